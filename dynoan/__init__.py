@@ -1,0 +1,27 @@
+"""Shock dyno sweeps to damping curves, damping ratios and the clicks to set.
+
+``dynoan.read(path)`` gives sweeps, ``dynoan.fit(sweep)`` a curve. Both load what they need when first called.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+__version__ = "0.1.0"
+__all__ = ["__version__", "fit", "read"]
+
+if TYPE_CHECKING:
+    from dynoan.analysis.fitting import fit
+    from dynoan.reading import read
+
+
+def __getattr__(name: str) -> object:
+    if name == "read":
+        from dynoan.reading import read
+
+        return read
+    if name == "fit":
+        from dynoan.analysis.fitting import fit
+
+        return fit
+    raise AttributeError(f"module 'dynoan' has no attribute '{name}'")

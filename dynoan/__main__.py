@@ -1,0 +1,5 @@
+"""``python -m dynoan``."""
+
+from dynoan.cli.main import main
+
+main()

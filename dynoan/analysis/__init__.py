@@ -1,0 +1,1 @@
+"""The verbs: pure functions of nouns. No files, no printing, no plotting."""

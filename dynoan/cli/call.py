@@ -1,0 +1,162 @@
+"""What every command shares: the options, the output as one JSON object or as text, and the exit codes."""
+
+from __future__ import annotations
+
+import json
+import math
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, is_dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from dynoan import __version__
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+F = TypeVar("F", bound=Callable[..., Any])
+DONE, NO, WRONG = 0, 1, 2
+
+
+@dataclass
+class Call:
+    """One call of the command line: what was asked of all commands, and the warnings so far."""
+
+    command: str
+    json: bool = False
+    units: Shown | None = None
+    library: Path | None = None
+    verbose: int = 0
+    debug: bool = False
+    warnings: list[str] = field(default_factory=list)
+
+    def warn(self, text: str) -> None:
+        """Keep a warning for the JSON object; people see it at once on standard error."""
+        if text not in self.warnings:
+            self.warnings.append(text)
+            if not self.json:
+                click.echo(f"warning: {text}", err=True)
+
+    def say(self, text: str = "") -> None:
+        """Print text for people; nothing with --json."""
+        if not self.json:
+            click.echo(text)
+
+    def note(self, text: str) -> None:
+        """Print progress or a remark on standard error; nothing with --json."""
+        if not self.json:
+            click.echo(text, err=True)
+
+    def result(self, result: Mapping[str, Any], code: int = DONE) -> int:
+        """Print the one JSON object where --json was given; return the exit code."""
+        if self.json:
+            body = {"dynoan": __version__, "command": self.command, "result": result, "warnings": self.warnings}
+            click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
+        return code
+
+    def workbench(self) -> Workbench:
+        """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
+        from dynoan.workbench import Workbench
+
+        bench = Workbench.find(self.library)
+        if self.units is None:
+            self.units = bench.library.units
+        return bench
+
+    @property
+    def shown_units(self) -> Shown:
+        """The units to show: --units, else what the library says, else metric."""
+        return self.units or "metric"
+
+
+def plain(value: Any) -> Any:
+    """Return a value as JSON types: arrays as lists, not-a-number and infinities as null."""
+    if isinstance(value, Mapping):
+        return {str(k): plain(v) for k, v in value.items()}
+    if isinstance(value, str) or value is None or isinstance(value, bool):
+        return value
+    if hasattr(value, "tolist"):
+        return plain(value.tolist())
+    if isinstance(value, Sequence | set | frozenset):
+        return [plain(v) for v in value]
+    if isinstance(value, float):
+        return value if math.isfinite(value) else None
+    if is_dataclass(value) and not isinstance(value, type):
+        return plain(vars(value))
+    return value if isinstance(value, int) else str(value)
+
+
+def _call(ctx: click.Context) -> Call:
+    root = ctx.find_root()
+    if root.obj is None:
+        root.obj = Call(command="")
+    return root.obj  # type: ignore[no-any-return]
+
+
+def _store(name: str) -> Callable[[click.Context, click.Parameter, Any], None]:
+    def keep(ctx: click.Context, _param: click.Parameter, value: Any) -> None:
+        if value is not None and value is not False and value != 0:
+            setattr(_call(ctx), name, value)
+
+    return keep
+
+
+def shared_options(function: F) -> F:
+    """Add --json, --units, --library, -v and --debug; they may stand before or after the command's name."""
+    for option in reversed(
+        (
+            click.option("--json", is_flag=True, expose_value=False, callback=_store("json"),
+                         help="One JSON object on standard output, in SI."),
+            click.option("--units", type=click.Choice(["metric", "us"]), expose_value=False, callback=_store("units"),
+                         help="Units to show; the library remembers its own."),
+            click.option("--library", type=click.Path(path_type=Path), expose_value=False, callback=_store("library"),
+                         help="The library's folder; else DYNOAN_LIBRARY, else upward from here."),
+            click.option("-v", "--verbose", count=True, expose_value=False, callback=_store("verbose"),
+                         help="Show more."),
+            click.option("--debug", is_flag=True, expose_value=False, callback=_store("debug"),
+                         help="Show the traceback of an error."),
+        )
+    ):  # fmt: skip
+        function = option(function)
+    return function
+
+
+def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
+    """Make a command: the shared options, and the `Call` as first argument; what it returns is the exit code."""
+
+    def make(function: Callable[..., int]) -> click.Command:
+        @click.pass_context
+        def run(ctx: click.Context, /, *args: Any, **kwargs: Any) -> int:
+            call = _call(ctx)
+            call.command = ctx.command_path.removeprefix("dynoan ")
+            return function(call, *args, **kwargs)
+
+        run.__name__ = function.__name__
+        run.__doc__ = function.__doc__
+        if hasattr(function, "__click_params__"):
+            run.__click_params__ = function.__click_params__  # type: ignore[attr-defined]
+        return click.command(**settings)(shared_options(run))
+
+    return make
+
+
+def progress(items: Sequence[Any], label: str, call: Call) -> Any:
+    """Return `items` with a progress bar on standard error, where a person looks on and there is much to do."""
+    if call.json or not sys.stderr.isatty() or len(items) < 3:
+        return _Plain(items)
+    return click.progressbar(items, label=label, file=sys.stderr)
+
+
+class _Plain:
+    def __init__(self, items: Sequence[Any]) -> None:
+        self.items = items
+
+    def __enter__(self) -> Sequence[Any]:
+        return self.items
+
+    def __exit__(self, *_: object) -> None:
+        return None

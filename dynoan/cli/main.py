@@ -1,0 +1,133 @@
+"""The commands, by task, each loaded only when it is called; and the one place where an error becomes one line."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from dynoan import __version__
+from dynoan.cli.call import Call, shared_options
+from dynoan.errors import DynoanError
+
+#: by task: command, module under dynoan.cli, and its line in the help
+TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
+    "Start here": (("demo", "demo", "Make a demo library, run the main job on it, leave a report and a phone page."),),
+    "Dyno files": (
+        ("read", "read", "Show what is in rig files and how it was understood, keeping nothing."),
+        ("add", "add", "Keep sweeps in the library."),
+        ("sweeps", "sweeps", "List what the library holds."),
+        ("edit", "sweeps", "Correct what a kept sweep says of its shock, pack, clicks or date."),
+        ("remove", "sweeps", "Take a sweep out of the library."),
+        ("check", "sweeps", "Verify every file of the library."),
+    ),
+    "Shocks and packs": (
+        ("curve", "curve", "Fit and show curves: knees, slopes, gas, friction, bands."),
+        ("compare", "compare", "Lay packs, clicks or shocks over one another."),
+        ("match", "match", "Tell whether two shocks or settings are a pair, and what to turn."),
+        ("identify", "identify", "Tell which known pack and clicks an unknown sweep is."),
+        ("predict", "predict", "Give the curve at any click, tested or not."),
+        ("plan", "plan", "Say which runs to test next, and what each is worth."),
+        ("health", "health", "Hold a shock against its own earlier tests."),
+    ),
+    "The car": (
+        ("ratio", "ratio", "Wheel rates, ride frequencies, critical damping and damping ratios of the corners."),
+        ("choose", "choose", "Rank packs and clicks for target damping ratios."),
+        ("carry", "carry", "Give the clicks that keep the ratios after a change to the car."),
+        ("launch", "launch", "Predict how the car leaves the line on a surface."),
+        ("travel", "travel", "Show which velocities logged shock travel holds."),
+    ),
+    "Keeping and showing": (
+        ("setup", "setup", "Record, list, compare and recall setups."),
+        ("report", "report", "Write one self-contained HTML report."),
+        ("trackside", "trackside", "Write one HTML page for the phone in the pits."),
+    ),
+}
+WHERE = {name: module for commands in TASKS.values() for name, module, _ in commands}
+
+
+class LazyGroup(click.Group):
+    """A group that knows its commands' names and help lines, and imports a command when it is called."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names in the order of the help."""
+        return list(WHERE)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import the module of a command and return the command."""
+        if cmd_name not in WHERE:
+            return None
+        module = import_module(f"dynoan.cli.{WHERE[cmd_name]}")
+        return getattr(module, cmd_name)  # type: ignore[no-any-return]
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write the commands by task, without importing any."""
+        for task, commands in TASKS.items():
+            with formatter.section(task):
+                formatter.write_dl([(name, text) for name, _, text in commands])
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="dynoan")
+@shared_options
+@click.pass_context
+def cli(ctx: click.Context) -> None:
+    """Shock dyno sweeps in, damping curves, damping ratios and the clicks to set out.
+
+    Start with:  dynoan demo
+    """
+
+
+def _one_line(text: str) -> str:
+    return " ".join(str(text).split())
+
+
+def main() -> None:
+    """Run the command line; exit 0 done, 1 the answer is no, 2 the call or the input is wrong."""
+    debug = "--debug" in sys.argv[1:]
+    try:
+        code = cli.main(prog_name="dynoan", standalone_mode=False)
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message())
+        sys.exit(0)
+    except click.exceptions.Exit as stop:
+        sys.exit(stop.exit_code)
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("dynoan: stopped.", err=True)
+        sys.exit(130)
+    except click.ClickException as error:
+        click.echo(f"dynoan: {_one_line(error.format_message())}{_hint(error)}", err=True)
+        sys.exit(2)
+    except BrokenPipeError:
+        sys.stderr.close()
+        sys.exit(0)
+    except (DynoanError, OSError, MemoryError) as error:
+        if debug:
+            raise
+        click.echo(f"dynoan: {_one_line(_words(error))}", err=True)
+        sys.exit(2)
+    except Exception as error:
+        if debug:
+            raise
+        kind = type(error).__name__
+        click.echo(f"dynoan: a fault of the program ({kind}: {_one_line(str(error))}); --debug shows where", err=True)
+        sys.exit(2)
+    sys.exit(code if isinstance(code, int) else 0)
+
+
+def _hint(error: click.ClickException) -> str:
+    if isinstance(error, click.UsageError) and error.ctx is not None:
+        return f" (see: {error.ctx.command_path} --help)"
+    return ""
+
+
+def _words(error: BaseException) -> str:
+    if isinstance(error, MemoryError):
+        return "not enough memory for this"
+    if isinstance(error, OSError) and not isinstance(error, DynoanError) and error.filename:
+        return f"{error.filename}: {error.strerror}"
+    return str(error)
+
+
+__all__ = ["Call", "cli", "main"]

@@ -1,0 +1,1 @@
+"""The folder store: sweeps as HDF5, cars, shocks and setups as TOML."""

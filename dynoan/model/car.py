@@ -1,0 +1,95 @@
+"""The car: corners, targets, surfaces."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+CORNERS = ("fl", "fr", "rl", "rr")
+AXLES = ("front", "rear")
+CORNER_NAMES = {"fl": "front left", "fr": "front right", "rl": "rear left", "rr": "rear right"}
+Driven = Literal["front", "rear", "all"]
+
+
+def axle_of(corner: str) -> str:
+    """Return the axle ("front" or "rear") of a corner ("fl", "fr", "rl", "rr")."""
+    return "front" if corner[0] == "f" else "rear"
+
+
+@dataclass(frozen=True)
+class Corner:
+    """One wheel's share of the car. Motion ratios are spring or shock travel per wheel travel."""
+
+    name: str
+    mass: float  #: what the scale under this wheel shows [kg]
+    unsprung: float  #: [kg]
+    spring: float  #: spring rate at the spring [N/m]
+    spring_ratio: float
+    shock_ratio: float
+    tyre: float | None = None  #: tyre rate [N/m]
+    bump_travel: float | None = None  #: wheel travel from static to the bump stop [m]
+    droop_travel: float | None = None  #: wheel travel from static to the droop stop [m]
+    shock: str | None = None
+    pack: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)  #: as the shock's file counts them
+
+    @property
+    def sprung(self) -> float:
+        """Sprung mass on this corner. [kg]"""
+        return self.mass - self.unsprung
+
+    @property
+    def wheel_rate(self) -> float:
+        """Spring rate at the wheel. [N/m]"""
+        return self.spring * self.spring_ratio**2
+
+
+@dataclass(frozen=True)
+class Target:
+    """Wanted damping ratios of one direction; None where the team leaves one open."""
+
+    low: float | None = None
+    high: float | None = None
+    #: ratio against speed, pairs of (speed at the shock [m/s], ratio), where a whole curve is wanted
+    curve: tuple[tuple[float, float], ...] = ()
+
+
+@dataclass(frozen=True)
+class Targets:
+    """Wanted damping ratios of one axle."""
+
+    compression: Target = Target()
+    rebound: Target = Target()
+    low_velocity: float = 0.05  #: speed at the shock [m/s]; common practice, no source
+    high_velocity: float = 0.25  #: speed at the shock [m/s]; common practice, no source
+
+
+@dataclass(frozen=True)
+class Surface:
+    """What the car stands on."""
+
+    name: str
+    grip: float  #: peak friction coefficient
+    roughness: float = 0.0  #: ISO 8608 Gd(n0) at 0.1 cycle/m [m³]
+
+
+@dataclass(frozen=True)
+class Car:
+    """The whole car. What a command needs and the file lacks is None here, and an error that names the key there."""
+
+    name: str
+    corners: Mapping[str, Corner]  #: by "fl", "fr", "rl", "rr"
+    wheelbase: float | None = None  #: [m]
+    cg_height: float | None = None  #: [m]
+    driven: Driven | None = None
+    pitch_inertia: float | None = None  #: [kg m²]
+    antisquat: float | None = None  #: share of 1, of the driven axle
+    instant_centre: tuple[float, float] | None = None  #: ahead of the contact patch, above the ground [m]
+    targets: Mapping[str, Targets] = field(default_factory=dict)  #: by axle
+    surfaces: Mapping[str, Surface] = field(default_factory=dict)
+    file: str = ""  #: the file it was read from, for messages
+
+    def axle(self, axle: str) -> tuple[Corner, ...]:
+        """Return the corners of one axle, left first."""
+        return tuple(c for name, c in self.corners.items() if axle_of(name) == axle)

@@ -1,0 +1,108 @@
+"""The model that gives a curve at every click of one pack, as tables."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.errors import CallError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import Direction, Standing
+from dynoan.model.shock import Adjuster
+
+View = Literal["hydraulic", "interpolated", "single"]
+
+
+@dataclass(frozen=True)
+class DirectionMap:
+    """One direction of a click map, in magnitudes: force over all clicks of the adjusters that act on it."""
+
+    adjusters: tuple[str, ...]  #: the axes of the tables, at most three
+    speeds: FloatArray  #: from 0 to the highest tabulated speed, shape (s,) [m/s]
+    force: FloatArray  #: shape (clicks+1, …, s), clicks from closed [N]
+    half_width: FloatArray  #: half of the 95 % band, the same shape [N]
+    top_speed: float  #: highest speed the tests hold [m/s]
+
+    def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
+        """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""
+        return tuple(int(from_closed[name]) for name in self.adjusters)
+
+    def at(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Return force and half band at speeds for every click, shape (clicks+1, …, len(speed)). [N]
+
+        Linear between the tabulated speeds; beyond the last the slope goes on and half the gain is added to the band.
+        """
+        s = np.atleast_1d(np.abs(np.asarray(speed, dtype=float)))
+        hi = np.clip(np.searchsorted(self.speeds, s), 1, len(self.speeds) - 1)
+        x0, x1 = self.speeds[hi - 1], self.speeds[hi]
+        w = (s - x0) / (x1 - x0)
+        force = self.force[..., hi - 1] * (1 - w) + self.force[..., hi] * w
+        inside = np.clip(w, 0.0, 1.0)
+        half = self.half_width[..., hi - 1] * (1 - inside) + self.half_width[..., hi] * inside
+        gain = np.maximum(w - 1.0, 0.0) * np.abs(self.force[..., hi] - self.force[..., hi - 1])
+        return force, half + 0.5 * gain
+
+
+@dataclass(frozen=True)
+class ClickMap:
+    """One pack, every click. All clicks in here are counted from closed."""
+
+    pack: str
+    adjusters: tuple[Adjuster, ...]
+    compression: DirectionMap
+    rebound: DirectionMap
+    tested: tuple[Mapping[str, int], ...]  #: the settings with a sweep, clicks from closed
+    view: View = "interpolated"
+    loo_error_pct: float = float("nan")  #: leave-one-out error, median [%]
+    shocks: tuple[str, ...] = ()  #: whose sweeps it rests on
+    gas_force: float = float("nan")  #: mean of the tested curves [N]
+    friction: float = float("nan")  #: mean of the tested curves [N]
+    spread_pct: float = float("nan")  #: unit-to-unit spread, standard deviation [%]
+    notes: tuple[str, ...] = field(default=())
+
+    def direction(self, direction: Direction) -> DirectionMap:
+        """Return one direction."""
+        return self.compression if direction == "compression" else self.rebound
+
+    def complete(self, from_closed: Mapping[str, int]) -> dict[str, int]:
+        """Return clicks for every adjuster: those given, else the most tested position.
+
+        Raises
+        ------
+        CallError
+            If an adjuster is unknown to this pack or a click lies outside it.
+        """
+        known = {adjuster.name: adjuster for adjuster in self.adjusters}
+        for name, click in from_closed.items():
+            if name not in known:
+                raise CallError(f"pack {self.pack} has no adjuster '{name}'; it has {', '.join(known) or 'none'}")
+            if not 0 <= click <= known[name].clicks:
+                raise CallError(f"pack {self.pack}: {name}={click} is outside 0 to {known[name].clicks} from closed")
+        return {name: from_closed.get(name, self._usual(name)) for name in known}
+
+    def _usual(self, name: str) -> int:
+        seen = [int(setting[name]) for setting in self.tested if name in setting]
+        return max(sorted(set(seen)), key=seen.count) if seen else 0
+
+    def standing(self, from_closed: Mapping[str, int]) -> Standing:
+        """Return whether a setting was tested, lies between tested clicks of every adjuster, or outside them."""
+        setting = self.complete(from_closed)
+        if any(self.complete(t) == setting for t in self.tested):
+            return "tested"
+        for name, click in setting.items():
+            seen = [int(t[name]) for t in self.tested if name in t]
+            if seen and not min(seen) <= click <= max(seen):
+                return "outside"
+        return "between"
+
+    def force(self, from_closed: Mapping[str, int], velocity: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Return signed force and half band at signed velocities for one setting. [N]"""
+        v = np.atleast_1d(np.asarray(velocity, dtype=float))
+        setting = self.complete(from_closed)
+        c, hc = (a[self.compression.index(setting)] for a in self.compression.at(v))
+        r, hr = (a[self.rebound.index(setting)] for a in self.rebound.at(v))
+        return np.where(v >= 0, c, -r), np.where(v >= 0, hc, hr)

@@ -1,0 +1,186 @@
+"""The fitted damping force against velocity of one setting."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Literal
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.model.arrays import FloatArray
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+Character = Literal["digressive", "linear", "progressive"]
+Standing = Literal["tested", "between", "outside"]
+Direction = Literal["compression", "rebound"]
+DIRECTIONS: tuple[Direction, Direction] = ("compression", "rebound")
+
+
+@dataclass(frozen=True)
+class Knee:
+    """The speed where the curve changes slope, with its 95 % interval. Magnitudes."""
+
+    velocity: float  #: [m/s]
+    low: float  #: [m/s]
+    high: float  #: [m/s]
+    force: float  #: [N]
+
+
+@dataclass(frozen=True)
+class Segment:
+    """One piece of one direction: ``force = start_force + slope_in·u + bend·u^exponent``, ``u = speed − start``.
+
+    `bend` is zero for a straight piece.
+    """
+
+    start: float  #: speed where it begins [m/s]
+    end: float  #: speed where it ends [m/s]
+    start_force: float  #: [N]
+    slope_in: float  #: linear coefficient [N·s/m]
+    bend: float = 0.0  #: [N/(m/s)^exponent]
+    exponent: float = 2.0
+    character: Character = "linear"
+
+    @property
+    def slope(self) -> float:
+        """Mean slope over the piece. [N·s/m]"""
+        return float(self.slope_in + self.bend * (self.end - self.start) ** (self.exponent - 1.0))
+
+    def force(self, speed: FloatArray) -> FloatArray:
+        """Return the force at speeds on (or beyond) this piece. [N]"""
+        u = np.maximum(speed - self.start, 0.0)
+        bent = self.bend * np.power(u, self.exponent) if self.bend else 0.0
+        return np.asarray(self.start_force + self.slope_in * u + bent)
+
+
+@dataclass(frozen=True)
+class Side:
+    """One direction of a curve, in magnitudes: gas and friction out, zero at zero speed.
+
+    Evaluated from `segments`, or by interpolation between `speeds` and `forces` where `forces` is given (a curve
+    from a click map, where the segments only describe it). Beyond `top_speed` the last slope goes on, the band widens.
+    """
+
+    segments: tuple[Segment, ...]
+    knees: tuple[Knee, ...]
+    speeds: FloatArray  #: grid for the band, from 0 [m/s]
+    low: FloatArray  #: lower 95 % limit of force on the grid [N]
+    high: FloatArray  #: upper 95 % limit [N]
+    top_speed: float  #: highest speed the data hold [m/s]
+    low_speed: float = 0.0  #: lowest speed the data hold [m/s]
+    forces: FloatArray | None = None  #: tabulated forces on the grid [N]
+    rms: float = float("nan")  #: residual, root mean square [N]
+    samples: int = 0
+    notes: tuple[str, ...] = ()
+
+    def force(self, speed: ArrayLike) -> FloatArray:
+        """Return the force at speeds, both as magnitudes. [N]"""
+        s = np.abs(np.asarray(speed, dtype=float))
+        if self.forces is not None:
+            return _interpolate(s, self.speeds, self.forces)
+        out = np.zeros_like(s)
+        for segment in self.segments:
+            out = np.where(s >= segment.start, segment.force(np.minimum(s, segment.end)), out)
+        last = self.segments[-1]
+        return np.asarray(out + self._end_slope() * np.maximum(s - last.end, 0.0))
+
+    def _end_slope(self) -> float:
+        last = self.segments[-1]
+        u = last.end - last.start
+        bent = last.bend * last.exponent * u ** (last.exponent - 1.0) if last.bend and u > 0 else 0.0
+        return max(last.slope_in + bent, 0.0)
+
+    def band(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Return the lower and upper 95 % limits at speeds; wider in proportion to how far beyond the data. [N]"""
+        s = np.abs(np.asarray(speed, dtype=float))
+        force = self.force(s)
+        inside = np.minimum(s, self.speeds[-1])
+        at = self.force(inside)
+        down = at - np.interp(inside, self.speeds, self.low)
+        up = np.interp(inside, self.speeds, self.high) - at
+        # Nobody measured beyond the top speed: half the force gained there is allowed either way.
+        beyond = np.abs(force - self.force(np.minimum(s, self.top_speed))) * 0.5
+        return force - down - beyond, force + up + beyond
+
+
+@dataclass(frozen=True)
+class Curve:
+    """Damping force against velocity of one setting: continuous, piecewise, zero at zero. Positive in compression."""
+
+    compression: Side
+    rebound: Side
+    what: str = ""
+    shock: str | None = None
+    pack: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)
+    gas_force: float = float("nan")  #: at mid-stroke, NaN where the data cannot tell [N]
+    friction: float = float("nan")  #: half the loop height at rest, NaN where the data cannot tell [N]
+    rms: float = float("nan")  #: residual of the fit over both directions [N]
+    standing: Standing = "tested"
+    temperature: float | None = None  #: [°C]
+    sweeps: tuple[str, ...] = ()  #: ids or file names that were pooled
+    #: what conditioning found and took out, one line each
+    findings: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+    def side(self, direction: Direction) -> Side:
+        """Return one direction."""
+        return self.compression if direction == "compression" else self.rebound
+
+    def __call__(self, velocity: ArrayLike) -> FloatArray:
+        """Return the signed damping force at signed velocities. [N]"""
+        v = np.asarray(velocity, dtype=float)
+        return np.where(v >= 0, self.compression.force(v), -self.rebound.force(v))
+
+    def band(self, velocity: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Return the signed lower and upper 95 % limits at signed velocities. [N]"""
+        v = np.asarray(velocity, dtype=float)
+        c_low, c_high = self.compression.band(v)
+        r_low, r_high = self.rebound.band(v)
+        return np.where(v >= 0, c_low, -r_high), np.where(v >= 0, c_high, -r_low)
+
+    def secant(self, velocity: ArrayLike) -> FloatArray:
+        """Return force over velocity; at zero the tangent there. [N·s/m]"""
+        v = np.asarray(velocity, dtype=float)
+        safe = np.where(np.abs(v) < 1e-6, 1e-6, v)
+        return np.asarray(self(safe) / safe)
+
+    def tangent(self, velocity: ArrayLike) -> FloatArray:
+        """Return the slope of force over velocity, by central difference within a piece. [N·s/m]"""
+        v = np.asarray(velocity, dtype=float)
+        step = 1e-5
+        return np.asarray((self(v + step) - self(v - step)) / (2 * step))
+
+    def extrapolated(self, velocity: ArrayLike) -> FloatArray:
+        """Return 1.0 where a velocity lies beyond the measured speeds of its direction, else 0.0."""
+        v = np.asarray(velocity, dtype=float)
+        return np.where(v > self.compression.top_speed, 1.0, np.where(-v > self.rebound.top_speed, 1.0, 0.0))
+
+    def table(self, velocity: ArrayLike | None = None) -> pd.DataFrame:
+        """Return velocity, force and band as a DataFrame with the units in the column names."""
+        import pandas as pd
+
+        v = self.grid() if velocity is None else np.asarray(velocity, dtype=float)
+        low, high = self.band(v)
+        data = {"velocity_m_s": v, "force_n": self(v), "low_n": low, "high_n": high}
+        return pd.DataFrame(data).assign(extrapolated=self.extrapolated(v) > 0)
+
+    def grid(self, points: int = 21) -> FloatArray:
+        """Return signed velocities over the measured range, both directions, zero once. [m/s]"""
+        down = -np.linspace(self.rebound.top_speed, 0.0, points)
+        return np.concatenate([down, np.linspace(0.0, self.compression.top_speed, points)[1:]])
+
+    def plot(self, ax: Any = None) -> Any:
+        """Draw the curve with its band on matplotlib axes and return them."""
+        from importlib import import_module
+
+        return import_module("dynoan.show.curves").draw_curve(ax, self)
+
+
+def _interpolate(s: FloatArray, speeds: FloatArray, forces: FloatArray) -> FloatArray:
+    slope = max((forces[-1] - forces[-2]) / (speeds[-1] - speeds[-2]), 0.0)
+    return np.asarray(np.interp(s, speeds, forces) + slope * np.maximum(s - speeds[-1], 0.0))

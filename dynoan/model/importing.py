@@ -1,0 +1,62 @@
+"""What an importer is: the contract of the entry-point group ``dynoan.importers``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, Protocol
+
+from dynoan.model.sweep import Sweep
+
+
+@dataclass(frozen=True)
+class LayoutCard:
+    """A team's own description of a stubborn layout, from ``layouts/*.toml`` of the library."""
+
+    name: str
+    header: tuple[str, ...]  #: column names that the header must hold for this card to apply
+    columns: Mapping[str, str] = field(default_factory=dict)  #: channel to column name
+    units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit
+    positive: Literal["compression", "rebound"] | None = None
+    skip: int | None = None  #: lines above the header
+    delimiter: str | None = None
+    decimal: Literal[".", ","] | None = None
+    rate: float | None = None  #: [Hz]
+
+
+@dataclass(frozen=True)
+class ReadOptions:
+    """What the user states; it wins over what the file says."""
+
+    shock: str | None = None
+    pack: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)
+    positive: Literal["compression", "rebound"] | None = None
+    units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit, such as force to "lbf"
+    columns: Mapping[str, str] = field(default_factory=dict)  #: channel to column name
+    rate: float | None = None  #: [Hz]
+    delimiter: str | None = None
+    decimal: Literal[".", ","] | None = None
+    layouts: tuple[LayoutCard, ...] = ()
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """Whether an importer takes a file, and why."""
+
+    yes: bool
+    reason: str
+
+
+class Importer(Protocol):
+    """One way of reading a rig's files."""
+
+    name: str
+
+    def recognises(self, head: bytes, name: str) -> Verdict:
+        """Judge the first 64 KiB and the file name; never raise on foreign bytes."""
+        ...
+
+    def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
+        """Return the sweeps in a file, or raise `dynoan.errors.ReadError` with file, place and way out."""
+        ...

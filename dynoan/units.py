@@ -1,0 +1,228 @@
+"""Quantities as text with a unit, to and from SI.
+
+One table a kind of quantity, so that "lb" is a force where a force is meant and a mass where a mass is meant.
+A units library is not used here: the trade's "lb" would need overriding everywhere, and importing one costs more
+time than the whole of ``dynoan --help``.
+
+Factors: 1 in = 0.0254 m and 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959);
+standard gravity 9.80665 m/s² exactly (3rd CGPM, 1901); see NIST SP 811, appendix B.8.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from dynoan.errors import QuantityError
+
+INCH = 0.0254
+POUND = 0.45359237
+GRAVITY = 9.80665
+POUND_FORCE = POUND * GRAVITY
+PSI = POUND_FORCE / INCH**2
+ATMOSPHERE = 101325.0
+ZERO_CELSIUS = 273.15
+
+Shown = Literal["metric", "us"]
+
+_FORCE = {
+    "n": 1.0, "newton": 1.0, "newtons": 1.0, "kn": 1e3, "dan": 10.0,
+    "lbf": POUND_FORCE, "lb": POUND_FORCE, "lbs": POUND_FORCE, "pound": POUND_FORCE, "pounds": POUND_FORCE,
+    "kgf": GRAVITY, "kg": GRAVITY, "kp": GRAVITY,
+}  # fmt: skip
+_LENGTH = {
+    "m": 1.0, "mm": 1e-3, "cm": 1e-2, "dm": 0.1, "µm": 1e-6, "um": 1e-6, "in": INCH, "inch": INCH, "inches": INCH,
+    '"': INCH, "ft": 12 * INCH,
+}  # fmt: skip
+_TIME = {
+    "s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "ms": 1e-3, "msec": 1e-3, "µs": 1e-6, "us": 1e-6,
+    "min": 60.0, "h": 3600.0,
+}  # fmt: skip
+_PER_SECOND = ("s", "sec", "second")
+
+
+def _per(top: dict[str, float], bottom: dict[str, float]) -> dict[str, float]:
+    return {f"{a}/{b}": x / y for a, x in top.items() for b, y in bottom.items()}
+
+
+def _only(table: dict[str, float], *names: str) -> dict[str, float]:
+    return {name: table[name] for name in names}
+
+
+_VELOCITY = (
+    _per(_LENGTH, _only(_TIME, *_PER_SECOND, "min"))
+    | {"ips": INCH, "mps": 1.0, "km/h": 1 / 3.6, "kmh": 1 / 3.6, "kph": 1 / 3.6, "mph": 63360 * INCH / 3600}
+)  # fmt: skip
+_STIFF = _per(
+    _only(_FORCE, "n", "kn", "dan", "lbf", "lb", "lbs", "kgf"),
+    _only(_LENGTH, "m", "mm", "cm", "in", "inch", "ft"),
+)
+
+#: factor to SI by kind of quantity and unit in lower case, blanks and "·" written as "*"
+FACTORS: dict[str, dict[str, float]] = {
+    "force": _FORCE,
+    "length": _LENGTH,
+    "time": _TIME,
+    "velocity": _VELOCITY,
+    "mass": {"kg": 1.0, "g": 1e-3, "t": 1e3, "lb": POUND, "lbs": POUND, "slug": POUND_FORCE / (12 * INCH)},
+    "stiffness": _STIFF,
+    "damping": {f"{f}*s/{d}": v for k, v in _STIFF.items() for f, d in [k.split("/")]}
+    | {f"{f}/({d}/s)": v for k, v in _STIFF.items() for f, d in [k.split("/")]},
+    "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI},
+    "inertia": {"kg*m2": 1.0, "kg*m^2": 1.0, "kg*m²": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2},
+    "acceleration": {"m/s2": 1.0, "m/s^2": 1.0, "m/s²": 1.0, "g": GRAVITY},
+    "torque": {"n*m": 1.0, "nm": 1.0, "lb*ft": POUND_FORCE * 12 * INCH, "lbf*ft": POUND_FORCE * 12 * INCH},
+    "energy": {"j": 1.0, "kj": 1e3, "lbf*ft": POUND_FORCE * 12 * INCH, "ft*lbf": POUND_FORCE * 12 * INCH},
+    "angle": {"rad": 1.0, "deg": math.pi / 180, "°": math.pi / 180},
+    "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0},
+    "ratio": {"%": 0.01, "": 1.0},
+}
+#: the form shown when a unit is missing or unknown
+EXAMPLES = {
+    "force": "850 N", "length": "2430 mm", "time": "3 s", "velocity": "50 mm/s", "mass": "268 kg",
+    "stiffness": "45 N/mm", "damping": "3500 N s/m", "pressure": "10 bar", "inertia": "1150 kg m2",
+    "acceleration": "5 m/s2", "torque": "240 N m", "energy": "12 J", "angle": "15 deg", "frequency": "1000 Hz",
+    "ratio": "60 %", "temperature": "45 °C",
+}  # fmt: skip
+TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
+
+_TEXT = re.compile(r"^\s*([-+]?(?:\d[\d ']*(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
+
+
+def normal_unit(unit: str) -> str:
+    """Return a unit in the spelling of the tables: lower case, products with ``*``, no brackets around it."""
+    text = unit.strip().strip("[](){}").strip().lower().replace("μ", "µ")
+    text = re.sub(r"\s*/\s*", "/", text)
+    text = text.replace("n·s", "n*s").replace("·", "*").replace("-s/", "*s/").replace("⋅", "*")
+    text = re.sub(r"\s+", "*", text)
+    return re.sub(r"\bsec\b", "s", text) if "*sec" in text else text
+
+
+def factor(unit: str, kind: str) -> float:
+    """Return the factor from `unit` to SI for a `kind` of quantity.
+
+    Raises
+    ------
+    QuantityError
+        If the unit does not belong to that kind.
+    """
+    found = FACTORS[kind].get(normal_unit(unit))
+    if found is None:
+        raise QuantityError(f"'{unit}' is no unit of {kind}; write it like '{EXAMPLES[kind]}'")
+    return found
+
+
+def to_celsius(value: float, unit: str) -> float:
+    """Return a temperature in °C from °C, °F or K.
+
+    >>> round(to_celsius(100, "°F"), 5)
+    37.77778
+    """
+    name = normal_unit(unit).replace("*", "").replace("º", "°")
+    if name in {"°c", "c", "degc", "celsius"}:
+        return value
+    if name in {"°f", "f", "degf", "fahrenheit"}:
+        return (value - 32.0) / 1.8
+    if name in {"k", "kelvin"}:
+        return value - ZERO_CELSIUS
+    raise QuantityError(f"'{unit}' is no unit of temperature; write it like '{EXAMPLES['temperature']}'")
+
+
+def split_quantity(text: str) -> tuple[float, str]:
+    """Split "275 lb/in" into 275.0 and "lb/in"; the unit is empty where there is none."""
+    match = _TEXT.match(text)
+    if match is None:
+        raise QuantityError(f"'{text}' is not a number with a unit")
+    number = match[1].replace(" ", "").replace("'", "")
+    if "," in number:
+        number = number.replace(",", ".")
+    return float(number), match[2]
+
+
+def parse(text: object, kind: str, *, where: str = "") -> float:
+    """Return a quantity, given as text with a unit, in SI (temperatures in °C).
+
+    Parameters
+    ----------
+    text
+        Such as "275 lb/in". A bare number is an error except for kind "ratio".
+    kind
+        A key of `FACTORS`, or "temperature".
+    where
+        File and key, put in front of an error.
+
+    Raises
+    ------
+    QuantityError
+        If the unit is missing or of another kind, or the number is not finite.
+
+    Examples
+    --------
+    >>> round(parse("275 lb/in", "stiffness"), 3)
+    48159.88
+    """
+    place = f"{where}: " if where else ""
+    if isinstance(text, bool) or not isinstance(text, str | int | float):
+        raise QuantityError(f"{place}found {text!r}, wanted text like '{EXAMPLES[kind]}'")
+    try:
+        number, unit = split_quantity(str(text))
+        if not unit and kind != "ratio":
+            raise QuantityError(f"'{text}' has no unit; write it like '{EXAMPLES[kind]}'")
+        value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
+    except QuantityError as error:
+        raise QuantityError(f"{place}{error}") from None
+    if not math.isfinite(value):
+        raise QuantityError(f"{place}'{text}' is not a finite number")
+    return value
+
+
+@dataclass(frozen=True)
+class Display:
+    """How one kind of quantity is shown: `value_si / factor` with `unit`, to `digits` places."""
+
+    unit: str
+    factor: float
+    digits: int
+
+    def number(self, si: float) -> float:
+        """Return an SI value in this unit."""
+        return si / self.factor
+
+    def text(self, si: float, *, unit: bool = True) -> str:
+        """Return an SI value as text, with the unit unless told otherwise."""
+        if si != si:
+            return "–"
+        body = f"{si / self.factor:.{self.digits}f}"
+        body = body[1:] if float(body) == 0 and body.startswith("-") else body
+        return f"{body} {self.unit}" if unit else body
+
+
+_SHOWN: dict[str, dict[str, Display]] = {
+    "metric": {
+        "force": Display("N", 1.0, 0),
+        "velocity": Display("mm/s", 1e-3, 0),
+        "length": Display("mm", 1e-3, 1),
+        "stiffness": Display("N/mm", 1e3, 1),
+        "damping": Display("N s/m", 1.0, 0),
+        "mass": Display("kg", 1.0, 1),
+        "pressure": Display("bar", 1e5, 1),
+        "energy": Display("J", 1.0, 1),
+    },
+    "us": {
+        "force": Display("lbf", POUND_FORCE, 1),
+        "velocity": Display("in/s", INCH, 1),
+        "length": Display("in", INCH, 2),
+        "stiffness": Display("lb/in", POUND_FORCE / INCH, 0),
+        "damping": Display("lbf s/in", POUND_FORCE / INCH, 2),
+        "mass": Display("lb", POUND, 0),
+        "pressure": Display("psi", PSI, 0),
+        "energy": Display("ft lbf", POUND_FORCE * 12 * INCH, 1),
+    },
+}
+
+
+def shown(kind: str, units: Shown = "metric") -> Display:
+    """Return how a kind of quantity is shown to people in metric or US units."""
+    return _SHOWN[units][kind]
