@@ -1,0 +1,286 @@
+"""The workbench: curves, click maps and corners from what the library holds, fitted once and cached."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.library import Library
+from dynoan.model.curve import Curve
+from dynoan.model.shock import Adjuster, Shock, clicks_text
+from dynoan.workbench.codec import decode, encode
+from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
+
+if TYPE_CHECKING:
+    from dynoan.analysis.clickmap import Tested
+    from dynoan.library import SweepRecord
+    from dynoan.model.car import Car, Corner
+    from dynoan.model.clickmap import ClickMap
+
+T = TypeVar("T")
+NAMELESS = "(no name)"
+
+
+class Workbench:
+    """A library with the analysis at hand. Clicks of people are as the shock's file counts them."""
+
+    def __init__(self, library: Library, warn: Callable[[str], None] | None = None) -> None:
+        self.library = library
+        self._warn = warn or (lambda _text: None)
+        self._maps: dict[tuple[str, str | None], ClickMap] = {}
+        self._curves: dict[tuple[str, ...], Curve] = {}
+
+    @classmethod
+    def find(cls, given: Path | None = None, warn: Callable[[str], None] | None = None) -> Workbench:
+        """Open the library at `given`, else DYNOAN_LIBRARY, else upward from the current folder."""
+        return cls(Library.find(given), warn)
+
+    @cached_property
+    def records(self) -> tuple[SweepRecord, ...]:
+        """What the library holds."""
+        return self.library.records()
+
+    def shock(self, name: str | None) -> Shock:
+        """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
+        if name and name != NAMELESS:
+            return self.library.shock(name)
+        seen: dict[str, int] = {}
+        for record in self.records:
+            for key, click in record.clicks.items() if not record.shock else ():
+                seen[key] = max(seen.get(key, 0), click)
+        return Shock(NAMELESS, tuple(Adjuster(k, v) for k, v in seen.items()), stated=False)
+
+    def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
+        """Return one pooled curve a shock, pack and clicks; clicks from closed."""
+        from dynoan.analysis.clickmap import Tested
+
+        chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
+        groups: dict[tuple[object, ...], list[SweepRecord]] = {}
+        for record in chosen:
+            groups.setdefault((record.shock, record.pack, *sorted(record.clicks.items())), []).append(record)
+        out = []
+        for group in groups.values():
+            first = group[0]
+            clicks = self._from_closed(self.shock(first.shock), first.clicks)
+            out.append(Tested(first.shock or NAMELESS, clicks, self.curve(*(r.id for r in group))))
+        return tuple(out)
+
+    def _from_closed(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
+        return shock.from_closed(clicks)
+
+    def curve(self, *sweep_ids: str) -> Curve:
+        """Return the pooled curve of sweeps of one setting, from the cache where it is there."""
+        key = tuple(sorted(sweep_ids))
+        if key not in self._curves:
+            self._curves[key] = self._cached("curve", json.dumps([*key, *self._stamps(key)]), Curve, self._fit(key))
+        return self._curves[key]
+
+    def _fit(self, ids: tuple[str, ...]) -> Callable[[], Curve]:
+        def make() -> Curve:
+            from dataclasses import replace
+
+            from dynoan.analysis.fitting import fit
+
+            sweeps = [self.library.load(i) for i in ids]
+            return replace(fit(sweeps), sweeps=ids, what=sweeps[0].setting_text)
+
+        return make
+
+    def _stamps(self, ids: tuple[str, ...]) -> list[str]:
+        """What an `edit` changes in a sweep, so that the cache of an edited one is not used."""
+        by_id = {r.id: r for r in self.records}
+        return [f"{by_id[i].shock}|{by_id[i].pack}|{sorted(by_id[i].clicks.items())}" for i in ids]
+
+    def _cached(self, kind: str, content: str, type_: type[T], make: Callable[[], T]) -> T:
+        key = hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest()
+        data = self.library.cached(kind, key)
+        if data is not None:
+            try:
+                return decode(type_, data)
+            except ValueError:
+                pass  # a damaged cache is made again
+        value = make()
+        self.library.cache(kind, key, encode(value))
+        return value
+
+    def click_map(self, pack: str, shock: str | None = None) -> ClickMap:
+        """Return the click map of a pack, from all shocks that carry it or from one.
+
+        Raises
+        ------
+        LookupFault
+            If the library holds no sweep of that pack.
+        """
+        if (pack, shock) not in self._maps:
+            self._maps[pack, shock] = self._make_map(pack, shock)
+        return self._maps[pack, shock]
+
+    def _make_map(self, pack: str, shock: str | None) -> ClickMap:
+        from dynoan.model.clickmap import ClickMap
+
+        ids = sorted(r.id for r in self.records if r.pack == pack and shock in (None, r.shock))
+        if not ids:
+            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+        shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in self.records if r.id in ids})]
+        adjusters = _joint_adjusters(shocks)
+
+        def make() -> ClickMap:
+            from dynoan.analysis.clickmap import fit_map
+
+            return fit_map(pack, adjusters, self.tested(pack=pack, shock=shock))
+
+        counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
+        return self._cached("map", json.dumps([pack, shock, ids, self._stamps(tuple(ids)), counted]), ClickMap, make)
+
+    @staticmethod
+    def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
+        have = ", ".join(known) if known else "none yet: add sweeps with 'dynoan add'"
+        return f"the library holds no sweep of {kind} '{name}'; it holds {have}"
+
+    def counting(self, pack: str, shock: str | None = None) -> Shock:
+        """Return the shock whose counting people's clicks use for a pack.
+
+        Raises
+        ------
+        CallError
+            If the shocks that carry it count differently and none is named.
+        """
+        if shock:
+            return self.shock(shock)
+        names = sorted({r.shock or NAMELESS for r in self.records if r.pack == pack})
+        if not names:
+            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+        shocks = [self.shock(n) for n in names]
+        stated = [s for s in shocks if s.stated] or shocks
+        if len({tuple((a.name, a.counted) for a in sorted(s.adjusters, key=lambda a: a.name)) for s in stated}) > 1:
+            raise CallError(f"the shocks with pack {pack} count clicks differently; name one: shock={names[0]}")
+        return max(stated, key=lambda s: sum(a.clicks for a in s.adjusters))
+
+    def resolve(self, what: str) -> tuple[Resolved, ...]:
+        """Return what WHAT names: a file's path, a sweep id, "pack=gravel,lsc=6" or "gravel@lsc=6,lsr=8".
+
+        Raises
+        ------
+        LookupFault
+            If the library holds nothing of it.
+        """
+        if "=" not in what and "@" not in what:
+            if Path(what).is_file():
+                return resolve_file(Path(what))
+            if what in self.library.packs():
+                return self._settings(Wanted(pack=what), what)
+            if what in {r.shock for r in self.records}:
+                return self._settings(Wanted(shock=what), what)
+            return (self._sweep(what),)
+        if Path(what).is_file():
+            return resolve_file(Path(what))
+        return self._settings(parse_wanted(what), what)
+
+    def _sweep(self, prefix: str) -> Resolved:
+        found = [r for r in self.records if r.id.startswith(prefix)]
+        if len(found) != 1 or not prefix:
+            state = "several sweeps of the library" if found else "no file, sweep, pack or shock known here"
+            raise LookupFault(f"'{prefix}' names {state}; see 'dynoan sweeps', or write pack=NAME or shock=NAME")
+        return self._resolved(found, found[0].id)
+
+    def _resolved(self, group: list[SweepRecord], label: str | None = None) -> Resolved:
+        first = group[0]
+        sweeps = tuple(self.library.load(r.id) for r in group)
+        name = label or " ".join(filter(None, (first.shock, first.pack, clicks_text(first.clicks)))) or first.id
+        from_closed = self._from_closed(self.shock(first.shock), first.clicks)
+        curve = self.curve(*(r.id for r in group))
+        return Resolved(name, curve, sweeps, first.shock, first.pack, dict(first.clicks), from_closed)
+
+    def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
+        groups: dict[tuple[object, ...], list[SweepRecord]] = {}
+        for record in self.records:
+            if _fits(record, wanted):
+                key = (record.shock, record.pack, *sorted(record.clicks.items()))
+                groups.setdefault(key, []).append(record)
+        if groups:
+            return tuple(self._resolved(group) for group in groups.values())
+        if wanted.clicks and not wanted.date:
+            return (self.predicted(wanted),)
+        raise LookupFault(f"the library holds no sweep of '{what}'; see 'dynoan sweeps'")
+
+    def predicted(self, wanted: Wanted) -> Resolved:
+        """Return the curve of a setting from its pack's click map; clicks left out sit where most tests sat."""
+        from dynoan.analysis.clickmap import curve_at
+
+        pack = wanted.pack or self._only_pack(wanted.shock)
+        shock = self.counting(pack, wanted.shock)
+        shock.check(wanted.clicks)
+        click_map = self.click_map(pack)
+        from_closed = click_map.complete(self._from_closed(shock, wanted.clicks))
+        clicks = shock.from_closed({k: v for k, v in from_closed.items() if k in {a.name for a in shock.adjusters}})
+        curve = curve_at(click_map, from_closed, clicks=clicks, shock=wanted.shock)
+        label = " ".join(filter(None, (wanted.shock, f"{pack}@{clicks_text(clicks)}")))
+        return Resolved(label, curve, (), wanted.shock, pack, clicks, from_closed)
+
+    def _only_pack(self, shock: str | None) -> str:
+        packs = sorted({r.pack for r in self.records if r.pack and shock in (None, r.shock)})
+        if len(packs) != 1:
+            have = ", ".join(packs) or "none"
+            raise CallError(f"which pack? name one as pack=NAME (tested here: {have})")
+        return packs[0]
+
+    def corner_curve(
+        self, car: Car, corner: Corner, *, clicks: Mapping[str, int] | None = None, pack: str | None = None
+    ) -> Curve:
+        """Return the curve of what is on a corner, from its pack's click map.
+
+        Raises
+        ------
+        QuantityError
+            If the car's file names no pack or no clicks for that corner.
+        """
+        from dynoan.analysis.clickmap import curve_at
+
+        name = pack or corner.pack
+        if not name:
+            raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
+        shown = corner.clicks if clicks is None else clicks
+        shock = self.corner_shock(corner, name)
+        shock.check(shown)
+        click_map = self.click_map(name)
+        from_closed = click_map.complete(self._from_closed(shock, shown))
+        return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock)
+
+    def corner_shock(self, corner: Corner, pack: str) -> Shock:
+        """Return the shock whose counting the clicks of a corner use: its own, where the library knows it."""
+        known = {r.shock for r in self.records} | set(self.library.shocks())
+        return self.counting(pack, corner.shock if corner.shock in known else None)
+
+
+def _fits(record: SweepRecord, wanted: Wanted) -> bool:
+    return (
+        wanted.shock in (None, record.shock)
+        and wanted.pack in (None, record.pack)
+        and (wanted.date is None or (record.date or "").startswith(wanted.date))
+        and all(record.clicks.get(k) == v for k, v in wanted.clicks.items())
+    )
+
+
+def _joint_adjusters(shocks: list[Shock]) -> tuple[Adjuster, ...]:
+    last: dict[str, int] = {}
+    for shock in shocks:
+        for adjuster in shock.adjusters:
+            last[adjuster.name] = max(last.get(adjuster.name, 0), adjuster.clicks)
+    order = ["lsc", "hsc", "lsr", "hsr", "c", "r", "cr"]
+    return tuple(Adjuster(name, last[name]) for name in sorted(last, key=order.index))
+
+
+def _code_stamp() -> str:
+    """A mark of the code that makes curves and maps, so that a newer program does not use an older one's caches."""
+    import dynoan.analysis
+
+    digest = hashlib.sha256()
+    folder = Path(dynoan.analysis.__file__).parent
+    for file in sorted((*folder.rglob("*.py"), *(folder.parent / "model").glob("*.py"))):
+        digest.update(file.read_bytes())
+    return digest.hexdigest()

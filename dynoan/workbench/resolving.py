@@ -1,0 +1,88 @@
+"""WHAT a person names on the command line, taken apart: a file, a sweep's id, or a setting."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from dynoan.errors import CallError
+from dynoan.model.curve import Curve
+from dynoan.model.importing import ReadOptions
+from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
+from dynoan.model.sweep import Sweep
+
+
+@dataclass(frozen=True)
+class Resolved:
+    """One thing that WHAT names: its curve, and what the curve rests on."""
+
+    label: str
+    curve: Curve
+    sweeps: tuple[Sweep, ...] = ()
+    shock: str | None = None
+    pack: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)  #: as the shock counts
+    from_closed: Mapping[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """The parts of WHAT where it names a setting; None where it leaves a part open."""
+
+    shock: str | None = None
+    pack: str | None = None
+    date: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)
+
+
+def parse_wanted(what: str) -> Wanted:
+    """Return the parts of "pack=gravel,lsc=6" or "gravel@lsc=6,lsr=8".
+
+    Raises
+    ------
+    CallError
+        If a part is not understood.
+    """
+    pack, at, rest = what.partition("@")
+    if not at:
+        pack, rest = "", what
+    facts: dict[str, str] = {"pack": pack} if pack else {}
+    clicks: list[str] = []
+    for part in filter(None, (p.strip() for p in rest.split(","))):
+        key, equals, value = (p.strip() for p in part.partition("="))
+        if equals and key.lower() in {"shock", "pack", "date"}:
+            facts[key.lower()] = value
+        elif equals and key.lower() in ADJUSTERS:
+            clicks.append(part)
+        else:
+            keys = "shock, pack, date, " + ", ".join(ADJUSTERS)
+            raise CallError(f"'{what}': '{part}' is not key=value with one of {keys}")
+    return Wanted(clicks=parse_clicks(",".join(clicks), where=f"'{what}'"), **facts)
+
+
+def group_by_setting(sweeps: tuple[Sweep, ...]) -> dict[tuple[object, ...], list[Sweep]]:
+    """Return sweeps by shock, pack and clicks, in order of first appearance; unnamed ones stay apart."""
+    groups: dict[tuple[object, ...], list[Sweep]] = {}
+    for number, sweep in enumerate(sweeps):
+        named = sweep.shock or sweep.pack or sweep.clicks
+        key = (sweep.shock, sweep.pack, *sorted(sweep.clicks.items())) if named else (number,)
+        groups.setdefault(key, []).append(sweep)
+    return groups
+
+
+def resolve_file(path: Path, options: ReadOptions | None = None) -> tuple[Resolved, ...]:
+    """Return one fitted curve a setting of a rig's file; needs no library."""
+    from dynoan.reading import read
+
+    sweeps = read(path, options or ReadOptions())
+    groups = group_by_setting(sweeps)
+    return tuple(_from_sweeps(tuple(group), path.name, alone=len(groups) == 1) for group in groups.values())
+
+
+def _from_sweeps(sweeps: tuple[Sweep, ...], name: str, *, alone: bool) -> Resolved:
+    from dynoan.analysis.fitting import fit
+
+    first = sweeps[0]
+    label = name if alone else f"{name} {first.source.part or clicks_text(first.clicks)}".strip()
+    return Resolved(label, fit(sweeps), sweeps, first.shock, first.pack, dict(first.clicks), dict(first.clicks))
