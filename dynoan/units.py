@@ -88,12 +88,15 @@ EXAMPLES = {
 }  # fmt: skip
 TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
 
+BRACKETS = {"[": "]", "(": ")", "{": "}"}
 _TEXT = re.compile(r"^\s*([-+]?(?:\d[\d ']*(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
 
 
 def normal_unit(unit: str) -> str:
     """Return a unit in the spelling of the tables: lower case, products with ``*``, no brackets around it."""
-    text = unit.strip().strip("[](){}").strip().lower().replace("μ", "µ")
+    text = unit.strip().lower().replace("μ", "µ")
+    if text[:1] in BRACKETS and text.endswith(BRACKETS[text[0]]):
+        text = text[1:-1].strip()
     text = re.sub(r"\s*/\s*", "/", text)
     text = text.replace("n·s", "n*s").replace("·", "*").replace("-s/", "*s/").replace("⋅", "*")
     text = re.sub(r"\s+", "*", text)

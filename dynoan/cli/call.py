@@ -62,7 +62,7 @@ class Call:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
         from dynoan.workbench import Workbench
 
-        bench = Workbench.find(self.library)
+        bench = Workbench.find(self.library, self.warn)
         if self.units is None:
             self.units = bench.library.units
         return bench
@@ -139,7 +139,8 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         run.__doc__ = function.__doc__
         if hasattr(function, "__click_params__"):
             run.__click_params__ = function.__click_params__  # type: ignore[attr-defined]
-        return click.command(**settings)(shared_options(run))
+        made: click.Command = click.command(**settings)(shared_options(run))
+        return made
 
     return make
 

@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.errors import CallError, LookupFault, QuantityError
-from dynoan.library import Library
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster, Shock, clicks_text
 from dynoan.workbench.codec import decode, encode
@@ -18,7 +17,7 @@ from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_f
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap import Tested
-    from dynoan.library import SweepRecord
+    from dynoan.library import Library, SweepRecord
     from dynoan.model.car import Car, Corner
     from dynoan.model.clickmap import ClickMap
 
@@ -38,6 +37,8 @@ class Workbench:
     @classmethod
     def find(cls, given: Path | None = None, warn: Callable[[str], None] | None = None) -> Workbench:
         """Open the library at `given`, else DYNOAN_LIBRARY, else upward from the current folder."""
+        from dynoan.library import Library
+
         return cls(Library.find(given), warn)
 
     @cached_property

@@ -1,0 +1,87 @@
+"""Units against NIST SP 811 and the definitions (section 1 of the check values)."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from dynoan import units
+from dynoan.errors import QuantityError
+from tests.checks import check
+
+PARSED = {
+    "u01": ("1 in", "length", 1.0), "u02": ("1 lb", "mass", 1.0), "u04": ("1 lbf", "force", 1.0),
+    "u05": ("1 kgf", "force", 1.0), "u06": ("1 slug", "mass", 1.0), "u07": ("1 psi", "pressure", 1.0),
+    "u08": ("1 lb/in", "stiffness", 1.0), "u09": ("1 lb/ft", "stiffness", 1.0), "u10": ("1 in/s", "velocity", 1.0),
+    "u11": ("1 lbf s/in", "damping", 1.0), "u12": ("275 lb/in", "stiffness", 1e-3), "u13": ("10 ips", "velocity", 1.0),
+    "u14": ("200 psi", "pressure", 1e-5), "u15": ("650 lb", "mass", 1.0), "u16": ("100 °F", "temperature", 1.0),
+    "u18": ("1 lbf ft", "energy", 1.0),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", PARSED, ids=lambda n: f"{n}: {check(n).status}")
+def test_parsed_quantity_is_the_published_one(name):
+    text, kind, scale = PARSED[name]
+    check(name).holds(units.parse(text, kind) * scale)
+
+
+def test_standard_gravity():
+    check("u03").holds(units.GRAVITY)
+
+
+def test_a_temperature_difference_has_no_offset():
+    check("u17").holds(units.to_celsius(118.0, "°F") - units.to_celsius(100.0, "°F"))
+
+
+def test_lb_is_a_force_where_a_force_is_meant_and_a_mass_where_a_mass_is():
+    assert units.parse("1 lb", "force") == pytest.approx(4.4482216152605)
+    assert units.parse("1 lb", "mass") == 0.45359237
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("45 N/mm", "stiffness", 45000.0), ("48,5 N/mm", "stiffness", 48500.0), ("2 in/sec", "velocity", 0.0508),
+        ("3 500 N s/m", "damping", 3500.0), ("3500 N·s/m", "damping", 3500.0), ("3500 N/(m/s)", "damping", 3500.0),
+        ("1150 kg m2", "inertia", 1150.0), ("60 %", "ratio", 0.6), ("0.6", "ratio", 0.6), (0.6, "ratio", 0.6),
+        ("5 m/s2", "acceleration", 5.0), ("15 deg", "angle", 0.2617993877991494), ("1.013 bar", "pressure", 101300.0),
+    ],
+)  # fmt: skip
+def test_quantities_as_people_write_them(text, kind, value):
+    assert units.parse(text, kind) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "says"),
+    [
+        ("268", "mass", "has no unit; write it like '268 kg'"), ("268 lb/in", "mass", "is no unit of mass"),
+        ("heavy", "mass", "is not a number"), (None, "mass", "wanted text like"), (True, "mass", "wanted text like"),
+        (268, "mass", "has no unit"), ("1e999 kg", "mass", "not a finite number"),
+    ],
+)  # fmt: skip
+def test_a_wrong_quantity_is_refused_with_the_place_and_the_right_form(text, kind, says):
+    with pytest.raises(QuantityError, match=says) as caught:
+        units.parse(text, kind, where="cars/kestrel.toml, [fl] mass")
+    assert str(caught.value).startswith("cars/kestrel.toml, [fl] mass: ")
+    assert "\n" not in str(caught.value)
+
+
+@given(st.text(max_size=40), st.sampled_from([*units.FACTORS, "temperature"]))
+def test_any_text_is_a_quantity_or_a_quantity_error(text, kind):
+    try:
+        value = units.parse(text, kind)
+    except QuantityError:
+        return
+    assert value == value
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_shown_units_return_to_si(system):
+    for kind in ("force", "velocity", "stiffness", "mass"):
+        shown = units.shown(kind, system)
+        assert units.parse(f"{shown.number(1.0):.12f} {shown.unit}", kind) == pytest.approx(1.0, rel=1e-9)
+
+
+def test_no_minus_zero_is_shown():
+    assert units.shown("force").text(-0.2) == "0 N"
