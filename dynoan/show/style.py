@@ -1,0 +1,216 @@
+"""How every picture looks: figures, colours, axis labels, saving. Nothing here touches matplotlib's global state.
+
+Directions differ by dash and marker as well as by colour, and the colours by lightness as well as by hue, so that a
+grey print and a colour-blind eye still tell them apart. Drawing functions take axes and give them back; they convert
+data with `in_units` and name the axes with `label_axes`.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import matplotlib
+import numpy as np
+from cycler import cycler
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from numpy.typing import ArrayLike
+
+from dynoan.errors import CallError
+from dynoan.model.arrays import FloatArray
+from dynoan.units import Shown, shown
+
+MM_PER_INCH = 25.4
+INK, SOFT, FAINT, PAPER = "#1c2733", "#5a6673", "#d5dbe0", "#ffffff"
+PLUM, CLAY, REED, MIST, MOSS, COAL = "#5b2a6e", "#b9551a", "#2f8f83", "#8fb4dc", "#b8bb45", "#2b3640"
+#: beyond this many, `series` starts over with the next dash
+PALETTE = (PLUM, CLAY, REED, MIST, MOSS, COAL)
+DASHES: tuple[Any, ...] = ("-", (0, (5, 2)), (0, (1.2, 1.6)), (0, (6, 2, 1.2, 2)), (0, (9, 2.5)), (0, (3, 1.5)))
+MARKERS = ("o", "s", "^", "D", "v", "P")
+
+#: keyword arguments of a line (and of its markers) in each direction
+COMPRESSION: dict[str, Any] = {"color": PLUM, "linestyle": "-", "marker": "o", "markersize": 4.0, "linewidth": 1.8}
+REBOUND: dict[str, Any] = {
+    "color": CLAY, "linestyle": (0, (5, 2)), "marker": "s", "markersize": 4.0, "markerfacecolor": PAPER,
+    "linewidth": 1.8,
+}  # fmt: skip
+#: keyword arguments of a band (`fill_between`) and of a target or limit line
+BAND: dict[str, Any] = {"alpha": 0.18, "linewidth": 0.0}
+TARGET: dict[str, Any] = {"color": INK, "linestyle": (0, (1, 2)), "linewidth": 1.6}
+
+_RC: dict[str, Any] = {
+    "font.family": ["DejaVu Sans"], "font.size": 9.0, "axes.titlesize": 10.0, "axes.titleweight": "bold",
+    "axes.titlelocation": "left", "axes.labelsize": 9.0, "axes.labelcolor": INK, "axes.edgecolor": SOFT,
+    "axes.linewidth": 0.8, "axes.spines.top": False, "axes.spines.right": False, "axes.grid": True,
+    "axes.axisbelow": True, "grid.color": FAINT, "grid.linewidth": 0.6, "text.color": INK, "xtick.color": SOFT,
+    "ytick.color": SOFT, "xtick.labelcolor": INK, "ytick.labelcolor": INK, "figure.facecolor": PAPER,
+    "axes.facecolor": PAPER, "savefig.facecolor": PAPER, "axes.unicode_minus": True,
+    "axes.prop_cycle": cycler(color=PALETTE),
+}  # fmt: skip
+_SUFFIXES = (".png", ".svg", ".pdf")
+#: without a date and a random salt the same figure gives the same bytes
+_METADATA: dict[str, dict[str, Any]] = {
+    ".png": {"Software": "dynoan"},
+    ".svg": {"Date": None, "Creator": "dynoan"},
+    ".pdf": {"CreationDate": None, "ModDate": None, "Creator": "dynoan", "Producer": None},
+}
+_FIXED = {"svg.hashsalt": "dynoan", "pdf.fonttype": 42}
+
+
+def _style(extra: dict[str, Any] | None = None) -> Any:
+    settings: Any = _RC | _FIXED | (extra or {})
+    return matplotlib.rc_context(settings)
+
+
+def series(i: int) -> dict[str, Any]:
+    """Return the line style of the i-th of several curves: colour, dash and marker all differ."""
+    n = len(PALETTE)
+    return {
+        "color": PALETTE[i % n], "linestyle": DASHES[(i + i // n) % len(DASHES)], "marker": MARKERS[i % len(MARKERS)],
+        "markersize": 4.0, "linewidth": 1.7,
+    }  # fmt: skip
+
+
+def line(style: dict[str, Any]) -> dict[str, Any]:
+    """Return a style without its markers, for a densely drawn line."""
+    return {k: v for k, v in style.items() if not k.startswith("marker")}
+
+
+def new_figure(
+    width_mm: float = 180, height_mm: float = 110, rows: int = 1, cols: int = 1, **kw: Any
+) -> tuple[Figure, Any]:
+    """Return a figure and its axes (one, or an array of `rows` × `cols`), in the project's style.
+
+    Further keyword arguments go to ``Figure.subplots`` (``sharex``, ``gridspec_kw``, …).
+    """
+    with _style():
+        figure = Figure(figsize=(width_mm / MM_PER_INCH, height_mm / MM_PER_INCH), dpi=150, layout="constrained")
+        FigureCanvasAgg(figure)
+        axes = figure.subplots(rows, cols, **kw)
+        for ax in np.ravel(axes):
+            ax.tick_params(length=3, width=0.8)
+    return figure, axes
+
+
+def in_units(values: ArrayLike, kind: str, units: Shown = "metric") -> FloatArray:
+    """Return SI values as the axis shows them; `kind` is one of `dynoan.units.shown`."""
+    return np.asarray(values, dtype=float) / shown(kind, units).factor
+
+
+def axis_label(name: str, kind: str, units: Shown = "metric") -> str:
+    """Return "name [unit]"; a `kind` that `dynoan.units.shown` does not know is the unit itself, "" is none."""
+    try:
+        unit = shown(kind, units).unit
+    except KeyError:
+        unit = kind
+    return f"{name} [{unit}]" if unit else name
+
+
+def label_axes(
+    ax: Any,
+    x: tuple[str, str] = ("velocity", "velocity"),
+    y: tuple[str, str] = ("force", "force"),
+    units: Shown = "metric",
+) -> Any:
+    """Name both axes, each with its unit, from (name, kind of quantity), and return the axes."""
+    ax.set(xlabel=axis_label(*x, units), ylabel=axis_label(*y, units))
+    return ax
+
+
+def zero_lines(ax: Any) -> Any:
+    """Draw the axes through zero that a signed force-velocity picture is read against."""
+    ax.axhline(0.0, color=SOFT, linewidth=0.8, zorder=1)
+    ax.axvline(0.0, color=SOFT, linewidth=0.8, zorder=1)
+    return ax
+
+
+def title(ax: Any, text: str) -> Any:
+    """Head the axes, flush left, and return them."""
+    ax.set_title(text, loc="left", fontsize=10.0, fontweight="bold", color=INK)
+    return ax
+
+
+def legend(ax: Any, **kw: Any) -> Any:
+    """Add the legend, if anything has a label, without a frame that hides data."""
+    handles, labels = ax.get_legend_handles_labels()
+    if handles:
+        ax.legend(handles, labels, fontsize=8, frameon=True, framealpha=0.85, edgecolor=FAINT, handlelength=3.2, **kw)
+    return ax
+
+
+def save(figure: Figure, path: Path | str) -> Path:
+    """Write a figure as PNG, SVG or PDF by its suffix, whole or not at all, and return the path.
+
+    Raises
+    ------
+    CallError
+        If the suffix is none of these, or the folder does not exist or cannot be written.
+    """
+    target = Path(path)
+    suffix = target.suffix.lower()
+    if suffix not in _SUFFIXES:
+        raise CallError(f"{target}: a picture is written as .png, .svg or .pdf; end the name with one of these")
+    body = io.BytesIO()
+    with _style({"svg.fonttype": "path"}):
+        figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
+    write_whole(target, body.getvalue())
+    return target
+
+
+def write_whole(target: Path, body: bytes) -> None:
+    """Write a file whole or not at all: a temporary file beside it, then a rename.
+
+    Raises
+    ------
+    CallError
+        If the folder does not exist or cannot be written.
+    """
+    try:
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    except OSError as error:
+        raise CallError(f"{target}: cannot be written ({error.strerror}); name a file in a folder you own") from None
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(body)
+            file.flush()
+            os.fsync(file.fileno())
+        umask = os.umask(0)
+        os.umask(umask)
+        os.chmod(name, 0o666 & ~umask)
+        os.replace(name, target)
+    except OSError as error:
+        Path(name).unlink(missing_ok=True)
+        raise CallError(f"{target}: cannot be written ({error.strerror})") from None
+
+
+def svg_text(figure: Figure, label: str = "") -> str:
+    """Return a figure as an SVG element to put into a page; `label` tells a screen reader what it shows.
+
+    See `dynoan.show.inline` for what is changed so that several can stand on one page.
+    """
+    from dynoan.show.inline import inline_svg
+
+    body = io.StringIO()
+    with _style({"svg.fonttype": "none"}):
+        figure.savefig(body, format="svg", metadata=_METADATA[".svg"])
+    return inline_svg(body.getvalue(), label)
+
+
+def show(figure: Figure) -> Path:
+    """Open a figure in the platform's picture viewer, for --show, and return the file it was written to.
+
+    Raises
+    ------
+    CallError
+        If there is no display or no viewer.
+    """
+    from dynoan.show.viewer import open_file
+
+    folder = Path(tempfile.mkdtemp(prefix="dynoan-"))
+    path = save(figure, folder / "plot.png")
+    open_file(path)
+    return path

@@ -1,0 +1,60 @@
+"""Tables: aligned, never a number cut, harmless text."""
+
+import csv
+import io
+import re
+import sys
+
+import pytest
+
+from dynoan.show import tables
+
+COLUMNS = ("setting", "force [N]", "ratio")
+ROWS = (("gravel@lsc=6", "1234", "0.45"), ("mixed@lsc=12,lsr=3", "-56 ± 4", "–"))
+
+
+def test_piped_table_is_plain_and_numbers_stand_to_the_right(capsys):
+    tables.table(COLUMNS, ROWS, title="Forces")
+    out = capsys.readouterr().out
+    assert out.splitlines()[0] == "Forces"
+    assert "\x1b" not in out
+    first, second = out.splitlines()[3:5]
+    assert first.index("1234") + 4 == second.index("-56 ± 4") + 7
+
+
+class Terminal(io.StringIO):
+    def isatty(self):
+        return True
+
+
+@pytest.mark.parametrize("width", [24, 40, 80, 200])
+def test_narrow_terminal_cuts_no_number(monkeypatch, width):
+    out = Terminal()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setenv("COLUMNS", str(width))
+    rows = [("a long remark about what was on the car that day", "123456.789", "0.123456")] * 3
+    tables.table(("remark", "force [N]", "ratio"), rows)
+    text = re.sub(r"\x1b\[[0-9;]*m", "", out.getvalue())
+    assert text.count("123456.789") == 3
+    assert text.count("0.123456") == 3
+    if width in (40, 80):
+        assert max(map(len, text.splitlines())) <= width
+
+
+def test_markup_and_control_characters_of_names_do_nothing(monkeypatch):
+    out = Terminal()
+    monkeypatch.setattr(sys, "stdout", out)
+    monkeypatch.setenv("COLUMNS", "80")
+    tables.table(("pack",), [("[bold]x[/bold]\x1b[2Jend",)])
+    assert "[bold]x[/bold]" in out.getvalue()
+    assert "\x1b[2J" not in out.getvalue()
+
+
+def test_csv_reads_back():
+    text = tables.csv_text(("a", "b"), [("x,y", 1.5), ('say "go"', 2)])
+    assert list(csv.reader(io.StringIO(text))) == [["a", "b"], ["x,y", "1.5"], ['say "go"', "2"]]
+
+
+def test_empty_table_still_shows_its_columns(capsys):
+    tables.table(("a", "b"), [])
+    assert capsys.readouterr().out.splitlines()[0] == "a  b"
