@@ -53,6 +53,7 @@ class Target:
     high: float | None = None
     #: ratio against speed, pairs of (speed at the shock [m/s], ratio), where a whole curve is wanted
     curve: tuple[tuple[float, float], ...] = ()
+    weight: float = 1.0  #: how much this direction counts beside the other
 
 
 @dataclass(frozen=True)
@@ -88,6 +89,8 @@ class Car:
     instant_centre: tuple[float, float] | None = None  #: ahead of the contact patch, above the ground [m]
     targets: Mapping[str, Targets] = field(default_factory=dict)  #: by axle
     surfaces: Mapping[str, Surface] = field(default_factory=dict)
+    track: Mapping[str, float] = field(default_factory=dict)  #: between the wheels of an axle, by axle [m]
+    roll_inertia: float | None = None  #: of the sprung mass [kg m²]
     file: str = ""  #: the file it was read from, for messages
 
     def axle(self, axle: str) -> tuple[Corner, ...]:

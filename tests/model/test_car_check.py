@@ -1,0 +1,74 @@
+"""What no car can be is told with its key."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from dynoan.model.car import Car, Corner, Surface, Target, Targets
+from dynoan.model.car_check import check_car
+
+FRONT = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
+CAR = Car(
+    "kestrel",
+    {"fl": FRONT},
+    wheelbase=2.43,
+    cg_height=0.51,
+    driven="rear",
+    targets={"front": Targets(Target(0.45, 0.25), Target(0.7, 0.35))},
+    surfaces={"loose": Surface("loose", 0.65)},
+)
+
+
+def _keys(car: Car) -> list[str]:
+    return [fault.key for fault in check_car(car)]
+
+
+def test_a_real_car_has_no_fault():
+    assert check_car(CAR) == ()
+
+
+@pytest.mark.parametrize(
+    ("change", "key", "words"),
+    [
+        ({"mass": -268.0}, "fl.mass", "scale"),
+        ({"mass": float("nan")}, "fl.mass", "scale"),
+        ({"unsprung": 268.0}, "fl.unsprung", "not less than the 268 kg"),
+        ({"unsprung": 290.0}, "fl.unsprung", "not less than"),
+        ({"unsprung": 0.0}, "fl.unsprung", "1 kg"),
+        ({"spring_ratio": 9.0}, "fl.spring_ratio", "inverse"),
+        ({"shock_ratio": 9.0}, "fl.shock_ratio", "9 is outside 0.2 to 2.5"),
+        ({"spring": 45.0}, "fl.spring", "0.045 N/mm"),
+        ({"tyre": 210.0}, "fl.tyre", "unit"),
+        ({"mass": 1900.0, "spring": 2.1e3}, "fl.spring", "would ride at 0.16"),
+        ({"clicks": {"lsc": -1}}, "fl.clicks", "negative"),
+        ({"bump_travel": 60.0}, "fl.bump_travel", "stop"),
+    ],
+)
+def test_nonsense_of_a_corner_is_named(change, key, words):
+    faults = check_car(replace(CAR, corners={"fl": replace(FRONT, **change)}))
+    assert [fault.key for fault in faults] == [key]
+    assert words in faults[0].text
+
+
+@pytest.mark.parametrize(
+    ("change", "key"),
+    [
+        ({"wheelbase": 2430.0}, "wheelbase"),
+        ({"cg_height": -0.5}, "cg_height"),
+        ({"pitch_inertia": 0.0}, "pitch_inertia"),
+        ({"roll_inertia": -1.0}, "roll_inertia"),
+        ({"track": {"front": 1460.0}}, "front.track"),
+        ({"antisquat": 60.0}, "rear.antisquat"),
+        ({"instant_centre": (1900.0, 0.4)}, "rear.instant_centre"),
+        ({"surfaces": {"ice": Surface("ice", 0.0)}}, "surfaces.ice.grip"),
+        ({"surfaces": {"ice": Surface("ice", 0.2, 256.0)}}, "surfaces.ice.roughness"),
+        ({"targets": {"rear": Targets(Target(45.0))}}, "targets.rear.compression.low"),
+        ({"targets": {"rear": Targets(low_velocity=0.25)}}, "targets.rear.high_velocity"),
+        ({"targets": {"rear": Targets(rebound=Target(curve=((0.1, 0.4), (0.1, 0.3))))}}, "targets.rear.rebound.curve"),
+        ({"corners": {"front": FRONT}}, "front"),
+    ],
+)
+def test_nonsense_of_the_whole_car_is_named(change, key):
+    assert _keys(replace(CAR, **change)) == [key]
