@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 NAMELESS = "(no name)"
+SAME_STATE = timedelta(days=60)
 
 
 class Workbench:
@@ -61,11 +63,8 @@ class Workbench:
         from dynoan.analysis.clickmap import Tested
 
         chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
-        groups: dict[tuple[object, ...], list[SweepRecord]] = {}
-        for record in chosen:
-            groups.setdefault((record.shock, record.pack, *sorted(record.clicks.items())), []).append(record)
         out = []
-        for group in groups.values():
+        for group in by_setting(_latest(chosen)):
             first = group[0]
             clicks = self._from_closed(self.shock(first.shock), first.clicks)
             out.append(Tested(first.shock or NAMELESS, clicks, self.curve(*(r.id for r in group))))
@@ -124,7 +123,7 @@ class Workbench:
     def _make_map(self, pack: str, shock: str | None) -> ClickMap:
         from dynoan.model.clickmap import ClickMap
 
-        ids = sorted(r.id for r in self.records if r.pack == pack and shock in (None, r.shock))
+        ids = sorted(r.id for r in _latest([r for r in self.records if r.pack == pack and shock in (None, r.shock)]))
         if not ids:
             raise LookupFault(self._unknown("pack", pack, self.library.packs()))
         shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in self.records if r.id in ids})]
@@ -198,13 +197,9 @@ class Workbench:
         return Resolved(name, curve, sweeps, first.shock, first.pack, dict(first.clicks), from_closed)
 
     def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
-        groups: dict[tuple[object, ...], list[SweepRecord]] = {}
-        for record in self.records:
-            if _fits(record, wanted):
-                key = (record.shock, record.pack, *sorted(record.clicks.items()))
-                groups.setdefault(key, []).append(record)
-        if groups:
-            return tuple(self._resolved(group) for group in groups.values())
+        chosen = [r for r in self.records if _fits(r, wanted)]
+        if chosen:
+            return tuple(self._resolved(group) for group in by_setting(chosen if wanted.date else _latest(chosen)))
         if wanted.clicks and not wanted.date:
             return (self.predicted(wanted),)
         raise LookupFault(f"the library holds no sweep of '{what}'; see 'dynoan sweeps'")
@@ -265,6 +260,34 @@ def _fits(record: SweepRecord, wanted: Wanted) -> bool:
         and (wanted.date is None or (record.date or "").startswith(wanted.date))
         and all(record.clicks.get(k) == v for k, v in wanted.clicks.items())
     )
+
+
+def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
+    """Return records grouped by shock, pack and clicks, in order of first appearance."""
+    groups: dict[tuple[object, ...], list[SweepRecord]] = {}
+    for record in records:
+        groups.setdefault((record.shock, record.pack, *sorted(record.clicks.items())), []).append(record)
+    return tuple(groups.values())
+
+
+def _latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
+    """Return the records without those from over `SAME_STATE` before the newest of the same shock and pack.
+
+    A shock wears: runs of another season are its history (see `health`), not repeats of the same state.
+    """
+    newest: dict[tuple[str | None, str | None], date] = {}
+    for record in records:
+        day, key = _day(record), (record.shock, record.pack)
+        if day is not None:
+            newest[key] = max(newest.get(key, day), day)
+    return [r for r in records if (day := _day(r)) is None or newest[r.shock, r.pack] - day <= SAME_STATE]
+
+
+def _day(record: SweepRecord) -> date | None:
+    try:
+        return date.fromisoformat((record.date or "")[:10])
+    except ValueError:
+        return None
 
 
 def _joint_adjusters(shocks: list[Shock]) -> tuple[Adjuster, ...]:
