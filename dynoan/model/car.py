@@ -30,6 +30,7 @@ class Corner:
     tyre: float | None = None  #: tyre rate [N/m]
     bump_travel: float | None = None  #: wheel travel from static to the bump stop [m]
     droop_travel: float | None = None  #: wheel travel from static to the droop stop [m]
+    gas_rate: float | None = None  #: of the shock's gas, at the shock [N/m]
     shock: str | None = None
     pack: str | None = None
     clicks: Mapping[str, int] = field(default_factory=dict)  #: as the shock's file counts them
@@ -91,6 +92,8 @@ class Car:
     surfaces: Mapping[str, Surface] = field(default_factory=dict)
     track: Mapping[str, float] = field(default_factory=dict)  #: between the wheels of an axle, by axle [m]
     roll_inertia: float | None = None  #: of the sprung mass [kg m²]
+    wheel_radius: float | None = None  #: rolling radius of the driven wheels, for a launch from torque [m]
+    front_drive: float | None = None  #: share of the drive force at the front where all wheels drive, of 1
     file: str = ""  #: the file it was read from, for messages
 
     def axle(self, axle: str) -> tuple[Corner, ...]:
