@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import sys
 from importlib import import_module
+from pathlib import Path
 
 import click
 
@@ -77,6 +80,20 @@ def cli(ctx: click.Context) -> None:
 
     Start with:  dynoan demo
     """
+
+
+def run(words: list[str], *, folder: Path, quiet: bool = False) -> int:
+    """Run one command inside this process, as if typed in `folder`; return its exit code."""
+    code: int | None
+    with contextlib.chdir(folder), contextlib.ExitStack() as stack:
+        if quiet:
+            for redirect in (contextlib.redirect_stdout, contextlib.redirect_stderr):
+                stack.enter_context(redirect(io.StringIO()))
+        try:
+            code = cli.main(words, prog_name="dynoan", standalone_mode=False)
+        except click.exceptions.Exit as stop:
+            code = stop.exit_code
+    return code if isinstance(code, int) else 0
 
 
 def _one_line(text: str) -> str:

@@ -1,0 +1,110 @@
+"""``dynoan demo``: the whole main job on the invented Kestrel, the way a user would do it command by command."""
+
+from __future__ import annotations
+
+import shlex
+import shutil
+import time
+from pathlib import Path
+
+import click
+
+from dynoan.cli.call import DONE, NO, Call, command
+from dynoan.errors import CallError, LibraryError
+
+EPILOG = "Example:  dynoan demo   or   dynoan demo my-demo"
+
+#: title, command line in the demo's library, and whether "no" is a fair answer
+STEPS: tuple[tuple[str, str], ...] = (
+    ("What is in a rig's file, and how it was understood", "read dyno/FL-01_mixed_lsc10_hsc10_lsr10_hsr10.txt"),
+    ("Keep all dyno files", "add {dyno}"),
+    ("One setting's curve: gas and friction out, knees, slopes, band",
+     "curve gravel@lsc=10,hsc=10,lsr=10,hsr=10 shock=FL-01 --plot curve.png"),
+    ("The three packs at one setting",
+     "compare gravel@lsc=8,hsc=8,lsr=8,hsr=8 mixed@lsc=8,hsc=8,lsr=8,hsr=8 tarmac@lsc=8,hsc=8,lsr=8,hsr=8 "
+     "--plot packs.png"),
+    ("Which pack is the unlabelled one from the spares box?", "identify unlabelled.csv"),
+    ("Are the two rear shocks a pair?", "match shock=RL-03,pack=gravel shock=RR-04,pack=gravel"),
+    ("Has the right rear changed since last season?", "health RR-04 --plot health.png"),
+    ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
+    ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
+    ("The clicks that keep the ratios after springs and weight change", "carry kestrel kestrel-winter"),
+    ("Leaving the line on the loose surface", "launch kestrel --surface loose --plot launch.png"),
+    ("What was on the car, kept", "setup record kestrel --surface loose --result '2nd of 9' --good --date 2026-03-22"),
+    ("Everything on one page to print", "report --out report.html"),
+    ("Everything on the phone", "trackside kestrel --out trackside.html"),
+)  # fmt: skip
+
+
+@command(epilog=EPILOG)
+@click.argument("folder", type=click.Path(path_type=Path), default=Path("demo"))
+def demo(call: Call, folder: Path) -> int:
+    """Make a demo library in FOLDER (default: demo) and run the whole main job on it.
+
+    The data are invented: no real shock was tested. Every step is a command you can run yourself.
+    """
+    started = time.monotonic()
+    make_library(folder)
+    call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
+    ran = [run_step(call, folder, title, line) for title, line in STEPS]
+    pictures = sorted(p.name for p in folder.glob("*.png"))
+    call.say(f"\nDone in {time.monotonic() - started:.0f} s. Left in {folder}:")
+    call.say(f"  pictures    {', '.join(pictures)}")
+    call.say(f"  report      {folder / 'report.html'}      open it in a browser, or print it")
+    call.say(f"  phone page  {folder / 'trackside.html'}   copy it to a phone and open it there; no network needed")
+    call.say(f"  library     {folder}   go on with:  dynoan --library {folder} choose kestrel")
+    pages = {"report": str(folder / "report.html"), "trackside": str(folder / "trackside.html")}
+    return call.result({"folder": str(folder), "steps": ran, "pictures": pictures, **pages, "invented": True}, DONE)
+
+
+def data_folder() -> Path:
+    """Return the folder of the demo's files: inside the installed package, else the source tree's fixtures."""
+    here = Path(__file__).parents[1]
+    for folder in (here / "demo_data", here.parent / "fixtures" / "demo"):
+        if (folder / "dyno").is_dir():
+            return folder
+    raise LibraryError(f"{here / 'demo_data'}: the demo's files are missing; install dynoan again")
+
+
+def make_library(folder: Path) -> None:
+    """Make the demo's folder anew: an empty library with the cars, the shocks and the rigs' files beside it.
+
+    Raises
+    ------
+    CallError
+        If the folder holds something that is not an earlier demo.
+    """
+    from dynoan.library import Library
+
+    mark = folder / "THIS IS A DEMO.txt"
+    if folder.exists() and any(folder.iterdir()):
+        if not mark.exists():
+            raise CallError(f"{folder}: not empty, and no earlier demo; name another folder: dynoan demo DIR")
+        shutil.rmtree(folder)
+    Library.create(folder, team="Kestrel (invented)")
+    source = data_folder()
+    for part in ("cars", "shocks", "dyno", "travel"):
+        if (source / part).is_dir():
+            shutil.copytree(source / part, folder / part, dirs_exist_ok=True)
+    shutil.copy(source / "unlabelled.csv", folder)
+    mark.write_text("Invented data. dynoan demo makes this folder anew each time it runs.\n", encoding="utf-8")
+
+
+def run_step(call: Call, folder: Path, title: str, line: str) -> dict[str, object]:
+    """Run one command of the demo in its folder, showing what a user would type and see."""
+    from dynoan.cli.main import run
+
+    words = [str(w) for part in shlex.split(line) for w in _expand(part, folder)]
+    typed = line.replace("{dyno}", "dyno/*")
+    call.say(f"\n── {title}\n$ dynoan {typed}")
+    before = time.monotonic()
+    code = run(words, folder=folder, quiet=call.json)
+    if code not in (DONE, NO):
+        raise LibraryError(f"the demo's step 'dynoan {typed}' failed; run it in {folder} with --debug")
+    return {"command": typed, "exit": code, "seconds": round(time.monotonic() - before, 2)}
+
+
+def _expand(part: str, folder: Path) -> list[Path | str]:
+    if part == "{dyno}":
+        return [p.relative_to(folder) for p in sorted((folder / "dyno").iterdir())]
+    return [part]

@@ -1,0 +1,81 @@
+"""The shell: help by task, one-line errors, exit codes, JSON alone on standard output."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+from click.testing import CliRunner
+
+from dynoan.cli.call import plain
+from dynoan.cli.main import TASKS, WHERE, cli
+
+
+def dynoan(*words, cwd=None, **env):
+    return subprocess.run([sys.executable, "-m", "dynoan", *words], capture_output=True, text=True, cwd=cwd,
+                          env={**os.environ, **env}, check=False)  # fmt: skip
+
+
+def test_help_lists_every_command_by_task():
+    said = CliRunner().invoke(cli, ["--help"]).output
+    for task, commands in TASKS.items():
+        assert f"{task}:" in said
+        for name, _, _ in commands:
+            assert f"\n  {name} " in said
+
+
+@pytest.mark.parametrize("name", WHERE)
+def test_every_command_has_help_with_an_example(name):
+    done = CliRunner().invoke(cli, [name, "--help"])
+    assert done.exit_code == 0, done.output
+    said = done.output
+    if name == "setup":
+        said = "".join(CliRunner().invoke(cli, [name, part, "--help"]).output for part in ("record", "list", "recall"))
+    assert f"dynoan {name}" in said.split("Options:")[1], "an example after the options"
+    assert "--json" in said
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["frob"], "No such command 'frob'"),
+        (["curve"], "Missing argument"),
+        (["curve", "nothing-there.csv", "--library", "/nowhere/at/all"], "/nowhere/at/all"),
+        (["sweeps", "--units", "cubits"], "cubits"),
+        (["read", "nothing-there.csv"], "nothing-there.csv"),
+        (["ratio", "kestrel"], "library"),
+    ],
+)
+def test_a_wrong_call_is_one_line_and_exit_2(words, says, tmp_path):
+    done = dynoan(*words, cwd=tmp_path)
+    assert done.returncode == 2
+    assert done.stdout == "" or words[0] == "read"
+    assert says in done.stderr
+    assert len(done.stderr.strip().splitlines()) == 1
+    assert "Traceback" not in done.stderr
+
+
+def test_no_words_show_the_help(tmp_path):
+    done = dynoan(cwd=tmp_path)
+    assert done.returncode == 0
+    assert "Start with:  dynoan demo" in done.stdout + done.stderr
+
+
+def test_a_fault_of_the_program_is_one_line_too(monkeypatch, capsys):
+    from dynoan.cli import main as shell
+
+    monkeypatch.setattr(shell.cli, "main", lambda **_: 1 / 0)
+    monkeypatch.setattr(sys, "argv", ["dynoan"])
+    with pytest.raises(SystemExit) as stop:
+        shell.main()
+    assert stop.value.code == 2
+    assert capsys.readouterr().err.startswith("dynoan: a fault of the program (ZeroDivisionError")
+
+
+def test_json_holds_no_numbers_that_json_lacks():
+    numpy = pytest.importorskip("numpy")
+    assert json.dumps(plain({"a": float("nan"), "b": numpy.arange(2), "c": (1, None, True), "d": numpy.float64("inf")}))
+    assert plain({"a": float("nan"), "b": numpy.arange(2)}) == {"a": None, "b": [0, 1]}
