@@ -1,8 +1,9 @@
 """Runs every benchmark side by side with its peer and prints one Markdown table.
 
 ``python -m tests.benchmarks.run`` prints; ``--write`` puts the table into the README between its marks; names of
-benchmarks (such as ``fit``) run only those. A benchmark is a module ``bench_NAME.py`` with ``rows()``: dictionaries with
-``what``, ``ours``, ``peer``, ``ratio`` and ``n``. Nothing here fails on a busy machine: these are figures, not tests.
+``python -m tests.benchmarks.run`` prints; ``--write`` puts the table into the README between its marks; names of
+benchmarks (such as ``fit``) run only those. A benchmark is a module ``bench_NAME.py`` with ``rows()``: dictionaries
+PLACE
 """
 
 from __future__ import annotations
