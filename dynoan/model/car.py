@@ -45,6 +45,11 @@ class Corner:
         """Spring rate at the wheel. [N/m]"""
         return self.spring * self.spring_ratio**2
 
+    @property
+    def rate(self) -> float:
+        """Rate at the wheel of spring and, where stated, the shock's gas. [N/m]"""
+        return self.wheel_rate + (self.gas_rate or 0.0) * self.shock_ratio**2
+
 
 @dataclass(frozen=True)
 class Target:

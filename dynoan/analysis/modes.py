@@ -1,0 +1,210 @@
+"""Natural modes of linear systems, and the linearised half and full car."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import CORNERS, Car, axle_of
+
+
+@dataclass(frozen=True)
+class Mode:
+    """One natural mode."""
+
+    frequency: float  #: undamped natural frequency, the modulus of the eigenvalue [Hz]
+    ratio: float  #: damping ratio of the mode; above 1 where it does not swing
+    shape: FloatArray  #: displacement of each coordinate over the largest, real part
+
+
+def modes(mass: FloatArray, damping: FloatArray, stiffness: FloatArray) -> tuple[Mode, ...]:
+    r"""Return the modes of :math:`M\ddot x + C\dot x + Kx = 0`, lowest frequency first.
+
+    Parameters
+    ----------
+    mass, damping, stiffness
+        Square matrices of one size n. [kg, N·s/m, N/m; with m² for angles]
+
+    Returns
+    -------
+    :
+        n modes, from the eigenvalues of the first-order form. A mode that does not swing has two real eigenvalues
+        a, b: its frequency is :math:`\sqrt{ab}`, its ratio :math:`(a+b)/2\sqrt{ab}`, as for a single mass.
+    """
+    n = len(mass)
+    inverse = np.linalg.inv(mass)
+    first = np.block([[np.zeros((n, n)), np.eye(n)], [-inverse @ stiffness, -inverse @ damping]])
+    values, vectors = np.linalg.eig(first)
+    order = np.argsort(np.abs(values), kind="stable")
+    swings = [i for i in order if values[i].imag > 1e-9 * abs(values[i])]
+    still = [i for i in order if abs(values[i].imag) <= 1e-9 * abs(values[i])]
+    found = [_mode(values[i], values[i].conjugate(), vectors[:n, i]) for i in swings]
+    # Pair the slowest with the fastest: a heavily damped mode creeps back slowly and stops at once.
+    pairs = [(still[i], still[-1 - i]) for i in range(len(still) // 2)]
+    found += [_mode(values[a], values[b], vectors[:n, a]) for a, b in pairs]
+    return tuple(sorted(found, key=lambda mode: mode.frequency))
+
+
+def _mode(first: complex, second: complex, vector: FloatArray) -> Mode:
+    omega = float(np.sqrt(abs(first * second)))
+    largest = vector[np.argmax(np.abs(vector))]
+    ratio = float(-(first + second).real / (2 * omega)) if omega else 0.0
+    return Mode(omega / (2 * np.pi), ratio, np.real(vector / largest))
+
+
+@dataclass(frozen=True)
+class Body:
+    """The sprung mass on its corners. Positions from its centre of gravity: ahead and to the left."""
+
+    mass: float  #: [kg]
+    pitch_inertia: float  #: [kg m²]
+    roll_inertia: float  #: [kg m²]
+    ahead: Mapping[str, float]  #: by corner [m]
+    left: Mapping[str, float]  #: by corner [m]
+    estimated: tuple[str, ...]  #: what the car's file did not say, in words
+
+
+#: gyration about the axis along the car as a share of half the track: common practice, no source
+ROLL_GYRATION = 0.6
+
+
+def body(car: Car) -> Body:
+    """Return the sprung mass of a car with four corners and a wheelbase.
+
+    Without `pitch_inertia` it is estimated as m·a·b (a point mass over each axle); without `roll_inertia` from the
+    track, without `track` from 1.5 m: the roll frequency does not depend on a track that is wrong in both.
+
+    Raises
+    ------
+    QuantityError
+        If a corner or the wheelbase is missing; it names the key.
+    """
+    missing = [name for name in CORNERS if name not in car.corners]
+    if missing or car.wheelbase is None:
+        key = f"[{missing[0]}]" if missing else "wheelbase"
+        raise QuantityError(f"{car.file or car.name}: {key} is missing; the modes of the whole car need it")
+    sprung = {name: car.corners[name].sprung for name in CORNERS}
+    total = sum(sprung.values())
+    front = car.wheelbase * (sprung["rl"] + sprung["rr"]) / total
+    track = {axle: car.track.get(axle, 1.5) for axle in ("front", "rear")}
+    across = {n: (1 if n[1] == "l" else -1) * track[axle_of(n)] / 2 for n in CORNERS}
+    middle = sum(sprung[n] * across[n] for n in CORNERS) / total
+    pitch = car.pitch_inertia or total * front * (car.wheelbase - front)
+    roll = car.roll_inertia or total * (ROLL_GYRATION * (track["front"] + track["rear"]) / 4) ** 2
+    return Body(
+        mass=total,
+        pitch_inertia=pitch,
+        roll_inertia=roll,
+        ahead={n: front - (car.wheelbase if n[0] == "r" else 0.0) for n in CORNERS},
+        left={n: across[n] - middle for n in CORNERS},
+        estimated=tuple(_estimates(car)),
+    )
+
+
+def _estimates(car: Car) -> list[str]:
+    said = []
+    if car.pitch_inertia is None:
+        said.append("pitch_inertia is estimated as if the sprung mass sat over the two axles")
+    if car.roll_inertia is None:
+        said.append("roll_inertia is estimated from the track" + ("" if car.track else ", the track as 1500 mm"))
+    return said
+
+
+@dataclass(frozen=True)
+class CarModes:
+    """Modes of the linearised car, and what the simple formulas say."""
+
+    half: Mapping[str, Mode]  #: "heave", "pitch", "front hop", "rear hop"
+    full: Mapping[str, Mode]  #: "heave", "pitch", "roll" and the hop of each wheel, lowest first
+    simple: Mapping[str, float]  #: the same names, uncoupled formulas [Hz]
+    estimated: tuple[str, ...]
+
+
+HALF = ("heave", "pitch", "front hop", "rear hop")
+
+
+def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
+    """Return the modes of the half and the full car.
+
+    Parameters
+    ----------
+    car
+        Four corners with tyre rates, and a wheelbase.
+    at_wheel
+        Linear damping coefficient at each wheel, by corner; a missing corner is undamped. [N·s/m]
+
+    Raises
+    ------
+    QuantityError
+        If a corner, a tyre rate or the wheelbase is missing; it names the key.
+    """
+    sprung = body(car)
+    for name in CORNERS:
+        if car.corners[name].tyre is None:
+            raise QuantityError(f"{car.file or car.name}: {name}.tyre is missing; the modes of the whole car need it")
+    full = modes(*_full(car, sprung, at_wheel))
+    half = modes(*_half(car, sprung, at_wheel))
+    return CarModes(
+        half=_named(half, ("heave", "pitch"), ("front hop", "rear hop")),
+        full=_named(full, ("heave", "pitch", "roll"), tuple(f"{n} hop" for n in CORNERS)),
+        simple=_simple(car, sprung),
+        estimated=sprung.estimated,
+    )
+
+
+def _full(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Matrices over (heave, pitch nose down, roll left up, four unsprung masses), all up."""
+    corners = [car.corners[n] for n in CORNERS]
+    unsprung = [c.unsprung for c in corners]
+    mass = np.diag([sprung.mass, sprung.pitch_inertia, sprung.roll_inertia, *unsprung])
+    # Each row: how much a corner's suspension lengthens per unit of each coordinate.
+    rows = np.array([[1.0, -sprung.ahead[n], sprung.left[n]] for n in CORNERS])
+    stretch = np.hstack([rows, -np.eye(4)])
+    rates = np.diag([c.rate for c in corners])
+    dampers = np.diag([at_wheel.get(n, 0.0) for n in CORNERS])
+    tyres = np.diag([0.0, 0.0, 0.0, *(c.tyre or 0.0 for c in corners)])
+    return mass, stretch.T @ dampers @ stretch, stretch.T @ rates @ stretch + tyres
+
+
+def _half(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Matrices over (heave, pitch, front unsprung, rear unsprung): the full car with left and right held together."""
+    full = _full(car, sprung, at_wheel)
+    together = np.zeros((7, 4))
+    together[0, 0] = together[1, 1] = together[3, 2] = together[4, 2] = together[5, 3] = together[6, 3] = 1.0
+    mass, damping, stiffness = (together.T @ m @ together for m in full)
+    return mass, damping, stiffness
+
+
+def _named(found: tuple[Mode, ...], of_body: tuple[str, ...], hops: tuple[str, ...]) -> dict[str, Mode]:
+    """Name each mode after the coordinate it moves most, energy over all, every name once."""
+    from scipy.optimize import linear_sum_assignment
+
+    low, high = found[: len(of_body)], found[len(of_body) :]
+    lengths = np.array([1.0, 1.0, 0.7])[: len(of_body)]
+    out: dict[str, Mode] = {}
+    for group, names, part, scale in (
+        (low, of_body, slice(0, len(of_body)), lengths),
+        (high, hops, slice(len(of_body), None), np.ones(len(hops))),
+    ):
+        share = np.array([np.abs(mode.shape[part]) * scale for mode in group])
+        which = linear_sum_assignment(-share / share.sum(axis=1, keepdims=True))[1]
+        out.update({names[which[i]]: mode for i, mode in enumerate(group)})
+    return dict(sorted(out.items(), key=lambda item: item[1].frequency))
+
+
+def _simple(car: Car, sprung: Body) -> dict[str, float]:
+    corners = {n: car.corners[n] for n in CORNERS}
+    ride = {n: c.rate * (c.tyre or 0.0) / (c.rate + (c.tyre or 0.0)) for n, c in corners.items()}
+    hop = {n: (c.rate + (c.tyre or 0.0)) / c.unsprung for n, c in corners.items()}
+    squares = {
+        "heave": sum(ride.values()) / sprung.mass,
+        "pitch": sum(ride[n] * sprung.ahead[n] ** 2 for n in CORNERS) / sprung.pitch_inertia,
+        "roll": sum(ride[n] * sprung.left[n] ** 2 for n in CORNERS) / sprung.roll_inertia,
+        "front hop": (hop["fl"] + hop["fr"]) / 2,
+        "rear hop": (hop["rl"] + hop["rr"]) / 2,
+    } | {f"{n} hop": hop[n] for n in CORNERS}
+    return {name: float(np.sqrt(square) / (2 * np.pi)) for name, square in squares.items()}
