@@ -1,0 +1,177 @@
+"""The compiled half-car: one fourth-order Runge-Kutta step of 16 settings at once, without a branch.
+
+Damper curves are sums of hinges ``gain·max(0, v − knot)``; stops, tyres and the grip limit are a maximum or a minimum.
+So a whole step is straight-line code, time outside and settings inside, and the compiler turns 16 settings into
+vector instructions. `LANES` must stay a constant of this module: as an argument it would switch that off, silently.
+The order of a block's flat arrays is [quantity · LANES + lane].
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numba
+
+LANES = 16  #: settings side by side
+HINGES = 8  #: per direction and axle; `_side` is written out for this many
+SIDE = 2 * HINGES * LANES  #: knots then gains of one direction of one axle, in a block
+BLOCK = 4 * SIDE  #: front compression, front rebound, rear compression, rear rebound
+STATES = 8  #: heave, pitch, front and rear wheel, then their velocities; up and nose-up positive
+FIGURES = 12
+
+_FAST = {"contract", "nnan", "nsz"}
+_INLINE: dict[str, Any] = {"forceinline": True, "fastmath": _FAST}
+
+
+@numba.njit(**_INLINE)
+def _over(x):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return x if x > 0.0 else 0.0
+
+
+@numba.njit(**_INLINE)
+def _side(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return (
+        d[at + 8 * LANES] * _over(v - d[at])
+        + d[at + 9 * LANES] * _over(v - d[at + 1 * LANES])
+        + d[at + 10 * LANES] * _over(v - d[at + 2 * LANES])
+        + d[at + 11 * LANES] * _over(v - d[at + 3 * LANES])
+        + d[at + 12 * LANES] * _over(v - d[at + 4 * LANES])
+        + d[at + 13 * LANES] * _over(v - d[at + 5 * LANES])
+        + d[at + 14 * LANES] * _over(v - d[at + 6 * LANES])
+        + d[at + 15 * LANES] * _over(v - d[at + 7 * LANES])
+    )
+
+
+@numba.njit(**_INLINE)
+def _axle(u, w, p, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """Force between wheels and body above static: spring that can go slack, gas, stops, damper. Compression > 0."""
+    rate, gas, preload, bump, droop, stop = p
+    spring = _over(rate * u + preload) - preload + gas * u
+    stops = stop * (_over(u - bump) - _over(-u - droop))
+    return spring + stops + _side(w, d, at) - _side(-w, d, at + SIDE)
+
+
+@numba.njit(**_INLINE)
+def _push(static, rate, road, wheel):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return _over(static + rate * (road - wheel))
+
+
+@numba.njit(**_INLINE)
+def _held(want, grip, load):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    most = grip * load
+    up = want if want < most else most
+    return up if up > -most else -most
+
+
+@numba.njit(**_INLINE)
+def _rhs(x, v, tab, d, at, car, fa, ra):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """Accelerations of heave, pitch and both wheels; and tyre loads and drive forces."""
+    z, t, zf, zr = x
+    vz, vt, vf, vr = v
+    roadf, roadr, wantf, wantr = tab
+    ms, iy, a, b, h, muf, mur, nf0, nr0, ktf, ktr, sf, sr, grip = car
+    nf = _push(nf0, ktf, roadf, zf)
+    nr = _push(nr0, ktr, roadr, zr)
+    xf = _held(wantf, grip, nf)
+    xr = _held(wantr, grip, nr)
+    front = _axle(zf - z - a * t, vf - vz - a * vt, fa, d, at) + sf * xf
+    rear = _axle(zr - z + b * t, vr - vz + b * vt, ra, d, at + 2 * SIDE) + sr * xr
+    return (
+        ((front + rear) / ms, (a * front - b * rear + h * (xf + xr)) / iy, (nf - nf0 - front) / muf,
+         (nr - nr0 - rear) / mur),
+        (nf, nr, xf, xr),
+    )  # fmt: skip
+
+
+@numba.njit(**_INLINE)
+def _plus(x, k, v):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return (x[0] + k * v[0], x[1] + k * v[1], x[2] + k * v[2], x[3] + k * v[3])
+
+
+@numba.njit(**_INLINE)
+def _mean(x, k, a, b):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    q, r = a
+    s, t = b
+    return (
+        x[0] + k * (q[0] + 2.0 * (r[0] + s[0]) + t[0]),
+        x[1] + k * (q[1] + 2.0 * (r[1] + s[1]) + t[1]),
+        x[2] + k * (q[2] + 2.0 * (r[2] + s[2]) + t[2]),
+        x[3] + k * (q[3] + 2.0 * (r[3] + s[3]) + t[3]),
+    )
+
+
+@numba.njit(cache=True, nogil=True, fastmath=_FAST)
+def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
+    """Run 16 settings over `table` and fill `figures` and `trace`.
+
+    Parameters
+    ----------
+    p
+        The car, see `launch_model.Half.packed`.
+    table
+        At half steps, shape (2·steps + 1, 4): road front, road rear [m], wanted drive front, rear [N].
+    d
+        Hinges of this block, shape (BLOCK,).
+    step
+        [s]
+    figures
+        Out, shape (FIGURES · LANES,), see `launch_kernel` figures in `launch_batch.FIGURE_NAMES`.
+    trace
+        Out, shape (records, STATES · LANES); every steps//(records − 1)-th step; one record: nothing kept.
+    """
+    car = (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13])
+    fa = (p[14], p[15], p[16], p[17], p[18], p[19])
+    ra = (p[20], p[21], p[22], p[23], p[24], p[25])
+    df, dr, dn, dx = p[26], p[27], p[28], p[29]
+    a, b = p[2], p[3]
+    bump_f, droop_f, bump_r, droop_r = p[17], p[18], p[23], p[24]
+    half, sixth = 0.5 * step, step / 6.0
+    steps = (table.shape[0] - 1) // 2
+    keep = trace.shape[0] > 1
+    every = steps // (trace.shape[0] - 1) if keep else steps + 1
+    s = trace[0].copy()
+    s[:] = 0.0
+    f = figures
+    f[:] = 0.0
+    f[4 * LANES : 5 * LANES] = 1e30
+    for i in range(steps):
+        if keep and i % every == 0:
+            trace[i // every] = s
+        t0 = (table[2 * i, 0], table[2 * i, 1], table[2 * i, 2], table[2 * i, 3])
+        t1 = (table[2 * i + 1, 0], table[2 * i + 1, 1], table[2 * i + 1, 2], table[2 * i + 1, 3])
+        t2 = (table[2 * i + 2, 0], table[2 * i + 2, 1], table[2 * i + 2, 2], table[2 * i + 2, 3])
+        for j in range(LANES):
+            x = (s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j])
+            v = (s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j])
+            a1, out = _rhs(x, v, t0, d, j, car, fa, ra)
+            v2 = _plus(v, half, a1)
+            a2, _ = _rhs(_plus(x, half, v), v2, t1, d, j, car, fa, ra)
+            v3 = _plus(v, half, a2)
+            a3, _ = _rhs(_plus(x, half, v2), v3, t1, d, j, car, fa, ra)
+            v4 = _plus(v, step, a3)
+            a4, _ = _rhs(_plus(x, step, v3), v4, t2, d, j, car, fa, ra)
+            nf, nr, xf, xr = out
+            nose, tail = x[0] + a * x[1], x[0] - b * x[1]
+            rate = v[0] + a * v[1]
+            driven = df * nf + dr * nr
+            short = dn + dx * (xf + xr) - driven
+            uf, ur = x[2] - nose, x[3] - tail
+            f[j] = max(f[j], nose)
+            f[LANES + j] = max(f[LANES + j], rate)
+            f[2 * LANES + j] = max(f[2 * LANES + j], tail)
+            f[3 * LANES + j] = max(f[3 * LANES + j], -tail)
+            f[4 * LANES + j] = min(f[4 * LANES + j], driven)
+            f[5 * LANES + j] = max(f[5 * LANES + j], short)
+            f[6 * LANES + j] += short * short
+            f[7 * LANES + j] = max(f[7 * LANES + j], x[1])
+            f[8 * LANES + j] = max(f[8 * LANES + j], v[1])
+            f[9 * LANES + j] += xf + xr
+            f[10 * LANES + j] += 1.0 if nf <= 0.0 else 0.0
+            on = (uf > bump_f) | (-uf > droop_f) | (ur > bump_r) | (-ur > droop_r)
+            f[11 * LANES + j] += 1.0 if on else 0.0
+            x = _mean(x, sixth, (v, v2), (v3, v4))
+            v = _mean(v, sixth, (a1, a2), (a3, a4))
+            s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j] = x
+            s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j] = v
+    if keep:
+        trace[trace.shape[0] - 1] = s

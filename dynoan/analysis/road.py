@@ -1,0 +1,142 @@
+"""Random roads after ISO 8608, and how much vertical shaking a seated person feels after ISO 2631-1.
+
+Gd(n) is the one-sided spectrum of profile height per cycle/m, waviness 2: ``Gd(n) = Gd(n0)·(n/n0)^-2``, n0 = 0.1
+cycle/m. Several public programs have a wrong class table; this one is the standard's geometric means.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+
+REFERENCE = 0.1  #: n0 [cycle/m]
+#: geometric means of Gd(n0) by class [m³]; ISO 8608
+CLASSES = {letter: 16e-6 * 4.0**i for i, letter in enumerate("ABCDEFGH")}
+#: spatial frequencies to report on road [cycle/m]; ISO 8608:2016
+REPORTED = (0.01, 10.0)
+#: the band a profile is made in; shorter waves the tyre swallows [cycle/m]
+PROFILE_BAND = (0.011, 2.83)
+SEED = 8608
+
+
+def class_limit(letter: str) -> float:
+    """Return the upper limit of Gd(n0) of a class, the geometric mean with the next class. [m³]"""
+    return 2.0 * CLASSES[letter]
+
+
+def class_of(roughness: float) -> str:
+    """Return the ISO 8608 class of a Gd(n0) [m³]."""
+    return next((letter for letter in CLASSES if roughness <= class_limit(letter)), "H")
+
+
+def spectrum(roughness: float, frequency: ArrayLike) -> FloatArray:
+    """Return Gd(n) at spatial frequencies n [cycle/m]. [m³]"""
+    return np.asarray(roughness * (np.asarray(frequency, dtype=float) / REFERENCE) ** -2.0)
+
+
+def slope_spectrum(roughness: float) -> float:
+    """Return the spectrum of the profile's slope, (2π·n0)²·Gd(n0), the same at every n. [m]"""
+    return (2 * math.pi * REFERENCE) ** 2 * roughness
+
+
+def velocity_spectrum(roughness: float, speed: float) -> float:
+    """Return the one-sided spectrum of vertical road velocity in time at a driving speed [m/s]. [(m/s)²/Hz]"""
+    return slope_spectrum(roughness) * speed
+
+
+def rms_velocity(roughness: float, speed: float, band: tuple[float, float]) -> float:
+    """Return the rms vertical road velocity within a band of frequencies [Hz] at a driving speed [m/s]. [m/s]"""
+    return math.sqrt(velocity_spectrum(roughness, speed) * (band[1] - band[0]))
+
+
+def rms_height(roughness: float, band: tuple[float, float]) -> float:
+    """Return the rms profile height within a band of spatial frequencies [cycle/m]. [m]"""
+    return math.sqrt(roughness * REFERENCE**2 * (1 / band[0] - 1 / band[1]))
+
+
+def walk_step(roughness: float, distance: float) -> float:
+    """Return the standard deviation of the height change over a distance [m] of the unlimited random road. [m]
+
+    ``sqrt(2π²·n0²·Gd·Δ)``: the walk whose slope is white with the standard's spectrum.
+    """
+    return math.sqrt(2 * math.pi**2 * REFERENCE**2 * roughness * distance)
+
+
+def profile(
+    roughness: float,
+    distance: ArrayLike,
+    *,
+    length: float = 200.0,
+    seed: int = SEED,
+    band: tuple[float, float] = PROFILE_BAND,
+) -> FloatArray:
+    """Return the height of a made-up road at distances. [m]
+
+    A sum of cosines with seeded random phases whose spectrum is that of `roughness` within `band`; the same
+    seed gives the same road. It repeats after `length` [m].
+
+    Parameters
+    ----------
+    roughness
+        Gd(n0). [m³]
+    distance
+        Shape (n,). [m]
+
+    Raises
+    ------
+    QuantityError
+        If the roughness is negative or not finite.
+    """
+    s = np.asarray(distance, dtype=float)
+    if not (math.isfinite(roughness) and roughness >= 0):
+        raise QuantityError(f"roughness {roughness:g} m³ is no ISO 8608 value; class C is 256e-6 m³")
+    if roughness == 0:
+        return np.zeros_like(s)
+    n = np.arange(math.ceil(band[0] * length), int(band[1] * length) + 1) / length
+    amplitude = np.sqrt(2 * spectrum(roughness, n) / length)
+    phase = np.random.default_rng(seed).uniform(0, 2 * np.pi, len(n))
+    # Sampled finely by one inverse transform, then read between the samples: 565 cosines at each point cost more.
+    samples = 1 << math.ceil(math.log2(length * band[1] * 32))
+    bins = np.zeros(samples // 2 + 1, dtype=complex)
+    bins[np.rint(n * length).astype(int)] = amplitude * np.exp(1j * phase) * samples / 2
+    height = np.fft.irfft(bins, samples)
+    return np.asarray(np.interp(s % length, np.arange(samples + 1) * length / samples, np.append(height, height[0])))
+
+
+#: parameters of the weighting Wk: corner frequencies f1-f6 [Hz] and Q4-Q6; ISO 2631-1:1997, annex A
+_F1, _F2, _F3, _F4, _F5, _F6 = 0.4, 100.0, 12.5, 12.5, 2.37, 3.35
+_Q4, _Q5, _Q6 = 0.63, 0.91, 0.91
+
+
+def felt_weighting(frequency: ArrayLike) -> FloatArray:
+    """Return the weighting Wk of vertical acceleration at frequencies [Hz]: ISO 2631-1:1997, annex A."""
+    f = np.maximum(np.asarray(frequency, dtype=float), 1e-9)
+    s = 2j * np.pi * f
+    w1, w2, w3, w4, w5, w6 = (2 * np.pi * x for x in (_F1, _F2, _F3, _F4, _F5, _F6))
+    high = s**2 / (s**2 + math.sqrt(2) * w1 * s + w1**2)
+    low = w2**2 / (s**2 + math.sqrt(2) * w2 * s + w2**2)
+    transition = (1 + s / w3) / (1 + s / (_Q4 * w4) + (s / w4) ** 2)
+    step = (1 + s / (_Q5 * w5) + (s / w5) ** 2) / (1 + s / (_Q6 * w6) + (s / w6) ** 2) * (w5 / w6) ** 2
+    return np.asarray(np.abs(high * low * transition * step))
+
+
+def felt_acceleration(acceleration: ArrayLike, step: float) -> float:
+    """Return the rms of a vertical acceleration record weighted by Wk. [m/s²]
+
+    Parameters
+    ----------
+    acceleration
+        Shape (n,). [m/s²]
+    step
+        Time between samples. [s]
+    """
+    a = np.asarray(acceleration, dtype=float)
+    bins = np.fft.rfft(a) * felt_weighting(np.fft.rfftfreq(len(a), step))
+    power = np.abs(bins) ** 2
+    doubled = 2 * power.sum() - power[0] - (power[-1] if len(a) % 2 == 0 else 0.0)
+    return float(math.sqrt(doubled)) / len(a)
