@@ -1,0 +1,136 @@
+"""What one setting makes of a place: ratios with their bands, miss, sensitivity, and what limits it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+
+from dynoan.analysis.choosing_aims import Aim, Place, Wanted
+from dynoan.analysis.damping import Banded, ratio_per_force
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS, Direction, Standing
+
+
+@dataclass(frozen=True)
+class Reached:
+    """A wanted ratio at one corner and what a setting makes of it."""
+
+    corner: str
+    wanted: Wanted
+    ratio: Banded
+
+    @property
+    def off(self) -> float:
+        """Ratio over wanted ratio, less 1."""
+        return self.ratio.value / self.wanted.ratio - 1.0
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One setting for one place."""
+
+    where: str
+    pack: str
+    clicks: Mapping[str, int]  #: from closed
+    miss: float  #: share
+    miss_low: float  #: least the miss may be within the 95 % limits of the ratios
+    miss_high: float
+    fits: bool  #: every wanted ratio within the tolerance
+    sure: bool  #: even at the limits of every ratio
+    ratio: Mapping[tuple[Direction, str], Banded]  #: mean of the corners, by direction and "low" or "high"
+    reached: tuple[Reached, ...]
+    sensitivity: Mapping[str, Mapping[tuple[Direction, str], float]]  #: change of ratio per click outward
+    standing: Standing
+    ends: Mapping[str, str]  #: adjusters at "the stiff end", "the soft end" or "untested clicks"
+
+
+def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> Choice:
+    """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it."""
+    reached = tuple(
+        Reached(aim.corner.name, w, banded(click_map, aim, clicks, w.direction, w.velocity))
+        for aim in place.aims
+        for w in aim.wanted
+    )
+    slack = tolerance + 1e-6
+    return Choice(
+        where=place.name,
+        pack=click_map.pack,
+        clicks=clicks,
+        miss=_miss(reached, [r.off for r in reached]),
+        miss_low=_miss(reached, [_nearest(r) for r in reached]),
+        miss_high=_miss(reached, [_farthest(r) for r in reached]),
+        fits=all(abs(r.off) <= slack for r in reached),
+        sure=all(abs(_farthest(r)) <= slack for r in reached),
+        ratio=secants(place, click_map, clicks),
+        reached=reached,
+        sensitivity=_per_click(place, click_map, clicks),
+        standing=click_map.standing(clicks),
+        ends=_ends(click_map, clicks),
+    )
+
+
+def banded(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocity: float) -> Banded:
+    """Return the ratio of a corner at one velocity [m/s] of one direction, with its band."""
+    table = click_map.direction(direction)
+    at = table.index(clicks)
+    force, half = DirectionMap((), table.speeds, table.force[at], table.half_width[at], table.top_speed).at(velocity)
+    per = float(ratio_per_force(aim.corner, velocity))
+    value, width = float(force[0]) * per, float(half[0]) * per
+    return Banded(value, max(value - width, 0.0), value + width, velocity > table.top_speed * 1.001)
+
+
+def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[tuple[Direction, str], Banded]:
+    """Return the four secant ratios of a setting, mean of the place's corners."""
+    out: dict[tuple[Direction, str], Banded] = {}
+    for direction, (at, velocity) in product(DIRECTIONS, _velocities(place)):
+        each = [banded(click_map, aim, clicks, direction, velocity) for aim in place.aims]
+        value, low, high = (float(np.mean([getattr(b, n) for b in each])) for n in ("value", "low", "high"))
+        out[direction, at] = Banded(value, low, high, each[0].extrapolated)
+    return out
+
+
+def _velocities(place: Place) -> tuple[tuple[str, float], ...]:
+    return ("low", place.low_velocity), ("high", place.high_velocity)
+
+
+def _miss(reached: Sequence[Reached], off: Iterable[float]) -> float:
+    weights = [r.wanted.weight for r in reached]
+    return float(np.sqrt(np.average(np.square(list(off)), weights=weights)))
+
+
+def _nearest(reached: Reached) -> float:
+    ratio, wanted = reached.ratio, reached.wanted.ratio
+    return max(ratio.low - wanted, wanted - ratio.high, 0.0) / wanted
+
+
+def _farthest(reached: Reached) -> float:
+    ratio, wanted = reached.ratio, reached.wanted.ratio
+    return max(ratio.high - wanted, wanted - ratio.low) / wanted
+
+
+def _per_click(
+    place: Place, click_map: ClickMap, clicks: dict[str, int]
+) -> dict[str, dict[tuple[Direction, str], float]]:
+    """Return the change of each ratio by one click outward, over the clicks on both sides where there are both."""
+    out = {}
+    for adjuster in click_map.adjusters:
+        inner = max(clicks[adjuster.name] - 1, 0)
+        outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
+        low, high = (secants(place, click_map, clicks | {adjuster.name: c}) for c in (inner, outer))
+        out[adjuster.name] = {k: (high[k].value - low[k].value) / max(outer - inner, 1) for k in low}
+    return out
+
+
+def _ends(click_map: ClickMap, clicks: Mapping[str, int]) -> dict[str, str]:
+    out = {}
+    for adjuster in click_map.adjusters:
+        click = clicks[adjuster.name]
+        seen = [int(t[adjuster.name]) for t in click_map.tested if adjuster.name in t]
+        if adjuster.clicks > 0 and click in (0, adjuster.clicks):
+            out[adjuster.name] = "the stiff end" if click == 0 else "the soft end"
+        elif seen and not min(seen) <= click <= max(seen):
+            out[adjuster.name] = "untested clicks"
+    return out
