@@ -20,4 +20,6 @@ class Setup:
     result: str | None = None  #: such as "good", "bad", a time or a place
     good: bool | None = None  #: the team's own verdict
     remarks: str = ""
-    extra: Mapping[str, str] = field(default_factory=dict)
+    recorded: str = ""  #: when it was kept, ISO 8601; orders outings of one date
+    extra: Mapping[str, str] = field(default_factory=dict)  #: whatever else the team writes down
+    file: str = ""  #: the file it was read from, for messages

@@ -1,0 +1,255 @@
+"""``cars/NAME.toml``: the car as its team measured it. Read strictly, written so that people can go on editing it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from dynoan.errors import CallError, QuantityError
+from dynoan.library.names import printable
+from dynoan.library.tables import Table, parse_toml
+from dynoan.model.car import AXLES, CORNERS, Car, Corner, Surface, Target, Targets, axle_of
+from dynoan.model.car_check import check_car
+from dynoan.model.shock import clicks_text, parse_clicks
+from dynoan.units import parse
+
+_TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
+        "antisquat", "instant_centre", *AXLES, *CORNERS, "targets", "surfaces")  # fmt: skip
+#: what a corner or, for both its corners, an axle may state: quantities, numbers, texts
+QUANTITIES = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness",
+              "bump_travel": "length", "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
+NUMBERS = ("spring_ratio", "shock_ratio")
+TEXTS = ("shock", "pack", "clicks")
+_CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
+_NEEDED = {"mass": '"268 kg"', "unsprung": '"34 kg"', "spring": '"45 N/mm"', "spring_ratio": "0.95",
+           "shock_ratio": "0.92"}  # fmt: skip
+#: geometric means of the road classes at 0.1 cycle/m [m³], ISO 8608: 16e-6 for A, each class four times the last
+ROUGHNESS = {letter: 16e-6 * 4.0**n for n, letter in enumerate("ABCDEFGH")}
+_CENTRE = (r"\s+(ahead|behind)$", r"\s+(up|down)$")
+
+
+def car_from_text(text: str, file: str, name: str | None = None) -> Car:
+    """Return the car that a car file describes.
+
+    Raises
+    ------
+    QuantityError
+        If the text is not TOML, a key is unknown or missing, or a value is impossible; file and key are named.
+    """
+    return car_from_data(parse_toml(text, file), file, name)
+
+
+def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -> Car:
+    """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
+    top = Table(data, file, _TOP)
+    driven: Any = top.choice("driven", ("front", "rear", "all"))
+    axles = {axle: top.table(axle, (*_CORNER, "track", "antisquat", "instant_centre")) for axle in AXLES}
+    squat = _squat_table(top, axles, driven)
+    car = Car(
+        name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
+        corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
+        wheelbase=top.quantity("wheelbase", "length"), cg_height=top.quantity("cg_height", "length"), driven=driven,
+        pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
+        antisquat=squat.quantity("antisquat", "ratio"), instant_centre=_instant_centre(squat),
+        targets=_targets(top), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
+        track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
+        wheel_radius=top.quantity("wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
+        file=file,
+    )  # fmt: skip
+    if faults := check_car(car):
+        more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+        raise QuantityError(f"{file}: {printable(str(faults[0]))}{more}")
+    return car
+
+
+def _corner(top: Table, axle: Table | None, name: str) -> Corner:
+    own = top.table(name, _CORNER)
+    found: dict[str, Any] = {}
+    for key in _CORNER:
+        holder = own if own is not None and key in own else axle
+        if holder is not None and key in holder:
+            found[key] = _corner_value(holder, key)
+    for key, example in _NEEDED.items():
+        if key not in found:
+            place = f"{top.where('')}: {name}.{key}"
+            raise QuantityError(f"{place}: missing; write {key} = {example} under [{name}] or [{axle_of(name)}]")
+    return Corner(name=name, **found)
+
+
+def _corner_value(holder: Table, key: str) -> Any:
+    if key in QUANTITIES:
+        return holder.quantity(key, QUANTITIES[key])
+    if key in NUMBERS:
+        return holder.number(key, -1e6, 1e6)  # judged with words of its own by check_car
+    text = holder.text(key) or ""
+    if key != "clicks":
+        return text or None
+    try:
+        return parse_clicks(text, where=holder.where(key))
+    except CallError as error:
+        raise QuantityError(str(error)) from None
+
+
+def _squat_table(top: Table, axles: Mapping[str, Table | None], driven: str | None) -> Table:
+    """Return the table that states anti-squat: the driven axle's, or the top of the file."""
+    stated = [t for t in (top, *axles.values()) if t is not None and ("antisquat" in t or "instant_centre" in t)]
+    if not stated:
+        return top
+    table = stated[0]
+    key = "antisquat" if "antisquat" in table else "instant_centre"
+    if len(stated) > 1 or ("antisquat" in table and "instant_centre" in table):
+        raise stated[-1].fault("instant_centre", "stated twice: keep either antisquat or instant_centre, in one place")
+    if driven in AXLES and table.path not in ("", driven):
+        raise table.fault(key, f"belongs in [{driven}], the driven axle")
+    return table
+
+
+def _instant_centre(table: Table) -> tuple[float, float] | None:
+    if "instant_centre" not in table:
+        return None
+    texts = table.texts("instant_centre")
+    if len(texts) != 2:
+        raise table.fault("instant_centre", 'write it like ["1900 mm ahead", "420 mm up"]')
+    values = []
+    for text, pattern in zip(texts, _CENTRE, strict=True):
+        way = re.search(pattern, text.strip())
+        if way is None:
+            right = 'write it like ["1900 mm ahead", "420 mm up"]'
+            raise table.fault("instant_centre", f"'{printable(text[:40])}' says no way; {right}")
+        size = parse(text.strip()[: way.start()], "length", where=table.where("instant_centre"))
+        values.append(-size if way[1] in ("behind", "down") else size)
+    return values[0], values[1]
+
+
+def _targets(top: Table) -> dict[str, Targets]:
+    both = top.table("targets", AXLES)
+    return {} if both is None else {axle: _axle_targets(both, axle) for axle in AXLES if axle in both}
+
+
+def _axle_targets(both: Table, axle: str) -> Targets:
+    table = both.table(axle, ("compression", "rebound", "low_velocity", "high_velocity"))
+    assert table is not None  # the key was just seen
+    usual = Targets()
+    low, high = table.quantity("low_velocity", "velocity"), table.quantity("high_velocity", "velocity")
+    return Targets(
+        _target(table, "compression"), _target(table, "rebound"),
+        usual.low_velocity if low is None else low, usual.high_velocity if high is None else high,
+    )  # fmt: skip
+
+
+def _target(table: Table, direction: str) -> Target:
+    wanted = table.table(direction, ("low", "high", "curve", "weight"))
+    if wanted is None:
+        return Target()
+    weight = wanted.number("weight", 0, 1e3)
+    return Target(wanted.number("low", -1e3, 1e3), wanted.number("high", -1e3, 1e3), _curve(wanted),
+                  1.0 if weight is None else weight)  # fmt: skip
+
+
+def _curve(wanted: Table) -> tuple[tuple[float, float], ...]:
+    pairs = wanted.data.get("curve", [])
+    right = 'write it like curve = [["50 mm/s", 0.5], ["250 mm/s", 0.3]]'
+    if not isinstance(pairs, list) or len(pairs) > 100:
+        raise wanted.fault("curve", right)
+    points = []
+    for pair in pairs:
+        if not isinstance(pair, list) or len(pair) != 2 or isinstance(pair[1], bool):
+            raise wanted.fault("curve", right)
+        if not isinstance(pair[1], int | float):
+            raise wanted.fault("curve", right)
+        points.append((parse(pair[0], "velocity", where=wanted.where("curve")), float(pair[1])))
+    return tuple(points)
+
+
+def _surface(top: Table, name: str) -> Surface:
+    table = Table(top.names("surfaces")[name], top.file, ("grip", "roughness"), f"surfaces.{name}")
+    grip = table.number("grip", -1e3, 1e3)
+    if grip is None:
+        raise table.fault("grip", "missing; write the peak friction coefficient, such as grip = 0.65")
+    rough = table.data.get("roughness")
+    if isinstance(rough, str):
+        if rough.upper() not in ROUGHNESS:
+            raise table.fault(
+                "roughness", f"'{printable(rough[:40])}' is no road class; write a letter A to H (ISO 8608)"
+            )
+        return Surface(name, grip, ROUGHNESS[rough.upper()])
+    number = table.number("roughness", 0.0, 1e3)
+    return Surface(name, grip, 0.0 if number is None else number)
+
+
+_BIG, _SMALL = ("N/mm", 1e3), ("mm", 1e-3)
+_SHOWN = {"mass": ("kg", 1.0), "stiffness": _BIG, "length": _SMALL}
+
+
+def car_to_text(car: Car) -> str:
+    """Return a car as the text of a car file, in metric units; reading it gives the same car.
+
+    What both corners of an axle share stands once, under the axle; shock, pack and clicks stand with each corner.
+    """
+    import tomli_w
+
+    return tomli_w.dumps(_whole(car) | _corners(car) | _wanted(car))
+
+
+def _whole(car: Car) -> dict[str, Any]:
+    lengths = {"wheelbase": car.wheelbase, "cg_height": car.cg_height, "wheel_radius": car.wheel_radius}
+    inertias = {"pitch_inertia": car.pitch_inertia, "roll_inertia": car.roll_inertia}
+    whole: dict[str, Any] = {key: _text(value, *_SMALL) for key, value in lengths.items() if value is not None}
+    whole |= {key: _text(value, "kg m2", 1.0) for key, value in inertias.items() if value is not None}
+    shares = {"antisquat": car.antisquat, "front_drive": car.front_drive}
+    whole |= {key: _text(value, "%", 0.01) for key, value in shares.items() if value is not None}
+    if car.instant_centre is not None:
+        ahead, up = car.instant_centre
+        whole["instant_centre"] = [f"{_text(abs(ahead), *_SMALL)} {'ahead' if ahead >= 0 else 'behind'}",
+                                   f"{_text(abs(up), *_SMALL)} {'up' if up >= 0 else 'down'}"]  # fmt: skip
+    return whole | ({"driven": car.driven} if car.driven else {})
+
+
+def _corners(car: Car) -> dict[str, Any]:
+    stated = {name: _corner_texts(corner) for name, corner in car.corners.items()}
+    tables: dict[str, Any] = {}
+    for axle in AXLES:
+        left, right = (stated[name] for name in CORNERS if axle_of(name) == axle)
+        tables[axle] = {k: v for k, v in left.items() if k not in (*TEXTS, "mass") and right.get(k) == v}
+        if axle in car.track:
+            tables[axle]["track"] = _text(car.track[axle], *_SMALL)
+    for name in CORNERS:
+        shared = tables[axle_of(name)]
+        tables[name] = {k: v for k, v in stated[name].items() if k not in shared}
+    return tables
+
+
+def _corner_texts(corner: Corner) -> dict[str, Any]:
+    texts: dict[str, Any] = {}
+    for key in _CORNER:
+        value = getattr(corner, key)
+        if key == "clicks" and value:
+            texts[key] = clicks_text(value)
+        elif key in QUANTITIES and value is not None:
+            texts[key] = _text(value, *_SHOWN[QUANTITIES[key]])
+        elif value is not None and key != "clicks":
+            texts[key] = value
+    return texts
+
+
+def _wanted(car: Car) -> dict[str, Any]:
+    out: dict[str, Any] = {}
+    for axle, targets in car.targets.items():
+        table = {d: t for d in ("compression", "rebound") if (t := _target_table(getattr(targets, d)))}
+        speeds = {key: _text(getattr(targets, key), "mm/s", 1e-3) for key in ("low_velocity", "high_velocity")}
+        out.setdefault("targets", {})[axle] = speeds | table
+    for name, surface in car.surfaces.items():
+        out.setdefault("surfaces", {})[name] = {"grip": surface.grip, "roughness": surface.roughness}
+    return out
+
+
+def _target_table(target: Target) -> dict[str, Any]:
+    table: dict[str, Any] = {k: getattr(target, k) for k in ("low", "high") if getattr(target, k) is not None}
+    if target.curve:
+        table["curve"] = [[_text(speed, "mm/s", 1e-3), ratio] for speed, ratio in target.curve]
+    return table | ({"weight": target.weight} if target.weight != 1.0 else {})
+
+
+def _text(value: float, unit: str, factor: float) -> str:
+    return f"{value / factor:.12g} {unit}"

@@ -1,0 +1,215 @@
+"""Files that are either whole or not there: every write of the library goes through here.
+
+A file is written under a temporary name in its own folder, flushed, synced, put in place in one step, and the folder
+is synced. A crash at any moment leaves the old file or the new one, and at worst a temporary file, which nothing
+takes for data and which is swept once it is old.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import secrets
+import stat
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from dynoan.errors import LibraryError
+
+try:
+    import fcntl
+except ImportError:  # no flock on Windows, where renaming onto an open or existing file fails by itself
+    fcntl = None  # type: ignore[assignment]
+
+TEMPORARY = ".tmp-"
+LOCK = ".lock"
+STALE = 3600.0  #: age at which a leftover temporary file is swept [s]
+
+_WORDS = {
+    errno.ENOSPC: "the disk is full; nothing was changed: free some space and try again",
+    errno.EDQUOT: "your disk quota is used up; nothing was changed: free some space and try again",
+    errno.EROFS: "the disk is read-only; nothing was changed: make it writable, or use another folder",
+    errno.EACCES: "no permission to write here; nothing was changed: change the permissions, or use another folder",
+    errno.EPERM: "writing here is not permitted; nothing was changed: change the permissions, or use another folder",
+    errno.ENOENT: "the folder is gone (unplugged, or moved?); nothing was changed: bring it back and try again",
+    errno.ENOTDIR: "a file is in the way where a folder should be; nothing was changed: move it away",
+    errno.EIO: "the disk reports a fault; nothing was changed: copy the library elsewhere and check the disk",
+    errno.EFBIG: "the file is too large for this disk; nothing was changed",
+    errno.ENAMETOOLONG: "the name is too long for this disk; nothing was changed: use a shorter one",
+}
+# Where a disk knows no hard links (FAT sticks, some network shares), linking fails with one of these.
+_NO_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EXDEV, errno.EINVAL}
+
+
+def fault_of(error: OSError, path: Path) -> LibraryError:
+    """Return an operating system's error as one line: which file, what is wrong, what to do."""
+    words = _WORDS.get(error.errno or 0, f"{error.strerror or error}; nothing was changed")
+    return LibraryError(f"{path}: {words}")
+
+
+def write_new(path: Path, data: bytes, *, sync: bool = True) -> bool:
+    """Put a new file in place, durably; False, and nothing changed, where one of that name is there already.
+
+    With ``sync=False`` the folder is not synced: the caller does that once for many files, by `sync_folder`.
+    """
+    try:
+        temporary = _write_temporary(path, data)
+        try:
+            placed = _place_new(temporary, path)
+        finally:
+            with suppress(OSError):
+                temporary.unlink()
+        if placed and sync:
+            _sync(path.parent)
+    except OSError as error:
+        raise fault_of(error, path) from None
+    return placed
+
+
+def replace(path: Path, data: bytes) -> None:
+    """Put a file in place of the one of that name, if any, durably."""
+    try:
+        temporary = _write_temporary(path, data)
+        try:
+            os.replace(temporary, path)
+        except OSError:
+            with suppress(OSError):
+                temporary.unlink()
+            raise
+        _sync(path.parent)
+    except OSError as error:
+        raise fault_of(error, path) from None
+
+
+def remove(path: Path) -> bool:
+    """Delete a file, durably; False where there is none."""
+    try:
+        path.unlink()
+        _sync(path.parent)
+    except FileNotFoundError:
+        return False
+    except OSError as error:
+        raise fault_of(error, path) from None
+    return True
+
+
+def make_folder(path: Path) -> None:
+    """Make a folder and what lies above it, unless it is there."""
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise LibraryError(f"{path}: a file of that name is in the way; move it away") from None
+    except OSError as error:
+        raise fault_of(error, path) from None
+
+
+def sync_folder(path: Path) -> None:
+    """Make sure that the names in a folder outlast a power cut."""
+    try:
+        _sync(path)
+    except OSError as error:
+        raise fault_of(error, path) from None
+
+
+def read_bounded(path: Path, limit: int) -> bytes:
+    """Return a file's bytes.
+
+    Raises
+    ------
+    LibraryError
+        If it is missing, no regular file (a pipe would hang, a device never end), or larger than `limit`.
+    """
+    try:
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except FileNotFoundError:
+        raise LibraryError(f"{path}: no such file") from None
+    except (OSError, ValueError) as error:
+        raise LibraryError(f"{path}: cannot be opened ({getattr(error, 'strerror', None) or error})") from None
+    with os.fdopen(handle, "rb") as stream:
+        status = os.fstat(stream.fileno())
+        if not stat.S_ISREG(status.st_mode):
+            raise LibraryError(f"{path}: not a regular file")
+        if status.st_size > limit:
+            raise LibraryError(f"{path}: {status.st_size} bytes, more than the {limit} such a file may have")
+        try:
+            return stream.read(limit + 1)
+        except OSError as error:
+            raise LibraryError(f"{path}: cannot be read ({error.strerror}); copy what is left elsewhere") from None
+
+
+def sweep_temporary(folder: Path, names: Iterator[str] | list[str], *, older: float = STALE) -> None:
+    """Delete temporary files of writers that died, judged by age so that a living writer is never disturbed."""
+    for name in names:
+        if name.startswith(TEMPORARY):
+            with suppress(OSError):
+                if time.time() - (folder / name).stat().st_mtime > older:
+                    (folder / name).unlink()
+
+
+@contextmanager
+def locked(path: Path) -> Iterator[None]:
+    """Hold a lock that the system releases when this process ends, however it ends."""
+    try:
+        handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
+    except OSError as error:
+        raise fault_of(error, path) from None
+    try:
+        if fcntl is not None:
+            with suppress(OSError):  # a share without locks: go on unlocked rather than not at all
+                fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
+
+
+def _write_temporary(path: Path, data: bytes) -> Path:
+    temporary = path.parent / f"{TEMPORARY}{os.getpid()}-{secrets.token_hex(6)}"
+    handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o644)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+    except OSError:
+        with suppress(OSError):
+            temporary.unlink()
+        raise
+    return temporary
+
+
+def _place_new(temporary: Path, path: Path) -> bool:
+    try:
+        if os.name == "nt":
+            os.rename(temporary, path)
+        else:
+            os.link(temporary, path)
+    except FileExistsError:
+        return False
+    except OSError as error:
+        if error.errno not in _NO_LINKS:
+            raise
+        return _place_locked(temporary, path)
+    return True
+
+
+def _place_locked(temporary: Path, path: Path) -> bool:
+    with locked(path.parent / LOCK):
+        if path.exists():
+            return False
+        os.replace(temporary, path)
+    return True
+
+
+def _sync(folder: Path) -> None:
+    if os.name == "nt":
+        return  # a folder cannot be opened there; the file system logs names itself
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as error:
+        if error.errno not in (errno.EINVAL, errno.ENOTSUP):  # some shares cannot sync a folder
+            raise
+    finally:
+        os.close(handle)

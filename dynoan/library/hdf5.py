@@ -1,0 +1,157 @@
+"""The one module that touches HDF5: a sweep's channels, original bytes and record as an HDF5 image, and back.
+
+Images are made and read in memory, so that the disk sees one plain write and faults of the disk are ours to report.
+What is read is held against the narrow shape that `to_image` writes before any of it is unpacked::
+
+    /                 attribute "record": one JSON text
+    /channels/NAME    one float64 row of numbers, shuffled and lzf-compressed; attribute "units"
+    /original         the bytes of the file that was read
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from dynoan.errors import LibraryError
+from dynoan.model.arrays import FloatArray
+
+MAX_SAMPLES = 20_000_000
+MAX_ORIGINAL = 1 << 30  #: [bytes]
+MAX_RECORD = 4 << 20  #: [bytes]
+MAX_CHANNELS = 32
+CHUNK = 1 << 16
+# lzf cannot pack tighter than this, so more is a bomb or damage.
+_TIGHTEST = 100
+CHANNEL_NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
+_ALLOWED_FILTERS = {2, 32000}  # shuffle, lzf
+
+
+@dataclass(frozen=True)
+class Content:
+    """What an image holds."""
+
+    channels: Mapping[str, FloatArray]
+    units: Mapping[str, str]
+    original: bytes
+    record: str
+
+
+def to_image(content: Content) -> bytes:
+    """Return the bytes of an HDF5 file that holds this."""
+    import h5py
+
+    access = h5py.h5p.create(h5py.h5p.FILE_ACCESS)
+    access.set_fapl_core(1 << 20, False)
+    identity = h5py.h5f.create(b"sweep", h5py.h5f.ACC_TRUNC, fapl=access)
+    with h5py.File(identity) as file:
+        file.attrs["record"] = content.record
+        group = file.create_group("channels")
+        for name, values in content.channels.items():
+            rows = np.ascontiguousarray(values, dtype="<f8")
+            chunk = (min(len(rows), CHUNK),)
+            group.create_dataset(name, data=rows, chunks=chunk, compression="lzf", shuffle=True)
+            group[name].attrs["units"] = content.units[name]
+        # Left as it is: lzf hardly shrinks text and would take most of the time of an add.
+        file.create_dataset("original", data=np.frombuffer(content.original, dtype="u1"))
+        file.flush()
+        return bytes(identity.get_file_image())
+
+
+def from_image(image: bytes, file: str) -> Content:
+    """Return what an HDF5 file holds.
+
+    Raises
+    ------
+    LibraryError
+        If it holds anything but what `to_image` writes: links to elsewhere, foreign types, other storage or filters,
+        declared sizes that its bytes cannot fill.
+    """
+    import h5py
+
+    access = h5py.h5p.create(h5py.h5p.FILE_ACCESS)
+    access.set_fapl_core(1 << 16, False)
+    access.set_file_image(image)
+    try:
+        with h5py.File(h5py.h5f.open(b"sweep", h5py.h5f.ACC_RDONLY, fapl=access)) as opened:
+            return _content(opened, file)
+    except LibraryError:
+        raise
+    except (OSError, RuntimeError, KeyError, ValueError, TypeError, OverflowError, AttributeError) as error:
+        raise _damaged(file, f"its HDF5 part cannot be read ({str(error)[:120]})") from None
+
+
+def _damaged(file: str, why: str) -> LibraryError:
+    return LibraryError(f"{file}: {why}")
+
+
+def _content(opened: Any, file: str) -> Content:
+    if _members(opened, file) != {"channels", "original"}:
+        raise _damaged(file, "does not hold just 'channels' and 'original'")
+    group = opened["channels"]
+    names = sorted(_members(group, file))
+    channels = {name: _numbers(group[name], file, "<f8", MAX_SAMPLES) for name in names}
+    units = {name: _text(group[name], "units", file, 64) for name in names}
+    original = _numbers(opened["original"], file, "|u1", MAX_ORIGINAL)
+    record = _text(opened, "record", file, MAX_RECORD)
+    return Content(channels, units, original.tobytes(), record)
+
+
+def _members(group: Any, file: str) -> set[str]:
+    """Return the names in a group, of hard links alone: soft and external ones could lead anywhere."""
+    import h5py
+
+    if not isinstance(group, h5py.Group) or len(group) > MAX_CHANNELS:
+        raise _damaged(file, "is laid out in a way this program never writes")
+    names = set()
+    for raw in group.id:
+        if group.id.links.get_info(raw).type != h5py.h5l.TYPE_HARD:
+            raise _damaged(file, f"'{raw[:40]!r}' is a link to elsewhere, which is refused")
+        names.add(raw.decode("ascii", "replace"))
+    if bad := [n for n in names if not CHANNEL_NAME.fullmatch(n)]:
+        raise _damaged(file, f"'{bad[0][:40]}' is no name of a channel")
+    return names
+
+
+def _numbers(dataset: Any, file: str, kind: str, most: int) -> Any:
+    """Return a one-dimensional dataset after holding its declared size against its stored bytes."""
+    import h5py
+
+    if not isinstance(dataset, h5py.Dataset):
+        raise _damaged(file, "holds a group where numbers should be")
+    where = dataset.name.strip("/")
+    plan = dataset.id.get_create_plist()
+    if plan.get_layout() not in (h5py.h5d.CONTIGUOUS, h5py.h5d.CHUNKED, h5py.h5d.COMPACT):
+        raise _damaged(file, f"'{where}' is stored elsewhere, which is refused")
+    if plan.get_external_count():
+        raise _damaged(file, f"'{where}' is stored in another file, which is refused")
+    if len(dataset.shape or ()) != 1 or dataset.dtype.str != kind:
+        raise _damaged(file, f"'{where}' is not one row of numbers of the right type")
+    if {plan.get_filter(i)[0] for i in range(plan.get_nfilters())} - _ALLOWED_FILTERS or plan.get_nfilters() > 2:
+        raise _damaged(file, f"'{where}' is packed in a way that is refused")
+    declared, stored = dataset.shape[0] * dataset.dtype.itemsize, dataset.id.get_storage_size()
+    if dataset.shape[0] > most or declared > _TIGHTEST * stored:
+        raise _damaged(file, f"'{where}' declares {declared} bytes but stores {stored}: refused")
+    if dataset.chunks and dataset.chunks[0] > CHUNK:
+        raise _damaged(file, f"'{where}' is stored in pieces that are too large")
+    return dataset[...]
+
+
+def _text(holder: Any, name: str, file: str, most: int) -> str:
+    import h5py
+
+    identity = h5py.h5a.open(holder.id, name.encode())
+    kind = h5py.check_string_dtype(identity.dtype)
+    if identity.shape != () or kind is None:
+        raise _damaged(file, f"'{name}' is not one text")
+    if identity.get_storage_size() > most:
+        raise _damaged(file, f"'{name}' is too long")
+    value = holder.attrs[name]
+    text = value.decode("utf-8", "replace") if isinstance(value, bytes) else value
+    if not isinstance(text, str) or len(text) > most:
+        raise _damaged(file, f"'{name}' is not one text of a sensible length")
+    return text

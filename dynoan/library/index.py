@@ -1,0 +1,146 @@
+"""The list of all sweeps: read from the files' cards, remembered in a cache that may be deleted at any time.
+
+A remembered card counts only while its file has the same name, size and time of change. Files changed within the last
+seconds are not remembered, since a disk's clock is too coarse to tell two quick changes apart.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from dynoan.errors import LibraryError
+from dynoan.library.files import LOCK, TEMPORARY, sweep_temporary
+from dynoan.library.sweep_file import HEAD, MAX_BLOCK, SweepRecord, card_of, read_card, record_of
+
+FORMAT = 1
+SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
+MAX_INDEX = 256 << 20  #: [bytes]
+
+
+@dataclass(frozen=True)
+class Fault:
+    """A file of the library and what is wrong with it."""
+
+    file: str
+    fault: str
+
+
+@dataclass(frozen=True)
+class Scan:
+    """All sweeps that can be listed, and the files that cannot."""
+
+    records: tuple[SweepRecord, ...]
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True)
+class _Entry:
+    name: str
+    size: int
+    changed: int
+
+
+def scan(sweeps: Path, cache: Path) -> Scan:
+    """Return every sweep in a folder, in order of id, reading only what is new or changed since the last time."""
+    remembered = _load(cache)
+    known: dict[str, Any] = {}
+    records, faults, fresh = [], [], False
+    newest = time.time_ns() - SETTLED
+    for entry in _entries(sweeps):
+        row = remembered.get(entry.name)
+        record = _recalled(row, entry)
+        if record is None:
+            row, fresh = None, True
+            try:
+                record = _read(sweeps / entry.name)
+            except LibraryError as error:
+                faults.append(Fault(f"sweeps/{entry.name}", _without_file(str(error))))
+                continue
+            if entry.changed < newest:
+                row = [entry.size, entry.changed, card_of(record)]
+        if row is not None:
+            known[entry.name] = row
+        records.append(record)
+    if fresh or len(known) != len(remembered):
+        _save(cache, known)
+    return Scan(tuple(records), tuple(faults))
+
+
+def sweep_names(sweeps: Path) -> list[str]:
+    """Return the names of the sweep files in a folder, in order; temporary files of dead writers are swept."""
+    try:
+        names = os.listdir(sweeps)
+    except FileNotFoundError:
+        return []
+    except OSError as error:
+        raise LibraryError(f"{sweeps}: cannot be listed ({error.strerror}); check the disk") from None
+    sweep_temporary(sweeps, names)
+    return sorted(n for n in names if n.endswith(".h5") and not n.startswith((TEMPORARY, ".")))
+
+
+def strays(sweeps: Path) -> list[str]:
+    """Return what lies among the sweeps and is none: neither a sweep file nor one in the making."""
+    with suppress(OSError):
+        names = os.listdir(sweeps)
+        return sorted(n for n in names if not n.endswith(".h5") and not n.startswith(TEMPORARY) and n != LOCK)
+    return []
+
+
+def _entries(sweeps: Path) -> list[_Entry]:
+    entries = []
+    for name in sweep_names(sweeps):
+        with suppress(OSError):  # removed by another process since it was listed
+            status = os.stat(sweeps / name)
+            entries.append(_Entry(name, status.st_size, status.st_mtime_ns))
+    return entries
+
+
+def _recalled(row: Any, entry: _Entry) -> SweepRecord | None:
+    try:
+        if row is None or row[0] != entry.size or row[1] != entry.changed:
+            return None
+        return record_of(row[2], entry.name[:-3], f"sweeps/{entry.name}")
+    except (KeyError, TypeError, ValueError, IndexError, AttributeError):
+        return None
+
+
+def _read(path: Path) -> SweepRecord:
+    try:
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+        try:
+            head = os.read(handle, HEAD)
+            if head.count(b"\n", 0, HEAD) < 2 and len(head) == HEAD:
+                head += os.read(handle, MAX_BLOCK - HEAD)
+        finally:
+            os.close(handle)
+    except OSError as error:
+        raise LibraryError(f"{path.name}: cannot be read ({error.strerror})") from None
+    return read_card(head, f"sweeps/{path.name}", path.stem)
+
+
+def _without_file(text: str) -> str:
+    return text.partition(": ")[2] or text
+
+
+def _load(cache: Path) -> dict[str, Any]:
+    with suppress(OSError, ValueError, RecursionError, AttributeError, KeyError, TypeError):
+        if cache.stat().st_size <= MAX_INDEX:
+            data = json.loads(cache.read_bytes())
+            if data["format"] == FORMAT and isinstance(data["sweeps"], dict):
+                return dict(data["sweeps"])
+    return {}
+
+
+def _save(cache: Path, known: dict[str, Any]) -> None:
+    """Write the cache if that can be done; a library on a read-only disk is listed all the same."""
+    temporary = cache.parent / f"{TEMPORARY}{os.getpid()}-index"
+    with suppress(OSError):
+        cache.parent.mkdir(exist_ok=True)
+        temporary.write_text(json.dumps({"format": FORMAT, "sweeps": known}, separators=(",", ":")))
+        os.replace(temporary, cache)

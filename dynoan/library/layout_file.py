@@ -1,0 +1,38 @@
+"""``layouts/NAME.toml``: a team's own description of a stubborn rig file."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from dynoan.library.tables import Table, parse_toml
+from dynoan.model.importing import LayoutCard
+from dynoan.model.sweep import CHANNEL_KINDS
+
+_KEYS = ("header", "columns", "units", "positive", "skip", "delimiter", "decimal", "rate")
+
+
+def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
+    """Return the layout card that a layout file describes.
+
+    Raises
+    ------
+    QuantityError
+        If the text is not TOML, or a key is unknown, missing, or of the wrong kind; file and key are named.
+    """
+    top = Table(parse_toml(text, file), file, _KEYS)
+    header, columns = top.texts("header"), _channels(top, "columns")
+    if not header:
+        raise top.fault("header", 'missing; list column names that tell this file, such as header = ["Pos", "Load"]')
+    positive: Any = top.choice("positive", ("compression", "rebound"))
+    decimal: Any = top.choice("decimal", (".", ","))
+    rate = top.quantity("rate", "frequency")
+    if rate is not None and not 1.0 <= rate <= 1e6:
+        raise top.fault("rate", f"'{top.data['rate']}' is no rate of a rig; write it like rate = \"1000 Hz\"")
+    delimiter = top.text("delimiter", 1)
+    return LayoutCard(name, header, columns, _channels(top, "units"), positive, top.whole("skip", 0, 10_000),
+                      delimiter, decimal, rate)  # fmt: skip
+
+
+def _channels(top: Table, key: str) -> dict[str, str]:
+    table = top.table(key, CHANNEL_KINDS)
+    return {} if table is None else {channel: table.text(channel) or "" for channel in table.data}

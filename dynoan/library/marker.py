@@ -1,0 +1,107 @@
+"""``dynoan.toml``: the file that makes a folder a library, and what the library remembers of its team."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from dynoan import __version__
+from dynoan.errors import LibraryError, LookupFault
+from dynoan.library import files
+from dynoan.library.tables import Table, parse_toml, read_text
+from dynoan.units import Shown
+
+NAME = "dynoan.toml"
+FORMAT = 1
+FOLDERS = ("sweeps", "cars", "shocks", "setups", "layouts")
+VARIABLE = "DYNOAN_LIBRARY"
+_HOW = "make one with: dynoan add FILE --library FOLDER, or try: dynoan demo"
+
+
+@dataclass(frozen=True)
+class Marker:
+    """What ``dynoan.toml`` says."""
+
+    units: Shown = "metric"
+    team: str = ""
+
+
+def read(folder: Path) -> Marker:
+    """Return what a library's marker says.
+
+    Raises
+    ------
+    LookupFault
+        If the folder is no library.
+    LibraryError
+        If the library is of a later format.
+    QuantityError
+        If the marker cannot be understood.
+    """
+    path = folder / NAME
+    if not path.is_file():
+        state = "is no library (it has no dynoan.toml)" if folder.is_dir() else "no such folder"
+        raise LookupFault(f"{folder}: {state}; {_HOW}")
+    data = parse_toml(read_text(path, str(path)), str(path))
+    version = data.get("format")
+    if isinstance(version, int) and version > FORMAT:
+        raise LibraryError(f"{path}: this library has format version {version}, but dynoan {__version__} reads up to "
+                           f"{FORMAT}: update dynoan")  # fmt: skip
+    table = Table(data, str(path), ("format", "units", "team"))
+    if table.whole("format", 1, FORMAT) is None:
+        raise table.fault("format", f"missing; write format = {FORMAT}")
+    units: Any = table.choice("units", ("metric", "us")) or "metric"
+    return Marker(units, table.text("team") or "")
+
+
+def find(given: Path | None = None) -> Path:
+    """Return the library's folder: the given one, else DYNOAN_LIBRARY, else the nearest at or above the current one."""
+    if given is not None:
+        return given
+    if named := os.environ.get(VARIABLE, "").strip():
+        return Path(named)
+    try:
+        here = Path.cwd()
+    except OSError:
+        raise LibraryError("the current folder is gone; change to another") from None
+    for folder in (here, *here.parents):
+        if (folder / NAME).is_file():
+            return folder
+    raise LookupFault(f"no library at or above {here}; name one with --library or {VARIABLE}, or {_HOW}")
+
+
+def create(folder: Path, marker: Marker) -> bool:
+    """Make a library of a new or empty folder; False where another process has just made it one."""
+    import tomli_w
+
+    if folder.exists() and not folder.is_dir():
+        raise LibraryError(f"{folder}: a file, not a folder; name another place")
+    if not is_free(folder):
+        raise LibraryError(f"{folder}: not empty, and no library; name a new or an empty folder")
+    for name in FOLDERS:
+        files.make_folder(folder / name)
+    text = (
+        "# A library of shock dyno sweeps, kept by dynoan. Cars, shocks and setups beside this file are yours.\n"
+        + tomli_w.dumps({"format": FORMAT, "units": marker.units, "team": marker.team})
+    )
+    return files.write_new(folder / NAME, text.encode())
+
+
+def is_free(folder: Path) -> bool:
+    """Tell whether a folder is missing, empty, or holds no more than a library's making that was cut short."""
+    try:
+        names = os.listdir(folder)
+    except FileNotFoundError:
+        return True
+    except OSError as error:
+        raise files.fault_of(error, folder) from None
+    return all(name.startswith(files.TEMPORARY) or _is_bare(folder / name) for name in names)
+
+
+def _is_bare(folder: Path) -> bool:
+    """Tell whether this is one of a library's own folders with nothing in it."""
+    if folder.name not in FOLDERS or not folder.is_dir():
+        return False
+    return all(name.startswith(files.TEMPORARY) for name in os.listdir(folder))

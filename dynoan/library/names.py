@@ -1,0 +1,67 @@
+"""Names that people and files give to cars, shocks and setups, made safe as file names, and back."""
+
+from __future__ import annotations
+
+import difflib
+import unicodedata
+from collections.abc import Iterable
+from urllib.parse import quote, unquote
+
+from dynoan.errors import CallError
+
+LONGEST = 100  #: characters of a name that becomes a file name
+LONGEST_TEXT = 200  #: characters of a name kept as text
+_PLAIN = " +-_.()#@,=~"
+_DEVICES = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789¹²³")}
+# Control characters, marks that turn the direction of writing, lone surrogates, line separators.
+_UNSEEN = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+
+
+def check_name(name: str, what: str, *, longest: int = LONGEST_TEXT) -> str:
+    """Return a name, or raise `CallError` where it is empty, too long, or holds characters that cannot be seen."""
+    if not name.strip():
+        raise CallError(f"{what}: an empty name; give it at least one letter or number")
+    if len(name) > longest:
+        raise CallError(f"{what}: a name of {len(name)} characters; use at most {longest}")
+    for character in name:
+        if unicodedata.category(character) in _UNSEEN:
+            raise CallError(f"{what}: {printable(name)!r} holds the invisible character U+{ord(character):04X}; "
+                            "type the name anew")  # fmt: skip
+    return name
+
+
+def file_name(name: str, what: str = "name") -> str:
+    """Return a name as a file name without suffix that no path trick and no system's reserved name can abuse.
+
+    Letters, numbers and a few marks stay; all else is written as %XX of its UTF-8 bytes, so that `name_of` undoes it.
+
+    >>> file_name("../Kestrel"), file_name("nul"), file_name("FL-03")
+    ('%2E.%2FKestrel', '%6Eul', 'FL-03')
+    """
+    check_name(name, what, longest=LONGEST)
+    name = unicodedata.normalize("NFC", name)
+    text = "".join(c if c.isalnum() or c in _PLAIN else quote(c, safe="") for c in name)
+    if text.split(".")[0].strip().lower() in _DEVICES or text[0] in " .":
+        text = f"%{ord(text[0]):02X}{text[1:]}"
+    if text[-1] in ". ":
+        text = f"{text[:-1]}%{ord(text[-1]):02X}"
+    if len(text.encode()) > 200:
+        raise CallError(f"{what}: '{name[:30]}…' is too long for a file name; use a shorter name")
+    return text
+
+
+def name_of(stem: str) -> str:
+    """Return the name that `file_name` turned into this file name."""
+    return unquote(stem, errors="replace")
+
+
+def printable(text: str) -> str:
+    """Return text with what could hide or move other text on a screen shown as its code."""
+    return "".join(f"\\u{ord(c):04x}" if unicodedata.category(c) in _UNSEEN else c for c in text)
+
+
+def nearest(name: str, known: Iterable[str]) -> str:
+    """Return " (did you mean 'x'?)" where a known name is near, else nothing."""
+    by_fold = {k.casefold(): k for k in known}
+    near = difflib.get_close_matches(name.casefold()[:LONGEST], by_fold, n=1, cutoff=0.6)
+    return f" (did you mean '{by_fold[near[0]]}'?)" if near else ""

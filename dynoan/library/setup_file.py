@@ -1,0 +1,114 @@
+"""``setups/NAME.toml``: what was on the car on one day, as text that people can read and edit.
+
+The file is a car file with the day's facts in front of it, as keys that begin with "setup."::
+
+    setup.car = "kestrel"
+    setup.date = "2026-05-02"
+    setup.surface = "loose"
+    setup.good = true
+
+    wheelbase = "2430 mm"        # from here on the car's own file, word for word
+    …
+
+so that the car can be taken back out of it as its team wrote it, comments and units included.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import replace
+from typing import Any
+
+from dynoan.errors import QuantityError
+from dynoan.library.car_file import car_from_data, car_to_text
+from dynoan.library.names import printable
+from dynoan.library.tables import Table, parse_toml
+from dynoan.model.setup import Setup
+
+KEYS = ("car", "date", "recorded", "surface", "temperature", "result", "good", "remarks", "extra")
+LONGEST = {"remarks": 20_000, "result": 500}
+_COLDEST, _HOTTEST = -60.0, 90.0  #: of air or track [°C]; common practice, no source
+_FACT = re.compile(r"\s*(setup\s*\.|#|$)")
+
+
+def setup_from_text(text: str, file: str, name: str) -> Setup:
+    """Return the setup that a setup file describes.
+
+    Raises
+    ------
+    QuantityError
+        If the text is not TOML, or a key is unknown, missing, or its value impossible; file and key are named.
+    """
+    data = parse_toml(text, file)
+    if "setup" not in data:
+        raise QuantityError(f'{file}: setup.date: missing; a setup begins with lines such as setup.date = "2026-05-02"')
+    facts = Table(data["setup"], file, KEYS, "setup")
+    car = car_from_data({k: v for k, v in data.items() if k != "setup"}, file, facts.text("car") or "car")
+    extra = facts.names("extra")
+    texts = Table(extra, file, tuple(extra), "setup.extra")
+    return Setup(
+        name=name, car=replace(car, file=file), date=_date(facts), surface=facts.text("surface"),
+        temperature=_temperature(facts), result=facts.text("result", LONGEST["result"]), good=facts.flag("good"),
+        remarks=facts.text("remarks", LONGEST["remarks"]) or "", recorded=facts.text("recorded") or "",
+        extra={key: texts.text(key, 2000) or "" for key in extra}, file=file,
+    )  # fmt: skip
+
+
+def setup_to_text(setup: Setup, car_text: str | None = None) -> str:
+    """Return a setup as the text of a setup file, around the car's own text where that is at hand."""
+    import tomli_w
+
+    degrees = None if setup.temperature is None else f"{setup.temperature:.6g} °C"
+    facts: dict[str, Any] = {
+        "car": setup.car.name, "date": setup.date, "recorded": setup.recorded or None, "surface": setup.surface,
+        "temperature": degrees, "result": setup.result, "good": setup.good, "remarks": setup.remarks or None,
+    }  # fmt: skip
+    lines = [f"setup.{tomli_w.dumps({key: value})}" for key, value in facts.items() if value is not None]
+    lines += [f"setup.extra.{tomli_w.dumps({key: value})}" for key, value in setup.extra.items()]
+    text = "".join(lines) + "\n" + (car_to_text(setup.car) if car_text is None else car_text)
+    setup_from_text(text, "setup", setup.name)  # what is kept can be read again
+    return text
+
+
+def car_text_of(text: str, file: str) -> str:
+    """Return the car's part of a setup file: word for word where the day's facts stand in front, else written anew."""
+    lines = text.splitlines(keepends=True)
+    first = next((n for n, line in enumerate(lines) if not _FACT.match(line)), len(lines))
+    facts = [n for n in range(first) if lines[n].lstrip().startswith("setup")]
+    rest = "".join(lines[facts[-1] + 1 :]).lstrip("\n") if facts else text
+    data = parse_toml(text, file)
+    data.pop("setup", None)
+    try:
+        if parse_toml(rest, file) == data:
+            return rest
+    except QuantityError:
+        pass  # a fact of several lines: the car is written anew below
+    return car_to_text(car_from_data(data, file))
+
+
+def check_date(text: str, where: str) -> str:
+    """Return a date or date and time in ISO 8601 form, or raise `QuantityError`."""
+    try:
+        moment = datetime.datetime.fromisoformat(text.strip())
+    except ValueError:
+        raise QuantityError(
+            f"{where}: '{printable(text[:40])}' is no date; write it like 2026-05-02 or 2026-05-02T14:30"
+        ) from None
+    if not 1970 <= moment.year <= 2200:
+        raise QuantityError(f"{where}: '{text[:40]}' lies outside the years 1970 to 2200")
+    return text.strip()
+
+
+def _date(facts: Table) -> str:
+    date = facts.text("date")
+    if not date:
+        raise facts.fault("date", 'missing; write it like setup.date = "2026-05-02"')
+    return check_date(date, facts.where("date"))
+
+
+def _temperature(facts: Table) -> float | None:
+    value = facts.quantity("temperature", "temperature")
+    if value is not None and not _COLDEST <= value <= _HOTTEST:
+        raise facts.fault("temperature", f"{value:g} °C is no weather; check the number and its unit")
+    return value

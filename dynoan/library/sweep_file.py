@@ -1,0 +1,205 @@
+"""One sweep as one file: a block of text in front, then HDF5.
+
+The block is an HDF5 user block, so any HDF5 reader opens the file and sees nothing of it::
+
+    dynoan sweep 1 SEAL\n      format version, and the SHA-256 of every byte after this line
+    {…}\n                      the card: what a list shows, as JSON, so that listing needs no HDF5
+    blanks                     up to 512 · 2^k bytes, where the HDF5 part starts
+
+The seal finds any flipped bit or lost tail before HDF5 is asked to understand it. A new format gets a new version
+number; this program reads versions up to `VERSION` and refuses later ones by number.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, fields
+from typing import Any
+
+from dynoan import __version__
+from dynoan.errors import LibraryError
+from dynoan.library import hdf5
+from dynoan.model.sweep import CHANNEL_KINDS, ChannelDecision, Source, Sweep
+
+VERSION = 1
+MAX_FILE = 2 << 30  #: [bytes]
+HEAD = 4096  #: bytes that hold nearly every card
+MAX_BLOCK = 1 << 16
+_FIRST_LINE = re.compile(rb"dynoan sweep (\d{1,6}) ([0-9a-f]{64})\n")
+_SIGNATURE = b"\x89HDF\r\n\x1a\n"
+_UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
+
+
+class LaterFormat(LibraryError):
+    """A sweep file of a format version that this program does not know."""
+
+
+@dataclass(frozen=True)
+class SweepRecord:
+    """What a list of the library shows of one sweep."""
+
+    id: str
+    shock: str | None
+    pack: str | None
+    clicks: Mapping[str, int]  #: as the shock's file counts them
+    layout: str
+    date: str | None
+    temperature: float | None  #: [°C]
+    gas_pressure: float | None  #: gauge [Pa]
+    samples: int
+    source: str  #: name of the file it came from
+    sha256: str  #: of that file's bytes
+    part: str = ""  #: which part of that file
+    added: str = ""  #: ISO 8601, UTC
+    file: str = ""  #: path inside the library
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A sweep file's whole content."""
+
+    sweep: Sweep
+    original: bytes
+    added: str  #: ISO 8601, UTC
+
+
+def encode(kept: Kept) -> bytes:
+    """Return the bytes of a sweep file."""
+    sweep = kept.sweep
+    units = {name: _UNITS.get(CHANNEL_KINDS.get(name, ""), "") for name in sweep.channels}
+    record = json.dumps(_record(kept), ensure_ascii=True, allow_nan=False)
+    image = hdf5.to_image(hdf5.Content(sweep.channels, units, kept.original, record))
+    card = json.dumps(_card(kept), ensure_ascii=True, allow_nan=False, separators=(",", ":")).encode()
+    block = 512
+    while block < 80 + len(card) + 1:
+        block *= 2
+    if block > MAX_BLOCK:
+        raise LibraryError(f"{sweep.source.name}: its names are too long to keep; shorten shock, pack or file name")
+    body = (card + b"\n").ljust(block - 80) + image
+    return b"dynoan sweep %d %s\n" % (VERSION, hashlib.sha256(body).hexdigest().encode()) + body
+
+
+def decode(data: bytes, file: str) -> Kept:
+    """Return what a sweep file holds.
+
+    Raises
+    ------
+    LibraryError
+        If it is no sweep file, of a later format, or damaged anywhere.
+    """
+    start = _first_line(data, file)
+    if hashlib.sha256(memoryview(data)[start.end() :]).hexdigest().encode() != start[2]:
+        raise LibraryError(
+            f"{file}: damaged (its checksum does not match); add the rig's file again, or restore a copy"
+        )
+    content = hdf5.from_image(data[_hdf5_start(data, file) :], file)
+    try:
+        return _kept(content)
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as error:
+        raise LibraryError(f"{file}: its record cannot be understood ({str(error)[:100]})") from None
+
+
+def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
+    """Return a sweep's line in the list from the first bytes of its file; the seal is not checked here."""
+    start = _first_line(head, file)
+    try:
+        card = json.loads(head[start.end() : head.index(b"\n", start.end())])
+        return record_of(card, identity, file)
+    except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
+        raise LibraryError(f"{file}: damaged (its card cannot be read); add the rig's file again") from None
+
+
+def record_of(card: Mapping[str, Any], identity: str, file: str) -> SweepRecord:
+    """Return a list's line from a card's JSON; raise ValueError, KeyError or TypeError where it is not one."""
+    texts = {key: _optional(card[key], str) for key in ("shock", "pack", "date")}
+    numbers = {key: _optional(card[key], (int, float)) for key in ("temperature", "gas_pressure")}
+    firm = {key: _firm(card[key], str) for key in ("layout", "source", "sha256", "part", "added")}
+    samples = _firm(card["samples"], int)
+    return SweepRecord(
+        id=identity, clicks=_clicks(card["clicks"]), samples=samples, file=file, **texts, **numbers, **firm
+    )
+
+
+def card_of(record: SweepRecord) -> dict[str, Any]:
+    """Return a list's line as a card's JSON."""
+    return {f.name: getattr(record, f.name) for f in fields(record) if f.name not in ("id", "file")}
+
+
+def _first_line(data: bytes, file: str) -> re.Match[bytes]:
+    start = _FIRST_LINE.match(data[:128])
+    if start is None:
+        raise LibraryError(f"{file}: no sweep file of dynoan, or damaged at its start; add the rig's file again")
+    if int(start[1]) > VERSION:
+        raise LaterFormat(f"{file}: format version {int(start[1])}, but dynoan {__version__} reads up to {VERSION}: "
+                           "update dynoan")  # fmt: skip
+    return start
+
+
+def _hdf5_start(data: bytes, file: str) -> int:
+    block = 512
+    while block <= MAX_BLOCK:
+        if data[block : block + 8] == _SIGNATURE:
+            return block
+        block *= 2
+    raise LibraryError(f"{file}: has no HDF5 part")
+
+
+def _card(kept: Kept) -> dict[str, Any]:
+    s = kept.sweep
+    return {
+        "shock": s.shock, "pack": s.pack, "clicks": dict(s.clicks), "layout": s.layout, "date": s.date,
+        "temperature": s.temperature, "gas_pressure": s.gas_pressure, "samples": s.samples,
+        "source": s.source.name, "sha256": s.source.sha256, "part": s.source.part, "added": kept.added,
+    }  # fmt: skip
+
+
+def _record(kept: Kept) -> dict[str, Any]:
+    s = kept.sweep
+    return _card(kept) | {
+        "source": asdict(s.source), "stroke": s.stroke, "rate": s.rate, "gas_removed": s.gas_removed,
+        "decisions": {name: asdict(d) for name, d in s.decisions.items()}, "facts": dict(s.facts),
+        "warnings": list(s.warnings), "written_by": f"dynoan {__version__}",
+    }  # fmt: skip
+
+
+def _kept(content: hdf5.Content) -> Kept:
+    record = json.loads(content.record)
+    lengths = {len(values) for values in content.channels.values()}
+    if "force" not in content.channels or len(lengths) != 1:
+        raise ValueError("channels of unlike length, or no force")
+    if record["layout"] not in ("trace", "peaks"):
+        raise ValueError(f"layout {record['layout']!r}")
+    source = Source(**{f.name: _firm(record["source"][f.name], str) for f in fields(Source)})
+    if hashlib.sha256(content.original).hexdigest() != source.sha256:
+        raise ValueError("the original bytes do not match their SHA-256")
+    sweep = Sweep(
+        layout=record["layout"], channels=content.channels, source=source, clicks=_clicks(record["clicks"]),
+        decisions={_firm(k, str): _decision(d) for k, d in record["decisions"].items()},
+        facts={_firm(k, str): _firm(v, str) for k, v in record["facts"].items()},
+        warnings=tuple(_firm(w, str) for w in record["warnings"]), gas_removed=_optional(record["gas_removed"], bool),
+        **{key: _optional(record[key], str) for key in ("shock", "pack", "date")},
+        **{key: _optional(record[key], (int, float)) for key in ("temperature", "gas_pressure", "stroke", "rate")},
+    )  # fmt: skip
+    return Kept(sweep, content.original, _firm(record["added"], str))
+
+
+def _decision(found: Mapping[str, Any]) -> ChannelDecision:
+    return ChannelDecision(column=_firm(found["column"], str), unit=_firm(found["unit"], str),
+                           sign=_firm(found["sign"], int), evidence=_firm(found["evidence"], str))  # fmt: skip
+
+
+def _clicks(found: Mapping[str, Any]) -> dict[str, int]:
+    return {_firm(name, str): _firm(click, int) for name, click in found.items()}
+
+
+def _firm(value: Any, kind: Any) -> Any:
+    if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
+        raise TypeError(f"{value!r:.40} is of the wrong type")
+    return value
+
+
+def _optional(value: Any, kind: Any) -> Any:
+    return None if value is None else _firm(value, kind)

@@ -1,0 +1,161 @@
+"""Reading text that people edit: TOML, bounded, strict, each fault named with file, key and what would be right."""
+
+from __future__ import annotations
+
+import datetime
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from dynoan.errors import LibraryError, QuantityError
+from dynoan.library.files import read_bounded
+from dynoan.library.names import nearest, printable
+from dynoan.units import parse
+
+MAX_TEXT = 1_000_000  #: [bytes]
+LONGEST_FAULT = 160
+MOST_PARTS = 20  #: of a dotted key
+_TOKEN = re.compile(r"""[\w-]+|"[^"]*"|'[^']*'|\S""")
+
+
+def read_text(path: Path, shown: str) -> str:
+    """Return a text file of at most 1 MB, or raise `LibraryError`."""
+    data = read_bounded(path, MAX_TEXT)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise LibraryError(f"{shown}, line {line}: not UTF-8 text; save the file as UTF-8") from None
+
+
+def parse_toml(text: str, file: str) -> dict[str, Any]:
+    """Return the tables in TOML text, or raise `QuantityError` with the line."""
+    if len(text) > MAX_TEXT:
+        raise QuantityError(f"{file}: {len(text)} characters, more than the {MAX_TEXT} such a file may have")
+    _refuse_long_keys(text, file)
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise QuantityError(f"{file}: not valid TOML: {printable(str(error))[:LONGEST_FAULT]}") from None
+    except (RecursionError, ValueError) as error:
+        raise QuantityError(f"{file}: cannot be read as TOML ({str(error)[:80]})") from None
+
+
+def _refuse_long_keys(text: str, file: str) -> None:
+    """Refuse a dotted key of very many parts, which costs the parser time that grows with the square of them."""
+    for number, line in enumerate(text.splitlines(), 1):
+        if line.count(".") <= MOST_PARTS:
+            continue
+        parts, dot = 0, False
+        for token in _TOKEN.finditer(line):
+            joined = token[0] == "."
+            parts = parts + 1 if dot or joined else 0
+            dot = joined
+            if parts > 2 * MOST_PARTS:
+                raise QuantityError(f"{file}, line {number}: a key of over {MOST_PARTS} parts; no key here has so many")
+
+
+class Table:
+    """One table of a TOML file; every key must be known, and every fault names the file and the key."""
+
+    def __init__(self, data: Any, file: str, known: Iterable[str], path: str = "") -> None:
+        self.file = file
+        self.path = path
+        if not isinstance(data, Mapping):
+            raise QuantityError(f"{self.where('')}: found {_brief(data)}, wanted a table such as [{path}]")
+        self.data = data
+        known = tuple(known)
+        for key in data:
+            if key not in known:
+                have = ", ".join(known)
+                raise QuantityError(f"{self.where(key)}: unknown key{nearest(key, known)}; known here: {have}")
+
+    def where(self, key: str) -> str:
+        """Return file and key for a message."""
+        return f"{self.file}: {printable('.'.join(filter(None, (self.path, key))))[:80]}".rstrip(": ")
+
+    def fault(self, key: str, text: str) -> QuantityError:
+        """Return an error that names file and key."""
+        return QuantityError(f"{self.where(key)}: {text}")
+
+    def __contains__(self, key: str) -> bool:
+        return key in self.data
+
+    def quantity(self, key: str, kind: str) -> float | None:
+        """Return a quantity in SI, None where the key is missing."""
+        return None if key not in self.data else parse(self.data[key], kind, where=self.where(key))
+
+    def number(self, key: str, low: float, high: float) -> float | None:
+        """Return a plain number between two bounds, None where the key is missing."""
+        value = self.data.get(key)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
+            raise self.fault(key, f"found {_brief(value)}, wanted a number from {low:g} to {high:g}, without a unit")
+        return float(value)
+
+    def whole(self, key: str, low: int, high: int) -> int | None:
+        """Return a whole number between two bounds, None where the key is missing."""
+        value = self.data.get(key)
+        if value is None:
+            return None
+        if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
+            raise self.fault(key, f"found {_brief(value)}, wanted a whole number from {low} to {high}")
+        return value
+
+    def text(self, key: str, longest: int = 200) -> str | None:
+        """Return text, None where the key is missing. A date written without quotes counts as text."""
+        value = self.data.get(key)
+        if isinstance(value, datetime.date | datetime.datetime):
+            return value.isoformat()
+        if value is None:
+            return None
+        if not isinstance(value, str):
+            raise self.fault(key, f"found {_brief(value)}, wanted text in quotes")
+        if len(value) > longest:
+            raise self.fault(key, f"{len(value)} characters, more than {longest}; shorten it")
+        return value
+
+    def flag(self, key: str) -> bool | None:
+        """Return true or false, None where the key is missing."""
+        value = self.data.get(key)
+        if value is not None and not isinstance(value, bool):
+            raise self.fault(key, f"found {_brief(value)}, wanted true or false")
+        return value
+
+    def choice(self, key: str, options: tuple[str, ...]) -> str | None:
+        """Return one of several words, None where the key is missing."""
+        value = self.data.get(key)
+        if value is not None and value not in options:
+            wanted = " or ".join(f'"{o}"' for o in options)
+            raise self.fault(key, f"found {_brief(value)}, wanted {wanted}")
+        return value
+
+    def texts(self, key: str, most: int = 64) -> tuple[str, ...]:
+        """Return a list of texts, empty where the key is missing."""
+        value = self.data.get(key, [])
+        if not isinstance(value, list) or len(value) > most or not all(isinstance(v, str) for v in value):
+            raise self.fault(key, f'found {_brief(value)}, wanted a list of at most {most} texts such as ["a", "b"]')
+        return tuple(value)
+
+    def table(self, key: str, known: Iterable[str]) -> Table | None:
+        """Return a table inside this one, None where it is missing."""
+        if key not in self.data:
+            return None
+        return Table(self.data[key], self.file, known, ".".join(filter(None, (self.path, key))))
+
+    def names(self, key: str) -> Mapping[str, Any]:
+        """Return a table whose keys people choose, such as surfaces; empty where it is missing."""
+        value = self.data.get(key, {})
+        if not isinstance(value, Mapping) or len(value) > 200:
+            raise self.fault(key, f"found {_brief(value)}, wanted tables such as [{key}.name]")
+        return value
+
+
+def _brief(value: Any) -> str:
+    text = "a table" if isinstance(value, Mapping) else f"a list of {len(value)}" if isinstance(value, list) else ""
+    if not text:
+        text = ("true" if value else "false") if isinstance(value, bool) else repr(value)
+    return printable(text if len(text) <= 60 else text[:57] + "…")
