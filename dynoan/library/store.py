@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from dynoan.errors import LibraryError, LookupFault
+from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, scan, sweep_names
@@ -115,6 +115,10 @@ class Library:
         """Return one sweep's record; a unique beginning of its id is enough."""
         path = self._find(sweep_id)
         return read_card(self._read(path)[: 1 << 16], f"sweeps/{path.name}", path.stem)
+
+    def full_id(self, sweep_id: str) -> str:
+        """Return the whole id that begins so; its file need not be sound."""
+        return self._find(sweep_id).stem
 
     def load(self, sweep_id: str) -> Sweep:
         """Return a sweep; a unique beginning of its id is enough.
@@ -264,7 +268,7 @@ class Library:
         LookupFault
             If there is neither a file nor a sweep of that shock.
         """
-        if self._text_file("shocks", name).is_file():
+        if self.has_shock_file(name):
             return self._text("shocks", name, shock_file.shock_from_text)
         tested = [r.clicks for r in self.records() if r.shock == name]
         if not tested:
@@ -274,6 +278,13 @@ class Library:
             for adjuster, click in clicks.items():
                 last[adjuster] = max(last.get(adjuster, 0), click)
         return Shock(name, tuple(Adjuster(adjuster, click) for adjuster, click in last.items()), stated=False)
+
+    def has_shock_file(self, name: str) -> bool:
+        """Tell whether a file states this shock's adjusters; a name no file can have has none."""
+        try:
+            return self._text_file("shocks", name).is_file()
+        except CallError:
+            return False
 
     def shocks(self) -> tuple[str, ...]:
         """Return the names of all shocks that have a file or a sweep."""
@@ -315,8 +326,18 @@ class Library:
 
     def setups(self) -> tuple[Setup, ...]:
         """Return all setups, oldest first."""
-        found = (self.setup(name) for name in self.text_names("setups"))
-        return tuple(sorted(found, key=lambda s: (s.date[:10], s.date, s.recorded, s.name)))
+        return tuple(sorted((self.setup(name) for name in self.text_names("setups")), key=_outing))
+
+    def readable_setups(self) -> tuple[tuple[Setup, ...], tuple[Fault, ...]]:
+        """Return the setups that can be read, oldest first, and what is wrong with the others."""
+        found, faults = [], []
+        for name in self.text_names("setups"):
+            try:
+                found.append(self.setup(name))
+            except DynoanError as error:
+                file = f"setups/{self._text_file('setups', name).name}"
+                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
+        return tuple(sorted(found, key=_outing)), tuple(faults)
 
     def setup(self, name: str) -> Setup:
         """Return one setup by its name."""
@@ -373,6 +394,11 @@ def _ids(sweep: Sweep) -> Iterator[str]:
     digest = hashlib.sha256(f"{sweep.source.sha256}\n{sweep.source.part}".encode("utf-8", "surrogatepass")).hexdigest()
     for length in range(SHORTEST_ID, LONGEST_ID + 1, 2):
         yield digest[:length]
+
+
+def _outing(setup: Setup) -> tuple[str, ...]:
+    """Order setups by day, then by when they were recorded."""
+    return setup.date[:10], setup.recorded, setup.date, setup.name
 
 
 def _as_it_is(text: str, _file: str, _name: str) -> str:

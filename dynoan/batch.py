@@ -1,0 +1,99 @@
+"""The same job for many items: in this process, on all cores, or on a Dask cluster, with the same results."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from typing import Any, TypeVar
+
+from dynoan.errors import CallError, LibraryError
+
+A = TypeVar("A")
+B = TypeVar("B")
+#: items in the making at once, a worker; bounds memory however many items there are
+AHEAD = 4
+CONNECT = 10  #: how long a cluster may take to answer [s]
+
+
+def map_all(
+    function: Callable[[A], B], items: Sequence[A], workers: int | None = None, *, cluster: str | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> list[B]:  # fmt: skip
+    """Return ``[function(item) for item in items]``, in that order, made by several workers.
+
+    Parameters
+    ----------
+    function
+        A function of a module, which workers can import; what it raises is raised here.
+    items
+        Its arguments; sent to the workers, so small ones are best.
+    workers
+        Processes to use; all cores by default. With 1, or one item, all is done in this process.
+    cluster
+        Address of a Dask scheduler, such as "tcp://10.0.0.5:8786", whose workers do it instead.
+    progress
+        Called with the number done and the number of all, after each item.
+
+    Raises
+    ------
+    CallError
+        If the cluster cannot be reached, or its extra is not installed.
+    """
+    results = []
+    for result in iterate(function, items, workers, cluster=cluster):
+        results.append(result)
+        if progress is not None:
+            progress(len(results), len(items))
+    return results
+
+
+def iterate(
+    function: Callable[[A], B], items: Sequence[A], workers: int | None = None, *, cluster: str | None = None
+) -> Iterator[B]:
+    """Yield the results of `map_all` one by one, with only a few items under way at a time."""
+    if cluster is not None:
+        return _on_cluster(function, items, cluster)
+    count = min(len(items), workers or os.cpu_count() or 1)
+    return map(function, items) if count <= 1 else _on_cores(function, items, count)
+
+
+def _on_cores(function: Callable[[A], B], items: Sequence[A], workers: int) -> Iterator[B]:
+    # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
+    context = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(workers, mp_context=context) as pool:
+        try:
+            yield from _in_order(lambda item: pool.submit(function, item), items, workers * AHEAD)
+        except BrokenProcessPool:
+            raise LibraryError("a worker process was killed, perhaps for want of memory; try fewer at once") from None
+        finally:
+            pool.shutdown(cancel_futures=True)
+
+
+def _on_cluster(function: Callable[[A], B], items: Sequence[A], address: str) -> Iterator[B]:
+    try:
+        from distributed import Client
+    except ImportError:
+        raise CallError("--cluster needs the extra 'cluster': pip install 'dynoan[cluster]'") from None
+    try:
+        client = Client(address, timeout=CONNECT)  # type: ignore[no-untyped-call]
+    except (OSError, ValueError, TimeoutError) as error:
+        reason = str(error).splitlines()[0][:120] if str(error) else type(error).__name__
+        raise CallError(f"--cluster {address}: no scheduler answers there ({reason})") from None
+    with client:
+        threads = max(1, sum(client.nthreads().values()))  # type: ignore[no-untyped-call]
+        # Not "pure": a function may read files, so an earlier result of the same arguments may be stale.
+        yield from _in_order(lambda item: client.submit(function, item, pure=False), items, threads * AHEAD)
+
+
+def _in_order(submit: Callable[[A], Any], items: Iterable[A], ahead: int) -> Iterator[B]:
+    waiting: deque[Future[B]] = deque()
+    for item in items:
+        waiting.append(submit(item))
+        if len(waiting) >= ahead:
+            yield waiting.popleft().result()
+    while waiting:
+        yield waiting.popleft().result()

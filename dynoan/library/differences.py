@@ -1,0 +1,101 @@
+"""What differs between two setups, fact by fact."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
+from dynoan.model.setup import Setup
+from dynoan.units import Shown, shown
+
+
+@dataclass(frozen=True)
+class Difference:
+    """One fact that two setups state differently, as text for people and as the values themselves (SI)."""
+
+    what: str
+    one: str
+    other: str
+    one_value: Any
+    other_value: Any
+
+
+@dataclass(frozen=True)
+class _Fact:
+    value: Any
+    text: str
+
+
+def differences(one: Setup, other: Setup, units: Shown = "metric") -> tuple[Difference, ...]:
+    """Return every fact that differs, in the order of a setup file: the day, the car, the corners, the targets."""
+    first, second = dict(_facts(one, units)), dict(_facts(other, units))
+    found = []
+    for what in dict.fromkeys([*first, *second]):
+        a, b = first.get(what, _Fact(None, "–")), second.get(what, _Fact(None, "–"))
+        if a.value != b.value:
+            found.append(Difference(what, a.text, b.text, a.value, b.value))
+    return tuple(found)
+
+
+def _facts(setup: Setup, units: Shown) -> Iterator[tuple[str, _Fact]]:
+    verdict = {True: "good", False: "bad"}
+    plain = {"date": setup.date, "surface": setup.surface, "result": setup.result, "remarks": setup.remarks or None,
+             "car": setup.car.name, **setup.extra}  # fmt: skip
+    for key, value in plain.items():
+        if value is not None:
+            yield key, _Fact(value, str(value))
+    if setup.good is not None:
+        yield "verdict", _Fact(setup.good, verdict[setup.good])
+    if setup.temperature is not None:
+        yield "temperature", _Fact(setup.temperature, f"{setup.temperature:g} °C")
+    yield from _whole(setup.car, units)
+    for name in CORNERS:
+        yield from _corner(setup.car.corners[name], units)
+    yield from _targets(setup.car)
+    for surface in setup.car.surfaces.values():
+        yield f"{surface.name} grip", _Fact(surface.grip, f"{surface.grip:g}")
+        yield f"{surface.name} roughness", _Fact(surface.roughness, f"{surface.roughness:g} m3")
+
+
+def _whole(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
+    length = shown("length", units)
+    lengths = {"wheelbase": car.wheelbase, "CG height": car.cg_height, "wheel radius": car.wheel_radius}
+    lengths |= {f"{axle} track": car.track.get(axle) for axle in AXLES}
+    for key, value in lengths.items():
+        if value is not None:
+            yield key, _Fact(value, length.text(value))
+    plain = {"driven": car.driven, "anti-squat": car.antisquat, "pitch inertia, kg m2": car.pitch_inertia,
+             "roll inertia, kg m2": car.roll_inertia, "instant centre, m": car.instant_centre,
+             "front drive": car.front_drive}  # fmt: skip
+    for key, fact in plain.items():
+        if fact is not None:
+            yield key, _Fact(fact, str(fact))
+
+
+def _corner(corner: Corner, units: Shown) -> Iterator[tuple[str, _Fact]]:
+    name = CORNER_NAMES[corner.name]
+    kinds = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness", "bump_travel": "length",
+             "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
+    for key in ("shock", "pack"):
+        if value := getattr(corner, key):
+            yield f"{name} {key}", _Fact(value, value)
+    for adjuster, click in corner.clicks.items():
+        yield f"{name} {adjuster}", _Fact(click, str(click))
+    for key, kind in kinds.items():
+        number = getattr(corner, key)
+        if number is not None:
+            yield f"{name} {key.replace('_', ' ')}", _Fact(number, shown(kind, units).text(number))
+    for key in ("spring_ratio", "shock_ratio"):
+        yield f"{name} {key.replace('_', ' ')}", _Fact(getattr(corner, key), f"{getattr(corner, key):g}")
+
+
+def _targets(car: Car) -> Iterator[tuple[str, _Fact]]:
+    for axle, targets in car.targets.items():
+        for direction in ("compression", "rebound"):
+            target = getattr(targets, direction)
+            for key in ("low", "high", "curve"):
+                value = getattr(target, key)
+                if value not in (None, ()):
+                    yield f"{axle} target, {direction} {key}", _Fact(value, str(value))
