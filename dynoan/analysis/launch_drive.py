@@ -61,8 +61,9 @@ def ramp(value: float, rise: float, label: str, *, limited: bool) -> Drive:
         raise QuantityError(f"the drive must come in over 0 s or more, not {rise:g} s")
     if not math.isfinite(value):
         raise QuantityError("the drive is not a finite number")
-    soon = max(rise, 1e-9)
-    return Drive(np.array([0.0, soon, 1e6]), np.array([0.0, value, value]), limited, label)
+    if rise == 0:
+        return Drive(np.array([0.0, 1e6]), np.array([value, value]), limited, label)
+    return Drive(np.array([0.0, rise, 1e6]), np.array([0.0, value, value]), limited, label)
 
 
 def constant_acceleration(acceleration: float, *, rise: float = RISE) -> Drive:

@@ -13,13 +13,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.launch_kernel import HINGES
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Curve, Direction
 
 GRID = 160  #: points of the wheel-speed grid a curve is taken on
 SLOWEST = 0.002  #: first speed of that grid after zero [m/s]
 FLOOR = 0.08  #: share of the top force below which an error counts as an absolute one
 CHUNK = 1024  #: settings at a time
+CAPPING = 12  #: rounds of capping; the cap converges geometrically
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class Hinges:
         over = np.maximum(speed[None, :, None] - self.knots[:, None, :], 0.0)
         return np.asarray(np.einsum("msk,mk->ms", over, self.gains))
 
-    def take(self, index: FloatArray | Sequence[int]) -> Hinges:
+    def take(self, index: IntArray | Sequence[int]) -> Hinges:
         """Return the settings at an index."""
         at = np.asarray(index, dtype=int)
         return Hinges(self.knots[at], self.gains[at])
@@ -120,8 +121,13 @@ def _heights(speeds: FloatArray, forces: FloatArray, ends: FloatArray) -> FloatA
     weight = np.sqrt(np.gradient(speeds)) / (forces + FLOOR * forces[:, -1:] + 1e-9)
     a = hats * weight[:, :, None]
     y = forces * weight
+    on_curve = np.stack([np.interp(x, speeds, f) for x, f in zip(ends[:, 1:], forces, strict=True)])
     normal = np.einsum("mgk,mgl->mkl", a, a)
     right = np.einsum("mgk,mg->mk", a, y)
+    # A whiff of pull toward the curve settles knots that no grid point lies between.
+    pull = 1e-6 * np.trace(normal, axis1=1, axis2=2) / HINGES
+    normal = normal + pull[:, None, None] * np.eye(HINGES)
+    right = right + pull[:, None] * on_curve
     inner = np.linalg.solve(normal, right[:, :, None])[:, :, 0]
     return np.concatenate([np.zeros((len(ends), 1)), inner], axis=1)
 
@@ -143,7 +149,10 @@ def _knots(speeds: FloatArray, forces: FloatArray) -> FloatArray:
     scale = forces[:, 1:-1] + FLOOR * forces[:, -1:] + 1e-9
     # A floor keeps knots apart on a straight line, where any place would do.
     density = np.sqrt(bend / scale) + 0.02 / speeds[-1]
-    mass = np.cumsum(density * width, axis=1)
+    weight = density * width
+    for _ in range(CAPPING):  # a sharp knee must not draw all knots into one cell of the grid
+        weight = np.minimum(weight, weight.sum(axis=1, keepdims=True) / (1.5 * HINGES))
+    mass = np.cumsum(weight, axis=1)
     share = np.concatenate([np.zeros((len(mass), 1)), mass / mass[:, -1:]], axis=1)
     grid = np.concatenate([[0.0], speeds[1:-1] + np.diff(speeds)[1:] / 2])
     wanted = np.arange(HINGES) / HINGES

@@ -17,7 +17,7 @@ FLAT = Surface("flat", 0.9)
 ROUGH = Surface("rough", 0.65, 1024e-6)
 
 
-def corner(name: str, mass: float, **other: Any) -> Corner:
+def corner(name: str, mass: float = 237.0, **other: Any) -> Corner:
     front = name[0] == "f"
     body: dict[str, Any] = {
         "name": name, "mass": mass, "unsprung": 34.0, "spring": 45e3 if front else 42e3, "spring_ratio": 0.95,
@@ -30,7 +30,7 @@ def kestrel(corners: dict[str, Any] | None = None, **other: Any) -> Car:
     masses = {"fl": 268.0, "fr": 268.0, "rl": 237.0, "rr": 237.0}
     body: dict[str, Any] = {"wheelbase": 2.43, "cg_height": 0.51, "driven": "rear", "antisquat": 0.6,
                             "file": "cars/kestrel.toml"}  # fmt: skip
-    made = {name: corner(name, mass, **(corners or {})) for name, mass in masses.items()}
+    made = {name: corner(name, **({"mass": mass} | (corners or {}))) for name, mass in masses.items()}
     return Car("Kestrel", made, **(body | other))
 
 
