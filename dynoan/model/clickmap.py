@@ -26,6 +26,8 @@ class DirectionMap:
     force: FloatArray  #: shape (clicks+1, …, s), clicks from closed [N]
     half_width: FloatArray  #: half of the 95 % band, the same shape [N]
     top_speed: float  #: highest speed the tests hold [m/s]
+    scales: tuple[float, ...] = ()  #: force of each of the map's shocks over that of the mean shock
+    spread: float = 0.0  #: unit-to-unit spread that `half_width` holds, standard deviation as a share of force
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""

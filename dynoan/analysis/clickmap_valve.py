@@ -1,0 +1,172 @@
+"""The hydraulic view's valve: bleed, leak and blow-off side by side, a port in series; only what force can tell apart.
+
+Flow over piston area is shaft speed, and pressure times piston area is force, so the valve is written in speeds and
+forces and nobody has to know an area. At a valve force ``p`` the speeds through the three ways add up,
+
+``v = bleed·(p/1000 N)^e + leak·p/1000 N + blow·(over(p)/1000 N)^b``,
+
+with ``e`` near 1/2 (orifice law), ``over`` the force above the opening force with a rounded corner, and ``b`` near 1
+(an area that grows with lift). The port adds ``1000 N·(v/port)²``. Low-speed clicks open the bleed, high-speed clicks
+lower the opening force (and may soften the spring behind it). Each opens along
+``g(x) = (1 − e^(−s·x))/(1 − e^(−s))``, straight at s = 0, saturating above, monotone always.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+
+#: the force at which speeds through a way are stated [N]
+UNIT = 1000.0
+#: the parameters, in the order of the vectors: logarithms unless said otherwise
+PARAMETERS = (
+    "bleed",  #: speed at 1000 N through the bleed at closed [m/s]
+    "bleed_gain",  #: speed added by the whole turn of the low-speed adjuster [m/s]
+    "bleed_shape",  #: s of its opening, not a logarithm
+    "opening",  #: opening force of the blow-off at closed [N]
+    "opening_drop",  #: by how many e-folds the whole turn of the high-speed adjuster lowers it
+    "opening_shape",  #: s of that, not a logarithm
+    "blow",  #: speed through the blow-off 1000 N above its opening force [m/s]
+    "blow_power",  #: b, not a logarithm
+    "blow_gain",  #: by how many e-folds the high-speed adjuster widens the blow-off, not a logarithm
+    "port",  #: speed that makes 1000 N through the port [m/s]
+    "leak",  #: speed at 1000 N through the leak [m/s]
+    "corner",  #: rounding of the opening as a share of the opening force
+    "bleed_power",  #: e, not a logarithm
+    "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
+)
+INDEX = {name: i for i, name in enumerate(PARAMETERS)}
+
+
+@dataclass(frozen=True)
+class Roles:
+    """Which column of the clicks turns which part; None where no adjuster does, or no test moved it."""
+
+    bleed: int | None
+    opening: int | None
+    crossing: int | None = None
+
+
+@dataclass(frozen=True)
+class Ways:
+    """The valve at n settings: per-setting values of shape (n, 1), common ones as floats."""
+
+    bleed: FloatArray
+    opening: FloatArray
+    blow: FloatArray
+    corner: FloatArray
+    leak: float
+    port: float
+    bleed_power: float
+    blow_power: float
+
+    def speed(self, valve: FloatArray) -> FloatArray:
+        """Return the speed at valve forces, (n, k) or (k,). [m/s]"""
+        return self.speed_and_slope(valve)[0]
+
+    def speed_and_slope(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
+        x = (valve - self.opening) / self.corner
+        tail = np.exp(-np.abs(x))
+        over = self.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-self.opening / self.corner)))
+        share = np.where(x >= 0, 1.0, tail) / (1.0 + tail)
+        over = np.maximum(over, 1e-9)
+        bleed = self.bleed * np.power(valve / UNIT, self.bleed_power)
+        blow = self.blow * np.power(over / UNIT, self.blow_power)
+        speed = bleed + self.leak / UNIT * valve + blow
+        slope = self.bleed_power * bleed / valve + self.leak / UNIT + self.blow_power * blow / over * share
+        return np.asarray(speed), np.asarray(slope)
+
+    def port_force(self, speed: FloatArray) -> FloatArray:
+        """Return the force the port adds. [N]"""
+        return np.asarray(UNIT * (speed / self.port) ** 2)
+
+
+def opened(x: FloatArray, shape: float) -> FloatArray:
+    """Return the share opened at a share `x` of the turn: 0 at 0, 1 at 1, monotone, saturating for shape > 0."""
+    if abs(shape) < 1e-6:
+        return x
+    return np.asarray(np.expm1(-shape * x) / np.expm1(-shape))
+
+
+def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
+    """Return the valve at settings whose adjusters are turned by shares `turned` (n, A) of their range."""
+
+    def column(i: int | None) -> FloatArray:
+        return turned[:, [i]] if i is not None else np.zeros((len(turned), 1))
+
+    t = dict(zip(PARAMETERS, theta, strict=True))
+    gain = np.exp(t["bleed_gain"]) * opened(column(roles.bleed), t["bleed_shape"]) if roles.bleed is not None else 0.0
+    closed = np.exp(t["bleed"])
+    crossed = closed * t["crossing"] * column(roles.crossing)
+    high = opened(column(roles.opening), t["opening_shape"])
+    opening = np.exp(t["opening"]) * np.exp(-np.exp(t["opening_drop"]) * high)
+    return Ways(
+        bleed=np.maximum(closed + crossed + gain, 0.02 * closed), opening=opening,
+        blow=np.exp(t["blow"] + t["blow_gain"] * high), corner=np.exp(t["corner"]) * opening,
+        leak=float(np.exp(t["leak"])), port=float(np.exp(t["port"])),
+        bleed_power=float(t["bleed_power"]), blow_power=float(t["blow_power"]),
+    )  # fmt: skip
+
+
+#: valve forces between which speeds are looked up [N]
+_VALVE = np.geomspace(0.02, 60000.0, 300)
+#: from how many settings on the look-up is not polished
+MANY = 1000
+
+
+def valve_force(at: Ways, speeds: FloatArray) -> FloatArray:
+    """Return the valve force at speeds (S,) for every setting, shape (n, S), to 1e-8 of it. [N]"""
+    valve = look_up(at, speeds)
+    for _ in range(2):
+        speed, slope = at.speed_and_slope(valve)
+        valve = np.clip(valve - (speed - speeds) / slope, valve * 0.5, valve * 2.0)
+    return valve
+
+
+def look_up(at: Ways, speeds: FloatArray) -> FloatArray:
+    """Return the valve force at speeds for every setting by interpolation in a table, to about 3e-4 of it. [N]"""
+    # Many settings share an opening force: what hangs on it is worked out once each.
+    _, first, which = np.unique(at.opening[:, 0], return_index=True, return_inverse=True)
+    few = replace(at, bleed=np.zeros((len(first), 1)), opening=at.opening[first], blow=at.blow[first],
+                  corner=at.corner[first])  # fmt: skip
+    rest, bleed = few.speed(_VALVE), np.power(_VALVE / UNIT, at.bleed_power)
+    logs = np.log(_VALVE)
+    out = np.empty((len(at.bleed), len(speeds)))
+    for i, row in enumerate(which):
+        out[i] = np.interp(speeds, rest[row] + at.bleed[i, 0] * bleed, logs)
+    return np.asarray(np.exp(out))
+
+
+def log_force(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray) -> FloatArray:
+    """Return ln(force) at settings and speeds, shape (n, S)."""
+    at = ways(theta, turned, roles)
+    # Tables of all clicks need no more than the look-up's accuracy.
+    valve = valve_force(at, speeds) if len(turned) < MANY else look_up(at, speeds)
+    return np.asarray(np.log(valve + at.port_force(speeds)))
+
+
+def log_force_slopes(
+    theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P).
+
+    By implicit differentiation of ``speed(p; θ) = v``: ``dp/dθ = −(∂speed/∂θ)/(∂speed/∂p)``.
+    """
+    at = ways(theta, turned, roles)
+    valve = valve_force(at, speeds)
+    force = valve + at.port_force(speeds)
+    here, slope = at.speed_and_slope(valve)
+    step = 1e-5
+    out = np.empty((*valve.shape, len(theta)))
+    for j in range(len(theta)):
+        moved = theta.copy()
+        moved[j] += step
+        there = ways(moved, turned, roles)
+        by_valve = -(there.speed(valve) - here) / step / slope
+        by_port = (there.port_force(speeds) - at.port_force(speeds)) / step
+        out[:, :, j] = (by_valve + by_port) / force
+    return np.log(force), out
