@@ -40,7 +40,8 @@ def made_map(pack: str = "gravel", last: int = 20, band: float = 0.03) -> ClickM
         r[lsr, hsr] = shock.rebound.force(SPEEDS, lsr, hsr)
     adjusters = tuple(Adjuster(name, last) for name in ("lsc", "hsc", "lsr", "hsr"))
     tested = tuple(
-        {"lsc": a, "hsc": b, "lsr": a, "hsr": b} for a, b in ((0, 0), (last // 3, last // 3), (last // 2, last // 2), (last, last), (last // 3, last // 2))
+        {"lsc": a, "hsc": b, "lsr": a, "hsr": b}
+        for a, b in ((0, 0), (last // 3, last // 3), (last // 2, last // 2), (last, last), (last // 3, last // 2))
     )
     return ClickMap(
         pack=pack, adjusters=adjusters, tested=tested, view="hydraulic", loo_error_pct=1.0, shocks=("FL-01",),
