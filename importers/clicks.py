@@ -1,0 +1,80 @@
+"""Clicks in words: "LSC 6", "C6 R8", "Low speed compression: 6 clicks", "lsc=6,lsr=8", "Zugstufe: 8 Klicks"."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from importers.words import ADJUSTER, CLICK_WORD, plain
+
+#: more clicks than any adjuster has: a number above is something else
+MOST = 99
+_NO_UNIT = r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
+_FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of))*[\s.:=-]*"
+_FORWARD = re.compile(
+    rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
+)
+_BACKWARD = re.compile(
+    rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*(?:{ADJUSTER.pattern})(?![a-z0-9])"
+)
+_LISTED = re.compile(
+    r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
+)
+_SHORT = {"c", "r", "cr"}
+
+
+def adjuster_of(text: str) -> str | None:
+    """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
+    bare = re.sub(rf"\b{CLICK_WORD}\b", " ", text).strip(" .")
+    match = ADJUSTER.fullmatch(" ".join(bare.split()))
+    return match.lastgroup if match else None
+
+
+@lru_cache(maxsize=8192)
+def _found(text: str) -> tuple[tuple[str, int], ...]:
+    bare = plain(text)
+    if not any(c.isdigit() for c in bare):
+        return ()
+    listed = _listed(bare)
+    if listed:
+        return listed
+    hits = [(m, m.lastgroup if m.lastgroup not in ("n", "after") else _name(m)) for m in _FORWARD.finditer(bare)]
+    hits += [(m, _name(m)) for m in _BACKWARD.finditer(bare)] if not hits else []
+    clicks: dict[str, int] = {}
+    single = {}
+    for match, name in hits:
+        if name is None or int(match["n"]) > MOST:
+            continue
+        weak = name in _SHORT and re.match(r"[cr]{1,2}(?![a-z])", match[0]) is not None
+        (single if weak else clicks).setdefault(name, int(match["n"]))
+    if len(single) == 2 or "cr" in single or (single and (clicks or _said(text, bare))):
+        clicks.update({k: v for k, v in single.items() if k not in clicks})
+    return tuple(clicks.items())
+
+
+def _said(text: str, bare: str) -> bool:
+    """Whether a lone "C6" is said to be a click: with a click word, "c=6", or as the whole text."""
+    return (re.search(rf"\b{CLICK_WORD}\b", bare) is not None or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text) is not None
+            or re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None)  # fmt: skip
+
+
+def _listed(bare: str) -> tuple[tuple[str, int], ...]:
+    match = _LISTED.search(bare)
+    if match is None:
+        return ()
+    names = re.findall(r"[a-z]+", match[1])
+    numbers = re.findall(r"\d+", match[2])
+    return tuple(zip(names, map(int, numbers), strict=True)) if len(names) == len(numbers) else ()
+
+
+def _name(match: re.Match[str]) -> str | None:
+    return next((k for k, v in match.groupdict().items() if k not in ("n", "after") and v is not None), None)
+
+
+def clicks_of(text: str) -> dict[str, int]:
+    """Return the clicks a text states, by adjuster; empty where it states none.
+
+    >>> clicks_of("Low speed compression: 6 clicks"), clicks_of("C6 R8"), clicks_of("FL-03_gravel_lsc6_lsr8.csv")
+    ({'lsc': 6}, {'c': 6, 'r': 8}, {'lsc': 6, 'lsr': 8})
+    """
+    return dict(_found(text))

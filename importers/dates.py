@@ -1,0 +1,59 @@
+"""Dates as people write them."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from importers.words import plain
+
+_MONTHS = {
+    name: month
+    for month, names in enumerate(
+        ("jan janv ene gen", "feb fev fevr febr", "mar marz mars mrz maerz", "apr avr abr", "may mai mag mayo maggio", "jun juin giu",
+         "jul juil lug juillet", "aug aout ago", "sep sept set", "oct okt ott", "nov", "dec dez dic"), start=1)
+    for name in names.split()
+}  # fmt: skip
+
+
+def date_of(text: str) -> str | None:
+    """Return the day a text states, ISO 8601; None where there is none or day and month could be swapped.
+
+    >>> date_of("2026-05-02 10:11"), date_of("02.05.2026"), date_of("05/02/2026"), date_of("2 May 2026")
+    ('2026-05-02', '2026-05-02', None, '2026-05-02')
+    """
+    if match := re.search(r"(?<!\d)(\d{4})[-./]?(\d{2})[-./]?(\d{2})(?!\d)", text):
+        return _iso(int(match[1]), int(match[2]), int(match[3]))
+    if match := re.search(r"(?<!\d)(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})(?!\d)", text):
+        return _iso(_year(match[3]), int(match[2]), int(match[1]))
+    if match := re.search(r"(?<!\d)(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})(?!\d)", text):
+        first, second, year = int(match[1]), int(match[2]), _year(match[3])
+        if first == second or second > 12:
+            return _iso(year, first, second)
+        return _iso(year, second, first) if first > 12 else None
+    return _worded(plain(text))
+
+
+def _worded(text: str) -> str | None:
+    match = re.search(
+        r"(\d{1,2})(?:st|nd|rd|th|\.)?[\s.-]+(?:de\s+|di\s+)?([a-z]{3,})\.?[\s.-]+(?:de\s+|del\s+)?(\d{4})", text
+    )
+    if match:
+        day, word, year = match[1], match[2], match[3]
+    elif match := re.search(r"([a-z]{3,})\.?[\s-]+(\d{1,2})(?:st|nd|rd|th)?[\s-]+(\d{4})", text):
+        word, day, year = match[1], match[2], match[3]
+    else:
+        return None
+    month = _MONTHS.get(word) or _MONTHS.get(word[:4]) or _MONTHS.get(word[:3])
+    return _iso(int(year), month, int(day)) if month else None
+
+
+def _year(text: str) -> int:
+    return int(text) if len(text) == 4 else 2000 + int(text)
+
+
+def _iso(year: int, month: int, day: int) -> str | None:
+    try:
+        return date(year, month, day).isoformat() if 1950 <= year <= 2100 else None
+    except ValueError:
+        return None

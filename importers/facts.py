@@ -1,0 +1,304 @@
+"""What the lines around a table and the file's name state: shock, pack, clicks, temperature, gas, date, stroke, rate."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, fields
+from pathlib import PurePath
+from typing import Any
+
+from dynoan.errors import QuantityError
+from dynoan.units import parse
+from importers.clicks import adjuster_of, clicks_of
+from importers.columns import describe
+from importers.dates import date_of
+from importers.header import uncomment
+from importers.unit_text import KIND, clean_unit, is_unit, kinds_of
+from importers.words import TABLE_WORDS, plain
+
+
+def _keys(text: str) -> frozenset[str]:
+    return frozenset(k.strip() for k in text.split(","))
+
+
+_TEMPERATURE = _keys(
+    "temperature, temp, temp., oil temp, oil temperature, temperatur, oltemperatur, start temperature, body temperature, body temp,"
+    "shock temp, shock temperature, test temperature, test temp, dampfertemperatur, starttemperatur, temperature huile,"
+    "temperature d huile, temperatura, temperatura aceite, temperatura del aceite, temperatura olio, temperatura dell olio,"
+    "temperature amortisseur, start temp, t oil, damper temperature, damper temp, oleotemperatur, temperature initiale,"
+    "temperatura inicial, temperatura iniziale, temp huile, temperature de l huile, temp start, temperature start, oeltemperatur"
+)  # fmt: skip
+_GAS = _keys(
+    "gas pressure, gas, nitrogen, n2, gasdruck, pression de gaz, pression gaz, pression du gaz, presion de gas, presion del gas,"
+    "presion gas, pressione gas, pressione del gas, charge pressure, nitrogen pressure, reservoir pressure, stickstoff, azote,"
+    "nitrogeno, azoto, gas charge, n2 pressure, stickstoffdruck, pression azote, presion nitrogeno, pressione azoto, pressure,"
+    "druck, pression, presion, pressione, fulldruck, n2 druck, charge, gas press, gas press., pgas, pression d azote"
+)  # fmt: skip
+_DATE = _keys(
+    "date, datum, fecha, data, test date, prufdatum, date of test, messdatum, date d essai, recorded, datum/uhrzeit, date/time,"
+    "date time, date test, data prova, fecha de ensayo, fecha ensayo, date essai, datum uhrzeit, tested, tested on, run date,"
+    "versuchsdatum, created, measured, gemessen am, time stamp, timestamp, start, date and time, fecha y hora, data e ora, date et heure"
+)  # fmt: skip
+_STROKE = _keys(
+    "stroke, hub, course, carrera, corsa, test stroke, total stroke, stroke length, prufhub, course totale, carrera total, corsa totale, gesamthub"
+)
+_RATE = _keys(
+    "sample rate, sampling rate, sampling frequency, sampling, rate, samplerate, abtastrate, abtastfrequenz, messrate,"
+    "frequence d echantillonnage, frequence echantillonnage, echantillonnage, frecuencia de muestreo, muestreo, frequenza di campionamento,"
+    "campionamento, data rate, scan rate, acquisition rate, fs, sample frequency, samples per second, sampling freq,"
+    "logging rate, log rate, frequence acquisition, frecuencia muestreo, tasa de muestreo, recording rate, messfrequenz,"
+    "samples/s, aufzeichnungsrate, frequence d acquisition, cadence, frequenza campionamento, sample rate hz, scanrate, daq rate"
+)  # fmt: skip
+_INTERVAL = _keys(
+    "sample interval, sampling interval, dt, time step, timestep, abtastintervall, delta t, sample period, sample time,"
+    "intervalo de muestreo, pas de temps, abtastzeit, interval, intervall, periode d echantillonnage, sampling period,"
+    "passo temporale, paso de tiempo, periodo de muestreo, intervallo di campionamento, messintervall, time interval, sampling time"
+)  # fmt: skip
+_UNITS = _keys(
+    "units, unit, einheiten, einheit, unites, unite, unidades, unidad, unita, unita di misura, unit system, units used"
+)
+_STOP = _keys(
+    "test, dyno, run, sweep, data, export, raw, final, before, after, front, rear, left, right, new, old, baseline, trace, peaks,"
+    "peak, table, shock, damper, file, csv, txt, clicks, click, setting, settings, log, record, results, result, report, v1, v2,"
+    "rebuild, rebuilt, hot, cold, copy, version, out, in, session, bench, day, and, the, pvp, cvp, wide, long, blocks, block, us,"
+    "metric, euro, german, french, spanish, italian, english, utf, unit, sheet, staircase, ramp, sine, kraft, weg, daten, messung, essai,"
+    "prova, ensayo, versuch, mm, lbf, inch, no, one, two, example, sample, demo, unknown, unlabelled, fl, fr, rl, rr, with, from, rig"
+)  # fmt: skip
+_GAS_OUT = re.compile(
+    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed|tared|deducted|taken out|nulled|"
+    r"abgezogen|entfernt|kompensiert|herausgerechnet|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
+    r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
+)
+_GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
+_NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What a file states beside its numbers. None or empty where it says nothing."""
+
+    shock: str | None = None
+    pack: str | None = None
+    clicks: Mapping[str, int] = field(default_factory=dict)
+    temperature: float | None = None  #: [°C]
+    gas_pressure: float | None = None  #: [Pa]
+    date: str | None = None
+    stroke: float | None = None  #: [m]
+    rate: float | None = None  #: [Hz]
+    gas_removed: bool | None = None
+    units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit
+    lines: Mapping[str, str] = field(default_factory=dict)  #: lines as they stood
+    warnings: tuple[str, ...] = ()
+
+    def over(self, other: Facts) -> Facts:
+        """Return these facts, with another's where these say nothing."""
+        merged: dict[str, Any] = {}
+        for item in fields(self):
+            mine, theirs = getattr(self, item.name), getattr(other, item.name)
+            if isinstance(mine, Mapping):
+                merged[item.name] = {**theirs, **mine}
+            elif isinstance(mine, tuple):
+                merged[item.name] = tuple(dict.fromkeys((*mine, *theirs)))
+            else:
+                merged[item.name] = theirs if mine is None else mine
+        return Facts(**merged)
+
+
+def pairs(line: str) -> list[tuple[str, str]]:
+    """Return the keys and values in a line, as they stood.
+
+    >>> pairs("# Shock: FL-03; LSC = 6"), pairs("Gas pressure;10;bar")
+    ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
+    """
+    bare = uncomment(line).strip().strip('"')
+    parts = [p.strip().strip('"') for p in re.split(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}", bare)]
+    if not any(re.search(r"[:=]", p) for p in parts):
+        return _cell_pairs([p.strip().strip('"') for p in re.split(r"[;\t|,]|\s{2,}", bare)])
+    found = []
+    for i, part in enumerate(parts):
+        match = re.match(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$", part)
+        if match is None:
+            continue
+        value = match[2].strip().strip(",").strip()
+        if not value or value == ",":
+            value = " ".join(p for p in parts[i + 1 : i + 3] if p and not re.search("[:=]", p))
+        elif i + 1 < len(parts) and re.fullmatch(r"[-+\d.,]+", value) and is_unit(parts[i + 1]):
+            value = f"{value} {parts[i + 1]}"
+        found.append((match[1].strip(), value.strip('"')))
+    return found
+
+
+def _cell_pairs(parts: list[str]) -> list[tuple[str, str]]:
+    parts = [p for p in parts if p]
+    if len(parts) == 2 and not parts[0][:1].isdigit():
+        return [(parts[0], parts[1])]
+    if len(parts) == 3 and re.fullmatch(r"[-+\d.,]+", parts[1]) and not is_unit(parts[0]):
+        return [(parts[0], f"{parts[1]} {parts[2]}")]
+    if len(parts) == 1:
+        match = re.match(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$", parts[0])
+        return [(match[1], match[2])] if match and _known(plain(match[1])) else []
+    return [(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(plain(k))]
+
+
+def _known(key: str) -> bool:
+    return any(
+        key in known
+        for known in (_TEMPERATURE, _GAS, _DATE, _STROKE, _RATE, _INTERVAL, TABLE_WORDS["shock"], TABLE_WORDS["pack"])
+    )
+
+
+def from_lines(lines: Iterable[str], decimal: str = ".") -> Facts:
+    """Return what lines of text state."""
+    facts = Facts()
+    for line in lines:
+        facts = facts.over(_from_line(line.strip(), decimal))
+    return facts
+
+
+def _from_line(line: str, decimal: str) -> Facts:
+    found = pairs(line)
+    facts = Facts(lines=dict(found) if found else ({line: ""} if line else {}))
+    facts = facts.over(
+        Facts(gas_removed=_gas_removed(line), units=_units_in(line), clicks=clicks_of(_without_dates(line)))
+    )
+    if re.search(
+        r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)",
+        plain(line),
+    ):
+        facts = facts.over(Facts(warnings=("the file counts clicks from soft; the shock's file must say so too",)))
+    for key, value in found:
+        facts = facts.over(_from_pair(plain(re.sub(r"[\[({].*?[\])}]", "", key)).strip(" ."), key, value, decimal))
+    return facts
+
+
+def _without_dates(line: str) -> str:
+    return re.sub(r"\d{1,4}[-./]\d{1,2}[-./]\d{2,4}", " ", line)
+
+
+def _from_pair(key: str, raw_key: str, value: str, decimal: str) -> Facts:
+    in_key = re.search(r"[\[({](.*?)[\])}]", raw_key)
+    if in_key and re.fullmatch(r"[-+\d.,']+", value):
+        value = f"{value} {in_key[1]}"
+    if not value:
+        return Facts()
+    adjuster = adjuster_of(key)
+    if key in TABLE_WORDS["shock"] and not re.fullmatch(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)", value):
+        return Facts(shock=value)
+    if key in TABLE_WORDS["pack"] and adjuster is None:
+        return Facts(pack=value)
+    return _from_quantity(key, value, decimal)
+
+
+def _from_quantity(key: str, value: str, decimal: str) -> Facts:
+    if key in _DATE:
+        return Facts(date=date_of(value))
+    if key in _TEMPERATURE:
+        return Facts(temperature=_quantity(value, "temperature", decimal))
+    if key in _GAS:
+        return Facts(gas_pressure=_quantity(value, "pressure", decimal))
+    if key in _STROKE:
+        return Facts(stroke=_quantity(value, "length", decimal))
+    if key in _RATE:
+        return Facts(rate=_rate(value, decimal))
+    if key in _INTERVAL:
+        seconds = _quantity(value, "time", decimal)
+        return Facts(rate=1 / seconds if seconds else None)
+    return Facts()
+
+
+def _quantity(value: str, kind: str, decimal: str) -> float | None:
+    match = re.match(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$", value)
+    if match is None or not match[2]:
+        return None
+    number = match[1]
+    if decimal == "," and re.fullmatch(r"\d{1,3}\.\d{3}", number):
+        number = number.replace(".", "")
+    unit = re.split(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)", match[2])[0]
+    try:
+        return parse(f"{number} {clean_unit(unit)}", kind)
+    except (QuantityError, ValueError):
+        return None
+
+
+def _rate(value: str, decimal: str) -> float | None:
+    value = re.sub(
+        r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b|\bsps\b|\bhertz\b",
+        "Hz",
+        value,
+    )
+    if re.fullmatch(r"[\d.,']+", value.strip()):
+        value = f"{value.strip()} Hz"
+    rate = _quantity(value, "frequency", decimal)
+    return rate if rate and rate > 0 else None
+
+
+def _gas_removed(line: str) -> bool | None:
+    bare = plain(line)
+    match = _GAS_OUT.search(bare)
+    if match is None:
+        return None
+    removed = match["how"] not in _GAS_IN
+    return not removed if _NO.search(bare[match.start() :]) else removed
+
+
+def _units_in(line: str) -> dict[str, str]:
+    """Return units that a line states for channels: "Units: N, mm, s", "Force unit: lbf", "forces in N"."""
+    found: dict[str, str] = {}
+    for key, value in pairs(line):
+        name = plain(key)
+        words = set(name.split())
+        if name in _UNITS:
+            found |= _by_kind(re.split(r"[,;|\s]+(?![^(]*\))", value))
+        elif words & _UNITS or is_unit(value):
+            channel = describe(0, " ".join(w for w in name.split() if w not in _UNITS)).channel
+            if channel and KIND[channel] in kinds_of(value):
+                found[channel] = value
+    for name, unit in re.findall(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)", line):
+        channel = describe(0, name.removesuffix("s") if name.endswith(("forces", "speeds")) else name).channel
+        if channel and KIND[channel] in kinds_of(unit):
+            found.setdefault(channel, unit)
+    return found
+
+
+def _by_kind(tokens: Sequence[str]) -> dict[str, str]:
+    found: dict[str, list[str]] = {}
+    for token in tokens:
+        kinds = kinds_of(token)
+        if len(kinds) == 1:
+            found.setdefault(next(iter(kinds)), []).append(token)
+    return {c: found[k][0] for c, k in KIND.items() if len({clean_unit(t) for t in found.get(k, [])}) == 1}
+
+
+def from_name(name: str) -> Facts:
+    """Return what a file's name states: clicks, a shock such as FL-03, and the pack where one word is left over."""
+    stem = PurePath(name).stem
+    clicks = clicks_of(_without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem)))
+    key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
+    shock = next((m[0] for m in re.finditer(r"(?<![A-Za-z0-9])[A-Za-z]{1,4}-\d{1,4}(?![A-Za-z0-9])", stem)
+                  if plain(m[0].split("-")[0]) not in _STOP | {"run", "lsc", "lsr", "hsc", "hsr", "c", "r", "cr", "no", "nr"}
+                  or m[0].split("-")[0].isupper() and m[0].split("-")[0] in {"FL", "FR", "RL", "RR", "F", "R"}), None)  # fmt: skip
+    pack = key[1] if key and key[1].lower() not in _STOP else _left_over(stem, shock, clicks)
+    return Facts(shock=shock, pack=pack, clicks=clicks)
+
+
+def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:
+    if shock is None or not clicks:
+        return None
+    words = [w for w in re.split(r"[_\s,.=@]+|-", stem.replace(shock, " ")) if w]
+    left = [
+        w for w in words if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in _STOP and not adjuster_of(w.lower())
+    ]
+    return left[0] if len(left) == 1 else None
+
+
+def contradictions(stated: Facts, name: Facts) -> tuple[str, ...]:
+    """Return warnings where a file's name and its lines disagree; the lines win."""
+    out = [f"the file's name says {k}={v}, the file says {k}={stated.clicks[k]}: the file was believed"
+           for k, v in name.clicks.items() if k in stated.clicks and stated.clicks[k] != v]  # fmt: skip
+    if stated.shock and name.shock and plain(stated.shock) != plain(name.shock):
+        out.append(f"the file's name says shock {name.shock}, the file says {stated.shock}: the file was believed")
+    return tuple(out)
+
+
+__all__ = ["Facts", "contradictions", "from_lines", "from_name", "pairs"]

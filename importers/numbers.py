@@ -1,0 +1,136 @@
+"""A table's body to arrays, by pyarrow. Nothing here looks at what the columns mean."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.cells import BLANKS, MISSING
+from importers.grid import Grid
+
+_BIG = 1 << 22
+_TABLE_OF_MISSING = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
+
+
+class NotATable(Exception):
+    """The body is not a plain table: some line holds something else. The caller looks at it line by line."""
+
+
+@dataclass(frozen=True)
+class Body:
+    """The parsed columns of a table's body, by column index."""
+
+    values: Mapping[int, FloatArray]
+    texts: Mapping[int, list[str]] = field(default_factory=dict)
+    rows: int = 0
+
+
+def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: Iterable[int] = ()) -> Body:
+    """Return the wanted columns of a body whose every line is a row.
+
+    Raises
+    ------
+    NotATable
+        If a line has another number of cells, or a cell of a wanted numeric column is no number.
+    """
+    import pyarrow as pa
+    from pyarrow import csv
+
+    numeric, text = list(numeric), list(text)
+    plain = _plain(data, grid)
+    types = {str(i): pa.float64() for i in numeric} | {str(i): pa.string() for i in text}
+    bad: list[Any] = []
+
+    def refuse(row: Any) -> str:
+        bad.append(row)
+        return "error"
+
+    try:
+        table = csv.read_csv(
+            pa.BufferReader(pa.py_buffer(plain)),
+            read_options=csv.ReadOptions(
+                column_names=[str(i) for i in range(grid.width)], use_threads=len(plain) > _BIG, encoding="utf8"
+            ),
+            parse_options=csv.ParseOptions(
+                delimiter=" " if grid.delimiter == BLANKS else grid.delimiter,
+                quote_char='"' if grid.quoted else False,
+                invalid_row_handler=refuse,
+            ),
+            convert_options=csv.ConvertOptions(
+                column_types=types, include_columns=list(types), null_values=_TABLE_OF_MISSING,
+                decimal_point=grid.decimal, check_utf8=False, quoted_strings_can_be_null=True,
+            ),
+        )  # fmt: skip
+    except pa.ArrowInvalid as error:
+        raise NotATable(str(error)) from None
+    values = {i: _floats(table.column(str(i)), pa) for i in numeric}
+    texts = {i: [_decoded(v) for v in table.column(str(i))] for i in text}
+    return Body(values, texts, table.num_rows)
+
+
+def _decoded(value: Any) -> str:
+    raw = value.as_buffer()
+    return "" if raw is None else _text(raw.to_pybytes()).strip().strip('"')
+
+
+def _text(raw: bytes) -> str:
+    try:
+        return raw.decode()
+    except UnicodeDecodeError:
+        return raw.decode("cp1252", errors="replace")
+
+
+def _floats(column: Any, pa: Any) -> FloatArray:
+    """Return an arrow column as an array, from its buffers: asking arrow for it would import pandas."""
+    parts = []
+    for chunk in column.chunks:
+        n, at = len(chunk), chunk.offset
+        valid, values = chunk.buffers()
+        part = np.frombuffer(values, np.float64, count=n + at)[at:] if n else np.empty(0)
+        if chunk.null_count:
+            bits = np.unpackbits(np.frombuffer(valid, np.uint8), bitorder="little")[at : at + n]
+            part = np.where(bits.astype(bool), part, np.nan)
+        parts.append(part)
+    out = np.concatenate(parts) if parts else np.empty(0)
+    return np.where(np.isfinite(out), out, np.nan) if not np.isfinite(out).all() else out
+
+
+def _plain(data: bytes | memoryview, grid: Grid) -> bytes | memoryview:
+    """Return the body with one mark between cells and no marks that group digits."""
+    if grid.delimiter == BLANKS:
+        data = _collapse(data)
+    if grid.thousands:
+        data = _ungroup(bytes(data), grid)
+    return data
+
+
+def _ungroup(data: bytes, grid: Grid) -> bytes:
+    for mark in grid.thousands:
+        coded = [mark.encode()] + ([mark.encode("cp1252")] if mark == "\u00a0" else [])
+        for code in coded:
+            if mark == grid.delimiter:
+                data = re.sub(rb'"([^"\n]*)"', lambda m, code=code: m[0].replace(code, b""), data)
+            else:
+                data = re.sub(rb"(?<=\d)" + re.escape(code) + rb"(?=\d{3}(?!\d))", b"", data)
+    return data
+
+
+def _collapse(data: bytes | memoryview) -> bytes:
+    """Return text with runs of blanks and tabs as one blank, and none at the ends of lines."""
+    a = np.frombuffer(data, np.uint8)
+    blank = (a == 32) | (a == 9)
+    end = (a == 10) | (a == 13)
+    before = np.empty_like(blank)
+    before[0], before[1:] = True, (blank | end)[:-1]
+    out = np.where(blank, np.uint8(32), a)[~(blank & before)]
+    # A blank before a line's end is left over where it was the first of its run.
+    last = np.empty(len(out), bool)
+    if len(out):
+        last[-1], last[:-1] = True, (out[1:] == 10) | (out[1:] == 13)
+        out = out[~((out == 32) & last)]
+    return out.tobytes()

@@ -1,0 +1,153 @@
+"""Which of a table's columns is what: one column a channel, columns a direction or a click position, keys of a row."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.shock import ADJUSTERS
+from importers.clicks import adjuster_of
+from importers.columns import Column
+from importers.text import Table
+from importers.unit_text import KIND, kinds_of, scale_of
+from importers.words import plain
+
+CHANNELS = tuple(KIND)
+DIRECTIONS = ("compression", "rebound")
+
+
+@dataclass(frozen=True)
+class Roles:
+    """What the columns of a table are."""
+
+    channels: Mapping[str, Column] = field(default_factory=dict)
+    forces: Mapping[str, Column] = field(default_factory=dict)  #: by direction
+    speeds: Mapping[str, Column] = field(default_factory=dict)  #: velocities by direction
+    wide: tuple[Column, ...] = ()  #: force columns that state clicks
+    keys: Mapping[str, Column] = field(default_factory=dict)  #: shock, pack, run, cycle, direction, adjusters
+
+
+def assign(table: Table, name: str) -> Roles:
+    """Return the roles of a table's columns.
+
+    Raises
+    ------
+    ReadError
+        If a channel could be two columns, or a named column is not there.
+    """
+    columns = _stated(table, name)
+    usable = [c for c in columns if c.index in table.values or (c.role and c.index in table.texts)]
+    keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
+    clocks = [c for c in columns if c.channel == "time" and c.index in table.texts]
+    numeric = [c for c in usable if c.index in table.values and not c.role]
+    wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
+    if len(wide) < 2:
+        wide = _numbered(numeric, table)
+    rest = [c for c in numeric if c not in wide]
+    forces, speeds = _directed(rest, table)
+    taken = {c.index for c in (*forces.values(), *speeds.values())}
+    channels = {}
+    for channel in CHANNELS:
+        found = [c for c in rest if c.channel == channel and c.index not in taken]
+        if found and not (channel == "force" and len(forces) == 2):
+            channels[channel] = _one(found, channel, table, name)
+    if "time" not in channels and clocks:
+        channels["time"] = clocks[0]
+    return Roles(channels, forces, speeds, wide, keys)
+
+
+def _stated(table: Table, name: str) -> list[Column]:
+    """Return the columns with what the user or an own layout says they are."""
+    columns = list(table.columns)
+    for channel, wanted in table.options.columns.items():
+        at = _find(columns, wanted)
+        if at is None:
+            there = ", ".join(c.text or str(c.index + 1) for c in columns)
+            raise ReadError(f"{name}: no column '{wanted}' for {channel}; the file has: {there}")
+        for i, column in enumerate(columns):
+            if column.channel == channel or column.role == channel:
+                columns[i] = replace(column, channel=None, role=None)
+        columns[at] = _as(columns[at], channel)
+    return columns
+
+
+def _as(column: Column, channel: str) -> Column:
+    if channel in DIRECTIONS:
+        return replace(column, channel="force", role=None, direction=channel)
+    if channel in ADJUSTERS or channel in ("shock", "pack", "run", "direction"):
+        return replace(column, channel=None, role=channel, direction=None)
+    return replace(column, channel=channel, role=None, direction=None, clicks={}, lesser=False)
+
+
+def _find(columns: Sequence[Column], wanted: str) -> int | None:
+    for test in (lambda c: c.text == wanted, lambda c: plain(c.text) == plain(wanted),
+                 lambda c: plain(c.text.split("[")[0].split("(")[0]) == plain(wanted), lambda c: str(c.index + 1) == wanted.strip()):  # fmt: skip
+        hits = [i for i, c in enumerate(columns) if test(c)]
+        if len(hits) == 1:
+            return hits[0]
+    return None
+
+
+def _numbered(numeric: list[Column], table: Table) -> tuple[Column, ...]:
+    """Return the columns of a wide table whose names are bare click numbers, where a line says of which adjuster."""
+    bare = [c for c in numeric if c.text.strip().isdigit() and int(c.text) < 100]
+    if len(bare) < 2:
+        return ()
+    names = {a for line in (*table.shared, *table.own) for part in plain(line).replace(" and ", " ").split(" per ")
+             if (a := adjuster_of(part.removeprefix("columns").removesuffix("columns").strip(" :")))}  # fmt: skip
+    names |= {a for c in table.columns if (a := adjuster_of(plain(c.text.split("/")[-1].split("\\")[-1])))}
+    if len(names) != 1:
+        return ()
+    adjuster = next(iter(names))
+    return tuple(replace(c, clicks={adjuster: int(c.text)}) for c in bare)
+
+
+def _directed(rest: list[Column], table: Table) -> tuple[dict[str, Column], dict[str, Column]]:
+    forces: dict[str, Column] = {}
+    speeds: dict[str, Column] = {}
+    for way in DIRECTIONS:
+        mine = [c for c in rest if c.direction == way]
+        force = [c for c in mine if c.channel == "force" or (c.channel is None and not c.unknown_unit and not c.unit)]
+        speed = [c for c in mine if c.channel == "velocity"]
+        if force:
+            forces[way] = next((c for c in force if not c.lesser), force[0])
+        if speed:
+            speeds[way] = next((c for c in speed if not c.lesser), speed[0])
+    if len(speeds) == 1 and not forces:
+        return {}, {}
+    undirected = any(c.channel == "force" and c.direction is None and not c.lesser for c in rest)
+    if len(forces) == 1 and undirected and any(c.channel in ("time", "displacement") for c in rest):
+        return {}, {}
+    return forces, speeds
+
+
+def _one(found: list[Column], channel: str, table: Table, name: str) -> Column:
+    """Return the one column that is a channel."""
+    best = [c for c in found if not c.lesser and not c.by_unit] or [c for c in found if not c.lesser] or found
+    if channel == "time":
+        best = [c for c in best if plain(c.text) not in {"timestamp", "clock"}] or best
+    if len(best) == 1 or channel in ("temperature", "pressure"):
+        return best[0]
+    exact = [c for c in best if len(plain(c.text.split("[")[0].split("(")[0]).split()) == 1]
+    if len(exact) == 1:
+        return exact[0]
+    if _same(best, channel, table):
+        return best[0]
+    names = ", ".join(f"'{c.text}'" for c in best)
+    raise ReadError(f"{name}: {channel} could be {names}; choose with --column {channel}=NAME")
+
+
+def _same(columns: list[Column], channel: str, table: Table) -> bool:
+    """Whether columns hold the same quantity in several units."""
+    kind = KIND[channel]
+    if not all(c.unit and kind in kinds_of(c.unit) for c in columns):
+        return False
+    scaled = [table.values[c.index] * scale_of(c.unit, kind)[0] + scale_of(c.unit, kind)[1] for c in columns]
+    size = float(np.nanmax(np.abs(scaled[0]), initial=0.0))
+    return all(float(np.nanmax(np.abs(s - scaled[0]), initial=0.0)) <= 0.01 * size for s in scaled[1:])
+
+
+__all__ = ["Roles", "assign"]

@@ -1,0 +1,286 @@
+"""A body that is no plain table: page breaks, stacked blocks, notes and torn lines between the rows.
+
+The lines that are plainly rows are found by counting bytes, all at once; only the others are looked at one by one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import BoolArray, IntArray
+from importers.cells import BLANKS, OVER, is_missing, is_number
+from importers.clicks import clicks_of
+from importers.grid import Grid
+from importers.header import Header, find, uncomment
+from importers.words import TABLE_WORDS, plain
+
+_MOST_ODD = 40_000
+_MOST_TEXT_ROWS = 400_000
+
+
+@dataclass(frozen=True)
+class Break:
+    """A place between rows where the file says something."""
+
+    row: int
+    lines: tuple[str, ...]
+    header: bool  #: whether the header stands there again
+
+
+@dataclass(frozen=True)
+class Section:
+    """Rows under one header, with the lines that belong to them."""
+
+    data: bytes
+    header: Header
+    grid: Grid
+    first_line: int  #: line of the file where the rows start, from 1
+    lines: tuple[str, ...] = ()  #: what stands above the rows, below earlier rows
+    breaks: tuple[Break, ...] = ()
+    warnings: tuple[str, ...] = ()
+    over: int = 0  #: cells that say the sensor was beyond its range
+    rest: int | None = None  #: where a table of another shape starts in the body [byte]
+
+
+@dataclass
+class _Walk:
+    """What has been gathered of the section at hand."""
+
+    pieces: list[bytes] = field(default_factory=list)
+    rows: int = 0
+    breaks: list[Break] = field(default_factory=list)
+    torn: list[tuple[int, str]] = field(default_factory=list)
+    over: int = 0
+    first_line: int = 0
+    lines: tuple[str, ...] = ()
+
+
+def split(
+    body: bytes, header: Header, grid: Grid, *, first_line: int, name: str, encoding: str
+) -> tuple[list[Section], int | None]:
+    """Return the sections of a body; and where a table of another shape begins in it, if one does.
+
+    Raises
+    ------
+    ReadError
+        If a line is neither a row nor a header nor a note, naming the line.
+    """
+    return _Splitter(body, header, grid, first_line, name, encoding).run()
+
+
+class _Splitter:
+    def __init__(self, body: bytes, header: Header, grid: Grid, first_line: int, name: str, encoding: str) -> None:
+        self.body, self.header, self.grid = body, header, grid
+        self.first_line, self.name, self.encoding = first_line, name, encoding
+        self.sections: list[Section] = []
+        self.walk = _Walk(first_line=first_line)
+        self.starts, self.ends = _lines(body)
+
+    def run(self) -> tuple[list[Section], int | None]:
+        odd = self._odd()
+        done, at = 0, 0
+        indices = np.flatnonzero(odd)
+        self._refuse_rubbish(len(indices))
+        while at < len(indices):
+            line = int(indices[at])
+            self._rows(done, line)
+            group = [line]
+            while at + 1 < len(indices) and indices[at + 1] == group[-1] + 1:
+                at += 1
+                group.append(int(indices[at]))
+            rest = self._group(group)
+            done, at = group[-1] + 1, at + 1
+            if rest is not None:
+                self._close()
+                return self.sections, rest
+        self._rows(done, len(self.starts))
+        self._close()
+        return self.sections, None
+
+    def _odd(self) -> BoolArray:
+        a = np.frombuffer(self.body, np.uint8)
+        if not all(self.grid.numeric):
+            if len(self.starts) > _MOST_TEXT_ROWS:
+                raise ReadError(
+                    f"{self.name}: {len(self.starts)} lines with words in the rows and breaks between them; split the file"
+                )
+            return np.ones(len(self.starts), bool)
+        strange = _strange(self.grid)[a]
+        odd = _any_in(strange, self.starts)
+        if self.grid.delimiter != BLANKS:
+            marks = np.add.reduceat((a == ord(self.grid.delimiter)).view(np.uint8), self.starts, dtype=np.int32)
+            odd |= marks != self.grid.width - 1
+            return odd
+        return np.ones(len(self.starts), bool) if len(self.starts) <= _MOST_TEXT_ROWS else odd
+
+    def _refuse_rubbish(self, odd: int) -> None:
+        if (
+            all(self.grid.numeric)
+            and odd > _MOST_ODD
+            and odd > 0.3 * len(self.starts)
+            and self.grid.delimiter != BLANKS
+        ):
+            for i in np.flatnonzero(self._odd())[:50]:
+                text = self._text(int(i))
+                if text and not self.grid.is_row(self.grid.cells(text)):
+                    raise ReadError(
+                        self._at(int(i), text, "most lines here are no rows of the table; is this one file?")
+                    )
+
+    def _text(self, i: int) -> str:
+        raw = self.body[self.starts[i] : self.ends[i]]
+        return raw.decode("utf-8" if self.encoding.startswith("utf") else self.encoding, errors="replace").strip(
+            "\r\n\x0c\x1a\0"
+        )
+
+    def _at(self, i: int, text: str, way_out: str) -> str:
+        shown = text if len(text) <= 40 else text[:37] + "…"
+        return f"{self.name}, line {self.first_line + i}: found '{shown}', wanted {self.grid.width} cells of numbers; {way_out}"
+
+    def _rows(self, start: int, stop: int) -> None:
+        if stop > start:
+            self.walk.pieces.append(self.body[self.starts[start] : self.ends[stop - 1]])
+            self.walk.rows += stop - start
+
+    def _group(self, group: Sequence[int]) -> int | None:
+        """Take lines that are not plainly rows, one after the other; return where a table of another shape starts."""
+        notes: list[int] = []
+        for i in group:
+            text = self._text(i)
+            cells = self.grid.cells(text)
+            row = self._as_row(cells)
+            if row is not None:
+                rest = self._notes(notes)
+                if rest is not None:
+                    return rest
+                notes = []
+                self.walk.pieces.append(row)
+                self.walk.rows += 1
+            elif text.strip() and not all(is_missing(c) for c in cells):
+                notes.append(i)
+        return self._notes(notes)
+
+    def _as_row(self, cells: list[str]) -> bytes | None:
+        if not self.grid.is_row(cells):
+            return None
+        self.walk.over += sum(cell.lower() in OVER for cell in cells)
+        mark = " " if self.grid.delimiter == BLANKS else self.grid.delimiter
+        blank = "NaN" if self.grid.delimiter == BLANKS else ""
+        out = [blank if numeric and is_missing(c) else c for c, numeric in zip(cells, self.grid.numeric, strict=True)]
+        if self.grid.quoted:
+            out = [f'"{c}"' if mark in c else c for c in out]
+        return (mark.join(out) + "\n").encode()
+
+    def _notes(self, lines: list[int]) -> int | None:
+        """Take a run of lines that are no rows: a repeated header, a new block, notes, or torn rows."""
+        texts = [self._text(i) for i in lines]
+        left = [(i, t) for i, t in zip(lines, texts, strict=True) if t.strip() not in self.header.lines]
+        again = len(left) < len(lines)
+        notes: list[tuple[int, str]] = []
+        for i, text in left:
+            if self._torn(text):
+                self.walk.torn.append((i, text))
+            else:
+                notes.append((i, text))
+        if not notes and not again:
+            return None
+        shape = self._other_header(lines, texts) if notes and not again else None
+        if shape is not None:
+            return shape
+        self._boundary(tuple(t for _, t in notes), again, lines)
+        return None
+
+    def _torn(self, text: str) -> bool:
+        """Whether a line holds a table's numbers but not all of them, or one word too many."""
+        cells = self.grid.cells(text)
+        numbers = sum(is_number(c, self.grid.decimal) for c in cells)
+        if clicks_of(text) or text != uncomment(text):
+            return False
+        if len(cells) == self.grid.width:
+            return numbers >= 1 and 2 * numbers >= sum(self.grid.numeric)
+        return numbers >= 1 and all(is_number(c, self.grid.decimal) or is_missing(c) for c in cells)
+
+    def _other_header(self, lines: list[int], texts: list[str]) -> int | None:
+        header = find(texts, self.grid)
+        wide = max((len([c for c in t.replace("\t", ";").split(";") if c]) for t in texts), default=0)
+        if header.found and header.names != self.header.names:
+            return int(self.starts[lines[0]])
+        return int(self.starts[lines[0]]) if not header.found and wide > self.grid.width + 1 else None
+
+    def _boundary(self, notes: tuple[str, ...], again: bool, lines: list[int]) -> None:
+        states = any(clicks_of(n) for n in notes) or any(_names_setting(n) for n in notes)
+        if states and self.walk.rows:
+            self._close()
+            self.walk = _Walk(first_line=self.first_line + lines[-1] + 1, lines=notes)
+        elif not self.walk.rows:
+            self.walk.lines = (*self.walk.lines, *notes)
+        else:
+            self.walk.breaks.append(Break(self.walk.rows, notes, again))
+
+    def _close(self) -> None:
+        walk = self.walk
+        if not walk.rows:
+            return
+        section = Section(
+            data=b"".join(p if p.endswith(b"\n") else p + b"\n" for p in walk.pieces), header=self.header, grid=self.grid,
+            first_line=walk.first_line, lines=walk.lines, breaks=tuple(walk.breaks), over=walk.over,
+        )  # fmt: skip
+        self.sections.append(replace(section, warnings=self._torn_warning(walk)))
+
+    def _torn_warning(self, walk: _Walk) -> tuple[str, ...]:
+        """Return a warning for torn lines that may be dropped.
+
+        Raises
+        ------
+        ReadError
+            If there are more than a damaged file may have, or a table is too short to miss one.
+        """
+        if not walk.torn:
+            return ()
+        i, text = walk.torn[0]
+        last = len(walk.torn) == 1 and i >= len(self.starts) - 2
+        words = [c for c in self.grid.cells(text) if not is_number(c, self.grid.decimal) and not is_missing(c)]
+        if (words and not last) or (not last and (len(walk.torn) > max(3, walk.rows // 100) or walk.rows < 50)):
+            raise ReadError(self._at(i, text, self._way_out(text, words)))
+        if last:
+            return (f"line {self.first_line + i}, the last, is cut short and was left out",)
+        return (f"{len(walk.torn)} torn lines were left out, the first is line {self.first_line + i}",)
+
+    def _way_out(self, text: str, words: list[str]) -> str:
+        other = "," if self.grid.decimal == "." else "."
+        if any(is_number(word, other) for word in words):
+            return f"decimal marks differ between lines? write them alike, or give --decimal '{other}'"
+        return "mend the line or take it out"
+
+
+def _names_setting(note: str) -> bool:
+    head = plain(note.replace("=", ":").split(":")[0])
+    return ":" in note and head in (TABLE_WORDS["shock"] | TABLE_WORDS["pack"])
+
+
+def _lines(body: bytes) -> tuple[IntArray, IntArray]:
+    """Return where each line starts and ends (its line end included)."""
+    newlines = np.flatnonzero(np.frombuffer(body, np.uint8) == 10) + 1
+    starts = np.concatenate([[0], newlines])
+    ends = np.concatenate([newlines, [len(body)]])
+    keep = starts < len(body)
+    return starts[keep], ends[keep]
+
+
+def _any_in(mask: BoolArray, starts: IntArray) -> BoolArray:
+    hit = np.zeros(len(starts), bool)
+    places = np.flatnonzero(mask)
+    hit[np.unique(np.searchsorted(starts, places, side="right") - 1)] = True
+    return hit
+
+
+def _strange(grid: Grid) -> BoolArray:
+    """Return which bytes stand in no plain row."""
+    table = np.ones(256, bool)
+    usual = "0123456789+-eE \r\n" + grid.decimal + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
+    table[[ord(c) for c in usual + grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "")]] = False
+    return table

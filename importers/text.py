@@ -1,0 +1,196 @@
+"""Bytes of a text file to tables: encoding, cells, header, body; the body parsed fast where it is plain."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.importing import ReadOptions
+from importers import encoding, grid, header, numbers, sections
+from importers.cards import with_card
+from importers.columns import Column
+from importers.grid import Grid
+from importers.header import Header
+from importers.sections import Break, Section
+
+_WIDEST = 400
+_MOST_TABLES = 300
+_SMALL = 1 << 20
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table of a file, parsed, its columns named but not yet understood as channels."""
+
+    columns: tuple[Column, ...]
+    values: Mapping[int, FloatArray]
+    texts: Mapping[int, list[str]]
+    rows: int
+    grid: Grid
+    first_line: int  #: line of the file where the rows start, from 1
+    shared: tuple[str, ...] = ()  #: lines that hold for the whole file
+    own: tuple[str, ...] = ()  #: lines that hold for this table
+    breaks: tuple[Break, ...] = ()
+    warnings: tuple[str, ...] = ()
+    over: int = 0
+    named: bool = True  #: whether a line names the columns
+    options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
+    layout: str = "text"
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where in the file a table's text lies."""
+
+    text: str  #: the first lines
+    line: int  #: number of the first of them, from 0
+    data: bytes
+    at: int  #: their offset in the data
+
+
+def read_tables(data: bytes, name: str, options: ReadOptions) -> list[Table]:
+    """Return the tables in a text file.
+
+    Raises
+    ------
+    ReadError
+        If the bytes are no text, or no table of numbers is in them, or a row is damaged.
+    """
+    found = encoding.detect(data[: encoding.HEAD], name)
+    whole = len(data) <= encoding.HEAD
+    text = encoding.head_text(data[: encoding.HEAD], found, whole=whole)
+    body = encoding.as_utf8(data, found)
+    skip = found.mark if body is data and found.mark else 0
+    place = _Place(text, 0, body, skip)
+    tables: list[Table] = []
+    shared: tuple[str, ...] | None = None
+    while True:
+        batch, rest, above = _tables_at(place, name, options, found.name)
+        shared = above if shared is None else shared
+        tables += [_with_shared(t, shared) for t in batch]
+        if rest is None:
+            return tables
+        if len(tables) > _MOST_TABLES:
+            raise ReadError(f"{name}: more than {_MOST_TABLES} tables in one file; split it")
+        place = _next(place, rest, found)
+
+
+def _with_shared(table: Table, shared: tuple[str, ...]) -> Table:
+    from dataclasses import replace
+
+    own = (
+        tuple(line for line in (*table.shared, *table.own) if line not in shared)
+        if table.shared is not shared
+        else table.own
+    )
+    return replace(table, shared=shared, own=own)
+
+
+def _next(place: _Place, rest: int, found: encoding.Encoding) -> _Place:
+    head = place.data[rest : rest + encoding.HEAD]
+    code = "utf-8" if found.name.startswith("utf") else found.name
+    text = encoding.head_text(head, encoding.Encoding(code, 0), whole=rest + len(head) >= len(place.data))
+    return _Place(text, place.line + place.data.count(b"\n", place.at, rest), place.data, rest)
+
+
+def _tables_at(
+    place: _Place, name: str, options: ReadOptions, code: str
+) -> tuple[list[Table], int | None, tuple[str, ...]]:
+    """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
+    lines = place.text.split("\n")
+    options, layout = with_card(lines, options)
+    cells, first = _body_start(lines, name, options)
+    head = header.find(lines[:first], cells, lines[first])
+    start = _offset(place, first)
+    end, footer = _body_end(place.data, start, cells, code)
+    body = memoryview(place.data)[start:end]
+    line = place.line + first + 1
+    numeric, text = _wanted(head, cells, options, small=len(body) < _SMALL)
+    try:
+        whole = numbers.parse(body, cells, numeric, text)
+        section = Section(b"", head, cells, line)
+        made = [_table(section, whole, options, head, layout)]
+        rest = None
+    except numbers.NotATable as fault:
+        parts, rest = sections.split(bytes(body), head, cells, first_line=line, name=name, encoding=code)
+        made = [_table(p, _parse(p, numeric, text, name, str(fault)), options, head, layout) for p in parts]
+    above = (*head.preamble, *footer)
+    return made, None if rest is None else start + rest, above
+
+
+def _parse(part: Section, numeric: Iterable[int], text: Iterable[int], name: str, fault: str) -> numbers.Body:
+    try:
+        return numbers.parse(part.data, part.grid, numeric, text)
+    except numbers.NotATable as error:
+        raise ReadError(
+            f"{name}, from line {part.first_line}: the rows cannot be read as {part.grid.words} ({_short(str(error))});"
+            " give --delimiter and --decimal, or mend the line"
+        ) from None
+
+
+def _short(text: str) -> str:
+    line = " ".join(text.split())
+    return line if len(line) < 120 else line[:117] + "…"
+
+
+def _table(part: Section, body: numbers.Body, options: ReadOptions, head: Header, layout: str) -> Table:
+    return Table(
+        columns=head.columns, values=body.values, texts=body.texts, rows=body.rows, grid=part.grid,
+        first_line=part.first_line, own=part.lines, breaks=part.breaks, warnings=part.warnings, over=part.over,
+        named=head.found, options=options, layout=layout,
+    )  # fmt: skip
+
+
+def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[Grid, int]:
+    """Return the cells' grid and the index of the first row."""
+    cells = grid.detect(lines, options.delimiter, options.decimal)
+    if cells is None or cells.width > _WIDEST:
+        raise ReadError(f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
+                        "velocity and force; --delimiter and --decimal help where the cells are set apart oddly")  # fmt: skip
+    rows = [cells.is_row(cells.cells(line)) for line in lines]
+    for i, row in enumerate(rows):
+        following = next((r for r, line in zip(rows[i + 1 :], lines[i + 1 :], strict=True) if line.strip()), False)
+        if row and (following or sum(rows) < 3):
+            return cells, i
+    raise ReadError(f"{name}: no two rows of numbers follow one another{_shown(lines)}; wanted a table")
+
+
+def _shown(lines: Sequence[str]) -> str:
+    first = next((line.strip() for line in lines if line.strip()), "")
+    shown = "".join(c if c.isprintable() else "·" for c in first[:40])
+    return f" (line 1 begins '{shown}')" if shown else ""
+
+
+def _offset(place: _Place, line: int) -> int:
+    at = place.at
+    for _ in range(line):
+        at = place.data.find(b"\n", at) + 1
+    return at
+
+
+def _body_end(data: bytes, start: int, cells: Grid, code: str) -> tuple[int, tuple[str, ...]]:
+    """Return where the last row ends, and the lines below it."""
+    tail_at = max(start, len(data) - 8192)
+    if tail_at > start:
+        tail_at = data.find(b"\n", tail_at) + 1
+    tail = data[tail_at:]
+    end, footer = len(data), []
+    for raw in reversed(tail.splitlines(keepends=True)):
+        text = raw.decode("utf-8" if code.startswith("utf") else code, errors="replace").strip("\r\n\x1a\x0c\0")
+        found = cells.cells(text)
+        if text.strip() and (cells.is_row(found) or any(grid.is_number(c, cells.decimal) for c in found[1:])):
+            return end, tuple(reversed(footer))
+        footer += [text] if text.strip() else []
+        end -= len(raw)
+    return len(data), ()
+
+
+def _wanted(head: Header, cells: Grid, options: ReadOptions, *, small: bool) -> tuple[list[int], list[int]]:
+    """Return the numeric and the text columns to parse."""
+    stated = {v.strip().lower() for v in options.columns.values()}
+    numeric = [c.index for c in head.columns if cells.numeric[c.index]
+               and (small or c.known or not head.found or c.text.lower() in stated or str(c.index + 1) in stated)]  # fmt: skip
+    text = [c.index for c in head.columns if not cells.numeric[c.index] and (c.role or c.channel == "time")]
+    return numeric, text

@@ -1,0 +1,33 @@
+"""The importer of text files."""
+
+from __future__ import annotations
+
+from hashlib import sha256
+
+from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions, Verdict
+from dynoan.model.sweep import Sweep
+from importers import encoding, grid
+
+
+class TextImporter:
+    """Reads traces and peak tables from delimited, blank-separated or fixed-width text."""
+
+    name = "text"
+
+    def recognises(self, head: bytes, name: str) -> Verdict:
+        """Judge whether the first 64 KiB hold rows of numbers."""
+        try:
+            found = encoding.detect(head, name)
+        except ReadError as error:
+            return Verdict(False, str(error).removeprefix(f"{name}: "))
+        lines = encoding.head_text(head, found, whole=len(head) < encoding.HEAD).split("\n")
+        cells = grid.detect(lines)
+        return Verdict(False, "no rows of numbers") if cells is None else Verdict(True, cells.words)
+
+    def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
+        """Return the sweeps in a text file."""
+        from importers import assemble, text
+
+        tables = text.read_tables(data, name, options)
+        return assemble.sweeps(tables, name, options, sha256(data).hexdigest(), self.name)

@@ -1,0 +1,84 @@
+"""Units as rigs write them at a column: "mm_s", "in/sec", "lbs.", "m·s⁻¹", "°C" and so on."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from dynoan.errors import QuantityError
+from dynoan.units import FACTORS, normal_unit, to_celsius
+
+#: kind of quantity by channel
+KIND = {"force": "force", "velocity": "velocity", "displacement": "length", "time": "time",
+        "temperature": "temperature", "pressure": "pressure"}  # fmt: skip
+CHANNEL = {kind: channel for channel, kind in KIND.items()}
+
+_WORDS = (
+    (r"\b(?:newtons?)\b", "n"), (r"\bkilonewtons?\b", "kn"), (r"\bdecanewtons?\b", "dan"),
+    (r"\b(?:pounds?|libras?|livres?|libbre)(?:[\s-]*(?:force|f))?\b", "lbf"), (r"\blbs?\.?[\s-]*f(?:orce)?\b", "lbf"),
+    (r"\b(lbs?|kgs?)\.", r"\1"), (r"\bkgs\b", "kg"), (r"\bkg[\s-]?f\b", "kgf"), (r"\bkilopond\b", "kgf"), (r"#", "lb"),
+    (r"\bmilli?m(?:et(?:er|re)s?|etri|etros?|etres?)\b", "mm"), (r"\bcent(?:i|í)m(?:et(?:er|re)s?|etri|etros?)\b", "cm"),
+    (r"\b(?:met(?:er|re)s?|metri|metros?)\b", "m"), (r"\b(?:inches|inch|zoll|pouces?|pulgadas?|pollici)\b|''", "in"),
+    (r"\bmicrons?\b", "µm"), (r"\bmicrom(?:et(?:er|re)s?)\b", "µm"),
+    (r"\b(?:seconds?|secs?|sekunden?|sek|secondes?|segundos?|secondi|seg)\b\.?", "s"),
+    (r"\b(?:milliseconds?|millisekunden|millisecondes|milisegundos|millisecondi|msecs?)\b", "ms"),
+    (r"\b(?:minutes?|minuten?|minuti|minutos?)\b", "min"),
+    (r"\b(?:deg(?:rees?)?|grad|grados|gradi|degres)[\s._]*(?:celsius|centigrade|c)\b|\bcelsius\b|\bcentigrade\b", "°c"),
+    (r"\b(?:deg(?:rees?)?|grad|grados|gradi|degres)[\s._]*(?:fahrenheit|f)\b|\bfahrenheit\b", "°f"),
+    (r"\bkelvin\b", "k"), (r"\bbars\b", "bar"), (r"\bpsig\b", "psi"), (r"\bbar[\s-]*g\b|\bbarg\b", "bar"),
+)  # fmt: skip
+_PER = (
+    (r"\s*(?:per|pro|par|por|al)\s+", "/"), (r"(?<=[a-zµ])[\s.*·⋅_^]*s(?:ec)?\s*(?:\^?\s*[-−]\s*1|⁻¹)$", "/s"),
+    (r"(?<=[a-z])[\s_]+(?=s$|sec$)", "/"), (r"^(m|mm|cm|in)ps$", r"\1/s"), (r"^fps$", "ft/s"), (r"^(mm|cm)s$", r"\1/s"),
+    (r"^(?:in|inch)sec$", "in/s"),
+)  # fmt: skip
+_TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
+
+
+@lru_cache(maxsize=4096)
+def clean_unit(text: str) -> str:
+    """Return a unit in the spelling of the unit tables, or the text itself in lower case where it is none.
+
+    >>> clean_unit("mm_s"), clean_unit("inches per second"), clean_unit("Lbs."), clean_unit("m·s⁻¹")
+    ('mm/s', 'in/s', 'lbs', 'm/s')
+    """
+    unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
+    for pattern, to in _WORDS + _PER:
+        unit = re.sub(pattern, to, unit)
+    return normal_unit(unit.strip(" .")) if unit.strip(" .") else ""
+
+
+@lru_cache(maxsize=4096)
+def kinds_of(text: str) -> frozenset[str]:
+    """Return the kinds of quantity, of those a channel may have, that a text is a unit of."""
+    unit = clean_unit(text)
+    if not unit:
+        return frozenset()
+    found = {kind for kind in CHANNEL if kind != "temperature" and unit in FACTORS[kind]}
+    return frozenset(found | ({"temperature"} if unit in _TEMPERATURES else set()))
+
+
+def is_unit(text: str, kind: str | None = None) -> bool:
+    """Whether a text is a unit, of a kind where one is given."""
+    kinds = kinds_of(text)
+    return bool(kinds) if kind is None else kind in kinds
+
+
+def scale_of(unit: str, kind: str) -> tuple[float, float]:
+    """Return factor and offset that turn numbers in a unit into SI (temperatures into °C).
+
+    Raises
+    ------
+    QuantityError
+        If the text is no unit of that kind.
+    """
+    name = clean_unit(unit)
+    if kind == "temperature":
+        if name not in _TEMPERATURES:
+            raise QuantityError(f"'{unit}' is no unit of temperature; write it like '°C'")
+        shown = _TEMPERATURES[name]
+        zero = to_celsius(0.0, shown)
+        return to_celsius(1.0, shown) - zero, zero
+    if name not in FACTORS[kind]:
+        raise QuantityError(f"'{unit}' is no unit of {kind}")
+    return FACTORS[kind][name], 0.0

@@ -1,0 +1,140 @@
+"""The words that rigs and people write at columns and in preambles, in English, German, French, Spanish and Italian.
+
+Words are in the form `plain` returns: lower case, no accents, no punctuation, single blanks.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+_DROP = re.compile(r"[^\w%°µ/.+-]+|_")
+
+
+def plain(text: str) -> str:
+    """Return text in lower case without accents and punctuation, with single blanks.
+
+    >>> plain("Dämpferkraft_(gefiltert)")
+    'dampferkraft gefiltert'
+    """
+    if text.isascii():
+        return " ".join(_DROP.sub(" ", text.lower()).split())
+    folded = unicodedata.normalize("NFKD", text.lower().replace("ß", "ss").replace("°", "\ue000"))
+    bare = "".join(c for c in folded if not unicodedata.combining(c)).replace("\ue000", "°").replace("μ", "µ")
+    return " ".join(_DROP.sub(" ", bare).split())
+
+
+def _set(text: str) -> frozenset[str]:
+    return frozenset(word.strip() for word in text.split(",") if word.strip())
+
+
+#: what a column holds, by word; a name's words are matched one by one and as a whole
+CHANNEL_WORDS: dict[str, frozenset[str]] = {
+    "force": _set(
+        "force, load, loadcell, load cell, kraft, dampfkraft, dampferkraft, dampfungskraft, kraftaufnehmer, effort,"
+        " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, forces,"
+        " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force"
+    ),
+    "velocity": _set(
+        "velocity, speed, vel, v, geschwindigkeit, geschw, kolbengeschwindigkeit, dampfergeschwindigkeit, vitesse,"
+        " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, vdamper,"
+        " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, rapidez"
+    ),
+    "displacement": _set(
+        "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
+        " auslenkung, deplacement, course, desplazamiento, recorrido, carrera, posicion, spostamento, corsa, posizione,"
+        " x, s, z, lvdt, shockpos, shocktravel, traveling, wegaufnehmer, einfederung, enfoncement, hubweg, dsp, shaftpos,"
+        " actuator position, shocktravel, lageposition, verfahrweg"
+    ),
+    "time": _set(
+        "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, clock,"
+        " sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
+    ),
+    "temperature": _set(
+        "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, toil,"
+        " toel, gehausetemperatur, dampfertemperatur, tbody, thermocouple, thermoelement, oiltemperature, shocktemp,"
+        " tdamper, olio"
+    ),
+    "pressure": _set("pressure, press, druck, pression, presion, pressione, gasdruck, gaspressure, pgas, p, prs"),
+}  # fmt: skip
+#: columns that state the run or the setting of a row
+TABLE_WORDS: dict[str, frozenset[str]] = {
+    "shock": _set(
+        "shock, damper, serial, sn, s/n, dampfer, stossdampfer, amortisseur, amortiguador, ammortizzatore, shock id,"
+        " unit, sample, specimen, shock no, serial number, seriennummer, muestra, pruefling, prufling, shock name,"
+        " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
+    ),
+    "pack": _set(
+        "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"
+        " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, valve code,"
+        " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config valve"
+    ),
+    "run": _set(
+        "run, lauf, messung, versuch, essai, ensayo, prova, run no, run number, test no, test number, versuch nr, pass,"
+        " run id, run nr, lauf nr, prueba, corrida, n essai, test, block, record, sweep, prova n, essai n, serie, series"
+    ),
+    "cycle": _set("cycle, cycles, zyklus, zyklen, ciclo, cicli, cycle no, cycle number, zyklus nr, cyc, n cycle"),
+    "direction": _set("direction, richtung, sens, sentido, direccion, direzione, dir, stroke direction, phase, side, stufe"),
+    "index": _set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, samples, #"),
+}  # fmt: skip
+COMPRESSION = _set(
+    "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, compr,"
+    " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
+)
+REBOUND = _set(
+    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, ausfedern,"
+    " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
+    " rebond, tirage, traccion, trazione, traction, extensions"
+)
+#: words by which a column is a goal or a by-product rather than the measurement itself
+LESSER = _set(
+    "set, soll, sollwert, command, cmd, target, demand, consigne, nominal, raw, roh, setpoint, reference, ref, ideal,"
+    " consigna, obiettivo, unfiltered, ungefiltert, error, fehler, avg, average, mittel, filtered, filt, gefiltert,"
+    " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, command., commanded, fit, model,"
+    " brut, crudo, grezzo, no gas, minus gas"
+)
+#: words that make a column something else altogether
+OTHER = _set(
+    "motor, rpm, gas, friction, reibung, spring, feder, side, lateral, seal, reservoir, reservoirs, ambient, room, air,"
+    " umgebung, raum, wheel, drehzahl, power, energy, work, leistung, frequency, freq, frequenz, acceleration, accel,"
+    " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, spannung,"
+    " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
+)
+#: displacement words that grow as the shock gets longer
+LENGTHS = _set(
+    "length, lange, longueur, longitud, lunghezza, extension, shock length, dampferlange, einbaulange, eye to eye"
+)
+
+_ADJUSTER_PATTERNS: tuple[tuple[str, str], ...] = (
+    ("lsc", r"lsc|ls\s*c(?:omp(?:ression)?)?|low[\s-]*speed[\s-]*(?:comp\w*|bump)|(?:comp\w*|bump)[\s-]*(?:low[\s-]*speed|low|ls)|low[\s-]*(?:comp\w*|bump)"
+            r"|druckstufe[\s-]*(?:low[\s-]*speed|low|ls|langsam|lowspeed)|(?:low[\s-]*speed|ls|langsame)[\s-]*druckstufe|compression[\s-]*basse[\s-]*vitesse|basse[\s-]*vitesse[\s-]*compression|bv[\s-]*comp\w*|comp\w*[\s-]*bv"
+            r"|compresion[\s-]*(?:de[\s-]*|a[\s-]*)?baja[\s-]*(?:velocidad)?|baja[\s-]*velocidad[\s-]*(?:de[\s-]*)?compresion|compressione[\s-]*(?:alle[\s-]*|a[\s-]*)?bass[ae][\s-]*velocita"),
+    ("hsc", r"hsc|hs\s*c(?:omp(?:ression)?)?|high[\s-]*speed[\s-]*(?:comp\w*|bump)|(?:comp\w*|bump)[\s-]*(?:high[\s-]*speed|high|hs)|high[\s-]*(?:comp\w*|bump)"
+            r"|druckstufe[\s-]*(?:high[\s-]*speed|high|hs|schnell|highspeed)|(?:high[\s-]*speed|hs|schnelle)[\s-]*druckstufe|compression[\s-]*haute[\s-]*vitesse|haute[\s-]*vitesse[\s-]*compression|hv[\s-]*comp\w*|comp\w*[\s-]*hv"
+            r"|compresion[\s-]*(?:de[\s-]*|a[\s-]*)?alta[\s-]*(?:velocidad)?|alta[\s-]*velocidad[\s-]*(?:de[\s-]*)?compresion|compressione[\s-]*(?:alle[\s-]*|a[\s-]*)?alt[ae][\s-]*velocita"),
+    ("lsr", r"lsr|ls\s*r(?:eb(?:ound)?)?|low[\s-]*speed[\s-]*reb\w*|reb\w*[\s-]*(?:low[\s-]*speed|low|ls)|low[\s-]*reb\w*"
+            r"|zugstufe[\s-]*(?:low[\s-]*speed|low|ls|langsam|lowspeed)|(?:low[\s-]*speed|ls|langsame)[\s-]*zugstufe|detente[\s-]*basse[\s-]*vitesse|basse[\s-]*vitesse[\s-]*detente|bv[\s-]*det\w*|det\w*[\s-]*bv"
+            r"|(?:rebote|extension)[\s-]*(?:de[\s-]*|a[\s-]*)?baja[\s-]*(?:velocidad)?|baja[\s-]*velocidad[\s-]*(?:de[\s-]*)?(?:rebote|extension)|(?:estensione|ritorno)[\s-]*(?:alle[\s-]*|a[\s-]*)?bass[ae][\s-]*velocita"),
+    ("hsr", r"hsr|hs\s*r(?:eb(?:ound)?)?|high[\s-]*speed[\s-]*reb\w*|reb\w*[\s-]*(?:high[\s-]*speed|high|hs)|high[\s-]*reb\w*"
+            r"|zugstufe[\s-]*(?:high[\s-]*speed|high|hs|schnell|highspeed)|(?:high[\s-]*speed|hs|schnelle)[\s-]*zugstufe|detente[\s-]*haute[\s-]*vitesse|haute[\s-]*vitesse[\s-]*detente|hv[\s-]*det\w*|det\w*[\s-]*hv"
+            r"|(?:rebote|extension)[\s-]*(?:de[\s-]*|a[\s-]*)?alta[\s-]*(?:velocidad)?|alta[\s-]*velocidad[\s-]*(?:de[\s-]*)?(?:rebote|extension)|(?:estensione|ritorno)[\s-]*(?:alle[\s-]*|a[\s-]*)?alt[ae][\s-]*velocita"),
+    ("cr", r"cr"),
+    ("c", r"c|comp(?:ression)?|bump|jounce|druckstufe|compresion|compressione"),
+    ("r", r"r|reb(?:ound)?|zugstufe|detente|rebote|estensione|extension|ritorno"),
+)  # fmt: skip
+ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS))
+CLICK_WORD = (
+    r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
+    r"regolazione|versteller|knob|screw)"
+)
+
+
+def direction_of(text: str) -> str | None:
+    """Return "compression" or "rebound" where the words of a plain text name exactly one of them."""
+    words = re.split(r"[\s/.,+-]+", text)
+    long = [w for w in words if len(w) > 1] or words
+    bump = any(w in COMPRESSION for w in long)
+    drop = any(w in REBOUND for w in long)
+    if not bump and not drop:
+        bump, drop = "c" in words, "r" in words
+    return None if bump == drop else ("compression" if bump else "rebound")
