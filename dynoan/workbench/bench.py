@@ -45,8 +45,11 @@ class Workbench:
 
     @cached_property
     def records(self) -> tuple[SweepRecord, ...]:
-        """What the library holds."""
-        return self.library.records()
+        """What the library holds; a file that cannot be listed is a warning, and the rest goes on."""
+        records = self.library.records()
+        for fault in self.library.faults():
+            self._warn(f"{fault.file}: {fault.fault}; left out (see 'dynoan check')")
+        return records
 
     def shock(self, name: str | None) -> Shock:
         """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
