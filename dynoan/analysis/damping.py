@@ -212,7 +212,7 @@ def surface_sigma(corner: Corner, curve: Curve, spectrum: float) -> float:
     curve
         Of the setting on the corner.
     spectrum
-        Of the road's vertical velocity, from `quartercar.road_velocity_spectrum`. [(m/s)²/Hz]
+        Of the road's vertical velocity, from `road.velocity_spectrum`. [(m/s)²/Hz]
 
     Raises
     ------

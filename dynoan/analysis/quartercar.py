@@ -11,9 +11,6 @@ from dynoan.analysis.modes import Mode, modes
 from dynoan.analysis.vibration import critical_damping, positive
 from dynoan.errors import QuantityError
 
-#: reference spatial frequency of ISO 8608 [cycle/m]
-REFERENCE_FREQUENCY = 0.1
-
 
 @dataclass(frozen=True)
 class QuarterCar:
@@ -36,21 +33,6 @@ class QuarterCar:
         return body, hop
 
 
-def road_velocity_spectrum(*, roughness: float, speed: float) -> float:
-    r"""Return the one-sided spectrum of vertical road velocity in time, :math:`(2\pi n_0)^2 G_d(n_0)\,v`.
-
-    Constant over frequency: ISO 8608 with waviness 2, driven at constant speed. [(m/s)²/Hz]
-
-    Parameters
-    ----------
-    roughness
-        :math:`G_d(n_0)` at 0.1 cycle/m. [m³]
-    speed
-        Of the car. [m/s]
-    """
-    return float((2 * np.pi * REFERENCE_FREQUENCY) ** 2 * positive("roughness", roughness) * positive("speed", speed))
-
-
 @dataclass(frozen=True)
 class RoadResponse:
     """Root mean squares on a random road."""
@@ -69,7 +51,7 @@ def road_response(car: QuarterCar, spectrum: float) -> RoadResponse:
     car
         With damping above zero.
     spectrum
-        One-sided, as from `road_velocity_spectrum`. [(m/s)²/Hz]
+        One-sided, as from `road.velocity_spectrum`. [(m/s)²/Hz]
 
     Raises
     ------
