@@ -1,0 +1,1 @@
+"""The library under faults: killed processes, full disks, races, damaged and hostile files."""
