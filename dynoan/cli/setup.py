@@ -47,14 +47,14 @@ def show_setups(call: Call, setups: list[Setup]) -> None:
         degrees = "" if s.temperature is None else f"{s.temperature:.0f}"
         remarks = " ".join(s.remarks.split())
         short = remarks if len(remarks) <= 60 or call.verbose else remarks[:59] + "…"
-        rows.append(
-            [s.name, s.date[:16], s.car.name, s.surface or "", degrees, verdicts[s.good], s.result or "", short]
-        )
+        words = [verdicts[s.good], s.result or "", short]
+        rows.append([s.name, s.date[:16], s.car.name, s.surface or "", degrees, *words])
     table(columns, rows)
 
 
 @command(
-    epilog='Example:  dynoan setup record kestrel --surface loose --temperature "18 °C" --result "2nd of 9" --good'
+    short_help="Keep what is on a car now, and how it went.",
+    epilog='Example:  dynoan setup record kestrel --surface loose --temperature "18 °C" --result "2nd of 9" --good',
 )
 @click.argument("car", required=False)
 @click.option("--surface", help="What was driven on, in the team's words, such as loose.")
@@ -140,7 +140,10 @@ def compare(call: Call, one: str, other: str) -> int:
     return call.result({"a": first.name, "b": second.name, "differences": listed})
 
 
-@command(epilog="Example:  dynoan setup recall --surface loose --to cars/kestrel-again.toml")
+@command(
+    short_help="Show the last good setup, or take its car back.",
+    epilog="Example:  dynoan setup recall --surface loose --to cars/kestrel-again.toml",
+)
 @click.argument("name", required=False)
 @click.option("--surface", help="The last good setup of this surface.")
 @click.option("--car", help="Only setups of this car.")

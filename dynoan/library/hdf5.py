@@ -51,7 +51,7 @@ def to_image(content: Content) -> bytes:
     with h5py.File(identity) as file:
         file.attrs["record"] = content.record
         group = file.create_group("channels")
-        for name, values in content.channels.items():
+        for name, values in sorted(content.channels.items()):
             rows = np.ascontiguousarray(values, dtype="<f8")
             chunk = (min(len(rows), CHUNK),)
             group.create_dataset(name, data=rows, chunks=chunk, compression="lzf", shuffle=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import math
 from dataclasses import replace
 
@@ -40,7 +41,7 @@ def sound_sweep(sweep: Sweep) -> Sweep:
     _check_channels(sweep)
     facts = dict(list(sweep.facts.items())[:_MOST_FACTS])
     return replace(
-        sweep, source=replace(sweep.source, name=where[-_ODD_NAME:], part=sweep.source.part[:_ODD_NAME]),
+        sweep, source=replace(sweep.source, name=where[-_ODD_NAME:], part=_short(sweep.source.part)),
         clicks={name: int(click) for name, click in sweep.clicks.items()},
         temperature=_finite(sweep.temperature), gas_pressure=_finite(sweep.gas_pressure),
         stroke=_finite(sweep.stroke), rate=_finite(sweep.rate),
@@ -57,6 +58,13 @@ def _check_channels(sweep: Sweep) -> None:
     for name, values in sweep.channels.items():
         if np.shape(values) != (sweep.samples,):
             raise QuantityError(f"{where}: channel '{name}' has not as many samples as the force")
+
+
+def _short(part: str) -> str:
+    """Return a part's name, cut where it is over long so that different ones stay different."""
+    if len(part) <= _ODD_NAME:
+        return part
+    return f"{part[:200]}… {hashlib.sha256(part.encode('utf-8', 'surrogatepass')).hexdigest()[:16]}"
 
 
 def _finite(value: float | None) -> float | None:

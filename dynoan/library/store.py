@@ -152,14 +152,14 @@ class Library:
             raise LibraryError(f"{sweep.source.name}: its bytes do not match its SHA-256; read the file again")
         sound = sound_sweep(sweep)
         data: bytes | None = None
-        for sweep_id in _ids(sweep):
+        for sweep_id in _ids(sound):
             path = self._sweeps / f"{sweep_id}.h5"
             if not path.exists():
                 if data is None:
                     data = encode(Kept(sound, original, _now()))
                 if files.write_new(path, data, sync=not self._batch):
                     return Added(sweep_id, new=True)
-            if self._holds(path, sweep):
+            if self._holds(path, sound):
                 return Added(sweep_id, new=self._mended(path, sound, original))
         raise LibraryError(f"{sweep.source.name}: no free id is left for it")  # 2^256 ids: not in this universe
 
