@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib.metadata import entry_points
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import Importer, ReadOptions
 from dynoan.model.sweep import Sweep
+
+if TYPE_CHECKING:
+    from dynoan.model.arrays import FloatArray
 
 GROUP = "dynoan.importers"
 HEAD = 65536
@@ -72,3 +77,39 @@ def read_bytes(
             return importer.read(data, name, options or ReadOptions())
     # The text importer's own error says more of a text file than that nobody recognised it.
     return given[-1].read(data, name, options or ReadOptions())
+
+
+def velocity(sweep: Sweep) -> FloatArray | None:
+    """Return the velocity of a sweep [m/s], derived from displacement where none was recorded; None without a rate."""
+    if "velocity" in sweep.channels:
+        return sweep.channels["velocity"]
+    if sweep.rate is None or "displacement" not in sweep.channels:
+        return None
+    from importers.motion import derived
+
+    return derived(sweep.channels["displacement"], 1 / sweep.rate)
+
+
+@dataclass(frozen=True)
+class Peaks:
+    """The largest velocity and force of a record in one direction, magnitudes; None where it holds none."""
+
+    velocity: float | None  #: [m/s]
+    force: float | None  #: [N]
+
+
+def peaks(sweep: Sweep) -> dict[str, Peaks]:
+    """Return the peaks of a record as read, gas force and offset still in, by direction."""
+    import numpy as np
+
+    v, force = velocity(sweep), sweep.channels["force"]
+    found = {}
+    for way, turn in (("compression", 1.0), ("rebound", -1.0)):
+        f = turn * force
+        if sweep.layout == "peaks" and v is not None:
+            f = f[turn * v > 0]
+        speed = turn * v[np.isfinite(v)] if v is not None else np.empty(0)
+        f = f[np.isfinite(f)]
+        fast = float(speed.max()) if len(speed) and speed.max() > 0 else None
+        found[way] = Peaks(fast, float(f.max()) if len(f) and f.max() > 0 else None)
+    return found

@@ -20,6 +20,8 @@ _BACKWARD = re.compile(
 _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
+_GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
+_TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])")
 _SHORT = {"c", "r", "cr"}
 
 
@@ -32,16 +34,18 @@ def adjuster_of(text: str) -> str | None:
 
 @lru_cache(maxsize=8192)
 def _found(text: str) -> tuple[tuple[str, int], ...]:
-    bare = plain(text)
+    bare = _GLUED.sub(" ", plain(text))
     if not any(c.isdigit() for c in bare):
         return ()
     listed = _listed(bare)
     if listed:
         return listed
-    hits = [(m, m.lastgroup if m.lastgroup not in ("n", "after") else _name(m)) for m in _FORWARD.finditer(bare)]
-    hits += [(m, _name(m)) for m in _BACKWARD.finditer(bare)] if not hits else []
+    hits = [(m, _name(m)) for m in _FORWARD.finditer(bare)]
+    back = [(m, _name(m)) for m in _BACKWARD.finditer(bare)]
+    if back and (not hits or back[0][0].start() < hits[0][0].start()):
+        hits = back
     clicks: dict[str, int] = {}
-    single = {}
+    single: dict[str, int] = {}
     for match, name in hits:
         if name is None or int(match["n"]) > MOST:
             continue
@@ -59,6 +63,8 @@ def _said(text: str, bare: str) -> bool:
 
 
 def _listed(bare: str) -> tuple[tuple[str, int], ...]:
+    if turned := _TURNED.search(bare):
+        return ("c", int(turned[1])), ("r", int(turned[2]))
     match = _LISTED.search(bare)
     if match is None:
         return ()

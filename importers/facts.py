@@ -97,7 +97,7 @@ class Facts:
         for item in fields(self):
             mine, theirs = getattr(self, item.name), getattr(other, item.name)
             if isinstance(mine, Mapping):
-                merged[item.name] = {**theirs, **mine}
+                merged[item.name] = {**mine, **{k: v for k, v in theirs.items() if k not in mine}}
             elif isinstance(mine, tuple):
                 merged[item.name] = tuple(dict.fromkeys((*mine, *theirs)))
             else:

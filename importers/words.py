@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-_DROP = re.compile(r"[^\w%°µ/.+-]+|_")
+_PUNCTUATION = re.compile(r"[^\w%°µ/.+-]+|_")
 
 
 def plain(text: str) -> str:
@@ -18,10 +18,10 @@ def plain(text: str) -> str:
     'dampferkraft gefiltert'
     """
     if text.isascii():
-        return " ".join(_DROP.sub(" ", text.lower()).split())
+        return " ".join(_PUNCTUATION.sub(" ", text.lower()).split())
     folded = unicodedata.normalize("NFKD", text.lower().replace("ß", "ss").replace("°", "\ue000"))
     bare = "".join(c for c in folded if not unicodedata.combining(c)).replace("\ue000", "°").replace("μ", "µ")
-    return " ".join(_DROP.sub(" ", bare).split())
+    return " ".join(_PUNCTUATION.sub(" ", bare).split())
 
 
 def _set(text: str) -> frozenset[str]:
@@ -105,24 +105,23 @@ LENGTHS = _set(
     "length, lange, longueur, longitud, lunghezza, extension, shock length, dampferlange, einbaulange, eye to eye"
 )
 
-_ADJUSTER_PATTERNS: tuple[tuple[str, str], ...] = (
-    ("lsc", r"lsc|ls\s*c(?:omp(?:ression)?)?|low[\s-]*speed[\s-]*(?:comp\w*|bump)|(?:comp\w*|bump)[\s-]*(?:low[\s-]*speed|low|ls)|low[\s-]*(?:comp\w*|bump)"
-            r"|druckstufe[\s-]*(?:low[\s-]*speed|low|ls|langsam|lowspeed)|(?:low[\s-]*speed|ls|langsame)[\s-]*druckstufe|compression[\s-]*basse[\s-]*vitesse|basse[\s-]*vitesse[\s-]*compression|bv[\s-]*comp\w*|comp\w*[\s-]*bv"
-            r"|compresion[\s-]*(?:de[\s-]*|a[\s-]*)?baja[\s-]*(?:velocidad)?|baja[\s-]*velocidad[\s-]*(?:de[\s-]*)?compresion|compressione[\s-]*(?:alle[\s-]*|a[\s-]*)?bass[ae][\s-]*velocita"),
-    ("hsc", r"hsc|hs\s*c(?:omp(?:ression)?)?|high[\s-]*speed[\s-]*(?:comp\w*|bump)|(?:comp\w*|bump)[\s-]*(?:high[\s-]*speed|high|hs)|high[\s-]*(?:comp\w*|bump)"
-            r"|druckstufe[\s-]*(?:high[\s-]*speed|high|hs|schnell|highspeed)|(?:high[\s-]*speed|hs|schnelle)[\s-]*druckstufe|compression[\s-]*haute[\s-]*vitesse|haute[\s-]*vitesse[\s-]*compression|hv[\s-]*comp\w*|comp\w*[\s-]*hv"
-            r"|compresion[\s-]*(?:de[\s-]*|a[\s-]*)?alta[\s-]*(?:velocidad)?|alta[\s-]*velocidad[\s-]*(?:de[\s-]*)?compresion|compressione[\s-]*(?:alle[\s-]*|a[\s-]*)?alt[ae][\s-]*velocita"),
-    ("lsr", r"lsr|ls\s*r(?:eb(?:ound)?)?|low[\s-]*speed[\s-]*reb\w*|reb\w*[\s-]*(?:low[\s-]*speed|low|ls)|low[\s-]*reb\w*"
-            r"|zugstufe[\s-]*(?:low[\s-]*speed|low|ls|langsam|lowspeed)|(?:low[\s-]*speed|ls|langsame)[\s-]*zugstufe|detente[\s-]*basse[\s-]*vitesse|basse[\s-]*vitesse[\s-]*detente|bv[\s-]*det\w*|det\w*[\s-]*bv"
-            r"|(?:rebote|extension)[\s-]*(?:de[\s-]*|a[\s-]*)?baja[\s-]*(?:velocidad)?|baja[\s-]*velocidad[\s-]*(?:de[\s-]*)?(?:rebote|extension)|(?:estensione|ritorno)[\s-]*(?:alle[\s-]*|a[\s-]*)?bass[ae][\s-]*velocita"),
-    ("hsr", r"hsr|hs\s*r(?:eb(?:ound)?)?|high[\s-]*speed[\s-]*reb\w*|reb\w*[\s-]*(?:high[\s-]*speed|high|hs)|high[\s-]*reb\w*"
-            r"|zugstufe[\s-]*(?:high[\s-]*speed|high|hs|schnell|highspeed)|(?:high[\s-]*speed|hs|schnelle)[\s-]*zugstufe|detente[\s-]*haute[\s-]*vitesse|haute[\s-]*vitesse[\s-]*detente|hv[\s-]*det\w*|det\w*[\s-]*hv"
-            r"|(?:rebote|extension)[\s-]*(?:de[\s-]*|a[\s-]*)?alta[\s-]*(?:velocidad)?|alta[\s-]*velocidad[\s-]*(?:de[\s-]*)?(?:rebote|extension)|(?:estensione|ritorno)[\s-]*(?:alle[\s-]*|a[\s-]*)?alt[ae][\s-]*velocita"),
-    ("cr", r"cr"),
-    ("c", r"c|comp(?:ression)?|bump|jounce|druckstufe|compresion|compressione"),
-    ("r", r"r|reb(?:ound)?|zugstufe|detente|rebote|estensione|extension|ritorno"),
-)  # fmt: skip
-ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS))
+_LOW = r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja|bass[ae][\s-]*velocita|bv|bs)"
+_HIGH = r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta|alt[ae][\s-]*velocita|av)"
+_BUMP = r"(?:comp(?:r\w*)?|bump|jounce|druckstufe)"
+_DROP = r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno)"
+_GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
+
+
+def _both(speed: str, way: str, short: str) -> str:
+    return rf"{short}|{short[:2]}[\s-]*{short[2]}|{speed}{_GAP}{way}|{way}{_GAP}{speed}"
+
+
+_ADJUSTER_PATTERNS = {
+    "lsc": _both(_LOW, _BUMP, "lsc"), "hsc": _both(_HIGH, _BUMP, "hsc"),
+    "lsr": _both(_LOW, _DROP, "lsr"), "hsr": _both(_HIGH, _DROP, "hsr"),
+    "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{_DROP}",
+}  # fmt: skip
+ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
 CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw)"

@@ -1,0 +1,112 @@
+"""The short card that ``dynoan read`` prints of a sweep, with a small plot in the terminal's width."""
+
+from __future__ import annotations
+
+import shutil
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from dynoan.model.shock import clicks_text
+from dynoan.reading import peaks, velocity
+from dynoan.units import Shown, shown
+
+if TYPE_CHECKING:
+    from dynoan.cli.call import Call
+    from dynoan.model.arrays import FloatArray
+    from dynoan.model.sweep import Sweep
+
+_DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
+_ROWS = 9
+
+
+def show_card(call: Call, sweep: Sweep) -> None:
+    """Print what a sweep is, how each column was understood, its peaks, a small plot, and what to mind."""
+    units = call.shown_units
+    part = f" ({sweep.source.part})" if sweep.source.part else ""
+    call.say(f"{sweep.source.name}{part}: {_what(sweep)}")
+    call.say(f"  setting   {_setting(sweep)}")
+    if stated := _stated(sweep, units):
+        call.say(f"  stated    {stated}")
+    for channel, d in sweep.decisions.items():
+        turned = ", turned round" if d.sign < 0 else ""
+        unit = f" in {d.unit}" if d.unit else ""
+        call.say(f"  {channel:<12} '{d.column}'{unit}{turned}: {d.evidence}")
+    call.say(f"  peaks     {_peaks(sweep, units)}")
+    for line in plot(sweep, units):
+        call.say(f"  {line}")
+    for warning in sweep.warnings:
+        call.say(f"  mind: {warning}")
+    if call.verbose:
+        for key, value in sweep.facts.items():
+            call.say(f"  file says: {key}{f' = {value}' if value else ''}")
+    call.say()
+
+
+def _what(sweep: Sweep) -> str:
+    if sweep.layout == "peaks":
+        return f"peak table, {sweep.samples} points"
+    if sweep.rate is None:
+        return f"trace, {sweep.samples} samples, sample rate not known"
+    return f"trace, {sweep.samples} samples at {sweep.rate:.5g} Hz, {sweep.samples / sweep.rate:.1f} s"
+
+
+def _setting(sweep: Sweep) -> str:
+    clicks = clicks_text(sweep.clicks) or "no clicks stated"
+    return f"shock {sweep.shock or 'not stated'}, pack {sweep.pack or 'not stated'}, {clicks}"
+
+
+def _stated(sweep: Sweep, units: Shown) -> str:
+    gas = None if sweep.gas_removed is None else ("gas force taken out" if sweep.gas_removed else "gas force still in")
+    found = [
+        sweep.date,
+        None if sweep.temperature is None else f"{sweep.temperature:.0f} °C",
+        None if sweep.gas_pressure is None else f"gas {shown('pressure', units).text(sweep.gas_pressure)}",
+        None if sweep.stroke is None else f"stroke {shown('length', units).text(sweep.stroke)}",
+        gas,
+    ]
+    return ", ".join(f for f in found if f)
+
+
+def _peaks(sweep: Sweep, units: Shown) -> str:
+    force, speed = shown("force", units), shown("velocity", units)
+    texts = []
+    for way, peak in peaks(sweep).items():
+        if peak.force is None and peak.velocity is None:
+            texts.append(f"no {way}")
+            continue
+        at = f" at up to {speed.text(peak.velocity)}" if peak.velocity is not None else ""
+        texts.append(f"{way} {force.text(peak.force) if peak.force is not None else '–'}{at}")
+    return "; ".join(texts) + " (as read, gas force still in)"
+
+
+def plot(sweep: Sweep, units: Shown) -> list[str]:
+    """Return force over velocity as lines of braille dots, no wider than the terminal."""
+    v = velocity(sweep)
+    if v is None:
+        return []
+    width = max(20, min(shutil.get_terminal_size((80, 24)).columns - 16, 64))
+    force = sweep.channels["force"]
+    ok = np.isfinite(v) & np.isfinite(force)
+    cells = _cells(v[ok], force[ok], width)
+    speed, load = shown("velocity", units), shown("force", units)
+    high, low = float(force[ok].max()), float(force[ok].min())
+    lines = []
+    for i, row in enumerate(cells):
+        label = load.text(high) if i == 0 else load.text(low) if i == _ROWS - 1 else ""
+        lines.append(f"{label:>9} │{row}")
+    left, right = speed.text(float(v[ok].min())), speed.text(float(v[ok].max()))
+    return [*lines, f"{'':>9} └{'─' * width}", f"{'':>11}{left}{right:>{max(1, width - len(left))}}"]
+
+
+def _cells(v: FloatArray, force: FloatArray, width: int) -> list[str]:
+    x = np.minimum((2 * width * (v - v.min()) / max(float(np.ptp(v)), 1e-12)).astype(int), 2 * width - 1)
+    y = np.minimum((4 * _ROWS * (force.max() - force) / max(float(np.ptp(force)), 1e-12)).astype(int), 4 * _ROWS - 1)
+    seen = np.zeros((4 * _ROWS, 2 * width), bool)
+    seen[y, x] = True
+    rows = []
+    for r in range(_ROWS):
+        block = seen[4 * r : 4 * r + 4]
+        codes = sum(block[i, j::2].astype(int) * _DOTS[i][j] for i in range(4) for j in range(2))
+        rows.append("".join(chr(0x2800 + int(c)) if c else " " for c in codes).rstrip())  # type: ignore[union-attr]
+    return rows

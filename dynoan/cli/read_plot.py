@@ -1,0 +1,49 @@
+"""The picture that ``dynoan read --plot`` draws: force against velocity, and the trace in time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+from matplotlib.axes import Axes
+
+from dynoan.model.sweep import Sweep
+from dynoan.reading import velocity
+from dynoan.show.style import COMPRESSION, REBOUND, new_figure, save, series
+from dynoan.units import Shown, shown
+
+_MOST_POINTS = 40_000
+
+
+def draw(path: Path, sweeps: Sequence[Sweep], units: Shown) -> None:
+    """Draw sweeps to a PNG or SVG file: one sweep by direction, several each in its own colour."""
+    figure, axes = new_figure(width_mm=180, height_mm=120)
+    axis = np.asarray(axes, dtype=object).reshape(-1)[0]
+    for i, sweep in enumerate(sweeps):
+        draw_sweep(axis, sweep, units, None if len(sweeps) == 1 else i)
+    axis.set_xlabel(f"velocity [{shown('velocity', units).unit}], compression positive")
+    axis.set_ylabel(f"force [{shown('force', units).unit}], gas force as read")
+    axis.axhline(0, linewidth=0.6, color="0.6", zorder=0)
+    axis.axvline(0, linewidth=0.6, color="0.6", zorder=0)
+    if axis.get_legend_handles_labels()[0]:
+        axis.legend(loc="best", fontsize="small")
+    save(figure, path)
+
+
+def draw_sweep(axis: Axes, sweep: Sweep, units: Shown, number: int | None) -> Axes:
+    """Draw one sweep as points; `number` picks its colour among several, None colours the directions."""
+    v, force = velocity(sweep), sweep.channels["force"]
+    if v is None:
+        return axis
+    every = max(1, len(force) // _MOST_POINTS)
+    x, y = v[::every] / shown("velocity", units).factor, force[::every] / shown("force", units).factor
+    size = 4.0 if sweep.layout == "peaks" else 1.0
+    if number is not None:
+        axis.plot(x, y, **(series(number) | {"linestyle": "none", "markersize": size + 1}), label=sweep.setting_text)
+        return axis
+    for name, side, look in (("compression", x >= 0, COMPRESSION), ("rebound", x < 0, REBOUND)):
+        if side.any():
+            axis.plot(x[side], y[side], **(look | {"linestyle": "none", "markersize": size + 1}), label=name)
+    axis.set_title(sweep.setting_text)
+    return axis
