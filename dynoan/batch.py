@@ -5,7 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from typing import Any, TypeVar
@@ -52,16 +52,18 @@ def map_all(
 
 
 def iterate(
-    function: Callable[[A], B], items: Sequence[A], workers: int | None = None, *, cluster: str | None = None
+    function: Callable[[A], B], items: Iterable[A], workers: int | None = None, *, cluster: str | None = None
 ) -> Iterator[B]:
     """Yield the results of `map_all` one by one, with only a few items under way at a time."""
     if cluster is not None:
         return _on_cluster(function, items, cluster)
-    count = min(len(items), workers or os.cpu_count() or 1)
+    count = workers or os.cpu_count() or 1
+    if isinstance(items, Sized):
+        count = min(len(items), count)
     return map(function, items) if count <= 1 else _on_cores(function, items, count)
 
 
-def _on_cores(function: Callable[[A], B], items: Sequence[A], workers: int) -> Iterator[B]:
+def _on_cores(function: Callable[[A], B], items: Iterable[A], workers: int) -> Iterator[B]:
     # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
     context = multiprocessing.get_context("spawn")
     with ProcessPoolExecutor(workers, mp_context=context) as pool:
@@ -73,7 +75,7 @@ def _on_cores(function: Callable[[A], B], items: Sequence[A], workers: int) -> I
             pool.shutdown(cancel_futures=True)
 
 
-def _on_cluster(function: Callable[[A], B], items: Sequence[A], address: str) -> Iterator[B]:
+def _on_cluster(function: Callable[[A], B], items: Iterable[A], address: str) -> Iterator[B]:
     try:
         from distributed import Client
     except ImportError:

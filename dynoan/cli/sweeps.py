@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from dynoan.cli.call import DONE, NO, Call, command
+from dynoan.errors import CallError, QuantityError
 
 if TYPE_CHECKING:
     from dynoan.library import Library, SweepRecord
@@ -107,7 +108,6 @@ def edit(
 
     The id, the channels and the rig's own bytes stay as they are. Empty text ('') takes a fact away.
     """
-    from dynoan.errors import CallError
     from dynoan.units import parse
 
     if (shock, pack, clicks, date, temperature) == (None,) * 5:
@@ -130,10 +130,15 @@ def merged_clicks(record: SweepRecord, text: str) -> dict[str, int]:
     return dict(record.clicks) | parse_clicks(text) if text.strip() else {}
 
 
-def check_clicks(library: Library, shock: str | None, clicks: Mapping[str, int]) -> None:
+def check_clicks(library: Library, shock: str | None, clicks: Mapping[str, int], *, where: str = "") -> None:
     """Refuse clicks that the shock does not have, where a file states which it has."""
-    if shock and clicks and library.has_shock_file(shock):
+    if not shock or not clicks or not library.has_shock_file(shock):
+        return
+    try:
         library.shock(shock).check(clicks)
+    except (CallError, QuantityError) as error:
+        place = "" if not where or str(error).startswith("shocks/") else f"{where}: "
+        raise CallError(f"{place}{error}") from None
 
 
 @command(epilog="Example:  dynoan remove 3ad091 88c1f2")

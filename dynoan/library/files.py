@@ -127,16 +127,22 @@ def read_bounded(path: Path, limit: int) -> bytes:
         raise LibraryError(f"{path}: no such file") from None
     except (OSError, ValueError) as error:
         raise LibraryError(f"{path}: cannot be opened ({getattr(error, 'strerror', None) or error})") from None
-    with os.fdopen(handle, "rb") as stream:
-        status = os.fstat(stream.fileno())
+    try:
+        status = os.fstat(handle)
+        if stat.S_ISDIR(status.st_mode):
+            raise LibraryError(f"{path}: a folder; name the files in it")
         if not stat.S_ISREG(status.st_mode):
             raise LibraryError(f"{path}: not a regular file")
         if status.st_size > limit:
             raise LibraryError(f"{path}: {status.st_size} bytes, more than the {limit} such a file may have")
-        try:
+        with os.fdopen(handle, "rb", closefd=False) as stream:
             return stream.read(limit + 1)
-        except OSError as error:
-            raise LibraryError(f"{path}: cannot be read ({error.strerror}); copy what is left elsewhere") from None
+    except LibraryError:
+        raise
+    except OSError as error:
+        raise LibraryError(f"{path}: cannot be read ({error.strerror}); copy what is left elsewhere") from None
+    finally:
+        os.close(handle)
 
 
 def sweep_temporary(folder: Path, names: Iterator[str] | list[str], *, older: float = STALE) -> None:
