@@ -1,0 +1,147 @@
+"""From a sweep as recorded to damping force against valve velocity, saying what was found and taken out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dynoan.analysis.conditioning_blocks import Block, cut
+from dynoan.analysis.conditioning_joint import Parts, Terms, clusters, corrected, static, take_apart
+from dynoan.analysis.conditioning_peaks import condition_peaks
+from dynoan.analysis.conditioning_record import prepare
+from dynoan.analysis.conditioning_result import Conditioned
+from dynoan.analysis.conditioning_rows import Rows, rows_of
+from dynoan.analysis.conditioning_velocity import find_motion
+from dynoan.analysis.conditioning_words import drift_words, offset_words, parts_words
+from dynoan.errors import FitError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.sweep import Sweep
+
+__all__ = ["Conditioned", "condition"]
+
+#: delay and compliance are told apart where their errors are tied less than this
+TIED = 0.985
+#: and the delay is known to this [s]
+KNOWN = 4e-4
+
+
+def condition(sweep: Sweep) -> Conditioned:
+    """Return a sweep's damping force over valve velocity, with gas, zero, friction and lag found and taken out.
+
+    Parameters
+    ----------
+    sweep
+        A trace with force and displacement or velocity, or a peak table. SI, positive in compression.
+
+    Returns
+    -------
+    :
+        Velocity [m/s], damping force [N] and the findings in words; nothing is corrected without a line there.
+
+    Raises
+    ------
+    FitError
+        If the record holds too few samples, no motion or a stuck channel, or has no speed.
+    """
+    if sweep.layout == "peaks":
+        return condition_peaks(sweep)
+    record = prepare(sweep)
+    signal = record.displacement if record.displacement is not None else record.velocity
+    assert signal is not None
+    blocks = cut(signal)
+    motion = find_motion(record, blocks)
+    rows, used = rows_of(record, blocks, motion)
+    if len(rows) < 20:
+        raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
+    parts, said = _separate(rows, record.dt is not None)
+    result = _result(sweep, rows, parts, blocks)
+    lines = (*used, *record.findings, *motion.findings, *parts_words(parts, sweep.gas_removed, said))
+    doubts = (*record.warnings, *motion.warnings, *offset_words(parts, sweep), *drift_words(parts), *_energy(rows))
+    return replace(result, findings=lines, warnings=doubts)
+
+
+def _separate(rows: Rows, timed: bool) -> tuple[Parts, tuple[str, ...]]:
+    """Return the parts of a trace, each effect kept only where the record carries it, and what stays open."""
+    both = min(int(np.sum(rows.velocity > 0)), int(np.sum(rows.velocity < 0))) >= 20
+    terms = Terms(slope=rows.displacement is not None, friction=both, delay=timed, compliance=timed)
+    parts = take_apart(rows, terms)
+    said: list[str] = []
+    if not both:
+        said.append("one direction alone was recorded: friction cannot be told from gas and zero")
+    parts = _settle_lag(rows, parts, said) if timed else parts
+    parts = _settle_friction(rows, parts, said) if both else parts
+    if rows.displacement is not None:
+        parts = _try(rows, parts, "bow", 4.0)
+    if rows.temperature is not None and np.ptp(rows.temperature) >= 3.0:
+        parts = _try(rows, parts, "drift", 6.0)
+    return parts, tuple(said)
+
+
+def _settle_lag(rows: Rows, parts: Parts, said: list[str]) -> Parts:
+    """Keep delay and compliance where several speeds, or a bent curve, tell them apart; else one, and say so."""
+    stiff = parts.compliance < 2 * parts.sd.get("compliance", np.inf)
+    apart = abs(parts.tie) < TIED and parts.sd.get("delay", np.inf) < KNOWN
+    if stiff:
+        return take_apart(rows, replace(parts.terms, compliance=False))
+    if apart:
+        return parts
+    late = take_apart(rows, replace(parts.terms, compliance=False))
+    soft = take_apart(rows, replace(parts.terms, delay=False))
+    better = late if late.cost <= soft.cost else soft
+    said.append("this record cannot tell a delay of the force channel from compliance in series; the one that fits "
+                f"better ({'delay' if better is late else 'compliance'}) is taken")  # fmt: skip
+    return better
+
+
+def _settle_friction(rows: Rows, parts: Parts, said: list[str]) -> Parts:
+    sd = parts.sd.get("friction", np.inf)
+    if parts.friction >= 2.5 * sd and parts.friction > 0:
+        return parts
+    if sd > 10.0:
+        said.append(f"friction: cannot tell ({parts.friction:.0f} ± {2 * sd:.0f} N), none taken out")
+    else:
+        said.append(f"no friction found ({parts.friction:.1f} ± {2 * sd:.1f} N)")
+    return take_apart(rows, replace(parts.terms, friction=False), replace(parts, friction=0.0))
+
+
+def _try(rows: Rows, parts: Parts, name: str, least: float) -> Parts:
+    """Return the parts with one more effect where it stands out of its error by `least`, else as they were."""
+    more = take_apart(rows, replace(parts.terms, **{name: True}), parts)
+    value, sd = float(getattr(more, name)), more.sd.get(name, np.inf)
+    enough = abs(value) > least * sd and (name != "drift" or abs(value) > 3e-4)
+    return more if enough and more.cost < parts.cost else parts
+
+
+def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -> Conditioned:
+    velocity, force, _ = corrected(rows, parts)
+    damping = force - static(rows, parts)
+    if parts.drift and rows.temperature is not None:
+        damping = damping / (1 + parts.drift * (rows.temperature - parts.warm))
+    rest = np.abs(damping - parts.damping(velocity)[0]) / np.sqrt(rows.variance)
+    scale = max(float(np.median(rest)) / 0.6745, 1e-9)
+    calm = np.minimum(1.0, 3.0 * scale / np.maximum(rest, 1e-12))
+    return Conditioned(
+        name=sweep.source.name, layout="trace", velocity=velocity, force=damping,
+        weight=calm / (rows.variance * scale**2), cluster=clusters(rows), cycle=rows.cycle, block=rows.block,
+        gas_force=float("nan") if sweep.gas_removed else parts.offset, offset=parts.offset,
+        offset_sd=parts.sd.get("offset", float("nan")), friction=_friction(parts),
+        friction_sd=parts.sd.get("friction", 0.0), temperature=_warm(sweep, rows), samples=sweep.samples,
+        parts=parts, rows=rows, blocks=blocks,
+    )  # fmt: skip
+
+
+def _friction(parts: Parts) -> float:
+    return parts.friction if parts.terms.friction else float("nan")
+
+
+def _warm(sweep: Sweep, rows: Rows) -> float | None:
+    return sweep.temperature if rows.temperature is None else float(np.median(rows.temperature))
+
+
+def _energy(rows: Rows) -> tuple[str, ...]:
+    power: FloatArray = rows.force * rows.velocity
+    centred = float(np.mean(power)) - float(np.mean(rows.force)) * float(np.mean(rows.velocity))
+    if centred < 0:
+        return ("force and velocity work against damping (their product is negative): one of them counts the other way",)
+    return ()

@@ -1,0 +1,152 @@
+"""A trace on an even time base, with what is wrong in its channels found and said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.errors import FitError
+from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.sweep import Sweep
+
+
+@dataclass(frozen=True)
+class Record:
+    """Channels of equal length on an even time base; samples that cannot be used are False in `good`."""
+
+    dt: float | None  #: [s]; None where time is unknown
+    force: FloatArray  #: [N]
+    displacement: FloatArray | None  #: [m]
+    velocity: FloatArray | None  #: as recorded [m/s]
+    temperature: FloatArray | None  #: [°C]
+    good: BoolArray
+    force_step: float  #: resolution of the force channel, 0 where finer than its noise [N]
+    force_noise: float  #: standard deviation of a sample [N]
+    displacement_noise: float  #: standard deviation [m]
+    findings: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+    @property
+    def samples(self) -> int:
+        """Number of samples."""
+        return len(self.force)
+
+
+def prepare(sweep: Sweep) -> Record:
+    """Return a trace's channels on an even time base.
+
+    Raises
+    ------
+    FitError
+        If there are too few samples, no motion, or a channel that is stuck.
+    """
+    name = sweep.source.name
+    force = np.asarray(sweep.channels["force"], dtype=float)
+    x, v, temperature = (_channel(sweep, key) for key in ("displacement", "velocity", "temperature"))
+    time = _channel(sweep, "time")
+    if x is None and v is None:
+        raise FitError(f"{name}: neither displacement nor velocity was recorded, so force has no speed to lie over")
+    good = np.isfinite(force)
+    for channel in (x, v):
+        if channel is not None:
+            good &= np.isfinite(channel)
+    if int(good.sum()) < 20:
+        raise FitError(f"{name}: {int(good.sum())} complete samples are too few for a curve; wanted at least 20")
+    notes: list[str] = []
+    warnings: list[str] = []
+    if not good.all():
+        warnings.append(f"{int((~good).sum())} samples with a missing value are left out")
+    channels = [_filled(c, good) for c in (force, x, v, temperature)]
+    dt, channels, good = _even(time, sweep.rate, channels, good, notes)
+    force_, x, v, temperature = channels
+    assert force_ is not None
+    _check_alive(name, force_, x, v)
+    warnings += _clipping(force_)
+    step = _resolution(force_)
+    if step:
+        notes.append(f"force resolution {step:.3g} N, counted into the bands")
+    noise = 0.0 if x is None else _noise(x)
+    # No load cell is better than a ten-thousandth of what it measures.
+    force_noise = max(_noise(force_), 1e-4 * float(np.ptp(force_)))
+    return Record(dt, force_, x, v, temperature, good, step, force_noise, noise, tuple(notes), tuple(warnings))
+
+
+def _channel(sweep: Sweep, key: str) -> FloatArray | None:
+    if key not in sweep.channels:
+        return None
+    values = np.asarray(sweep.channels[key], dtype=float)
+    return values if np.isfinite(values).any() else None
+
+
+def _filled(values: FloatArray | None, good: BoolArray) -> FloatArray | None:
+    if values is None or np.isfinite(values).all():
+        return values
+    have = np.isfinite(values)
+    at = np.arange(len(values))
+    return np.interp(at, at[have], values[have])
+
+
+def _even(
+    time: FloatArray | None, rate: float | None, channels: list[FloatArray | None], good: BoolArray, notes: list[str]
+) -> tuple[float | None, list[FloatArray | None], BoolArray]:
+    """Return the time step and the channels, put on an even grid where the record jumps or skips."""
+    if time is None or not np.isfinite(time).all():
+        return (1.0 / rate if rate else None), channels, good
+    n = len(time)
+    span = float(time[-1] - time[0])
+    if span <= 0 or np.any(np.diff(time) < 0):
+        notes.append("time runs backward somewhere; its steps are not used")
+        return (1.0 / rate if rate else None), channels, good
+    dt = span / (n - 1)
+    if np.max(np.abs(time - time[0] - dt * np.arange(n))) < 2.0 * dt:
+        return dt, channels, good
+    steps = np.diff(time)
+    dt = float(np.median(steps[steps > 0]))
+    grid = np.arange(time[0], time[-1] + 0.5 * dt, dt)
+    if len(grid) > 20 * n:
+        notes.append("time has gaps far longer than its steps; its steps are not used")
+        return (1.0 / rate if rate else None), channels, good
+    notes.append("uneven time steps: put on an even grid by interpolation")
+    after = np.clip(np.searchsorted(time, grid), 1, n - 1)
+    inside = (steps[after - 1] <= 3 * dt) & good[after] & good[after - 1]
+    return dt, [None if c is None else np.interp(grid, time, c) for c in channels], inside
+
+
+def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArray | None) -> None:
+    if np.ptp(force) <= 1e-9 * max(1.0, abs(float(force[0]))):
+        raise FitError(f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check the load cell or its column")
+    moving = v if x is None else x
+    assert moving is not None
+    if np.ptp(moving) <= 1e-9:
+        what = "velocity" if x is None else "displacement"
+        raise FitError(f"{name}: the {what} channel is stuck at {float(moving[0]):.6g}; the shock did not move")
+
+
+def _clipping(force: FloatArray) -> list[str]:
+    words = []
+    for end, value in (("top", float(force.max())), ("bottom", float(force.min()))):
+        at = force == value
+        runs = int(np.sum(at[1:] & at[:-1]))
+        if runs > 20 and runs > 0.004 * len(force) and np.ptp(force) > 50 * max(_resolution(force), 1e-6):
+            words.append(f"the force channel seems to clip at its {end}, {value:.0f} N: forces beyond are unknown")
+    return words
+
+
+def _resolution(force: FloatArray) -> float:
+    """Return the smallest step between values of the force channel where it is coarse against its noise. [N]"""
+    values = np.unique(np.round(force[: 200_000], 9))
+    if len(values) < 3:
+        return 0.0
+    steps = np.diff(values)
+    step = float(np.median(steps[steps > 1e-6])) if np.any(steps > 1e-6) else 0.0
+    even = np.abs(steps / step - np.round(steps / step)) < 0.02 if step else np.zeros(1, dtype=bool)
+    noise = _noise(force)
+    return step if float(np.mean(even)) > 0.95 and step > 0.5 * noise and step > 1e-3 * float(np.ptp(force)) else 0.0
+
+
+def _noise(values: FloatArray) -> float:
+    """Return the standard deviation of white noise on a smooth signal, from fourth differences."""
+    d = values[:: max(1, len(values) // 400_000)] if len(values) > 800_000 else values
+    fourth = d[4:] - 4 * d[3:-1] + 6 * d[2:-2] - 4 * d[1:-3] + d[:-4]
+    return float(np.median(np.abs(fourth)) / 0.6745 / np.sqrt(70.0)) if len(fourth) else 0.0
