@@ -8,7 +8,6 @@ data with `in_units` and name the axes with `label_axes`.
 from __future__ import annotations
 
 import io
-import os
 import tempfile
 from pathlib import Path
 from typing import Any
@@ -22,6 +21,7 @@ from numpy.typing import ArrayLike
 
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
+from dynoan.show.files import write_whole
 from dynoan.units import Shown, shown
 
 MM_PER_INCH = 25.4
@@ -159,32 +159,6 @@ def save(figure: Figure, path: Path | str) -> Path:
         figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
     write_whole(target, body.getvalue())
     return target
-
-
-def write_whole(target: Path, body: bytes) -> None:
-    """Write a file whole or not at all: a temporary file beside it, then a rename.
-
-    Raises
-    ------
-    CallError
-        If the folder does not exist or cannot be written.
-    """
-    try:
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-    except OSError as error:
-        raise CallError(f"{target}: cannot be written ({error.strerror}); name a file in a folder you own") from None
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(body)
-            file.flush()
-            os.fsync(file.fileno())
-        umask = os.umask(0)
-        os.umask(umask)
-        os.chmod(name, 0o666 & ~umask)
-        os.replace(name, target)
-    except OSError as error:
-        Path(name).unlink(missing_ok=True)
-        raise CallError(f"{target}: cannot be written ({error.strerror})") from None
 
 
 def svg_text(figure: Figure, label: str = "") -> str:

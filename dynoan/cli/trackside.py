@@ -1,0 +1,35 @@
+"""``dynoan trackside``: one HTML file for the phone in the pits."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from dynoan.cli.call import Call, command
+
+
+@command(epilog="Example:  dynoan trackside kestrel --out kestrel.html")
+@click.argument("car")
+@click.option("--out", type=click.Path(path_type=Path, dir_okay=False), default=Path("trackside.html"),
+              show_default=True, help="The file to write.")  # fmt: skip
+@click.option("--pack", "packs", multiple=True, metavar="PACK", help="A pack to hold; give it again for more. "
+              "Without it, every tested pack.")  # fmt: skip
+def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
+    """Write one self-contained HTML page of CAR that works on a phone without a network.
+
+    It holds every pack at every click: damping ratios, forces and curves as clicks, springs and corner weights change;
+    the ranked choices for the car's targets; the last setups. A setup noted on the page is saved as a file that
+    'dynoan setup record --from FILE' keeps. Copy the file to the phone and open it in a browser.
+    """
+    from dynoan.cli.clock import now_text
+    from dynoan.cli.trackside_gather import gather
+    from dynoan.show.files import write_whole
+    from dynoan.show.trackside import build_trackside
+
+    bench = call.workbench()
+    view = gather(call, bench, bench.library.car(car), packs, now_text())
+    page = build_trackside(view).encode()
+    write_whole(out, page)
+    call.say(f"{out}: {len(page) / 1000:.0f} kB, packs {', '.join(view.maps)}; open it in the phone's browser")
+    return call.result({"file": str(out), "bytes": len(page), "car": view.car.name, "packs": list(view.maps)})

@@ -1,0 +1,48 @@
+"""What both HTML pages share: templates, their own style sheet and script, and a policy that lets nothing else run."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+from collections.abc import Sequence
+from functools import cache
+from importlib import resources
+from typing import Any
+
+
+def asset(name: str) -> str:
+    """Return the text of a style sheet or script that lies in the package."""
+    return resources.files("dynoan.show").joinpath("page", name).read_text(encoding="utf-8")
+
+
+def script(names: Sequence[str]) -> str:
+    """Return script files joined into one that leaves no name behind on the page."""
+    body = "\n".join(asset(name).rstrip() for name in names)
+    return f'\n(function () {{\n"use strict";\n{body}\n}})();\n'
+
+
+def policy(style: str, code: str = "") -> str:
+    """Return the Content-Security-Policy of a page: this style and this script by hash, and nothing from anywhere."""
+    allowed = f"script-src '{_hash(code)}'" if code else "script-src 'none'"
+    return f"default-src 'none'; {allowed}; style-src '{_hash(style)}'; base-uri 'none'; form-action 'none'"
+
+
+def render(template: str, **facts: Any) -> str:
+    """Return a page from its template; whatever the facts hold is escaped."""
+    return str(_environment().get_template(template).render(**facts))
+
+
+def _hash(text: str) -> str:
+    return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+@cache
+def _environment() -> Any:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    environment = Environment(
+        loader=PackageLoader("dynoan.show", "templates"), autoescape=True, undefined=StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    environment.policies["json.dumps_kwargs"] = {"sort_keys": False, "ensure_ascii": False, "separators": (",", ":")}
+    return environment

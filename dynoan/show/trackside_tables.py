@@ -1,0 +1,94 @@
+"""A click map as tables small enough for a phone: exact at the speeds whose numbers are shown, coarse for drawing.
+
+Forces and half bands at the low and high velocities are 16-bit numbers scaled to the largest of their speed, so that
+what the page shows differs from the map by less than 1/130000 of that. The speeds in between only draw the
+curve: 8 bits over the span that clicks make at that speed, which is less than a pixel.
+"""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS
+
+#: numbers of drawn speeds to try, the finest first
+DRAWN = (18, 14, 10, 8, 6)
+
+
+def pack_table(click_map: ClickMap, velocities: Sequence[float], drawn: int) -> dict[str, Any]:
+    """Return one pack as JSON types: adjusters, tested settings, and the tables of both directions.
+
+    Parameters
+    ----------
+    click_map
+        The pack's map.
+    velocities
+        Speeds at which numbers are shown. [m/s]
+    drawn
+        How many further speeds draw the curve.
+    """
+    out: dict[str, Any] = {
+        "name": click_map.pack,
+        "adjusters": [{"name": a.name, "last": a.clicks} for a in click_map.adjusters],
+        "tested": [click_map.complete(t) for t in click_map.tested],
+        "seen": {a.name: _seen(click_map, a.name) for a in click_map.adjusters},
+        "usual": click_map.complete({}),
+        "loo": _finite(click_map.loo_error_pct),
+    }
+    for direction in DIRECTIONS:
+        out[direction] = _direction(click_map.direction(direction), velocities, drawn)
+    return out
+
+
+def _seen(click_map: ClickMap, name: str) -> list[int] | None:
+    clicks = [int(t[name]) for t in click_map.tested if name in t]
+    return [min(clicks), max(clicks)] if clicks else None
+
+
+def _finite(value: float) -> float | None:
+    return value if np.isfinite(value) else None
+
+
+def _direction(table: DirectionMap, velocities: Sequence[float], drawn: int) -> dict[str, Any]:
+    speeds = table.top_speed * np.linspace(0.0, 1.0, drawn + 1)[1:] ** 1.6
+    force, _ = table.at(speeds)
+    exact, half = table.at(np.asarray(velocities))
+    return {
+        "adjusters": list(table.adjusters),
+        "shape": list(table.force.shape[:-1]),
+        "top": table.top_speed,
+        "spread": table.spread,
+        "exact": [
+            {
+                "velocity": v,
+                "beyond": v > table.top_speed * 1.001,
+                "force": _fine(exact[..., i]),
+                "half": _fine(half[..., i]),
+            }
+            for i, v in enumerate(velocities)
+        ],
+        "drawn": [{"velocity": float(v), **_coarse(force[..., i])} for i, v in enumerate(speeds)],
+    }
+
+
+def _fine(values: FloatArray) -> dict[str, Any]:
+    scale = float(np.max(np.abs(values))) / 65535 or 1.0
+    whole = np.rint(np.maximum(values, 0.0) / scale).astype("<u2")
+    return {"scale": scale, "data": base64.b64encode(whole.tobytes()).decode()}
+
+
+def _coarse(values: FloatArray) -> dict[str, Any]:
+    low, high = float(np.min(values)), float(np.max(values))
+    step = (high - low) / 255 or 1.0
+    whole = np.rint((values - low) / step).astype("u1")
+    return {"from": low, "scale": step, "data": base64.b64encode(whole.tobytes()).decode()}
+
+
+def _exact(velocity: float, beyond: bool, force: FloatArray, half: FloatArray) -> dict[str, Any]:
+    return {"velocity": velocity, "beyond": beyond, "force": _fine(force), "half": _fine(half)}

@@ -1,0 +1,207 @@
+"""What the trackside page shows, as records and then as the JSON that the page carries."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from dynoan.cautions import CAUTIONS
+from dynoan.errors import CallError
+from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Target, Targets, axle_of
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import DIRECTIONS
+from dynoan.model.setup import Setup
+from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
+from dynoan.show.trackside_tables import DRAWN, pack_table
+from dynoan.units import Shown, shown
+
+KINDS = ("force", "velocity", "stiffness", "mass")
+#: characters of base64 that all tables together may take
+TABLE_LIMIT = 1_700_000
+
+
+@dataclass(frozen=True)
+class RankedChoice:
+    """One setting that `choose` found for an axle or a corner; `ratio` is the mean of its corners."""
+
+    where: str  #: "front", "rear" or a corner
+    pack: str
+    clicks: Mapping[str, Mapping[str, int]]  #: by corner, as its shock's file counts
+    ratio: Mapping[str, Mapping[str, float | None]]
+    miss: float
+    standing: str
+
+
+@dataclass(frozen=True)
+class TracksideView:
+    """Everything the page holds. `counting` tells by corner and pack whose clicks people count there."""
+
+    car: Car
+    maps: Mapping[str, ClickMap]
+    counting: Mapping[str, Mapping[str, Shock]]
+    made: str  #: date and time, in words
+    units: Shown = "metric"
+    choices: tuple[RankedChoice, ...] = ()
+    setups: tuple[Setup, ...] = ()  #: newest first
+    #: what a setup file says of the car, without what one turns on the page: the car, then each corner's table
+    car_text: str = ""
+    corner_text: Mapping[str, str] = field(default_factory=dict)
+    warnings: tuple[str, ...] = field(default=())
+
+
+def payload(view: TracksideView) -> dict[str, Any]:
+    """Return the page's data as JSON types.
+
+    Raises
+    ------
+    CallError
+        If the car has no corner, there is no pack, or the tables are too large for a phone.
+    """
+    if not view.maps or not view.car.corners:
+        raise CallError(f"{view.car.name}: a page needs at least one tested pack and one corner")
+    return {
+        "car": view.car.name,
+        "made": view.made,
+        "system": view.units,
+        "units": {kind: vars(shown(kind, view.units)) for kind in KINDS},
+        "surfaces": list(view.car.surfaces),
+        "axles": {axle: _axle(view.car.targets.get(axle, Targets())) for axle in AXLES},
+        "corners": {name: _corner(view, corner) for name, corner in view.car.corners.items()},
+        "packs": _packs(view),
+        "labels": dict(ADJUSTERS),
+        "choices": [_choice(choice) for choice in view.choices],
+        "setups": [_setup(view, setup) for setup in view.setups],
+        "car_text": view.car_text,
+        "corner_text": dict(view.corner_text),
+        "warnings": list(view.warnings),
+        "cautions": CAUTIONS,
+    }
+
+
+def _packs(view: TracksideView) -> list[dict[str, Any]]:
+    velocities = shown_velocities(view.car)
+    for drawn in DRAWN:
+        tables = [pack_table(m, velocities, drawn) for m in view.maps.values()]
+        if sum(map(_size, tables)) <= TABLE_LIMIT:
+            return tables
+    names = ", ".join(view.maps)
+    raise CallError(f"the tables of {len(view.maps)} packs ({names}) are over 2 MB; name fewer with --pack")
+
+
+def _size(table: Mapping[str, Any]) -> int:
+    return sum(
+        sum(len(e["force"]["data"]) + len(e["half"]["data"]) for e in table[d]["exact"])
+        + sum(len(e["data"]) for e in table[d]["drawn"])
+        for d in ("compression", "rebound")
+    )
+
+
+def shown_velocities(car: Car) -> tuple[float, ...]:
+    """Return the speeds at which the page gives numbers: low and high of both axles. [m/s]"""
+    axles = [car.targets.get(axle, Targets()) for axle in AXLES]
+    return tuple(sorted({v for t in axles for v in (t.low_velocity, t.high_velocity)}))
+
+
+def _axle(targets: Targets) -> dict[str, Any]:
+    return {
+        "low": targets.low_velocity,
+        "high": targets.high_velocity,
+        "compression": _target(targets.compression),
+        "rebound": _target(targets.rebound),
+    }
+
+
+def _target(target: Target) -> dict[str, float | None]:
+    return {"low": target.low, "high": target.high}
+
+
+def _corner(view: TracksideView, corner: Corner) -> dict[str, Any]:
+    pack = corner.pack if corner.pack and corner.pack in view.maps else next(iter(view.maps))
+    return {
+        "label": CORNER_NAMES[corner.name],
+        "axle": axle_of(corner.name),
+        "mass": corner.mass,
+        "unsprung": corner.unsprung,
+        "spring": corner.spring,
+        "spring_ratio": corner.spring_ratio,
+        "shock_ratio": corner.shock_ratio,
+        "gas_rate": corner.gas_rate or 0.0,
+        "stated": corner.pack is not None,
+        "pack": pack,
+        "clicks": _complete(view, corner, pack),
+        "counting": {name: _counting(view, corner.name, name) for name in view.maps},
+        "own": {name: _own(click_map, corner.shock) for name, click_map in view.maps.items()},
+    }
+
+
+def _adjusters(view: TracksideView, corner: str, pack: str) -> dict[str, Adjuster]:
+    """The map's adjusters, each as the corner's shock counts it; one that the shock lacks counts from closed."""
+    own = {a.name: a for a in view.counting.get(corner, {}).get(pack, Shock("")).adjusters}
+    return {a.name: own.get(a.name, a) for a in view.maps[pack].adjusters}
+
+
+def _counting(view: TracksideView, corner: str, pack: str) -> dict[str, dict[str, Any]]:
+    adjusters = _adjusters(view, corner, pack)
+    return {n: {"last": a.clicks, "soft": a.counted == "from soft"} for n, a in adjusters.items()}
+
+
+def _own(click_map: ClickMap, shock: str | None) -> dict[str, float] | None:
+    """How much stronger the corner's own shock is than the mean one that the tables hold; None where not known."""
+    if shock not in click_map.shocks:
+        return None
+    i = click_map.shocks.index(shock)
+    scales = {d: click_map.direction(d).scales for d in DIRECTIONS}
+    return {d: s[i] for d, s in scales.items()} if all(i < len(s) for s in scales.values()) else None
+
+
+def _complete(view: TracksideView, corner: Corner, pack: str) -> dict[str, int]:
+    """Clicks of every adjuster as the shock counts them; those the car's file leaves out sit where most tests sat."""
+    adjusters = _adjusters(view, corner.name, pack)
+    stated = corner.clicks if corner.pack == pack else {}
+    from_closed = {n: adjusters[n].from_closed(c) for n, c in stated.items() if n in adjusters}
+    full = view.maps[pack].complete(from_closed)
+    return {n: adjusters[n].from_closed(c) for n, c in full.items()}
+
+
+def _known_clicks(view: TracksideView, corner: Corner) -> dict[str, int]:
+    if corner.pack and corner.pack in view.maps:
+        return _complete(view, corner, corner.pack)
+    return dict(corner.clicks)
+
+
+def _choice(choice: RankedChoice) -> dict[str, Any]:
+    return {
+        "where": choice.where,
+        "pack": choice.pack,
+        "clicks": {corner: dict(clicks) for corner, clicks in choice.clicks.items()},
+        "ratio": {d: {k: _number(v) for k, v in part.items()} for d, part in choice.ratio.items()},
+        "miss": _number(choice.miss),
+        "standing": choice.standing,
+    }
+
+
+def _number(value: float | None) -> float | None:
+    return None if value is None or not math.isfinite(value) else float(value)
+
+
+def _setup(view: TracksideView, setup: Setup) -> dict[str, Any]:
+    return {
+        "name": setup.name,
+        "date": setup.date,
+        "surface": setup.surface,
+        "result": setup.result,
+        "good": setup.good,
+        "remarks": setup.remarks,
+        "corners": {
+            name: {
+                "pack": corner.pack,
+                "clicks": _known_clicks(view, corner),
+                "known": corner.pack in view.maps,
+                "spring": corner.spring,
+                "mass": corner.mass,
+            }
+            for name, corner in setup.car.corners.items()
+        },
+    }
