@@ -88,7 +88,11 @@ def _told(facts: Facts, options: ReadOptions) -> Facts:
 
 def _by_keys(part: Part) -> Iterator[Part]:
     """Cut a long table where its shock, pack, run or click columns change."""
-    keys = {role: column for role, column in part.roles.keys.items() if role in _LONG_KEYS}
+    keys = {
+        role: column
+        for role, column in part.roles.keys.items()
+        if role in _LONG_KEYS and not _counts(part, column.index)
+    }
     if not keys:
         yield part
         return
@@ -100,6 +104,12 @@ def _by_keys(part: Part) -> Iterator[Part]:
         if all(v == "" for v in values.values()):
             continue
         yield _taken(part, rows, _with_keys(part, values), ", ".join(f"{k} {v}" for k, v in values.items() if v))
+
+
+def _counts(part: Part, index: int) -> bool:
+    """Whether a column is another number in nearly every row: it counts rows and names no run."""
+    x = part.values.get(index)
+    return x is not None and len(x) > 3 and len(np.unique(x[np.isfinite(x)])) > 0.5 * len(x)
 
 
 def _codes(part: Part, index: int) -> tuple[IntArray, list[str]]:

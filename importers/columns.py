@@ -181,7 +181,8 @@ def _role(bare: str) -> str | None:
     adjuster = adjuster_of(bare)
     if adjuster is not None and len(bare) > 1:
         return adjuster
-    for role, known in TABLE_WORDS.items():
+    for role in ("index", *TABLE_WORDS):
+        known = TABLE_WORDS[role]
         if (
             bare in known
             or bare.removesuffix(" no").removesuffix(" id").removesuffix(" name").removesuffix(" nr").rstrip(".")

@@ -47,7 +47,7 @@ def find(above: Sequence[str], grid: Grid, first_row: str = "") -> Header:
     near = [i for i in range(len(above)) if above[i].strip()][-_REACH:]
     rows = {i: _cells(above[i], grid, first_row) for i in near}
     units_at = next((i for i in reversed(near) if _is_units(rows[i])), None)
-    names_at = _names_line(near, rows, units_at)
+    names_at = _names_line(near, rows, units_at, grid.width)
     if names_at is None:
         return _listed(above, grid) or _nameless(above, grid, rows, units_at)
     if units_at is not None and abs(near.index(units_at) - near.index(names_at)) > 2:
@@ -66,12 +66,12 @@ def find(above: Sequence[str], grid: Grid, first_row: str = "") -> Header:
     )
 
 
-def _names_line(near: list[int], rows: dict[int, list[str]], units_at: int | None) -> int | None:
+def _names_line(near: list[int], rows: dict[int, list[str]], units_at: int | None, width: int) -> int | None:
     best: tuple[float, int] | None = None
     for i in near:
         if i == units_at:
             continue
-        score = _name_score(rows[i])
+        score = _name_score(rows[i]) * min(1.0, len(rows[i]) / max(width, 1))
         if score > 0 and (best is None or score >= best[0]):
             best = (score, i)
     return None if best is None else best[1]

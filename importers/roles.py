@@ -41,7 +41,6 @@ def assign(table: Table, name: str) -> Roles:
     columns = _stated(table, name)
     usable = [c for c in columns if c.index in table.values or (c.role and c.index in table.texts)]
     keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
-    clocks = [c for c in columns if c.channel == "time" and c.index in table.texts]
     numeric = [c for c in usable if c.index in table.values and not c.role]
     wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
     if len(wide) < 2:
@@ -54,8 +53,6 @@ def assign(table: Table, name: str) -> Roles:
         found = [c for c in rest if c.channel == channel and c.index not in taken]
         if found and not (channel == "force" and len(forces) == 2):
             channels[channel] = _one(found, channel, table, name)
-    if "time" not in channels and clocks:
-        channels["time"] = clocks[0]
     return Roles(channels, forces, speeds, wide, keys)
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
-from importers import encoding, grid, header, numbers, sections
+from importers import encoding, fixed_width, grid, header, numbers, sections
+from importers.clock import seconds
 from importers.cards import with_card
 from importers.columns import Column
 from importers.grid import Grid
@@ -78,8 +79,6 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[Table]:
 
 
 def _with_shared(table: Table, shared: tuple[str, ...]) -> Table:
-    from dataclasses import replace
-
     own = (
         tuple(line for line in (*table.shared, *table.own) if line not in shared)
         if table.shared is not shared
@@ -102,8 +101,17 @@ def _tables_at(
     lines = place.text.split("\n")
     options, layout = with_card(lines, options)
     cells, first = _body_start(lines, name, options)
-    head = header.find(lines[:first], cells, lines[first])
-    start = _offset(place, first)
+    spans = fixed_width.spans(lines[first : first + 400], cells)
+    if spans:
+        first = fixed_width.first_row(lines, first, cells)
+        full = max(lines[first : first + 400], key=lambda line: len(line.split()))
+        head = header.find(lines[:first], replace(cells, width=len(spans)), full)
+        start = _offset(place, first)
+        place = replace(place, data=fixed_width.as_tabs(place.data[start:], spans, code), at=0)
+        cells, start = fixed_width.widened(cells, spans), 0
+    else:
+        head = header.find(lines[:first], cells, lines[first])
+        start = _offset(place, first)
     end, footer = _body_end(place.data, start, cells, code)
     body = memoryview(place.data)[start:end]
     line = place.line + first + 1
@@ -136,11 +144,27 @@ def _short(text: str) -> str:
 
 
 def _table(part: Section, body: numbers.Body, options: ReadOptions, head: Header, layout: str) -> Table:
+    columns, values, texts = _clocks(head.columns, body)
     return Table(
-        columns=head.columns, values=body.values, texts=body.texts, rows=body.rows, grid=part.grid,
+        columns=columns, values=values, texts=texts, rows=body.rows, grid=part.grid,
         first_line=part.first_line, own=part.lines, breaks=part.breaks, warnings=part.warnings, over=part.over,
         named=head.found, options=options, layout=layout,
     )  # fmt: skip
+
+
+def _clocks(
+    columns: tuple[Column, ...], body: numbers.Body
+) -> tuple[tuple[Column, ...], dict[int, FloatArray], dict[int, list[str]]]:
+    """Return the columns with clock times as seconds."""
+    values, texts = dict(body.values), dict(body.texts)
+    named = list(columns)
+    for column in columns:
+        if column.channel == "time" and column.index in texts:
+            found = seconds(texts.pop(column.index))
+            if found is not None:
+                values[column.index] = found
+                named[column.index] = replace(column, unit="s")
+    return tuple(named), values, texts
 
 
 def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[Grid, int]:

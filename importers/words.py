@@ -75,7 +75,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     ),
     "cycle": _set("cycle, cycles, zyklus, zyklen, ciclo, cicli, cycle no, cycle number, zyklus nr, cyc, n cycle"),
     "direction": _set("direction, richtung, sens, sentido, direccion, direzione, dir, stroke direction, phase, side, stufe"),
-    "index": _set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, samples, #"),
+    "index": _set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, sample, samples, #"),
 }  # fmt: skip
 COMPRESSION = _set(
     "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, compr,"

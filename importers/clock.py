@@ -1,0 +1,43 @@
+"""Clock times in cells: "10:33:05.123", "2026-05-02 10:33:05,123", "05:12.4"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from datetime import date
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+
+_FORM = re.compile(r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$")
+
+
+def seconds(texts: Sequence[str]) -> FloatArray | None:
+    """Return the times in cells in seconds since the first, or None where they are no clock times."""
+    if not texts or ":" not in texts[0]:
+        return None
+    bases: dict[str, float | None] = {}
+    out = np.full(len(texts), np.nan)
+    for i, text in enumerate(texts):
+        head, _, tail = text.rpartition(":")
+        base = bases.setdefault(head, _base(head + ":")) if head not in bases else bases[head]
+        try:
+            out[i] = float(tail.rstrip("Zz").replace(",", ".")) + (base if base is not None else np.nan)
+        except ValueError:
+            continue
+    if np.isfinite(out).mean() < 0.5:
+        return None
+    return out - out[np.isfinite(out)][0]
+
+
+def _base(head: str) -> float | None:
+    match = _FORM.fullmatch(head.strip())
+    if match is None:
+        return None
+    year, month, day, d, m, y, hours, minutes = match.groups()
+    try:
+        days = date(int(year or y), int(month or m), int(day or d)).toordinal() - 700_000 if year or y else 0
+    except ValueError:
+        return None
+    return 86400.0 * days + 3600.0 * int(hours or 0) + 60.0 * int(minutes)
