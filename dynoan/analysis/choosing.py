@@ -107,11 +107,7 @@ def _clicks(place: Place, click_map: ClickMap, ranges: Ranges, offsets: Mapping[
     """Return clicks for every adjuster; one that no table knows stays as it is on the car."""
     clicks = {name: ranges[name][0] + offset for name, offset in offsets.items()}
     now = place.aims[0].now or {}
-    idle = {
-        a.name: min(max(now[a.name], ranges[a.name][0]), ranges[a.name][1])
-        for a in click_map.adjusters
-        if a.name not in clicks and a.name in now
-    }
+    idle = {a.name: now[a.name] for a in click_map.adjusters if a.name not in clicks and a.name in now}
     return click_map.complete(clicks | idle)
 
 

@@ -185,11 +185,14 @@ def allowed(click_map: ClickMap, place: Place, *, inside: bool, within: int | No
         Only between the tested clicks of every adjuster.
     within
         Only so many clicks from those on the car, which keeps its pack; None for any.
+
+    An adjuster that no table knows is left out: nothing says what it does, so it stays as it is.
     """
     if within is not None and place.packs_now - {click_map.pack}:
         return None
     out = {}
-    for adjuster in click_map.adjusters:
+    known = {*click_map.compression.adjusters, *click_map.rebound.adjusters}
+    for adjuster in (a for a in click_map.adjusters if a.name in known):
         low, high = 0, adjuster.clicks
         seen = [int(t[adjuster.name]) for t in click_map.tested if adjuster.name in t]
         if inside and seen:
