@@ -1,0 +1,151 @@
+"""How many knees, and which pieces bend: an information criterion over exact optima."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
+
+from dynoan.analysis.knees import MOST_KNEES, BrokenStick, best_knees, candidates, stick_at
+from dynoan.analysis.knees_moments import Moments, moments
+from dynoan.analysis.knees_search import Grid
+from dynoan.model.arrays import BoolArray, FloatArray
+
+#: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
+KNEE_WORTH = 3
+#: least share of the speed range a piece must span
+LEAST_WIDTH = 0.025
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The model chosen, and what the others were worth."""
+
+    stick: BrokenStick
+    score: float
+    scores: dict[str, float]  #: by pattern, such as "bent-straight"
+
+
+def patterns(most: int, *, bends: bool) -> list[BoolArray]:
+    """Return which pieces bend in the models tried: first, last and middle ones each all straight or all bent."""
+    tried: dict[tuple[bool, ...], None] = {}
+    for knees in range(most + 1):
+        for first, middle, last in product((False, True), repeat=3):
+            if bends or not (first or middle or last):
+                tried[(first, *[middle] * (knees - 1), last)[: knees + 1]] = None
+    return [np.array(p) for p in tried if not (len(p) == MOST_KNEES + 1 and p[1])]
+
+
+def choose(
+    speed: FloatArray, force: FloatArray, weight: FloatArray, *, known: bool = False, bends: bool = True
+) -> Choice:
+    """Return the best continuous curve through zero with 0 to 3 knees and straight or bent pieces.
+
+    Parameters
+    ----------
+    speed, force, weight
+        Of one direction, magnitudes, shape (n,).
+    known
+        Whether the weights are one over true variances; else one common factor is estimated.
+    bends
+        Whether bent pieces are tried.
+
+    Notes
+    -----
+    Schwarz' criterion (1978), ``n ln(SSE/n) + p ln n`` (or ``χ² + p ln n`` where variances are known), a knee counted
+    as three parameters: with two it takes knees that are not there, since the search over its place is not free.
+    """
+    n = len(speed)
+    most = max(0, min(MOST_KNEES, (n - 2) // 3))
+    m = moments(speed, force, weight, pinned=True, bends=bends)
+    least = max(2, min(6, n // 12))
+    grid = Grid(m, candidates(m), least, LEAST_WIDTH)
+    scores: dict[str, float] = {}
+    best: tuple[float, FloatArray, BoolArray] | None = None
+    floor = 1e-10 * float(np.sum(weight * force**2)) + 1e-300
+    for bent in patterns(most, bends=bends and n >= 6):
+        worth = _worth(bent)
+        found = best_knees(m, bent, least, LEAST_WIDTH, grid) if worth < n - 1 else None
+        if found is None:
+            continue
+        sse = max(found[1] * m.scale**2, floor)
+        score = (sse if known else n * np.log(sse / n)) + worth * np.log(n)
+        scores["-".join("bent" if b else "straight" for b in bent)] = float(score)
+        if best is None or score < best[0]:
+            best = (float(score), found[0], bent)
+    assert best is not None
+    return Choice(_monotone(m, best[1], best[2], (speed, force, weight)), best[0], scores)
+
+
+def _worth(bent: BoolArray) -> int:
+    return 1 + int(np.sum(bent)) + KNEE_WORTH * (len(bent) - 1)
+
+
+def _monotone(
+    m: Moments, knees: FloatArray, bent: BoolArray, points: tuple[FloatArray, FloatArray, FloatArray]
+) -> BrokenStick:
+    """Return the curve at the knees, kept from falling with speed unless the data insist on it."""
+    free = stick_at(m, knees, bent)
+    start, end = free.end_slopes()
+    if min(start.min(), end.min()) >= 0:
+        return free
+    held = hold_up(free, *points)
+    n = len(points[0])
+    insist = held.sse > free.sse * (1 + 40.0 / n) and _drop(free) > 0.03 * float(np.max(np.abs(free.values)))
+    return free if insist else held
+
+
+def _drop(stick: BrokenStick) -> float:
+    at = stick(np.linspace(stick.knots[0], stick.knots[-1], 400))
+    return float(np.max(np.maximum.accumulate(at) - at))
+
+
+def hold_up(stick: BrokenStick, speed: FloatArray, force: FloatArray, weight: FloatArray) -> BrokenStick:
+    """Return the best curve with the same knees that nowhere falls: least squares with end slopes not negative.
+
+    A bent piece is written by its slopes p and q at either end, ``p (u − u²/2h) + q u²/2h``, a straight one by its
+    slope; all of these not negative is exactly what keeps a piecewise parabola from falling.
+    """
+    columns: list[FloatArray] = []
+    for a, b, bent in zip(stick.knots[:-1], stick.knots[1:], stick.bent, strict=True):
+        u, h = np.clip(speed - a, 0.0, b - a), b - a
+        columns += [u - u**2 / (2 * h), u**2 / (2 * h)] if bent else [u]
+    found = not_negative(np.column_stack(columns), force, weight)
+    values, heights, i = [0.0], [], 0
+    for a, b, bent in zip(stick.knots[:-1], stick.knots[1:], stick.bent, strict=True):
+        p, q = (found[i], found[i + 1]) if bent else (found[i], found[i])
+        i += 2 if bent else 1
+        values.append(values[-1] + 0.5 * (p + q) * (b - a))
+        heights.append(0.5 * (p - q) * (b - a))
+    new = replace(stick, values=np.array(values), heights=np.array(heights))
+    return replace(new, sse=float(np.sum(weight * (force - new(speed)) ** 2)))
+
+
+def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> FloatArray:
+    """Return the weighted least-squares solution without negative entries (Lawson and Hanson, 1974).
+
+    A handful of columns; written out because importing scipy.optimize takes longer than all of a fit.
+    """
+    gram, load = (matrix * weight[:, None]).T @ matrix, (matrix * weight[:, None]).T @ y
+    n = len(load)
+    active = np.zeros(n, dtype=bool)
+    x = np.zeros(n)
+    for _ in range(6 * n):
+        gradient = load - gram @ x
+        rest = ~active & (gradient > 1e-10 * np.abs(load).max())
+        if not rest.any():
+            break
+        active[int(np.argmax(np.where(rest, gradient, -np.inf)))] = True
+        while True:
+            trial = np.zeros(n)
+            trial[active] = np.linalg.lstsq(gram[np.ix_(active, active)], load[active], rcond=None)[0]
+            if not (trial[active] < 0).any():
+                break
+            bad = active & (trial < 0)
+            share = float(np.min(x[bad] / (x[bad] - trial[bad] + 1e-300)))
+            x = x + share * (trial - x)
+            active &= x > 1e-14 * np.abs(x).max(initial=0.0)
+            x[~active] = 0.0
+        x = trial
+    return x

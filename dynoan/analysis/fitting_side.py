@@ -1,0 +1,89 @@
+"""One direction of a curve: pieces with their character, knees and bands."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.fitting_bands import Spread, spread_of
+from dynoan.analysis.fitting_cells import Points, cells_of
+from dynoan.analysis.fitting_choice import choose
+from dynoan.analysis.knees import BrokenStick
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import Character, Knee, Segment, Side
+
+#: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one
+LINEAR = 0.1
+GRID = 81
+
+
+def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
+    """Return the curve of one direction.
+
+    Parameters
+    ----------
+    p
+        Its points, gas, zero and friction out.
+    peaks
+        Whether they are a peak table's: few, each by itself.
+    common
+        Standard error of what was taken out of all points alike (gas, zero, friction). [N]
+    """
+    cells = cells_of(p)
+    stick = choose(cells.speed, cells.force, cells.weight).stick
+    grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
+    spread = spread_of(p, cells, stick, grid, peaks=peaks)
+    force = stick(grid)
+    half = np.hypot(spread.half, 2.0 * common * np.minimum(1.0, grid / grid[5]))
+    rest = p.force - stick(p.speed)
+    return Side(
+        segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=force - half, high=force + half,
+        top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
+        notes=_notes(stick),
+    )  # fmt: skip
+
+
+def nobody_measured() -> Side:
+    """Return the side of a direction that the record does not hold: not a number everywhere."""
+    speeds, unknown = np.array([0.0, 1e-6]), np.full(2, np.nan)
+    return Side((), (), speeds, unknown, unknown, top_speed=0.0, forces=unknown,
+                notes=("this direction was not recorded",))  # fmt: skip
+
+
+def segments_of(stick: BrokenStick) -> tuple[Segment, ...]:
+    """Return the pieces of a curve with their character."""
+    out = []
+    for j, (a, b) in enumerate(zip(stick.knots[:-1], stick.knots[1:], strict=True)):
+        h = float(b - a)
+        slope, bend = float(stick.slopes[j]), float(stick.heights[j]) / h
+        out.append(Segment(
+            start=float(a), end=float(b), start_force=float(stick.values[j]), slope_in=slope + bend, bend=-bend / h,
+            exponent=2.0, character=character(stick, float(a), float(b)),
+        ))  # fmt: skip
+    return tuple(out)
+
+
+def character(stick: BrokenStick, start: float, end: float) -> Character:
+    """Return how force grows over a piece: the exponent m of |F| ~ v^m between its ends, from zero not at zero."""
+    low = max(start, 0.25 * end)
+    f_low, f_high = float(stick(low)), float(stick(end))
+    if f_low <= 0 or f_high <= 0:
+        return "progressive" if f_high > f_low else "digressive"
+    m = np.log(f_high / f_low) / np.log(end / low)
+    return "linear" if abs(m - 1) <= LINEAR else "progressive" if m > 1 else "digressive"
+
+
+def _knees(stick: BrokenStick, spread: Spread) -> tuple[Knee, ...]:
+    return tuple(
+        Knee(float(k), float(max(k - reach, 0.0)), float(k + reach), float(stick(k)))
+        for k, reach in zip(stick.knees, spread.knees, strict=True)
+    )
+
+
+def _notes(stick: BrokenStick) -> tuple[str, ...]:
+    at: FloatArray = np.linspace(stick.knots[0], stick.knots[-1], 200)
+    force = stick(at)
+    fall = np.maximum.accumulate(force) - force
+    if float(fall.max()) <= 0.02 * float(force.max()):
+        return ()
+    where = at[int(np.argmax(fall))]
+    return (f"force falls by {fall.max():.0f} N up to {where * 1e3:.0f} mm/s: the data insist on it",)
