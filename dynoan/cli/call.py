@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import sys
+import time
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, is_dataclass
 from pathlib import Path
@@ -33,6 +34,7 @@ class Call:
     verbose: int = 0
     debug: bool = False
     warnings: list[str] = field(default_factory=list)
+    begun: float | None = None  #: when long work began [s]
 
     def warn(self, text: str) -> None:
         """Keep a warning for the JSON object; people see it at once on standard error."""
@@ -51,6 +53,14 @@ class Call:
         if not self.json:
             click.echo(text, err=True)
 
+    def progress(self, label: str, done: int, how_many: int) -> None:
+        """Show how far long work is, on standard error where a person looks on, once it has taken a second."""
+        if self.json or how_many < 2 or not sys.stderr.isatty():
+            return
+        self.begun = self.begun or time.monotonic()
+        if time.monotonic() - self.begun > 1.0:
+            click.echo(f"\r{label}: {done} of {how_many}" + ("\n" if done == how_many else ""), nl=False, err=True)
+
     def result(self, result: Mapping[str, Any], code: int = DONE) -> int:
         """Print the one JSON object where --json was given; return the exit code."""
         if self.json:
@@ -58,11 +68,11 @@ class Call:
             click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
         return code
 
-    def workbench(self) -> Workbench:
+    def workbench(self, cluster: str | None = None) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
         from dynoan.workbench import Workbench
 
-        bench = Workbench.find(self.library, self.warn)
+        bench = Workbench.find(self.library, self.warn, self.progress, cluster)
         if self.units is None:
             self.units = bench.library.units
         return bench

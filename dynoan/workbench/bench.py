@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster, Shock, clicks_text
-from dynoan.workbench.codec import decode, encode
+from dynoan.workbench.fitting_jobs import Fits, MapJob, Progress
 from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
 
 if TYPE_CHECKING:
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from dynoan.model.car import Car, Corner
     from dynoan.model.clickmap import ClickMap
 
-T = TypeVar("T")
 NAMELESS = "(no name)"
 SAME_STATE = timedelta(days=60)
 
@@ -30,18 +28,24 @@ SAME_STATE = timedelta(days=60)
 class Workbench:
     """A library with the analysis at hand. Clicks of people are as the shock's file counts them."""
 
-    def __init__(self, library: Library, warn: Callable[[str], None] | None = None) -> None:
+    def __init__(
+        self, library: Library, warn: Callable[[str], None] | None = None, progress: Progress | None = None,
+        cluster: str | None = None,
+    ) -> None:  # fmt: skip
         self.library = library
         self._warn = warn or (lambda _text: None)
+        self._fits = Fits(library, progress or (lambda _label, _done, _all: None), cluster)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
-        self._curves: dict[tuple[str, ...], Curve] = {}
 
     @classmethod
-    def find(cls, given: Path | None = None, warn: Callable[[str], None] | None = None) -> Workbench:
+    def find(
+        cls, given: Path | None = None, warn: Callable[[str], None] | None = None, progress: Progress | None = None,
+        cluster: str | None = None,
+    ) -> Workbench:  # fmt: skip
         """Open the library at `given`, else DYNOAN_LIBRARY, else upward from the current folder."""
         from dynoan.library import Library
 
-        return cls(Library.find(given), warn)
+        return cls(Library.find(given), warn, progress, cluster)
 
     @cached_property
     def records(self) -> tuple[SweepRecord, ...]:
@@ -66,11 +70,12 @@ class Workbench:
         from dynoan.analysis.clickmap import Tested
 
         chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
+        groups = by_setting(_latest(chosen))
         out = []
-        for group in by_setting(_latest(chosen)):
+        for group, curve in zip(groups, self._fits.curves(groups), strict=True):
             first = group[0]
             clicks = self._from_closed(self.shock(first.shock), first.clicks)
-            out.append(Tested(first.shock or NAMELESS, clicks, self.curve(*(r.id for r in group))))
+            out.append(Tested(first.shock or NAMELESS, clicks, curve))
         return tuple(out)
 
     def _from_closed(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
@@ -78,38 +83,8 @@ class Workbench:
 
     def curve(self, *sweep_ids: str) -> Curve:
         """Return the pooled curve of sweeps of one setting, from the cache where it is there."""
-        key = tuple(sorted(sweep_ids))
-        if key not in self._curves:
-            self._curves[key] = self._cached("curve", json.dumps([*key, *self._stamps(key)]), Curve, self._fit(key))
-        return self._curves[key]
-
-    def _fit(self, ids: tuple[str, ...]) -> Callable[[], Curve]:
-        def make() -> Curve:
-            from dataclasses import replace
-
-            from dynoan.analysis.fitting import fit
-
-            sweeps = [self.library.load(i) for i in ids]
-            return replace(fit(sweeps), sweeps=ids, what=sweeps[0].setting_text)
-
-        return make
-
-    def _stamps(self, ids: tuple[str, ...]) -> list[str]:
-        """What an `edit` changes in a sweep, so that the cache of an edited one is not used."""
-        by_id = {r.id: r for r in self.records}
-        return [f"{by_id[i].shock}|{by_id[i].pack}|{sorted(by_id[i].clicks.items())}" for i in ids]
-
-    def _cached(self, kind: str, content: str, type_: type[T], make: Callable[[], T]) -> T:
-        key = hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest()
-        data = self.library.cached(kind, key)
-        if data is not None:
-            try:
-                return decode(type_, data)
-            except ValueError:
-                pass  # a damaged cache is made again
-        value = make()
-        self.library.cache(kind, key, encode(value))
-        return value
+        wanted = set(sweep_ids)
+        return self._fits.curves([[r for r in self.records if r.id in wanted]])[0]
 
     def click_map(self, pack: str, shock: str | None = None) -> ClickMap:
         """Return the click map of a pack, from all shocks that carry it or from one.
@@ -123,22 +98,27 @@ class Workbench:
             self._maps[pack, shock] = self._make_map(pack, shock)
         return self._maps[pack, shock]
 
+    def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
+        """Return the click maps of several packs; those not in the cache are fitted at once."""
+        wanted = [pack for pack in packs if (pack, None) not in self._maps]
+        jobs = [self._map_job(pack, None) for pack in wanted]
+        made = self._fits.maps([job for job, _ in jobs], [key for _, key in jobs])
+        self._maps |= {(pack, None): click_map for pack, click_map in zip(wanted, made, strict=True)}
+        return {pack: self._maps[pack, None] for pack in packs}
+
     def _make_map(self, pack: str, shock: str | None) -> ClickMap:
-        from dynoan.model.clickmap import ClickMap
+        job, key = self._map_job(pack, shock)
+        return self._fits.maps([job], [key])[0]
 
-        ids = sorted(r.id for r in _latest([r for r in self.records if r.pack == pack and shock in (None, r.shock)]))
-        if not ids:
+    def _map_job(self, pack: str, shock: str | None) -> tuple[MapJob, str]:
+        records = _latest([r for r in self.records if r.pack == pack and shock in (None, r.shock)])
+        if not records:
             raise LookupFault(self._unknown("pack", pack, self.library.packs()))
-        shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in self.records if r.id in ids})]
-        adjusters = _joint_adjusters(shocks)
-
-        def make() -> ClickMap:
-            from dynoan.analysis.clickmap import fit_map
-
-            return fit_map(pack, adjusters, self.tested(pack=pack, shock=shock))
-
+        shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in records})]
         counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
-        return self._cached("map", json.dumps([pack, shock, ids, self._stamps(tuple(ids)), counted]), ClickMap, make)
+        stamps = sorted(repr(r) for r in records)
+        key = json.dumps([pack, shock, stamps, counted])
+        return MapJob(pack, _joint_adjusters(shocks), self.tested(pack=pack, shock=shock)), key
 
     @staticmethod
     def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
@@ -300,14 +280,3 @@ def _joint_adjusters(shocks: list[Shock]) -> tuple[Adjuster, ...]:
             last[adjuster.name] = max(last.get(adjuster.name, 0), adjuster.clicks)
     order = ["lsc", "hsc", "lsr", "hsr", "c", "r", "cr"]
     return tuple(Adjuster(name, last[name]) for name in sorted(last, key=order.index))
-
-
-def _code_stamp() -> str:
-    """A mark of the code that makes curves and maps, so that a newer program does not use an older one's caches."""
-    import dynoan.analysis
-
-    digest = hashlib.sha256()
-    folder = Path(dynoan.analysis.__file__).parent
-    for file in sorted((*folder.rglob("*.py"), *(folder.parent / "model").glob("*.py"))):
-        digest.update(file.read_bytes())
-    return digest.hexdigest()

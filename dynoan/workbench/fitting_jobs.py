@@ -1,0 +1,135 @@
+"""Fitted curves and click maps: from the cache where they are there, else made, many at once on all cores."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+from dynoan.workbench.codec import decode, encode
+
+if TYPE_CHECKING:
+    from dynoan.analysis.clickmap import Tested
+    from dynoan.library import Library, SweepRecord
+    from dynoan.model.clickmap import ClickMap
+    from dynoan.model.curve import Curve
+    from dynoan.model.shock import Adjuster
+
+T = TypeVar("T")
+J = TypeVar("J")
+#: starting processes takes longer than fitting fewer than this in one
+WORTH_PROCESSES = 60
+#: called with what is being done, the number done and the number of all
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True)
+class CurveJob:
+    """The sweeps of one setting, their files as bytes: a cluster's workers may not see the library's disk."""
+
+    ids: tuple[str, ...]
+    files: tuple[bytes, ...]
+
+
+@dataclass(frozen=True)
+class MapJob:
+    """The tested curves of one pack."""
+
+    pack: str
+    adjusters: tuple[Adjuster, ...]
+    tested: tuple[Tested, ...]
+
+
+def fit_curve(job: CurveJob) -> bytes:
+    """Return the pooled curve of a setting, encoded. Runs in a worker."""
+    from dynoan.analysis.fitting import fit
+    from dynoan.library.sweep_file import decode as decode_sweep
+
+    sweeps = [decode_sweep(data, f"sweeps/{i}.h5").sweep for i, data in zip(job.ids, job.files, strict=True)]
+    return encode(replace(fit(sweeps), sweeps=job.ids, what=sweeps[0].setting_text))
+
+
+def fit_click_map(job: MapJob) -> bytes:
+    """Return the click map of a pack, encoded. Runs in a worker."""
+    from dynoan.analysis.clickmap import fit_map
+
+    return encode(fit_map(job.pack, job.adjusters, job.tested))
+
+
+@dataclass
+class Fits:
+    """The fitted curves and click maps of one library."""
+
+    library: Library
+    progress: Progress = lambda _label, _done, _all: None
+    cluster: str | None = None
+
+    def curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve]:
+        """Return the pooled curve of each group of sweeps of one setting."""
+        from dynoan.model.curve import Curve
+
+        def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
+            for i in which:
+                files = tuple((self.library.path / r.file).read_bytes() for r in groups[i])
+                yield CurveJob(tuple(r.id for r in groups[i]), files)
+
+        keys = [json.dumps([_stamp(r) for r in group]) for group in groups]
+        return self._made("curve", keys, Curve, fit_curve, jobs)
+
+    def maps(self, jobs: Sequence[MapJob], keys: Sequence[str]) -> list[ClickMap]:
+        """Return the click map of each pack."""
+        from dynoan.model.clickmap import ClickMap
+
+        return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i] for i in which))
+
+    def _made(
+        self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], bytes],
+        jobs: Callable[[Sequence[int]], Iterable[J]],
+    ) -> list[T]:  # fmt: skip
+        keys = [hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest() for content in contents]
+        found = {i: value for i, key in enumerate(keys) if (value := self._cached(kind, key, type_)) is not None}
+        missing = [i for i in range(len(keys)) if i not in found]
+        for i, data in zip(missing, self._run(kind, function, jobs(missing), len(missing)), strict=True):
+            self.library.cache(kind, keys[i], data)
+            found[i] = decode(type_, data)
+        return [found[i] for i in range(len(keys))]
+
+    def _cached(self, kind: str, key: str, type_: type[T]) -> T | None:
+        data = self.library.cached(kind, key)
+        try:
+            return None if data is None else decode(type_, data)
+        except ValueError:
+            return None  # a damaged cache is made again
+
+    def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:
+        if not count:
+            return
+        from dynoan.batch import iterate
+
+        workers = None if count >= WORTH_PROCESSES else 1
+        label = {"curve": "fitting curves", "map": "fitting click maps"}[kind]
+        for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
+            self.progress(label, done, count)
+            yield data
+
+
+def _stamp(record: SweepRecord) -> list[str]:
+    """What a curve depends on: the sweep, and what an `edit` may change in it."""
+    clicks = sorted(record.clicks.items())
+    return [record.id, *map(str, (record.shock, record.pack, clicks, record.date, record.temperature))]
+
+
+@cache
+def _code_stamp() -> str:
+    """A mark of the code that makes curves and maps, so that a newer program does not use an older one's caches."""
+    import dynoan.analysis
+
+    digest = hashlib.sha256()
+    folder = Path(dynoan.analysis.__file__).parent
+    for file in sorted((*folder.rglob("*.py"), *(folder.parent / "model").glob("*.py"))):
+        digest.update(file.read_bytes())
+    return digest.hexdigest()
