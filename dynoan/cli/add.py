@@ -168,19 +168,20 @@ def _remarks(library: Library, sweep: Sweep, added: Added) -> tuple[str, ...]:
     if not added.new:
         record = library.record(added.id)
         held = {"shock": record.shock, "pack": record.pack, "clicks": clicks_text(record.clicks)}
-        said = {"shock": sweep.shock, "pack": sweep.pack, "clicks": clicks_text(sweep.clicks)}
-        other = [k for k in held if said[k] and said[k] != held[k]]
+        given = {"shock": sweep.shock, "pack": sweep.pack, "clicks": clicks_text(sweep.clicks)}
+        other = [k for k in held if given[k] and given[k] != held[k]]
         return tuple(
-            f"{sweep.source.name}: kept before with {k} {held[k] or 'unknown'}, not {said[k]}; to correct it: "
-            f"{edit} --{k} {said[k]}"
+            f"{sweep.source.name}: kept before with {k} {held[k] or 'unknown'}, not {given[k]}; to correct it: "
+            f"{edit} --{k} {given[k]}"
             for k in other
         )
     missing = [k for k, v in (("shock", sweep.shock), ("pack", sweep.pack), ("clicks", sweep.clicks)) if not v]
+    said = tuple(f"{sweep.source.name}: {text}" for text in sweep.warnings)
     if not missing:
-        return sweep.warnings
+        return said
     options = " ".join(f"--{k} {'lsc=6,lsr=8' if k == 'clicks' else 'NAME'}" for k in missing)
     return (
-        *sweep.warnings,
+        *said,
         f"{sweep.source.name}: kept without {' and '.join(missing)}; say it with: {edit} {options}",
     )
 
@@ -191,7 +192,8 @@ def _finish(call: Call, files: int, kept: Sequence[KeptSweep], failed: Sequence[
 
     for text in dict.fromkeys(text for sweep in kept for text in sweep.remarks):
         call.warn(printable(text))
-    show_records(call, [sweep.record for sweep in kept])
+    if kept:
+        show_records(call, [sweep.record for sweep in kept])
     new = sum(sweep.new for sweep in kept)
     if kept and not new:
         call.note("kept before; nothing was added")
