@@ -7,7 +7,16 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, cut
-from dynoan.analysis.conditioning_joint import Parts, Terms, clusters, corrected, static, take_apart
+from dynoan.analysis.conditioning_joint import (
+    Parts,
+    Terms,
+    clusters,
+    corrected,
+    enough,
+    static,
+    take_apart,
+    with_terms,
+)
 from dynoan.analysis.conditioning_peaks import condition_peaks
 from dynoan.analysis.conditioning_record import prepare
 from dynoan.analysis.conditioning_result import Conditioned
@@ -54,7 +63,7 @@ def condition(sweep: Sweep) -> Conditioned:
     rows, used = rows_of(record, blocks, motion)
     if len(rows) < 20:
         raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
-    parts, said = _separate(rows, record.dt is not None)
+    parts, said = _separate(enough(rows), record.dt is not None)
     result = _result(sweep, rows, parts, blocks)
     lines = (*used, *record.findings, *motion.findings, *parts_words(parts, sweep.gas_removed, said))
     doubts = (*record.warnings, *motion.warnings, *offset_words(parts, sweep), *drift_words(parts), *_energy(rows))
@@ -83,11 +92,11 @@ def _settle_lag(rows: Rows, parts: Parts, said: list[str]) -> Parts:
     stiff = parts.compliance < 2 * parts.sd.get("compliance", np.inf)
     apart = abs(parts.tie) < TIED and parts.sd.get("delay", np.inf) < KNOWN
     if stiff:
-        return take_apart(rows, replace(parts.terms, compliance=False))
+        return take_apart(rows, replace(parts.terms, compliance=False), replace(parts, compliance=0.0))
     if apart:
         return parts
-    late = take_apart(rows, replace(parts.terms, compliance=False))
-    soft = take_apart(rows, replace(parts.terms, delay=False))
+    late = take_apart(rows, replace(parts.terms, compliance=False), replace(parts, compliance=0.0))
+    soft = take_apart(rows, replace(parts.terms, delay=False), replace(parts, delay=0.0))
     better = late if late.cost <= soft.cost else soft
     said.append("this record cannot tell a delay of the force channel from compliance in series; the one that fits "
                 f"better ({'delay' if better is late else 'compliance'}) is taken")  # fmt: skip
@@ -102,15 +111,15 @@ def _settle_friction(rows: Rows, parts: Parts, said: list[str]) -> Parts:
         said.append(f"friction: cannot tell ({parts.friction:.0f} ± {2 * sd:.0f} N), none taken out")
     else:
         said.append(f"no friction found ({parts.friction:.1f} ± {2 * sd:.1f} N)")
-    return take_apart(rows, replace(parts.terms, friction=False), replace(parts, friction=0.0))
+    return with_terms(rows, replace(parts, friction=0.0), replace(parts.terms, friction=False))
 
 
 def _try(rows: Rows, parts: Parts, name: str, least: float) -> Parts:
     """Return the parts with one more effect where it stands out of its error by `least`, else as they were."""
-    more = take_apart(rows, replace(parts.terms, **{name: True}), parts)
+    more = with_terms(rows, parts, replace(parts.terms, **{name: True}))
     value, sd = float(getattr(more, name)), more.sd.get(name, np.inf)
-    enough = abs(value) > least * sd and (name != "drift" or abs(value) > 3e-4)
-    return more if enough and more.cost < parts.cost else parts
+    clear = abs(value) > least * sd and (name != "drift" or abs(value) > 3e-4)
+    return more if clear else parts
 
 
 def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -> Conditioned:

@@ -18,7 +18,7 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 TURNING = (0.002, 0.001, 0.0005, 0.004)
 MOST_DELAY = 0.01  #: [s]
 #: rows the joint fit works on; the estimates change no more beyond that
-ENOUGH = 20_000
+ENOUGH = 10_000
 
 
 @dataclass(frozen=True)
@@ -118,36 +118,52 @@ def take_apart(rows: Rows, terms: Terms, start: Parts | None = None) -> Parts:
     start
         Values to start from.
     """
-    some = rows if len(rows) <= ENOUGH else rows.take(_spread(rows))
     first = start or Parts(terms, middle=_middle(rows), warm=_warm(rows))
-    weight = 1.0 / some.variance
+    weight = 1.0 / rows.variance
     parts = replace(first, terms=terms, turning=first.turning if start else TURNING[0])
     for i in range(6):
         before = parts.cost
-        parts, weight = _round(some, parts, weight)
-        if i > 1 and abs(parts.cost - before) < 1e-4 * before:
+        parts, weight = _round(rows, parts, weight)
+        if i > 1 and abs(parts.cost - before) < 1e-3 * before:
             break
     if terms.friction and start is None:
-        tried = [_solve(some, replace(parts, turning=t), weight)[0] for t in TURNING]
-        parts, _ = _round(some, min(tried, key=lambda p: p.cost), weight)
+        tried = [_solve(rows, replace(parts, turning=t), weight)[0] for t in TURNING]
+        parts, _ = _round(rows, min(tried, key=lambda p: p.cost), weight)
     return parts
+
+
+def with_terms(rows: Rows, parts: Parts, terms: Terms) -> Parts:
+    """Return the parts after one step with other linear effects (gas slope and bow, friction, drift)."""
+    return _solve(rows, replace(parts, terms=terms), weights(rows, parts))[0]
+
+
+def weights(rows: Rows, parts: Parts) -> FloatArray:
+    """Return the weights of the rows: one over the variance, less for outliers (Huber). [1/N²]"""
+    velocity, force, _ = corrected(rows, parts)
+    return _huber(rows, force - static(rows, parts) - parts.damping(velocity)[0])
+
+
+def enough(rows: Rows) -> Rows:
+    """Return the rows themselves, or those of evenly spread cycles, at least one of each block."""
+    every = -(-len(rows) // ENOUGH)
+    if every == 1:
+        return rows
+    first = np.flatnonzero(np.diff(rows.block, prepend=-1))
+    within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
+    return rows.take(np.asarray(within % every == 0))
 
 
 def _round(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatArray]:
     """Return the parts after one more step, and the weights for the next."""
     found, rest = _solve(rows, parts, weight)
+    return found, _huber(rows, rest)
+
+
+def _huber(rows: Rows, rest: FloatArray) -> FloatArray:
     off = np.abs(rest) / np.sqrt(rows.variance)
     scale = max(float(np.median(off)) / 0.6745, 1e-9)
-    # Huber's weights: a spike in the load cell must not bend the curve.
-    return found, np.minimum(1.0, 2.5 * scale / np.maximum(off, 1e-12)) / rows.variance
-
-
-def _spread(rows: Rows) -> BoolArray:
-    """Return rows of evenly spread cycles, at least one of each block."""
-    every = -(-len(rows) // ENOUGH)
-    first = np.flatnonzero(np.diff(rows.block, prepend=-1))
-    within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
-    return np.asarray(within % every == 0)
+    # A spike in the load cell must not bend the curve.
+    return np.minimum(1.0, 2.5 * scale / np.maximum(off, 1e-12)) / rows.variance
 
 
 def _middle(rows: Rows) -> float:
@@ -217,21 +233,21 @@ def _columns(rows: Rows, parts: Parts) -> tuple[list[str], FloatArray, FloatArra
 
 def _solve(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatArray]:
     names, matrix, force, edges = _columns(rows, parts)
-    scale = np.sqrt(np.sum(matrix**2, axis=0)) + 1e-12
-    matrix = matrix / scale
     weighted = matrix * weight[:, None]
-    inverse = np.linalg.pinv(weighted.T @ matrix, rcond=1e-12, hermitian=True)
+    gram = weighted.T @ matrix
+    scale = np.sqrt(np.diag(gram)) + 1e-12
+    inverse = np.linalg.pinv(gram / np.outer(scale, scale), rcond=1e-12, hermitian=True) / np.outer(scale, scale)
     found = inverse @ (weighted.T @ force)
     rest = force - matrix @ found
     spread = _covariance(weighted * rest[:, None], inverse, rows)
     n_c, n_r = len(edges[0]), len(edges[1])
-    effects = dict(zip(names, found[n_c + n_r :] / scale[n_c + n_r :], strict=True))
-    sd = dict(zip(names, np.sqrt(np.diag(spread))[n_c + n_r :] / scale[n_c + n_r :], strict=True))
+    effects = dict(zip(names, found[n_c + n_r :], strict=True))
+    sd = dict(zip(names, np.sqrt(np.diag(spread))[n_c + n_r :], strict=True))
     tie = 0.0
     if "delay" in names and "compliance" in names:
         i, j = n_c + n_r + names.index("delay"), n_c + n_r + names.index("compliance")
         tie = float(inverse[i, j] / np.sqrt(inverse[i, i] * inverse[j, j]))
-    spline = (edges[0], found[:n_c] / scale[:n_c], edges[1], found[n_c : n_c + n_r] / scale[n_c : n_c + n_r])
+    spline = (edges[0], found[:n_c], edges[1], found[n_c : n_c + n_r])
     cost = float(np.sum(weight * rest**2))
     return _stepped(parts, effects, sd, {"tie": tie, "spline": spline, "cost": cost,
                                          "noise": float(np.sqrt(np.mean(rest**2)))}), rest  # fmt: skip

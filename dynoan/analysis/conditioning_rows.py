@@ -12,7 +12,7 @@ from dynoan.analysis.conditioning_velocity import Motion, local_slope
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
-ROWS_A_CYCLE = 400
+ROWS_A_CYCLE = 250
 #: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
 TIMING = 1e-4
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
@@ -95,7 +95,7 @@ def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tupl
 
     force = mean(record.force)
     dt = record.dt or 0.0
-    rise = local_slope(force, max(5, min(m // 4, ROWS_A_CYCLE // 50))) / (q * dt) if dt and m > 8 else np.zeros(m)
+    rise = local_slope(force, max(5, min(m // 4, ROWS_A_CYCLE // 40))) / (q * dt) if dt and m > 8 else np.zeros(m)
     index = a + q * np.arange(m) + (q - 1) / 2
     return (index, mean(record.displacement), mean(motion.velocity), force, rise, mean(record.temperature),
             np.full(m, float(q)))  # fmt: skip

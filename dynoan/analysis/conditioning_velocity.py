@@ -49,20 +49,27 @@ def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[f
     harmonics.
     """
     h = np.arange(1, harmonics + 1)
-    for _ in range(5):
-        phase = omega * np.outer(t, h)
-        c, s = np.cos(phase), np.sin(phase)
-        linear = np.column_stack([np.ones_like(t), c, s])
-        start = np.linalg.lstsq(linear, x, rcond=None)[0]
-        a, b = start[1 : harmonics + 1], start[harmonics + 1 :]
+    for _ in range(6):
+        phase = np.exp(1j * omega * t)[:, None] ** h
+        c, s = phase.real, phase.imag
+        columns = np.column_stack([np.ones_like(t), c, s])
+        found = _least_squares(columns, x)
+        a, b = found[1 : harmonics + 1], found[harmonics + 1 :]
         speed = t * ((c * h) @ b - (s * h) @ a)
-        step = np.linalg.lstsq(np.column_stack([linear, speed]), x, rcond=None)[0][-1]
-        omega += float(np.clip(step, -0.02 * omega, 0.02 * omega))
-        if abs(step) < 1e-9 * omega:
+        # The columns are nearly orthogonal, so the normal equations lose nothing.
+        step = float(_least_squares(np.column_stack([columns, speed]), x - columns @ found)[-1])
+        if abs(step) < 1e-8 * omega:
             break
-    rest = x - linear @ start
-    amplitudes = np.concatenate([[start[0]], a - 1j * b])
+        omega += float(np.clip(step, -0.02 * omega, 0.02 * omega))
+    rest = x - columns @ found
+    amplitudes = np.concatenate([[found[0]], a - 1j * b])
     return omega, amplitudes, float(np.sqrt(np.mean(rest**2)))
+
+
+def _least_squares(matrix: FloatArray, y: FloatArray) -> FloatArray:
+    scale = np.sqrt(np.sum(matrix**2, axis=0)) + 1e-300
+    matrix = matrix / scale
+    return np.asarray(np.linalg.solve(matrix.T @ matrix + 1e-13 * np.eye(len(scale)), matrix.T @ y) / scale)
 
 
 def crank_at(t: FloatArray, omega: float, amplitudes: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -168,6 +175,9 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
 def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
     periods = [b.period for b in blocks if b.cycles >= 1 and len(blocks) > 1]
     longest = int(min(periods) / 10) if periods else 10**6
+    if sum(b.cycles for b in blocks if b.kind == "steady") >= 3:
+        # Nothing outside the steady blocks is used but to see where the shock stands still.
+        return max(5, min(longest, 31)) | 1
     return max(5, min(_window(x, record.displacement_noise), longest)) | 1
 
 
@@ -178,7 +188,7 @@ def _crank_block(
     assert record.displacement is not None and record.dt is not None
     x, dt, (a, b) = record.displacement, record.dt, span
     middle = 0.5 * (a + b - 1) * dt
-    at = np.arange(a, b, max(1, (b - a) // 1500))
+    at = np.arange(a, b, max(1, (b - a) // 1000))
     harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
     good = at[record.good[at]]
     limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
@@ -195,8 +205,10 @@ def _crank_block(
     xs, vs = crank_at(np.arange(lo, hi) * dt - middle, omega, fitted)
     same = np.abs(x[lo:hi] - xs) < 6 * max(record.displacement_noise, rest) + 1e-7
     same[a - lo : b - lo] = True
-    first = a - lo - int(np.argmin(np.append(same[: a - lo][::-1], False)))
-    last = b - lo + int(np.argmin(np.append(same[b - lo :], False)))
+    # Displacement shows a change of motion later than velocity does, hence the margin.
+    margin = max(2, round(0.05 * period))
+    first = a - lo - max(int(np.argmin(np.append(same[: a - lo][::-1], False))) - margin, 0)
+    last = b - lo + max(int(np.argmin(np.append(same[b - lo :], False))) - margin, 0)
     # A block beside this one has its own fit: only fill what is still open.
     part = slice(lo + first, lo + last)
     fresh = np.isnan(velocity[part])

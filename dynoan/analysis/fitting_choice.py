@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.knees import MOST_KNEES, BrokenStick, best_knees, candidates, stick_at
-from dynoan.analysis.knees_moments import Moments, moments
-from dynoan.analysis.knees_search import Grid
+from dynoan.analysis.knees import MOST_KNEES, BrokenStick, stick_at
+from dynoan.analysis.knees_moments import Moments, cost, moments
+from dynoan.analysis.knees_polish import polish, settle
+from dynoan.analysis.knees_search import Grid, search
 from dynoan.model.arrays import BoolArray, FloatArray
 
 #: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
 KNEE_WORTH = 3
+#: candidate knots of the choice
+CANDIDATES = 64
 #: least share of the speed range a piece must span
 LEAST_WIDTH = 0.025
 
@@ -27,14 +29,14 @@ class Choice:
     scores: dict[str, float]  #: by pattern, such as "bent-straight"
 
 
+#: which pieces bend in the models tried, the first piece first: a bleed bends, a port bends the last piece
+PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb", "ssss", "bsss", "bssb")
+
+
 def patterns(most: int, *, bends: bool) -> list[BoolArray]:
-    """Return which pieces bend in the models tried: first, last and middle ones each all straight or all bent."""
-    tried: dict[tuple[bool, ...], None] = {}
-    for knees in range(most + 1):
-        for first, middle, last in product((False, True), repeat=3):
-            if bends or not (first or middle or last):
-                tried[(first, *[middle] * (knees - 1), last)[: knees + 1]] = None
-    return [np.array(p) for p in tried if not (len(p) == MOST_KNEES + 1 and p[1])]
+    """Return which pieces bend in the models tried, up to a number of knees."""
+    tried = [p for p in PATTERNS if len(p) <= most + 1 and (bends or "b" not in p)]
+    return [np.array([piece == "b" for piece in p]) for p in tried]
 
 
 def choose(
@@ -60,13 +62,13 @@ def choose(
     most = max(0, min(MOST_KNEES, (n - 2) // 3))
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
-    grid = Grid(m, candidates(m), least, LEAST_WIDTH)
+    grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
     scores: dict[str, float] = {}
     best: tuple[float, FloatArray, BoolArray] | None = None
     floor = 1e-10 * float(np.sum(weight * force**2)) + 1e-300
     for bent in patterns(most, bends=bends and n >= 6):
         worth = _worth(bent)
-        found = best_knees(m, bent, least, LEAST_WIDTH, grid) if worth < n - 1 else None
+        found = _quick(m, bent, grid) if worth < n - 1 else None
         if found is None:
             continue
         sse = max(found[1] * m.scale**2, floor)
@@ -75,7 +77,22 @@ def choose(
         if best is None or score < best[0]:
             best = (float(score), found[0], bent)
     assert best is not None
-    return Choice(_monotone(m, best[1], best[2], (speed, force, weight)), best[0], scores)
+    bent = best[2]
+    fine = polish(m, best[1][None], bent, least, LEAST_WIDTH)[0] if len(bent) > 1 else best[1]
+    return Choice(_monotone(m, fine, bent, (speed, force, weight)), best[0], scores)
+
+
+def _candidates(m: Moments) -> FloatArray:
+    """Return every point where they are few, else a quarter of those of a lone fit: the winner is polished anyway."""
+    points = np.unique(m.z)
+    return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
+
+
+def _quick(m: Moments, bent: BoolArray, grid: Grid) -> tuple[FloatArray, float] | None:
+    if len(bent) == 1:
+        return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
+    starts, _ = search(grid, bent, 3)
+    return settle(m, starts, bent, grid.least, grid.width) if len(starts) else None
 
 
 def _worth(bent: BoolArray) -> int:

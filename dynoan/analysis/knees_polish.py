@@ -41,6 +41,14 @@ def polish(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: fl
     return best, low
 
 
+def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, float]:
+    """Return the best knees near the given sets and their cost by a few Gauss-Newton steps alone."""
+    with np.errstate(all="ignore"):
+        knees, costs = _descend(m, knees, bent, (least, width), 4)
+    at = int(np.argmin(costs))
+    return knees[at], float(costs[at])
+
+
 def _both_sides(knees: FloatArray) -> FloatArray:
     """Return the knees and all sets with each moved a hair: a point on a knee may count to its left or its right."""
     hair = np.array(list(product((-1e-9, 1e-9), repeat=len(knees))))
@@ -73,12 +81,12 @@ def _steps(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
 
 
 def _descend(
-    m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float]
+    m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float], rounds: int = 14
 ) -> tuple[FloatArray, FloatArray]:
     """Step every set of knees downhill until nothing moves."""
     knees = knees.copy()
     costs = cost(m, knees, bent)
-    for _ in range(14):
+    for _ in range(rounds):
         step = _steps(m, knees, bent)
         tries = knees[:, None, :] + _SHARES[:, None] * step[:, None, :]
         tries = np.clip(tries, 1e-9, 1 - 1e-9)
