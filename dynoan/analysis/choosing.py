@@ -14,7 +14,7 @@ from itertools import permutations, product
 
 from dynoan.analysis.choosing_aims import Group, Place
 from dynoan.analysis.choosing_choice import Choice, choice
-from dynoan.analysis.choosing_score import OTHER_PACK, Ranges, allowed, points_of, scored, unpacked
+from dynoan.analysis.choosing_score import OTHER_PACK, Ranges, allowed, scored, unpacked
 from dynoan.analysis.choosing_search import best_pairs, only_fitting
 from dynoan.errors import CallError
 from dynoan.model.clickmap import ClickMap
@@ -81,17 +81,7 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candi
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
         return ()
-    shared = frozenset(click_map.compression.adjusters) & frozenset(click_map.rebound.adjusters)
-    up, down = (
-        scored(
-            click_map.direction(d),
-            points_of(place, d, rules.tolerance),
-            place,
-            ranges,
-            shared if d == "compression" else frozenset(),
-        )
-        for d in DIRECTIONS
-    )
+    up, down = (scored(place, click_map, d, ranges, rules.tolerance) for d in DIRECTIONS)
     fitting = best_pairs(only_fitting(up), only_fitting(down), rules.count)
     keep = {tuple(sorted(offsets.items())) for offsets, _ in fitting}
     rest = [p for p in best_pairs(up, down, rules.count) if tuple(sorted(p[0].items())) not in keep]

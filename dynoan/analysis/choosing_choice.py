@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
 
 from dynoan.analysis.choosing_aims import Aim, Place, Wanted
+from dynoan.analysis.clickmap import named_shock
 from dynoan.analysis.damping import Banded, ratio_per_force
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction, Standing
@@ -74,12 +75,17 @@ def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance:
 
 def banded(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocity: float) -> Banded:
     """Return the ratio of a corner at one velocity [m/s] of one direction, with its band."""
-    table = click_map.direction(direction)
-    at = table.index(clicks)
-    force, half = DirectionMap((), table.speeds, table.force[at], table.half_width[at], table.top_speed).at(velocity)
+    one = replace(click_map, compression=_only(click_map.compression, clicks), rebound=_only(click_map.rebound, clicks))
+    table = named_shock(one, aim.corner.shock or "").direction(direction)
+    force, half = table.at(velocity)
     per = float(ratio_per_force(aim.corner, velocity))
     value, width = float(force[0]) * per, float(half[0]) * per
     return Banded(value, max(value - width, 0.0), value + width, velocity > table.top_speed * 1.001)
+
+
+def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
+    at = table.index(clicks)
+    return replace(table, adjusters=(), force=table.force[at], half_width=table.half_width[at])
 
 
 def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[tuple[Direction, str], Banded]:

@@ -7,12 +7,13 @@ misses how much a click changes the ratios; among equals again how far the click
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import ArrayLike
 
-from dynoan.analysis.choosing_aims import Aim, Place, Wanted
+from dynoan.analysis.choosing_aims import Aim, Place
 from dynoan.analysis.damping import ratio_per_force
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
@@ -43,7 +44,7 @@ class Points:
     most: FloatArray  #: [N]
 
 
-def points_of(place: Place, direction: Direction, tolerance: float) -> Points:
+def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance: float) -> Points:
     """Return what is wanted in one direction at a place; weights sum to 1 over both directions and all corners."""
     total = sum(w.weight for aim in place.aims for w in aim.wanted)
     wanted = [(aim, w) for aim in place.aims for w in aim.wanted if w.direction == direction]
@@ -52,19 +53,23 @@ def points_of(place: Place, direction: Direction, tolerance: float) -> Points:
     least, most = np.zeros(len(velocities)), np.full(len(velocities), np.inf)
     for aim, w in wanted:
         p = int(np.searchsorted(velocities, w.velocity))
-        per = relative_per_force(aim, w)
-        a[p], b[p], c[p] = (
-            old + w.weight / total * new for old, new in zip((a[p], b[p], c[p]), (per**2, per, 1.0), strict=True)
-        )
+        per = float(per_newton(aim, click_map, direction, w.velocity)) / w.ratio
+        weight = w.weight / total
+        a[p], b[p], c[p] = a[p] + weight * per**2, b[p] + weight * per, c[p] + weight
         least[p] = max(least[p], (1 - tolerance) / per)
         most[p] = min(most[p], (1 + tolerance) / per)
     scale = np.sqrt(a)
     return Points(velocities, scale, b / scale, float(np.sum(c - b**2 / a)), least, most)
 
 
-def relative_per_force(aim: Aim, wanted: Wanted) -> float:
-    """Return the ratio over the wanted ratio that one newton makes. [1/N]"""
-    return float(ratio_per_force(aim.corner, wanted.velocity)) / wanted.ratio
+def per_newton(aim: Aim, click_map: ClickMap, direction: Direction, velocity: ArrayLike) -> FloatArray:
+    """Return the ratio that one newton of the mean shock makes at a corner, whose own shock may differ. [1/N]"""
+    return np.asarray(ratio_per_force(aim.corner, velocity) * _own_scale(click_map, direction, aim.corner.shock))
+
+
+def _own_scale(click_map: ClickMap, direction: Direction, shock: str | None) -> float:
+    scales = dict(zip(click_map.shocks, click_map.direction(direction).scales, strict=False))
+    return scales.get(shock or "", 1.0)
 
 
 @dataclass(frozen=True)
@@ -85,31 +90,19 @@ def unpacked(key: int) -> tuple[int, int, int]:
 Ranges = Mapping[str, tuple[int, int]]
 
 
-def scored(
-    table: DirectionMap, points: Points, place: Place, ranges: Ranges, skip: frozenset[str] = frozenset()
-) -> Scored:
-    """Return the scores of one direction.
-
-    Parameters
-    ----------
-    table
-        Force over all clicks.
-    points
-        What is wanted of it.
-    place
-        The corners, for the clicks on the car and the sensitivity.
-    ranges
-        Lowest and highest allowed click by adjuster, from closed.
-    skip
-        Adjusters whose distance is counted with the other direction.
-    """
+def scored(place: Place, click_map: ClickMap, direction: Direction, ranges: Ranges, tolerance: float) -> Scored:
+    """Return the scores of one direction over the allowed clicks (from closed)."""
+    table = click_map.direction(direction)
     cut = tuple(slice(ranges[name][0], ranges[name][1] + 1) for name in table.adjusters)
     force = table.force[cut]
     shape = force.shape[:-1]
+    points = points_of(place, click_map, direction, tolerance)
     squares, fits = _squares(table, force.reshape(-1, force.shape[-1]), points)
     squares = np.minimum(squares / MISS_STEP, float(1 << 28))
     key = np.rint(squares).astype(np.int64).reshape(shape) << (DISTANCE_BITS + SENSITIVITY_BITS)
-    key += sensitivity(table, place)[cut] << DISTANCE_BITS
+    key += sensitivity(place, click_map, direction)[cut] << DISTANCE_BITS
+    # What both directions share is counted once, with rebound.
+    skip = frozenset(click_map.rebound.adjusters) if direction == "compression" else frozenset()
     key += _distance(table.adjusters, place, ranges, skip)
     return Scored(table.adjusters, key, fits.reshape(shape))
 
@@ -129,26 +122,27 @@ def _squares(table: DirectionMap, force: FloatArray, points: Points) -> tuple[Fl
     return np.maximum(squares, 0.0), fits
 
 
-def between(table: DirectionMap, velocities: Sequence[float] | FloatArray) -> tuple[IntArray, FloatArray]:
+def between(table: DirectionMap, velocities: FloatArray) -> tuple[IntArray, FloatArray]:
     """Return the table's columns that matter at velocities, and the matrix from them to the velocities.
 
     Linear as `DirectionMap.at`: between tabulated speeds, and on beyond the last.
     """
     whole = np.eye(len(table.speeds))
     flat = DirectionMap((), table.speeds, whole, np.zeros_like(whole), table.top_speed)
-    weights, _ = flat.at(np.asarray(velocities, dtype=float))
+    weights, _ = flat.at(velocities)
     columns = np.flatnonzero(np.any(weights != 0, axis=1))
     return columns, weights[columns]
 
 
-def sensitivity(table: DirectionMap, place: Place) -> IntArray:
+def sensitivity(place: Place, click_map: ClickMap, direction: Direction) -> IntArray:
     """Return how much a click changes the ratios at the low and the high velocity, in steps, over all clicks.
 
     The larger of the changes up and down, squared and summed over the adjusters of the direction.
     """
+    table = click_map.direction(direction)
     velocities = np.array([place.low_velocity, place.high_velocity])
     columns, weights = between(table, velocities)
-    per = np.mean([ratio_per_force(aim.corner, velocities) for aim in place.aims], axis=0)
+    per = np.mean([per_newton(aim, click_map, direction, velocities) for aim in place.aims], axis=0)
     ratios = table.force[..., columns] @ (weights * per)
     total = np.zeros(ratios.shape[:-1])
     for axis in range(len(table.adjusters)):

@@ -1,15 +1,16 @@
-"""How the damping ratios of corners and directions stand to one another."""
+"""How the damping ratios of corners and directions stand to one another, and the modes they give the car."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from dynoan.analysis.damping import CornerRatios
-from dynoan.model.car import axle_of
+from dynoan.analysis.modes import CarModes, car_modes
+from dynoan.model.car import Car, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 
 
@@ -46,3 +47,28 @@ def balance(corners: Mapping[str, CornerRatios]) -> Balance:
 
 def _over(top: float | np.floating[Any], bottom: float | np.floating[Any]) -> float:
     return float(top / bottom) if bottom > 0 else float("nan")
+
+
+def linearised_modes(car: Car, corners: Mapping[str, CornerRatios]) -> CarModes:
+    """Return the modes of the car with its dampers made linear: body modes and wheel hops each at their own swing.
+
+    Raises
+    ------
+    QuantityError
+        If the car lacks a corner, a tyre rate or the wheelbase.
+    """
+    swing = {
+        n: (c.compression.body.value + c.rebound.body.value) / 2 * c.rates.critical_wheel for n, c in corners.items()
+    }
+    of_body = car_modes(car, swing)
+    of_hop = car_modes(car, {n: _hop_damping(c) for n, c in corners.items()})
+    half, full = (
+        {name: (hops if "hop" in name else body)[name] for name in sorted(body, key=lambda n: body[n].frequency)}
+        for body, hops in ((of_body.half, of_hop.half), (of_body.full, of_hop.full))
+    )
+    return replace(of_body, half=half, full=full)
+
+
+def _hop_damping(corner: CornerRatios) -> float:
+    up, down, critical = corner.compression.hop, corner.rebound.hop, corner.rates.critical_hop
+    return 0.0 if up is None or down is None or critical is None else (up.value + down.value) / 2 * critical

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.vibration import series_rate
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNERS, Car, axle_of
@@ -121,6 +122,7 @@ class CarModes:
     half: Mapping[str, Mode]  #: "heave", "pitch", "front hop", "rear hop"
     full: Mapping[str, Mode]  #: "heave", "pitch", "roll" and the hop of each wheel, lowest first
     simple: Mapping[str, float]  #: the same names, uncoupled formulas [Hz]
+    spring_centre: float  #: where spring and tyre would balance the body, ahead of its centre of gravity [m]
     estimated: tuple[str, ...]
 
 
@@ -152,6 +154,7 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
         half=_named(half, ("heave", "pitch"), ("front hop", "rear hop")),
         full=_named(full, ("heave", "pitch", "roll"), tuple(f"{n} hop" for n in CORNERS)),
         simple=_simple(car, sprung),
+        spring_centre=sum(k * sprung.ahead[n] for n, k in _ride_rates(car).items()) / sum(_ride_rates(car).values()),
         estimated=sprung.estimated,
     )
 
@@ -196,9 +199,13 @@ def _named(found: tuple[Mode, ...], of_body: tuple[str, ...], hops: tuple[str, .
     return dict(sorted(out.items(), key=lambda item: item[1].frequency))
 
 
+def _ride_rates(car: Car) -> dict[str, float]:
+    return {n: float(series_rate(car.corners[n].rate, car.corners[n].tyre or 0.0)) for n in CORNERS}
+
+
 def _simple(car: Car, sprung: Body) -> dict[str, float]:
     corners = {n: car.corners[n] for n in CORNERS}
-    ride = {n: c.rate * (c.tyre or 0.0) / (c.rate + (c.tyre or 0.0)) for n, c in corners.items()}
+    ride = _ride_rates(car)
     hop = {n: (c.rate + (c.tyre or 0.0)) / c.unsprung for n, c in corners.items()}
     squares = {
         "heave": sum(ride.values()) / sprung.mass,

@@ -13,6 +13,7 @@ from dynoan.analysis.choosing import Rules, best_of_pack, plans
 from dynoan.analysis.choosing_aims import Aim, Group, Place, Wanted, filled, scaled, wanted_from, wanted_like
 from dynoan.analysis.choosing_choice import choice
 from dynoan.analysis.choosing_score import MISS_STEP, SENSITIVITY_STEP, unpacked
+from dynoan.analysis.clickmap import named_shock
 from dynoan.analysis.damping import corner_ratios, ratio_per_force
 from dynoan.errors import CallError
 from dynoan.model.car import Corner, Target, Targets
@@ -50,16 +51,18 @@ def random_map(rng: np.random.Generator, pack: str, layout) -> ClickMap:
         for axis, n in enumerate(adjusters):
             steps = np.cumsum(rng.choice([0.0, 0.04, 0.09], size=sizes[n]))
             force *= np.exp(-steps).reshape([-1 if i == axis else 1 for i in range(len(shape) + 1)])
-        tables.append(DirectionMap(adjusters, speeds, force, 0.05 * force, 0.4))
+        tables.append(DirectionMap(adjusters, speeds, force, 0.05 * force, 0.4, (0.97, 1.06), 0.015))
     tested = tuple({n: int(rng.integers(0, sizes[n])) for n in names} for _ in range(3))
     extra = (Adjuster("hsr", 3),) if "hsr" not in names and rng.random() < 0.3 else ()
-    return ClickMap(pack, tuple(Adjuster(n, sizes[n] - 1) for n in names) + extra, *tables, tested=tested)
+    adjusters = tuple(Adjuster(n, sizes[n] - 1) for n in names) + extra
+    return ClickMap(pack, adjusters, *tables, tested=tested, shocks=("FL-01", "FR-02"))
 
 
 def random_place(rng: np.random.Generator, maps: list[ClickMap]) -> Place:
     aims = []
     for name in ("fl", "fr")[: rng.integers(1, 3)]:
-        corner = Corner(name, rng.uniform(200, 300), 30.0, rng.uniform(3e4, 6e4), 0.95, 0.92, pack=maps[0].pack)
+        corner = Corner(name, rng.uniform(200, 300), 30.0, rng.uniform(3e4, 6e4), 0.95, 0.92, pack=maps[0].pack,
+                        shock={"fl": "FL-01", "fr": rng.choice(["FR-02", "new"])}[name])  # fmt: skip
         wanted = [
             Wanted(d, float(v), float(rng.uniform(0.2, 0.9)), float(rng.uniform(0.2, 2)))
             for d in ("compression", "rebound")
@@ -123,11 +126,12 @@ class Forces:
         self.click_map = click_map
         self.tables = {}
 
-    def __call__(self, direction: str, setting, velocity: float) -> float:
+    def __call__(self, direction: str, setting, velocity: float, shock: str) -> float:
         table = self.click_map.direction(direction)
-        if (direction, velocity) not in self.tables:
-            self.tables[direction, velocity] = table.at(velocity)[0]
-        return float(self.tables[direction, velocity][(*table.index(setting), 0)])
+        if (direction, velocity, shock) not in self.tables:
+            own = named_shock(self.click_map, shock).direction(direction)
+            self.tables[direction, velocity, shock] = own.at(velocity)[0]
+        return float(self.tables[direction, velocity, shock][(*table.index(setting), 0)])
 
 
 def by_direction(place: Place, forces: Forces, setting, tolerance: float):
@@ -138,7 +142,7 @@ def by_direction(place: Place, forces: Forces, setting, tolerance: float):
         for aim in place.aims:
             for w in aim.wanted:
                 if w.direction == direction:
-                    force = forces(direction, setting, w.velocity)
+                    force = forces(direction, setting, w.velocity, aim.corner.shock)
                     off = force * float(ratio_per_force(aim.corner, w.velocity)) / w.ratio - 1
                     square += w.weight / total * off**2
                     fits = fits and abs(off) <= tolerance
@@ -149,14 +153,20 @@ def by_direction(place: Place, forces: Forces, setting, tolerance: float):
 def sensitivities(place: Place, forces: Forces, setting):
     out = []
     last = {a.name: a.clicks for a in forces.click_map.adjusters}
-    pers = [(v, np.mean([ratio_per_force(aim.corner, v) for aim in place.aims])) for v in (0.05, 0.25)]
+
+    def ratio(direction: str, setting, velocity: float) -> float:
+        return float(np.mean([
+            forces(direction, setting, velocity, aim.corner.shock) * ratio_per_force(aim.corner, velocity)
+            for aim in place.aims
+        ]))  # fmt: skip
+
     for direction in ("compression", "rebound"):
         total = 0.0
-        here = [forces(direction, setting, v) for v, _ in pers]
+        here = [ratio(direction, setting, v) for v in (0.05, 0.25)]
         for n in forces.click_map.direction(direction).adjusters:
             sides = [{**setting, n: c} for c in (setting[n] - 1, setting[n] + 1) if 0 <= c <= last[n]]
             changes = [
-                sum((per * (forces(direction, side, v) - f)) ** 2 for (v, per), f in zip(pers, here, strict=True))
+                sum((ratio(direction, side, v) - z) ** 2 for v, z in zip((0.05, 0.25), here, strict=True))
                 for side in sides
             ]
             total += max(changes, default=0.0)
@@ -212,6 +222,16 @@ def test_ratios_and_bands_are_those_of_the_curve_at_those_clicks():
         assert found.ratio[key].value == pytest.approx(banded.value, rel=1e-9)
         assert found.ratio[key].low == pytest.approx(banded.low, rel=1e-6)
     assert found.miss_low <= found.miss <= found.miss_high
+
+
+def test_a_shock_known_to_differ_is_reckoned_with():
+    base = made_map("gravel", 10)
+    known = replace(base, compression=replace(base.compression, scales=(1.08,), spread=0.01))
+    clicks = {"lsc": 5, "hsc": 5, "lsr": 5, "hsr": 5}
+    mean, own = (choice(place(replace(FL, shock=name)), known, clicks, 0.1) for name in ("FR-99", "FL-01"))
+    low = "compression", "low"
+    assert own.ratio[low].value == pytest.approx(1.08 * mean.ratio[low].value)
+    assert own.ratio[low].high - own.ratio[low].low < 1.08 * (mean.ratio[low].high - mean.ratio[low].low)
 
 
 def test_fitting_comes_before_a_lower_miss():
