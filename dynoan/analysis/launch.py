@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.launch_drive import Scene
+from dynoan.analysis.launch_drive import Scene, level
 from dynoan.analysis.launch_hinges import AxleDamping, axle_damping
-from dynoan.analysis.launch_metrics import metrics
+from dynoan.analysis.launch_metrics import LEVEL, body_figures, metrics
 from dynoan.analysis.launch_model import Half
 from dynoan.analysis.launch_run import Sides, run_states, sides
 from dynoan.analysis.launch_trace import Trace, traced_out
@@ -64,6 +64,9 @@ def launch(half: Half, scene: Scene, damping: tuple[AxleDamping, AxleDamping], l
     if not np.all(np.isfinite(trace.pitch)):
         raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
     figures = metrics(half, trace, damping, scene.surface.grip)
+    still = level(scene)
+    alone = body_figures(traced_out(half, still, run_states(half, still, levels), levels))
+    figures |= {f"level_{name}": alone[name] for name in LEVEL}
     nominal = {name: float(values[0]) for name, values in figures.items()}
     return LaunchRun(
         label, nominal, {k: float(np.min(v)) for k, v in figures.items()},

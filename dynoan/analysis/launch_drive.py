@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,7 +18,8 @@ from dynoan.units import GRAVITY
 RISE = 0.15  #: time over which the drive comes in [s]; common practice, no source
 DURATION = 3.0  #: [s]
 NO_LIMIT = 1e9
-LEVEL_UNTIL = 1.0  #: the road is level under the standing car and takes its roughness within this [m]
+START = 50.0  #: where on the made-up road the front wheels stand [m]
+LEVEL_TIME = 1.5  #: a launch on level ground has shown its rise by then [s]
 #: waves of the road: longer ones lift the whole car and would pass for nose rise, shorter ones the tyre swallows
 BAND = (0.1, 2.83)  #: [cycle/m]
 MOST = 30.0  #: a longer launch than this is a mistake [s]
@@ -134,7 +135,11 @@ def table(half: Half, scene: Scene) -> FloatArray:
 
 
 def _under(place: FloatArray, scene: Scene) -> FloatArray:
-    """Return the road height at places [m] from where the front wheels stood; level where the car stood."""
-    height = profile(scene.surface.roughness, place + 50.0, seed=scene.seed, band=BAND)
-    start = profile(scene.surface.roughness, np.array([50.0]), seed=scene.seed, band=BAND)
-    return np.asarray((height - start) * np.clip(place / LEVEL_UNTIL, 0.0, 1.0))
+    """Return the road height at places from where the front wheels stood [m], above where the wheels stood at rest."""
+    height = profile(scene.surface.roughness, START + place, seed=scene.seed, band=BAND)
+    return np.asarray(height - height[0])
+
+
+def level(scene: Scene) -> Scene:
+    """Return the scene without the road: what the drive alone does."""
+    return replace(scene, surface=replace(scene.surface, roughness=0.0), duration=min(scene.duration, LEVEL_TIME))

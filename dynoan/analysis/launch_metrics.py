@@ -50,6 +50,10 @@ _AXLE_MEANING = {
     "shock_rms_m_s": "rms velocity of the shocks",
     "beyond_tested_s": "time the shocks move faster than any test",
 }
+#: figures also given from a run on level ground, as `level_` and the name: what the drive alone does
+LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pitch_peak_rad", "pitch_rate_peak_rad_s",
+         "steady_after_s")  # fmt: skip
+MEANING |= {f"level_{name}": f"{MEANING[name]}, from the drive alone" for name in LEVEL}
 MEANING |= {f"{axle}_{key}": f"{text}, {axle}" for axle in ("front", "rear") for key, text in _AXLE_MEANING.items()}
 
 
@@ -63,7 +67,7 @@ def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], 
     grip
         Of the surface, also where it does not limit the drive.
     """
-    out = _body(half, trace) | _tyres(half, trace) | _travelled(half, trace, grip)
+    out = body_figures(trace) | _tyres(half, trace) | _travelled(half, trace, grip)
     for name, axle, moved, curve in (
         ("front", half.front, trace.front, damping[0]),
         ("rear", half.rear, trace.rear, damping[1]),
@@ -89,7 +93,8 @@ def _end(trace: Trace, values: FloatArray) -> FloatArray:
     return np.asarray(values[:, late].mean(axis=1))
 
 
-def _body(half: Half, trace: Trace) -> dict[str, FloatArray]:
+def body_figures(trace: Trace) -> dict[str, FloatArray]:
+    """Return what the body does: rise, squat, pitch, and when it is steady; each of shape (m,)."""
     return {
         "nose_rise_m": trace.front.rise.max(axis=1),
         "nose_rise_rate_m_s": trace.front.rise_rate.max(axis=1),

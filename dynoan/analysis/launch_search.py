@@ -12,8 +12,9 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch_drive import Scene
+from dynoan.analysis.launch_drive import Scene, level
 from dynoan.analysis.launch_hinges import AxleDamping, Hinges, hinge_sums, speed_grid
+from dynoan.analysis.launch_metrics import LEVEL
 from dynoan.analysis.launch_model import Half
 from dynoan.analysis.launch_run import Sides, run_figures
 from dynoan.errors import CallError
@@ -23,9 +24,9 @@ from dynoan.model.curve import DIRECTIONS, Direction
 
 #: objective: (figure to make small, figure it is traded against, what it is)
 OBJECTIVES: dict[str, tuple[str, str, str]] = {
-    "steadiest": ("driven_load_rms_n", "nose_rise_rate_m_s", "steadiest load of the driven tyres"),
-    "slowest-rise": ("nose_rise_rate_m_s", "driven_load_rms_n", "slowest rise of the nose"),
-    "least-lift": ("body_lift_m", "driven_load_rms_n", "least lift of the body, over whichever axle rises more"),
+    "steadiest": ("driven_load_rms_n", "level_nose_rise_rate_m_s", "steadiest load of the driven tyres"),
+    "slowest-rise": ("level_nose_rise_rate_m_s", "driven_load_rms_n", "slowest rise of the nose"),
+    "least-lift": ("level_body_lift_m", "driven_load_rms_n", "least lift of the body, over whichever axle rises more"),
 }
 FINE = 2000  #: up to so many settings all run at the scene's own step
 COARSE_STEP = 1e-3  #: of the first pass where there are more [s]
@@ -134,11 +135,17 @@ class _Runner:
     def __call__(self, scene: Scene, clicks: IntArray, watch: Callable[[float], None]) -> dict[str, FloatArray]:
         parts = []
         for start in range(0, len(clicks), CHUNK):
-            parts.append(run_figures(self.half, scene, self._sides(clicks[start : start + CHUNK])))
+            parts.append(self._figures(scene, self._sides(clicks[start : start + CHUNK])))
             watch(min((start + CHUNK) / len(clicks), 1.0))
-        out = {name: np.concatenate([p[name] for p in parts]) for name in parts[0]}
-        out["body_lift_m"] = np.maximum(np.maximum(out["nose_rise_m"], out["rear_lift_m"]), 0.0)
-        return out
+        return {name: np.concatenate([p[name] for p in parts]) for name in parts[0]}
+
+    def _figures(self, scene: Scene, damping: Sides) -> dict[str, FloatArray]:
+        """Figures on the road, and of the body from the drive alone."""
+        out = run_figures(self.half, scene, damping)
+        alone = run_figures(self.half, level(scene), damping) if scene.surface.roughness else out
+        still = {f"level_{name}": alone[name] for name in LEVEL if name in alone}
+        lift = np.maximum(np.maximum(alone["nose_rise_m"], alone["rear_lift_m"]), 0.0)
+        return out | still | {"level_body_lift_m": lift}
 
     def _sides(self, clicks: IntArray) -> Sides:
         turned = [self.tables[d].take(_flat(self.clicked, d, clicks)) for d in DIRECTIONS]

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 #: kind of quantity of a figure's name, and the name on the axis
 _AXES = {
     "driven_load_rms_n": ("force", "unsteadiness of driven load, rms"),
-    "nose_rise_rate_m_s": ("velocity", "fastest nose rise"),
-    "body_lift_m": ("length", "highest rise of the body"),
+    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise from the drive"),
+    "level_body_lift_m": ("length", "highest rise of the body from the drive"),
 }
 
 

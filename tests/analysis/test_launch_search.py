@@ -56,13 +56,13 @@ def test_figures_of_a_setting_are_those_of_its_own_run(half, clicked):
         curve = made_curve("gravel", **at)
         rear = axle_damping([curve, curve], [0.92, 0.92])
         run = launch(half, scene, (damping(kestrel())[0], rear))
-        for name in ("driven_load_rms_n", "nose_rise_rate_m_s", "rear_squat_m", "driven_load_least_n"):
+        for name in ("driven_load_rms_n", "level_nose_rise_rate_m_s", "rear_squat_m", "driven_load_least_n"):
             assert search.figures[name][row] == pytest.approx(run.metrics[name], rel=2e-3), (row, name)
 
 
 def test_the_front_can_be_searched_too(half, clicked):
     search = found(half, clicked, "slowest-rise", Scene(constant_acceleration(5.0), FLAT, duration=1.0), "front")
-    aim = search.figures["nose_rise_rate_m_s"]
+    aim = search.figures["level_nose_rise_rate_m_s"]
     # Closed rebound holds the front down.
     assert search.setting(int(np.argmin(aim)))["lsr"] == 0
     assert np.ptp(aim) > 0.05 * aim.max()
