@@ -2,21 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, cut
-from dynoan.analysis.conditioning_joint import (
-    Parts,
-    Terms,
-    clusters,
-    corrected,
-    enough,
-    static,
-    take_apart,
-    with_terms,
-)
+from dynoan.analysis.conditioning_joint import clusters, enough, take_apart, with_terms
+from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static
 from dynoan.analysis.conditioning_peaks import condition_peaks
 from dynoan.analysis.conditioning_record import prepare
 from dynoan.analysis.conditioning_result import Conditioned
@@ -152,5 +144,7 @@ def _energy(rows: Rows) -> tuple[str, ...]:
     power: FloatArray = rows.force * rows.velocity
     centred = float(np.mean(power)) - float(np.mean(rows.force)) * float(np.mean(rows.velocity))
     if centred < 0:
-        return ("force and velocity work against damping (their product is negative): one of them counts the other way",)
+        return (
+            "force and velocity work against damping (their product is negative): one of them counts the other way",
+        )
     return ()

@@ -115,7 +115,9 @@ def _even(
 
 def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArray | None) -> None:
     if np.ptp(force) <= 1e-9 * max(1.0, abs(float(force[0]))):
-        raise FitError(f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check the load cell or its column")
+        raise FitError(
+            f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check the load cell or its column"
+        )
     moving = v if x is None else x
     assert moving is not None
     if np.ptp(moving) <= 1e-9:
@@ -135,7 +137,7 @@ def _clipping(force: FloatArray) -> list[str]:
 
 def _resolution(force: FloatArray) -> float:
     """Return the smallest step between values of the force channel where it is coarse against its noise. [N]"""
-    values = np.unique(np.round(force[: 200_000], 9))
+    values = np.unique(np.round(force[:200_000], 9))
     if len(values) < 3:
         return 0.0
     steps = np.diff(values)

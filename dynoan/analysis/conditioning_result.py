@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.conditioning_blocks import Block
-from dynoan.analysis.conditioning_joint import Parts
+from dynoan.analysis.conditioning_parts import Parts
 from dynoan.analysis.conditioning_rows import Rows
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.sweep import Layout

@@ -108,7 +108,7 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
 def _window(x: FloatArray, noise: float) -> int:
     """Return the longest window whose local polynomials leave no more than the noise."""
     best = 5
-    part = x[: 50_000]
+    part = x[:50_000]
     for window in (7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201):
         if window > len(part) // 4:
             break
@@ -188,11 +188,12 @@ def _crank_block(
     assert record.displacement is not None and record.dt is not None
     x, dt, (a, b) = record.displacement, record.dt, span
     middle = 0.5 * (a + b - 1) * dt
-    at = np.arange(a, b, max(1, (b - a) // 1000))
     harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
-    good = at[record.good[at]]
     limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
     for harmonics in (4, 8, 14):
+        # Small enough for BLAS to start no threads.
+        at = np.arange(a, b, max(1, (b - a) * (2 * harmonics + 2) // 9000))
+        good = at[record.good[at]]
         if harmonics > period / 3 or len(good) < 3 * harmonics:
             break
         omega, fitted, rest = crank(good * dt - middle, x[good], 2 * np.pi / (period * dt), harmonics)
@@ -228,11 +229,21 @@ def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> 
     rest = float(np.std(r - scale * d + late * rate)) / max(float(np.std(r)), 1e-12)
     findings = f"recorded velocity is {scale:.3f} times the derivative of displacement, {delay * 1e3:+.2f} ms late"
     if scale < 0:
-        return Motion(derived.velocity, derived.settled, (findings,), (
-            "recorded velocity has the opposite sign of the derivative of displacement; the derivative is used",))
+        return Motion(
+            derived.velocity,
+            derived.settled,
+            (findings,),
+            ("recorded velocity has the opposite sign of the derivative of displacement; the derivative is used",),
+        )
     if abs(scale - 1) > 0.02 or rest > 0.2:
-        return Motion(derived.velocity, derived.settled, (findings,), (
-            f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the derivative "
-            "is used, check the unit of both channels",))
+        return Motion(
+            derived.velocity,
+            derived.settled,
+            (findings,),
+            (
+                f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the derivative "
+                "is used, check the unit of both channels",
+            ),
+        )
     return Motion(derived.velocity, derived.settled,
                   (findings, f"{derived.findings[0]}; it agrees with the recorded one"))  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from dynoan.analysis.conditioning_joint import Parts
+from dynoan.analysis.conditioning_parts import Parts
 from dynoan.model.sweep import Sweep
 
 _OPEN_OFFSET = 15.0
@@ -20,7 +20,9 @@ def parts_words(parts: Parts, gas_removed: bool | None, said: tuple[str, ...]) -
                      f"{parts.turning * 1e3:g} mm/s, taken out")  # fmt: skip
     if parts.terms.delay:
         late = "late" if parts.delay >= 0 else "early"
-        lines.append(f"force channel {abs(parts.delay) * 1e3:.2f} ms {late} (± {2e3 * parts.sd['delay']:.2f}), shifted back")
+        lines.append(
+            f"force channel {abs(parts.delay) * 1e3:.2f} ms {late} (± {2e3 * parts.sd['delay']:.2f}), shifted back"
+        )
     if parts.terms.compliance:
         k = 1 / parts.compliance
         lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm (± {100 * 2 * parts.sd['compliance'] * k:.0f} %): "

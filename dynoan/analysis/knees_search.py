@@ -13,9 +13,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from dynoan.model.arrays import BoolArray, FloatArray, IntArray
-
 from dynoan.analysis.knees_moments import Forms, Moments, forms
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 _TINY = 1e-300
 _FAR = 1e290

@@ -1,0 +1,86 @@
+"""The parts a trace is taken apart into, and what each does to velocity and force."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from dynoan.analysis.conditioning_rows import Rows
+from dynoan.analysis.conditioning_splines import spline_at
+from dynoan.model.arrays import FloatArray
+
+
+@dataclass(frozen=True)
+class Terms:
+    """Which effects a joint fit holds."""
+
+    slope: bool = True  #: gas force over displacement
+    bow: bool = False  #: its curvature
+    friction: bool = True
+    delay: bool = True
+    compliance: bool = True
+    drift: bool = False
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What a joint fit found. `sd` holds standard errors by name, from the scatter between half cycles."""
+
+    terms: Terms
+    offset: float = 0.0  #: gas and zero at mid-stroke [N]
+    slope: float = 0.0  #: [N/m]
+    bow: float = 0.0  #: [N/m²]
+    friction: float = 0.0  #: [N]
+    turning: float = 0.002  #: v0 of the friction [m/s]
+    delay: float = 0.0  #: the force channel is late by [s]
+    compliance: float = 0.0  #: [m/N]
+    drift: float = 0.0  #: of the damping force, per kelvin
+    middle: float = 0.0  #: mid-stroke [m]
+    warm: float = float("nan")  #: temperature the damping force belongs to [°C]
+    noise: float = float("nan")  #: residual of a row, root mean square [N]
+    cost: float = float("inf")
+    sd: dict[str, float] = field(default_factory=dict)
+    tie: float = 0.0  #: correlation of the errors of delay and compliance
+    spline: tuple[FloatArray, FloatArray, FloatArray, FloatArray] | None = None  #: edges and weights, both directions
+
+    def damping(self, v: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the smooth damping force and its slope at signed velocities. [N], [N·s/m]"""
+        assert self.spline is not None
+        edges_c, w_c, edges_r, w_r = self.spline
+        c, steep_c = spline_at(np.maximum(v, 0.0), edges_c, w_c)
+        r, steep_r = spline_at(np.maximum(-v, 0.0), edges_r, w_r)
+        return c - r, np.where(v >= 0, steep_c, steep_r)
+
+
+def corrected(rows: Rows, parts: Parts) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return velocity of the valve [m/s], force with the delay taken out [N], and its rise [N/s]."""
+    force, rise = rows.force, rows.rise
+    if parts.delay:
+        # Spans are far apart on this clock, so nothing is interpolated from one into the next.
+        apart = rows.span * 1e3
+        force = np.interp(rows.time + parts.delay + apart, rows.time + apart, rows.force)
+        rise = np.interp(rows.time + parts.delay + apart, rows.time + apart, rows.rise)
+    velocity = rows.velocity
+    if parts.compliance or parts.terms.compliance:
+        velocity = rows.velocity - parts.compliance * valve_rise(rows, parts, rise)
+    return velocity, force, rise
+
+
+def valve_rise(rows: Rows, parts: Parts, rise: FloatArray) -> FloatArray:
+    """Return the rise of the damping force alone: friction and gas do not load the series spring. [N/s]"""
+    out = rise - parts.slope * rows.velocity
+    if parts.friction:
+        back = np.gradient(np.tanh(rows.velocity / parts.turning)) / np.maximum(np.gradient(rows.time), 1e-9)
+        edge = np.diff(rows.span, prepend=-1, append=-1) != 0
+        out = out - parts.friction * np.where(edge[1:] | edge[:-1], 0.0, back)
+    return np.asarray(out)
+
+
+def static(rows: Rows, parts: Parts) -> FloatArray:
+    """Return gas, zero and friction at the rows. [N]"""
+    out = parts.offset + parts.friction * np.tanh(rows.velocity / parts.turning)
+    if rows.displacement is not None:
+        z = rows.displacement - parts.middle
+        out = out + parts.slope * z + parts.bow * z * z
+    return np.asarray(out)
