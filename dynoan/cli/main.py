@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import io
+import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -103,6 +104,8 @@ def _one_line(text: str) -> str:
 def main() -> None:
     """Run the command line; exit 0 done, 1 the answer is no, 2 the call or the input is wrong."""
     debug = "--debug" in sys.argv[1:]
+    # The matrices here are small: threads inside one product cost more than they save, above all on a busy machine.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         code = cli.main(prog_name="dynoan", standalone_mode=False)
     except click.exceptions.NoArgsIsHelpError as error:
