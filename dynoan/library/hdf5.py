@@ -1,4 +1,4 @@
-"""The one module that touches HDF5: a sweep's channels, original bytes and record as an HDF5 image, and back.
+"""The one module that touches HDF5: a sweep's channels and original bytes as an HDF5 image, and back.
 
 Images are made and read in memory, so that the disk sees one plain write and faults of the disk are ours to report.
 What is read is held against the narrow shape that `to_image` writes before any of it is unpacked::
@@ -6,6 +6,10 @@ What is read is held against the narrow shape that `to_image` writes before any 
     /                 attribute "record": one JSON text
     /channels/NAME    one float64 row of numbers, shuffled and lzf-compressed; attribute "units"
     /original         the bytes of the file that was read
+
+The attributes are for other HDF5 readers. This program never reads them: HDF5 keeps text of any length in a heap, and
+a heap made with ill intent sends the HDF5 library into an endless loop. It has the record from the text before the
+HDF5 part, and channels are SI.
 """
 
 from __future__ import annotations
@@ -22,7 +26,6 @@ from dynoan.model.arrays import FloatArray
 
 MAX_SAMPLES = 20_000_000
 MAX_ORIGINAL = 1 << 30  #: [bytes]
-MAX_RECORD = 4 << 20  #: [bytes]
 MAX_CHANNELS = 32
 CHUNK = 1 << 16
 # lzf cannot pack tighter than this, so more is a bomb or damage.
@@ -36,26 +39,24 @@ class Content:
     """What an image holds."""
 
     channels: Mapping[str, FloatArray]
-    units: Mapping[str, str]
     original: bytes
-    record: str
 
 
-def to_image(content: Content) -> bytes:
-    """Return the bytes of an HDF5 file that holds this."""
+def to_image(content: Content, units: Mapping[str, str], record: str) -> bytes:
+    """Return the bytes of an HDF5 file that holds this, with the unit of each channel and a record as attributes."""
     import h5py
 
     access = h5py.h5p.create(h5py.h5p.FILE_ACCESS)
     access.set_fapl_core(1 << 20, False)
     identity = h5py.h5f.create(b"sweep", h5py.h5f.ACC_TRUNC, fapl=access)
     with h5py.File(identity) as file:
-        file.attrs["record"] = content.record
+        file.attrs["record"] = record
         group = file.create_group("channels")
         for name, values in sorted(content.channels.items()):
             rows = np.ascontiguousarray(values, dtype="<f8")
             chunk = (min(len(rows), CHUNK),)
             group.create_dataset(name, data=rows, chunks=chunk, compression="lzf", shuffle=True)
-            group[name].attrs["units"] = content.units[name]
+            group[name].attrs["units"] = units[name]
         # Left as it is: lzf hardly shrinks text and would take most of the time of an add.
         file.create_dataset("original", data=np.frombuffer(content.original, dtype="u1"))
         file.flush()
@@ -95,10 +96,7 @@ def _content(opened: Any, file: str) -> Content:
     group = opened["channels"]
     names = sorted(_members(group, file))
     channels = {name: _numbers(group[name], file, "<f8", MAX_SAMPLES) for name in names}
-    units = {name: _text(group[name], "units", file, 64) for name in names}
-    original = _numbers(opened["original"], file, "|u1", MAX_ORIGINAL)
-    record = _text(opened, "record", file, MAX_RECORD)
-    return Content(channels, units, original.tobytes(), record)
+    return Content(channels, _numbers(opened["original"], file, "|u1", MAX_ORIGINAL).tobytes())
 
 
 def _members(group: Any, file: str) -> set[str]:
@@ -139,19 +137,3 @@ def _numbers(dataset: Any, file: str, kind: str, most: int) -> Any:
     if dataset.chunks and dataset.chunks[0] > CHUNK:
         raise _damaged(file, f"'{where}' is stored in pieces that are too large")
     return dataset[...]
-
-
-def _text(holder: Any, name: str, file: str, most: int) -> str:
-    import h5py
-
-    identity = h5py.h5a.open(holder.id, name.encode())
-    kind = h5py.check_string_dtype(identity.dtype)
-    if identity.shape != () or kind is None:
-        raise _damaged(file, f"'{name}' is not one text")
-    if identity.get_storage_size() > most:
-        raise _damaged(file, f"'{name}' is too long")
-    value = holder.attrs[name]
-    text = value.decode("utf-8", "replace") if isinstance(value, bytes) else value
-    if not isinstance(text, str) or len(text) > most:
-        raise _damaged(file, f"'{name}' is not one text of a sensible length")
-    return text

@@ -16,7 +16,7 @@ from typing import Any
 
 from dynoan.errors import LibraryError
 from dynoan.library.files import LOCK, TEMPORARY, sweep_temporary
-from dynoan.library.sweep_file import HEAD, MAX_BLOCK, SweepRecord, card_of, read_card, record_of
+from dynoan.library.sweep_file import HEAD, MAX_CARD, SweepRecord, card_of, read_card, record_of
 
 FORMAT = 1
 SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
@@ -58,7 +58,7 @@ def scan(sweeps: Path, cache: Path) -> Scan:
         if record is None:
             row, fresh = None, True
             try:
-                record = _read(sweeps / entry.name)
+                record = read_record(sweeps / entry.name)
             except LibraryError as error:
                 faults.append(Fault(f"sweeps/{entry.name}", _without_file(str(error))))
                 continue
@@ -110,13 +110,14 @@ def _recalled(row: Any, entry: _Entry) -> SweepRecord | None:
         return None
 
 
-def _read(path: Path) -> SweepRecord:
+def read_record(path: Path) -> SweepRecord:
+    """Return a sweep's line in the list, reading no more of its file than the card."""
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
         try:
             head = os.read(handle, HEAD)
             if head.count(b"\n", 0, HEAD) < 2 and len(head) == HEAD:
-                head += os.read(handle, MAX_BLOCK - HEAD)
+                head += os.read(handle, MAX_CARD - HEAD)
         finally:
             os.close(handle)
     except OSError as error:
@@ -140,7 +141,10 @@ def _load(cache: Path) -> dict[str, Any]:
 def _save(cache: Path, known: dict[str, Any]) -> None:
     """Write the cache if that can be done; a library on a read-only disk is listed all the same."""
     temporary = cache.parent / f"{TEMPORARY}{os.getpid()}-index"
-    with suppress(OSError):
+    try:
         cache.parent.mkdir(exist_ok=True)
         temporary.write_text(json.dumps({"format": FORMAT, "sweeps": known}, separators=(",", ":")))
         os.replace(temporary, cache)
+    except OSError:
+        with suppress(OSError):
+            temporary.unlink()

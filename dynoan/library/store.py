@@ -15,8 +15,8 @@ from typing import TypeVar
 from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.incoming import sound_sweep
-from dynoan.library.index import Fault, Scan, scan, sweep_names
-from dynoan.library.sweep_file import MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
+from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
+from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
 from dynoan.library.tables import read_text
 from dynoan.model.car import Car
 from dynoan.model.importing import LayoutCard
@@ -107,14 +107,16 @@ class Library:
         return self._scanned().faults
 
     def _scanned(self) -> Scan:
+        self._be_there()
+        return scan(self._sweeps, self.path / "cache" / "index.json")
+
+    def _be_there(self) -> None:
         if not (self.path / marker.NAME).is_file():
             raise LibraryError(f"{self.path}: the library is gone (unplugged, or moved?); bring it back and try again")
-        return scan(self._sweeps, self.path / "cache" / "index.json")
 
     def record(self, sweep_id: str) -> SweepRecord:
         """Return one sweep's record; a unique beginning of its id is enough."""
-        path = self._find(sweep_id)
-        return read_card(self._read(path)[: 1 << 16], f"sweeps/{path.name}", path.stem)
+        return read_record(self._find(sweep_id))
 
     def full_id(self, sweep_id: str) -> str:
         """Return the whole id that begins so; its file need not be sound."""
@@ -151,6 +153,9 @@ class Library:
         if hashlib.sha256(original).hexdigest() != sweep.source.sha256:
             raise LibraryError(f"{sweep.source.name}: its bytes do not match its SHA-256; read the file again")
         sound = sound_sweep(sweep)
+        self._be_there()
+        if not self._sweeps.exists():  # a sync tool may drop empty folders
+            files.make_folder(self._sweeps)
         data: bytes | None = None
         for sweep_id in _ids(sound):
             path = self._sweeps / f"{sweep_id}.h5"
@@ -166,7 +171,7 @@ class Library:
     def _holds(self, path: Path, sweep: Sweep) -> bool:
         """Tell whether a file is for the same part of the same bytes, as far as can be told of a damaged one."""
         try:
-            record = read_card(self._read(path)[: 1 << 16], f"sweeps/{path.name}", path.stem)
+            record = read_record(path)
         except LaterFormat:
             raise
         except LibraryError:
@@ -216,7 +221,7 @@ class Library:
             sweep = sound_sweep(replace(kept.sweep, **changes))  # type: ignore[arg-type]
             data = encode(replace(kept, sweep=sweep))
             files.replace(path, data)
-        return read_card(data[: 1 << 16], f"sweeps/{path.name}", path.stem)
+        return read_card(data[:MAX_CARD], f"sweeps/{path.name}", path.stem)
 
     def remove(self, sweep_id: str) -> None:
         """Take a sweep out of the library for good."""
@@ -227,6 +232,7 @@ class Library:
 
     def check(self) -> checking.CheckReport:
         """Verify every file of the library: seals, formats, and the text that people edit."""
+        self._be_there()
         return checking.check(self)
 
     def _find(self, sweep_id: str) -> Path:

@@ -4,6 +4,7 @@ The block is an HDF5 user block, so any HDF5 reader opens the file and sees noth
 
     dynoan sweep 1 SEAL\n      format version, and the SHA-256 of every byte after this line
     {…}\n                      the card: what a list shows, as JSON, so that listing needs no HDF5
+    {…}\n                      the record: all that is known beside the channels, as JSON
     blanks                     up to 512 · 2^k bytes, where the HDF5 part starts
 
 The seal finds any flipped bit or lost tail before HDF5 is asked to understand it. A new format gets a new version
@@ -27,7 +28,8 @@ from dynoan.model.sweep import CHANNEL_KINDS, ChannelDecision, Source, Sweep
 VERSION = 1
 MAX_FILE = 2 << 30  #: [bytes]
 HEAD = 4096  #: bytes that hold nearly every card
-MAX_BLOCK = 1 << 16
+MAX_CARD = 1 << 16
+MAX_BLOCK = 4 << 20
 _FIRST_LINE = re.compile(rb"dynoan sweep (\d{1,6}) ([0-9a-f]{64})\n")
 _SIGNATURE = b"\x89HDF\r\n\x1a\n"
 _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
@@ -71,14 +73,15 @@ def encode(kept: Kept) -> bytes:
     sweep = kept.sweep
     units = {name: _UNITS.get(CHANNEL_KINDS.get(name, ""), "") for name in sweep.channels}
     record = json.dumps(_record(kept), ensure_ascii=True, allow_nan=False)
-    image = hdf5.to_image(hdf5.Content(sweep.channels, units, kept.original, record))
-    card = json.dumps(_card(kept), ensure_ascii=True, allow_nan=False, separators=(",", ":")).encode()
+    image = hdf5.to_image(hdf5.Content(sweep.channels, kept.original), units, record)
+    card = json.dumps(_card(kept), ensure_ascii=True, allow_nan=False, separators=(",", ":"))
+    text = f"{card}\n{record}\n".encode()
     block = 512
-    while block < 80 + len(card) + 1:
+    while block < 80 + len(text):
         block *= 2
-    if block > MAX_BLOCK:
+    if block > MAX_BLOCK or len(card) > MAX_CARD - 100:
         raise LibraryError(f"{sweep.source.name}: its names are too long to keep; shorten shock, pack or file name")
-    body = (card + b"\n").ljust(block - 80) + image
+    body = text.ljust(block - 80) + image
     return b"dynoan sweep %d %s\n" % (VERSION, hashlib.sha256(body).hexdigest().encode()) + body
 
 
@@ -95,10 +98,12 @@ def decode(data: bytes, file: str) -> Kept:
         raise LibraryError(
             f"{file}: damaged (its checksum does not match); add the rig's file again, or restore a copy"
         )
-    content = hdf5.from_image(data[_hdf5_start(data, file) :], file)
+    block = _hdf5_start(data, file)
+    content = hdf5.from_image(data[block:], file)
     try:
-        return _kept(content)
-    except (KeyError, TypeError, ValueError, AttributeError, RecursionError) as error:
+        record = json.loads(data[start.end() : block].split(b"\n")[1])
+        return _kept(content, record)
+    except (KeyError, TypeError, ValueError, IndexError, AttributeError, RecursionError) as error:
         raise LibraryError(f"{file}: its record cannot be understood ({str(error)[:100]})") from None
 
 
@@ -165,8 +170,7 @@ def _record(kept: Kept) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _kept(content: hdf5.Content) -> Kept:
-    record = json.loads(content.record)
+def _kept(content: hdf5.Content, record: Mapping[str, Any]) -> Kept:
     lengths = {len(values) for values in content.channels.values()}
     if "force" not in content.channels or len(lengths) != 1:
         raise ValueError("channels of unlike length, or no force")

@@ -263,8 +263,8 @@ def test_the_index_saves_opening_files(library, monkeypatch):
         os.utime(library.path / "sweeps" / f"{sweep_id}.h5", (1e9, 1e9))
     before = library.records()
     opened = []
-    read = index._read
-    monkeypatch.setattr(index, "_read", lambda path: opened.append(path.stem) or read(path))
+    read = index.read_record
+    monkeypatch.setattr(index, "read_record", lambda path: opened.append(path.stem) or read(path))
     assert library.records() == before
     assert opened == []
     os.utime(library.path / "sweeps" / f"{ids[2]}.h5", (1.1e9, 1.1e9))

@@ -1,0 +1,166 @@
+"""Disks that are full, read-only, gone or failing: one line that says so, and nothing changed."""
+
+from __future__ import annotations
+
+import errno
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from dynoan.errors import LibraryError, LookupFault
+from dynoan.library import Library
+from dynoan.library.car_file import car_from_text
+from dynoan.model.setup import Setup
+from tests.library.made import CAR, made_sweep
+
+
+@pytest.fixture
+def library(tmp_path):
+    library = Library.create(tmp_path / "library")
+    library.add(*made_sweep(0))
+    return library
+
+
+def snapshot(library: Library) -> dict[str, bytes]:
+    """Every file but the caches and the lock, by name."""
+    found = (p for p in library.path.rglob("*") if p.is_file() and p.name != ".lock" and "cache" not in p.parts)
+    return {str(p.relative_to(library.path)): p.read_bytes() for p in found}
+
+
+def changes(library: Library) -> dict[str, object]:
+    """Each way of changing a library."""
+    sweep_id = library.records()[0].id
+    car = car_from_text(CAR, "cars/kestrel.toml")
+    return {
+        "add": lambda: library.add(*made_sweep(1)),
+        "edit": lambda: library.edit(sweep_id, pack="tarmac"),
+        "setup": lambda: library.record_setup(Setup("", car, "2026-05-02"), CAR),
+    }
+
+
+@pytest.mark.parametrize("change", ["add", "edit", "setup"])
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (errno.ENOSPC, "the disk is full"), (errno.EROFS, "the disk is read-only"), (errno.EACCES, "no permission"),
+        (errno.EIO, "the disk reports a fault"), (errno.EDQUOT, "quota"), (errno.EFBIG, "too large"),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("step", ["fsync", "open"])
+def test_a_disk_that_fails_at_a_step_changes_nothing(library, monkeypatch, change, number, words, step):
+    """Running as root, a folder without write permission does not refuse: the system's answer is put in its place."""
+    before, job = snapshot(library), changes(library)[change]
+    whole = getattr(os, step)
+
+    def fail(path: object, *rest: object, **more: object) -> object:
+        if step == "fsync" or ".tmp-" in str(path):
+            raise OSError(number, os.strerror(number), str(path))
+        return whole(path, *rest, **more)
+
+    with monkeypatch.context() as patch:
+        patch.setattr(os, step, fail)
+        with pytest.raises(LibraryError, match=words) as caught:
+            job()
+    assert "\n" not in str(caught.value)
+    assert "nothing was changed" in str(caught.value)
+    assert snapshot(library) == before
+    job()  # and it can be done again once the disk is well
+    assert library.check().faults == ()
+
+
+@pytest.fixture
+def small_disk(tmp_path):
+    """A disk of 1 MB, mounted for this test; skipped where that is not allowed."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    mounted = shutil.which("mount") and subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", str(disk)], capture_output=True, check=False
+    )
+    if not mounted or mounted.returncode:
+        pytest.skip("a small disk cannot be mounted here")
+    yield disk
+    subprocess.run(["umount", "-l", str(disk)], check=True)
+
+
+def test_a_disk_that_really_fills_up(small_disk):
+    library = Library.create(small_disk / "library")
+    kept: list[str] = []
+
+    def fill() -> None:
+        for number in range(1000):
+            kept.append(library.add(*made_sweep(number, samples=5000)).id)
+
+    with pytest.raises(LibraryError, match="the disk is full; nothing was changed") as caught:
+        fill()
+    assert str(small_disk) in str(caught.value)
+    assert len(kept) >= 2
+    assert sorted(kept) == [r.id for r in library.records()]
+    assert library.check().faults == ()
+    assert not list(library.path.rglob(".tmp-*"))
+    library.remove(kept[0])
+    assert library.add(*made_sweep(2000, samples=5000)).new
+
+
+def test_a_disk_that_really_is_read_only(small_disk):
+    library = Library.create(small_disk / "library")
+    kept = library.add(*made_sweep(1)).id
+    subprocess.run(["mount", "-o", "remount,ro", str(small_disk)], check=True)
+    for change in (
+        lambda: library.add(*made_sweep(2)),
+        lambda: library.edit(kept, pack="x"),
+        lambda: library.remove(kept),
+    ):
+        with pytest.raises(LibraryError, match="read-only"):
+            change()
+    assert [r.id for r in library.records()] == [kept]
+    assert library.load(kept).samples == 200
+    assert library.check().faults == ()
+
+
+def test_a_folder_that_vanishes_is_named(library):
+    moved = library.path.with_name("elsewhere")
+    library.path.rename(moved)
+    sweep_id = Library(moved).records()[0].id
+    for job in (lambda: library.add(*made_sweep(3)), library.records, library.check):
+        with pytest.raises(LibraryError, match="is gone"):
+            job()
+    for job in (lambda: library.load(sweep_id), lambda: library.remove(sweep_id)):
+        with pytest.raises((LookupFault, LibraryError)):
+            job()
+    with pytest.raises(LookupFault, match="no such folder"):
+        Library.find(library.path)
+    moved.rename(library.path)
+    assert library.add(*made_sweep(3)).new
+
+
+def test_a_file_in_place_of_the_sweeps_folder_is_named(tmp_path):
+    library = Library.create(tmp_path / "library")
+    (library.path / "sweeps").rmdir()
+    (library.path / "sweeps").write_bytes(b"")
+    with pytest.raises(LibraryError, match="a file is in the way"):
+        library.add(*made_sweep())
+
+
+def test_a_library_copied_without_its_empty_folders_takes_sweeps(tmp_path):
+    """Version control and some sync tools drop empty folders."""
+    library = Library.create(tmp_path / "library")
+    for folder in library.path.iterdir():
+        if folder.is_dir():
+            folder.rmdir()
+    assert library.records() == ()
+    assert library.add(*made_sweep()).new
+    assert len(library.records()) == 1
+
+
+def test_a_cache_that_cannot_be_written_stops_nothing(library, monkeypatch):
+    def full(self: Path, *_args: object, **_kwargs: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    monkeypatch.setattr(Path, "write_text", full)
+    library.cache("curve", "key", b"data")
+    assert library.cached("curve", "key") is None
+    assert len(library.records()) == 1
