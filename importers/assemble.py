@@ -51,12 +51,22 @@ def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
         width = table.grid.width
         raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
+    _refuse_split_decimals(table, name)
     roles = assign(table, name)
     facts, said = _facts(table, name, options)
     whole = Part(table, roles, facts, table.values, table.texts, name, said=said)
     for part in _by_keys(whole):
         for piece in _by_breaks(part):
             yield from _by_clicks(piece, options)
+
+
+def _refuse_split_decimals(table: Table, name: str) -> None:
+    """Refuse rows that hold about twice as many cells as names: decimal commas between commas."""
+    named = [c for c in table.columns if c.text]
+    bare = [c for c in table.columns if not c.text and c.index in table.values and np.isfinite(table.values[c.index]).any()]
+    if table.grid.delimiter == "," and table.named and len(bare) >= len(named) >= 2:
+        raise ReadError(f"{name}, line {table.first_line}: {table.grid.width} cells under {len(named)} names, so commas stand both between"
+                        " cells and in numbers; save it with semicolons between cells")  # fmt: skip
 
 
 def _facts(table: Table, name: str, options: ReadOptions) -> tuple[Facts, dict[str, str]]:

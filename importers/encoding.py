@@ -52,6 +52,10 @@ def detect(head: bytes, name: str) -> Encoding:
     for magic, what, way_out in _KINDS:
         if head.startswith(magic):
             raise ReadError(f"{name}: this is {what}, not text; {way_out}")
+    start = head.lstrip(b"\xef\xbb\xbf\r\n\t ")[:400].lower()
+    if start.startswith((b"<html", b"<!doctype", b"<?xml", b"<table")) or start[:2] in (b'{"', b"[{") or start.startswith(b"{\n"):
+        kind = "a web page or XML" if start.startswith(b"<") else "JSON"
+        raise ReadError(f"{name}: this is {kind}, not a table of text; export the run as CSV")
     found = _marked(head) or _unmarked_utf16(head)
     if found is not None:
         return found

@@ -129,6 +129,13 @@ def pairs(line: str) -> list[tuple[str, str]]:
     return found
 
 
+def _inline(line: str) -> list[tuple[str, str]]:
+    """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
+    shock = re.search(r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)", line)
+    pack = re.search(r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)", line)
+    return [(m[1], m[2]) for m in (shock, pack) if m]
+
+
 def _cell_pairs(parts: list[str]) -> list[tuple[str, str]]:
     parts = [p for p in parts if p]
     if len(parts) == 2 and not parts[0][:1].isdigit():
@@ -137,7 +144,7 @@ def _cell_pairs(parts: list[str]) -> list[tuple[str, str]]:
         return [(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:
         match = re.match(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$", parts[0])
-        return [(match[1], match[2])] if match and _known(plain(match[1])) else []
+        return [(match[1], match[2])] if match and _known(plain(match[1])) else _inline(parts[0])
     return [(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(plain(k))]
 
 

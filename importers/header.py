@@ -190,3 +190,8 @@ def _by_position(line: str, first_row: str, width: int) -> list[str]:
         at = min(range(width), key=lambda k: abs((spans[k][0] + spans[k][1]) / 2 - centre))
         cells[at] = f"{cells[at]} {word[0]}".strip()
     return cells
+
+
+def names_columns(lines: Sequence[str]) -> bool:
+    """Whether a line of a file without rows names columns."""
+    return any(sum(describe(0, c).channel is not None for c in split(line, mark)) >= 2 for line in lines[:100] for mark in ";\t|,")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,33 +18,37 @@ class Agreement:
     fit: float  #: correlation of the two; near ±1 where they belong together
 
 
-def agreement(displacement: FloatArray, velocity: FloatArray, step: float | FloatArray) -> Agreement:
-    """Return how displacement follows the integral of velocity.
+@dataclass(frozen=True)
+class Stretch:
+    """A stretch of a record without gaps: what is looked at to understand the whole."""
 
-    Compared over stretches of about an eighth of a cycle, where noise matters little and drift not at all.
+    displacement: FloatArray
+    velocity: FloatArray
+    step: float | FloatArray  #: time between samples
 
-    Parameters
-    ----------
-    displacement, velocity
-        Samples, shape (n,), in any units.
-    step
-        Time between samples, one value or shape (n,).
+
+def agreement(stretches: Sequence[Stretch]) -> Agreement:
+    """Return how displacement follows the integral of velocity, in any units.
+
+    Compared over about an eighth of a cycle at a time, where noise matters little and drift not at all.
     """
-    v = np.where(np.isfinite(velocity), velocity, 0.0)
-    dt = np.broadcast_to(np.asarray(step, float), v.shape)
-    moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
-    n = stretch(displacement)
-    d, m = displacement[n:] - displacement[:-n], moved[n:] - moved[:-n]
-    ok = np.isfinite(d) & np.isfinite(m)
-    d, m = d[ok], m[ok]
-    dd, mm, dm = float(d @ d), float(m @ m), float(d @ m)
+    dd = mm = dm = 0.0
+    for s in stretches:
+        v = np.where(np.isfinite(s.velocity), s.velocity, 0.0)
+        dt = np.broadcast_to(np.asarray(s.step, float), v.shape)
+        moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
+        n = eighth(s.displacement)
+        d, m = s.displacement[n:] - s.displacement[:-n], moved[n:] - moved[:-n]
+        ok = np.isfinite(d) & np.isfinite(m)
+        d, m = d[ok], m[ok]
+        dd, mm, dm = dd + float((d * d).sum()), mm + float((m * m).sum()), dm + float((d * m).sum())
     if dd <= 0 or mm <= 0:
         return Agreement(float("nan"), 0.0)
     # The geometric mean of both regressions: neither channel's noise pulls it down.
     return Agreement(float(np.sign(dm) * np.sqrt(dd / mm)), dm / float(np.sqrt(dd * mm)))
 
 
-def stretch(displacement: FloatArray) -> int:
+def eighth(displacement: FloatArray) -> int:
     """Return about an eighth of the shortest common cycle, in samples."""
     x = displacement[np.isfinite(displacement)]
     if len(x) < 9:
@@ -70,7 +75,7 @@ def derived(displacement: FloatArray, step: float | FloatArray) -> FloatArray:
     """
     dt = float(np.median(step)) if np.ndim(step) else float(step)  # type: ignore[arg-type]
     x = _filled(displacement)
-    half = max(1, min(stretch(x) // 4, (len(x) - 1) // 2, 50))
+    half = max(1, min(eighth(x) // 4, (len(x) - 1) // 2, 50))
     k = np.arange(half, -half - 1, -1, dtype=float)
     v = np.convolve(np.pad(x, half, mode="reflect", reflect_type="odd"), k / (k @ k), mode="valid") / dt
     v[~np.isfinite(displacement)] = np.nan

@@ -14,6 +14,7 @@ from importers.cells import BLANKS, MISSING
 from importers.grid import Grid
 
 _BIG = 1 << 22
+_BLOCK = 1 << 24
 _TABLE_OF_MISSING = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
 
 
@@ -54,7 +55,7 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
         table = csv.read_csv(
             pa.BufferReader(pa.py_buffer(plain)),
             read_options=csv.ReadOptions(
-                column_names=[str(i) for i in range(grid.width)], use_threads=len(plain) > _BIG, encoding="utf8"
+                column_names=[str(i) for i in range(grid.width)], use_threads=len(plain) > _BIG, block_size=_BLOCK
             ),
             parse_options=csv.ParseOptions(
                 delimiter=" " if grid.delimiter == BLANKS else grid.delimiter,
@@ -96,8 +97,9 @@ def _floats(column: Any, pa: Any) -> FloatArray:
             bits = np.unpackbits(np.frombuffer(valid, np.uint8), bitorder="little")[at : at + n]
             part = np.where(bits.astype(bool), part, np.nan)
         parts.append(part)
-    out = np.concatenate(parts) if parts else np.empty(0)
-    return np.where(np.isfinite(out), out, np.nan) if not np.isfinite(out).all() else out
+    out = parts[0] if len(parts) == 1 else np.concatenate(parts) if parts else np.empty(0)
+    # An infinity, a number beyond the range of a double, makes the sum infinite or not a number.
+    return out if np.isfinite(out.sum()) else np.where(np.isinf(out), np.nan, out)
 
 
 def _plain(data: bytes | memoryview, grid: Grid) -> bytes | memoryview:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -9,11 +10,10 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.shock import ADJUSTERS
-from importers.clicks import adjuster_of
 from importers.columns import Column
 from importers.text import Table
 from importers.unit_text import KIND, kinds_of, scale_of
-from importers.words import plain
+from importers.words import ADJUSTER, CLICK_WORD, plain
 
 CHANNELS = tuple(KIND)
 DIRECTIONS = ("compression", "rebound")
@@ -40,11 +40,12 @@ def assign(table: Table, name: str) -> Roles:
     """
     columns = _stated(table, name)
     usable = [c for c in columns if c.index in table.values or (c.role and c.index in table.texts)]
+    usable = [_settled(c, usable, table) for c in usable]
     keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
     numeric = [c for c in usable if c.index in table.values and not c.role]
     wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
     if len(wide) < 2:
-        wide = _numbered(numeric, table)
+        wide = _numbered(numeric, table, name) if not any(c.channel == "force" for c in numeric) else ()
     rest = [c for c in numeric if c not in wide]
     forces, speeds = _directed(rest, table)
     taken = {c.index for c in (*forces.values(), *speeds.values())}
@@ -71,6 +72,20 @@ def _stated(table: Table, name: str) -> list[Column]:
     return columns
 
 
+def _settled(column: Column, others: Sequence[Column], table: Table) -> Column:
+    """Settle "Compression" or "C" without a unit: forces of a direction, or clicks of an adjuster beside a force column."""
+    if column.direction is None or column.channel or column.unit or column.clicks or column.role not in (None, "c", "r"):
+        return column
+    if re.search(rf"\b{CLICK_WORD}\b", plain(column.text)):
+        return column
+    forces = any(c.channel == "force" and not c.lesser for c in others if c.index != column.index)
+    if not forces:
+        return replace(column, role=None)
+    x = table.values.get(column.index)
+    whole = x is not None and bool(np.all((np.round(x) == x) & (x >= 0) & (x < 100)))
+    return replace(column, role=column.direction[0]) if whole else column
+
+
 def _as(column: Column, channel: str) -> Column:
     if channel in DIRECTIONS:
         return replace(column, channel="force", role=None, direction=channel)
@@ -88,18 +103,19 @@ def _find(columns: Sequence[Column], wanted: str) -> int | None:
     return None
 
 
-def _numbered(numeric: list[Column], table: Table) -> tuple[Column, ...]:
+def _numbered(numeric: list[Column], table: Table, name: str) -> tuple[Column, ...]:
     """Return the columns of a wide table whose names are bare click numbers, where a line says of which adjuster."""
-    bare = [c for c in numeric if c.text.strip().isdigit() and int(c.text) < 100]
-    if len(bare) < 2:
+    stated = {c.index: m[1] for c in numeric if (m := re.fullmatch(rf"(\d{{1,2}})\s*{CLICK_WORD}?", plain(c.text)))}
+    if len(stated) < 2:
         return ()
-    names = {a for line in (*table.shared, *table.own) for part in plain(line).replace(" and ", " ").split(" per ")
-             if (a := adjuster_of(part.removeprefix("columns").removesuffix("columns").strip(" :")))}  # fmt: skip
-    names |= {a for c in table.columns if (a := adjuster_of(plain(c.text.split("/")[-1].split("\\")[-1])))}
+    lines = [*table.shared, *table.own, *(c.text for c in table.columns)]
+    pattern = rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}"
+    names = {key for line in lines for m in re.finditer(pattern, plain(line)) for key, hit in m.groupdict().items() if hit}
     if len(names) != 1:
-        return ()
+        raise ReadError(f"{name}: the columns {', '.join(repr(v) for v in stated.values())} look like clicks of an adjuster that no line"
+                        " names; write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
     adjuster = next(iter(names))
-    return tuple(replace(c, clicks={adjuster: int(c.text)}) for c in bare)
+    return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
 
 
 def _directed(rest: list[Column], table: Table) -> tuple[dict[str, Column], dict[str, Column]]:

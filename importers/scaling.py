@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.errors import QuantityError, ReadError
 from dynoan.model.arrays import FloatArray
 from importers.columns import Column
-from importers.motion import agreement
+from importers.motion import agreement, derived
+from importers.probe import Probe
 from importers.text import Table
 from importers.unit_text import KIND, clean_unit, scale_of
 
@@ -31,7 +32,8 @@ _SLIPS = (10.0, 25.4, 39.3701, 100.0, 1000.0, 60.0, 2.54, 393.701, 30.48, 3.2808
 class Scaled:
     """Channels in SI, with the units used and why."""
 
-    values: dict[str, FloatArray] = field(default_factory=dict)
+    probe: Probe
+    factors: dict[str, tuple[float, float]] = field(default_factory=dict)  #: by which numbers become SI, and what is added
     units: dict[str, str] = field(default_factory=dict)
     why: dict[str, str] = field(default_factory=dict)
     warnings: list[str] = field(default_factory=list)
@@ -97,50 +99,49 @@ def scale(
     ReadError
         If a unit is unknown, or missing and nothing tells it, or two units contradict the motion.
     """
-    out = Scaled()
+    raw_probe = Probe.of(raw)
+    out = Scaled(raw_probe)
     open_ = []
-    for channel, values in raw.items():
+    for channel in raw:
         unit, why, warning = unit_of(columns[channel], channel, table, stated, name)
         out.warnings += [warning] if warning else []
         if not unit:
             open_.append(channel)
             continue
-        out.values[channel], out.units[channel], out.why[channel] = to_si(values, unit, channel), unit, why
-    for channel in open_:
-        _infer(channel, raw, out, rate, name, columns)
+        _keep(out, channel, unit, why)
+    for channel in sorted(open_, key=lambda c: c == "time"):
+        _infer(channel, raw_probe, out, rate, name, columns)
+    out.probe = raw_probe.scaled(out.factors)
     _check(out, rate, name)
     return out
 
 
+def _keep(out: Scaled, channel: str, unit: str, why: str) -> None:
+    out.factors[channel], out.units[channel], out.why[channel] = scale_of(unit, KIND[channel]), unit, why
+
+
 def _infer(
-    channel: str,
-    raw: Mapping[str, FloatArray],
-    out: Scaled,
-    rate: float | None,
-    name: str,
-    columns: Mapping[str, Column],
+    channel: str, raw: Probe, out: Scaled, rate: float | None, name: str, columns: Mapping[str, Column]
 ) -> None:
     if channel in ("temperature", "pressure"):
         out.warnings.append(
             f"{channel} has no unit and was left out; --unit {channel}={_EXAMPLE[channel]} would keep it"
         )
         return
-    found = _by_motion(channel, raw, out, rate) or (_time_by_reach(raw, out) if channel == "time" else None)
+    found = (_by_motion(channel, raw, out, rate) if channel in _CANDIDATES else None) or (_time_by_reach(raw, out) if channel == "time" else None)
     if found is None:
         raise ReadError(f"{name}, column '{columns[channel].text or columns[channel].index + 1}': {channel} has no unit and nothing tells it; "
                         f"give --unit {channel}={_EXAMPLE[channel]} with the unit it is")  # fmt: skip
-    unit, why = found
-    out.values[channel], out.units[channel], out.why[channel] = to_si(raw[channel], unit, channel), unit, why
+    _keep(out, channel, *found)
 
 
-def _by_motion(channel: str, raw: Mapping[str, FloatArray], out: Scaled, rate: float | None) -> tuple[str, str] | None:
+def _by_motion(channel: str, raw: Probe, out: Scaled, rate: float | None) -> tuple[str, str] | None:
     """Return the one unit with which displacement is the integral of velocity."""
-    got = {**{k: out.values.get(k) for k in ("displacement", "velocity", "time")}, channel: raw[channel]}
-    x, v, t = got["displacement"], got["velocity"], got["time"]
-    step: float | FloatArray | None = _steps(t) if t is not None else (1 / rate if rate else None)
-    if x is None or v is None or step is None:
+    by = {**out.factors, channel: (1.0, 0.0)}
+    needed = ("displacement", "velocity") + (("time",) if raw.has("time") else ())
+    if any(c not in by for c in needed) or not (raw.has("time") or rate):
         return None
-    found = agreement(x, v, step)
+    found = agreement(raw.scaled({c: by[c] for c in needed}).moving(rate))
     if abs(found.fit) < 0.97:
         return None
     ratio = abs(found.scale)
@@ -151,43 +152,32 @@ def _by_motion(channel: str, raw: Mapping[str, FloatArray], out: Scaled, rate: f
     return None
 
 
-def _time_by_reach(raw: Mapping[str, FloatArray], out: Scaled) -> tuple[str, str] | None:
+def _time_by_reach(raw: Probe, out: Scaled) -> tuple[str, str] | None:
     """Return the one unit of time with which the motion is one a rig can make."""
-    step = float(np.nanmedian(np.diff(raw["time"]))) if len(raw["time"]) > 2 else 0.0
+    first = raw.stretches[0]
+    step = float(np.nanmedian(np.diff(first["time"]))) if len(first["time"]) > 2 else 0.0
     if step <= 0:
         return None
-    x = out.values.get("displacement")
     fits = []
     for unit in ("s", "ms", "µs"):
         factor = scale_of(unit, "time")[0]
         ok = _RATES[0] <= 1 / (step * factor) <= _RATES[1]
-        if x is not None:
-            speed = float(np.nanpercentile(np.abs(np.gradient(x, step * factor)), 98))
+        if "displacement" in out.factors:
+            x = first["displacement"] * out.factors["displacement"][0]
+            speed = float(np.nanpercentile(np.abs(derived(x, step * factor)), 98))
             ok = _SPEEDS[0] <= speed <= _SPEEDS[1] and 5.0 <= 1 / (step * factor) <= 1e6
         fits += [unit] if ok else []
-    return (
-        (fits[0], f"no unit stated; only {fits[0]} gives a motion and a sample rate that a rig can make")
-        if len(fits) == 1
-        else None
-    )
-
-
-def _steps(time: FloatArray) -> FloatArray:
-    return np.diff(time, prepend=time[:1])
+    return (fits[0], f"no unit stated; only {fits[0]} gives a motion and a sample rate that a rig can make") if len(fits) == 1 else None
 
 
 def _check(out: Scaled, rate: float | None, name: str) -> None:
     """Refuse units that contradict the motion; warn where velocity and displacement disagree otherwise."""
-    x, v, t = (out.values.get(k) for k in ("displacement", "velocity", "time"))
-    step: float | FloatArray | None = _steps(t) if t is not None else (1 / rate if rate else None)
-    if x is None or v is None or step is None:
+    if not out.probe.has("displacement", "velocity") or not (out.probe.has("time") or rate):
         return
-    found = agreement(x, v, step)
+    found = agreement(out.probe.moving(rate))
     ratio = abs(found.scale)
     if abs(found.fit) < 0.9:
-        out.warnings.append(
-            "displacement does not follow the recorded velocity: check that they are of one run and one clock"
-        )
+        out.warnings.append("displacement does not follow the recorded velocity: check that they are of one run and one clock")
         return
     for slip in (f for s in _SLIPS for f in (s, 1 / s)):
         if abs(ratio / slip - 1) < 0.02:
@@ -196,6 +186,4 @@ def _check(out: Scaled, rate: float | None, name: str) -> None:
                 "so one unit is wrong; give --unit velocity=… or --unit displacement=… with the unit it is"
             )
     if abs(ratio - 1) > 0.03:
-        out.warnings.append(
-            f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity"
-        )
+        out.warnings.append(f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity")

@@ -84,9 +84,12 @@ def _both(bare: str) -> tuple[str, str] | None:
 def related(a: FloatArray, b: FloatArray) -> float:
     """Return the correlation of two channels, missing samples left out; 0 where one stands still."""
     both = np.isfinite(a) & np.isfinite(b)
+    if not both.any():
+        return 0.0
     x, y = a[both] - a[both].mean(), b[both] - b[both].mean()
-    size = float(np.sqrt((x @ x) * (y @ y)))
-    return float(x @ y) / size if size > 0 else 0.0
+    # Plain sums: a BLAS call on a short vector waits for its threads longer than it computes.
+    size = float(np.sqrt((x * x).sum() * (y * y).sum()))
+    return float((x * y).sum()) / size if size > 0 else 0.0
 
 
 def orient(motion: Motion, said: Mapping[str, str], *, x_follows: int = 1, gas_removed: bool | None = None) -> Signs:

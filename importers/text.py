@@ -170,15 +170,28 @@ def _clocks(
 def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[Grid, int]:
     """Return the cells' grid and the index of the first row."""
     cells = grid.detect(lines, options.delimiter, options.decimal)
+    if cells is None and header.names_columns(lines):
+        raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
     if cells is None or cells.width > _WIDEST:
         raise ReadError(f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
                         "velocity and force; --delimiter and --decimal help where the cells are set apart oddly")  # fmt: skip
-    rows = [cells.is_row(cells.cells(line)) for line in lines]
-    for i, row in enumerate(rows):
-        following = next((r for r, line in zip(rows[i + 1 :], lines[i + 1 :], strict=True) if line.strip()), False)
-        if row and (following or sum(rows) < 3):
-            return cells, i
+    first = _first_row(lines, cells)
+    if first is not None:
+        return cells, first
     raise ReadError(f"{name}: no two rows of numbers follow one another{_shown(lines)}; wanted a table")
+
+
+def _first_row(lines: Sequence[str], cells: Grid) -> int | None:
+    """Return the first row that another follows; in a table of one or two rows, the first."""
+    lone: list[int] = []
+    for i, line in enumerate(lines):
+        if not cells.is_row(cells.cells(line)):
+            continue
+        below = next((other for other in lines[i + 1 :] if other.strip()), "")
+        if cells.is_row(cells.cells(below)):
+            return i
+        lone.append(i)
+    return lone[0] if 1 <= len(lone) <= 2 else None
 
 
 def _shown(lines: Sequence[str]) -> str:

@@ -14,6 +14,7 @@ from importers import quality, sign
 from importers.columns import Column
 from importers.facts import Facts
 from importers.motion import agreement, derived
+from importers.probe import MOST
 from importers.roles import Roles
 from importers.scaling import Scaled, scale
 from importers.text import Table
@@ -52,19 +53,17 @@ def read(part: Part, source: Source) -> Sweep:
     _needed(columns, part)
     raw = {c: part.values[col.index] for c, col in columns.items() if col.index in part.values}
     if part.rows < _LEAST_ROWS:
-        raise ReadError(
-            f"{part.name}: {part.rows} rows from line {part.table.first_line}; a trace needs at least {_LEAST_ROWS}"
-        )
-    rate, why_rate = _stated_rate(part)
-    scaled = scale(raw, columns, part.table, part.facts.units, name=part.name, rate=None if "time" in raw else rate)
-    rate, why_rate, warnings = _rate(scaled, rate, why_rate)
-    quality.refuse(scaled.values, columns, part.name, rate)
+        raise ReadError(f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least {_LEAST_ROWS}")
+    stated, why_rate = _stated_rate(part)
+    scaled = scale(raw, columns, part.table, part.facts.units, name=part.name, rate=None if "time" in raw else stated)
+    quality.refuse(raw, scaled.factors, columns, part.name)
+    rate, why_rate, warnings = _rate(scaled, raw, stated, why_rate)
     signs = _signs(part, scaled, columns, rate)
-    values, decisions = _turned(scaled, columns, signs)
+    values, decisions = _turned(part, raw, scaled, signs)
     if why_rate and "time" not in values:
         decisions["time"] = ChannelDecision("from the sample rate", "", evidence=why_rate)
     warnings = [*part.facts.warnings, *part.table.warnings, *scaled.warnings, *warnings, *signs.warnings,
-                *quality.warnings(values, rate, over=part.table.over)]  # fmt: skip
+                *quality.warnings(values, scaled.probe, rate, over=part.table.over)]  # fmt: skip
     return make(part, source, values, decisions, layout="trace", rate=rate, warnings=warnings)
 
 
@@ -106,62 +105,73 @@ def _stated_rate(part: Part) -> tuple[float | None, str]:
     return part.facts.rate, f"{part.facts.rate:g} Hz, stated in the file" if part.facts.rate else ""
 
 
-def _rate(scaled: Scaled, stated: float | None, why: str) -> tuple[float | None, str, list[str]]:
+def _rate(
+    scaled: Scaled, raw: Mapping[str, FloatArray], stated: float | None, why: str
+) -> tuple[float | None, str, list[str]]:
     """Return the sample rate, why, and warnings."""
-    time = scaled.values.get("time")
-    if time is not None:
-        step = float(np.nanmedian(np.diff(time)))
-        rate = 1 / step if step > 0 else None
+    if "time" in scaled.factors:
+        rate = sample_rate(raw["time"], scaled.factors["time"][0])
         if rate and stated and abs(rate / stated - 1) > 0.05:
-            return (
-                rate,
-                "",
-                [f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"],
-            )
+            return rate, "", [f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"]
         return rate, "", []
     if stated:
         return stated, why, []
-    x, v = scaled.values.get("displacement"), scaled.values.get("velocity")
-    if x is not None and v is not None:
-        found = agreement(x, v, 1.0)
+    if scaled.probe.has("displacement", "velocity"):
+        found = agreement(scaled.probe.moving(None))
         if abs(found.fit) > 0.95:
             return 1 / abs(found.scale), f"{1 / abs(found.scale):.4g} Hz, from displacement and velocity", []
-    if v is None:
+    if "velocity" not in scaled.factors:
         return None, "", []
     return None, "", ["the sample rate is not known: no time column and none stated; --rate '1000 Hz' gives it"]
 
 
+def sample_rate(time: FloatArray, factor: float) -> float | None:
+    """Return the usual sample rate [Hz]; the mean one where there are no gaps, since times in a file are rounded."""
+    step = float(np.nanmedian(np.diff(time[:MOST]))) * factor
+    if not step > 0:
+        return None
+    span = float(time[-1] - time[0]) * factor
+    rate, mean = 1 / step, (len(time) - 1) / span if span > 0 else 0.0
+    rate = mean if abs(mean / rate - 1) < 0.02 else rate
+    near = float(f"{rate:.6g}")
+    return near if abs(near / rate - 1) < 2e-6 else rate
+
+
 def _signs(part: Part, scaled: Scaled, columns: Mapping[str, Column], rate: float | None) -> sign.Signs:
-    x, v, force = (scaled.values.get(k) for k in ("displacement", "velocity", "force"))
-    if v is None and rate is None:
-        raise ReadError(
-            f"{part.name}: no velocity, no time and no sample rate, so velocity cannot be derived; give --rate '1000 Hz' or --column time=NAME"
-        )
-    said = {c: columns[c].positive for c in columns if columns[c].positive}
-    said |= part.said
+    probe = scaled.probe
+    if not probe.has("velocity") and rate is None:
+        raise ReadError(f"{part.name}: no velocity, no time and no sample rate, so velocity cannot be derived; "
+                        "give --rate '1000 Hz' or --column time=NAME")  # fmt: skip
+    said = {c: way for c in columns if (way := columns[c].positive)} | dict(part.said)
     if part.table.options.positive:
         said = {"all": part.table.options.positive}
     follows = 1
-    if x is not None and v is not None:
-        step = 1.0 if rate is None else 1 / rate
-        follows = 1 if agreement(x, v, step).scale >= 0 else -1
-    velocity = v if v is not None else derived(x, 1 / rate)  # type: ignore[arg-type, operator]
-    motion = sign.Motion(force, velocity, x, recorded=v is not None)  # type: ignore[arg-type]
-    return sign.orient(
-        motion, {k: w for k, w in said.items() if w}, x_follows=follows, gas_removed=part.facts.gas_removed
-    )
+    if probe.has("velocity", "displacement"):
+        follows = 1 if agreement(probe.moving(rate)).scale >= 0 else -1
+    if probe.has("velocity"):
+        velocity = probe.joined("velocity")
+    else:
+        velocity = np.concatenate([derived(s["displacement"], 1 / (rate or 1.0)) for s in probe.stretches])
+    where = probe.joined("displacement") if probe.has("displacement") else None
+    motion = sign.Motion(probe.joined("force"), velocity, where, recorded=probe.has("velocity"))
+    return sign.orient(motion, said, x_follows=follows, gas_removed=part.facts.gas_removed)
 
 
 def _turned(
-    scaled: Scaled, columns: Mapping[str, Column], signs: sign.Signs
+    part: Part, raw: Mapping[str, FloatArray], scaled: Scaled, signs: sign.Signs
 ) -> tuple[dict[str, FloatArray], dict[str, ChannelDecision]]:
     turn = {"force": signs.force, "velocity": signs.velocity, "displacement": signs.displacement}
+    columns = part.roles.channels
     values, decisions = {}, {}
-    for channel, found in scaled.values.items():
+    for channel, (factor, offset) in scaled.factors.items():
         by = turn.get(channel, 1)
-        values[channel] = np.ascontiguousarray(found if by == 1 else -found, dtype=np.float64)
+        values[channel] = _scaled(raw[channel], by * factor, offset)
         why = scaled.why[channel] + (f"; {signs.evidence}" if channel in turn else "")
-        decisions[channel] = ChannelDecision(
-            columns[channel].text or f"column {columns[channel].index + 1}", scaled.units[channel], by, why
-        )
+        name = columns[channel].text or f"column {columns[channel].index + 1}"
+        decisions[channel] = ChannelDecision(name, scaled.units[channel], by, why)
     return values, decisions
+
+
+def _scaled(x: FloatArray, factor: float, offset: float) -> FloatArray:
+    out = np.ascontiguousarray(x if factor == 1.0 else x * factor)
+    return out + offset if offset else out
