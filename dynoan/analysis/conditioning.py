@@ -144,7 +144,5 @@ def _energy(rows: Rows) -> tuple[str, ...]:
     power: FloatArray = rows.force * rows.velocity
     centred = float(np.mean(power)) - float(np.mean(rows.force)) * float(np.mean(rows.velocity))
     if centred < 0:
-        return (
-            "force and velocity work against damping (their product is negative): one of them counts the other way",
-        )
+        return ("force and velocity work against damping (their product is negative): one counts backward",)
     return ()

@@ -149,7 +149,7 @@ def _stepped(parts: Parts, effects: dict[str, float], rest: dict[str, object]) -
     new = {**vars(parts), **rest, **{k: v for k, v in effects.items() if k not in ("delay", "compliance")}}
     new["delay"] = float(np.clip(parts.delay + effects.get("delay", 0.0), -MOST_DELAY, MOST_DELAY))
     new["compliance"] = float(np.clip(parts.compliance + effects.get("compliance", 0.0), -1e-6, 2e-5))
-    return Parts(**new)  # type: ignore[arg-type]
+    return Parts(**new)
 
 
 def clusters(rows: Rows) -> IntArray:

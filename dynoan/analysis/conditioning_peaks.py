@@ -56,8 +56,8 @@ def _offset(v: FloatArray, f: FloatArray, gas_removed: bool | None) -> tuple[flo
     if offset > max(reach, 5.0):
         return offset, sd, (f"{text}: taken as gas force and zero, taken out",)
     if abs(offset) <= reach and reach < 0.05 * float(np.ptp(f)):
-        return 0.0, sd, (f"{text}: gas force seems to be out already; nothing was taken out",)
-    return 0.0, sd, (f"{text}: cannot tell whether gas force is in; nothing was taken out",)
+        return 0.0, 0.0, (f"{text}: gas force seems to be out already; nothing was taken out",)
+    return 0.0, 0.0, (f"{text}: cannot tell whether gas force is in; nothing was taken out",)
 
 
 def meeting_point(v: FloatArray, f: FloatArray) -> tuple[float, float, int] | None:

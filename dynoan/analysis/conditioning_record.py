@@ -115,9 +115,7 @@ def _even(
 
 def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArray | None) -> None:
     if np.ptp(force) <= 1e-9 * max(1.0, abs(float(force[0]))):
-        raise FitError(
-            f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check the load cell or its column"
-        )
+        raise FitError(f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check load cell and column")
     moving = v if x is None else x
     assert moving is not None
     if np.ptp(moving) <= 1e-9:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -55,11 +56,11 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: Motion) -> tuple[
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
-    kept = [(int(a), int(b)) for a, b in zip(edges[:-1], edges[1:], strict=True) if use[a] and b - a >= 8]
+    kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
     total = sum(b - a for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     parts = [
-        _span(record, motion, (a, b), _factor(blocks[label[a]], steady, b - a)) + (np.full(1, label[a]), i)
+        (*_span(record, motion, (a, b), _factor(blocks[label[a]], steady, b - a)), np.full(1, label[a]), i)
         for i, (a, b) in enumerate(kept)
     ]
     rows = _joined(record, parts, np.unique(starts))
@@ -91,12 +92,12 @@ def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tupl
     m = (span[1] - a) // q
 
     def mean(values: FloatArray | None) -> FloatArray:
-        return np.empty(0) if values is None else values[a : a + m * q].reshape(m, q).mean(axis=1)
+        return np.empty(0) if values is None else np.asarray(values[a : a + m * q].reshape(m, q).mean(axis=1))
 
     force = mean(record.force)
     dt = record.dt or 0.0
     rise = local_slope(force, max(5, min(m // 4, ROWS_A_CYCLE // 40))) / (q * dt) if dt and m > 8 else np.zeros(m)
-    index = a + q * np.arange(m) + (q - 1) / 2
+    index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
     return (index, mean(record.displacement), mean(motion.velocity), force, rise, mean(record.temperature),
             np.full(m, float(q)))  # fmt: skip
 

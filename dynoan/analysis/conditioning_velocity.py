@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 
@@ -185,8 +186,7 @@ def _crank_block(
     record: Record, span: tuple[int, int], period: float, velocity: FloatArray, settled: BoolArray
 ) -> bool:
     """Fit one run of cycles; write its velocity, also beside it as long as the motion stays the same."""
-    assert record.displacement is not None and record.dt is not None
-    x, dt, (a, b) = record.displacement, record.dt, span
+    x, dt, (a, b) = cast(FloatArray, record.displacement), cast(float, record.dt), span
     middle = 0.5 * (a + b - 1) * dt
     harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
     limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
@@ -196,14 +196,14 @@ def _crank_block(
         good = at[record.good[at]]
         if harmonics > period / 3 or len(good) < 3 * harmonics:
             break
-        omega, fitted, rest = crank(good * dt - middle, x[good], 2 * np.pi / (period * dt), harmonics)
+        omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], 2 * np.pi / (period * dt), harmonics)
         if rest < 1.3 * record.displacement_noise:
             break
     if not rest <= limit:
         return False
     reach = round(period)
     lo, hi = max(a - reach, 0), min(b + reach, len(x))
-    xs, vs = crank_at(np.arange(lo, hi) * dt - middle, omega, fitted)
+    xs, vs = crank_at(np.asarray(np.arange(lo, hi) * dt - middle), omega, fitted)
     same = np.abs(x[lo:hi] - xs) < 6 * max(record.displacement_noise, rest) + 1e-7
     same[a - lo : b - lo] = True
     # Displacement shows a change of motion later than velocity does, hence the margin.
@@ -241,8 +241,8 @@ def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> 
             derived.settled,
             (findings,),
             (
-                f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the derivative "
-                "is used, check the unit of both channels",
+                f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the "
+                "derivative is used, check the unit of both channels",
             ),
         )
     return Motion(derived.velocity, derived.settled,

@@ -57,7 +57,7 @@ def _by_points(p: Points, cells: Cells, stick: BrokenStick) -> tuple[FloatArray,
     dof = max(len(cells) - stick.parameters, 1)
     rest = cells.force - stick(cells.speed)
     variance = float(np.sum(cells.weight * rest**2)) / dof
-    return np.linalg.pinv((j * cells.weight[:, None]).T @ j) * max(variance, 0.05), dof
+    return np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j) * max(variance, 0.05)), dof
 
 
 def _by_clusters(p: Points, cells: Cells, stick: BrokenStick) -> tuple[FloatArray, int]:
@@ -101,4 +101,4 @@ def _between_sweeps(p: Points, stick: BrokenStick) -> float:
         mine = p.sweep == one
         w = p.weight[mine]
         gains.append(float(np.sum(w * model[mine] * p.force[mine]) / np.sum(w * model[mine] ** 2)))
-    return t_quantile(0.975, len(ids) - 1) * float(np.std(gains, ddof=1)) / np.sqrt(len(ids))
+    return t_quantile(0.975, len(ids) - 1) * float(np.std(gains, ddof=1) / np.sqrt(len(ids)))

@@ -72,7 +72,7 @@ def choose(
         if found is None:
             continue
         sse = max(found[1] * m.scale**2, floor)
-        score = (sse if known else n * np.log(sse / n)) + worth * np.log(n)
+        score = (sse if known else n * np.log(sse / n) + _few(worth, n)) + worth * np.log(n)
         scores["-".join("bent" if b else "straight" for b in bent)] = float(score)
         if best is None or score < best[0]:
             best = (float(score), found[0], bent)
@@ -93,6 +93,11 @@ def _quick(m: Moments, bent: BoolArray, grid: Grid) -> tuple[FloatArray, float] 
         return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
     starts, _ = search(grid, bent, 3)
     return settle(m, starts, bent, grid.least, grid.width) if len(starts) else None
+
+
+def _few(worth: int, n: int) -> float:
+    """Return the small-sample term of Hurvich and Tsai (1989): without it ten points carry three knees."""
+    return 2.0 * worth * (worth + 1) / max(n - worth - 1, 0.5)
 
 
 def _worth(bent: BoolArray) -> int:

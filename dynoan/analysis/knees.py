@@ -110,9 +110,7 @@ def broken_stick(
     xs, ys, ws = _points(x, y, weights, through_zero)
     pattern = np.full(knees + 1, bent) if isinstance(bent, bool) else np.asarray(bent, dtype=bool)
     if not 0 <= knees <= MOST_KNEES or len(pattern) != knees + 1:
-        raise FitError(
-            f"{knees} knees with {len(pattern)} segments: wanted 0 to {MOST_KNEES} knees and one segment more"
-        )
+        raise FitError(f"{knees} knees with {len(pattern)} segments: wanted 0 to {MOST_KNEES}, and one segment more")
     m = moments(xs, ys, ws, pinned=through_zero, bends=bool(pattern.any()))
     found = best_knees(m, pattern, least, 0.0)
     if found is None:

@@ -10,6 +10,7 @@ Nothing is random and nothing depends on a starting guess.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 
@@ -35,8 +36,8 @@ class Quadratics:
     def __add__(self, other: Quadratics) -> Quadratics:
         return Quadratics(self.a + other.a, self.b + other.b, self.c + other.c)
 
-    def __getitem__(self, key: object) -> Quadratics:
-        return Quadratics(self.a[key], self.b[key], self.c[key])  # type: ignore[index]
+    def __getitem__(self, key: Any) -> Quadratics:
+        return Quadratics(self.a[key], self.b[key], self.c[key])
 
 
 @dataclass
@@ -82,8 +83,8 @@ class Grid:
             s = np.broadcast_to(self.knots[:, None], ok.shape)
             t = np.where(ok, self.knots[None, :], s + 1.0)
             f = forms(at[:, None, :] - at[:, :, None], s, t, bent)
-            self._kept[key] = Forms(*(np.where(ok, v, 1.0) for v in (f.A, f.B, f.C, f.D, f.E)),
-                                    np.where(ok, f.S, _FAR), f.h, f.bubble)  # fmt: skip
+            a, b, c, d, e = (np.where(ok, v, 1.0) for v in (f.A, f.B, f.C, f.D, f.E))
+            self._kept[key] = Forms(a, b, c, d, e, np.where(ok, f.S, _FAR), f.h)
         found = self._kept[key]
         assert isinstance(found, Forms)
         return found

@@ -1,0 +1,184 @@
+"""Pictures of sweeps and curves: force over velocity with its band, loops, residuals, and one picture a sweep."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.model.curve import Curve
+from dynoan.show.style import (
+    BAND,
+    COMPRESSION,
+    INK,
+    MARKERS,
+    REBOUND,
+    SOFT,
+    in_units,
+    label_axes,
+    legend,
+    line,
+    new_figure,
+    series,
+    title,
+    zero_lines,
+)
+from dynoan.units import Shown, shown
+
+if TYPE_CHECKING:
+    from dynoan.analysis.conditioning_result import Conditioned
+    from dynoan.model.arrays import IntArray
+    from dynoan.model.sweep import Sweep
+
+#: points drawn at most: more only makes files large
+MOST_POINTS = 5000
+SIDES = (("compression", 1.0, COMPRESSION), ("rebound", -1.0, REBOUND))
+
+
+def draw_curve(ax: Any, curve: Curve, units: Shown = "metric", label: str = "", number: int | None = None) -> Any:
+    """Draw a curve with its band and knees; directions in their own look, or all in the look of the n-th of several.
+
+    Without axes a new figure is made.
+    """
+    ax = new_figure()[1] if ax is None else ax
+    for name, sign, look in SIDES:
+        side = curve.side("compression" if sign > 0 else "rebound")
+        if side.top_speed <= 0:
+            continue
+        style = line(look if number is None else series(number))
+        v = sign * np.linspace(0.0, side.top_speed, 300)
+        low, high = curve.band(v)
+        x = in_units(v, "velocity", units)
+        text = (f"{label} {name}".strip() if number is None else label if sign > 0 else None) or None
+        ax.plot(x, in_units(curve(v), "force", units), **style, label=text)
+        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), color=style["color"], **BAND)
+        knees = sign * np.array([k.velocity for k in side.knees])
+        if len(knees):
+            ax.plot(in_units(knees, "velocity", units), in_units(curve(knees), "force", units), linestyle="none",
+                    marker="|", markersize=11, markeredgewidth=1.8, color=INK, zorder=4)  # fmt: skip
+    zero_lines(ax)
+    return label_axes(ax, units=units)
+
+
+def overlay(curves: Sequence[tuple[str, Curve]], units: Shown = "metric") -> Any:
+    """Return a figure with several curves over one another."""
+    figure, ax = new_figure(180, 120)
+    for i, (label, curve) in enumerate(curves):
+        draw_curve(ax, curve, units, label, None if len(curves) == 1 else i)
+    title(ax, "damping force, 95 % bands" if len(curves) > 1 else f"{curves[0][0]}: damping force, 95 % band")
+    legend(ax, loc="best")
+    return figure
+
+
+def draw_points(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> Any:
+    """Draw the damping force of a sweep over valve velocity as points, and in grey the force as measured."""
+    size = 4.5 if conditioned.layout == "peaks" else 1.4
+    rows = conditioned.rows
+    if rows is not None:
+        pick = _some(len(rows))
+        ax.plot(in_units(rows.velocity[pick], "velocity", units), in_units(rows.force[pick], "force", units),
+                linestyle="none", marker=".", markersize=1.2, color=SOFT, alpha=0.45, label="as measured", zorder=1,
+                rasterized=True)  # fmt: skip
+    for name, sign, look in SIDES:
+        mine = np.flatnonzero(sign * conditioned.velocity > 0)
+        mine = mine[_some(len(mine))]
+        x, y = (
+            in_units(conditioned.velocity[mine], "velocity", units),
+            in_units(conditioned.force[mine], "force", units),
+        )
+        ax.plot(x, y, linestyle="none", marker=look["marker"], markersize=size, color=look["color"], alpha=0.5,
+                markeredgewidth=0.0 if size < 3 else 1.0, label=f"{name}, damping alone", rasterized=True)  # fmt: skip
+    return label_axes(ax, units=units)
+
+
+def draw_loops(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> Any:
+    """Draw force as measured over displacement, one loop a block of constant speed, the fastest darkest."""
+    rows = conditioned.rows
+    if rows is None or rows.displacement is None:
+        ax.text(0.5, 0.5, "no displacement was recorded", ha="center", va="center", transform=ax.transAxes, color=SOFT)
+        return label_axes(ax, ("displacement", "length"), units=units)
+    blocks = np.unique(rows.block)
+    tops = np.array([float(np.max(np.abs(rows.velocity[rows.block == b]))) for b in blocks])
+    shown_blocks = blocks[np.argsort(tops)][:: max(1, len(blocks) // 8)]
+    for i, block in enumerate(shown_blocks):
+        mine = rows.block == block
+        last = rows.cycle[mine] == rows.cycle[mine][len(rows.cycle[mine]) // 2]
+        x, f = rows.displacement[mine][last], rows.force[mine][last]
+        top = shown("velocity", units).text(float(np.max(np.abs(rows.velocity[mine]))))
+        dark = 0.25 + 0.75 * (i + 1) / len(shown_blocks)
+        ax.plot(in_units(np.append(x, x[0]), "length", units), in_units(np.append(f, f[0]), "force", units), color=INK,
+                alpha=dark, linewidth=1.1, label=top if i in _ends(shown_blocks) else None)  # fmt: skip
+    label_axes(ax, ("displacement, compression positive", "length"), ("force as measured", "force"), units)
+    return legend(ax, loc="best", title="top speed", title_fontsize=8)
+
+
+def _ends(blocks: IntArray) -> set[int]:
+    return {0, len(blocks) // 2, len(blocks) - 1}
+
+
+def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown = "metric") -> Any:
+    """Draw what the curve leaves of the damping force over velocity, speeding up and slowing down apart."""
+    rest = conditioned.force - curve(conditioned.velocity)
+    speeding = (
+        np.gradient(np.abs(conditioned.velocity)) >= 0 if conditioned.layout == "trace" else np.ones(len(rest), bool)
+    )
+    for k, (mine, text) in enumerate(((speeding, "speeding up"), (~speeding, "slowing down"))):
+        at = np.flatnonzero(mine)
+        at = at[_some(len(at))]
+        if len(at):
+            look = series(2 * k + 1)
+            ax.plot(in_units(conditioned.velocity[at], "velocity", units), in_units(rest[at], "force", units),
+                    linestyle="none", marker=MARKERS[k], markersize=4 if conditioned.layout == "peaks" else 1.3,
+                    color=look["color"], alpha=0.55, markeredgewidth=0.0, rasterized=True,
+                    label=text if conditioned.layout == "trace" else None)  # fmt: skip
+    v = curve.grid(60)
+    low, high = curve.band(v)
+    middle = curve(v)
+    low, high = in_units(low - middle, "force", units), in_units(high - middle, "force", units)
+    ax.fill_between(in_units(v, "velocity", units), low, high, color=INK, **BAND, label="95 % band of the curve")
+    zero_lines(ax)
+    reach = float(np.nanpercentile(np.abs(rest), 99.5)) * 1.6 or 1.0
+    ax.set_ylim(-in_units(reach, "force", units), in_units(reach, "force", units))
+    label_axes(ax, ("velocity", "velocity"), ("point less curve", "force"), units)
+    return legend(ax, loc="best", markerscale=3)
+
+
+def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> Any:
+    """Write what was found and taken out."""
+    ax.set_axis_off()
+    lines = [textwrap.fill(text, 58, initial_indent="• ", subsequent_indent="   ") for text in findings]
+    lines += [textwrap.fill(text, 58, initial_indent="! ", subsequent_indent="   ") for text in warnings]
+    ax.text(0.0, 1.0, "\n".join(lines), va="top", ha="left", fontsize=7.5, color=INK, linespacing=1.35,
+            transform=ax.transAxes)  # fmt: skip
+    return ax
+
+
+def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
+    """Return the one picture of a sweep: loops, the fitted curve over its points, residuals, and what was found."""
+    from dynoan.analysis.conditioning import condition
+
+    conditioned = condition(sweep)
+    peaks = conditioned.layout == "peaks"
+    figure, axes = new_figure(240, 95 if peaks else 185, 1 if peaks else 2, 2)
+    top = axes if peaks else axes[0]
+    draw_points(top[0], conditioned, units)
+    draw_curve(top[0], curve, units)
+    title(top[0], f"{curve.what}: damping force")
+    legend(top[0], loc="best", markerscale=1 if peaks else 3)
+    if peaks:
+        draw_residuals(top[1], conditioned, curve, units)
+        title(top[1], "what the curve leaves")
+        return figure
+    draw_loops(top[1], conditioned, units)
+    title(top[1], "loops")
+    draw_residuals(axes[1][0], conditioned, curve, units)
+    title(axes[1][0], "what the curve leaves")
+    draw_findings(axes[1][1], curve.findings, curve.warnings)
+    title(axes[1][1], "found and taken out")
+    return figure
+
+
+def _some(n: int) -> slice:
+    return slice(None, None, max(1, n // MOST_POINTS))
