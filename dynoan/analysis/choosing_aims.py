@@ -33,6 +33,7 @@ class Aim:
     corner: Corner
     wanted: tuple[Wanted, ...]
     now: Mapping[str, int] | None = None  #: clicks on the car, from closed; None where unknown
+    last: Mapping[str, int] | None = None  #: the last click of each adjuster of this corner's own shock
 
 
 @dataclass(frozen=True)

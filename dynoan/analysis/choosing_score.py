@@ -191,6 +191,7 @@ def allowed(click_map: ClickMap, place: Place, *, inside: bool, within: int | No
         seen = [int(t[adjuster.name]) for t in click_map.tested if adjuster.name in t]
         if inside and seen:
             low, high = max(low, min(seen)), min(high, max(seen))
+        high = min([high, *(aim.last.get(adjuster.name, high) for aim in place.aims if aim.last)])
         for aim in place.aims if within is not None else ():
             if aim.now and adjuster.name in aim.now:
                 now = aim.now[adjuster.name]

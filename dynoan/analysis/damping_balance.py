@@ -63,7 +63,10 @@ def linearised_modes(car: Car, corners: Mapping[str, CornerRatios]) -> CarModes:
     of_body = car_modes(car, swing)
     of_hop = car_modes(car, {n: _hop_damping(c) for n, c in corners.items()})
     half, full = (
-        {name: (hops if "hop" in name else body)[name] for name in sorted(body, key=lambda n: body[n].frequency)}
+        {
+            name: (body if name in ("heave", "pitch", "roll") else hops)[name]
+            for name in sorted(body, key=lambda n: body[n].frequency)
+        }
         for body, hops in ((of_body.half, of_hop.half), (of_body.full, of_hop.full))
     )
     return replace(of_body, half=half, full=full)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import permutations
 
 import numpy as np
 
@@ -120,13 +121,17 @@ class CarModes:
     """Modes of the linearised car, and what the simple formulas say."""
 
     half: Mapping[str, Mode]  #: "heave", "pitch", "front hop", "rear hop"
-    full: Mapping[str, Mode]  #: "heave", "pitch", "roll" and the hop of each wheel, lowest first
+    full: Mapping[str, Mode]  #: "heave", "pitch", "roll", and of each axle "hop" (together) and "tramp" (opposed)
     simple: Mapping[str, float]  #: the same names, uncoupled formulas [Hz]
     spring_centre: float  #: where spring and tyre would balance the body, ahead of its centre of gravity [m]
     estimated: tuple[str, ...]
 
 
-HALF = ("heave", "pitch", "front hop", "rear hop")
+#: what the wheels do in each mode of the half and of the full car, over fl, fr, rl, rr
+HALF_HOPS = {"front hop": (1, 0), "rear hop": (0, 1)}
+FULL_HOPS = {
+    "front hop": (1, 1, 0, 0), "front tramp": (1, -1, 0, 0), "rear hop": (0, 0, 1, 1), "rear tramp": (0, 0, 1, -1),
+}  # fmt: skip
 
 
 def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
@@ -151,8 +156,8 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
     full = modes(*_full(car, sprung, at_wheel))
     half = modes(*_half(car, sprung, at_wheel))
     return CarModes(
-        half=_named(half, ("heave", "pitch"), ("front hop", "rear hop")),
-        full=_named(full, ("heave", "pitch", "roll"), tuple(f"{n} hop" for n in CORNERS)),
+        half=_named(half, ("heave", "pitch"), HALF_HOPS),
+        full=_named(full, ("heave", "pitch", "roll"), FULL_HOPS),
         simple=_simple(car, sprung),
         spring_centre=sum(k * sprung.ahead[n] for n, k in _ride_rates(car).items()) / sum(_ride_rates(car).values()),
         estimated=sprung.estimated,
@@ -182,21 +187,25 @@ def _half(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatA
     return mass, damping, stiffness
 
 
-def _named(found: tuple[Mode, ...], of_body: tuple[str, ...], hops: tuple[str, ...]) -> dict[str, Mode]:
-    """Name each mode after the coordinate it moves most, energy over all, every name once."""
-    from scipy.optimize import linear_sum_assignment
-
-    low, high = found[: len(of_body)], found[len(of_body) :]
-    lengths = np.array([1.0, 1.0, 0.7])[: len(of_body)]
+def _named(found: tuple[Mode, ...], of_body: tuple[str, ...], hops: Mapping[str, tuple[int, ...]]) -> dict[str, Mode]:
+    """Name each mode after the motion it holds most of, every name once."""
+    n = len(of_body)
+    # Angles count at an arm of a metre, roll at less: half a track.
+    turns = dict(zip(of_body, np.diag([1.0, 1.0, 0.7][:n]), strict=True))
     out: dict[str, Mode] = {}
-    for group, names, part, scale in (
-        (low, of_body, slice(0, len(of_body)), lengths),
-        (high, hops, slice(len(of_body), None), np.ones(len(hops))),
-    ):
-        share = np.array([np.abs(mode.shape[part]) * scale for mode in group])
-        which = linear_sum_assignment(-share / share.sum(axis=1, keepdims=True))[1]
+    for group, patterns, part in ((found[:n], turns, slice(0, n)), (found[n:], hops, slice(n, None))):
+        names = list(patterns)
+        basis = np.array([patterns[name] for name in names], dtype=float)
+        share = np.array([np.abs(basis @ mode.shape[part]) for mode in group])
+        which = _assigned(share / np.linalg.norm(share, axis=1, keepdims=True))
         out.update({names[which[i]]: mode for i, mode in enumerate(group)})
     return dict(sorted(out.items(), key=lambda item: item[1].frequency))
+
+
+def _assigned(share: FloatArray) -> tuple[int, ...]:
+    """Return the name of each mode, by number, such that the shares they hold are largest in sum."""
+    n = len(share)
+    return max(permutations(range(n)), key=lambda order: sum(share[i, order[i]] for i in range(n)))
 
 
 def _ride_rates(car: Car) -> dict[str, float]:
@@ -213,5 +222,6 @@ def _simple(car: Car, sprung: Body) -> dict[str, float]:
         "roll": sum(ride[n] * sprung.left[n] ** 2 for n in CORNERS) / sprung.roll_inertia,
         "front hop": (hop["fl"] + hop["fr"]) / 2,
         "rear hop": (hop["rl"] + hop["rr"]) / 2,
-    } | {f"{n} hop": hop[n] for n in CORNERS}
+    }
+    squares |= {f"{axle} tramp": squares[f"{axle} hop"] for axle in ("front", "rear")}
     return {name: float(np.sqrt(square) / (2 * np.pi)) for name, square in squares.items()}

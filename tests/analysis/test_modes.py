@@ -71,7 +71,7 @@ def test_a_car_of_equal_sides_has_the_modes_of_its_half_among_the_full():
 
 def test_names_and_order():
     found = car_modes(car(), dict.fromkeys(CORNERS, 2500.0))
-    assert set(found.full) == {"heave", "pitch", "roll", "fl hop", "fr hop", "rl hop", "rr hop"}
+    assert set(found.full) == {"heave", "pitch", "roll", "front hop", "front tramp", "rear hop", "rear tramp"}
     assert set(found.half) == {"heave", "pitch", "front hop", "rear hop"}
     for group in (found.full, found.half):
         frequencies = [m.frequency for m in group.values()]
