@@ -43,12 +43,31 @@ def _side(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 
 @numba.njit(**_INLINE)
-def _axle(u, w, p, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _both(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return _side(v, d, at) - _side(-v, d, at + SIDE)
+
+
+@numba.njit(**_INLINE)
+def _one(v, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """As `_both` for one setting alone: only the hinges that are open, of the side that moves; knots ascend."""
+    s, sign = (v, 1.0) if v > 0.0 else (-v, -1.0)
+    i = at if v > 0.0 else at + SIDE
+    force = 0.0
+    for k in range(HINGES):
+        over = s - d[i + k * LANES]
+        if over <= 0.0:
+            break
+        force += d[i + (HINGES + k) * LANES] * over
+    return sign * force
+
+
+@numba.njit(**_INLINE)
+def _axle(u, w, p, damper, d, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
     """Force between wheels and body above static: spring that can go slack, gas, stops, damper. Compression > 0."""
     rate, gas, preload, bump, droop, stop = p
     spring = _over(rate * u + preload) - preload + gas * u
     stops = stop * (_over(u - bump) - _over(-u - droop))
-    return spring + stops + _side(w, d, at) - _side(-w, d, at + SIDE)
+    return spring + stops + damper(w, d, at)
 
 
 @numba.njit(**_INLINE)
@@ -64,7 +83,7 @@ def _held(want, grip, load):  # type: ignore[no-untyped-def]  # noqa: ANN001, AN
 
 
 @numba.njit(**_INLINE)
-def _rhs(x, v, tab, d, at, car, fa, ra):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+def _rhs(x, v, tab, damper, d, at, car, fa, ra):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
     """Accelerations of heave, pitch and both wheels; and tyre loads and drive forces."""
     z, t, zf, zr = x
     vz, vt, vf, vr = v
@@ -74,8 +93,8 @@ def _rhs(x, v, tab, d, at, car, fa, ra):  # type: ignore[no-untyped-def]  # noqa
     nr = _push(nr0, ktr, roadr, zr)
     xf = _held(wantf, grip, nf)
     xr = _held(wantr, grip, nr)
-    front = _axle(zf - z - a * t, vf - vz - a * vt, fa, d, at) + sf * xf
-    rear = _axle(zr - z + b * t, vr - vz + b * vt, ra, d, at + 2 * SIDE) + sr * xr
+    front = _axle(zf - z - a * t, vf - vz - a * vt, fa, damper, d, at) + sf * xf
+    rear = _axle(zr - z + b * t, vr - vz + b * vt, ra, damper, d, at + 2 * SIDE) + sr * xr
     return (
         ((front + rear) / ms, (a * front - b * rear + h * (xf + xr)) / iy, (nf - nf0 - front) / muf,
          (nr - nr0 - rear) / mur),
@@ -143,13 +162,13 @@ def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def
         for j in range(LANES):
             x = (s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j])
             v = (s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j])
-            a1, out = _rhs(x, v, t0, d, j, car, fa, ra)
+            a1, out = _rhs(x, v, t0, _both, d, j, car, fa, ra)
             v2 = _plus(v, half, a1)
-            a2, _ = _rhs(_plus(x, half, v), v2, t1, d, j, car, fa, ra)
+            a2, _ = _rhs(_plus(x, half, v), v2, t1, _both, d, j, car, fa, ra)
             v3 = _plus(v, half, a2)
-            a3, _ = _rhs(_plus(x, half, v2), v3, t1, d, j, car, fa, ra)
+            a3, _ = _rhs(_plus(x, half, v2), v3, t1, _both, d, j, car, fa, ra)
             v4 = _plus(v, step, a3)
-            a4, _ = _rhs(_plus(x, step, v3), v4, t2, d, j, car, fa, ra)
+            a4, _ = _rhs(_plus(x, step, v3), v4, t2, _both, d, j, car, fa, ra)
             nf, nr, xf, xr = out
             nose, tail = x[0] + a * x[1], x[0] - b * x[1]
             rate = v[0] + a * v[1]
@@ -175,3 +194,30 @@ def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def
             s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j] = v
     if keep:
         trace[trace.shape[0] - 1] = s
+
+
+@numba.njit(cache=True, nogil=True, fastmath=_FAST)
+def run_one(p, table, d, step, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
+    """Run the first setting of a block alone; `trace` is filled with its states at every step, (STATES, steps + 1)."""
+    car = (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13])
+    fa = (p[14], p[15], p[16], p[17], p[18], p[19])
+    ra = (p[20], p[21], p[22], p[23], p[24], p[25])
+    half, sixth = 0.5 * step, step / 6.0
+    x = (0.0, 0.0, 0.0, 0.0)
+    v = (0.0, 0.0, 0.0, 0.0)
+    for i in range((table.shape[0] - 1) // 2):
+        t0 = (table[2 * i, 0], table[2 * i, 1], table[2 * i, 2], table[2 * i, 3])
+        t1 = (table[2 * i + 1, 0], table[2 * i + 1, 1], table[2 * i + 1, 2], table[2 * i + 1, 3])
+        t2 = (table[2 * i + 2, 0], table[2 * i + 2, 1], table[2 * i + 2, 2], table[2 * i + 2, 3])
+        a1, _ = _rhs(x, v, t0, _one, d, 0, car, fa, ra)
+        v2 = _plus(v, half, a1)
+        a2, _ = _rhs(_plus(x, half, v), v2, t1, _one, d, 0, car, fa, ra)
+        v3 = _plus(v, half, a2)
+        a3, _ = _rhs(_plus(x, half, v2), v3, t1, _one, d, 0, car, fa, ra)
+        v4 = _plus(v, step, a3)
+        a4, _ = _rhs(_plus(x, step, v3), v4, t2, _one, d, 0, car, fa, ra)
+        x = _mean(x, sixth, (v, v2), (v3, v4))
+        v = _mean(v, sixth, (a1, a2), (a3, a4))
+        for k in range(4):
+            trace[k, i + 1] = x[k]
+            trace[k + 4, i + 1] = v[k]

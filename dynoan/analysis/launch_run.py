@@ -10,7 +10,7 @@ import numpy as np
 
 from dynoan.analysis.launch_drive import Scene, check, table
 from dynoan.analysis.launch_hinges import AxleDamping, Hinges
-from dynoan.analysis.launch_kernel import BLOCK, FIGURES, HINGES, LANES, SIDE, STATES, run_block
+from dynoan.analysis.launch_kernel import BLOCK, FIGURES, HINGES, LANES, SIDE, STATES, run_block, run_one
 from dynoan.analysis.launch_model import Half
 from dynoan.model.arrays import FloatArray
 
@@ -58,14 +58,19 @@ def run_states(half: Half, scene: Scene, damping: Sides) -> States:
     m = len(damping[0].knots)
     grid, parameters = table(half, check(scene)), half.packed(scene.grip)
     blocks = pack(damping)
-    values = np.empty((len(blocks) * LANES, STATES, scene.steps + 1))
+    time = np.arange(scene.steps + 1, dtype=float) * scene.step
+    if m == 1:
+        alone = np.zeros((1, STATES, scene.steps + 1))
+        run_one(parameters, grid, blocks[0], scene.step, alone[0])
+        return States(time, alone, grid[::2])
+    values = np.empty((m, STATES, scene.steps + 1))
     trace = np.zeros((scene.steps + 1, STATES * LANES))
     for i, block in enumerate(blocks):
         trace[0] = 0.0
         run_block(parameters, grid, block, scene.step, np.zeros(FIGURES * LANES), trace)
-        lanes = trace.reshape(scene.steps + 1, STATES, LANES).transpose(2, 1, 0)
-        values[i * LANES : (i + 1) * LANES] = lanes
-    return States(np.arange(scene.steps + 1, dtype=float) * scene.step, values[:m], grid[::2])
+        part = values[i * LANES : (i + 1) * LANES]
+        part[:] = trace.reshape(scene.steps + 1, STATES, LANES)[:, :, : len(part)].transpose(2, 1, 0)
+    return States(time, values, grid[::2])
 
 
 def run_figures(half: Half, scene: Scene, damping: Sides, *, threads: int | None = None) -> dict[str, FloatArray]:

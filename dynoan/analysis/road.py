@@ -7,6 +7,7 @@ cycle/m. Several public programs have a wrong class table; this one is the stand
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -97,6 +98,14 @@ def profile(
         raise QuantityError(f"roughness {roughness:g} m³ is no ISO 8608 value; class C is 256e-6 m³")
     if roughness == 0:
         return np.zeros_like(s)
+    height = _samples(roughness, length, seed, band)
+    place = np.arange(len(height)) * length / (len(height) - 1)
+    return np.asarray(np.interp(s % length, place, height))
+
+
+@lru_cache(maxsize=8)
+def _samples(roughness: float, length: float, seed: int, band: tuple[float, float]) -> FloatArray:
+    """Return one period of the profile, its first height again at the end."""
     n = np.arange(math.ceil(band[0] * length), int(band[1] * length) + 1) / length
     amplitude = np.sqrt(2 * spectrum(roughness, n) / length)
     phase = np.random.default_rng(seed).uniform(0, 2 * np.pi, len(n))
@@ -105,7 +114,9 @@ def profile(
     bins = np.zeros(samples // 2 + 1, dtype=complex)
     bins[np.rint(n * length).astype(int)] = amplitude * np.exp(1j * phase) * samples / 2
     height = np.fft.irfft(bins, samples)
-    return np.asarray(np.interp(s % length, np.arange(samples + 1) * length / samples, np.append(height, height[0])))
+    closed = np.append(height, height[0])
+    closed.flags.writeable = False
+    return closed
 
 
 #: parameters of the weighting Wk: corner frequencies f1-f6 [Hz] and Q4-Q6; ISO 2631-1:1997, annex A

@@ -294,6 +294,15 @@ class TestSense:
         np.testing.assert_equal(one.metrics, two.metrics)
         np.testing.assert_array_equal(one.trace["rear_load_n"], two.trace["rear_load_n"])
 
+    def test_a_setting_alone_moves_as_it_does_beside_others(self):
+        car = kestrel(SOFT)
+        half = half_car(car)
+        scene = Scene(full_grip(half, ROUGHER), ROUGHER)
+        alone, beside = (
+            run_states(half, scene, tuple(s.take([1] * n) for s in sides(*damping(car)))).values for n in (1, 3)
+        )
+        np.testing.assert_allclose(beside[2], alone[0], rtol=0, atol=1e-9)
+
     def test_figures_on_the_way_are_the_metrics_of_the_trace(self):
         car = kestrel(SOFT)
         half = half_car(car)
