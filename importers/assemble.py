@@ -14,13 +14,33 @@ from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import Source, Sweep
 from importers import peak_tables, traces
 from importers.facts import Facts, contradictions, from_lines, from_name
-from importers.roles import Roles, assign
+from importers.roles import Roles, assign, cell_clicks
 from importers.sign import statements
 from importers.text import Table
 from importers.traces import Part
+from importers.words import direction_of, plain
 
 _MOST_PARTS = 2000
-_LONG_KEYS = ("shock", "pack", "run", *ADJUSTERS)
+#: words beside a direction in a block's title
+_ABOUT = frozenset(
+    (
+        "stroke",
+        "damping",
+        "side",
+        "table",
+        "force",
+        "forces",
+        "data",
+        "phase",
+        "curve",
+        "peak",
+        "peaks",
+        "direction",
+        "only",
+        "run",
+    )
+)
+_LONG_KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS)
 
 
 def sweeps(tables: Sequence[Table], name: str, options: ReadOptions, sha256: str, importer: str) -> tuple[Sweep, ...]:
@@ -31,6 +51,7 @@ def sweeps(tables: Sequence[Table], name: str, options: ReadOptions, sha256: str
     ReadError
         If a table cannot be understood, naming the file, the place and the option that helps.
     """
+    tables = _useful(tables)
     parts = [part for table in tables for part in _parts(table, name, options)]
     if not parts:
         raise ReadError(f"{name}: no rows of numbers below the header; export the run again")
@@ -43,7 +64,50 @@ def sweeps(tables: Sequence[Table], name: str, options: ReadOptions, sha256: str
         label = part.label or (f"table {i + 1}" if len(parts) > 1 else "")
         source = Source(name, sha256, importer if part.table.layout == "text" else part.table.layout, label)
         made.append(peak_tables.read(part, source) if peak_tables.is_peaks(part) else traces.read(part, source))
-    return tuple(made)
+    return tuple(_paired(made, parts))
+
+
+def _useful(tables: Sequence[Table]) -> list[Table]:
+    """Leave out further tables that hold no force against motion, such as a summary, with a warning."""
+    kept: list[Table] = list(tables[:1])
+    for table in tables[1:]:
+        held = {c.channel or c.direction for c in table.columns} | {"force" for c in table.columns if c.clicks}
+        if held & {"force", "compression", "rebound"} and held & {"velocity", "displacement"}:
+            kept.append(table)
+            continue
+        left = f"the table from line {table.first_line} on holds no force against motion and was left out"
+        kept[-1] = replace(kept[-1], warnings=(*kept[-1].warnings, left))
+    return kept
+
+
+def _paired(made: list[Sweep], parts: list[Part]) -> list[Sweep]:
+    """Join a compression block and a rebound block of one setting into one sweep."""
+    out: list[tuple[Sweep, Part]] = []
+    for sweep, part in zip(made, parts, strict=True):
+        if out and _other_half(out[-1], sweep, part):
+            first, half = out.pop()
+            channels = {c: np.concatenate([first.channels[c], sweep.channels[c]]) for c in first.channels}
+            warnings = tuple(dict.fromkeys((*first.warnings, *sweep.warnings)))
+            out.append((replace(first, channels=channels, warnings=warnings), replace(half, direction=None)))
+        else:
+            out.append((sweep, part))
+    return [sweep for sweep, _ in out]
+
+
+def _other_half(last: tuple[Sweep, Part], sweep: Sweep, part: Part) -> bool:
+    first, half = last
+    same = all(getattr(first, k) == getattr(sweep, k) for k in ("layout", "shock", "pack", "clicks"))
+    return same and sweep.layout == "peaks" and {half.direction, part.direction} == {"compression", "rebound"}
+
+
+def _direction(lines: Sequence[str]) -> str | None:
+    """Return the direction that the last line above a block names, where it says nothing else."""
+    if not lines:
+        return None
+    words = plain(lines[-1]).split()
+    found = direction_of(" ".join(words))
+    rest = [w for w in words if direction_of(w) is None and w not in _ABOUT]
+    return found if found and not rest else None
 
 
 def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
@@ -54,7 +118,8 @@ def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
     _refuse_split_decimals(table, name)
     roles = assign(table, name)
     facts, said = _facts(table, name, options)
-    whole = Part(table, roles, facts, table.values, table.texts, name, said=said)
+    above = _direction(table.own or table.shared)
+    whole = Part(table, roles, facts, table.values, table.texts, name, said=said, direction=above)
     for part in _by_keys(whole):
         for piece in _by_breaks(part):
             yield from _by_clicks(piece, options)
@@ -63,7 +128,9 @@ def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
 def _refuse_split_decimals(table: Table, name: str) -> None:
     """Refuse rows that hold about twice as many cells as names: decimal commas between commas."""
     named = [c for c in table.columns if c.text]
-    bare = [c for c in table.columns if not c.text and c.index in table.values and np.isfinite(table.values[c.index]).any()]
+    bare = [
+        c for c in table.columns if not c.text and c.index in table.values and np.isfinite(table.values[c.index]).any()
+    ]
     if table.grid.delimiter == "," and table.named and len(bare) >= len(named) >= 2:
         raise ReadError(f"{name}, line {table.first_line}: {table.grid.width} cells under {len(named)} names, so commas stand both between"
                         " cells and in numbers; save it with semicolons between cells")  # fmt: skip
@@ -149,6 +216,8 @@ def _with_keys(part: Part, values: Mapping[str, str]) -> Facts:
             f"{part.name}: {', '.join(odd)} is no whole number of clicks; name the column of something else with --column"
         )
     told = part.table.options
+    if "clicks" in values:
+        clicks = {**cell_clicks(part.roles.keys["clicks"].text, values["clicks"]), **clicks}
     facts = replace(part.facts, clicks={**part.facts.clicks, **clicks, **told.clicks})
     return replace(
         facts,
@@ -189,7 +258,8 @@ def _by_breaks(part: Part) -> Iterator[Part]:
         lines = notes.get(start, ())
         facts = _told(from_lines(lines, part.table.grid.decimal).over(facts), part.table.options) if lines else facts
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
-        yield _taken(part, slice(start, stop), facts, label)
+        piece = _taken(part, slice(start, stop), facts, label)
+        yield replace(piece, direction=_direction(lines) or piece.direction)
 
 
 def _clock(part: Part) -> FloatArray | None:
@@ -209,6 +279,8 @@ def _restarts(key: FloatArray, row: int) -> bool:
 
 def _resets(time: FloatArray) -> list[int]:
     """Return where time goes back to about its first value: runs put one after the other."""
+    if not (time[1:] < time[:-1]).any():
+        return []
     step = np.diff(time)
     span = float(np.nanmax(time) - np.nanmin(time))
     near = np.abs(time[1:] - time[0]) <= 0.01 * span

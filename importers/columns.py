@@ -23,6 +23,8 @@ _POSITIVE = re.compile(r"\+\s*(?:ve|=|is|:)?\s*|positive?\s*(?:is|=|:|in)?\s*", 
 _ENDINGS = (("force", "kraft"), ("velocity", "geschwindigkeit"), ("displacement", "weg"), ("displacement", "hub"),
             ("time", "zeit"), ("temperature", "temperatur"), ("pressure", "druck"),
             ("velocity", "velocity"), ("force", "force"), ("displacement", "position"))  # fmt: skip
+#: units of velocity whose stroke got lost, as in "velocity_ms"
+_SPEEDS = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
 _OF = frozenset(("de", "du", "di", "del", "des", "of", "d", "della", "dell", "la", "dello"))
 
 
@@ -129,6 +131,8 @@ def _tail_unit(name: str) -> _Parts:
         bare = plain(_camel(match["name"]))
         channel = _channel(bare, match["unit"]) if bare else None
         fits = (KIND[channel] in kinds) if channel else ("force" in kinds and direction_of(bare) is not None)
+        if match["unit"].lower() in _SPEEDS and _channel(bare, "") == "velocity":
+            return _Parts(match["name"].strip(" ,_"), _SPEEDS[match["unit"].lower()])
         if fits:
             return _Parts(match["name"].strip(" ,_"), match["unit"])
     return _Parts(name)

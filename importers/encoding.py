@@ -53,7 +53,11 @@ def detect(head: bytes, name: str) -> Encoding:
         if head.startswith(magic):
             raise ReadError(f"{name}: this is {what}, not text; {way_out}")
     start = head.lstrip(b"\xef\xbb\xbf\r\n\t ")[:400].lower()
-    if start.startswith((b"<html", b"<!doctype", b"<?xml", b"<table")) or start[:2] in (b'{"', b"[{") or start.startswith(b"{\n"):
+    if (
+        start.startswith((b"<html", b"<!doctype", b"<?xml", b"<table"))
+        or start[:2] in (b'{"', b"[{")
+        or start.startswith(b"{\n")
+    ):
         kind = "a web page or XML" if start.startswith(b"<") else "JSON"
         raise ReadError(f"{name}: this is {kind}, not a table of text; export the run as CSV")
     found = _marked(head) or _unmarked_utf16(head)
@@ -92,7 +96,7 @@ def _unmarked_utf16(head: bytes) -> Encoding | None:
 def head_text(head: bytes, encoding: Encoding, *, whole: bool) -> str:
     """Return the head as text without a half line at its end, unless it is the whole file; line ends as ``\\n``."""
     text = head[encoding.mark :].decode(encoding.name, errors="replace")
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    text = text.replace("\r\r\n", "\n").replace("\r\n", "\n").replace("\r", "\n")
     if not whole and "\n" in text:
         text = text[: text.rfind("\n") + 1]
     return text
@@ -102,6 +106,6 @@ def as_utf8(data: bytes, encoding: Encoding) -> bytes:
     """Return the whole file as bytes in which digits and marks are ASCII and lines end in ``\\n`` or ``\\r\\n``."""
     if encoding.name.startswith(("utf-16", "utf-32")):
         data = data[encoding.mark :].decode(encoding.name, errors="replace").encode()
-    if b"\r" in data[:HEAD] and b"\n" not in data[:HEAD]:
-        data = data.replace(b"\r", b"\n")
+    if b"\r" in data[:HEAD].replace(b"\r\n", b""):
+        data = data.replace(b"\r\r\n", b"\n").replace(b"\r\n", b"\n").replace(b"\r", b"\n")
     return data

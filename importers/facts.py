@@ -71,6 +71,11 @@ _GAS_OUT = re.compile(
     r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
 )
 _GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
+_FROM_SOFT = re.compile(
+    r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
+    r"(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)"
+)
+_IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
 
 
@@ -131,7 +136,10 @@ def pairs(line: str) -> list[tuple[str, str]]:
 
 def _inline(line: str) -> list[tuple[str, str]]:
     """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
-    shock = re.search(r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)", line)
+    shock = re.search(
+        r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)",
+        line,
+    )
     pack = re.search(r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)", line)
     return [(m[1], m[2]) for m in (shock, pack) if m]
 
@@ -156,62 +164,67 @@ def _known(key: str) -> bool:
 
 
 def from_lines(lines: Iterable[str], decimal: str = ".") -> Facts:
-    """Return what lines of text state."""
-    facts = Facts()
+    """Return what lines of text state; the first to state a thing wins."""
+    said: dict[str, Any] = {"clicks": {}, "units": {}, "lines": {}, "warnings": ()}
     for line in lines:
-        facts = facts.over(_from_line(line.strip(), decimal))
-    return facts
+        _take(line.strip(), decimal, said)
+    return Facts(**said)
 
 
-def _from_line(line: str, decimal: str) -> Facts:
+def _take(line: str, decimal: str, said: dict[str, Any]) -> None:
+    """Add what one line states to what is said."""
     found = pairs(line)
-    facts = Facts(lines=dict(found) if found else ({line: ""} if line else {}))
-    facts = facts.over(
-        Facts(gas_removed=_gas_removed(line), units=_units_in(line), clicks=clicks_of(_without_dates(line)))
-    )
-    if re.search(
-        r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)",
-        plain(line),
-    ):
-        facts = facts.over(Facts(warnings=("the file counts clicks from soft; the shock's file must say so too",)))
+    _add(said["lines"], dict(found) if found else ({line: ""} if line else {}))
+    _add(said["clicks"], clicks_of(_without_dates(line)))
+    _add(said["units"], _units_in(line, found))
+    bare = plain(line)
+    gas = _gas_removed(bare)
+    if gas is not None:
+        said.setdefault("gas_removed", gas)
+    if _FROM_SOFT.search(bare):
+        said["warnings"] = ("the file counts clicks from soft; the shock's file must say so too",)
     for key, value in found:
-        facts = facts.over(_from_pair(plain(re.sub(r"[\[({].*?[\])}]", "", key)).strip(" ."), key, value, decimal))
-    return facts
+        name = plain(_IN_BRACKETS.sub("", key)).strip(" .")
+        _add(said, {k: v for k, v in _from_pair(name, key, value, decimal).items() if v is not None})
+
+
+def _add(to: dict[str, Any], more: Mapping[str, Any]) -> None:
+    for key, value in more.items():
+        to.setdefault(key, value)
 
 
 def _without_dates(line: str) -> str:
     return re.sub(r"\d{1,4}[-./]\d{1,2}[-./]\d{2,4}", " ", line)
 
 
-def _from_pair(key: str, raw_key: str, value: str, decimal: str) -> Facts:
-    in_key = re.search(r"[\[({](.*?)[\])}]", raw_key)
+def _from_pair(key: str, raw_key: str, value: str, decimal: str) -> dict[str, Any]:
+    in_key = _IN_BRACKETS.search(raw_key)
     if in_key and re.fullmatch(r"[-+\d.,']+", value):
-        value = f"{value} {in_key[1]}"
+        value = f"{value} {in_key[0][1:-1]}"
     if not value:
-        return Facts()
-    adjuster = adjuster_of(key)
+        return {}
     if key in TABLE_WORDS["shock"] and not re.fullmatch(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)", value):
-        return Facts(shock=value)
-    if key in TABLE_WORDS["pack"] and adjuster is None:
-        return Facts(pack=value)
+        return {"shock": value}
+    if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
+        return {"pack": value}
     return _from_quantity(key, value, decimal)
 
 
-def _from_quantity(key: str, value: str, decimal: str) -> Facts:
+def _from_quantity(key: str, value: str, decimal: str) -> dict[str, Any]:
     if key in _DATE:
-        return Facts(date=date_of(value))
+        return {"date": date_of(value)}
     if key in _TEMPERATURE:
-        return Facts(temperature=_quantity(value, "temperature", decimal))
+        return {"temperature": _quantity(value, "temperature", decimal)}
     if key in _GAS:
-        return Facts(gas_pressure=_quantity(value, "pressure", decimal))
+        return {"gas_pressure": _quantity(value, "pressure", decimal)}
     if key in _STROKE:
-        return Facts(stroke=_quantity(value, "length", decimal))
+        return {"stroke": _quantity(value, "length", decimal)}
     if key in _RATE:
-        return Facts(rate=_rate(value, decimal))
+        return {"rate": _rate(value, decimal)}
     if key in _INTERVAL:
         seconds = _quantity(value, "time", decimal)
-        return Facts(rate=1 / seconds if seconds else None)
-    return Facts()
+        return {"rate": 1 / seconds if seconds and seconds > 0 else None}
+    return {}
 
 
 def _quantity(value: str, kind: str, decimal: str) -> float | None:
@@ -240,8 +253,7 @@ def _rate(value: str, decimal: str) -> float | None:
     return rate if rate and rate > 0 else None
 
 
-def _gas_removed(line: str) -> bool | None:
-    bare = plain(line)
+def _gas_removed(bare: str) -> bool | None:
     match = _GAS_OUT.search(bare)
     if match is None:
         return None
@@ -249,10 +261,10 @@ def _gas_removed(line: str) -> bool | None:
     return not removed if _NO.search(bare[match.start() :]) else removed
 
 
-def _units_in(line: str) -> dict[str, str]:
+def _units_in(line: str, found_pairs: Sequence[tuple[str, str]]) -> dict[str, str]:
     """Return units that a line states for channels: "Units: N, mm, s", "Force unit: lbf", "forces in N"."""
     found: dict[str, str] = {}
-    for key, value in pairs(line):
+    for key, value in found_pairs:
         name = plain(key)
         words = set(name.split())
         if name in _UNITS:

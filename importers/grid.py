@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from importers.cells import BLANKS, NUMBER, PLAIN, is_missing, is_number, split
 
@@ -57,7 +58,8 @@ class Grid:
         return some
 
 
-def detect(lines: Sequence[str], delimiter: str | None = None, decimal: str | None = None) -> Grid | None:
+@lru_cache(maxsize=8)
+def detect(lines: tuple[str, ...], delimiter: str | None = None, decimal: str | None = None) -> Grid | None:
     """Return the grid that most lines of a body fit, or None where no table of numbers is in sight."""
     sample = [line for line in _body(lines) if line.strip()]
     best: tuple[tuple[float, int], Grid] | None = None

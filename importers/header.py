@@ -176,7 +176,8 @@ def _blank_cells(bare: str, line: str, grid: Grid, first_row: str) -> list[str]:
         cells = [c for c in re.split(pattern, bare.strip()) if c]
         if len(cells) == grid.width:
             return cells
-    return _by_position(line, first_row, grid.width)
+    cells = [c.strip() for c in re.findall(r"[^\])}>]+[\[({<][^\])}>]*[\])}>]", bare)]
+    return cells if len(cells) == grid.width else _by_position(line, first_row, grid.width)
 
 
 def _by_position(line: str, first_row: str, width: int) -> list[str]:
@@ -194,4 +195,8 @@ def _by_position(line: str, first_row: str, width: int) -> list[str]:
 
 def names_columns(lines: Sequence[str]) -> bool:
     """Whether a line of a file without rows names columns."""
-    return any(sum(describe(0, c).channel is not None for c in split(line, mark)) >= 2 for line in lines[:100] for mark in ";\t|,")
+    return any(
+        sum(describe(0, c).channel is not None for c in split(line, mark)) >= 2
+        for line in lines[:100]
+        for mark in ";\t|,"
+    )

@@ -71,6 +71,8 @@ def read(part: Part, source: Source) -> Sweep:
             f"{part.name}: {len(v)} rows hold a velocity and a force from line {part.table.first_line}; a peak table needs at least {_LEAST_ROWS}"
         )
     _refuse(v, f, part.name)
+    if len(np.unique(v)) < 0.8 * len(v):
+        warnings.append("speeds repeat: several runs were taken together")
     if part.table.over:
         warnings.append(f"{part.table.over} cells say that a sensor was beyond its range; they were left out")
     return make(part, source, {"velocity": v, "force": f}, decisions, layout="peaks", rate=None, warnings=warnings)
@@ -150,6 +152,10 @@ def _by_rows(part: Part, warnings: list[str]) -> tuple[FloatArray, FloatArray, d
         v, f = np.where(down, -np.abs(v), np.abs(v)), _signed(f, down)
         v[~known] = np.nan
         turn_v, turn_f, why = 1, 1, f"column '{key.text}' names the direction"
+    elif part.direction is not None and not (v < 0).any():
+        down = np.full(len(v), part.direction == "rebound")
+        v, f = np.where(down, -v, v), _signed(f, down)
+        turn_v, turn_f, why = 1, 1, f"the line above says {part.direction}"
     else:
         v, f, turn_v, turn_f, why = _signed_rows(v, f, part, warnings)
     return (

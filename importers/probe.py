@@ -48,6 +48,8 @@ class Probe:
         out = []
         for s in self.stretches:
             time = s.get("time")
-            step: float | FloatArray = np.diff(time, prepend=time[:1]) if time is not None else 1 / rate if rate else 1.0
+            step: float | FloatArray = (
+                np.diff(time, prepend=time[:1]) if time is not None else 1 / rate if rate else 1.0
+            )
             out.append(Stretch(s["displacement"], s["velocity"], step))
         return out

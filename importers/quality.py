@@ -17,7 +17,9 @@ _SI = {"force": "N", "velocity": "m/s", "displacement": "m"}
 _LEAST_PER_CYCLE = 40.0
 
 
-def refuse(raw: Mapping[str, FloatArray], factors: Mapping[str, tuple[float, float]], columns: Mapping[str, Column], name: str) -> None:
+def refuse(
+    raw: Mapping[str, FloatArray], factors: Mapping[str, tuple[float, float]], columns: Mapping[str, Column], name: str
+) -> None:
     """Refuse channels that carry nothing.
 
     Parameters
@@ -67,9 +69,7 @@ def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> N
                         f" give the right unit with --unit {channel}=…")  # fmt: skip
 
 
-def warnings(
-    values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *, over: int = 0
-) -> list[str]:
+def warnings(values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *, over: int = 0) -> list[str]:
     """Return what a person should know of a trace in SI."""
     out = [f"{over} cells say that a sensor was beyond its range; they were left out"] if over else []
     out += _missing(values)
@@ -146,5 +146,7 @@ def _too_slow(probe: Probe, rate: float | None) -> list[str]:
     peak = float(np.nanpercentile(np.abs(v), 99.8))
     per_cycle = rate * np.pi * float(high - low) / peak if peak > 0 else np.inf
     if per_cycle < _LEAST_PER_CYCLE:
-        return [f"the sample rate of {rate:.4g} Hz is low for {peak:.2f} m/s: {per_cycle:.0f} samples in the fastest cycle"]
+        return [
+            f"the sample rate of {rate:.4g} Hz is low for {peak:.2f} m/s: {per_cycle:.0f} samples in the fastest cycle"
+        ]
     return []

@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.shock import ADJUSTERS
+from importers.clicks import adjuster_of, clicks_of
 from importers.columns import Column
 from importers.text import Table
 from importers.unit_text import KIND, kinds_of, scale_of
@@ -42,6 +43,11 @@ def assign(table: Table, name: str) -> Roles:
     usable = [c for c in columns if c.index in table.values or (c.role and c.index in table.texts)]
     usable = [_settled(c, usable, table) for c in usable]
     keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
+    stated = _click_texts(columns, table)
+    if stated is not None:
+        keys["clicks"] = stated
+    elif (group := _groups(columns, table)) is not None:
+        keys.setdefault("group", group)
     numeric = [c for c in usable if c.index in table.values and not c.role]
     wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
     if len(wide) < 2:
@@ -72,9 +78,49 @@ def _stated(table: Table, name: str) -> list[Column]:
     return columns
 
 
+def _click_texts(columns: Sequence[Column], table: Table) -> Column | None:
+    """Return the text column whose cells state clicks, such as "C4 R6"."""
+    for column in columns:
+        texts = set(table.texts.get(column.index, ()))
+        if texts and len(texts) <= 500 and sum(bool(cell_clicks(column.text, t)) for t in texts) > 0.8 * len(texts):
+            return column
+    return None
+
+
+def _groups(columns: Sequence[Column], table: Table) -> Column | None:
+    """Return an unnamed text column that changes just where a table's speeds start again: it names its runs."""
+    speed = next((c for c in columns if c.channel == "velocity" and c.index in table.values), None)
+    if speed is None or any(c.channel in ("time", "displacement") for c in columns) or table.rows > 2000:
+        return None
+    v = np.abs(table.values[speed.index])
+    for column in columns:
+        texts = table.texts.get(column.index, [])
+        turns = [i for i in range(1, len(texts)) if texts[i] != texts[i - 1]]
+        if column.role is None and turns and len(set(texts)) == len(turns) + 1 and all(v[i] < v[i - 1] for i in turns):
+            return column
+    return None
+
+
+def cell_clicks(name: str, cell: str) -> dict[str, int]:
+    """Return the clicks that a cell states, by itself or under a name such as "Comp/Reb clicks"."""
+    if found := clicks_of(cell):
+        return found
+    adjusters = [adjuster_of(plain(part)) for part in re.split(r"[/,;-]", name)]
+    numbers = re.findall(r"\d{1,2}", cell)
+    if len(adjusters) < 2 or None in adjusters or len(numbers) != len(adjusters):
+        return {}
+    return {a: int(n) for a, n in zip(adjusters, numbers, strict=True) if a}
+
+
 def _settled(column: Column, others: Sequence[Column], table: Table) -> Column:
     """Settle "Compression" or "C" without a unit: forces of a direction, or clicks of an adjuster beside a force column."""
-    if column.direction is None or column.channel or column.unit or column.clicks or column.role not in (None, "c", "r"):
+    if (
+        column.direction is None
+        or column.channel
+        or column.unit
+        or column.clicks
+        or column.role not in (None, "c", "r")
+    ):
         return column
     if re.search(rf"\b{CLICK_WORD}\b", plain(column.text)):
         return column
@@ -110,7 +156,9 @@ def _numbered(numeric: list[Column], table: Table, name: str) -> tuple[Column, .
         return ()
     lines = [*table.shared, *table.own, *(c.text for c in table.columns)]
     pattern = rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}"
-    names = {key for line in lines for m in re.finditer(pattern, plain(line)) for key, hit in m.groupdict().items() if hit}
+    names = {
+        key for line in lines for m in re.finditer(pattern, plain(line)) for key, hit in m.groupdict().items() if hit
+    }
     if len(names) != 1:
         raise ReadError(f"{name}: the columns {', '.join(repr(v) for v in stated.values())} look like clicks of an adjuster that no line"
                         " names; write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import QuantityError, ReadError
 from dynoan.model.arrays import FloatArray
 from importers.columns import Column
-from importers.motion import agreement, derived
+from importers.motion import Agreement, agreement, derived
 from importers.probe import Probe
 from importers.text import Table
 from importers.unit_text import KIND, clean_unit, scale_of
@@ -33,10 +33,13 @@ class Scaled:
     """Channels in SI, with the units used and why."""
 
     probe: Probe
-    factors: dict[str, tuple[float, float]] = field(default_factory=dict)  #: by which numbers become SI, and what is added
+    factors: dict[str, tuple[float, float]] = field(
+        default_factory=dict
+    )  #: by which numbers become SI, and what is added
     units: dict[str, str] = field(default_factory=dict)
     why: dict[str, str] = field(default_factory=dict)
     warnings: list[str] = field(default_factory=list)
+    agreed: Agreement | None = None  #: displacement against velocity, where both and the time are there
 
 
 def unit_of(column: Column, channel: str, table: Table, stated: Mapping[str, str], name: str) -> tuple[str, str, str]:
@@ -120,15 +123,15 @@ def _keep(out: Scaled, channel: str, unit: str, why: str) -> None:
     out.factors[channel], out.units[channel], out.why[channel] = scale_of(unit, KIND[channel]), unit, why
 
 
-def _infer(
-    channel: str, raw: Probe, out: Scaled, rate: float | None, name: str, columns: Mapping[str, Column]
-) -> None:
+def _infer(channel: str, raw: Probe, out: Scaled, rate: float | None, name: str, columns: Mapping[str, Column]) -> None:
     if channel in ("temperature", "pressure"):
         out.warnings.append(
             f"{channel} has no unit and was left out; --unit {channel}={_EXAMPLE[channel]} would keep it"
         )
         return
-    found = (_by_motion(channel, raw, out, rate) if channel in _CANDIDATES else None) or (_time_by_reach(raw, out) if channel == "time" else None)
+    found = (_by_motion(channel, raw, out, rate) if channel in _CANDIDATES else None) or (
+        _time_by_reach(raw, out) if channel == "time" else None
+    )
     if found is None:
         raise ReadError(f"{name}, column '{columns[channel].text or columns[channel].index + 1}': {channel} has no unit and nothing tells it; "
                         f"give --unit {channel}={_EXAMPLE[channel]} with the unit it is")  # fmt: skip
@@ -167,17 +170,23 @@ def _time_by_reach(raw: Probe, out: Scaled) -> tuple[str, str] | None:
             speed = float(np.nanpercentile(np.abs(derived(x, step * factor)), 98))
             ok = _SPEEDS[0] <= speed <= _SPEEDS[1] and 5.0 <= 1 / (step * factor) <= 1e6
         fits += [unit] if ok else []
-    return (fits[0], f"no unit stated; only {fits[0]} gives a motion and a sample rate that a rig can make") if len(fits) == 1 else None
+    return (
+        (fits[0], f"no unit stated; only {fits[0]} gives a motion and a sample rate that a rig can make")
+        if len(fits) == 1
+        else None
+    )
 
 
 def _check(out: Scaled, rate: float | None, name: str) -> None:
     """Refuse units that contradict the motion; warn where velocity and displacement disagree otherwise."""
     if not out.probe.has("displacement", "velocity") or not (out.probe.has("time") or rate):
         return
-    found = agreement(out.probe.moving(rate))
+    found = out.agreed = agreement(out.probe.moving(rate))
     ratio = abs(found.scale)
     if abs(found.fit) < 0.9:
-        out.warnings.append("displacement does not follow the recorded velocity: check that they are of one run and one clock")
+        out.warnings.append(
+            "displacement does not follow the recorded velocity: check that they are of one run and one clock"
+        )
         return
     for slip in (f for s in _SLIPS for f in (s, 1 / s)):
         if abs(ratio / slip - 1) < 0.02:
@@ -186,4 +195,6 @@ def _check(out: Scaled, rate: float | None, name: str) -> None:
                 "so one unit is wrong; give --unit velocity=… or --unit displacement=… with the unit it is"
             )
     if abs(ratio - 1) > 0.03:
-        out.warnings.append(f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity")
+        out.warnings.append(
+            f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity"
+        )

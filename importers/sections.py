@@ -178,20 +178,20 @@ class _Splitter:
     def _notes(self, lines: list[int]) -> int | None:
         """Take a run of lines that are no rows: a repeated header, a new block, notes, or torn rows."""
         texts = [self._text(i) for i in lines]
-        left = [(i, t) for i, t in zip(lines, texts, strict=True) if t.strip() not in self.header.lines]
-        again = len(left) < len(lines)
-        notes: list[tuple[int, str]] = []
-        for i, text in left:
+        again = any(t.strip() in self.header.lines for t in texts)
+        shape = None if again else self._other_shape(lines, texts)
+        if shape is not None:
+            return shape
+        notes = []
+        for i, text in zip(lines, texts, strict=True):
+            if text.strip() in self.header.lines:
+                continue
             if self._torn(text):
                 self.walk.torn.append((i, text))
             else:
-                notes.append((i, text))
-        if not notes and not again:
-            return None
-        shape = self._other_header(lines, texts) if notes and not again else None
-        if shape is not None:
-            return shape
-        self._boundary(tuple(t for _, t in notes), again, lines)
+                notes.append(text)
+        if notes or again:
+            self._boundary(tuple(notes), again, lines)
         return None
 
     def _torn(self, text: str) -> bool:
@@ -204,12 +204,20 @@ class _Splitter:
             return numbers >= 1 and 2 * numbers >= sum(self.grid.numeric)
         return numbers >= 1 and all(is_number(c, self.grid.decimal) or is_missing(c) for c in cells)
 
-    def _other_header(self, lines: list[int], texts: list[str]) -> int | None:
-        header = find(texts, self.grid)
-        wide = max((len([c for c in t.replace("\t", ";").split(";") if c]) for t in texts), default=0)
-        if header.found and header.names != self.header.names:
-            return int(self.starts[lines[0]])
-        return int(self.starts[lines[0]]) if not header.found and wide > self.grid.width + 1 else None
+    def _other_shape(self, lines: list[int], texts: list[str]) -> int | None:
+        """Return where another header begins in lines that are no rows, if one does [byte]."""
+        rows = (k for k, t in enumerate(texts) if self._numbers(t))
+        stop = next(rows, len(texts))
+        if stop == 0:
+            return None
+        width = len(self.grid.cells(texts[stop])) if stop < len(texts) else self.grid.width
+        grid = replace(self.grid, width=width, numeric=(True,) * width)
+        header = find(texts[:stop], grid, texts[stop] if stop < len(texts) else "")
+        return int(self.starts[lines[0]]) if header.found and header.names != self.header.names else None
+
+    def _numbers(self, text: str) -> bool:
+        cells = self.grid.cells(text)
+        return len(cells) >= 2 and all(is_number(c, self.grid.decimal) or is_missing(c) for c in cells)
 
     def _boundary(self, notes: tuple[str, ...], again: bool, lines: list[int]) -> None:
         states = any(clicks_of(n) for n in notes) or any(_names_setting(n) for n in notes)

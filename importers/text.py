@@ -10,6 +10,7 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
 from importers import encoding, fixed_width, grid, header, numbers, sections
 from importers.clock import seconds
+from importers.transposed import transposed
 from importers.cards import with_card
 from importers.columns import Column
 from importers.grid import Grid
@@ -68,7 +69,13 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[Table]:
     tables: list[Table] = []
     shared: tuple[str, ...] | None = None
     while True:
-        batch, rest, above = _tables_at(place, name, options, found.name)
+        try:
+            batch, rest, above = _tables_at(place, name, options, found.name)
+        except ReadError:
+            if not tables:
+                raise
+            left = f"from line {place.line + 1} on no further table was understood: those lines were left out"
+            return [*tables[:-1], replace(tables[-1], warnings=(*tables[-1].warnings, left))]
         shared = above if shared is None else shared
         tables += [_with_shared(t, shared) for t in batch]
         if rest is None:
@@ -99,6 +106,10 @@ def _tables_at(
 ) -> tuple[list[Table], int | None, tuple[str, ...]]:
     """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
     lines = place.text.split("\n")
+    turned = transposed(lines)
+    if turned is not None:
+        lines = turned
+        place = _Place("\n".join(turned), place.line, "\n".join(turned).encode(), 0)
     options, layout = with_card(lines, options)
     cells, first = _body_start(lines, name, options)
     spans = fixed_width.spans(lines[first : first + 400], cells)
@@ -169,7 +180,7 @@ def _clocks(
 
 def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[Grid, int]:
     """Return the cells' grid and the index of the first row."""
-    cells = grid.detect(lines, options.delimiter, options.decimal)
+    cells = grid.detect(tuple(lines), options.delimiter, options.decimal)
     if cells is None and header.names_columns(lines):
         raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
     if cells is None or cells.width > _WIDEST:
@@ -177,8 +188,21 @@ def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[
                         "velocity and force; --delimiter and --decimal help where the cells are set apart oddly")  # fmt: skip
     first = _first_row(lines, cells)
     if first is not None:
-        return cells, first
+        return _earlier(lines, first, options) or (cells, first)
     raise ReadError(f"{name}: no two rows of numbers follow one another{_shown(lines)}; wanted a table")
+
+
+def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> tuple[Grid, int] | None:
+    """Return the grid and first row of a table of another shape that stands above the one most lines fit."""
+    if first < 4:
+        return None
+    cells = grid.detect(tuple(lines[:first]), options.delimiter, options.decimal)
+    start = None if cells is None else _first_row(lines[:first], cells)
+    if cells is None or start is None:
+        return None
+    channels = {c.channel or c.direction for c in header.find(lines[:start], cells, lines[start]).columns}
+    useful = channels & {"force", "compression", "rebound"} and channels & {"velocity", "displacement"}
+    return (cells, start) if useful else None
 
 
 def _first_row(lines: Sequence[str], cells: Grid) -> int | None:
@@ -229,5 +253,5 @@ def _wanted(head: Header, cells: Grid, options: ReadOptions, *, small: bool) -> 
     stated = {v.strip().lower() for v in options.columns.values()}
     numeric = [c.index for c in head.columns if cells.numeric[c.index]
                and (small or c.known or not head.found or c.text.lower() in stated or str(c.index + 1) in stated)]  # fmt: skip
-    text = [c.index for c in head.columns if not cells.numeric[c.index] and (c.role or c.channel == "time")]
+    text = [c.index for c in head.columns if not cells.numeric[c.index] and (small or c.role or c.channel == "time")]
     return numeric, text

@@ -21,13 +21,17 @@ class TextImporter:
             found = encoding.detect(head, name)
         except ReadError as error:
             return Verdict(False, str(error).removeprefix(f"{name}: "))
-        lines = encoding.head_text(head, found, whole=len(head) < encoding.HEAD).split("\n")
-        cells = grid.detect(lines)
+        cells = grid.detect(tuple(encoding.head_text(head, found, whole=len(head) < encoding.HEAD).split("\n")))
         return Verdict(False, "no rows of numbers") if cells is None else Verdict(True, cells.words)
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
         """Return the sweeps in a text file."""
+        from concurrent.futures import ThreadPoolExecutor
+
         from importers import assemble, text
 
-        tables = text.read_tables(data, name, options)
-        return assemble.sweeps(tables, name, options, sha256(data).hexdigest(), self.name)
+        # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
+        with ThreadPoolExecutor(1) as pool:
+            digest = pool.submit(lambda: sha256(data).hexdigest())
+            tables = text.read_tables(data, name, options)
+            return assemble.sweeps(tables, name, options, digest.result(), self.name)

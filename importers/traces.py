@@ -33,6 +33,7 @@ class Part:
     texts: Mapping[int, list[str]]
     name: str
     label: str = ""
+    direction: str | None = None  #: which direction all rows are of, where a line above says so
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
 
     @property
@@ -53,7 +54,9 @@ def read(part: Part, source: Source) -> Sweep:
     _needed(columns, part)
     raw = {c: part.values[col.index] for c, col in columns.items() if col.index in part.values}
     if part.rows < _LEAST_ROWS:
-        raise ReadError(f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least {_LEAST_ROWS}")
+        raise ReadError(
+            f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least {_LEAST_ROWS}"
+        )
     stated, why_rate = _stated_rate(part)
     scaled = scale(raw, columns, part.table, part.facts.units, name=part.name, rate=None if "time" in raw else stated)
     quality.refuse(raw, scaled.factors, columns, part.name)
@@ -112,7 +115,11 @@ def _rate(
     if "time" in scaled.factors:
         rate = sample_rate(raw["time"], scaled.factors["time"][0])
         if rate and stated and abs(rate / stated - 1) > 0.05:
-            return rate, "", [f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"]
+            return (
+                rate,
+                "",
+                [f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"],
+            )
         return rate, "", []
     if stated:
         return stated, why, []
@@ -147,7 +154,8 @@ def _signs(part: Part, scaled: Scaled, columns: Mapping[str, Column], rate: floa
         said = {"all": part.table.options.positive}
     follows = 1
     if probe.has("velocity", "displacement"):
-        follows = 1 if agreement(probe.moving(rate)).scale >= 0 else -1
+        found = scaled.agreed or agreement(probe.moving(rate))
+        follows = 1 if found.scale >= 0 else -1
     if probe.has("velocity"):
         velocity = probe.joined("velocity")
     else:
