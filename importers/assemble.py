@@ -13,6 +13,7 @@ from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import Source, Sweep
 from importers import peak_tables, traces
+from importers.columns import Column
 from importers.facts import Facts, contradictions, from_lines, from_name
 from importers.roles import Roles, assign, cell_clicks
 from importers.sign import statements
@@ -115,7 +116,7 @@ def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
         width = table.grid.width
         raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
-    _refuse_split_decimals(table, name)
+    table = _renamed(table, name)
     roles = assign(table, name)
     facts, said = _facts(table, name, options)
     above = _direction(table.own or table.shared)
@@ -125,15 +126,28 @@ def _parts(table: Table, name: str, options: ReadOptions) -> Iterator[Part]:
             yield from _by_clicks(piece, options)
 
 
-def _refuse_split_decimals(table: Table, name: str) -> None:
-    """Refuse rows that hold about twice as many cells as names: decimal commas between commas."""
-    named = [c for c in table.columns if c.text]
-    bare = [
-        c for c in table.columns if not c.text and c.index in table.values and np.isfinite(table.values[c.index]).any()
-    ]
-    if table.grid.delimiter == "," and table.named and len(bare) >= len(named) >= 2:
-        raise ReadError(f"{name}, line {table.first_line}: {table.grid.width} cells under {len(named)} names, so commas stand both between"
-                        " cells and in numbers; save it with semicolons between cells")  # fmt: skip
+def _renamed(table: Table, name: str) -> Table:
+    """Return the table with as many names as columns of numbers.
+
+    Raises
+    ------
+    ReadError
+        If the rows hold more cells than the line above names, and nothing tells which name belongs where.
+    """
+    filled = [i for i, x in table.values.items() if np.isfinite(x).any()]
+    more = max(filled, default=0) + 1 - table.names
+    if not table.names or more <= 0 or table.options.columns:
+        return table
+    first = table.values.get(0)
+    if more == 1 and first is not None and len(first) > 1 and bool(np.all(np.diff(first) == 1)):
+        names = [table.columns[k] for k in range(table.names)]
+        columns = (Column(0, ""), *(replace(c, index=c.index + 1) for c in names))
+        return replace(table, columns=columns)
+    hint = "save it with semicolons between cells" if table.grid.delimiter == "," else "mend the header"
+    if table.grid.delimiter == "," and more >= table.names - 1:
+        hint = f"if commas stand both between cells and in numbers, {hint}"
+    raise ReadError(f"{name}, line {table.first_line}: {table.names + more} cells under {table.names} names; {hint},"
+                    " or say which is which by number, as in --column force=3")  # fmt: skip
 
 
 def _facts(table: Table, name: str, options: ReadOptions) -> tuple[Facts, dict[str, str]]:
@@ -299,7 +313,10 @@ def _by_clicks(part: Part, options: ReadOptions) -> Iterator[Part]:
     for clicks, members in groups.items():
         columns = [part.roles.wide[i] for i in members]
         forces = {c.direction: c for c in columns if c.direction}
-        single = next((c for c in columns if not c.direction), None)
+        plain_ones = [c for c in columns if not c.direction]
+        if len(plain_ones) > 1 or len(forces) + len(plain_ones) < len(columns):
+            raise ReadError(f"{part.name}: several columns say {columns[0].text!r} and not which direction; name them compression and rebound")
+        single = plain_ones[0] if plain_ones else None
         channels = dict(part.roles.channels)
         if single is not None and not forces:
             channels["force"] = single

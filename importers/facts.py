@@ -297,6 +297,7 @@ def from_name(name: str) -> Facts:
     shock = next((m[0] for m in re.finditer(r"(?<![A-Za-z0-9])[A-Za-z]{1,4}-\d{1,4}(?![A-Za-z0-9])", stem)
                   if plain(m[0].split("-")[0]) not in _STOP | {"run", "lsc", "lsr", "hsc", "hsr", "c", "r", "cr", "no", "nr"}
                   or m[0].split("-")[0].isupper() and m[0].split("-")[0] in {"FL", "FR", "RL", "RR", "F", "R"}), None)  # fmt: skip
+    shock = shock or next(iter(re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", stem)), None)
     pack = key[1] if key and key[1].lower() not in _STOP else _left_over(stem, shock, clicks)
     return Facts(shock=shock, pack=pack, clicks=clicks)
 

@@ -30,6 +30,7 @@ class Header:
     lines: frozenset[str]  #: the header's own lines, to know repeats
     units_row: bool = False
     found: bool = True
+    cells: int = 0  #: how many cells the names' line has, before it is made as wide as the body
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -56,13 +57,17 @@ def find(above: Sequence[str], grid: Grid, first_row: str = "") -> Header:
     names = _pad(rows[names_at], grid.width)
     if group_at is not None:
         names = _joined(_pad(rows[group_at], grid.width), names)
+    way_at = next((i for i in near if i > names_at and i != units_at and _only_directions(rows[i])), None)
+    if way_at is not None:
+        names = [f"{name} {way}".strip() for name, way in zip(names, _pad(rows[way_at], grid.width), strict=True)]
     units = _pad(rows[units_at], grid.width) if units_at is not None else [""] * grid.width
-    used = {i for i in (names_at, units_at, group_at) if i is not None}
+    used = {i for i in (names_at, units_at, group_at, way_at) if i is not None}
     return Header(
         columns=tuple(describe(k, n, u.strip("-–")) for k, (n, u) in enumerate(zip(names, units, strict=True))),
         preamble=tuple(line for i, line in enumerate(above) if i not in used and line.strip()),
         lines=frozenset(above[i].strip() for i in used),
         units_row=units_at is not None,
+        cells=len(rows[names_at]),
     )
 
 
@@ -97,6 +102,11 @@ def _is_units(cells: list[str]) -> bool:
     )
 
 
+def _only_directions(cells: list[str]) -> bool:
+    some = [c for c in cells if c]
+    return len(some) >= 2 and all(direction_of(plain(c)) for c in some)
+
+
 def _group_line(near: list[int], rows: dict[int, list[str]], names_at: int) -> int | None:
     above = [i for i in near if i < names_at][-2:]
     for i in reversed(above):
@@ -114,7 +124,7 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
         group = over or group
         plainly = describe(0, name)
         alone = plainly.channel in {"velocity", "time", "displacement", "temperature"} and not plainly.direction
-        out.append(name if alone and not over else f"{group} {name}".strip())
+        out.append(name if not name or (alone and not over) else f"{group} {name}".strip())
     return out
 
 

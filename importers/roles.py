@@ -53,7 +53,7 @@ def assign(table: Table, name: str) -> Roles:
     if len(wide) < 2:
         wide = _numbered(numeric, table, name) if not any(c.channel == "force" for c in numeric) else ()
     rest = [c for c in numeric if c not in wide]
-    forces, speeds = _directed(rest, table)
+    forces, speeds = _directed(rest, table, name)
     taken = {c.index for c in (*forces.values(), *speeds.values())}
     channels = {}
     for channel in CHANNELS:
@@ -166,7 +166,7 @@ def _numbered(numeric: list[Column], table: Table, name: str) -> tuple[Column, .
     return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
 
 
-def _directed(rest: list[Column], table: Table) -> tuple[dict[str, Column], dict[str, Column]]:
+def _directed(rest: list[Column], table: Table, name: str) -> tuple[dict[str, Column], dict[str, Column]]:
     forces: dict[str, Column] = {}
     speeds: dict[str, Column] = {}
     for way in DIRECTIONS:
@@ -174,15 +174,24 @@ def _directed(rest: list[Column], table: Table) -> tuple[dict[str, Column], dict
         force = [c for c in mine if c.channel == "force" or (c.channel is None and not c.unknown_unit and not c.unit)]
         speed = [c for c in mine if c.channel == "velocity"]
         if force:
-            forces[way] = next((c for c in force if not c.lesser), force[0])
+            forces[way] = _the_one(force, way, table, name)
         if speed:
-            speeds[way] = next((c for c in speed if not c.lesser), speed[0])
+            speeds[way] = _the_one(speed, way, table, name)
     if len(speeds) == 1 and not forces:
         return {}, {}
     undirected = any(c.channel == "force" and c.direction is None and not c.lesser for c in rest)
     if len(forces) == 1 and undirected and any(c.channel in ("time", "displacement") for c in rest):
         return {}, {}
     return forces, speeds
+
+
+def _the_one(found: list[Column], way: str, table: Table, name: str) -> Column:
+    """Return the one column of a direction."""
+    best = [c for c in found if not c.lesser] or found
+    if len(best) == 1 or _same(best, best[0].channel or "force", table):
+        return best[0]
+    names = ", ".join(f"'{c.text}'" for c in best)
+    raise ReadError(f"{name}: {way} could be {names}; choose with --column {way}=NAME")
 
 
 def _one(found: list[Column], channel: str, table: Table, name: str) -> Column:

@@ -255,7 +255,7 @@ class _Splitter:
         if (words and not last) or (not last and (len(walk.torn) > max(3, walk.rows // 100) or walk.rows < 50)):
             raise ReadError(self._at(i, text, self._way_out(text, words)))
         if last:
-            return (f"line {self.first_line + i}, the last, is cut short and was left out",)
+            return (f"line {self.first_line + i}, the last, is no full row and was left out",)
         return (f"{len(walk.torn)} torn lines were left out, the first is line {self.first_line + i}",)
 
     def _way_out(self, text: str, words: list[str]) -> str:

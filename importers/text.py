@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+
+import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
@@ -12,6 +15,7 @@ from importers import encoding, fixed_width, grid, header, numbers, sections
 from importers.clock import seconds
 from importers.transposed import transposed
 from importers.cards import with_card
+from importers.cells import BLANKS, OVER
 from importers.columns import Column
 from importers.grid import Grid
 from importers.header import Header
@@ -38,6 +42,7 @@ class Table:
     warnings: tuple[str, ...] = ()
     over: int = 0
     named: bool = True  #: whether a line names the columns
+    names: int = 0  #: how many cells the line of the names has; 0 where it is not a line
     options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
     layout: str = "text"
 
@@ -76,22 +81,14 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[Table]:
                 raise
             left = f"from line {place.line + 1} on no further table was understood: those lines were left out"
             return [*tables[:-1], replace(tables[-1], warnings=(*tables[-1].warnings, left))]
+        own = () if shared is None else above
         shared = above if shared is None else shared
-        tables += [_with_shared(t, shared) for t in batch]
+        tables += [replace(t, shared=shared, own=(*own, *t.own)) for t in batch]
         if rest is None:
             return tables
         if len(tables) > _MOST_TABLES:
             raise ReadError(f"{name}: more than {_MOST_TABLES} tables in one file; split it")
         place = _next(place, rest, found)
-
-
-def _with_shared(table: Table, shared: tuple[str, ...]) -> Table:
-    own = (
-        tuple(line for line in (*table.shared, *table.own) if line not in shared)
-        if table.shared is not shared
-        else table.own
-    )
-    return replace(table, shared=shared, own=own)
 
 
 def _next(place: _Place, rest: int, found: encoding.Encoding) -> _Place:
@@ -132,6 +129,8 @@ def _tables_at(
         section = Section(b"", head, cells, line)
         made = [_table(section, whole, options, head, layout)]
         rest = None
+        if any(np.isnan(v.sum()) for v in whole.values.values()):
+            made[0] = replace(made[0], over=_over(bytes(body), cells))
     except numbers.NotATable as fault:
         parts, rest = sections.split(bytes(body), head, cells, first_line=line, name=name, encoding=code)
         made = [_table(p, _parse(p, numeric, text, name, str(fault)), options, head, layout) for p in parts]
@@ -149,6 +148,13 @@ def _parse(part: Section, numeric: Iterable[int], text: Iterable[int], name: str
         ) from None
 
 
+def _over(body: bytes, cells: Grid) -> int:
+    """Return how many cells say that the sensor was beyond its range."""
+    words = b"|".join(re.escape(w.encode()) for w in sorted(OVER, key=len, reverse=True))
+    mark = rb"\s" if cells.delimiter == BLANKS else re.escape(cells.delimiter.encode())
+    return len(re.findall(rb"(?im)(?:^|" + mark + rb"|\s)(?:" + words + rb")(?=" + mark + rb"|\s|$)", body))
+
+
 def _short(text: str) -> str:
     line = " ".join(text.split())
     return line if len(line) < 120 else line[:117] + "…"
@@ -159,7 +165,7 @@ def _table(part: Section, body: numbers.Body, options: ReadOptions, head: Header
     return Table(
         columns=columns, values=values, texts=texts, rows=body.rows, grid=part.grid,
         first_line=part.first_line, own=part.lines, breaks=part.breaks, warnings=part.warnings, over=part.over,
-        named=head.found, options=options, layout=layout,
+        named=head.found, names=head.cells, options=options, layout=layout,
     )  # fmt: skip
 
 

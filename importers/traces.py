@@ -87,6 +87,13 @@ def make(part: Part, source: Source, values: Mapping[str, FloatArray], decisions
 
 def _needed(columns: Mapping[str, Column], part: Part) -> None:
     there = ", ".join(f"'{c.text}'" for c in part.table.columns if c.text) or "none named"
+    empty = next((c for c in part.table.columns if c.channel in ("force", "velocity") and c.index not in part.values), None)
+    if empty is not None and empty.channel not in columns:
+        raise ReadError(f"{part.name}, column '{empty.text}': no numbers in it; export the run again, or name another with "
+                        f"--column {empty.channel}=NAME")  # fmt: skip
+    if part.roles.forces and "velocity" not in columns:
+        raise ReadError(f"{part.name}: forces by direction but no velocity column; the columns are: {there}; "
+                        "name one with --column velocity=NAME")  # fmt: skip
     if "force" not in columns:
         bad = next(
             (c for c in part.table.columns if c.unknown_unit and c.text.lower().startswith(("force", "load", "kraft"))),
