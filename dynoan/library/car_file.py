@@ -48,9 +48,9 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
     squat = _squat_table(top, axles, driven)
     car = Car(
         name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
-        corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
         wheelbase=top.quantity("wheelbase", "length"), cg_height=top.quantity("cg_height", "length"), driven=driven,
         pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
+        corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
         antisquat=squat.quantity("antisquat", "ratio"), instant_centre=_instant_centre(squat),
         targets=_targets(top), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
         track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},

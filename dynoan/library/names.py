@@ -63,5 +63,8 @@ def printable(text: str) -> str:
 def nearest(name: str, known: Iterable[str]) -> str:
     """Return " (did you mean 'x'?)" where a known name is near, else nothing."""
     by_fold = {k.casefold(): k for k in known}
-    near = difflib.get_close_matches(name.casefold()[:LONGEST], by_fold, n=1, cutoff=0.6)
+    wanted = name.casefold()[:LONGEST]
+    near = difflib.get_close_matches(wanted, by_fold, n=3, cutoff=0.6)
+    # Two letters swapped ("lcs") are likelier than one mistaken.
+    near.sort(key=lambda k: sorted(k) != sorted(wanted))
     return f" (did you mean '{by_fold[near[0]]}'?)" if near else ""

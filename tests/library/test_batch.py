@@ -1,0 +1,124 @@
+"""The same job for many items, however it is shared out."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+
+from dynoan.batch import iterate, map_all
+from dynoan.cli.add import understand
+from dynoan.errors import CallError, LibraryError, QuantityError
+from dynoan.model.importing import ReadOptions
+from tests.library.calling import write_run
+
+distributed = pytest.importorskip("distributed")
+
+
+def squared(number: int) -> int:
+    return number * number
+
+
+def squared_by(number: int) -> tuple[int, int]:
+    return number * number, os.getpid()
+
+
+def whose(_number: int) -> int:
+    return os.getpid()
+
+
+def refuse(number: int) -> int:
+    if number == 3:
+        raise QuantityError("three is no number")
+    return number
+
+
+def die(number: int) -> int:
+    if number == 3:
+        os._exit(9)
+    return number
+
+
+def test_in_one_process_results_keep_their_order_and_progress_is_told():
+    told = []
+    assert map_all(squared, range(5), 1, progress=lambda done, of: told.append((done, of))) == [0, 1, 4, 9, 16]
+    assert told == [(n, 5) for n in range(1, 6)]
+    assert map_all(squared, []) == []
+
+
+def test_one_process_does_no_more_than_is_asked_for():
+    asked = []
+    results = iterate(asked.append, [1, 2, 3], 1)
+    assert asked == []
+    next(results)
+    assert asked == [1]
+
+
+@pytest.mark.slow
+def test_processes_give_the_same_results_in_the_same_order():
+    numbers = list(range(60))
+    found = map_all(squared_by, numbers, 2)
+    assert [square for square, _ in found] == [squared(n) for n in numbers]
+    assert os.getpid() not in {worker for _, worker in found}
+    with pytest.raises(QuantityError, match="three is no number"):
+        map_all(refuse, numbers, 1)
+    with pytest.raises(LibraryError, match="a worker process was killed"):
+        map_all(die, numbers, 2)
+
+
+@pytest.fixture(scope="module")
+def cluster():
+    """A real scheduler with two worker processes on this machine."""
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
+    ) as local:
+        yield local.scheduler_address
+
+
+@pytest.mark.slow
+def test_a_cluster_of_two_workers_gives_the_same_results(cluster, tmp_path):
+    numbers = list(range(60))
+    assert map_all(squared, numbers, cluster=cluster) == [squared(n) for n in numbers]
+    workers = set(map_all(whose, numbers, cluster=cluster))
+    assert len(workers) == 2
+    assert os.getpid() not in workers
+    with pytest.raises(QuantityError, match="three is no number"):
+        map_all(refuse, numbers, cluster=cluster)
+
+
+@pytest.mark.slow
+def test_a_cluster_keeps_the_same_sweeps(cluster, tmp_path, monkeypatch):
+    from dynoan.library import Library
+    from tests.library.calling import dynoan
+
+    files = [write_run(tmp_path / f"{n}.csv", seed=n) for n in range(4)]
+    options = ("--shock", "FL-01", "--pack", "gravel", "--clicks", "lsc=1", "--json")
+    here = dynoan("add", *files, *options, "--library", tmp_path / "here")
+    there = dynoan("add", *files, *options, "--library", tmp_path / "there", "--cluster", cluster)
+    assert (here.code, there.code) == (0, 0)
+    one, two = Library(tmp_path / "here"), Library(tmp_path / "there")
+    assert len(one.records()) == 4
+    assert [r.id for r in one.records()] == [r.id for r in two.records()]
+    for record in one.records():
+        assert (one.load(record.id).channels["force"] == two.load(record.id).channels["force"]).all()
+
+
+def test_a_cluster_that_does_not_answer_is_named(monkeypatch):
+    monkeypatch.setattr("dynoan.batch.CONNECT", 1)
+    with pytest.raises(CallError, match=r"--cluster tcp://127\.0\.0\.1:9: no scheduler answers there"):
+        map_all(squared, [1, 2], cluster="tcp://127.0.0.1:9")
+
+
+def test_without_the_extra_it_says_what_to_install(monkeypatch):
+    monkeypatch.setitem(__import__("sys").modules, "distributed", None)
+    with pytest.raises(CallError, match=r"pip install 'dynoan\[cluster\]'"):
+        map_all(squared, [1, 2], cluster="tcp://127.0.0.1:9")
+
+
+def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_path):
+    def broken(*_args: object) -> None:
+        raise ZeroDivisionError("division by zero")
+
+    monkeypatch.setattr("dynoan.reading.read_bytes", broken)
+    found = understand(write_run(tmp_path / "a.csv"), ReadOptions())
+    assert found.error == "a.csv: a fault of the program (ZeroDivisionError: division by zero)"
