@@ -84,13 +84,21 @@ def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]
         "blow": np.log(blow), "blow_power": 1.0, "blow_gain": 0.0, "port": np.log(2.0), "leak": np.log(0.004),
         "corner": np.log(0.1), "bleed_power": 0.5, "crossing": 0.0,
     }  # fmt: skip
-    width = dict(PRIOR_WIDTH)
-    still = {"bleed": ("bleed_gain", "bleed_shape"), "opening": ("opening_drop", "opening_shape", "blow_gain"),
-             "crossing": ("crossing",)}  # fmt: skip
+    return np.array([centre[p] for p in PARAMETERS]), widths(roles)
+
+
+def widths(roles: Roles) -> FloatArray:
+    """Return the prior standard deviations, zero for parameters that no adjuster turns, (P,)."""
+    out = dict(PRIOR_WIDTH)
+    still = {
+        "bleed": ("bleed_gain", "bleed_shape"),
+        "opening": ("opening_drop", "opening_shape", "blow_gain"),
+        "crossing": ("crossing",),
+    }
     for role, names in still.items():
         if getattr(roles, role) is None:
-            width |= dict.fromkeys(names, 0.0)
-    return np.array([centre[p] for p in PARAMETERS]), np.array([width[p] for p in PARAMETERS])
+            out |= dict.fromkeys(names, 0.0)
+    return np.array([out[p] for p in PARAMETERS])
 
 
 def _maximum(
@@ -186,15 +194,20 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
         The other direction's adjuster that may turn this direction's bleed too.
     """
     roles = roles_of(data, crossing)
-    prior, width = prior_of(data, roles)
     several = len(set(data.shock.tolist())) > 1
     spread = Spread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
-    trend = ValveTrend(prior, roles, data.last, prior, width)
-    rough = pieces(data, spread.span).total(spread)
-    found = min((_maximum(data, trend, rough, s, 40) for s in _starts(prior, width)), key=lambda pair: pair[1])
-    trend = replace(trend, theta=found[0])
+    trend = fit_parameters(data, roles, spread)
     spread, _ = _sizes(data, trend, spread)
     theta, _ = _maximum(data, trend, pieces(data, spread.span).total(spread), trend.theta, 30)
     trend = replace(trend, theta=theta)
     spread, _ = _sizes(data, trend, spread)
     return _fitted(data, trend, spread)
+
+
+def fit_parameters(data: DirectionData, roles: Roles, spread: Spread) -> ValveTrend:
+    """Fit the valve's parameters with discrepancy and spread taken for granted, from several fixed starts."""
+    prior, width = prior_of(data, roles)
+    trend = ValveTrend(prior, roles, data.last, prior, width)
+    rough = pieces(data, spread.span).total(spread)
+    found = min((_maximum(data, trend, rough, s, 40) for s in _starts(prior, width)), key=lambda pair: pair[1])
+    return replace(trend, theta=found[0])

@@ -88,13 +88,13 @@ def made_pack(seed: int, stiff: float | None = None) -> OtherPack:
 
 def measured(
     pack: OtherPack, clicks: Mapping[str, int], seed: int, *, scale: tuple[float, float] = (1.0, 1.0),
-    noise: float = 0.006, top: float = 0.5, shock: str = "FL-01",
+    noise: float = 0.006, floor: float = 1.0, top: float = 0.5, shock: str = "FL-01",
 ) -> Curve:  # fmt: skip
     """Return a curve as a fit would give it: the truth with a smooth error and a band that states its size."""
     rng = np.random.default_rng(seed)
     sides = []
     for force, factor in zip(pack.forces(GRID, clicks), scale, strict=True):
-        sd = np.sqrt((noise * force) ** 2 + 1.0)
+        sd = np.sqrt((noise * force) ** 2 + floor**2)
         knots = np.log(np.geomspace(0.006, 0.65, 9))
         common, wavy = rng.normal(0, 0.5), np.interp(np.log(GRID[1:]), knots, rng.normal(0, 0.85, 9))
         error = np.concatenate([[0.0], sd[1:] * (common + wavy)])

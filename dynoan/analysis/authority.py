@@ -1,0 +1,150 @@
+"""What a click is worth: newtons and percent a click by speed, dead clicks, cross-talk, who covers which speeds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.model.shock import ACTS_ON, Adjuster
+
+#: a click that moves no force by this share is dead (common practice, no source)
+DEAD_SHARE = 0.003
+#: an adjuster has a say where a click moves force by this share (common practice, no source)
+SAY_SHARE = 0.01
+#: speeds at which authority is given [m/s]
+SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5)
+
+
+@dataclass(frozen=True)
+class Authority:
+    """What one adjuster does to one direction, by speed; the other adjusters at the base setting."""
+
+    adjuster: str
+    direction: Direction
+    speeds: FloatArray  #: (s,) [m/s]
+    newtons: FloatArray  #: force lost a click opened, mean over the turn, (s,) [N]
+    percent: FloatArray  #: the same in % of the force, (s,)
+    intended: bool  #: False where the adjuster belongs to the other direction: cross-talk
+    known: bool  #: False where no test moved it
+
+
+@dataclass(frozen=True)
+class DeadClicks:
+    """A run of clicks of one adjuster that change nothing at any speed, from closed, both ends counted."""
+
+    adjuster: str
+    first: int
+    last: int
+
+
+@dataclass(frozen=True)
+class Coverage:
+    """The speeds at which an adjuster has the greatest say among those of a direction."""
+
+    adjuster: str
+    direction: Direction
+    low: float  #: [m/s]
+    high: float  #: [m/s]
+    percent: float  #: a click, where it is greatest
+
+
+def usable_speeds(tables: Sequence[DirectionMap], wanted: Sequence[float] = SPEEDS) -> FloatArray:
+    """Return the wanted speeds that every table's tests hold, at least the highest one they hold. [m/s]"""
+    top = min(table.top_speed for table in tables)
+    inside = [s for s in wanted if s <= top * 1.001]
+    return np.array(inside or [top])
+
+
+def along(table: DirectionMap, adjuster: str, setting: Mapping[str, int], speeds: FloatArray) -> FloatArray:
+    """Return force over one adjuster's clicks at speeds, the others at a setting, (clicks+1, s). [N]"""
+    force, _ = table.at(speeds)
+    index = tuple(slice(None) if name == adjuster else int(setting[name]) for name in table.adjusters)
+    return np.asarray(force[index])
+
+
+def moved(map: ClickMap, adjuster: str) -> bool:
+    """Return whether the tests sit at more than one position of an adjuster."""
+    return len({int(t[adjuster]) for t in map.tested if adjuster in t}) > 1
+
+
+def authority(
+    map: ClickMap, base: Mapping[str, int] | None = None, speeds: Sequence[float] | None = None
+) -> tuple[Authority, ...]:
+    """Return what each adjuster does to each direction it acts on.
+
+    Parameters
+    ----------
+    map
+        The click map.
+    base
+        Clicks from closed of the adjusters that stand still; else each at its most tested position.
+    speeds
+        [m/s]; else the usual ones that the tests hold.
+    """
+    setting = map.complete(base or {})
+    at = usable_speeds((map.compression, map.rebound)) if speeds is None else np.asarray(speeds, dtype=float)
+    out = []
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        for name in table.adjusters:
+            force = along(table, name, setting, at)
+            clicks = max(len(force) - 1, 1)
+            lost = (force[0] - force[-1]) / clicks
+            share = 1.0 - (force[-1] / np.maximum(force[0], 1e-9)) ** (1.0 / clicks)
+            intended = direction in ACTS_ON[name]
+            out.append(Authority(name, direction, at, lost, 100 * share, intended, moved(map, name)))
+    return tuple(out)
+
+
+def dead_clicks(map: ClickMap, base: Mapping[str, int] | None = None) -> tuple[DeadClicks, ...]:
+    """Return the runs of clicks that change no force, for adjusters that tests moved."""
+    setting = map.complete(base or {})
+    return tuple(
+        run for adjuster in map.adjusters if moved(map, adjuster.name) for run in _runs(map, adjuster, setting)
+    )
+
+
+def _runs(map: ClickMap, adjuster: Adjuster, setting: Mapping[str, int]) -> list[DeadClicks]:
+    alive = np.zeros(adjuster.clicks, dtype=bool)
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        if adjuster.name in table.adjusters:
+            force = along(table, adjuster.name, setting, usable_speeds((table,)))
+            alive |= np.any(np.abs(np.diff(force, axis=0)) > DEAD_SHARE * force[:-1], axis=1)
+    runs, start = [], None
+    for i, lives in enumerate([*alive.tolist(), True]):
+        if not lives and start is None:
+            start = i
+        elif lives and start is not None:
+            runs.append(DeadClicks(adjuster.name, start, i))
+            start = None
+    return runs
+
+
+def coverage(authorities: Sequence[Authority]) -> tuple[Coverage, ...]:
+    """Return, for each adjuster and direction, the widest span of speeds where a click of it has the greatest say."""
+    out = []
+    for direction in DIRECTIONS:
+        mine = [a for a in authorities if a.direction == direction and a.known]
+        if not mine:
+            continue
+        share = np.array([a.percent for a in mine]) / 100
+        first = np.argmax(share, axis=0)
+        for i, one in enumerate(mine):
+            span = _longest(one.speeds, (first == i) & (share[i] >= SAY_SHARE))
+            if len(span):
+                top = float(one.percent.max())
+                out.append(Coverage(one.adjuster, direction, float(span[0]), float(span[-1]), top))
+    return tuple(out)
+
+
+def _longest(speeds: FloatArray, where: BoolArray) -> FloatArray:
+    """Return the longest run of neighbouring speeds that are wanted, the first of equals."""
+    runs = np.split(np.arange(len(where)), np.flatnonzero(np.diff(where.astype(int))) + 1)
+    wanted = [run for run in runs if len(run) and where[run[0]]]
+    return speeds[max(wanted, key=len)] if wanted else speeds[:0]
