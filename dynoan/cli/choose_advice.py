@@ -96,12 +96,20 @@ def _pack(shown: Shown, choice: Choice) -> list[str]:
 
 def _loosened(shown: Shown, groups: Sequence[Group], maps: Sequence[ClickMap]) -> list[str]:
     """Tell which limit of the search alone stands in the way."""
-    rules, lines = shown.rules, []
-    for name, looser in (("--inside", replace(rules, inside=False)), ("--within", replace(rules, within=None))):
-        if looser != rules and (found := _first(groups, maps, looser)) is not None:
-            words = "; ".join(f"{c.where} {c.pack} {shown.clicks_text(c)} ({c.standing})" for c in found.choices)
-            lines.append(f"Without {name} there is a fit: {words}.")
-    return lines
+    rules = shown.rules
+    looser = {
+        "--inside": replace(rules, inside=False),
+        "--within": replace(rules, within=None),
+        "--inside and --within": replace(rules, inside=False, within=None),
+    }
+    for name, changed in looser.items():
+        # Dropping one of two limits says nothing new where only one was set.
+        if changed != rules and (name in ("--inside", "--within") or changed not in list(looser.values())[:2]):
+            found = _first(groups, maps, changed)
+            if found is not None:
+                words = "; ".join(f"{c.where} {c.pack} {shown.clicks_text(c)} ({c.standing})" for c in found.choices)
+                return [f"Without {name} there is a fit: {words}."]
+    return []
 
 
 def _first(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> Plan | None:

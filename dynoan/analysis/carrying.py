@@ -1,0 +1,102 @@
+"""The clicks that keep the damping ratios after a change of spring, weight, motion ratio or shock.
+
+The same ratio after a change of rate k and mass m means a coefficient at the wheel that goes with the root of k·m.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from dynoan.analysis.choosing import Rules, plans
+from dynoan.analysis.choosing_aims import Aim, Group, Place, wanted_same
+from dynoan.analysis.choosing_choice import Choice
+from dynoan.analysis.damping import Banded, corner_ratios
+from dynoan.analysis.damping_rates import corner_rates
+from dynoan.model.car import Corner
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve, Direction
+
+Secants = Mapping[tuple[Direction, str], float]
+
+
+@dataclass(frozen=True)
+class Moved:
+    """One corner before and after the change."""
+
+    before: Corner
+    before_curve: Curve
+    after: Corner
+    after_curve: Curve | None  #: of the clicks the changed car states; None where it states no pack
+    now: Mapping[str, int] | None = None  #: those clicks, from closed
+    last: Mapping[str, int] | None = None  #: the last click of each adjuster of its own shock
+
+
+@dataclass(frozen=True)
+class CarriedCorner:
+    """The ratios of one corner: before, as the changed car stands, and with the carried clicks."""
+
+    name: str
+    before: Secants
+    untouched: Secants | None
+    carried: Mapping[tuple[Direction, str], Banded]
+    force_factor: float  #: what the force at the shock must be multiplied with to keep the ratios
+
+    def lost(self, key: tuple[Direction, str]) -> float:
+        """Return how far a ratio is off after carrying, as a share of what it was."""
+        return self.carried[key].value / self.before[key] - 1.0
+
+
+@dataclass(frozen=True)
+class Carried:
+    """The setting that keeps the ratios of the corners that share it."""
+
+    choice: Choice
+    corners: tuple[CarriedCorner, ...]
+
+
+def carry(
+    name: str, moved: Sequence[Moved], maps: Sequence[ClickMap], rules: Rules, velocities: tuple[float, float]
+) -> Carried:
+    """Return the setting of the packs at hand that keeps the ratios of corners at the low and the high velocity.
+
+    Parameters
+    ----------
+    name
+        Of the place: the axle, or the corner.
+    moved
+        The corners that share the setting.
+    maps
+        Of the packs that may be used.
+    rules
+        Of the search; the tolerance says from where on a ratio counts as lost.
+    velocities
+        Low and high, at the shock. [m/s]
+
+    Raises
+    ------
+    CallError
+        If no pack may be used.
+    """
+    low, high = velocities
+    aims = tuple(Aim(m.after, wanted_same(m.before, m.before_curve, low, high), now=m.now, last=m.last) for m in moved)
+    best = plans([Group(name, (Place(name, aims, low, high),))], maps, rules)[0].choices[0]
+    return Carried(best, tuple(_corner(m, best, velocities) for m in moved))
+
+
+def _corner(moved: Moved, best: Choice, velocities: tuple[float, float]) -> CarriedCorner:
+    return CarriedCorner(
+        name=moved.after.name,
+        before=_secants(moved.before, moved.before_curve, velocities),
+        untouched=None if moved.after_curve is None else _secants(moved.after, moved.after_curve, velocities),
+        carried={
+            (r.wanted.direction, "low" if r.wanted.velocity == velocities[0] else "high"): r.ratio
+            for r in best.reached
+            if r.corner == moved.after.name
+        },
+        force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock,
+    )
+
+
+def _secants(corner: Corner, curve: Curve, velocities: tuple[float, float]) -> dict[tuple[Direction, str], float]:
+    return {key: banded.value for key, banded in corner_ratios(corner, curve, *velocities).secants().items()}

@@ -1,0 +1,150 @@
+"""`dynoan ratio`: the promised keys, tables, pictures, and one line for what is wrong."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.damping import corner_ratios
+from dynoan.model.car import Corner
+from tests.cli import corner_library
+from tests.cli.corner_library import CAR, change, put
+from tests.made import made_curve
+
+garage, run = corner_library.garage, corner_library.run
+pytestmark = pytest.mark.usefixtures("garage")
+FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
+
+
+def test_json_holds_the_promised_keys_and_the_truth(run):
+    ran = run("ratio", "kestrel", "--json")
+    assert ran.code == 0
+    assert set(ran.result["corners"]) == {"fl", "fr", "rl", "rr"}
+    fl, expected = ran.result["corners"]["fl"], corner_ratios(FL, made_curve("gravel", 4, 5, 4, 5))
+    assert fl["wheel_rate_n_m"] == pytest.approx(45e3 * 0.95**2)
+    assert fl["sprung_mass_kg"] == pytest.approx(234)
+    assert fl["ride_frequency_hz"] == pytest.approx(np.sqrt(45e3 * 0.95**2 / 234) / (2 * np.pi))
+    assert fl["critical_damping_wheel_n_s_m"] == pytest.approx(2 * np.sqrt(45e3 * 0.95**2 * 234))
+    assert fl["critical_damping_shock_n_s_m"] == pytest.approx(fl["critical_damping_wheel_n_s_m"] / 0.92**2)
+    for d in ("compression", "rebound"):
+        for at in ("low", "high"):
+            banded = getattr(expected.side(d), at)
+            assert fl["ratio"][d][at] == pytest.approx(banded.value, rel=1e-9)
+            assert fl["ratio_limits"][d][at]["low"] == pytest.approx(banded.low, rel=1e-6)
+    assert fl["ratio"]["mean"] == pytest.approx(expected.mean)
+    assert set(ran.result["modes"]["full"]) >= {"heave", "pitch", "roll"}
+
+
+def test_velocities_take_units_or_bare_numbers(run):
+    bare = run("ratio", "kestrel", "--json", "--low", "0.0508", "--high", "0.254").result["corners"]["rr"]["ratio"]
+    inches = run("ratio", "kestrel", "--json", "--low", "2 in/s", "--high", "10 in/s").result["corners"]["rr"]["ratio"]
+    assert bare["rebound"] == pytest.approx(inches["rebound"], rel=1e-12)
+
+
+def test_people_see_every_measure_by_its_name(run):
+    ran = run("ratio", "kestrel", "-v")
+    assert ran.code == 0
+    words = ("front left", "body swing", "hop swing", "random", "tangent", "rebound : compression", "coupled Hz",
+             "Why they differ", "pitch_inertia is estimated", "steadiest tyre load at", "critical at wheel")  # fmt: skip
+    for word in words:
+        assert word in ran.out, word
+
+
+def test_sigma_follows_from_a_surface(run):
+    motion = run("ratio", "kestrel", "--json", "--surface", "loose", "--speed", "60 km/h").result["corners"]["fl"][
+        "motion"
+    ]
+    fast = run("ratio", "kestrel", "--json", "--surface", "loose", "--speed", "90 km/h").result["corners"]["fl"][
+        "motion"
+    ]
+    assert 0.1 < motion["sigma_m_s"] < fast["sigma_m_s"] < 2
+
+
+def test_a_corner_without_pack_keeps_its_rates(run, garage):
+    put(garage, "cars/bare.toml", change('pack = "gravel"\nclicks = "lsc=4,hsc=5,lsr=4,hsr=5"\n[rear]', "[rear]"))
+    ran = run("ratio", "bare", "--json")
+    assert ran.code == 0
+    assert ran.result["corners"]["fl"]["ratio"] is None
+    assert ran.result["corners"]["rl"]["ratio"] is not None
+    assert "fl.pack is missing" in ran.out
+    shown = run("ratio", "bare")
+    assert "fl.pack is missing" in shown.err
+    assert "front left" in shown.out
+
+
+def test_without_tyres_the_modes_are_left_out_and_that_is_said(run, garage):
+    put(garage, "cars/bare.toml", change('tyre = "210 N/mm"\n', ""))
+    ran = run("ratio", "bare")
+    assert ran.code == 0
+    assert "fl.tyre is missing" in ran.err
+
+
+def test_a_speed_beyond_the_data_is_warned_of(run):
+    assert "beyond the measured speeds" in run("ratio", "kestrel", "--high", "0.55").err
+
+
+@pytest.mark.parametrize("suffix", ["png", "svg"])
+def test_plot(run, tmp_path, suffix):
+    ran = run("ratio", "kestrel", "--plot", f"ratio.{suffix}")
+    assert ran.code == 0
+    assert (tmp_path / f"ratio.{suffix}").stat().st_size > 10_000
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["kestrle"], "kestrle"),
+        (["kestrel", "--low", "0.3"], "must lie below"),
+        (["kestrel", "--low", "fast"], "--low"),
+        (["kestrel", "--low", "-1"], "no speed of a shock"),
+        (["kestrel", "--low", "50"], "no speed of a shock"),
+        (["kestrel", "--body-amplitude", "20"], "no unit"),
+        (["kestrel", "--hop-amplitude", "0 mm"], "--hop-amplitude must be"),
+        (["kestrel", "--surface", "loose"], "go together"),
+        (["kestrel", "--surface", "ice", "--speed", "60 km/h"], "has no surface 'ice'"),
+        (["kestrel", "--surface", "smooth", "--speed", "60 km/h"], "surfaces.smooth.roughness is missing"),
+        (["kestrel", "--plot", "ratio.docx"], ".png"),
+    ],
+)
+def test_a_wrong_call_is_one_line(run, words, told):
+    ran = run("ratio", *words)
+    assert ran.code == 2
+    assert told in ran.err
+    assert len([line for line in ran.err.splitlines() if line.startswith("dynoan:")]) == 1
+    assert "Traceback" not in ran.err
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key"),
+    [
+        ('mass = "268 kg"', 'mass = "-268 kg"', "fl.mass"),
+        ('unsprung = "34 kg"', 'unsprung = "280 kg"', "fl.unsprung"),
+        ("shock_ratio = 0.92", "shock_ratio = 9", "shock_ratio"),
+        ('spring = "45 N/mm"', 'spring = "257 kg"', "spring"),
+        ('spring = "45 N/mm"', "spring = 257", "spring"),
+    ],
+)
+def test_nonsense_in_the_car_is_refused_with_its_key(run, garage, old, new, key):
+    put(garage, "cars/odd.toml", change(old, new))
+    ran = run("ratio", "odd")
+    assert ran.code == 2
+    assert key in ran.err
+    assert "odd.toml" in ran.err
+
+
+def test_what_a_picture_draws_is_what_was_reckoned():
+    from dynoan.analysis.damping import ratio_curve
+    from dynoan.library.car_file import car_from_text
+    from dynoan.show.ratio_plot import draw_ratio, target_points
+    from dynoan.show.style import new_figure
+
+    _, ax = new_figure()
+    targets = car_from_text(CAR, "kestrel.toml").targets["front"]
+    draw_ratio(ax, [("front left", FL, made_curve())], target_points(targets))
+    compression = next(line for line in ax.lines if line.get_label() == "front left")
+    x, y = compression.get_data()
+    np.testing.assert_allclose(y, ratio_curve(FL, made_curve(), np.asarray(x) / 1e3), rtol=1e-9)
+    marks = {
+        (round(x), y) for line in ax.lines if line.get_marker() == "x" for x, y in zip(*line.get_data(), strict=True)
+    }
+    assert marks == {(50, 0.38), (250, 0.30), (-50, 0.65), (-250, 0.45)}
