@@ -58,7 +58,8 @@ def sweeps(tables: Sequence[Table], name: str, options: ReadOptions, sha256: str
         raise ReadError(f"{name}: no rows of numbers below the header; export the run again")
     if len(parts) > _MOST_PARTS:
         raise ReadError(
-            f"{name}: more than {_MOST_PARTS} runs in one file; is a column of measurements read as a run or click column?"
+            f"{name}: more than {_MOST_PARTS} runs in one file; is a column of measurements read as a run or click "
+            f"column?"
         )
     made = []
     for i, part in enumerate(parts):
@@ -227,7 +228,8 @@ def _with_keys(part: Part, values: Mapping[str, str]) -> Facts:
     odd = [f"{k} {v}" for k, v in values.items() if k in ADJUSTERS and v and not _whole(v)]
     if odd:
         raise ReadError(
-            f"{part.name}: {', '.join(odd)} is no whole number of clicks; name the column of something else with --column"
+            f"{part.name}: {', '.join(odd)} is no whole number of clicks; name the column of something else with "
+            f"--column"
         )
     told = part.table.options
     if "clicks" in values:
@@ -256,7 +258,7 @@ def _taken(part: Part, rows: IntArray | slice, facts: Facts, label: str) -> Part
 
 
 def _by_breaks(part: Part) -> Iterator[Part]:
-    """Cut stacked runs: where time (or a table's velocity) starts again at a line between the rows, or at its first value."""
+    """Cut stacked runs: where time or a table's velocity starts again at a line between the rows, or by itself."""
     whole = part.rows == part.table.rows
     places = [b for b in part.table.breaks if 0 < b.row < part.rows] if whole else []
     key = _clock(part)
@@ -315,7 +317,10 @@ def _by_clicks(part: Part, options: ReadOptions) -> Iterator[Part]:
         forces = {c.direction: c for c in columns if c.direction}
         plain_ones = [c for c in columns if not c.direction]
         if len(plain_ones) > 1 or len(forces) + len(plain_ones) < len(columns):
-            raise ReadError(f"{part.name}: several columns say {columns[0].text!r} and not which direction; name them compression and rebound")
+            raise ReadError(
+                f"{part.name}: several columns say {columns[0].text!r} and not which direction; name them "
+                f"compression and rebound"
+            )
         single = plain_ones[0] if plain_ones else None
         channels = dict(part.roles.channels)
         if single is not None and not forces:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import math
 import re
 from typing import Literal
 
@@ -28,19 +27,23 @@ PLAIN: dict[str, re.Pattern[str]] = {
     mark: re.compile(rf"{_SIGN}(?:{_DIGITS}(?:{re.escape(mark)}\d*)?|{re.escape(mark)}\d+){_TAIL}") for mark in ".,"
 }
 
-#: spellings of "no value here", in lower case
-MISSING = frozenset(
-    "nan -nan +nan na n/a n.a. #n/a #na #nv #wert! #value! #div/0! #ref! null none nil inf -inf +inf infinity -infinity "
-    "1.#qnan 1.#ind -1.#ind 1.#inf -1.#inf 1,#qnan - -- --- ---- ----- ------ – — * ** *** **** ***** ****** ? ?? ??? . .. "
-    "... x over under overload underload overrange over-range overflow ovl ovld ol o.l. ovr ovrld o/l uberlauf überlauf "
-    "überlast ueberlast err error #err fehler invalid bad void missing fail fault open sat saturated clip clipped "
-    "hors-limite hors_limite sovraccarico sobrecarga surcharge depassement dépassement fuera out ----.-- --.-- ---.- --.- "
-    "#num! empty blank nodata no_data".split()
+
+def _words(text: str) -> frozenset[str]:
+    return frozenset(text.split())
+
+
+#: spellings of "beyond the sensor's range", in lower case
+OVER = _words(
+    "-inf clip clipped depassement dépassement fuera hors-limite hors_limite inf o.l. o/l ol over over-range "
+    "overflow overload overrange ovl ovld ovr ovrld sat saturated sobrecarga sovraccarico surcharge uberlauf "
+    "ueberlast überlast überlauf"
 )
-#: of these, the ones that say the measurement was beyond the sensor's range
-OVER = frozenset(
-    "over overload overrange over-range overflow ovl ovld ol o.l. ovr ovrld o/l uberlauf überlauf überlast ueberlast sat "
-    "saturated clip clipped hors-limite hors_limite sovraccarico sobrecarga surcharge depassement dépassement fuera inf -inf".split()
+#: spellings of "no value here", in lower case
+MISSING = OVER | _words(
+    "#div/0! #err #n/a #na #num! #nv #ref! #value! #wert! * ** *** **** ***** ****** +inf +nan - -- --- ---- "
+    "----- ------ ----.-- ---.- --.- --.-- -1.#ind -1.#inf -infinity -nan . .. ... 1,#qnan 1.#ind 1.#inf 1.#qnan "
+    "? ?? ??? bad blank empty err error fail fault fehler infinity invalid missing n.a. n/a na nan nil no_data "
+    "nodata none null open out under underload void x – —"
 )
 #: separator of cells where columns are only set apart by blanks
 BLANKS = "blanks"
@@ -54,32 +57,6 @@ def is_number(cell: str, decimal: str) -> bool:
 def is_missing(cell: str) -> bool:
     """Whether a cell holds no value: empty, or a marker such as NaN, --- or OVER."""
     return not cell or cell.lower() in MISSING
-
-
-def number(cell: str, decimal: str) -> float:
-    """Return the number in a cell; NaN for a missing value.
-
-    Raises
-    ------
-    ValueError
-        If the cell holds words.
-    """
-    if is_missing(cell):
-        return math.nan
-    if NUMBER[decimal].fullmatch(cell) is None:
-        raise ValueError(cell)
-    bare = (
-        re.sub(
-            "[,.'’ \u00a0\u202f]"
-            if decimal not in cell
-            else ("[.'’ \u00a0\u202f]" if decimal == "," else "[,'’ \u00a0\u202f]"),
-            "",
-            cell,
-        )
-        if PLAIN[decimal].fullmatch(cell) is None
-        else cell
-    )
-    return float(bare.replace(",", ".").replace("−", "-").replace("d", "e").replace("D", "e"))
 
 
 def split(line: str, delimiter: str) -> list[str]:

@@ -28,7 +28,8 @@ def seconds(texts: Sequence[str]) -> FloatArray | None:
             continue
     if np.isfinite(out).mean() < 0.5:
         return None
-    return out - out[np.isfinite(out)][0]
+    first = float(out[np.isfinite(out)][0])
+    return np.asarray(out - first)
 
 
 def _base(head: str) -> float | None:

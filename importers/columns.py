@@ -15,7 +15,10 @@ _TAILS = (
     re.compile(r"^(?P<name>.+?)\s*/\s*(?P<unit>\(?[^/]+(?:/[^/]+)?\)?)$"),
     re.compile(r"^(?P<name>.+?)\s*[,;]\s*(?P<unit>[^,;]+)$"),
     re.compile(r"^(?P<name>.+?)\s+(?:in|en|as)\s+(?P<unit>\S+(?:\s\S+)?)$", re.IGNORECASE),
-    re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:deg|per)?[\s_]?[^\s_]+[\s_](?:per[\s_])?(?:s|sec|c|f|force))$", re.IGNORECASE),
+    re.compile(
+        r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:deg|per)?[\s_]?[^\s_]+[\s_](?:per[\s_])?(?:s|sec|c|f|force))$",
+        re.IGNORECASE,
+    ),
     re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
     re.compile(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
 )  # fmt: skip

@@ -10,7 +10,8 @@ from importers.words import plain
 _MONTHS = {
     name: month
     for month, names in enumerate(
-        ("jan janv ene gen", "feb fev fevr febr", "mar marz mars mrz maerz", "apr avr abr", "may mai mag mayo maggio", "jun juin giu",
+        ("jan janv ene gen", "feb fev fevr febr", "mar marz mars mrz maerz", "apr avr abr", "may mai mag",
+         "jun juin giu",
          "jul juil lug juillet", "aug aout ago", "sep sept set", "oct okt ott", "nov", "dec dez dic"), start=1)
     for name in names.split()
 }  # fmt: skip

@@ -9,7 +9,7 @@ from dynoan.errors import ReadError
 
 HEAD = 65536
 _KINDS = (
-    (b"PK\x03\x04", "a zip archive or workbook", "unpack it; an .xlsx workbook needs the extra: pip install 'dynoan[excel]'"),
+    (b"PK\x03\x04", "a zip archive", "unpack it first"),
     (b"\xd0\xcf\x11\xe0", "an old .xls workbook", "save it as .xlsx or as CSV"),
     (b"\x1f\x8b", "a gzip archive", "unpack it first"),
     (b"BZh", "a bzip2 archive", "unpack it first"),

@@ -1,4 +1,4 @@
-"""What the lines around a table and the file's name state: shock, pack, clicks, temperature, gas, date, stroke, rate."""
+"""What the lines around a table and the file's name state: shock, pack, clicks, temperature, gas, date, rate."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.units import parse
+from importers import keys
 from importers.clicks import adjuster_of, clicks_of
 from importers.columns import describe
 from importers.dates import date_of
@@ -17,57 +18,10 @@ from importers.header import uncomment
 from importers.unit_text import KIND, clean_unit, is_unit, kinds_of
 from importers.words import TABLE_WORDS, plain
 
-
-def _keys(text: str) -> frozenset[str]:
-    return frozenset(k.strip() for k in text.split(","))
-
-
-_TEMPERATURE = _keys(
-    "temperature, temp, temp., oil temp, oil temperature, temperatur, oltemperatur, start temperature, body temperature, body temp,"
-    "shock temp, shock temperature, test temperature, test temp, dampfertemperatur, starttemperatur, temperature huile,"
-    "temperature d huile, temperatura, temperatura aceite, temperatura del aceite, temperatura olio, temperatura dell olio,"
-    "temperature amortisseur, start temp, t oil, damper temperature, damper temp, oleotemperatur, temperature initiale,"
-    "temperatura inicial, temperatura iniziale, temp huile, temperature de l huile, temp start, temperature start, oeltemperatur"
-)  # fmt: skip
-_GAS = _keys(
-    "gas pressure, gas, nitrogen, n2, gasdruck, pression de gaz, pression gaz, pression du gaz, presion de gas, presion del gas,"
-    "presion gas, pressione gas, pressione del gas, charge pressure, nitrogen pressure, reservoir pressure, stickstoff, azote,"
-    "nitrogeno, azoto, gas charge, n2 pressure, stickstoffdruck, pression azote, presion nitrogeno, pressione azoto, pressure,"
-    "druck, pression, presion, pressione, fulldruck, n2 druck, charge, gas press, gas press., pgas, pression d azote"
-)  # fmt: skip
-_DATE = _keys(
-    "date, datum, fecha, data, test date, prufdatum, date of test, messdatum, date d essai, recorded, datum/uhrzeit, date/time,"
-    "date time, date test, data prova, fecha de ensayo, fecha ensayo, date essai, datum uhrzeit, tested, tested on, run date,"
-    "versuchsdatum, created, measured, gemessen am, time stamp, timestamp, start, date and time, fecha y hora, data e ora, date et heure"
-)  # fmt: skip
-_STROKE = _keys(
-    "stroke, hub, course, carrera, corsa, test stroke, total stroke, stroke length, prufhub, course totale, carrera total, corsa totale, gesamthub"
-)
-_RATE = _keys(
-    "sample rate, sampling rate, sampling frequency, sampling, rate, samplerate, abtastrate, abtastfrequenz, messrate,"
-    "frequence d echantillonnage, frequence echantillonnage, echantillonnage, frecuencia de muestreo, muestreo, frequenza di campionamento,"
-    "campionamento, data rate, scan rate, acquisition rate, fs, sample frequency, samples per second, sampling freq,"
-    "logging rate, log rate, frequence acquisition, frecuencia muestreo, tasa de muestreo, recording rate, messfrequenz,"
-    "samples/s, aufzeichnungsrate, frequence d acquisition, cadence, frequenza campionamento, sample rate hz, scanrate, daq rate"
-)  # fmt: skip
-_INTERVAL = _keys(
-    "sample interval, sampling interval, dt, time step, timestep, abtastintervall, delta t, sample period, sample time,"
-    "intervalo de muestreo, pas de temps, abtastzeit, interval, intervall, periode d echantillonnage, sampling period,"
-    "passo temporale, paso de tiempo, periodo de muestreo, intervallo di campionamento, messintervall, time interval, sampling time"
-)  # fmt: skip
-_UNITS = _keys(
-    "units, unit, einheiten, einheit, unites, unite, unidades, unidad, unita, unita di misura, unit system, units used"
-)
-_STOP = _keys(
-    "test, dyno, run, sweep, data, export, raw, final, before, after, front, rear, left, right, new, old, baseline, trace, peaks,"
-    "peak, table, shock, damper, file, csv, txt, clicks, click, setting, settings, log, record, results, result, report, v1, v2,"
-    "rebuild, rebuilt, hot, cold, copy, version, out, in, session, bench, day, and, the, pvp, cvp, wide, long, blocks, block, us,"
-    "metric, euro, german, french, spanish, italian, english, utf, unit, sheet, staircase, ramp, sine, kraft, weg, daten, messung, essai,"
-    "prova, ensayo, versuch, mm, lbf, inch, no, one, two, example, sample, demo, unknown, unlabelled, fl, fr, rl, rr, with, from, rig"
-)  # fmt: skip
 _GAS_OUT = re.compile(
-    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed|tared|deducted|taken out|nulled|"
-    r"abgezogen|entfernt|kompensiert|herausgerechnet|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
+    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
+    r"|tared|deducted|taken out|nulled|abgezogen|entfernt|kompensiert|herausgerechnet"
+    r"|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
     r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
 )
 _GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
@@ -157,10 +111,7 @@ def _cell_pairs(parts: list[str]) -> list[tuple[str, str]]:
 
 
 def _known(key: str) -> bool:
-    return any(
-        key in known
-        for known in (_TEMPERATURE, _GAS, _DATE, _STROKE, _RATE, _INTERVAL, TABLE_WORDS["shock"], TABLE_WORDS["pack"])
-    )
+    return key in keys.KNOWN
 
 
 def from_lines(lines: Iterable[str], decimal: str = ".") -> Facts:
@@ -211,17 +162,17 @@ def _from_pair(key: str, raw_key: str, value: str, decimal: str) -> dict[str, An
 
 
 def _from_quantity(key: str, value: str, decimal: str) -> dict[str, Any]:
-    if key in _DATE:
+    if key in keys.DATE:
         return {"date": date_of(value)}
-    if key in _TEMPERATURE:
+    if key in keys.TEMPERATURE:
         return {"temperature": _quantity(value, "temperature", decimal)}
-    if key in _GAS:
+    if key in keys.GAS:
         return {"gas_pressure": _quantity(value, "pressure", decimal)}
-    if key in _STROKE:
+    if key in keys.STROKE:
         return {"stroke": _quantity(value, "length", decimal)}
-    if key in _RATE:
+    if key in keys.RATE:
         return {"rate": _rate(value, decimal)}
-    if key in _INTERVAL:
+    if key in keys.INTERVAL:
         seconds = _quantity(value, "time", decimal)
         return {"rate": 1 / seconds if seconds and seconds > 0 else None}
     return {}
@@ -267,10 +218,10 @@ def _units_in(line: str, found_pairs: Sequence[tuple[str, str]]) -> dict[str, st
     for key, value in found_pairs:
         name = plain(key)
         words = set(name.split())
-        if name in _UNITS:
+        if name in keys.UNITS:
             found |= _by_kind(re.split(r"[,;|\s]+(?![^(]*\))", value))
-        elif words & _UNITS or is_unit(value):
-            channel = describe(0, " ".join(w for w in name.split() if w not in _UNITS)).channel
+        elif words & keys.UNITS or is_unit(value):
+            channel = describe(0, " ".join(w for w in name.split() if w not in keys.UNITS)).channel
             if channel and KIND[channel] in kinds_of(value):
                 found[channel] = value
     for name, unit in re.findall(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)", line):
@@ -294,12 +245,19 @@ def from_name(name: str) -> Facts:
     stem = PurePath(name).stem
     clicks = clicks_of(_without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem)))
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
-    shock = next((m[0] for m in re.finditer(r"(?<![A-Za-z0-9])[A-Za-z]{1,4}-\d{1,4}(?![A-Za-z0-9])", stem)
-                  if plain(m[0].split("-")[0]) not in _STOP | {"run", "lsc", "lsr", "hsc", "hsr", "c", "r", "cr", "no", "nr"}
-                  or m[0].split("-")[0].isupper() and m[0].split("-")[0] in {"FL", "FR", "RL", "RR", "F", "R"}), None)  # fmt: skip
-    shock = shock or next(iter(re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", stem)), None)
-    pack = key[1] if key and key[1].lower() not in _STOP else _left_over(stem, shock, clicks)
+    shock = _shock_in(stem)
+    pack = key[1] if key and key[1].lower() not in keys.STOP else _left_over(stem, shock, clicks)
     return Facts(shock=shock, pack=pack, clicks=clicks)
+
+
+def _shock_in(stem: str) -> str | None:
+    """Return what looks like a shock's name in a file's name: FL-03, SN-1204, or a corner such as FL01."""
+    for match in re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", stem):
+        corner = match[1] in {"FL", "FR", "RL", "RR", "F", "R"}
+        if corner or (plain(match[1]) not in keys.STOP and adjuster_of(match[1].lower()) is None):
+            return match[0]
+    corners = re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", stem)
+    return corners[0] if corners else None
 
 
 def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:
@@ -307,7 +265,9 @@ def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str |
         return None
     words = [w for w in re.split(r"[_\s,.=@]+|-", stem.replace(shock, " ")) if w]
     left = [
-        w for w in words if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in _STOP and not adjuster_of(w.lower())
+        w
+        for w in words
+        if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in keys.STOP and not adjuster_of(w.lower())
     ]
     return left[0] if len(left) == 1 else None
 

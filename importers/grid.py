@@ -76,7 +76,7 @@ def detect(lines: tuple[str, ...], delimiter: str | None = None, decimal: str | 
 
 
 def _body(lines: Sequence[str]) -> Sequence[str]:
-    """Return whole lines late in the head: the head's end is body in a long file, all of it may matter in a short one."""
+    """Return whole lines late in the head: they are body in a long file; in a short one all lines may matter."""
     return lines if len(lines) <= 120 else lines[-_SAMPLE:]
 
 
@@ -100,7 +100,7 @@ def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[
         return None
     by_width: Counter[int] = Counter()
     for width, score, _ in fits:
-        by_width[width] += round(1000 * score)  # type: ignore[assignment]
+        by_width[width] += round(1000 * score)
     width, total = max(by_width.items(), key=lambda item: (item[1], item[0]))
     chosen = [flags for w, _, flags in fits if w == width]
     numeric = tuple(2 * sum(column) >= len(chosen) for column in zip(*chosen, strict=True))
@@ -114,8 +114,9 @@ def _settle(grid: Grid, sample: Sequence[str], *, free: bool) -> Grid:
     decimal = grid.decimal
     if free:
         decimal = _decimal(columns, grid)
-    marks = {c for column in columns for cell in column if PLAIN[decimal].fullmatch(cell) is None
-             and NUMBER[decimal].fullmatch(cell) for c in cell if c in ",.'’ \u00a0\u202f" and c != decimal}  # fmt: skip
+    grouped = [cell for column in columns for cell in column
+               if PLAIN[decimal].fullmatch(cell) is None and NUMBER[decimal].fullmatch(cell)]  # fmt: skip
+    marks = {c for cell in grouped for c in cell if c in ",.'’ \u00a0\u202f" and c != decimal}
     return Grid(grid.delimiter, decimal, grid.width, grid.numeric, "".join(sorted(marks)), grid.quoted)
 
 

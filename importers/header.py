@@ -1,4 +1,4 @@
-"""The lines above a table's body: column names, units row, a group row of a wide table, and what is left as preamble."""
+"""The lines above a table's body: column names, units, the groups of a wide table, and what is left as preamble."""
 
 from __future__ import annotations
 

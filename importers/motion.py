@@ -73,7 +73,7 @@ def derived(displacement: FloatArray, step: float | FloatArray) -> FloatArray:
     step
         Time between samples, one value or shape (n,) [s].
     """
-    dt = float(np.median(step)) if np.ndim(step) else float(step)  # type: ignore[arg-type]
+    dt = float(np.median(step)) if np.ndim(step) else float(step)
     x = _filled(displacement)
     half = max(1, min(eighth(x) // 4, (len(x) - 1) // 2, 50))
     k = np.arange(half, -half - 1, -1, dtype=float)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -113,13 +114,16 @@ def _plain(data: bytes | memoryview, grid: Grid) -> bytes | memoryview:
 
 def _ungroup(data: bytes, grid: Grid) -> bytes:
     for mark in grid.thousands:
-        coded = [mark.encode()] + ([mark.encode("cp1252")] if mark == "\u00a0" else [])
-        for code in coded:
+        for code in {mark.encode(), mark.encode("cp1252", errors="ignore") or mark.encode()}:
             if mark == grid.delimiter:
-                data = re.sub(rb'"([^"\n]*)"', lambda m, code=code: m[0].replace(code, b""), data)
+                data = re.sub(rb'"[^"\n]*"', partial(_without, code), data)
             else:
                 data = re.sub(rb"(?<=\d)" + re.escape(code) + rb"(?=\d{3}(?!\d))", b"", data)
     return data
+
+
+def _without(code: bytes, match: re.Match[bytes]) -> bytes:
+    return match[0].replace(code, b"")
 
 
 def _collapse(data: bytes | memoryview) -> bytes:
@@ -135,4 +139,4 @@ def _collapse(data: bytes | memoryview) -> bytes:
     if len(out):
         last[-1], last[:-1] = True, (out[1:] == 10) | (out[1:] == 13)
         out = out[~((out == 32) & last)]
-    return out.tobytes()
+    return bytes(out.tobytes())

@@ -68,7 +68,8 @@ def read(part: Part, source: Source) -> Sweep:
     v, f = v[ok], f[ok]
     if len(v) < _LEAST_ROWS:
         raise ReadError(
-            f"{part.name}: {len(v)} rows hold a velocity and a force from line {part.table.first_line}; a peak table needs at least {_LEAST_ROWS}"
+            f"{part.name}: {len(v)} rows hold a velocity and a force from line {part.table.first_line}; a peak "
+            f"table needs at least {_LEAST_ROWS}"
         )
     _refuse(v, f, part.name)
     if len(np.unique(v)) < 0.8 * len(v):
@@ -82,10 +83,12 @@ def _refuse(v: FloatArray, f: FloatArray, name: str) -> None:
     for x, channel, most, si in ((v, "velocity", 25.0, "m/s"), (f, "force", 2e5, "N")):
         if float(np.abs(x).max()) > most:
             raise ReadError(
-                f"{name}: {channel} reaches {np.abs(x).max():.3g} {si}, more than any dyno gives; give --unit {channel}=…"
+                f"{name}: {channel} reaches {np.abs(x).max():.3g} {si}, more than any dyno gives; give --unit "
+                f"{channel}=…"
             )
         if np.ptp(np.abs(x)) == 0 and len(x) > 2:
-            raise ReadError(f"{name}: {channel} is {x[0]:.4g} {si} in every row: a stuck sensor, or a column of something else; "
+            raise ReadError(f"{name}: {channel} is {x[0]:.4g} {si} in every row: a stuck sensor, or a column of "
+                            f"something else; "
                             f"name the right one with --column {channel}=NAME")  # fmt: skip
 
 
@@ -192,9 +195,8 @@ def _signed(force: FloatArray, down: BoolArray) -> FloatArray:
 def _signed_rows(
     v: FloatArray, f: FloatArray, part: Part, warnings: list[str]
 ) -> tuple[FloatArray, FloatArray, int, int, str]:
-    said = part.table.options.positive or next(
-        (part.said[k] for k in ("velocity", "all", "force") if k in part.said), None
-    )
+    stated = [part.said[k] for k in ("velocity", "all", "force") if k in part.said]
+    said = part.table.options.positive or (stated[0] if stated else None)
     turn = -1 if said == "rebound" else 1
     ok = np.isfinite(v) & np.isfinite(f)
     down, up = ok & (v < 0), ok & (v > 0)

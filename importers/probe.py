@@ -1,4 +1,4 @@
-"""The stretches of a long record that are looked at to understand all of it: detection must not cost more than parsing."""
+"""The stretches of a long record that are looked at to understand it all: that must not cost more than parsing."""
 
 from __future__ import annotations
 

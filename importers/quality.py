@@ -61,7 +61,8 @@ def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> N
             raise ReadError(f"{where}: only {len(there)} of {len(x)} rows hold a {channel}; export the run again")
         high, low = float(there.max()), float(there.min())
     if high - low <= 1e-9 * max(abs(high), abs(low), 1e-300):
-        raise ReadError(f"{where}: {channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column of something else;"
+        raise ReadError(f"{where}: {channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column "
+                        f"of something else;"
                         f" name the right one with --column {channel}=NAME")  # fmt: skip
     most = max(abs(high), abs(low)) * factor
     if most > _MOST[channel]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -113,7 +113,7 @@ def cell_clicks(name: str, cell: str) -> dict[str, int]:
 
 
 def _settled(column: Column, others: Sequence[Column], table: Table) -> Column:
-    """Settle "Compression" or "C" without a unit: forces of a direction, or clicks of an adjuster beside a force column."""
+    """Settle "Compression" or "C" without a unit: forces of a direction, or clicks where there is a force column."""
     if (
         column.direction is None
         or column.channel
@@ -141,8 +141,14 @@ def _as(column: Column, channel: str) -> Column:
 
 
 def _find(columns: Sequence[Column], wanted: str) -> int | None:
-    for test in (lambda c: c.text == wanted, lambda c: plain(c.text) == plain(wanted),
-                 lambda c: plain(c.text.split("[")[0].split("(")[0]) == plain(wanted), lambda c: str(c.index + 1) == wanted.strip()):  # fmt: skip
+    """Return the one column that a text names: as it stands, in plain words, without its unit, or by number."""
+    tests: tuple[Callable[[Column], bool], ...] = (
+        lambda c: c.text == wanted,
+        lambda c: plain(c.text) == plain(wanted),
+        lambda c: plain(re.split(r"[\[(]", c.text)[0]) == plain(wanted),
+        lambda c: str(c.index + 1) == wanted.strip(),
+    )
+    for test in tests:
         hits = [i for i, c in enumerate(columns) if test(c)]
         if len(hits) == 1:
             return hits[0]
@@ -160,8 +166,9 @@ def _numbered(numeric: list[Column], table: Table, name: str) -> tuple[Column, .
         key for line in lines for m in re.finditer(pattern, plain(line)) for key, hit in m.groupdict().items() if hit
     }
     if len(names) != 1:
-        raise ReadError(f"{name}: the columns {', '.join(repr(v) for v in stated.values())} look like clicks of an adjuster that no line"
-                        " names; write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
+        shown = ", ".join(repr(v) for v in stated.values())
+        raise ReadError(f"{name}: the columns {shown} look like clicks of an adjuster that no line names; "
+                        "write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
     adjuster = next(iter(names))
     return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
 

@@ -1,4 +1,4 @@
-"""A trace's columns to SI: units as stated, or as displacement and velocity leave no doubt, or a question to the user."""
+"""A trace's columns to SI: units as stated, or as the motion leaves no doubt, or a question to the user."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ class Scaled:
 
 
 def unit_of(column: Column, channel: str, table: Table, stated: Mapping[str, str], name: str) -> tuple[str, str, str]:
-    """Return a column's unit, why, and a warning where the user's unit is not the file's; an empty unit if none is given.
+    """Return a column's unit, why, and a warning where the user's is not the file's; an empty unit if none is given.
 
     Raises
     ------
@@ -61,7 +61,8 @@ def unit_of(column: Column, channel: str, table: Table, stated: Mapping[str, str
             f"{channel} is taken in {said} as told, though the file says {column.unit}" if differs else "",
         )
     if column.unknown_unit and channel not in stated:
-        raise ReadError(f"{name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is known here; "
+        raise ReadError(f"{name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is "
+                        f"known here; "
                         f"give --unit {channel}={_EXAMPLE[channel]} with the unit it is")  # fmt: skip
     if column.unit:
         _checked(column.unit, kind, f"{name}, column '{column.text}'")
@@ -133,7 +134,8 @@ def _infer(channel: str, raw: Probe, out: Scaled, rate: float | None, name: str,
         _time_by_reach(raw, out) if channel == "time" else None
     )
     if found is None:
-        raise ReadError(f"{name}, column '{columns[channel].text or columns[channel].index + 1}': {channel} has no unit and nothing tells it; "
+        raise ReadError(f"{name}, column '{columns[channel].text or columns[channel].index + 1}': {channel} has no "
+                        f"unit and nothing tells it; "
                         f"give --unit {channel}={_EXAMPLE[channel]} with the unit it is")  # fmt: skip
     _keep(out, channel, *found)
 
@@ -191,10 +193,12 @@ def _check(out: Scaled, rate: float | None, name: str) -> None:
     for slip in (f for s in _SLIPS for f in (s, 1 / s)):
         if abs(ratio / slip - 1) < 0.02:
             raise ReadError(
-                f"{name}: displacement [{out.units['displacement']}] moves {ratio:.4g} times as far as velocity [{out.units['velocity']}] says, "
+                f"{name}: displacement [{out.units['displacement']}] moves {ratio:.4g} times as far as velocity "
+                f"[{out.units['velocity']}] says, "
                 "so one unit is wrong; give --unit velocity=… or --unit displacement=… with the unit it is"
             )
     if abs(ratio - 1) > 0.03:
         out.warnings.append(
-            f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity"
+            f"velocity disagrees with displacement: displacement moves {100 * (ratio - 1):+.1f} % against the "
+            f"integral of velocity"
         )

@@ -106,7 +106,8 @@ class _Splitter:
         if not all(self.grid.numeric):
             if len(self.starts) > _MOST_TEXT_ROWS:
                 raise ReadError(
-                    f"{self.name}: {len(self.starts)} lines with words in the rows and breaks between them; split the file"
+                    f"{self.name}: {len(self.starts)} lines with words in the rows and breaks between them; split "
+                    f"the file"
                 )
             return np.ones(len(self.starts), bool)
         strange = _strange(self.grid)[a]
@@ -139,7 +140,8 @@ class _Splitter:
 
     def _at(self, i: int, text: str, way_out: str) -> str:
         shown = text if len(text) <= 40 else text[:37] + "…"
-        return f"{self.name}, line {self.first_line + i}: found '{shown}', wanted {self.grid.width} cells of numbers; {way_out}"
+        wanted = f"wanted {self.grid.width} cells of numbers; {way_out}"
+        return f"{self.name}, line {self.first_line + i}: found '{shown}', {wanted}"
 
     def _rows(self, start: int, stop: int) -> None:
         if stop > start:
@@ -234,9 +236,14 @@ class _Splitter:
         if not walk.rows:
             return
         section = Section(
-            data=b"".join(p if p.endswith(b"\n") else p + b"\n" for p in walk.pieces), header=self.header, grid=self.grid,
-            first_line=walk.first_line, lines=walk.lines, breaks=tuple(walk.breaks), over=walk.over,
-        )  # fmt: skip
+            data=b"".join(p if p.endswith(b"\n") else p + b"\n" for p in walk.pieces),
+            header=self.header,
+            grid=self.grid,
+            first_line=walk.first_line,
+            lines=walk.lines,
+            breaks=tuple(walk.breaks),
+            over=walk.over,
+        )
         self.sections.append(replace(section, warnings=self._torn_warning(walk)))
 
     def _torn_warning(self, walk: _Walk) -> tuple[str, ...]:

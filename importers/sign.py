@@ -126,7 +126,7 @@ def orient(motion: Motion, said: Mapping[str, str], *, x_follows: int = 1, gas_r
         > 1
     )
     if mixed:
-        evidence += "; the channels count opposite ways: damping takes energy out, so force must act against the motion"
+        evidence += "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
     if abs(power) < 0.15:
         warnings = (*warnings, "force hardly follows velocity here: check that these columns belong together")
     return Signs(force, velocity, displacement, evidence, warnings)
@@ -135,14 +135,12 @@ def orient(motion: Motion, said: Mapping[str, str], *, x_follows: int = 1, gas_r
 def _force_sign(
     motion: Motion, said: Mapping[str, str], v_follows: int, x_follows: int, gas_removed: bool | None
 ) -> tuple[int, str, tuple[str, ...]]:
-    votes = [
-        (c, 1 if said[c] == "compression" else -1) for c in ("force", "all", "velocity", "displacement") if c in said
-    ]
     turned = {"force": 1, "all": 1, "velocity": v_follows, "displacement": v_follows * x_follows}
-    if votes:
-        channel, way = votes[0]
+    channel = next((c for c in turned if c in said), None)
+    if channel is not None:
         name = "" if channel == "all" else f" for {channel}"
-        return way * turned[channel], f"stated{name}: {said[channel]} is positive", ()
+        sign = 1 if said[channel] == "compression" else -1
+        return sign * turned[channel], f"stated{name}: {said[channel]} is positive", ()
     offset, near = gas_offset(motion)
     least = max(_GAS_LEAST, _GAS_SHARE * float(np.nanmax(np.abs(motion.force))))
     if gas_removed is not True and near >= 10 and abs(offset) >= least:

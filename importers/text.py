@@ -12,14 +12,14 @@ from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
 from importers import encoding, fixed_width, grid, header, numbers, sections
-from importers.clock import seconds
-from importers.transposed import transposed
 from importers.cards import with_card
-from importers.cells import BLANKS, OVER
+from importers.cells import BLANKS, OVER, is_number
+from importers.clock import seconds
 from importers.columns import Column
 from importers.grid import Grid
 from importers.header import Header
 from importers.sections import Break, Section
+from importers.transposed import transposed
 
 _WIDEST = 400
 _MOST_TABLES = 300
@@ -143,7 +143,8 @@ def _parse(part: Section, numeric: Iterable[int], text: Iterable[int], name: str
         return numbers.parse(part.data, part.grid, numeric, text)
     except numbers.NotATable as error:
         raise ReadError(
-            f"{name}, from line {part.first_line}: the rows cannot be read as {part.grid.words} ({_short(str(error))});"
+            f"{name}, from line {part.first_line}: the rows cannot be read as {part.grid.words} "
+            f"({_short(str(error))});"
             " give --delimiter and --decimal, or mend the line"
         ) from None
 
@@ -190,8 +191,10 @@ def _body_start(lines: Sequence[str], name: str, options: ReadOptions) -> tuple[
     if cells is None and header.names_columns(lines):
         raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
     if cells is None or cells.width > _WIDEST:
-        raise ReadError(f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
-                        "velocity and force; --delimiter and --decimal help where the cells are set apart oddly")  # fmt: skip
+        raise ReadError(
+            f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
+            "velocity and force; --delimiter and --decimal help where the cells are set apart oddly"
+        )
     first = _first_row(lines, cells)
     if first is not None:
         return _earlier(lines, first, options) or (cells, first)
@@ -243,11 +246,12 @@ def _body_end(data: bytes, start: int, cells: Grid, code: str) -> tuple[int, tup
     if tail_at > start:
         tail_at = data.find(b"\n", tail_at) + 1
     tail = data[tail_at:]
-    end, footer = len(data), []
+    end = len(data)
+    footer: list[str] = []
     for raw in reversed(tail.splitlines(keepends=True)):
         text = raw.decode("utf-8" if code.startswith("utf") else code, errors="replace").strip("\r\n\x1a\x0c\0")
         found = cells.cells(text)
-        if text.strip() and (cells.is_row(found) or any(grid.is_number(c, cells.decimal) for c in found[1:])):
+        if text.strip() and (cells.is_row(found) or any(is_number(c, cells.decimal) for c in found[1:])):
             return end, tuple(reversed(footer))
         footer += [text] if text.strip() else []
         end -= len(raw)
@@ -257,7 +261,11 @@ def _body_end(data: bytes, start: int, cells: Grid, code: str) -> tuple[int, tup
 def _wanted(head: Header, cells: Grid, options: ReadOptions, *, small: bool) -> tuple[list[int], list[int]]:
     """Return the numeric and the text columns to parse."""
     stated = {v.strip().lower() for v in options.columns.values()}
-    numeric = [c.index for c in head.columns if cells.numeric[c.index]
-               and (small or c.known or not head.found or c.text.lower() in stated or str(c.index + 1) in stated)]  # fmt: skip
+    named = {c.index for c in head.columns if c.text.lower() in stated or str(c.index + 1) in stated}
+    numeric = [
+        c.index
+        for c in head.columns
+        if cells.numeric[c.index] and (small or c.known or not head.found or c.index in named)
+    ]
     text = [c.index for c in head.columns if not cells.numeric[c.index] and (small or c.role or c.channel == "time")]
     return numeric, text

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from dynoan.model.sweep import ChannelDecision, Source, Sweep
+from dynoan.model.sweep import ChannelDecision, Layout, Source, Sweep
 from importers import quality, sign
 from importers.columns import Column
 from importers.facts import Facts
@@ -55,7 +55,8 @@ def read(part: Part, source: Source) -> Sweep:
     raw = {c: part.values[col.index] for c, col in columns.items() if col.index in part.values}
     if part.rows < _LEAST_ROWS:
         raise ReadError(
-            f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least {_LEAST_ROWS}"
+            f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least "
+            f"{_LEAST_ROWS}"
         )
     stated, why_rate = _stated_rate(part)
     scaled = scale(raw, columns, part.table, part.facts.units, name=part.name, rate=None if "time" in raw else stated)
@@ -71,7 +72,7 @@ def read(part: Part, source: Source) -> Sweep:
 
 
 def make(part: Part, source: Source, values: Mapping[str, FloatArray], decisions: Mapping[str, ChannelDecision], *,
-         layout: str, rate: float | None, warnings: list[str]) -> Sweep:  # fmt: skip
+         layout: Layout, rate: float | None, warnings: list[str]) -> Sweep:  # fmt: skip
     """Return the sweep of a part with its facts."""
     facts = part.facts
     temperature = facts.temperature
@@ -79,17 +80,22 @@ def make(part: Part, source: Source, values: Mapping[str, FloatArray], decisions
         first = values["temperature"][np.isfinite(values["temperature"])]
         temperature = float(first[0]) if len(first) else None
     return Sweep(
-        layout=layout, channels=dict(values), source=source, shock=facts.shock, pack=facts.pack, clicks=dict(facts.clicks),  # type: ignore[arg-type]
+        layout=layout, channels=dict(values), source=source, shock=facts.shock, pack=facts.pack, 
+        clicks=dict(facts.clicks),
         date=facts.date, temperature=temperature, gas_pressure=facts.gas_pressure, stroke=facts.stroke, rate=rate,
-        gas_removed=facts.gas_removed, decisions=decisions, facts=dict(facts.lines), warnings=tuple(dict.fromkeys(warnings)),
+        gas_removed=facts.gas_removed, decisions=decisions, facts=dict(facts.lines),
+        warnings=tuple(dict.fromkeys(warnings)),
     )  # fmt: skip
 
 
 def _needed(columns: Mapping[str, Column], part: Part) -> None:
     there = ", ".join(f"'{c.text}'" for c in part.table.columns if c.text) or "none named"
-    empty = next((c for c in part.table.columns if c.channel in ("force", "velocity") and c.index not in part.values), None)
+    empty = next(
+        (c for c in part.table.columns if c.channel in ("force", "velocity") and c.index not in part.values), None
+    )
     if empty is not None and empty.channel not in columns:
-        raise ReadError(f"{part.name}, column '{empty.text}': no numbers in it; export the run again, or name another with "
+        raise ReadError(f"{part.name}, column '{empty.text}': no numbers in it; export the run again, or name "
+                        f"another with "
                         f"--column {empty.channel}=NAME")  # fmt: skip
     if part.roles.forces and "velocity" not in columns:
         raise ReadError(f"{part.name}: forces by direction but no velocity column; the columns are: {there}; "
@@ -105,7 +111,8 @@ def _needed(columns: Mapping[str, Column], part: Part) -> None:
         )
     if "velocity" not in columns and "displacement" not in columns:
         raise ReadError(
-            f"{part.name}: no velocity and no displacement column; the columns are: {there}; name one with --column velocity=NAME"
+            f"{part.name}: no velocity and no displacement column; the columns are: {there}; name one with --column "
+            f"velocity=NAME"
         )
 
 

@@ -32,26 +32,33 @@ def _set(text: str) -> frozenset[str]:
 CHANNEL_WORDS: dict[str, frozenset[str]] = {
     "force": _set(
         "force, load, loadcell, load cell, kraft, dampfkraft, dampferkraft, dampfungskraft, kraftaufnehmer, effort,"
-        " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, forces,"
+        " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, "
+        "forces,"
         " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force"
     ),
     "velocity": _set(
         "velocity, speed, vel, v, geschwindigkeit, geschw, kolbengeschwindigkeit, dampfergeschwindigkeit, vitesse,"
-        " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, vdamper,"
-        " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, rapidez"
+        " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, "
+        "vdamper,"
+        " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
+        "rapidez"
     ),
     "displacement": _set(
         "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
-        " auslenkung, deplacement, course, desplazamiento, recorrido, carrera, posicion, spostamento, corsa, posizione,"
-        " x, s, z, lvdt, shockpos, shocktravel, traveling, wegaufnehmer, einfederung, enfoncement, hubweg, dsp, shaftpos,"
+        " auslenkung, deplacement, course, desplazamiento, recorrido, carrera, posicion, spostamento, corsa, "
+        "posizione,"
+        " x, s, z, lvdt, shockpos, shocktravel, traveling, wegaufnehmer, einfederung, enfoncement, hubweg, dsp, "
+        "shaftpos,"
         " actuator position, shocktravel, lageposition, verfahrweg"
     ),
     "time": _set(
-        "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, clock,"
+        "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
+        "clock,"
         " sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
     ),
     "temperature": _set(
-        "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, toil,"
+        "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
+        "toil,"
         " toel, gehausetemperatur, dampfertemperatur, tbody, thermocouple, thermoelement, oiltemperature, shocktemp,"
         " tdamper, olio"
     ),
@@ -66,23 +73,31 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     ),
     "pack": _set(
         "pack, valve pack, valving, valve, shims, stack, shim stack, ventilpaket, paket, ventil, clapet, clapets,"
-        " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, valve code,"
-        " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config valve"
+        " valvula, valvulas, pacco, pacco valvole, pacco lamelle, lamelle, empilage, build, valvepack, shimstack, "
+        "valve code,"
+        " valve stack, paquete, jeu de clapets, jeu clapets, shimpaket, valve setting, plattenpaket, packet, config "
+        "valve"
     ),
     "run": _set(
-        "run, lauf, messung, versuch, essai, ensayo, prova, run no, run number, test no, test number, versuch nr, pass,"
-        " run id, run nr, lauf nr, prueba, corrida, n essai, test, block, record, sweep, prova n, essai n, serie, series"
+        "run, lauf, messung, versuch, essai, ensayo, prova, run no, run number, test no, test number, versuch nr, "
+        "pass,"
+        " run id, run nr, lauf nr, prueba, corrida, n essai, test, block, record, sweep, prova n, essai n, serie, "
+        "series"
     ),
     "cycle": _set("cycle, cycles, zyklus, zyklen, ciclo, cicli, cycle no, cycle number, zyklus nr, cyc, n cycle"),
-    "direction": _set("direction, richtung, sens, sentido, direccion, direzione, dir, stroke direction, phase, side, stufe"),
-    "index": _set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, sample, samples, #"),
+    "direction": _set("direction, richtung, sens, sentido, direccion, direzione, dir, stroke direction, phase, "
+                      "side, stufe"),
+    "index": _set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, "
+                  "sample, samples, #"),
 }  # fmt: skip
 COMPRESSION = _set(
-    "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, compr,"
+    "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
+    "compr,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = _set(
-    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, ausfedern,"
+    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
+    "ausfedern,"
     " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions"
 )
@@ -95,9 +110,11 @@ LESSER = _set(
 )
 #: words that make a column something else altogether
 OTHER = _set(
-    "motor, rpm, gas, friction, reibung, spring, feder, side, lateral, seal, reservoir, reservoirs, ambient, room, air,"
+    "motor, rpm, gas, friction, reibung, spring, feder, side, lateral, seal, reservoir, reservoirs, ambient, room, "
+    "air,"
     " umgebung, raum, wheel, drehzahl, power, energy, work, leistung, frequency, freq, frequenz, acceleration, accel,"
-    " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, spannung,"
+    " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, "
+    "spannung,"
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
 )
 #: displacement words that grow as the shock gets longer
@@ -105,8 +122,14 @@ LENGTHS = _set(
     "length, lange, longueur, longitud, lunghezza, extension, shock length, dampferlange, einbaulange, eye to eye"
 )
 
-_LOW = r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja|bass[ae][\s-]*velocita|bv|bs)"
-_HIGH = r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta|alt[ae][\s-]*velocita|av)"
+_LOW = (
+    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
+    r"|bass[ae][\s-]*velocita|bs)"
+)
+_HIGH = (
+    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
+    r"|alt[ae][\s-]*velocita|av)"
+)
 _BUMP = r"(?:comp(?:r\w*)?|bump|jounce|druckstufe)"
 _DROP = r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno)"
 _GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"

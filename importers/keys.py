@@ -1,0 +1,72 @@
+"""The keys of preamble lines, in English, German, French, Spanish and Italian, in the form `words.plain` returns."""
+
+from __future__ import annotations
+
+from importers.words import TABLE_WORDS
+
+
+def _keys(text: str) -> frozenset[str]:
+    return frozenset(k.strip() for k in text.split(","))
+
+
+#: temperature of the shock or its oil
+TEMPERATURE = _keys(
+    "body temp, body temperature, damper temp, damper temperature, dampfertemperatur, oeltemperatur, oil temp, "
+    "oil temperature, oleotemperatur, oltemperatur, shock temp, shock temperature, start temp, start temperature, "
+    "starttemperatur, t oil, temp, temp huile, temp start, temp., temperatur, temperatura, temperatura aceite, "
+    "temperatura del aceite, temperatura dell olio, temperatura inicial, temperatura iniziale, temperatura olio, "
+    "temperature, temperature amortisseur, temperature d huile, temperature de l huile, temperature huile, "
+    "temperature initiale, temperature start, test temp, test temperature"
+)
+#: gas pressure
+GAS = _keys(
+    "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas press., gas "
+    "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
+    "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
+    "pression de gaz, pression du gaz, pression gaz, pressione, pressione azoto, pressione del gas, pressione "
+    "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck"
+)
+#: day of the run
+DATE = _keys(
+    "created, data, data e ora, data prova, date, date and time, date d essai, date essai, date et heure, date of "
+    "test, date test, date time, date/time, datum, datum uhrzeit, datum/uhrzeit, fecha, fecha de ensayo, fecha "
+    "ensayo, fecha y hora, gemessen am, measured, messdatum, prufdatum, recorded, run date, start, test date, "
+    "tested, tested on, time stamp, timestamp, versuchsdatum"
+)
+#: stroke of the run
+STROKE = _keys(
+    "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, stroke, stroke "
+    "length, test stroke, total stroke"
+)
+#: sample rate
+RATE = _keys(
+    "abtastfrequenz, abtastrate, acquisition rate, aufzeichnungsrate, cadence, campionamento, daq rate, data "
+    "rate, echantillonnage, frecuencia de muestreo, frecuencia muestreo, frequence acquisition, frequence d "
+    "acquisition, frequence d echantillonnage, frequence echantillonnage, frequenza campionamento, frequenza di "
+    "campionamento, fs, log rate, logging rate, messfrequenz, messrate, muestreo, rate, recording rate, sample "
+    "frequency, sample rate, sample rate hz, samplerate, samples per second, samples/s, sampling, sampling freq, "
+    "sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo"
+)
+#: time between samples
+INTERVAL = _keys(
+    "abtastintervall, abtastzeit, delta t, dt, interval, intervall, intervallo di campionamento, intervalo de "
+    "muestreo, messintervall, pas de temps, paso de tiempo, passo temporale, periode d echantillonnage, periodo "
+    "de muestreo, sample interval, sample period, sample time, sampling interval, sampling period, sampling time, "
+    "time interval, time step, timestep"
+)
+#: units of the columns
+UNITS = _keys(
+    "einheit, einheiten, unidad, unidades, unit, unit system, unita, unita di misura, unite, unites, units, units used"
+)
+#: words of file names that name no pack
+STOP = _keys(
+    "after, and, baseline, before, bench, block, blocks, click, clicks, cold, copy, csv, cvp, damper, data, "
+    "daten, day, demo, dyno, english, ensayo, essai, euro, example, export, file, final, fl, fr, french, from, "
+    "front, german, hot, in, inch, italian, kraft, lbf, left, log, long, messung, metric, mm, new, no, old, one, "
+    "out, peak, peaks, prova, pvp, ramp, raw, rear, rebuild, rebuilt, record, report, result, results, rig, "
+    "right, rl, rr, run, sample, session, setting, settings, sheet, shock, sine, spanish, staircase, sweep, "
+    "table, test, the, trace, two, txt, unit, unknown, unlabelled, us, utf, v1, v2, version, versuch, weg, wide, "
+    "with"
+)
+#: all keys that state a fact
+KNOWN = TEMPERATURE | GAS | DATE | STROKE | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
