@@ -1,0 +1,168 @@
+"""Velocity from logged travel: Savitzky-Golay, its window set from the record's own noise.
+
+A wider window takes out more noise and, past some width, eats the peaks. The widest window is taken whose velocity does
+not differ from that of any narrower one by more than that one's noise explains (O. V. Lepski's rule).
+"""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray, IntArray
+
+ORDER = 3  #: of the polynomial
+#: windows to choose from, in samples
+WINDOWS = (5, 7, 9, 11, 13, 15, 17, 21, 25, 31, 37, 45, 55, 67, 81, 101)
+WIDEST = 0.06  #: no window spans more: a wheel hops in about this time [s]
+EXPLAINED = 1.15  #: how many times the narrower window's noise a difference may be
+GAP = 3.5  #: steps; a longer pause between samples starts a new stretch
+LEAST = 24  #: samples a stretch must have to count
+_FOURTH = math.sqrt(70.0)  #: a fourth difference has so many times the noise of a sample
+
+
+@dataclass(frozen=True)
+class Smoothing:
+    """How velocity was made from travel."""
+
+    window: float  #: [s]
+    samples: int  #: the same in samples
+    order: int  #: of the polynomial
+    cutoff: float  #: frequency at which velocity comes out 3 dB low [Hz]
+    noise: float  #: standard deviation of the velocity's noise that is left [m/s]
+    travel_noise: float  #: standard deviation of the travel's noise [m]
+
+    @property
+    def text(self) -> str:
+        """In words."""
+        return (
+            f"Savitzky-Golay over {self.window * 1e3:.0f} ms ({self.samples} samples, order {self.order}): velocity is "
+            f"whole to about {self.cutoff:.0f} Hz (-3 dB), its noise {self.noise * 1e3:.1f} mm/s"
+        )
+
+
+@dataclass(frozen=True)
+class Motion:
+    """Travel and velocity of one shock at even steps, gaps left out; all of shape (n,)."""
+
+    time: FloatArray  #: [s]
+    travel: FloatArray  #: smoothed [m]
+    velocity: FloatArray  #: positive in compression [m/s]
+    step: float  #: [s]
+    smoothing: Smoothing
+    gaps: int  #: how many gaps there were
+
+
+def motion(time: FloatArray, travel: FloatArray, *, window: float | None = None) -> Motion:
+    """Return evenly sampled travel and its velocity.
+
+    Parameters
+    ----------
+    time
+        Ascending, shape (n,). [s]
+    travel
+        Shock travel, positive in compression, shape (n,); NaN where the logger had none. [m]
+    window
+        Width of the filter instead of one chosen from the record. [s]
+
+    Raises
+    ------
+    QuantityError
+        If time does not rise, there are too few samples, or the window is narrower than the polynomial needs.
+    """
+    known = np.isfinite(time) & np.isfinite(travel)
+    t, x = time[known], travel[known]
+    if len(t) < LEAST:
+        raise QuantityError(f"only {len(t)} samples of travel: too few for a velocity, which needs {LEAST}")
+    if np.any(np.diff(t) <= 0):
+        raise QuantityError("time does not rise from row to row")
+    step = float(np.median(np.diff(t)))
+    stretches = [_even(t[i:j], x[i:j], step) for i, j in _stretches(t, step)]
+    if not stretches:
+        raise QuantityError("the log is in pieces too short for a velocity; check the time column")
+    noise = _noise([s[1] for s in stretches])
+    samples = _wanted(window, step) if window is not None else _choose([s[1] for s in stretches], step, noise)
+    smooth = [(_filter(s[1], samples, 0, step), _filter(s[1], samples, 1, step)) for s in stretches]
+    return Motion(
+        np.concatenate([s[0] for s in stretches]), np.concatenate([s[0] for s in smooth]),
+        np.concatenate([s[1] for s in smooth]), step, _smoothing(samples, step, noise), len(stretches) - 1,
+    )  # fmt: skip
+
+
+def _stretches(t: FloatArray, step: float) -> list[tuple[int, int]]:
+    cuts: IntArray = np.flatnonzero(np.diff(t) > GAP * step) + 1
+    edges = [0, *(int(c) for c in cuts), len(t)]
+    return [(i, j) for i, j in itertools.pairwise(edges) if j - i >= LEAST]
+
+
+def _even(t: FloatArray, x: FloatArray, step: float) -> tuple[FloatArray, FloatArray]:
+    even = t[0] + np.arange(round((t[-1] - t[0]) / step) + 1) * step
+    return even, np.asarray(np.interp(even, t, x))
+
+
+def _noise(stretches: list[FloatArray]) -> float:
+    """Return the standard deviation of the samples' noise from fourth differences, at least that of their steps."""
+    x = np.concatenate(stretches)
+    fourth = np.concatenate([np.diff(s, 4) for s in stretches])
+    scatter = float(np.median(np.abs(fourth))) / 0.6745 / _FOURTH
+    levels = np.diff(np.unique(np.round(x, 9)))
+    # A logger that writes whole steps has many equal samples, and then no scatter at rest.
+    stepped = float(np.median(levels)) if len(levels) and len(levels) < 0.5 * len(x) else 0.0
+    return max(scatter, stepped / math.sqrt(12.0))
+
+
+def _choose(stretches: list[FloatArray], step: float, noise: float) -> int:
+    longest = min(len(s) for s in stretches)
+    allowed = [w for w in WINDOWS if w == WINDOWS[0] or (w * step <= WIDEST and w <= longest // 2)]
+    made: list[tuple[FloatArray, float]] = []
+    best = allowed[0]
+    for w in allowed:
+        v = np.concatenate([_filter(s, w, 1, step) for s in stretches])
+        if any(float(np.sqrt(np.mean((v - u) ** 2))) > EXPLAINED * left for u, left in made):
+            break
+        made.append((v, noise * _gain(w, step)))
+        best = w
+    return best
+
+
+def _wanted(window: float, step: float) -> int:
+    samples = 2 * round(window / step / 2) + 1
+    if samples < WINDOWS[0]:
+        least = WINDOWS[0] * step * 1e3
+        raise QuantityError(f"a window of {window * 1e3:g} ms is too narrow at this rate; it must span {least:.0f} ms")
+    return samples
+
+
+def _filter(x: FloatArray, samples: int, derivative: int, step: float) -> FloatArray:
+    from scipy.signal import savgol_filter
+
+    return np.asarray(savgol_filter(x, min(samples, (len(x) - 1) | 1), ORDER, deriv=derivative, delta=step))
+
+
+def _weights(samples: int, step: float) -> FloatArray:
+    from scipy.signal import savgol_coeffs
+
+    return np.asarray(savgol_coeffs(samples, ORDER, deriv=1, delta=step, use="dot"))
+
+
+def _gain(samples: int, step: float) -> float:
+    """Return how much noise of velocity a unit of noise of travel makes. [1/s]"""
+    return float(np.sqrt(np.sum(_weights(samples, step) ** 2)))
+
+
+def _smoothing(samples: int, step: float, noise: float) -> Smoothing:
+    return Smoothing(samples * step, samples, ORDER, _cutoff(samples, step), noise * _gain(samples, step), noise)
+
+
+def _cutoff(samples: int, step: float) -> float:
+    """Return the frequency at which the filter's velocity is 3 dB below the true one. [Hz]"""
+    weights = _weights(samples, step)
+    f = np.linspace(1e-3, 0.5, 2000) / step
+    place = (np.arange(samples) - samples // 2) * step
+    response = np.abs(np.exp(2j * np.pi * np.outer(f, place)) @ weights) / (2 * np.pi * f)
+    low = np.flatnonzero(response < math.sqrt(0.5))
+    return float(f[low[0]]) if len(low) else float(f[-1])

@@ -1,0 +1,110 @@
+"""Logged velocities under the curve of what was on the car, on one velocity axis."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.curve import DIRECTIONS
+from dynoan.show import style
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from dynoan.analysis.travel import CornerTravel
+    from dynoan.model.curve import Curve
+
+LOOKS = (2, 5, 3, 4)  #: of the parts; not the looks of compression and rebound
+SHOWN = 0.998  #: share of the time whose velocities the axis holds
+
+
+def draw_curve_above(ax: Any, curve: Curve, limit: float, units: Shown = "metric") -> Any:
+    """Draw a curve with its band up to a speed [m/s], and its knees."""
+    v = np.linspace(-limit, limit, 401)
+    x = style.in_units(v, "velocity", units)
+    low, high = (style.in_units(f, "force", units) for f in curve.band(v))
+    force = style.in_units(curve(v), "force", units)
+    for side, look in ((v >= 0, style.COMPRESSION), (v <= 0, style.REBOUND)):
+        ax.fill_between(x[side], low[side], high[side], color=look["color"], **style.BAND)
+        ax.plot(x[side], force[side], **style.line(look))
+    style.zero_lines(ax)
+    _knee_lines(ax, curve, units)
+    return style.label_axes(ax, ("velocity", "velocity"), ("force", "force"), units)
+
+
+def _knee_lines(ax: Any, curve: Curve | None, units: Shown) -> None:
+    if curve is None:
+        return
+    for direction in DIRECTIONS:
+        sign = 1.0 if direction == "compression" else -1.0
+        for knee in curve.side(direction).knees:
+            ax.axvline(style.in_units(sign * knee.velocity, "velocity", units), color=style.SOFT, linestyle=(0, (2, 2)),
+                       linewidth=1.0, zorder=1)  # fmt: skip
+
+
+def draw_histogram(ax: Any, result: CornerTravel, units: Shown = "metric") -> Any:
+    """Draw the time by velocity of the whole run and of its first named part as steps, and the knees as lines."""
+    names = [n for n in result.parts if n != "all"] or ["all"]
+    for i, name in enumerate(names):
+        histogram = result.parts[name].histogram
+        edges = style.in_units(histogram.edges, "velocity", units)
+        look = style.line(style.series(LOOKS[i % len(LOOKS)])) | {"linewidth": 1.3}
+        ax.stairs(100 * histogram.share, edges, label=name, color=look["color"], linestyle=look["linestyle"],
+                  linewidth=look["linewidth"], fill=False)  # fmt: skip
+    ax.axvline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
+    _knee_lines(ax, result.curve, units)
+    # Standing still is one tall bar that would flatten the rest.
+    shares = np.concatenate([_without_middle(h.share) for h in _histograms(result)])
+    ax.set_ylim(0.0, 100 * 1.25 * float(shares.max(initial=0.01)))
+    return style.label_axes(ax, ("velocity, compression to the right", "velocity"), ("time", "%"), units)
+
+
+def _without_middle(share: FloatArray) -> FloatArray:
+    half = len(share) // 2
+    return np.concatenate([share[: half - 1], share[half + 1 :]])
+
+
+def _histograms(result: CornerTravel) -> list[Any]:
+    return [part.histogram for name, part in result.parts.items() if name != "all" or len(result.parts) == 1]
+
+
+def _limit(results: Sequence[CornerTravel]) -> float:
+    return max(float(np.quantile(np.abs(r.motion.velocity), SHOWN)) for r in results) * 1.05
+
+
+def picture(path: Path, results: Sequence[CornerTravel], units: Shown = "metric") -> Path:
+    """Write one pair of axes a shock, the curve above the histogram, and return the path."""
+    cols = 1 if len(results) == 1 else 2
+    blocks = -(-len(results) // cols)
+    height = 45 + 75 * blocks
+    figure, axes = style.new_figure(
+        100 * cols, height, rows=2 * blocks, cols=cols, sharex=True, squeeze=False,
+        gridspec_kw={"height_ratios": [3, 2] * blocks},
+    )  # fmt: skip
+    limit = _limit(results)
+    for i in range(blocks * cols):
+        above, below = axes[2 * (i // cols)][i % cols], axes[2 * (i // cols) + 1][i % cols]
+        if i >= len(results):
+            above.set_visible(False)
+            below.set_visible(False)
+            continue
+        _draw_one(above, below, results[i], limit, units)
+    handles, labels = axes[1][0].get_legend_handles_labels()
+    figure.legend(handles, labels, loc="outside lower center", ncols=3, fontsize=8, frameon=False, handlelength=3.2)
+    return style.save(figure, path)
+
+
+def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units: Shown) -> None:
+    if result.curve is not None:
+        draw_curve_above(above, result.curve, limit, units)
+        above.set_xlabel("")
+    else:
+        above.set_visible(False)
+    draw_histogram(below, result, units)
+    edge = style.in_units(limit, "velocity", units)
+    below.set_xlim(-edge, edge)
+    style.title(above if result.curve is not None else below, CORNER_NAMES[result.corner].capitalize())
