@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, cut
-from dynoan.analysis.conditioning_joint import clusters, enough, take_apart, with_terms
+from dynoan.analysis.conditioning_joint import ENOUGH, clusters, enough, take_apart, with_terms
 from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static
 from dynoan.analysis.conditioning_peaks import condition_peaks
 from dynoan.analysis.conditioning_record import prepare
@@ -124,12 +124,19 @@ def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -
     calm = np.minimum(1.0, 3.0 * scale / np.maximum(rest, 1e-12))
     return Conditioned(
         name=sweep.source.name, layout="trace", velocity=velocity, force=damping,
-        weight=calm / (rows.variance * scale**2), cluster=clusters(rows), cycle=rows.cycle, block=rows.block,
+        weight=calm / (rows.variance * scale**2),
+        cluster=clusters(rows), pulls=_pulls(rows, parts), cycle=rows.cycle, block=rows.block,
         gas_force=float("nan") if sweep.gas_removed else parts.offset, offset=parts.offset,
         offset_sd=parts.sd.get("offset", float("nan")), friction=_friction(parts),
         friction_sd=parts.sd.get("friction", 0.0), temperature=_warm(sweep, rows), samples=sweep.samples,
         parts=parts, rows=rows, blocks=blocks,
     )  # fmt: skip
+
+
+def _pulls(rows: Rows, parts: Parts) -> FloatArray | None:
+    """Return the pulls by cluster where the parts were found from all of the rows."""
+    whole = parts.pulls is not None and len(parts.pulls) == int(clusters(rows)[-1]) + 1
+    return parts.pulls if whole and len(rows) <= ENOUGH else None
 
 
 def _friction(parts: Parts) -> float:

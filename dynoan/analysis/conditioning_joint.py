@@ -20,7 +20,12 @@ from dynoan.model.arrays import FloatArray, IntArray
 TURNING = (0.002, 0.001, 0.0005, 0.004)
 MOST_DELAY = 0.01  #: [s]
 #: rows the joint fit works on; the estimates change no more beyond that
-ENOUGH = 10_000
+ENOUGH = 25_000
+
+#: clusters to judge scatter by
+FEWEST = 8
+#: an effect that the others make up to one part in this cannot be told from them (one speed: x² is a function of v)
+COLLINEAR = 1e4
 
 
 def take_apart(rows: Rows, terms: Terms, start: Parts | None = None) -> Parts:
@@ -121,19 +126,28 @@ def _solve(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatAr
     lines = design(velocity, edges, list(columns.values()))
     gram, load = lines.normal(force, weight)
     scale = np.sqrt(np.diag(gram)) + 1e-12
-    inverse = np.linalg.inv(gram / np.outer(scale, scale) + 1e-11 * np.eye(len(scale))) / np.outer(scale, scale)
+    inverse = np.linalg.inv(gram / np.outer(scale, scale) + 1e-11 * np.eye(len(scale)))
+    open_ = np.diag(inverse) > COLLINEAR
+    inverse = inverse / np.outer(scale, scale)
     found = inverse @ load
     rest = force - lines.times(found)
     scores = lines.scores(weight * rest, clusters(rows))
     g = len(scores)
-    sd = np.sqrt(np.diag(inverse @ (scores.T @ scores) @ inverse) * (g / max(g - 1, 1)))[lines.size :]
+    variance = np.diag(inverse @ (scores.T @ scores) @ inverse) * (g / max(g - 1, 1))
+    sd = np.where(open_, np.inf, np.sqrt(np.maximum(variance, 0.0)))[lines.size :]
     n_c = len(edges[0])
     new = {
         "spline": (edges[0], found[:n_c], edges[1], found[n_c : lines.size]),
         "tie": _tie(list(columns), inverse[lines.size :, lines.size :]), "sd": dict(zip(columns, sd, strict=True)),
-        "cost": float(np.sum(weight * rest**2)), "noise": float(np.sqrt(np.mean(rest**2))),
+        "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]), "cost": float(np.sum(weight * rest**2)), "noise": float(np.sqrt(np.mean(rest**2))),
     }  # fmt: skip
     return _stepped(parts, dict(zip(columns, found[lines.size :], strict=True)), new), rest
+
+
+def _pulls(names: list[str], influence: FloatArray) -> FloatArray:
+    """Return by how much each cluster pulled offset and friction, shape (clusters, 2). [N]"""
+    zero = np.zeros(len(influence))
+    return np.column_stack([influence[:, names.index(n)] if n in names else zero for n in ("offset", "friction")])
 
 
 def _tie(names: list[str], inverse: FloatArray) -> float:
@@ -153,6 +167,12 @@ def _stepped(parts: Parts, effects: dict[str, float], rest: dict[str, object]) -
 
 
 def clusters(rows: Rows) -> IntArray:
-    """Return a number for each half cycle: rows of one number lie side by side and err together."""
-    turn = np.diff(np.signbit(rows.velocity), prepend=False) | (np.diff(rows.span, prepend=0) != 0)
-    return np.cumsum(turn) - int(turn[0])
+    """Return numbers from 0 of rows that err together: whole cycles, or half cycles or twelfths where those are few."""
+    turn = np.diff(np.signbit(rows.velocity), prepend=np.signbit(rows.velocity[:1])) | (
+        np.diff(rows.span, prepend=0) != 0
+    )
+    twelfths = np.arange(len(rows)) * FEWEST * 3 // (2 * len(rows))
+    for group in (np.cumsum(np.diff(rows.cycle, prepend=rows.cycle[0]) != 0), np.cumsum(turn), twelfths):
+        if group[-1] + 1 >= FEWEST:
+            break
+    return np.asarray(group - group[0])

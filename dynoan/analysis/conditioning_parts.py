@@ -41,6 +41,7 @@ class Parts:
     noise: float = float("nan")  #: residual of a row, root mean square [N]
     cost: float = float("inf")
     sd: dict[str, float] = field(default_factory=dict)
+    pulls: FloatArray | None = None  #: what each cluster of rows pulled offset and friction by, shape (g, 2) [N]
     tie: float = 0.0  #: correlation of the errors of delay and compliance
     spline: tuple[FloatArray, FloatArray, FloatArray, FloatArray] | None = None  #: edges and weights, both directions
 

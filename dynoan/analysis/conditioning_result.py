@@ -20,7 +20,7 @@ class Conditioned:
     velocity: FloatArray  #: of the valve, signed [m/s]
     force: FloatArray  #: damping alone, signed [N]
     weight: FloatArray  #: one over the variance of the force, less for outliers [1/N²]
-    cluster: IntArray  #: rows of one number (a half cycle) err together
+    cluster: IntArray  #: rows of one number (a cycle) err together; from 0
     cycle: IntArray
     block: IntArray
     gas_force: float = float("nan")  #: gas and load-cell zero together at mid-stroke; NaN where taken out before [N]
@@ -28,6 +28,8 @@ class Conditioned:
     offset_sd: float = float("nan")  #: standard error of it [N]
     friction: float = float("nan")  #: NaN where the record cannot tell [N]
     friction_sd: float = 0.0  #: standard error of it [N]
+    #: what each cluster pulled offset and friction by, shape (clusters, 2); None where each row does by itself [N]
+    pulls: FloatArray | None = None
     temperature: float | None = None  #: that the force belongs to [°C]
     samples: int = 0  #: of the sweep
     parts: Parts | None = None  #: of a trace

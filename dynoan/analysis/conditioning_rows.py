@@ -14,6 +14,8 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
 ROWS_A_CYCLE = 250
+#: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s]
+STEP = 0.002
 #: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
 TIMING = 1e-4
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
@@ -59,10 +61,11 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: Motion) -> tuple[
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
     total = sum(b - a for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
-    parts = [
-        (*_span(record, motion, (a, b), _factor(blocks[label[a]], steady, b - a)), np.full(1, label[a]), i)
-        for i, (a, b) in enumerate(kept)
-    ]
+    parts = []
+    for i, (a, b) in enumerate(kept):
+        period = blocks[label[a]].period if steady else (b - a) / 20
+        q = _factor(record, motion, (a, b), period)
+        parts.append((*_span(record, motion, (a, b), q), np.full(1, label[a]), i))
     rows = _joined(record, parts, np.unique(starts))
     words = [_used_words(record, blocks, (total, steady), int(still.sum()))]
     every = -(-len(rows) // MOST_ROWS)
@@ -82,9 +85,11 @@ def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
     return np.repeat(np.array(numbers), lengths)
 
 
-def _factor(block: Block, steady: bool, length: int) -> int:
-    period = block.period if block.cycles >= 1 and (steady or block.cycles > 1) else length / 20
-    return max(1, int(period / ROWS_A_CYCLE))
+def _factor(record: Record, motion: Motion, span: tuple[int, int], period: float) -> int:
+    """Return how many samples are averaged to a row."""
+    part = motion.velocity[span[0] : span[1]]
+    change = float(np.percentile(np.abs(np.diff(part)), 98)) if record.displacement is not None else np.inf
+    return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
 
 
 def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tuple[FloatArray, ...]:

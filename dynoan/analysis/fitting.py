@@ -82,20 +82,29 @@ def _mean_or_none(values: list[float | None]) -> float | None:
 
 def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
     sign = 1.0 if direction == "compression" else -1.0
-    picked, base = [], 0
+    picked, pulls, base = [], [], 0
     for i, part in enumerate(parts):
         mine = (sign * part.velocity > 0) & (part.weight > 0)
         picked.append((sign * part.velocity[mine], sign * part.force[mine], part.weight[mine],
                        part.cluster[mine] + base, np.full(int(mine.sum()), i)))  # fmt: skip
-        base += int(part.cluster.max(initial=0)) + 1
+        groups = int(part.cluster.max(initial=0)) + 1
+        pull = np.zeros((groups, 2)) if part.pulls is None else part.pulls
+        # Too much offset taken out lowers compression and raises rebound; too much friction lowers both.
+        pulls.append(-(sign * pull[:, 0] + pull[:, 1]) / len(parts))
+        base += groups
     speed, force, weight, cluster, sweep = (np.concatenate([p[k] for p in picked]) for k in range(5))
     if len(speed) < 3 or float(np.max(speed)) <= 0:
         return nobody_measured()
     order = np.argsort(speed, kind="stable")
-    points = Points(speed[order], force[order], weight[order], cluster[order].astype(int), sweep[order].astype(int))
-    doubt = [np.hypot(_finite(p.offset_sd), _finite(p.friction_sd)) for p in parts]
-    common = float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
-    return fit_side(points, peaks=all(p.layout == "peaks" for p in parts), common=common)
+    points = Points(speed[order], force[order], weight[order], cluster[order].astype(int), np.concatenate(pulls),
+                    sweep[order].astype(int))  # fmt: skip
+    return fit_side(points, peaks=all(p.layout == "peaks" for p in parts), common=_common(parts))
+
+
+def _common(parts: Sequence[Conditioned]) -> float:
+    """Return the standard error of what was taken out, of parts whose clusters do not account for it. [N]"""
+    doubt = [np.hypot(_finite(p.offset_sd), _finite(p.friction_sd)) for p in parts if p.pulls is None]
+    return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
 
 
 def _finite(value: float) -> float:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.fitting_cells import Cells, Points
+from dynoan.analysis.fitting_choice import Model
 from dynoan.analysis.knees import BrokenStick
 from dynoan.analysis.knees_errors import jacobian, t_quantile
 from dynoan.model.arrays import FloatArray
@@ -28,58 +29,101 @@ class Spread:
     knees: FloatArray  #: of each knee [m/s]
 
 
-def spread_of(p: Points, cells: Cells, stick: BrokenStick, grid: FloatArray, *, peaks: bool) -> Spread:
-    """Return the 95 % half widths of a curve and its knees.
+@dataclass(frozen=True)
+class Fitted:
+    """One direction as fitted."""
 
-    Parameters
-    ----------
-    p, cells
-        The points of one direction and their cells.
-    stick
-        The curve fitted to the cells.
-    grid
-        Speeds to give the band at, shape (s,). [m/s]
-    peaks
-        Whether the points are a peak table's.
-    """
-    covariance, dof = _by_points(p, cells, stick) if peaks else _by_clusters(p, cells, stick)
-    t = t_quantile(0.975, dof)
-    sd = np.sqrt(np.maximum(np.einsum("ij,jk,ik->i", g := jacobian(stick, grid), covariance, g), 0.0))
+    points: Points
+    cells: Cells
+    stick: BrokenStick
+    common: float  #: standard error of what was taken out of all points alike [N]
+    peaks: bool  #: whether the points are a peak table's
+    others: tuple[Model, ...]  #: the models tried, the chosen one among them
+
+
+def spread_of(fitted: Fitted, grid: FloatArray) -> Spread:
+    """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and of its knees."""
+    stick = fitted.stick
+    slopes = jacobian(stick, grid)
     k = len(stick.knees)
-    knees = np.sqrt(np.maximum(np.diag(covariance)[len(covariance) - k :], 0.0))
-    misfit = np.zeros(len(grid)) if peaks else _misfit(p, cells, stick, grid)
-    between = _between_sweeps(p, stick) * np.abs(stick(grid))
-    return Spread(np.sqrt((t * sd) ** 2 + misfit**2 + between**2), t * knees)
+    wanted = np.vstack([slopes, np.eye(slopes.shape[1])[slopes.shape[1] - k :]])
+    half = _by_points(fitted, wanted) if fitted.peaks else _by_clusters(fitted, wanted)
+    force = np.abs(stick(grid))
+    between = _between_sweeps(fitted.points, stick) * force
+    extra = _other_models(fitted, grid) if fitted.peaks else _misfit(fitted.cells, stick, grid)
+    return Spread(np.sqrt(half[: len(grid)] ** 2 + extra**2 + between**2), half[len(grid) :])
 
 
-def _by_points(p: Points, cells: Cells, stick: BrokenStick) -> tuple[FloatArray, int]:
+def _response(cells: Cells, stick: BrokenStick) -> FloatArray:
+    """Return how the parameters answer to one newton more on all points."""
+    j = jacobian(stick, cells.speed)
+    return np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12) @ (j.T @ cells.weight))
+
+
+def _by_points(fitted: Fitted, wanted: FloatArray) -> FloatArray:
+    """Return half widths of combinations of the parameters, every point a draw by itself."""
+    cells, stick = fitted.cells, fitted.stick
     j = jacobian(stick, cells.speed)
     dof = max(len(cells) - stick.parameters, 1)
     rest = cells.force - stick(cells.speed)
-    variance = float(np.sum(cells.weight * rest**2)) / dof
-    return np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j) * max(variance, 0.05)), dof
+    # Scatter far below what a table's points have is luck, met often with two or three degrees of freedom.
+    variance = max(float(np.sum(cells.weight * rest**2)) / dof, 0.1)
+    covariance = np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j) * variance)
+    return t_quantile(0.975, dof) * np.sqrt(_quadratic(wanted, covariance) + _common(fitted, wanted))
 
 
-def _by_clusters(p: Points, cells: Cells, stick: BrokenStick) -> tuple[FloatArray, int]:
-    """Return the sandwich covariance over clusters; the weights are those of the fit."""
+def _common(fitted: Fitted, wanted: FloatArray) -> FloatArray:
+    """Return the variance from what was taken out of all points alike: it shifts the whole fit, knees included."""
+    return np.asarray((wanted @ _response(fitted.cells, fitted.stick) * fitted.common) ** 2)
+
+
+def _quadratic(wanted: FloatArray, covariance: FloatArray) -> FloatArray:
+    return np.asarray(np.maximum(np.einsum("ij,jk,ik->i", wanted, covariance, wanted), 0.0))
+
+
+def _by_clusters(fitted: Fitted, wanted: FloatArray) -> FloatArray:
+    """Return half widths of combinations of the parameters from the scatter between clusters.
+
+    Degrees of freedom after Satterthwaite (1946), for each combination by itself: where a few cycles reach high speed,
+    few cycles speak.
+    """
+    p, cells, stick = fitted.points, fitted.cells, fitted.stick
     j = jacobian(stick, cells.speed)
     inverse = np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12)
     # A point pulls at its cell's mean by its share of the cell.
     share = p.weight * cells.noise[cells.place] ** 2
-    pull = share * cells.weight[cells.place] * (p.force - stick(p.speed))
-    # The cell's own lack of fit is the same for all clusters; it is judged apart.
-    mean = np.bincount(cells.place, pull, len(cells)) / np.maximum(np.bincount(cells.place, share, len(cells)), 1e-300)
-    pull = pull - share * mean[cells.place]
-    ids, group = np.unique(p.cluster, return_inverse=True)
-    scores = np.zeros((len(ids), j.shape[1]))
-    for column in range(j.shape[1]):
-        scores[:, column] = np.bincount(group, pull * j[cells.place, column], len(ids))
-    g = len(ids)
-    middle = scores.T @ scores * (g / max(g - 1, 1))
-    return inverse @ middle @ inverse, max(g - 1, 1)
+    rest = p.force - stick(p.speed)
+    # A cell's own lack of fit is the same for all clusters; it is judged apart.
+    mean = np.bincount(cells.place, share * rest, len(cells)) / np.bincount(cells.place, share, len(cells))
+    pull = share * cells.weight[cells.place] * (rest - mean[cells.place])
+    columns = [np.bincount(p.cluster, pull * j[cells.place, c], len(p.pull)) for c in range(j.shape[1])]
+    # What a cluster added to the points, and what it took off again through offset and friction.
+    moved = np.column_stack(columns) @ inverse + np.outer(p.pull, inverse @ (j.T @ cells.weight))
+    moved = moved[np.any(moved != 0, axis=1)]
+    g = max(len(moved), 2)
+    each = (moved @ wanted.T) ** 2
+    total = each.sum(axis=0)
+    dof = np.clip(3 * total**2 / np.maximum((each**2).sum(axis=0), 1e-300), 2, g - 1).astype(int)
+    t = np.array([_T.get(int(d)) or _T.setdefault(int(d), t_quantile(0.975, int(d))) for d in dof])
+    return np.asarray(t * np.sqrt(total * (g / (g - 1)) + _common(fitted, wanted)))
 
 
-def _misfit(p: Points, cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
+#: quantiles of Student's t at 0.975 worked out so far, by degrees of freedom
+_T: dict[int, float] = {}
+
+
+def _other_models(fitted: Fitted, grid: FloatArray) -> FloatArray:
+    """Return how far the models lie apart that a few points cannot choose between, weighed by evidence. [N]
+
+    Weights ``exp(-Δ/2)`` of Akaike's criterion for few points (Burnham and Anderson, 2002, ch. 4).
+    """
+    scores = np.array([model.evidence for model in fitted.others])
+    weight = np.exp(-0.5 * (scores - scores.min()))
+    away = np.array([model.stick(grid) for model in fitted.others]) - fitted.stick(grid)
+    return np.asarray(2.0 * np.sqrt(np.einsum("m,ms->s", weight / weight.sum(), away**2)))
+
+
+def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
     """Return how far the curve lies from the mean of the points, beyond their noise, smoothed over speed. [N]"""
     rest = cells.force - stick(cells.speed)
     excess = rest**2 - cells.noise**2

@@ -14,10 +14,21 @@ from dynoan.model.arrays import BoolArray, FloatArray
 
 #: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
 KNEE_WORTH = 3
+#: and of one bend: errors of what was taken out of all points alike look like one near zero speed
+BEND_WORTH = 2
 #: candidate knots of the choice
 CANDIDATES = 64
 #: least share of the speed range a piece must span
 LEAST_WIDTH = 0.025
+
+
+@dataclass(frozen=True)
+class Model:
+    """One model that was tried."""
+
+    stick: BrokenStick
+    score: float  #: the criterion it was judged by, lower is better
+    evidence: float  #: Akaike's criterion for few points
 
 
 @dataclass(frozen=True)
@@ -26,7 +37,7 @@ class Choice:
 
     stick: BrokenStick
     score: float
-    scores: dict[str, float]  #: by pattern, such as "bent-straight"
+    models: tuple[Model, ...]  #: all that were tried
 
 
 #: which pieces bend in the models tried, the first piece first: a bleed bends, a port bends the last piece
@@ -63,23 +74,26 @@ def choose(
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
-    scores: dict[str, float] = {}
-    best: tuple[float, FloatArray, BoolArray] | None = None
-    floor = 1e-10 * float(np.sum(weight * force**2)) + 1e-300
+    models: list[Model] = []
+    scale = float(np.sum(weight * force**2)) + 1e-300
     for bent in patterns(most, bends=bends and n >= 6):
-        worth = _worth(bent)
-        found = _quick(m, bent, grid) if worth < n - 1 else None
-        if found is None:
-            continue
-        sse = max(found[1] * m.scale**2, floor)
-        score = (sse if known else n * np.log(sse / n) + _few(worth, n)) + worth * np.log(n)
-        scores["-".join("bent" if b else "straight" for b in bent)] = float(score)
-        if best is None or score < best[0]:
-            best = (float(score), found[0], bent)
-    assert best is not None
-    bent = best[2]
-    fine = polish(m, best[1][None], bent, least, LEAST_WIDTH)[0] if len(bent) > 1 else best[1]
-    return Choice(_monotone(m, fine, bent, (speed, force, weight)), best[0], scores)
+        found = _quick(m, bent, grid) if _worth(bent) < n - 1 else None
+        if found is not None:
+            models.append(_judged(m, (found[0], bent), max(found[1] * m.scale**2, 1e-10 * scale), known))
+    best = min(models, key=lambda model: model.score)
+    bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
+    fine = polish(m, knees[None], bent, least, LEAST_WIDTH)[0] if len(knees) else knees
+    return Choice(_monotone(m, fine, bent, (speed, force, weight)), best.score, tuple(models))
+
+
+def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, known: bool) -> Model:
+    knees, bent = model
+    n, worth = len(m.z), _worth(bent)
+    misfit = sse if known else n * float(np.log(sse / n))
+    score = misfit + worth * float(np.log(n)) + (0.0 if known else _few(worth, n))
+    stick = stick_at(m, knees, bent)
+    real = stick.parameters + 1
+    return Model(stick, score, misfit + 2 * real + _few(real, n))
 
 
 def _candidates(m: Moments) -> FloatArray:
@@ -101,7 +115,7 @@ def _few(worth: int, n: int) -> float:
 
 
 def _worth(bent: BoolArray) -> int:
-    return 1 + int(np.sum(bent)) + KNEE_WORTH * (len(bent) - 1)
+    return 1 + BEND_WORTH * int(np.sum(bent)) + KNEE_WORTH * (len(bent) - 1)
 
 
 def _monotone(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.fitting_bands import Spread, spread_of
+from dynoan.analysis.fitting_bands import Fitted, Spread, spread_of
 from dynoan.analysis.fitting_cells import Points, cells_of
 from dynoan.analysis.fitting_choice import choose
 from dynoan.analysis.knees import BrokenStick
@@ -28,12 +28,13 @@ def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
     common
         Standard error of what was taken out of all points alike (gas, zero, friction). [N]
     """
-    cells = cells_of(p)
-    stick = choose(cells.speed, cells.force, cells.weight).stick
+    cells = cells_of(p, common)
+    chosen = choose(cells.speed, cells.force, cells.weight)
+    stick = chosen.stick
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
-    spread = spread_of(p, cells, stick, grid, peaks=peaks)
+    spread = spread_of(Fitted(p, cells, stick, common, peaks, chosen.models), grid)
     force = stick(grid)
-    half = np.hypot(spread.half, 2.0 * common * np.minimum(1.0, grid / grid[5]))
+    half = spread.half
     rest = p.force - stick(p.speed)
     return Side(
         segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=force - half, high=force + half,
