@@ -82,7 +82,7 @@ def ranked(
     from dynoan.analysis.choosing_aims import Group
 
     out: list[RankedChoice] = []
-    for place in _places(car, counting):
+    for place in places(car, counting):
         try:
             found = plans([Group(place.name, (place,))], tuple(maps.values()), Rules(count=RANKED))
         except DynoanError as error:
@@ -92,10 +92,11 @@ def ranked(
     return tuple(out)
 
 
-def _places(car: Car, counting: Mapping[str, Mapping[str, Shock]]) -> list[Place]:
+def places(car: Car, counting: Mapping[str, Mapping[str, Shock]]) -> list[Place]:
+    """Return each axle that has targets, with what is wanted of its corners and what is on them now."""
     from dynoan.analysis.choosing_aims import Aim, Place, wanted_from
 
-    places = []
+    found = []
     for axle, targets in car.targets.items():
         wanted = wanted_from(targets)
         if not wanted:
@@ -106,8 +107,8 @@ def _places(car: Car, counting: Mapping[str, Mapping[str, Shock]]) -> list[Place
             known = {a.name for a in shock.adjusters} if shock else set()
             clicks = {k: v for k, v in corner.clicks.items() if k in known}
             aims.append(Aim(corner, wanted, shock.from_closed(clicks) if shock else None))
-        places.append(Place(axle, tuple(aims), targets.low_velocity, targets.high_velocity))
-    return places
+        found.append(Place(axle, tuple(aims), targets.low_velocity, targets.high_velocity))
+    return found
 
 
 def _row(choice: Choice, place: Place, counting: Mapping[str, Mapping[str, Shock]]) -> RankedChoice:
@@ -115,11 +116,11 @@ def _row(choice: Choice, place: Place, counting: Mapping[str, Mapping[str, Shock
     for (direction, level), banded in choice.ratio.items():
         ratio[direction][level] = banded.value
     names = [aim.corner.name for aim in place.aims]
-    clicks = {name: _as_counted(counting[name][choice.pack], choice.clicks) for name in names}
+    clicks = {name: as_counted(counting[name][choice.pack], choice.clicks) for name in names}
     return RankedChoice(choice.where, choice.pack, clicks, ratio, choice.miss, choice.standing)
 
 
-def _as_counted(shock: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
-    """An adjuster that the shock does not have counts from closed."""
+def as_counted(shock: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
+    """Return clicks from closed as a shock counts them; an adjuster that it does not have counts from closed."""
     known = {a.name: a for a in shock.adjusters}
     return {n: known[n].from_closed(c) if n in known else c for n, c in from_closed.items()}

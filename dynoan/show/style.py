@@ -16,7 +16,10 @@ import matplotlib
 import numpy as np
 from cycler import cycler
 from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.category import StrCategoryFormatter
 from matplotlib.figure import Figure
+from matplotlib.text import Text
+from matplotlib.ticker import FixedFormatter
 from numpy.typing import ArrayLike
 
 from dynoan.errors import CallError
@@ -155,6 +158,7 @@ def save(figure: Figure, path: Path | str) -> Path:
     if suffix not in _SUFFIXES:
         raise CallError(f"{target}: a picture is written as .png, .svg or .pdf; end the name with one of these")
     body = io.BytesIO()
+    _as_written(figure)
     with _style({"svg.fonttype": "path"}):
         figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
     write_whole(target, body.getvalue())
@@ -169,9 +173,30 @@ def svg_text(figure: Figure, label: str = "") -> str:
     from dynoan.show.inline import inline_svg
 
     body = io.StringIO()
+    _as_written(figure)
     with _style({"svg.fonttype": "none"}):
         figure.savefig(body, format="svg", metadata=_METADATA[".svg"])
     return inline_svg(body.getvalue(), label)
+
+
+def _as_written(figure: Figure) -> None:
+    """Names come from files: a dollar sign in one is no formula, and a control character must not spoil the SVG."""
+    formulas = {id(label) for ax in figure.axes for axis in _axes_of(ax) for label in _computed_labels(axis)}
+    for text in figure.findobj(Text):
+        if id(text) not in formulas:
+            text.set_parse_math(False)
+            text.set_text("".join(c if c.isprintable() or c == "\n" else " " for c in text.get_text()))
+
+
+def _axes_of(ax: Any) -> list[Any]:
+    return [axis for axis in (getattr(ax, name, None) for name in ("xaxis", "yaxis")) if axis is not None]
+
+
+def _computed_labels(axis: Any) -> list[Any]:
+    """Return the tick labels that a formatter writes, which may be formulas such as powers of ten."""
+    if isinstance(axis.get_major_formatter(), FixedFormatter | StrCategoryFormatter):
+        return []
+    return [*axis.get_majorticklabels(), *axis.get_minorticklabels(), axis.get_offset_text()]
 
 
 def show(figure: Figure) -> Path:

@@ -11,7 +11,7 @@ import unicodedata
 from collections.abc import Sequence
 
 _VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C)?"
-_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?$")
+_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
 _EMPTY = {"", "-", "–", "—", "?"}
 
 

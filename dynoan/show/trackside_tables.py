@@ -18,7 +18,7 @@ from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS
 
 #: numbers of drawn speeds to try, the finest first
-DRAWN = (18, 14, 10, 8, 6)
+DRAWN = (18, 14, 10, 8, 6, 5)
 
 
 def pack_table(click_map: ClickMap, velocities: Sequence[float], drawn: int) -> dict[str, Any]:

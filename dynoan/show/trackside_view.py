@@ -19,7 +19,7 @@ from dynoan.units import Shown, shown
 
 KINDS = ("force", "velocity", "stiffness", "mass")
 #: characters of base64 that all tables together may take
-TABLE_LIMIT = 1_700_000
+TABLE_LIMIT = 1_850_000
 
 
 @dataclass(frozen=True)

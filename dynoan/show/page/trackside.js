@@ -173,7 +173,7 @@ function capital(text) {
 }
 
 function missText(choice) {
-  return choice.miss === null ? "an unknown amount" : fixed(choice.miss, 3);
+  return choice.miss === null ? "an unknown amount" : fixed(100 * choice.miss, 1) + " %";
 }
 
 // One line of clicks, each its own chip so that a line never breaks inside one.
@@ -234,7 +234,7 @@ function putOnSetup(setup) {
 
 function fillCell(cell, found, tops) {
   const texts = pair(found.map((f) => fixed(f.ratio, 2)));
-  const big = el("span", { class: "ratio" + (texts.length > 1 ? " split" : "") });
+  const big = el("span", { class: "ratio" + (found.length > 1 ? " split" : "") });
   texts.forEach((text, i) => big.append(i ? el("span", { class: "gap", text: "|" }) : "", el("span", { text: text })));
   const mean = found.reduce((sum, f) => sum + f.ratio, 0) / found.length;
   const fill = el("i", { class: "fill" });

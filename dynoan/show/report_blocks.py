@@ -1,0 +1,74 @@
+"""What a report's page is built of: sections of paragraphs, tables and pictures, ready for the template."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+from markupsafe import Markup
+
+from dynoan.show.style import svg_text
+from dynoan.show.tables import numeric_columns
+
+
+@dataclass(frozen=True)
+class Words:
+    """A paragraph."""
+
+    text: str
+    kind: str = "words"
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Names and values side by side."""
+
+    pairs: tuple[tuple[str, str], ...]
+    kind: str = "facts"
+
+
+@dataclass(frozen=True)
+class Grid:
+    """A table; `right` tells which columns hold numbers."""
+
+    caption: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    right: tuple[bool, ...]
+    note: str = ""
+    kind: str = "grid"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A plot as SVG, with what it shows in words."""
+
+    svg: Markup
+    caption: str
+    kind: str = "picture"
+
+
+Block: TypeAlias = Words | Facts | Grid | Picture
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading with what stands under it."""
+
+    anchor: str
+    title: str
+    blocks: tuple[Block, ...] = ()
+    parts: tuple[Section, ...] = ()
+
+
+def grid(caption: str, columns: Sequence[str], rows: Sequence[Sequence[str]], note: str = "") -> Grid:
+    """Return a table whose number columns stand to the right."""
+    kept = tuple(tuple(row) for row in rows)
+    return Grid(caption, tuple(columns), kept, tuple(numeric_columns(columns, kept)), note)
+
+
+def picture(figure: Any, caption: str) -> Picture:
+    """Return a figure as a block."""
+    # Safe: the SVG comes from an XML writer that escapes every text in it.
+    return Picture(Markup(svg_text(figure, caption)), caption)

@@ -1,0 +1,193 @@
+"""A report's sections on runs, shocks, packs and pairs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.shock import Shock
+from dynoan.show import report_plots
+from dynoan.show.report_blocks import Block, Facts, Grid, Section, Words, grid, picture
+from dynoan.show.report_view import PackView, PairView, ReportView, ShockView, SweepView, TestedView
+from dynoan.units import Shown, shown
+
+LOW, HIGH = 0.05, 0.25  #: speeds of the tables [m/s]; common practice, no source
+#: curves that one picture can hold and still be read
+CURVES = 8
+
+
+def clicks_words(clicks: Mapping[str, int]) -> str:
+    """Return clicks as a table shows them."""
+    return ", ".join(f"{name}\N{NO-BREAK SPACE}{click}" for name, click in clicks.items()) or "–"
+
+
+def signed(value: float, digits: int) -> str:
+    """Return a number with its sign, the minus as wide as the plus."""
+    return f"{value:+.{digits}f}".replace("-", "−")
+
+
+def number(value: float | None, digits: int) -> str:
+    """Return a number, or a dash where there is none."""
+    return "–" if value is None or not np.isfinite(value) else f"{value:.{digits}f}"
+
+
+def sweeps_section(sweeps: Sequence[SweepView]) -> Section:
+    """Return the list of dyno runs."""
+    columns = ("Run", "Date", "Shock", "Pack", "Clicks", "Kind", "°C", "From the file")
+    rows = [
+        (s.id, s.date or "–", s.shock or "–", s.pack or "–", clicks_words(s.clicks), s.layout,
+         number(s.temperature, 0), s.source)
+        for s in sweeps
+    ]  # fmt: skip
+    return Section("runs", "Dyno runs", (grid(f"{len(sweeps)} runs, clicks as each shock's file counts them",
+                                              columns, rows),))  # fmt: skip
+
+
+def pack_section(pack: PackView, units: Shown) -> Section:
+    """Return one pack: how well it is known, its fan of clicks, its tests, and what a click does."""
+    name = pack.click_map.pack
+    blocks: list[Block] = [_pack_facts(pack, units)]
+    blocks += [Words(note[:1].upper() + note[1:] + ".") for note in pack.click_map.notes]
+    blocks.append(picture(report_plots.fan(pack.click_map, pack.counting, units),
+                          f"Pack {name}: force against velocity from closed to open, the other adjusters where most "
+                          "tests sat"))  # fmt: skip
+    if pack.tested:
+        blocks.append(tested_grid(f"Tested settings of pack {name}", [("", t) for t in pack.tested], units))
+    blocks.append(_authority_grid(pack, units))
+    return Section(anchor("pack", name), f"Pack {name}", tuple(blocks))
+
+
+def anchor(kind: str, name: str) -> str:
+    """Return an id of a section, safe in a link whatever the name holds."""
+    return f"{kind}-{name.encode().hex()[:40]}"
+
+
+def _pack_facts(pack: PackView, units: Shown) -> Facts:
+    m, force = pack.click_map, shown("force", units)
+    spread = "one shock only" if not np.isfinite(m.spread_pct) else f"{m.spread_pct:.1f} % (standard deviation)"
+    views = {"hydraulic": "hydraulic model", "interpolated": "interpolated over clicks", "single": "one test only"}
+    return Facts((
+        ("Tested on", ", ".join(m.shocks) or "–"),
+        ("Tested settings", str(len(m.tested))),
+        ("Click map", views[m.view]),
+        ("Left-out error", "–" if not np.isfinite(m.loo_error_pct) else f"{m.loo_error_pct:.1f} % (median)"),
+        ("Spread between shocks", spread),
+        ("Gas force", force.text(m.gas_force)),
+        ("Friction", force.text(m.friction)),
+        ("Clicks counted", counted_words(pack.counting)),
+    ))  # fmt: skip
+
+
+def counted_words(shock: Shock) -> str:
+    """Return how a shock counts its clicks."""
+    kinds = {a.counted for a in shock.adjusters}
+    if len(kinds) <= 1:
+        return f"{next(iter(kinds), 'from closed')} (stiffest)" if kinds != {"from soft"} else "from soft (softest)"
+    return ", ".join(f"{a.name} {a.counted}" for a in shock.adjusters)
+
+
+def tested_grid(caption: str, tests: Sequence[tuple[str, TestedView]], units: Shown) -> Grid:
+    """Return tested settings with forces, knees and fit."""
+    force, velocity = shown("force", units), shown("velocity", units)
+    packs = any(pack for pack, _ in tests)
+    at = [f"{name} at {velocity.text(v)}" for name in ("Compr.", "Reb.") for v in (LOW, HIGH)]
+    columns = ("Shock", *(("Pack",) if packs else ()), "Clicks", *(f"{a} [{force.unit}]" for a in at),
+               f"Knees c [{velocity.unit}]", f"Knees r [{velocity.unit}]", f"RMS [{force.unit}]")  # fmt: skip
+    rows = []
+    for pack, test in tests:
+        forces = [force_text(test.curve.side(d), v, units) for d in DIRECTIONS for v in (LOW, HIGH)]
+        knees = [_knees(test.curve.side(d), units) for d in DIRECTIONS]
+        head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks))
+        rows.append((*head, *forces, *knees, force.text(test.curve.rms, unit=False)))
+    return grid(caption, columns, rows, "± is half of the 95 % band; * lies beyond the tested speeds.")
+
+
+def force_text(side: Side, speed: float, units: Shown) -> str:
+    """Return force and half band at a speed."""
+    force = shown("force", units)
+    low, high = side.band(speed)
+    mark = "*" if speed > side.top_speed * 1.001 else ""
+    half = force.text((float(high) - float(low)) / 2, unit=False)
+    return f"{force.text(float(side.force(speed)), unit=False)} ± {half}{mark}"
+
+
+def _knees(side: Side, units: Shown) -> str:
+    velocity = shown("velocity", units)
+    return ", ".join(velocity.text(k.velocity, unit=False) for k in side.knees) or "none"
+
+
+def _authority_grid(pack: PackView, units: Shown) -> Grid:
+    force, velocity = shown("force", units), shown("velocity", units)
+    rows = []
+    for one in pack.authority:
+        cells = [f"{force.text(n, unit=False)} ({p:.1f} %)" for n, p in zip(one.newtons, one.percent, strict=True)]
+        remark = "" if one.known else "no test moved it"
+        remark = remark or ("" if one.intended else "cross-talk")
+        rows.append((one.adjuster, one.direction, *cells, remark or "–"))
+    speeds = [velocity.text(float(v)) for v in (pack.authority[0].speeds if pack.authority else ())]
+    return grid(f"Force per click of pack {pack.click_map.pack} [{force.unit}]",
+                ("Adjuster", "Direction", *speeds, "Remark"), rows, _dead(pack))  # fmt: skip
+
+
+def _dead(pack: PackView) -> str:
+    runs = "; ".join(f"{d.adjuster} {d.first} to {d.last}" for d in pack.dead)
+    return f"Clicks that change nothing, counted from closed: {runs}." if runs else "No dead clicks were found."
+
+
+def overlay_section(packs: Sequence[PackView], units: Shown) -> Section:
+    """Return the packs over one another."""
+    maps = []
+    for pack in packs:
+        clicks = report_plots.counted(pack.counting, pack.click_map.complete({}))
+        maps.append((f"{pack.click_map.pack} ({clicks_words(clicks)})", pack.click_map))
+    drawn = [picture(report_plots.overlay(maps[:CURVES], units),
+                     "The packs over one another with their 95 % bands, each where most of its tests sat")]  # fmt: skip
+    return Section("packs", "The packs over one another", tuple(drawn))
+
+
+def shock_section(view: ShockView, units: Shown) -> Section:
+    """Return one shock: its adjusters, its tested curves and their numbers."""
+    name = view.shock.name
+    adjusters = "; ".join(f"{a.name} 0 to {a.clicks} {a.counted}" for a in view.shock.adjusters) or "none known"
+    stated = adjusters if view.shock.stated else f"{adjusters} (taken from the tests: no shock file states them)"
+    curves: list[tuple[str, Curve]] = [(f"{pack} {clicks_words(t.clicks)}", t.curve) for pack, t in view.tested]
+    blocks: list[Block] = [Facts((("Adjusters", stated), ("Tested settings", str(len(curves)))))]
+    if curves:
+        more = f" (the first {CURVES} of {len(curves)})" if len(curves) > CURVES else ""
+        blocks.append(picture(report_plots.tested(curves[:CURVES], units),
+                              f"Shock {name}: tested curves with their 95 % bands{more}"))  # fmt: skip
+        blocks.append(tested_grid(f"Tested settings of shock {name}", view.tested, units))
+    return Section(anchor("shock", name), f"Shock {name}", tuple(blocks))
+
+
+def pairs_section(pairs: Sequence[PairView], units: Shown) -> Section:
+    """Return which shocks are pairs."""
+    velocity = shown("velocity", units)
+    rows = []
+    for pair in pairs:
+        worst = pair.match.worst
+        at = f"{worst.direction} at {velocity.text(worst.speed)}"
+        interval = f"{signed(worst.low, 1)} to {signed(worst.high, 1)}"
+        rows.append((f"{pair.first}, {pair.second}", pair.pack, clicks_words(pair.clicks), pair.match.verdict,
+                     signed(worst.difference, 1), interval, at))  # fmt: skip
+    tolerance = f"{pairs[0].match.tolerance:g} %" if pairs else ""
+    table = grid(f"Shocks in the same pack and clicks, tolerance {tolerance}",
+                 ("Shocks", "Pack", "Clicks", "Verdict", "Worst [%]", "Interval [%]", "Where"), rows)  # fmt: skip
+    return Section("pairs", "Pairs", (table,))
+
+
+def glance(view: ReportView) -> Section:
+    """Return what the report rests on, in a few numbers."""
+    shocks = {s.shock for s in view.sweeps if s.shock}
+    matched = sum(p.match.verdict == "matched" for p in view.pairs)
+    pairs: list[tuple[str, str]] = [("Dyno runs", str(len(view.sweeps))), ("Shocks", ", ".join(sorted(shocks)) or "–")]
+    if view.packs:
+        pairs.append(("Packs", ", ".join(p.click_map.pack for p in view.packs)))
+    if view.cars:
+        pairs.append(("Cars", ", ".join(c.car.name for c in view.cars)))
+    if view.pairs:
+        pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
+    pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))
+    return Section("glance", "At a glance", (Facts(tuple(pairs)),))

@@ -1,0 +1,114 @@
+"""The report's pictures: a pack's fan of clicks, tested curves, packs over one another, ratios against velocity."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from dynoan.analysis.damping import ratio_curve
+from dynoan.model.car import Corner, Targets
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.shock import ADJUSTERS, Shock
+from dynoan.show import style
+from dynoan.units import Shown
+
+GROUPS = (("lsc", "lsr", "c", "r", "cr"), ("hsc", "hsr"))
+POINTS = 61
+
+
+def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
+    """Return the curves of a pack as its low-speed, then its high-speed adjusters go from closed to open."""
+    names = [a.name for a in click_map.adjusters]
+    groups = [g for g in ([n for n in names if n in group] for group in GROUPS) if g]
+    figure, axes = style.new_figure(180, 82, cols=max(len(groups), 1), sharey=True, squeeze=False)
+    for ax, group in zip(axes[0], groups, strict=True):
+        _fan_panel(ax, click_map, counting, group, units)
+    style.label_axes(axes[0][0], units=units)
+    return figure
+
+
+def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[str], units: Shown) -> None:
+    base = click_map.complete({})
+    last = {a.name: a.clicks for a in click_map.adjusters}
+    v = _velocities(click_map)
+    for i, share in enumerate((0.0, 0.25, 0.5, 0.75, 1.0)):
+        turned = {name: round(share * last[name]) for name in group}
+        force, _ = click_map.force(base | turned, v)
+        shown_clicks = counted(counting, turned)
+        label = ", ".join(f"{name} {click}" for name, click in shown_clicks.items())
+        ax.plot(style.in_units(v, "velocity", units), style.in_units(force, "force", units), label=label,
+                **style.line(style.series(i)))  # fmt: skip
+    style.zero_lines(style.label_axes(ax, y=("", ""), units=units))
+    words = {ADJUSTERS[n].split(" ")[0] for n in group}
+    style.legend(style.title(ax, f"{' and '.join(sorted(words)).capitalize()} clicks"), loc="upper left")
+
+
+def _velocities(click_map: ClickMap) -> Any:
+    return np.linspace(-click_map.rebound.top_speed, click_map.compression.top_speed, POINTS)
+
+
+def counted(counting: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
+    """Return clicks from closed as a shock counts them; an adjuster that it does not have counts from closed."""
+    known = {a.name: a for a in counting.adjusters}
+    return {n: known[n].from_closed(c) if n in known else c for n, c in from_closed.items()}
+
+
+def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:
+    """Return tested curves with their bands, each drawn as far as its data go."""
+    figure, ax = style.new_figure(180, 95)
+    for i, (label, curve) in enumerate(curves):
+        v = curve.grid(POINTS // 2)
+        look = style.line(style.series(i))
+        x = style.in_units(v, "velocity", units)
+        low, high = curve.band(v)
+        ax.fill_between(x, style.in_units(low, "force", units), style.in_units(high, "force", units),
+                        color=look["color"], **style.BAND)  # fmt: skip
+        ax.plot(x, style.in_units(curve(v), "force", units), label=label, **look)
+    style.legend(style.zero_lines(style.label_axes(ax, units=units)), loc="upper left")
+    return figure
+
+
+def overlay(maps: Sequence[tuple[str, ClickMap]], units: Shown) -> Any:
+    """Return packs over one another, each with its band, its adjusters where most of its tests sat."""
+    figure, ax = style.new_figure(180, 95)
+    for i, (label, click_map) in enumerate(maps):
+        v = _velocities(click_map)
+        force, half = click_map.force(click_map.complete({}), v)
+        look = style.line(style.series(i))
+        x = style.in_units(v, "velocity", units)
+        ax.fill_between(x, style.in_units(force - half, "force", units), style.in_units(force + half, "force", units),
+                        color=look["color"], **style.BAND)  # fmt: skip
+        ax.plot(x, style.in_units(force, "force", units), label=label, **look)
+    style.legend(style.zero_lines(style.label_axes(ax, units=units)), loc="upper left")
+    return figure
+
+
+def ratios(corners: Sequence[tuple[Corner, Curve]], targets: Targets | None, units: Shown) -> Any:
+    """Return the damping ratios of an axle's corners against velocity, both directions, with the targets."""
+    figure, axes = style.new_figure(180, 78, cols=2, sharey=True)
+    for ax, direction in zip(axes, DIRECTIONS, strict=True):
+        sign = 1.0 if direction == "compression" else -1.0
+        for i, (corner, curve) in enumerate(corners):
+            speed = np.linspace(0.01, curve.side(direction).top_speed, POINTS)
+            ax.plot(style.in_units(speed, "velocity", units), ratio_curve(corner, curve, sign * speed),
+                    label=corner.name.upper(), **style.line(style.series(i)))  # fmt: skip
+        _targets(ax, targets, direction, units)
+        style.label_axes(ax, y=("damping ratio" if direction == "compression" else "", ""), units=units)
+        style.legend(style.title(ax, direction.capitalize()), loc="upper right")
+    axes[0].set_ylim(bottom=0.0, auto=None)
+    return figure
+
+
+def _targets(ax: Any, targets: Targets | None, direction: str, units: Shown) -> None:
+    if targets is None:
+        return
+    target = targets.compression if direction == "compression" else targets.rebound
+    pairs = [(targets.low_velocity, target.low), (targets.high_velocity, target.high), *target.curve]
+    known = [(v, r) for v, r in pairs if r is not None]
+    if known:
+        x = style.in_units([v for v, _ in known], "velocity", units)
+        ax.plot(x, [r for _, r in known], linestyle="none", marker="x", markersize=8, markeredgewidth=2,
+                color=style.INK, label="target")  # fmt: skip

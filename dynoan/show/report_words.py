@@ -1,0 +1,29 @@
+"""How each number of a report was got, in words. The only place that holds these texts."""
+
+from __future__ import annotations
+
+HOW: tuple[tuple[str, str], ...] = (
+    ("Signs", "Velocity and force are positive in compression. In tables rebound stands as a positive magnitude, on "
+     "axes it is negative."),
+    ("Damping force", "What is left of the measured force when gas force, seal friction and load-cell zero are taken "
+     "out and the lag of oil and mounts is put right, each as far as the record can tell."),
+    ("Curve", "Force against velocity, continuous and piecewise, through zero. The number of knees and bends is what "
+     "an information criterion says the data carry."),
+    ("Band", "The 95 % interval, from resampled cycles where there is a trace and from small-sample statistics where "
+     "there is a table of peaks. Beyond the tested speeds it widens with every newton gained."),
+    ("Click map", "One model of a pack for all clicks, fitted to all its tests at once. The left-out error is how far "
+     "each test lies from what the others predict for it."),
+    ("Standing", "Tested: this setting was on the dyno. Between: every adjuster lies between tested clicks. Outside: "
+     "some adjuster lies beyond them, and the number is a guess."),
+    ("Force per click", "Force lost as an adjuster opens by one click, mean over its whole turn, the others where most "
+     "tests sat."),
+    ("Pair", "An equivalence test: matched where the whole interval of the difference lies inside the tolerance in "
+     "every band, not matched where some interval lies wholly outside, else it cannot be told from these runs."),
+    ("Wheel rate", "Spring rate times the square of the spring's motion ratio (spring travel per wheel travel); a "
+     "stated gas rate of the shock is added the same way with the shock's ratio."),
+    ("Critical damping", "2·√(wheel rate × sprung mass), at the wheel; sprung mass is the corner mass less the "
+     "unsprung mass."),
+    ("Damping ratio", "Force over velocity at the shock, times the square of the shock's motion ratio, over critical "
+     "damping. Low and high velocity are at the shock."),
+    ("Miss", "Root of the mean square of (ratio over target, less 1), over the targets of all corners of the place."),
+)  # fmt: skip

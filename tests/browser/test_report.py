@@ -1,0 +1,79 @@
+"""The report in a browser: readable without script at every size, in both schemes, and on paper."""
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from dynoan.show.report import build_report
+from tests.browser.conftest import LAYOUT_FAULTS, SIZES, serious_faults
+from tests.show.cars import EVIL
+from tests.show.reports import made_report, usual_report
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def view():
+    return usual_report()[0]
+
+
+@pytest.fixture(scope="module")
+def html():
+    return usual_report()[1]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size", SIZES, ids=lambda s: f"{s[0]}x{s[1]}")
+def test_nothing_overflows_or_overlaps(opened, html, size, scheme):
+    page = opened(html, *size, scheme)
+    assert page.evaluate(LAYOUT_FAULTS) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
+    assert serious_faults(opened(html, 1440, 900, scheme), axe_source) == []
+
+
+def test_no_request_leaves_the_page_and_nothing_is_refused(opened, html):
+    page = opened(html)
+    page.wait_for_timeout(200)
+    assert page.seen.requests == [page.url]
+    assert page.seen.complaints == []
+
+
+@pytest.mark.parametrize("width", [184, 190], ids=["A4", "Letter"])
+def test_on_paper_every_table_and_picture_fits_between_the_margins(opened, html, width):
+    """A4 is 210 mm wide (ISO 216), Letter 8.5 in; the page's margins are 13 mm; CSS has 96 px to the inch."""
+    page = opened(html, round(width / 25.4 * 96), 1000)
+    page.emulate_media(media="print")
+    too_wide = page.evaluate(
+        """() => [...document.querySelectorAll("table, svg")].filter((e) => e.getBoundingClientRect().right
+             > document.documentElement.clientWidth + 0.5).map((e) => e.textContent.slice(0, 40))"""
+    )
+    assert too_wide == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_prints_as_pdf_with_sections_on_pages_of_their_own(opened, html, view, paper):
+    page = opened(html)
+    body = page.pdf(format=paper)
+    pages = len(re.findall(rb"/Type\s*/Page\b(?!s)", body))
+    own = len(view.packs) + len(view.cars) + len(view.shocks)
+    assert own < pages < 30
+
+
+def test_contents_lead_to_their_sections_without_script(opened, html):
+    page = opened(html, 1440, 900, java_script_enabled=False)
+    page.click("nav a:has-text('Pairs')")
+    assert page.url.endswith("#pairs")
+    assert "matched" in page.inner_text("#pairs")
+
+
+def test_names_from_files_show_as_text(opened):
+    view = replace(made_report((EVIL,)), title=EVIL, warnings=(EVIL,), shocks=(), pairs=())
+    page = opened(build_report(view))
+    assert page.seen.dialogs == []
+    assert page.inner_text("h1") == EVIL
+    assert page.evaluate("document.scripts.length") == 0
+    assert page.evaluate(LAYOUT_FAULTS) == []
