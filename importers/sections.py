@@ -19,6 +19,7 @@ from importers.header import Header, find, uncomment
 from importers.words import TABLE_WORDS, plain
 
 _MOST_ODD = 40_000
+_LOOKS, _LOOK = 5, 1 << 16  #: how often, and how many bytes, to look into a large body first
 _MOST_TEXT_ROWS = 400_000
 
 
@@ -78,13 +79,39 @@ class _Splitter:
         self.first_line, self.name, self.encoding = first_line, name, encoding
         self.sections: list[Section] = []
         self.walk = _Walk(first_line=first_line)
+        self._refuse_rubbish()
         self.starts, self.ends = _lines(body)
+
+    def _refuse_rubbish(self) -> None:
+        """Refuse a large body most of whose lines are no rows, from a few looks at it: it may be 50 MB of anything."""
+        size = len(self.body)
+        if size < _LOOKS * _LOOK * 4:
+            return
+        bad: list[tuple[int, bytes]] = []
+        seen = 0
+        for k in range(_LOOKS):
+            at = size * (2 * k + 1) // (2 * _LOOKS)
+            for raw in self.body[at : at + _LOOK].split(b"\n")[1:-1][:200] or [self.body[at : at + 100]]:
+                seen += 1
+                text = self._decoded(raw)
+                if (
+                    text.strip()
+                    and text.strip() not in self.header.lines
+                    and not self.grid.is_row(self.grid.cells(text))
+                ):
+                    bad.append((self.body.find(raw, at), raw))
+        if 2 * len(bad) > seen:
+            at, raw = bad[0]
+            line = self.body.count(b"\n", 0, at)
+            raise ReadError(
+                self._at(line, self._decoded(raw), "most lines from there on are no rows: is this one file?")
+            )
 
     def run(self) -> tuple[list[Section], int | None]:
         odd = self._odd()
         done, at = 0, 0
         indices = np.flatnonzero(odd)
-        self._refuse_rubbish(len(indices))
+        self._refuse_many(odd)
         while at < len(indices):
             line = int(indices[at])
             self._rows(done, line)
@@ -118,25 +145,18 @@ class _Splitter:
             return odd
         return np.ones(len(self.starts), bool) if len(self.starts) <= _MOST_TEXT_ROWS else odd
 
-    def _refuse_rubbish(self, odd: int) -> None:
-        if (
-            all(self.grid.numeric)
-            and odd > _MOST_ODD
-            and odd > 0.3 * len(self.starts)
-            and self.grid.delimiter != BLANKS
-        ):
-            for i in np.flatnonzero(self._odd())[:50]:
-                text = self._text(int(i))
-                if text and not self.grid.is_row(self.grid.cells(text)):
-                    raise ReadError(
-                        self._at(int(i), text, "most lines here are no rows of the table; is this one file?")
-                    )
+    def _refuse_many(self, odd: BoolArray) -> None:
+        count = int(np.count_nonzero(odd))
+        if all(self.grid.numeric) and count > _MOST_ODD and count > 0.2 * len(odd) and self.grid.delimiter != BLANKS:
+            i = int(np.argmax(odd))
+            raise ReadError(self._at(i, self._text(i), f"{count} lines between the rows are none; split the file"))
 
     def _text(self, i: int) -> str:
-        raw = self.body[self.starts[i] : self.ends[i]]
-        return raw.decode("utf-8" if self.encoding.startswith("utf") else self.encoding, errors="replace").strip(
-            "\r\n\x0c\x1a\0"
-        )
+        return self._decoded(self.body[self.starts[i] : self.ends[i]])
+
+    def _decoded(self, raw: bytes) -> str:
+        code = "utf-8" if self.encoding.startswith("utf") else self.encoding
+        return raw.decode(code, errors="replace").strip("\r\n\x0c\x1a\0")
 
     def _at(self, i: int, text: str, way_out: str) -> str:
         shown = text if len(text) <= 40 else text[:37] + "…"
@@ -287,10 +307,8 @@ def _lines(body: bytes) -> tuple[IntArray, IntArray]:
 
 
 def _any_in(mask: BoolArray, starts: IntArray) -> BoolArray:
-    hit = np.zeros(len(starts), bool)
-    places = np.flatnonzero(mask)
-    hit[np.unique(np.searchsorted(starts, places, side="right") - 1)] = True
-    return hit
+    """Return which lines hold any of the bytes in a mask."""
+    return np.asarray(np.logical_or.reduceat(mask, starts), bool)
 
 
 def _strange(grid: Grid) -> BoolArray:

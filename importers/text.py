@@ -68,6 +68,10 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[Table]:
     found = encoding.detect(data[: encoding.HEAD], name)
     whole = len(data) <= encoding.HEAD
     text = encoding.head_text(data[: encoding.HEAD], found, whole=whole)
+    if not whole and found.name.startswith(("utf-16", "utf-32")):
+        _body_start(
+            text.split("\n"), name, with_card(text.split("\n"), options)[0]
+        )  # refuse before all is turned round
     body = encoding.as_utf8(data, found)
     skip = found.mark if body is data and found.mark else 0
     place = _Place(text, 0, body, skip)
