@@ -67,8 +67,9 @@ def launch(
     The settings of the car's file run first, then each --setting, all on the same drive and the same road. Clicks and
     packs a setting does not name stay as on the car. Every figure has the band that the damping curves' bands give it.
     """
-    from dynoan.cli.launch_inputs import AS_IS, Asked, parse_setting, set_on, surfaces
+    from dynoan.cli.launch_inputs import AS_IS, Asked, check_plot, parse_setting, set_on, surfaces
 
+    check_plot(plot)
     bench = call.workbench()
     known = bench.library.car(car)
     asked = [Asked(AS_IS), *(parse_setting(text) for text in settings)]

@@ -89,6 +89,14 @@ def surfaces(car: Car, names: Sequence[str]) -> tuple[Surface, ...]:
     return tuple(car.surfaces[name] for name in (names or car.surfaces))
 
 
+def check_plot(path: Path | None) -> None:
+    """Raise `CallError` where a picture could not be written, before anything is reckoned for it."""
+    if path is not None and path.suffix.lower() not in (".png", ".svg", ".pdf"):
+        raise CallError(f"{path}: a picture is written as .png, .svg or .pdf; end the name with one of these")
+    if path is not None and not path.absolute().parent.is_dir():
+        raise CallError(f"{path}: there is no folder {path.parent}; name a file in a folder that is there")
+
+
 @dataclass(frozen=True)
 class Wish:
     """How the car is driven off: one of these, or none for all the grip there is."""

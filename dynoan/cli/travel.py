@@ -56,9 +56,11 @@ def travel(call: Call, log: Path, car_name: str | None, parts: tuple[str, ...], 
     Time by velocity and direction, in the launch and the rest; with --car the time below and above each knee, the
     energy each range of speeds takes out, and how often the stroke ended.
     """
+    from dynoan.cli.launch_inputs import check_plot
     from dynoan.cli.logs import read_log, time_of
     from dynoan.cli.travel_inputs import columns_of, parse_parts, per_corner
 
+    check_plot(plot)
     columns = read_log(log)
     time, found = time_of(columns), columns_of(columns, per_corner(told["corners"], "--corner"))
     given = parse_parts(parts)

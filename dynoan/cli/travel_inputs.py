@@ -35,26 +35,26 @@ class Scale:
 
 
 def per_corner(texts: Sequence[str], option: str) -> dict[str, str]:
-    """Return options such as "fl=…" by corner; one without a corner is for all.
+    """Return options such as "fl=…" by corner; one without a corner is for all that have none of their own.
 
     Raises
     ------
     CallError
-        If a corner is given twice.
+        If a text names no corner, or a corner is given twice.
     """
-    out: dict[str, str] = {}
+    every, own = "", {}
     for text in texts:
         name, equals, value = (p.strip() for p in text.partition("="))
-        places = (name.lower(),) if equals and name.lower() in CORNERS else CORNERS
-        if not equals and option == "--corner":
-            raise CallError(f"--corner: '{text}' is not like fl=COLUMN (corners: {', '.join(CORNERS)})")
-        if equals and name.lower() not in CORNERS:
-            raise CallError(f"{option}: '{name}' is no corner; write one of {', '.join(CORNERS)}, such as fl=…")
-        for corner in places:
-            if corner in out and len(places) == 1 and any(t.lower().startswith(f"{corner}=") for t in texts[:1]):
-                raise CallError(f"{option}: {corner} stands twice")
-            out[corner] = value if equals else text.strip()
-    return out
+        corner = name.lower()
+        if not equals and option != "--corner":
+            every = text.strip()
+        elif not equals or corner not in CORNERS or not value:
+            raise CallError(f"{option}: '{text}' is not like fl=… (corners: {', '.join(CORNERS)})")
+        elif corner in own:
+            raise CallError(f"{option}: {corner} stands twice")
+        else:
+            own[corner] = value
+    return (dict.fromkeys(CORNERS, every) if every else {}) | own
 
 
 def parse_scale(text: str) -> Scale:
@@ -122,7 +122,7 @@ def in_metres(column: LogColumn, scale: Scale | None) -> FloatArray:
             raise QuantityError(f'{where} is in {unit}, no length; say what it means, such as --scale "25 mm per V"')
         return column.si("length")
     if column.unit and _unit(column.unit) != scale.unit:
-        raise QuantityError(f"{where} is in {column.unit}, but --scale is per {scale.unit}")
+        raise QuantityError(f"{where} is in {column.unit}, but --scale is '{scale.text}'")
     return column.values * scale.factor
 
 
@@ -138,7 +138,7 @@ def parse_zero(text: str, column: LogColumn, scale: Scale | None) -> float:
         return parse(text, "length", where="--zero")
     number, unit = split_quantity(text)
     if _unit(unit) != scale.unit:
-        raise QuantityError(f"--zero: '{text}' is not in {scale.unit}, as the column '{column.name}' is")
+        raise QuantityError(f"--zero: '{text}' is not in the unit of --scale '{scale.text}'")
     return number * scale.factor
 
 

@@ -1,0 +1,134 @@
+"""`dynoan travel` as a person and as a program calls it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from dynoan.cli.travel_inputs import parse_parts, parse_scale, per_corner
+from dynoan.errors import DynoanError
+from tests.cli.launch_library import make, result, run
+
+DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "travel" / "kestrel_loose_run3.csv"
+
+
+@pytest.fixture
+def volts(tmp_path):
+    """One shock in volts, falling as it gets shorter, 40 V/m, 2.1 V at rest, a decimal comma, no speed."""
+    time = np.arange(0.0, 6.0, 0.004)
+    x = np.where(time < 2.0, 0.0, 0.0075 * (1 - np.cos(2 * np.pi * 1.7 * (time - 2.0))))
+    reading = 2.1 - 40.0 * x
+    rows = [f"{t:.3f};{v:.5f}".replace(".", ",") for t, v in zip(time, reading, strict=True)]
+    path = tmp_path / "log.csv"
+    path.write_text("\n".join(["Time;POT_3", "s;V", *rows]) + "\n", encoding="utf-8")
+    return path
+
+
+def test_a_log_without_a_library(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    found = result(None, "travel", str(DEMO))["result"]
+    assert set(found["corners"]) == {"fl", "fr", "rl", "rr"}
+    parts = found["corners"]["rl"]["parts"]
+    assert set(parts) == {"all", "launch", "the rest"}
+    assert "Speed" in found["parts_from"]
+    # It squats: the rear gets shorter and the front longer when it leaves the line.
+    assert parts["launch"]["deepest_m"] > found["corners"]["fl"]["parts"]["launch"]["deepest_m"]
+    assert parts["all"]["bottoming"] is None
+    assert sum(parts["all"]["histogram"]["share"]) == pytest.approx(1.0)
+
+
+def test_curves_of_the_car_give_knees_energy_and_ends(tmp_path, monkeypatch):
+    folder = make(tmp_path / "library", monkeypatch)
+    picture = tmp_path / "travel.png"
+    found = result(folder, "travel", str(DEMO), "--car", "kestrel", "--plot", str(picture))["result"]
+    part = found["corners"]["fr"]["parts"]["all"]
+    knee = part["rebound"]["knees"][0]
+    assert knee["below_share"] + knee["above_share"] == pytest.approx(1.0)
+    energies = [r["energy_share"] for d in ("compression", "rebound") for r in part[d]["ranges"]]
+    assert sum(energies) == pytest.approx(1.0)
+    assert part["bottoming"] == {"times": 0, "seconds": 0.0}
+    assert picture.read_bytes().startswith(b"\x89PNG")
+
+
+def test_volts_are_calibrated_with_sign_and_zero(volts):
+    words = ("--corner", "rl=POT_3", "--scale", "-25 mm per V", "--zero", "2.1 V")
+    found = result(None, "travel", str(volts), *words)["result"]
+    corner = found["corners"]["rl"]
+    assert corner["parts"]["all"]["deepest_m"] == pytest.approx(0.015, rel=0.01)
+    assert corner["parts"]["launch"]["compression"]["peak_m_s"] == pytest.approx(0.0075 * 2 * np.pi * 1.7, rel=0.02)
+    assert corner["zero"] == "the reading 2.1 V"
+    assert "begin to move" in found["parts_from"]
+
+
+def test_the_wrong_sign_swaps_the_ends(volts):
+    right, wrong = (
+        result(None, "travel", str(volts), "--corner", "rl=pot 3", "--scale", s, "--part", "2..2.2")["result"]
+        for s in ("-25 mm per V", "25 mm/V")
+    )
+    assert right["corners"]["rl"]["parts"]["launch"]["compression"]["time_share"] > 0.6
+    assert wrong["corners"]["rl"]["parts"]["launch"]["rebound"]["time_share"] > 0.6
+
+
+def test_people_see_how_it_was_understood(volts):
+    done = run(None, "travel", str(volts), "--corner", "rl=POT_3", "--scale", "-25 mm per V")
+    assert done.exception is None
+    for text in (
+        "rear left: column 'POT_3' at 250 Hz",
+        "-25 mm per V",
+        "Savitzky-Golay over",
+        "zero the median before",
+    ):
+        assert text in done.stdout
+
+
+def test_a_slow_logger_is_warned_of(tmp_path):
+    time = np.arange(0.0, 20.0, 0.02)
+    rows = [f"{t:.2f},{20 * np.sin(3 * t):.3f}" for t in time]
+    path = tmp_path / "slow.csv"
+    path.write_text("\n".join(["time [s],rl [mm]", *rows]) + "\n", encoding="utf-8")
+    found = result(None, "travel", str(path))
+    assert any("50 Hz" in text for text in found["warnings"])
+    assert any("no launch found" in text for text in found["warnings"])
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--corner", "rl=POT_9"), "no column 'POT_9'; it has Time, POT_3"),
+        (("--corner", "POT_3"), "is not like fl="),
+        (("--corner", "rl=POT_3"), "no length; say what it means"),
+        (("--corner", "rl=POT_3", "--scale", "25"), "25 mm per V"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per mm"), "is in V, but --scale is '25 mm per mm'"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--zero", "58 mm"), "not in the unit of --scale"),
+        (("--corner", "rl=POT_3", "--corner", "rr=POT_3", "--scale", "25 mm per V"), "two corners"),
+        (("--scale", "25 mm per V"), "no column names a corner"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--part", "90..95"), "holds nothing"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--part", "soon"), "launch=2.0..5.0"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--window", "2 ms"), "too narrow"),
+    ],
+)
+def test_wrong_calls_say_what_to_do(volts, words, says):
+    done = run(None, "travel", str(volts), *words)
+    assert isinstance(done.exception, DynoanError)
+    assert says in str(done.exception)
+
+
+def test_options_for_all_and_for_one():
+    found = per_corner(["25 mm per V", "rl=30 mm per V"], "--scale")
+    assert found["rl"] == "30 mm per V"
+    assert found["fl"] == "25 mm per V"
+    with pytest.raises(DynoanError, match="twice"):
+        per_corner(["rl=a", "rl=b"], "--corner")
+
+
+def test_scales_and_parts_as_people_write_them():
+    assert parse_scale("-25 mm/V").factor == -0.025
+    assert parse_scale("1 in per mV").unit == "mv"
+    launch, hairpin = parse_parts(["2,0..5,0", "hairpin=12 s to 15 s"])
+    assert (launch.name, launch.start, launch.end) == ("launch", 2.0, 5.0)
+    assert (hairpin.name, hairpin.end) == ("hairpin", 15.0)
+    for wrong in ("5..2", "all=1..2"):
+        with pytest.raises(DynoanError):
+            parse_parts([wrong])
