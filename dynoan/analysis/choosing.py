@@ -14,8 +14,8 @@ from itertools import permutations, product
 
 from dynoan.analysis.choosing_aims import Group, Place
 from dynoan.analysis.choosing_choice import Choice, choice
-from dynoan.analysis.choosing_score import OTHER_PACK, Ranges, allowed, scored, unpacked
-from dynoan.analysis.choosing_search import best_pairs, only_fitting
+from dynoan.analysis.choosing_score import OTHER_PACK, Ranges, allowed, missed, ranked, unpacked
+from dynoan.analysis.choosing_search import best_pairs, contenders, only_fitting
 from dynoan.errors import CallError
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
@@ -81,7 +81,11 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candi
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
         return ()
-    up, down = (scored(place, click_map, d, ranges, rules.tolerance) for d in DIRECTIONS)
+    misses = [missed(place, click_map, d, ranges, rules.tolerance) for d in DIRECTIONS]
+    which = contenders(misses[0], misses[1], rules.count)
+    up, down = (
+        ranked(place, click_map, d, ranges, miss, keep) for d, miss, keep in zip(DIRECTIONS, misses, which, strict=True)
+    )
     fitting = best_pairs(only_fitting(up), only_fitting(down), rules.count)
     keep = {tuple(sorted(offsets.items())) for offsets, _ in fitting}
     rest = [p for p in best_pairs(up, down, rules.count) if tuple(sorted(p[0].items())) not in keep]

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.choosing import Plan, Rules, plans
 from dynoan.analysis.choosing_aims import Group, Place
-from dynoan.analysis.choosing_score import Ranges, allowed, between, per_newton, points_of
+from dynoan.analysis.choosing_score import Ranges, allowed, mean_ratios, points_of
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Direction
@@ -38,12 +38,12 @@ def reach(place: Place, maps: Sequence[ClickMap], rules: Rules) -> tuple[Reach, 
         wanted = [(aim, w) for aim in place.aims for w in aim.wanted if w.direction == direction]
         for velocity in sorted({w.velocity for _, w in wanted}):
             here = [(aim, w) for aim, w in wanted if w.velocity == velocity]
-            spans = []
+            only, spans = replace(place, aims=tuple(aim for aim, _ in here)), []
             for click_map in maps:
                 ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
                 if ranges is not None:
-                    per = float(np.mean([per_newton(aim, click_map, direction, velocity) for aim, _ in here]))
-                    force = _forces(click_map, direction, ranges, np.array([velocity])) * per
+                    columns, into = mean_ratios(only, click_map, direction, [velocity])
+                    force = _allowed_forces(click_map, direction, ranges)[..., columns] @ into
                     spans.append((float(force.min()), float(force.max()), click_map.pack))
             least, most = min(spans, key=lambda s: s[0]), max(spans, key=lambda s: s[1])
             mean = float(np.mean([w.ratio for _, w in here]))
@@ -51,12 +51,10 @@ def reach(place: Place, maps: Sequence[ClickMap], rules: Rules) -> tuple[Reach, 
     return tuple(out)
 
 
-def _forces(click_map: ClickMap, direction: Direction, ranges: Ranges, velocities: FloatArray) -> FloatArray:
-    """Return forces over all allowed clicks, shape (clicks, …, velocities). [N]"""
+def _allowed_forces(click_map: ClickMap, direction: Direction, ranges: Ranges) -> FloatArray:
+    """Return forces over all allowed clicks, shape (clicks, …, speeds). [N]"""
     table = click_map.direction(direction)
-    cut = tuple(slice(ranges[name][0], ranges[name][1] + 1) for name in table.adjusters)
-    columns, weights = between(table, velocities)
-    return np.asarray(table.force[cut][..., columns] @ weights)
+    return table.force[tuple(slice(ranges[name][0], ranges[name][1] + 1) for name in table.adjusters)]
 
 
 def spring_that_fits(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> tuple[float, Plan] | None:
@@ -93,7 +91,7 @@ def _factors_that_fit(place: Place, click_map: ClickMap, rules: Rules) -> np.nda
     rows = []
     for direction in DIRECTIONS:
         points = points_of(place, click_map, direction, rules.tolerance)
-        force = np.maximum(_forces(click_map, direction, ranges, points.velocities), 1e-9)
+        force = np.maximum(_allowed_forces(click_map, direction, ranges)[..., points.columns] @ points.unit, 1e-9)
         low, high = ((limit / force) for limit in (points.least, points.most))
         adjusters = click_map.direction(direction).adjusters
         order = [adjusters.index(n) for n in (*shared, *(n for n in adjusters if n not in shared))]

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
 
 import numpy as np
 
 from dynoan.analysis.choosing_aims import Aim, Place, Wanted
+from dynoan.analysis.choosing_score import mean_ratios
 from dynoan.analysis.clickmap import named_shock
 from dynoan.analysis.damping import Banded, ratio_per_force
 from dynoan.model.clickmap import ClickMap, DirectionMap
@@ -50,11 +50,7 @@ class Choice:
 
 def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> Choice:
     """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it."""
-    reached = tuple(
-        Reached(aim.corner.name, w, banded(click_map, aim, clicks, w.direction, w.velocity))
-        for aim in place.aims
-        for w in aim.wanted
-    )
+    reached = tuple(r for aim in place.aims for r in _reached(click_map, aim, clicks))
     slack = tolerance + 1e-6
     return Choice(
         where=place.name,
@@ -73,14 +69,29 @@ def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance:
     )
 
 
-def banded(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocity: float) -> Banded:
-    """Return the ratio of a corner at one velocity [m/s] of one direction, with its band."""
-    one = replace(click_map, compression=_only(click_map.compression, clicks), rebound=_only(click_map.rebound, clicks))
-    table = named_shock(one, aim.corner.shock or "").direction(direction)
-    force, half = table.at(velocity)
-    per = float(ratio_per_force(aim.corner, velocity))
-    value, width = float(force[0]) * per, float(half[0]) * per
-    return Banded(value, max(value - width, 0.0), value + width, velocity > table.top_speed * 1.001)
+def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[Reached]:
+    out = []
+    for direction in DIRECTIONS:
+        wanted = [w for w in aim.wanted if w.direction == direction]
+        ratios = ratios_at(click_map, aim, clicks, direction, [w.velocity for w in wanted])
+        out += [Reached(aim.corner.name, w, ratio) for w, ratio in zip(wanted, ratios, strict=True)]
+    return out
+
+
+def ratios_at(
+    click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocities: Sequence[float]
+) -> list[Banded]:
+    """Return the ratios of a corner at velocities [m/s] of one direction, with their bands."""
+    if not velocities:
+        return []
+    one = _only(click_map.direction(direction), clicks)
+    known = replace(click_map, compression=one, rebound=one)
+    table = named_shock(known, aim.corner.shock or "").compression
+    v = np.asarray(velocities, dtype=float)
+    force, half = table.at(v)
+    per = ratio_per_force(aim.corner, v)
+    rows = zip(force * per, np.maximum(force - half, 0.0) * per, (force + half) * per, v, strict=True)
+    return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * 1.001)) for z, lo, hi, s in rows]
 
 
 def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
@@ -91,10 +102,12 @@ def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
 def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[tuple[Direction, str], Banded]:
     """Return the four secant ratios of a setting, mean of the place's corners."""
     out: dict[tuple[Direction, str], Banded] = {}
-    for direction, (at, velocity) in product(DIRECTIONS, _velocities(place)):
-        each = [banded(click_map, aim, clicks, direction, velocity) for aim in place.aims]
-        value, low, high = (float(np.mean([getattr(b, n) for b in each])) for n in ("value", "low", "high"))
-        out[direction, at] = Banded(value, low, high, each[0].extrapolated)
+    names, velocities = zip(*_velocities(place), strict=True)
+    for direction in DIRECTIONS:
+        each = [ratios_at(click_map, aim, clicks, direction, velocities) for aim in place.aims]
+        for at, corners in zip(names, zip(*each, strict=True), strict=True):
+            value, low, high = (float(np.mean([getattr(b, n) for b in corners])) for n in ("value", "low", "high"))
+            out[direction, at] = Banded(value, low, high, corners[0].extrapolated)
     return out
 
 
@@ -121,12 +134,17 @@ def _per_click(
     place: Place, click_map: ClickMap, clicks: dict[str, int]
 ) -> dict[str, dict[tuple[Direction, str], float]]:
     """Return the change of each ratio by one click outward, over the clicks on both sides where there are both."""
-    out = {}
-    for adjuster in click_map.adjusters:
-        inner = max(clicks[adjuster.name] - 1, 0)
-        outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
-        low, high = (secants(place, click_map, clicks | {adjuster.name: c}) for c in (inner, outer))
-        out[adjuster.name] = {k: (high[k].value - low[k].value) / max(outer - inner, 1) for k in low}
+    out: dict[str, dict[tuple[Direction, str], float]] = {a.name: {} for a in click_map.adjusters}
+    names, velocities = zip(*_velocities(place), strict=True)
+    for direction in DIRECTIONS:
+        table = click_map.direction(direction)
+        columns, into = mean_ratios(place, click_map, direction, velocities)
+        for adjuster in click_map.adjusters:
+            inner = max(clicks[adjuster.name] - 1, 0)
+            outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
+            low, high = (table.force[table.index(clicks | {adjuster.name: c})][columns] @ into for c in (inner, outer))
+            steps = (high - low) / max(outer - inner, 1)
+            out[adjuster.name] |= {(direction, at): float(step) for at, step in zip(names, steps, strict=True)}
     return out
 
 

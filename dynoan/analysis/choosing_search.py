@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.choosing_score import BIG, Scored
-from dynoan.model.arrays import IntArray
+from dynoan.model.arrays import BoolArray, IntArray
 
 
 def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[dict[str, int], int]]:
@@ -30,10 +30,13 @@ def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[d
         a = _lowest(up[x], bound - least_down[x], count)
         b = _lowest(down[x], bound - least_up[x], count)
         sums = up[x][a][:, None] + down[x][b][None, :]
-        found += [(int(sums[i, j]), int(x), int(a[i]), int(b[j])) for i, j in np.argwhere(sums <= bound)]
+        i, j = np.nonzero(sums <= bound)
+        found.append(np.column_stack([sums[i, j], np.full(len(i), x), a[i], b[j]]))
+    pairs = np.concatenate(found)
+    order = np.lexsort(pairs.T[::-1])[:count]
     shared_shape = [compression.key.shape[compression.adjusters.index(name)] for name in shared]
     out = []
-    for key, row, c, r in sorted(found)[:count]:
+    for key, row, c, r in pairs[order].tolist():
         if key >= BIG:
             break
         setting = dict(zip(shared, _unravel(row, shared_shape), strict=True))
@@ -41,6 +44,22 @@ def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[d
         setting |= dict(zip(down_axes, _unravel(r, _sizes(rebound, down_axes)), strict=True))
         out.append((setting, key))
     return out
+
+
+def contenders(compression: Scored, rebound: Scored, count: int) -> tuple[BoolArray, BoolArray]:
+    """Return which entries of two tables of misses can be part of the best `count`, of all or of those that fit.
+
+    The miss ranks first: a setting whose miss is above that of `count` others is out, whatever settles ties.
+    """
+    shared = tuple(name for name in compression.adjusters if name in rebound.adjusters)
+    keep = [np.zeros(table.key.shape, dtype=bool) for table in (compression, rebound)]
+    for one, other in ((compression, rebound), (only_fitting(compression), only_fitting(rebound))):
+        rows = [_rows(table, shared)[0] for table in (one, other)]
+        least = [part.min(axis=1) for part in rows]
+        bound = min(_bound(rows[0], rows[1], least[0] + least[1], count), BIG - 1)
+        for kept, table, part, against in zip(keep, (one, other), rows, least[::-1], strict=True):
+            kept[...] |= _unrows(part <= bound - against[:, None], table, shared)
+    return keep[0], keep[1]
 
 
 def only_fitting(table: Scored) -> Scored:
@@ -55,6 +74,13 @@ def _rows(table: Scored, shared: tuple[str, ...]) -> tuple[IntArray, tuple[str, 
     moved = table.key.transpose(order)
     rows = int(np.prod(moved.shape[: len(shared)], dtype=int))
     return np.ascontiguousarray(moved).reshape(rows, -1), rest
+
+
+def _unrows(rows: BoolArray, table: Scored, shared: tuple[str, ...]) -> BoolArray:
+    """Undo `_rows`."""
+    order = [table.adjusters.index(name) for name in (*shared, *(n for n in table.adjusters if n not in shared))]
+    moved = rows.reshape([table.key.shape[axis] for axis in order])
+    return moved.transpose(np.argsort(order))
 
 
 def _bound(up: IntArray, down: IntArray, best: IntArray, count: int) -> int:

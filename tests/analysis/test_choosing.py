@@ -44,14 +44,14 @@ def random_map(rng: np.random.Generator, pack: str, layout) -> ClickMap:
     names = [n for n in ("lsc", "hsc", "c", "cr", "lsr", "hsr", "r") if n in {*layout[0], *layout[1]}]
     sizes = {name: int(rng.integers(2, 6)) for name in names}
     speeds = np.array([0.0, 0.03, 0.08, 0.2, 0.45])
-    tables = []
+    tables, scales = [], rng.uniform(0.93, 1.08, (2, len(speeds)))
     for adjusters in layout:
         shape = [sizes[n] for n in adjusters]
         force = np.full([*shape, len(speeds)], 1.0) * speeds * rng.uniform(2000, 6000)
         for axis, n in enumerate(adjusters):
             steps = np.cumsum(rng.choice([0.0, 0.04, 0.09], size=sizes[n]))
             force *= np.exp(-steps).reshape([-1 if i == axis else 1 for i in range(len(shape) + 1)])
-        tables.append(DirectionMap(adjusters, speeds, force, 0.05 * force, 0.4, (0.97, 1.06), 0.015))
+        tables.append(DirectionMap(adjusters, speeds, force, 0.05 * force, 0.4, scales, 0.015))
     tested = tuple({n: int(rng.integers(0, sizes[n])) for n in names} for _ in range(3))
     extra = (Adjuster("hsr", 3),) if "hsr" not in names and rng.random() < 0.3 else ()
     adjusters = tuple(Adjuster(n, sizes[n] - 1) for n in names) + extra
@@ -226,7 +226,10 @@ def test_ratios_and_bands_are_those_of_the_curve_at_those_clicks():
 
 def test_a_shock_known_to_differ_is_reckoned_with():
     base = made_map("gravel", 10)
-    known = replace(base, compression=replace(base.compression, scales=(1.08,), spread=0.01))
+    known = replace(
+        base,
+        compression=replace(base.compression, scales=np.full((1, len(base.compression.speeds)), 1.08), spread=0.01),
+    )
     clicks = {"lsc": 5, "hsc": 5, "lsr": 5, "hsr": 5}
     mean, own = (choice(place(replace(FL, shock=name)), known, clicks, 0.1) for name in ("FR-99", "FL-01"))
     low = "compression", "low"

@@ -1,0 +1,118 @@
+"""The click search: 24 positions of four adjusters, six packs, forty velocities, against numpy on all settings at once.
+
+The peer scores all 331,776 settings of a pack at all velocities in one array, which is what one writes first. Ours is
+the whole answer: search, rule for ties, bands, sensitivities. Both must find the same ten scores. Peer and ours run in
+turn in one process; medians of processor time are compared, and the peak of what either allocates.
+"""
+
+from __future__ import annotations
+
+import statistics
+import time
+import tracemalloc
+from collections.abc import Callable, Sequence
+
+import numpy as np
+
+from dynoan.analysis.choosing import Rules, plans
+from dynoan.analysis.choosing_aims import Aim, Group, Place, Wanted
+from dynoan.analysis.choosing_score import MISS_STEP
+from dynoan.analysis.damping import ratio_per_force
+from dynoan.model.car import Corner
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.shock import Adjuster
+
+CLICKS, PACKS, TURNS = 24, 6, 5
+SPEEDS = np.concatenate([[0.0], np.geomspace(0.01, 0.6, 20)])  # twenty a direction
+CORNER = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
+
+
+def _table(rng: np.random.Generator, adjusters: tuple[str, ...], level: float) -> DirectionMap:
+    shape = (CLICKS,) * len(adjusters)
+    force = np.broadcast_to(level * SPEEDS**0.8, (*shape, len(SPEEDS))).copy()
+    for axis in range(len(adjusters)):
+        falls = np.exp(-np.outer(np.arange(CLICKS) * rng.uniform(0.01, 0.05), 1 / (1 + SPEEDS * rng.uniform(0, 20))))
+        force *= falls.reshape([CLICKS if i == axis else 1 for i in range(len(adjusters))] + [len(SPEEDS)])
+    return DirectionMap(adjusters, SPEEDS, force, 0.03 * force, 0.6)
+
+
+def made_packs() -> list[ClickMap]:
+    """Six made-up packs; compression crosses with low-speed rebound."""
+    rng = np.random.default_rng(5)
+    names = ("lsc", "hsc", "lsr", "hsr")
+    return [
+        ClickMap(
+            f"pack {n}", tuple(Adjuster(name, CLICKS - 1) for name in names),
+            _table(rng, ("lsc", "hsc", "lsr"), 1800 + 400 * n), _table(rng, ("lsr", "hsr"), 2800 + 500 * n),
+            tested=({"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0},),
+        )
+        for n in range(PACKS)
+    ]  # fmt: skip
+
+
+def made_place(maps: Sequence[ClickMap]) -> Place:
+    """One corner that wants, at every tabulated velocity, close to what one setting of one pack gives it."""
+    compression, rebound = maps[2].compression.force[9, 14, 6], maps[2].rebound.force[6, 17]
+    wanted = [
+        Wanted(direction, float(v), float(f * ratio_per_force(CORNER, v)) * (1 + 0.02 * np.sin(9 * n)))
+        for direction, forces in (("compression", compression), ("rebound", rebound))
+        for n, (v, f) in enumerate(zip(SPEEDS[1:], forces[1:], strict=True))
+    ]  # fmt: skip
+    return Place("fl", (Aim(CORNER, tuple(wanted)),))
+
+
+def ours(place: Place, maps: Sequence[ClickMap]) -> list[float]:
+    """The squared misses of the ten best, from the whole answer."""
+    return [plan.choices[0].miss ** 2 for plan in plans([Group("fl", (place,))], maps, Rules())]
+
+
+def all_at_once(place: Place, maps: Sequence[ClickMap]) -> list[float]:
+    """The same from one array of all settings and velocities a pack."""
+    best = np.empty(0)
+    wanted = place.aims[0].wanted
+    relative = np.array([float(ratio_per_force(CORNER, w.velocity)) / w.ratio for w in wanted])
+    for click_map in maps:
+        shape = (CLICKS,) * 4
+        up = click_map.compression.force[:, :, :, None, 1:]
+        down = click_map.rebound.force[None, None, :, :, 1:]
+        both = np.concatenate([np.broadcast_to(part, (*shape, len(SPEEDS) - 1)) for part in (up, down)], axis=-1)
+        squares = np.mean((both * relative - 1) ** 2, axis=-1).ravel()
+        best = np.sort(np.concatenate([best, np.partition(squares, 10)[:10]]))[:10]
+    return [float(b) for b in best]
+
+
+def _time(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
+    started = time.process_time()
+    job(place, maps)
+    return time.process_time() - started
+
+
+def _peak(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
+    tracemalloc.start()
+    job(place, maps)
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    return peak / 2**20
+
+
+def rows() -> list[dict[str, object]]:
+    """Time and memory of the search, with the same ten scores."""
+    maps = made_packs()
+    place = made_place(maps)
+    # Equal to the step in which misses are told apart.
+    np.testing.assert_allclose(ours(place, maps), all_at_once(place, maps), rtol=0, atol=1.5 * MISS_STEP)
+    times = [(_time(ours, place, maps), _time(all_at_once, place, maps)) for _ in range(TURNS)]
+    mine, peer = (statistics.median(part) for part in zip(*times, strict=True))
+    size = f"{PACKS * CLICKS**4:,} settings x 40"
+    peaks = _peak(ours, place, maps), _peak(all_at_once, place, maps)
+    return [
+        {"what": "C1 click search, against numpy on all settings at once", "n": size, "ours": f"{mine * 1e3:.0f} ms",
+         "peer": f"{peer * 1e3:.0f} ms", "ratio": f"{peer / mine:.0f} x faster"},
+        {"what": "C1 memory on top of the tables", "n": size, "ours": f"{peaks[0]:.0f} MiB",
+         "peer": f"{peaks[1]:.0f} MiB", "ratio": f"{peaks[0] / peaks[1]:.3f} x its memory"},
+    ]  # fmt: skip
+
+
+if __name__ == "__main__":
+    for line in rows():
+        print(line)
