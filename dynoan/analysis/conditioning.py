@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, cut
-from dynoan.analysis.conditioning_joint import ENOUGH, clusters, enough, take_apart, with_terms
+from dynoan.analysis.conditioning_joint import ENOUGH, clusters, enough, middle, take_apart, warm, with_terms
 from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static
 from dynoan.analysis.conditioning_peaks import condition_peaks
 from dynoan.analysis.conditioning_record import prepare
@@ -25,6 +25,8 @@ __all__ = ["Conditioned", "condition"]
 TIED = 0.985
 #: and the delay is known to this [s]
 KNOWN = 4e-4
+#: gas force over travel beyond this is none [N/m]
+STEEPEST = 4000.0
 
 
 def condition(sweep: Sweep) -> Conditioned:
@@ -66,17 +68,47 @@ def _separate(rows: Rows, timed: bool) -> tuple[Parts, tuple[str, ...]]:
     """Return the parts of a trace, each effect kept only where the record carries it, and what stays open."""
     both = min(int(np.sum(rows.velocity > 0)), int(np.sum(rows.velocity < 0))) >= 20
     terms = Terms(slope=rows.displacement is not None, friction=both, delay=timed, compliance=timed)
-    parts = take_apart(rows, terms)
     said: list[str] = []
     if not both:
         said.append("one direction alone was recorded: friction cannot be told from gas and zero")
+    if timed and terms.slope and _one_speed(rows):
+        return _settle_friction(rows, _at_one_speed(rows, terms, said), said), tuple(said)
+    parts = take_apart(rows, terms)
+    if terms.slope and not 0.0 <= parts.slope + 3 * parts.sd.get("slope", 0.0) <= STEEPEST:
+        # Gas pushes harder the further the rod is in, but never like a spring: what looks so is lag.
+        parts = take_apart(rows, replace(terms, slope=False))
     parts = _settle_lag(rows, parts, said) if timed else parts
-    parts = _settle_friction(rows, parts, said) if both else parts
+    parts = _settle_friction(rows, parts, said)
     if rows.displacement is not None:
         parts = _try(rows, parts, "bow", 4.0)
     if rows.temperature is not None and np.ptp(rows.temperature) >= 3.0:
         parts = _try(rows, parts, "drift", 6.0)
     return parts, tuple(said)
+
+
+def _at_one_speed(rows: Rows, terms: Terms, said: list[str]) -> Parts:
+    """Return the parts of a record at one speed, where gas over travel, delay and compliance look much alike.
+
+    Of the pairs of them the one is taken that fits best with plausible values.
+    """
+    pairs = [replace(terms, **{left_out: False}) for left_out in ("delay", "slope", "compliance")]
+    ways = [take_apart(rows, pair, Parts(pair, middle=middle(rows), warm=warm(rows))) for pair in pairs]
+    plausible = [way for way in ways if 0.0 <= way.slope <= STEEPEST and way.compliance >= 0 and abs(way.delay) < 0.005]
+    said.append("one speed alone: gas force over travel, delay and compliance look alike there; two of them that "
+                "explain the record are taken out, each by itself stays open")  # fmt: skip
+    best = min(plausible or ways, key=lambda way: way.loss)
+    # What the ways do not agree on is not known, however little each of them scatters.
+    apart = {
+        name: float(np.hypot(best.sd[name], np.std([getattr(way, name) for way in plausible or ways])))
+        for name in ("offset", "friction")
+        if name in best.sd
+    }
+    return replace(best, sd=best.sd | apart, pulls=None if len(plausible) > 1 else best.pulls)
+
+
+def _one_speed(rows: Rows) -> bool:
+    tops = [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
+    return max(tops) < 1.5 * min(tops)
 
 
 def _settle_lag(rows: Rows, parts: Parts, said: list[str]) -> Parts:
@@ -96,14 +128,19 @@ def _settle_lag(rows: Rows, parts: Parts, said: list[str]) -> Parts:
 
 
 def _settle_friction(rows: Rows, parts: Parts, said: list[str]) -> Parts:
+    if not parts.terms.friction:
+        return parts
     sd = parts.sd.get("friction", np.inf)
     if parts.friction >= 2.5 * sd and parts.friction > 0:
         return parts
-    if sd > 10.0:
+    if not np.isfinite(sd):
+        said.append("friction: cannot tell, none taken out")
+    elif sd > 10.0:
         said.append(f"friction: cannot tell ({parts.friction:.0f} ± {2 * sd:.0f} N), none taken out")
     else:
         said.append(f"no friction found ({parts.friction:.1f} ± {2 * sd:.1f} N)")
-    return with_terms(rows, replace(parts, friction=0.0), replace(parts.terms, friction=False))
+    none = 0.0 if sd <= 10.0 else float("nan")
+    return with_terms(rows, replace(parts, friction=0.0, none_found=none), replace(parts.terms, friction=False))
 
 
 def _try(rows: Rows, parts: Parts, name: str, least: float) -> Parts:
@@ -111,7 +148,8 @@ def _try(rows: Rows, parts: Parts, name: str, least: float) -> Parts:
     more = with_terms(rows, parts, replace(parts.terms, **{name: True}))
     value, sd = float(getattr(more, name)), more.sd.get(name, np.inf)
     clear = abs(value) > least * sd and (name != "drift" or abs(value) > 3e-4)
-    return more if clear else parts
+    kept = more.sd.get("offset", np.inf) < 3 * parts.sd.get("offset", 0.0) + 0.1
+    return more if clear and kept else parts
 
 
 def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -> Conditioned:
@@ -140,7 +178,7 @@ def _pulls(rows: Rows, parts: Parts) -> FloatArray | None:
 
 
 def _friction(parts: Parts) -> float:
-    return parts.friction if parts.terms.friction else float("nan")
+    return parts.friction if parts.terms.friction else parts.none_found
 
 
 def _warm(sweep: Sweep, rows: Rows) -> float | None:

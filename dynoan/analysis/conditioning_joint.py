@@ -40,10 +40,10 @@ def take_apart(rows: Rows, terms: Terms, start: Parts | None = None) -> Parts:
     start
         Values to start from.
     """
-    first = start or Parts(terms, middle=_middle(rows), warm=_warm(rows))
+    first = start or Parts(terms, middle=middle(rows), warm=warm(rows))
     weight = 1.0 / rows.variance
     parts = replace(first, terms=terms, turning=first.turning if start else TURNING[0])
-    for i in range(6):
+    for i in range(9):
         before = parts.cost
         parts, weight = _round(rows, parts, weight)
         if i > 1 and abs(parts.cost - before) < 1e-3 * before:
@@ -88,12 +88,14 @@ def _huber(rows: Rows, rest: FloatArray) -> FloatArray:
     return np.minimum(1.0, 2.5 * scale / np.maximum(off, 1e-12)) / rows.variance
 
 
-def _middle(rows: Rows) -> float:
+def middle(rows: Rows) -> float:
+    """Return mid-stroke. [m]"""
     x = rows.displacement
     return 0.0 if x is None else 0.5 * float(np.min(x) + np.max(x))
 
 
-def _warm(rows: Rows) -> float:
+def warm(rows: Rows) -> float:
+    """Return the temperature that forces are taken to, NaN where none was recorded. [°C]"""
     return float("nan") if rows.temperature is None else float(np.median(rows.temperature))
 
 
@@ -139,7 +141,9 @@ def _solve(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatAr
     new = {
         "spline": (edges[0], found[:n_c], edges[1], found[n_c : lines.size]),
         "tie": _tie(list(columns), inverse[lines.size :, lines.size :]), "sd": dict(zip(columns, sd, strict=True)),
-        "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]), "cost": float(np.sum(weight * rest**2)), "noise": float(np.sqrt(np.mean(rest**2))),
+        "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]),
+        "cost": float(np.sum(weight * rest**2)), "loss": float(np.mean(np.minimum(rest**2 / rows.variance, 9.0))),
+        "noise": float(np.sqrt(np.mean(rest**2))),
     }  # fmt: skip
     return _stepped(parts, dict(zip(columns, found[lines.size :], strict=True)), new), rest
 
@@ -161,8 +165,11 @@ def _tie(names: list[str], inverse: FloatArray) -> float:
 def _stepped(parts: Parts, effects: dict[str, float], rest: dict[str, object]) -> Parts:
     """Return the parts after one Gauss-Newton step: delay and compliance are steps, the others values."""
     new = {**vars(parts), **rest, **{k: v for k, v in effects.items() if k not in ("delay", "compliance")}}
-    new["delay"] = float(np.clip(parts.delay + effects.get("delay", 0.0), -MOST_DELAY, MOST_DELAY))
-    new["compliance"] = float(np.clip(parts.compliance + effects.get("compliance", 0.0), -1e-6, 2e-5))
+    # Steps are held short: linearised, they overshoot where the curve is steep.
+    later = float(np.clip(effects.get("delay", 0.0), -0.0015, 0.0015))
+    softer = float(np.clip(effects.get("compliance", 0.0), -4e-7, 4e-7))
+    new["delay"] = float(np.clip(parts.delay + later, -MOST_DELAY, MOST_DELAY))
+    new["compliance"] = float(np.clip(parts.compliance + softer, -1e-6, 2e-5))
     return Parts(**new)
 
 

@@ -32,6 +32,7 @@ class Parts:
     slope: float = 0.0  #: [N/m]
     bow: float = 0.0  #: [N/m²]
     friction: float = 0.0  #: [N]
+    none_found: float = float("nan")  #: 0 where the record tells that there is no friction [N]
     turning: float = 0.002  #: v0 of the friction [m/s]
     delay: float = 0.0  #: the force channel is late by [s]
     compliance: float = 0.0  #: [m/N]
@@ -39,7 +40,8 @@ class Parts:
     middle: float = 0.0  #: mid-stroke [m]
     warm: float = float("nan")  #: temperature the damping force belongs to [°C]
     noise: float = float("nan")  #: residual of a row, root mean square [N]
-    cost: float = float("inf")
+    cost: float = float("inf")  #: weighted sum of squares, for weights held
+    loss: float = float("inf")  #: mean square in standard deviations, outliers bounded; for comparing any two fits
     sd: dict[str, float] = field(default_factory=dict)
     pulls: FloatArray | None = None  #: what each cluster of rows pulled offset and friction by, shape (g, 2) [N]
     tie: float = 0.0  #: correlation of the errors of delay and compliance

@@ -16,7 +16,7 @@ def parts_words(parts: Parts, gas_removed: bool | None, said: tuple[str, ...]) -
     if parts.terms.slope:
         lines.append(_slope(parts))
     if parts.terms.friction:
-        lines.append(f"friction {parts.friction:.1f} N (± {2 * parts.sd['friction']:.1f}), turning around over "
+        lines.append(f"friction {parts.friction:.1f} N ({_within(2 * parts.sd['friction'], 1)}), turning around over "
                      f"{parts.turning * 1e3:g} mm/s, taken out")  # fmt: skip
     if parts.terms.delay:
         late = "late" if parts.delay >= 0 else "early"
@@ -25,22 +25,26 @@ def parts_words(parts: Parts, gas_removed: bool | None, said: tuple[str, ...]) -
         )
     if parts.terms.compliance:
         k = 1 / parts.compliance
-        lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm (± {100 * 2 * parts.sd['compliance'] * k:.0f} %): "
+        lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm ({_within(200 * parts.sd['compliance'] * k, 0)} %): "
                      "velocity is that of the valve")  # fmt: skip
     elif parts.terms.delay:
         lines.append("no compliance in series found beyond the delay")
     return (*lines, *said)
 
 
+def _within(half: float, digits: int) -> str:
+    return f"± {half:.{digits}f}" if math.isfinite(half) else "how well is not known"
+
+
 def _offset(parts: Parts, gas_removed: bool | None) -> str:
-    doubt = f"{parts.offset:.1f} N (± {2 * parts.sd['offset']:.1f})"
+    doubt = f"{parts.offset:.1f} N ({_within(2 * parts.sd['offset'], 1)})"
     if gas_removed:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other"
 
 
 def _slope(parts: Parts) -> str:
-    text = f"gas force over travel {parts.slope * 1e-3:.2f} N/mm (± {2e-3 * parts.sd['slope']:.2f})"
+    text = f"gas force over travel {parts.slope * 1e-3:.2f} N/mm ({_within(2e-3 * parts.sd['slope'], 2)})"
     return f"{text}, with curvature" if parts.terms.bow else f"{text}, straight: no curvature shows"
 
 
@@ -49,7 +53,8 @@ def offset_words(parts: Parts, sweep: Sweep) -> tuple[str, ...]:
     words = []
     sd = parts.sd.get("offset", math.nan)
     if sd > _OPEN_OFFSET:
-        words.append(f"gas force and zero are known to ± {2 * sd:.0f} N only: add slow cycles to the record")
+        known = f"known to ± {2 * sd:.0f} N only" if math.isfinite(sd) else "hardly known"
+        words.append(f"gas force and zero are {known}: add slow cycles to the record")
     if not sweep.gas_removed and parts.offset < -max(3 * sd, 5.0):
         words.append(f"{parts.offset:.0f} N at zero speed: gas cannot pull, so the load cell has a zero error, or the "
                      "signs are the other way round")  # fmt: skip

@@ -103,12 +103,15 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
 
 def _common(parts: Sequence[Conditioned]) -> float:
     """Return the standard error of what was taken out, of parts whose clusters do not account for it. [N]"""
-    doubt = [np.hypot(_finite(p.offset_sd), _finite(p.friction_sd)) for p in parts if p.pulls is None]
+    doubt = [np.hypot(*(_known(sd, p) for sd in (p.offset_sd, p.friction_sd))) for p in parts if p.pulls is None]
     return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
 
 
-def _finite(value: float) -> float:
-    return value if np.isfinite(value) else 0.0
+def _known(sd: float, part: Conditioned) -> float:
+    """Return a standard error; one that cannot be known counts as a fiftieth of the force range."""
+    if np.isnan(sd):
+        return 0.0
+    return sd if np.isfinite(sd) else 0.02 * float(np.ptp(part.force))
 
 
 def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:

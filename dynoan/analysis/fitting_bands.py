@@ -17,6 +17,8 @@ from dynoan.analysis.knees import BrokenStick
 from dynoan.analysis.knees_errors import jacobian, t_quantile
 from dynoan.model.arrays import FloatArray
 
+#: what the shape taken for friction and lag may leave, which no scatter shows; share of the largest force
+UNSEEN = 0.0008
 #: bins over speed in which the lack of fit is judged
 BINS = 24
 
@@ -131,7 +133,8 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
     kernel = np.ones(width) / width
     padded = np.pad(excess, width // 2, mode="reflect") if len(excess) > width else excess
     smooth = np.convolve(padded, kernel, mode="valid") if len(excess) > width else np.full(len(excess), excess.mean())
-    return np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
+    seen = np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
+    return np.hypot(seen, UNSEEN * float(np.max(np.abs(cells.force))))
 
 
 def _between_sweeps(p: Points, stick: BrokenStick) -> float:
