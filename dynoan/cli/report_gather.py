@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
-from dynoan.cli.trackside_gather import as_counted, places
+from dynoan.cli.pack_clicks import as_counted
+from dynoan.cli.trackside_gather import best
 from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.show.report_view import (
     CarView,
@@ -22,17 +23,14 @@ from dynoan.show.report_view import (
 )
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing_aims import Place
     from dynoan.analysis.clickmap import Tested
     from dynoan.cli.call import Call
     from dynoan.library import SweepRecord
     from dynoan.model.car import Car
-    from dynoan.model.shock import Shock
     from dynoan.workbench import Workbench
 
 S = TypeVar("S")
 T = TypeVar("T")
-RANKED = 5  #: settings an axle
 
 
 @dataclass
@@ -152,26 +150,12 @@ class Gatherer:
         return CarView(car, curves, ratios, self._choices(car))
 
     def _choices(self, car: Car) -> tuple[ChoiceView, ...]:
-        from dynoan.analysis.choosing import Plan, Rules, plans
-        from dynoan.analysis.choosing_aims import Group
-
         maps = self._tried(self.library.packs(), "pack", self.bench.click_map)
-        counting = self._counting(car)
-
-        def ranking(place: Place) -> tuple[tuple[str, Plan], ...]:
-            left = place.aims[0].corner.name
-            return tuple((left, plan) for plan in plans([Group(place.name, (place,))], maps, Rules(count=RANKED)))
-
-        wanted = places(car, counting) if maps else []
-        found = self._tried(wanted, f"car {car.name}: the ranking of", ranking, lambda place: place.name)
-        return tuple(
-            ChoiceView(choice, as_counted(counting[left][choice.pack], choice.clicks))
-            for ranked in found for left, plan in ranked for choice in plan.choices
-        )  # fmt: skip
-
-    def _counting(self, car: Car) -> dict[str, Mapping[str, Shock]]:
-        packs = self.library.packs()
-        return {name: {p: self.bench.corner_shock(c, p) for p in packs} for name, c in car.corners.items()}
+        out = []
+        for corners, choice in best(self.call, self.bench, car, maps) if maps else ():
+            shock = self.bench.corner_shock(car.corners[corners[0]], choice.pack)
+            out.append(ChoiceView(choice, as_counted(shock, choice.clicks)))
+        return tuple(out)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str] | None) -> tuple[PairView, ...]:
         """Return every two shocks tested in one pack at the same clicks, held against each other."""

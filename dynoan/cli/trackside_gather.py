@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from dynoan.cli.pack_clicks import as_counted
 from dynoan.errors import CallError, DynoanError
 from dynoan.show.trackside_view import RankedChoice, TracksideView
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing_aims import Place
     from dynoan.analysis.choosing_choice import Choice
     from dynoan.cli.call import Call
     from dynoan.model.car import Car
@@ -38,7 +38,7 @@ def gather(call: Call, bench: Workbench, car: Car, packs: Sequence[str], made: s
     own = sorted((s for s in setups if s.car.name == car.name), key=lambda s: s.date, reverse=True)
     return TracksideView(
         car=car, maps=maps, counting=counting, made=made, units=call.shown_units,
-        choices=ranked(call, car, maps, counting), setups=tuple(own[:SETUPS]), car_text=car_text,
+        choices=ranked(call, bench, car, maps, counting), setups=tuple(own[:SETUPS]), car_text=car_text,
         corner_text=corner_text, warnings=tuple(f"{m.pack}: {note}" for m in maps.values() for note in m.notes),
     )  # fmt: skip
 
@@ -75,52 +75,35 @@ def car_parts(car: Car) -> tuple[str, dict[str, str]]:
 
 
 def ranked(
-    call: Call, car: Car, maps: Mapping[str, ClickMap], counting: Mapping[str, Mapping[str, Shock]]
+    call: Call, bench: Workbench, car: Car, maps: Mapping[str, ClickMap], counting: Mapping[str, Mapping[str, Shock]]
 ) -> tuple[RankedChoice, ...]:
-    """Return the settings nearest to the targets of each axle that has some, best first."""
-    from dynoan.analysis.choosing import Rules, plans
-    from dynoan.analysis.choosing_aims import Group
-
-    out: list[RankedChoice] = []
-    for place in places(car, counting):
-        try:
-            found = plans([Group(place.name, (place,))], tuple(maps.values()), Rules(count=RANKED))
-        except DynoanError as error:
-            call.warn(f"{place.name}: no choices on the page: {error}")
-            continue
-        out += [_row(choice, place, counting) for plan in found for choice in plan.choices]
-    return tuple(out)
+    """Return the settings that `dynoan choose` ranks highest for each axle with targets, as the page shows them."""
+    return tuple(_row(choice, corners, counting) for corners, choice in best(call, bench, car, tuple(maps.values())))
 
 
-def places(car: Car, counting: Mapping[str, Mapping[str, Shock]]) -> list[Place]:
-    """Return each axle that has targets, with what is wanted of its corners and what is on them now."""
-    from dynoan.analysis.choosing_aims import Aim, Place, wanted_from
+def best(call: Call, bench: Workbench, car: Car, maps: Sequence[ClickMap]) -> list[tuple[tuple[str, ...], Choice]]:
+    """Return what `dynoan choose` ranks highest for each axle with targets, best first, with the corners it is for."""
+    from dynoan.cli.choose import rank
+    from dynoan.cli.choose_inputs import Limits, Wish, groups, rules
 
+    if not any(aim for targets in car.targets.values() for aim in (targets.compression, targets.rebound)):
+        return []
+    try:
+        wanted = groups(bench, car, Wish())
+        plans = rank(wanted, list(maps), rules(Limits(count=RANKED)), once=False)
+    except DynoanError as error:
+        call.warn(f"car {car.name}: no ranked settings: {error}")
+        return []
     found = []
-    for axle, targets in car.targets.items():
-        wanted = wanted_from(targets)
-        if not wanted:
-            continue
-        aims = []
-        for corner in car.axle(axle):
-            shock = counting[corner.name].get(corner.pack or "")
-            known = {a.name for a in shock.adjusters} if shock else set()
-            clicks = {k: v for k, v in corner.clicks.items() if k in known}
-            aims.append(Aim(corner, wanted, shock.from_closed(clicks) if shock else None))
-        found.append(Place(axle, tuple(aims), targets.low_velocity, targets.high_velocity))
+    for group, ranking in zip(wanted, plans, strict=True):
+        corners = {place.name: tuple(aim.corner.name for aim in place.aims) for place in group.places}
+        found += [(corners[choice.where], choice) for plan in ranking for choice in plan.choices]
     return found
 
 
-def _row(choice: Choice, place: Place, counting: Mapping[str, Mapping[str, Shock]]) -> RankedChoice:
+def _row(choice: Choice, corners: Sequence[str], counting: Mapping[str, Mapping[str, Shock]]) -> RankedChoice:
     ratio: dict[str, dict[str, float | None]] = {"compression": {}, "rebound": {}}
     for (direction, level), banded in choice.ratio.items():
         ratio[direction][level] = banded.value
-    names = [aim.corner.name for aim in place.aims]
-    clicks = {name: as_counted(counting[name][choice.pack], choice.clicks) for name in names}
+    clicks = {name: as_counted(counting[name][choice.pack], choice.clicks) for name in corners}
     return RankedChoice(choice.where, choice.pack, clicks, ratio, choice.miss, choice.standing)
-
-
-def as_counted(shock: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
-    """Return clicks from closed as a shock counts them; an adjuster that it does not have counts from closed."""
-    known = {a.name: a for a in shock.adjusters}
-    return {n: known[n].from_closed(c) if n in known else c for n, c in from_closed.items()}

@@ -55,7 +55,10 @@ def pack_section(pack: PackView, units: Shown) -> Section:
                           "tests sat"))  # fmt: skip
     if pack.tested:
         blocks.append(tested_grid(f"Tested settings of pack {name}", [("", t) for t in pack.tested], units))
-    blocks.append(_authority_grid(pack, units))
+    if pack.authority:
+        caption = f"Pack {name}: what opening an adjuster by one click takes off the force, rebound to the left"
+        blocks.append(picture(report_plots.authority(pack.authority, units), caption))
+        blocks.append(_authority_grid(pack, units))
     return Section(anchor("pack", name), f"Pack {name}", tuple(blocks))
 
 

@@ -7,12 +7,15 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.damping import ratio_curve
+from dynoan.analysis.authority import Authority
 from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.curve import Curve
 from dynoan.model.shock import ADJUSTERS, Shock
 from dynoan.show import style
+from dynoan.show.curves import draw_curve
+from dynoan.show.maps import draw_authority
+from dynoan.show.ratio_plot import draw_ratio, target_points
 from dynoan.units import Shown
 
 GROUPS = (("lsc", "lsr", "c", "r", "cr"), ("hsc", "hsr"))
@@ -57,17 +60,18 @@ def counted(counting: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
 
 
 def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:
-    """Return tested curves with their bands, each drawn as far as its data go."""
+    """Return tested curves with their bands and knees, each drawn as far as its data go."""
     figure, ax = style.new_figure(180, 95)
     for i, (label, curve) in enumerate(curves):
-        v = curve.grid(POINTS // 2)
-        look = style.line(style.series(i))
-        x = style.in_units(v, "velocity", units)
-        low, high = curve.band(v)
-        ax.fill_between(x, style.in_units(low, "force", units), style.in_units(high, "force", units),
-                        color=look["color"], **style.BAND)  # fmt: skip
-        ax.plot(x, style.in_units(curve(v), "force", units), label=label, **look)
-    style.legend(style.zero_lines(style.label_axes(ax, units=units)), loc="upper left")
+        draw_curve(ax, curve, units, label, i)
+    style.legend(ax, loc="upper left")
+    return figure
+
+
+def authority(worth: Sequence[Authority], units: Shown) -> Any:
+    """Return what a click of each adjuster is worth over velocity."""
+    figure, ax = style.new_figure(180, 80)
+    draw_authority(ax, worth, units)
     return figure
 
 
@@ -88,27 +92,6 @@ def overlay(maps: Sequence[tuple[str, ClickMap]], units: Shown) -> Any:
 
 def ratios(corners: Sequence[tuple[Corner, Curve]], targets: Targets | None, units: Shown) -> Any:
     """Return the damping ratios of an axle's corners against velocity, both directions, with the targets."""
-    figure, axes = style.new_figure(180, 78, cols=2, sharey=True)
-    for ax, direction in zip(axes, DIRECTIONS, strict=True):
-        sign = 1.0 if direction == "compression" else -1.0
-        for i, (corner, curve) in enumerate(corners):
-            speed = np.linspace(0.01, curve.side(direction).top_speed, POINTS)
-            ax.plot(style.in_units(speed, "velocity", units), ratio_curve(corner, curve, sign * speed),
-                    label=corner.name.upper(), **style.line(style.series(i)))  # fmt: skip
-        _targets(ax, targets, direction, units)
-        style.label_axes(ax, y=("damping ratio" if direction == "compression" else "", ""), units=units)
-        style.legend(style.title(ax, direction.capitalize()), loc="upper right")
-    axes[0].set_ylim(bottom=0.0, auto=None)
+    figure, ax = style.new_figure(180, 85)
+    draw_ratio(ax, [(corner.name.upper(), corner, curve) for corner, curve in corners], target_points(targets), units)
     return figure
-
-
-def _targets(ax: Any, targets: Targets | None, direction: str, units: Shown) -> None:
-    if targets is None:
-        return
-    target = targets.compression if direction == "compression" else targets.rebound
-    pairs = [(targets.low_velocity, target.low), (targets.high_velocity, target.high), *target.curve]
-    known = [(v, r) for v, r in pairs if r is not None]
-    if known:
-        x = style.in_units([v for v, _ in known], "velocity", units)
-        ax.plot(x, [r for _, r in known], linestyle="none", marker="x", markersize=8, markeredgewidth=2,
-                color=style.INK, label="target")  # fmt: skip

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
+
+import numpy as np
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
@@ -61,6 +63,7 @@ def payload(view: TracksideView) -> dict[str, Any]:
     """
     if not view.maps or not view.car.corners:
         raise CallError(f"{view.car.name}: a page needs at least one tested pack and one corner")
+    tables = _packs(view)
     return {
         "car": view.car.name,
         "made": view.made,
@@ -68,8 +71,8 @@ def payload(view: TracksideView) -> dict[str, Any]:
         "units": {kind: vars(shown(kind, view.units)) for kind in KINDS},
         "surfaces": list(view.car.surfaces),
         "axles": {axle: _axle(view.car.targets.get(axle, Targets())) for axle in AXLES},
-        "corners": {name: _corner(view, corner) for name, corner in view.car.corners.items()},
-        "packs": _packs(view),
+        "corners": {name: _corner(view, corner, tables) for name, corner in view.car.corners.items()},
+        "packs": tables,
         "labels": dict(ADJUSTERS),
         "choices": [_choice(choice) for choice in view.choices],
         "setups": [_setup(view, setup) for setup in view.setups],
@@ -117,7 +120,7 @@ def _target(target: Target) -> dict[str, float | None]:
     return {"low": target.low, "high": target.high}
 
 
-def _corner(view: TracksideView, corner: Corner) -> dict[str, Any]:
+def _corner(view: TracksideView, corner: Corner, tables: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     pack = corner.pack if corner.pack and corner.pack in view.maps else next(iter(view.maps))
     return {
         "label": CORNER_NAMES[corner.name],
@@ -132,7 +135,7 @@ def _corner(view: TracksideView, corner: Corner) -> dict[str, Any]:
         "pack": pack,
         "clicks": _complete(view, corner, pack),
         "counting": {name: _counting(view, corner.name, name) for name in view.maps},
-        "own": {name: _own(click_map, corner.shock) for name, click_map in view.maps.items()},
+        "own": {t["name"]: _own(t, view.maps[t["name"]], corner.shock) for t in tables},
     }
 
 
@@ -147,13 +150,20 @@ def _counting(view: TracksideView, corner: str, pack: str) -> dict[str, dict[str
     return {n: {"last": a.clicks, "soft": a.counted == "from soft"} for n, a in adjusters.items()}
 
 
-def _own(click_map: ClickMap, shock: str | None) -> dict[str, float] | None:
+def _own(table: Mapping[str, Any], click_map: ClickMap, shock: str | None) -> dict[str, Any] | None:
     """How much stronger the corner's own shock is than the mean one that the tables hold; None where not known."""
     if shock not in click_map.shocks:
         return None
     i = click_map.shocks.index(shock)
-    scales = {d: click_map.direction(d).scales for d in DIRECTIONS}
-    return {d: s[i] for d, s in scales.items()} if all(i < len(s) for s in scales.values()) else None
+    own: dict[str, Any] = {}
+    for d in DIRECTIONS:
+        direction = click_map.direction(d)
+        if direction.scales is None or i >= len(direction.scales):
+            return None
+        for speeds in ("exact", "drawn"):
+            at = [column["velocity"] for column in table[d][speeds]]
+            own.setdefault(d, {})[speeds] = np.interp(at, direction.speeds, direction.scales[i]).round(6).tolist()
+    return own
 
 
 def _complete(view: TracksideView, corner: Corner, pack: str) -> dict[str, int]:

@@ -4,6 +4,7 @@ import random
 import re
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap import curve_at
@@ -24,15 +25,19 @@ SNEAK_IN = """() => { const s = document.createElement('script'); s.textContent 
 WORDS = {"tested": "Tested", "between": "Between", "outside": "Outside"}
 
 
+def strengths(table):
+    """One shock a little stronger than the mean, the more the faster; the other weaker."""
+    rise = np.linspace(0.0, 0.02, len(table.speeds))
+    return replace(table, scales=np.array([1.03 + rise, 0.96 - rise]), spread=0.01)
+
+
 @pytest.fixture(scope="module")
 def view():
     """Two shocks of known strength, so that the corners of an axle differ in more than weight."""
     plain = made_view()
     maps = {}
     for name, click_map in plain.maps.items():
-        sides = {
-            d: replace(click_map.direction(d), scales=(1.03, 0.96), spread=0.01) for d in ("compression", "rebound")
-        }
+        sides = {d: strengths(click_map.direction(d)) for d in ("compression", "rebound")}
         maps[name] = replace(click_map, shocks=("FL-01", "RR-02"), **sides)
     car_text, corner_text = car_parts(plain.car)
     return replace(plain, maps=maps, car_text=car_text, corner_text=corner_text)

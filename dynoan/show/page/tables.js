@@ -37,12 +37,13 @@ function at(column, index, wide) {
 }
 
 // Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` is how much stronger
-// the corner's own shock is than the mean one; then the spread between shocks is no part of the band.
+// the corner's own shock is than the mean one, by speed; then the spread between shocks is no part of the band.
 function lookUp(pack, direction, closed, velocity, own) {
   const table = pack[direction];
-  const entry = table.exact.find((e) => e.velocity === velocity);
+  const column = table.exact.findIndex((e) => e.velocity === velocity);
+  const entry = table.exact[column];
   const index = place(table, closed);
-  const force = at(entry.force, index, true) * (own ? own[direction] : 1);
+  const force = at(entry.force, index, true) * (own ? own[direction].exact[column] : 1);
   const half = at(entry.half, index, true);
   const apart = own ? 1.96 * table.spread * force : 0;
   const left = own ? Math.sqrt(Math.max(half ** 2 - apart ** 2, (0.01 * force) ** 2)) : half;
@@ -53,10 +54,12 @@ function lookUp(pack, direction, closed, velocity, own) {
 function points(pack, direction, closed, own) {
   const table = pack[direction];
   const index = place(table, closed);
-  const scale = own ? own[direction] : 1;
+  const times = (speeds, i) => (own ? own[direction][speeds][i] : 1);
   const out = [[0, 0]];
-  table.drawn.forEach((column) => out.push([column.velocity, at(column, index, false) * scale]));
-  table.exact.filter((e) => !e.beyond).forEach((e) => out.push([e.velocity, at(e.force, index, true) * scale]));
+  table.drawn.forEach((column, i) => out.push([column.velocity, at(column, index, false) * times("drawn", i)]));
+  table.exact.forEach((e, i) => {
+    if (!e.beyond) out.push([e.velocity, at(e.force, index, true) * times("exact", i)]);
+  });
   return out.sort((a, b) => a[0] - b[0]);
 }
 
