@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap_data import Tested, axes_of, crossing_axis, gather
+from dynoan.analysis.clickmap_data import LEAST_FORCE, DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap_hydraulic import CROSSING_EVIDENCE, crossing_evidence, fit_hydraulic
 from dynoan.analysis.clickmap_interpolated import fit_interpolated, left_out_errors
 from dynoan.analysis.clickmap_kriging import leave_one_out
@@ -23,6 +23,10 @@ from dynoan.model.curve import DIRECTIONS, Curve, Direction, Knee, Segment, Side
 from dynoan.model.shock import Adjuster, clicks_text
 
 __all__ = ["FittedPack", "Tested", "curve_at", "fit_map", "fit_pack"]
+
+
+#: errors of a map are judged from this speed on [m/s]
+JUDGED_FROM = 0.025
 
 
 @dataclass(frozen=True)
@@ -65,7 +69,7 @@ def fit_map(
         If there is no test, or the tests hold no usable speeds.
     """
     fitted = fit_pack(pack, adjusters, tested, view=view)
-    both = [np.abs(np.expm1(fitted.left_out[d])) for d in DIRECTIONS if fitted.left_out[d].size]
+    both = [felt_errors(fitted.direction(d).data, fitted.left_out[d]) for d in DIRECTIONS if fitted.left_out[d].size]
     curves = [t.curve for t in tested]
     shares = [fitted.direction(d).spread.shock for d in DIRECTIONS]
     shocks = tuple(sorted({t.shock for t in tested}))
@@ -107,13 +111,17 @@ def _better(
     if view == "hydraulic":
         return hydraulic, errors, "hydraulic"
     plain = {d: left_out_errors(f.data) for d, f in hydraulic.items()}
-    if view is None and _size(errors) <= _size(plain):
+    size = [sum(float(np.mean(felt_errors(f.data, e[d]))) for d, f in hydraulic.items()) for e in (errors, plain)]
+    if view is None and size[0] <= size[1]:
         return hydraulic, errors, "hydraulic"
     return {d: fit_interpolated(f.data) for d, f in hydraulic.items()}, plain, "interpolated"
 
 
-def _size(errors: Mapping[Direction, FloatArray]) -> float:
-    return float(np.mean(np.concatenate([np.abs(e).ravel() for e in errors.values()])))
+def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
+    """Return errors of ln(force) as shares of a force that somebody feels, at speeds that matter, (T, S')."""
+    seen = np.exp(data.logs)
+    newtons = np.abs(seen - np.exp(data.logs - logs))
+    return np.asarray((newtons / np.maximum(seen, LEAST_FORCE))[:, data.speeds >= JUDGED_FROM * 0.999])
 
 
 def _with_crossing(direction: Direction, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested]) -> FittedDirection:
@@ -150,19 +158,39 @@ def _notes(
         notes.append("one tested setting: other clicks are a guess within wide bands")
     if len({t.shock for t in tested}) == 1:
         notes.append("one shock carried this pack: how far another would differ is not known")
-    notes.extend(_strangers(tested, fits) if len(tested) > 3 else ())
+    odd, words = _odd(tested, fits)
+    notes.extend([*words, *(_strangers(tested, fits, odd) if len(tested) > 3 else ())])
     return tuple(notes)
 
 
-def _strangers(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) -> list[str]:
+def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) -> tuple[set[str], list[str]]:
+    """Return the shocks that differ far more than the others, and say by how much."""
+    shocks, words = sorted({t.shock for t in tested}), []
+    for direction, fitted in fits.items():
+        speeds = fitted.data.speeds
+        effects = fitted.shock_effects(speeds)
+        for number in fitted.spread.odd:
+            share = 100 * np.expm1(effects[number])
+            at = int(np.argmax(np.abs(share)))
+            way = "weaker" if share[at] < 0 else "stronger"
+            words.append(f"{shocks[number]} is up to {abs(share[at]):.0f} % {way} in {direction} (at "
+                         f"{1000 * speeds[at]:.0f} mm/s) than the other shocks with this pack; it is left out of their "
+                         "mean and spread")  # fmt: skip
+    return {shocks[n] for fitted in fits.values() for n in fitted.spread.odd}, words
+
+
+def _strangers(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection], odd: set[str]) -> list[str]:
     """Name tests that the others do not lead one to expect: wrong clicks, the wrong pack, or a fault."""
     worst = np.zeros(len(tested))
     for fitted in fits.values():
         error, sd = leave_one_out(fitted.total, fitted.residual, fitted.data.tests)
-        worst = np.maximum(worst, np.sqrt(np.mean((error / np.maximum(sd, 1e-3)) ** 2, axis=1)))
+        held = [t.curve.side(fitted.data.direction).top_speed > 0 for t in tested]
+        worst[held] = np.maximum(worst[held], np.sqrt(np.mean((error / np.maximum(sd, 1e-3)) ** 2, axis=1)))
     out = []
     for i in np.flatnonzero(worst > 4.0):
         test = tested[int(i)]
+        if test.shock in odd:
+            continue
         where = f"{test.shock} {clicks_text(test.from_closed)} (from closed)"
         out.append(f"{where} does not fit the other tests of this pack; check its clicks and pack")
     return out
@@ -203,7 +231,7 @@ def curve_at(
 def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None) -> Side:
     index = table.index(setting)
     force, half = table.force[index], table.half_width[index]
-    if shock is not None and shock < len(table.scales):
+    if shock is not None and table.scales is not None and shock < len(table.scales):
         force = force * table.scales[shock]
         # The spread between shocks is known for this one.
         half = np.sqrt(np.maximum(half**2 - (1.96 * table.spread * force) ** 2, (0.01 * force) ** 2))
@@ -214,12 +242,9 @@ def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None) ->
 
 
 def _described(speeds: FloatArray, forces: FloatArray) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:
-    try:
-        from dynoan.analysis.fitting import describe  # type: ignore[import-untyped,unused-ignore]
-    except ImportError:
-        return (), ()
-    segments, knees = describe(speeds, forces)
-    return tuple(segments), tuple(knees)
+    from dynoan.analysis.fitting import describe
+
+    return describe(speeds, forces)
 
 
 def named_shock(map: ClickMap, shock: str) -> ClickMap:
@@ -231,8 +256,8 @@ def named_shock(map: ClickMap, shock: str) -> ClickMap:
 
 
 def _scaled(table: DirectionMap, shock: int) -> DirectionMap:
-    if shock >= len(table.scales):
+    if table.scales is None or shock >= len(table.scales):
         return table
     force = table.force * table.scales[shock]
     half = np.sqrt(np.maximum(table.half_width**2 - (1.96 * table.spread * force) ** 2, (0.01 * force) ** 2))
-    return replace(table, force=force, half_width=half, scales=(), spread=0.0)
+    return replace(table, force=force, half_width=half, scales=None, spread=0.0)

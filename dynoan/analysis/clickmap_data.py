@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import ClassVar
 
 import numpy as np
@@ -16,9 +16,14 @@ from dynoan.model.shock import ACTS_ON, Adjuster
 #: how many speeds carry the fit of a direction
 FIT_SPEEDS = 10
 #: lowest speed that takes part: below it seal friction rules what a rig records [m/s]
-LOWEST_SPEED = 0.012
+LOWEST_SPEED = 0.02
+#: differences are shares of the force, but of no less than this: a newton or two nobody feels [N]
+LEAST_FORCE = 40.0
 #: no curve is believed better than this, as a share of force
 LEAST_SHARE = 0.004
+#: what all tests of a pack err alike, over a curve's least error, both in newtons: bands are of scatter, and friction
+#: taken wrongly for damping does not scatter (common practice, no source)
+SHARED_ERROR = 1.5
 #: added where a sweep does not state an adjuster that others do, as a share of force
 UNSTATED_SHARE = 0.10
 #: added below the lowest speed a test holds, as a share of force
@@ -48,6 +53,8 @@ class DirectionData:
     variance: FloatArray  #: of `logs`, from the curves' bands, shape (T, S)
     shock: IntArray  #: which shock each test is of, shape (T,)
     top_speed: float  #: highest speed the tests hold [m/s]
+    #: the part of the errors that all tests share (friction and zero taken out alike), in `logs`, shape (T, S)
+    common: FloatArray = field(default_factory=lambda: np.zeros((0, 0)))
     moved: tuple[bool, ...] = field(default=())  #: whether the tests sit at more than one position of each axis
 
     @property
@@ -67,8 +74,8 @@ class DirectionData:
     def only(self, tests: Sequence[int]) -> DirectionData:
         """Return the same with only some tests."""
         keep = np.asarray(list(tests), dtype=int)
-        return DirectionData(self.direction, self.axes, self.clicks[keep], self.speeds, self.logs[keep],
-                             self.variance[keep], self.shock[keep], self.top_speed, self.moved)  # fmt: skip
+        return replace(self, clicks=self.clicks[keep], logs=self.logs[keep], variance=self.variance[keep],
+                       shock=self.shock[keep], common=self.common[keep])  # fmt: skip
 
 
 def usual_clicks(adjusters: Sequence[Adjuster], tested: Sequence[Mapping[str, int]]) -> dict[str, int]:
@@ -99,6 +106,8 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     FitError
         If no test holds a speed above `LOWEST_SPEED`.
     """
+    everybody = tested
+    tested = [t for t in tested if t.curve.side(direction).top_speed > 0]
     sides = [t.curve.side(direction) for t in tested]
     top = max((side.top_speed for side in sides), default=0.0)
     if top <= LOWEST_SPEED * 1.5:
@@ -109,20 +118,28 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     rows = [_row(side, speeds) for side in sides]
     variance = np.array([row[1] for row in rows])
     unstated = np.array([[axis.name not in t.from_closed for axis in axes] for t in tested]).reshape(len(tested), -1)
+    common = np.array([row[2] for row in rows])
     variance = variance + UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
     clicks = np.array([[t.from_closed.get(a.name, usual[a.name]) for a in axes] for t in tested], dtype=float)
-    names = sorted({t.shock for t in tested})
+    names = sorted({t.shock for t in everybody})
     clicks = clicks.reshape(len(tested), len(axes))
     return DirectionData(
         direction=direction, axes=axes, clicks=clicks, speeds=speeds, logs=np.array([row[0] for row in rows]),
         variance=variance, shock=np.array([names.index(t.shock) for t in tested]), top_speed=float(top),
-        moved=tuple(len(set(clicks[:, i])) > 1 for i in range(len(axes))),
+        moved=tuple(len(set(clicks[:, i])) > 1 for i in range(len(axes))), common=common,
     )  # fmt: skip
 
 
-def _row(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+def _row(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return ln(force), its variance, and the part of its error that all tests have in common, each (S,).
+
+    Friction and zero are taken out of every test alike, so what that leaves is the same newtons at every speed of
+    every test.
+    """
     force = np.maximum(side.force(speeds), 1.0)
     low, high = side.band(speeds)
     share = np.nan_to_num((high - low) / (2 * 1.96) / force, nan=0.02, posinf=1.0)
     variance = share**2 + LEAST_SHARE**2 + UNMEASURED_SHARE**2 * (speeds < side.low_speed * 0.95)
-    return np.log(force), np.minimum(variance, 1.0)
+    variance = np.minimum(variance, 1.0)
+    newtons = float(np.min(share * force))
+    return np.log(force), variance, np.minimum(SHARED_ERROR * newtons / force, 0.7)

@@ -27,10 +27,13 @@ PRIOR_WIDTH = {
     "crossing": 0.3,
 }  # fmt: skip
 #: sizes tried for the discrepancy and the unit-to-unit spread, and what is expected of them (as shares of force)
-DISCREPANCIES = (0.004, 0.008, 0.015, 0.025, 0.04, 0.065, 0.1, 0.16)
+DISCREPANCIES = (0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.16)
 SPREADS = (0.004, 0.01, 0.016, 0.025, 0.04, 0.065, 0.1)
 EXPECTED_DISCREPANCY = 0.02
 EXPECTED_SPREAD = 0.02
+#: a shock this far from the middle of the others, and this many times their middle distance, is odd (common practice,
+#: no source)
+ODD_LEAST, ODD_TIMES = 0.045, 3.0
 #: how many standard deviations from none an adjuster's action on the other direction must lie before it is believed
 CROSSING_EVIDENCE = 3.0
 
@@ -142,7 +145,7 @@ def _starts(prior: FloatArray, width: FloatArray) -> list[FloatArray]:
 def _sizes(data: DirectionData, trend: ValveTrend, spread: Spread) -> tuple[Spread, float]:
     """Return the discrepancy and unit-to-unit spread that make the tests likeliest, and how likely that is."""
     fitted = _fitted(data, trend, spread)
-    parts = pieces(data, spread.span, fitted.jacobian)
+    parts = pieces(data, spread, fitted.jacobian)
 
     def score(trial: Spread) -> float:
         expected = (np.log(trial.discrepancy / EXPECTED_DISCREPANCY) / 0.7) ** 2
@@ -198,16 +201,31 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     spread = Spread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
     trend = fit_parameters(data, roles, spread)
     spread, _ = _sizes(data, trend, spread)
-    theta, _ = _maximum(data, trend, pieces(data, spread.span).total(spread), trend.theta, 30)
+    odd = _odd_shocks(_fitted(data, trend, spread))
+    if odd:
+        spread, _ = _sizes(data, trend, replace(spread, odd=odd))
+    theta, _ = _maximum(data, trend, pieces(data, spread).total(spread), trend.theta, 30)
     trend = replace(trend, theta=theta)
     spread, _ = _sizes(data, trend, spread)
     return _fitted(data, trend, spread)
+
+
+def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
+    """Return the shocks that lie far from the others, where there are enough to tell which: worn, or another build."""
+    numbers = np.unique(fitted.data.shock)
+    if len(numbers) < 3:
+        return ()
+    effects = fitted.shock_effects(fitted.data.speeds).mean(axis=1)[numbers]
+    away = np.abs(effects - np.median(effects))
+    limit = max(ODD_LEAST, ODD_TIMES * float(np.median(away)))
+    odd = numbers[away > limit]
+    return tuple(int(n) for n in odd) if len(odd) < len(numbers) / 2 else ()
 
 
 def fit_parameters(data: DirectionData, roles: Roles, spread: Spread) -> ValveTrend:
     """Fit the valve's parameters with discrepancy and spread taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)
     trend = ValveTrend(prior, roles, data.last, prior, width)
-    rough = pieces(data, spread.span).total(spread)
+    rough = pieces(data, spread).total(spread)
     found = min((_maximum(data, trend, rough, s, 40) for s in _starts(prior, width)), key=lambda pair: pair[1])
     return replace(trend, theta=found[0])

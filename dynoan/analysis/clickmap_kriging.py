@@ -22,6 +22,8 @@ SPEED_SPAN = 0.9
 SHARED_NOISE = 0.7
 #: what a whole turn of an adjuster that no test moved may do, as a share of force, one standard deviation
 UNTESTED_SHARE = 0.5
+#: how far an odd shock may lie from the rest, standard deviation as a share of force
+ODD_SHARE = 0.3
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,7 @@ class Spread:
     discrepancy: float = 0.03  #: of the trend from the truth
     span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
     shock: float = 0.0  #: unit to unit
+    odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
 
 
 def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
@@ -49,7 +52,7 @@ def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
 
 
 def noise_covariance(data: DirectionData) -> FloatArray:
-    """Return the covariance of the curves' own errors, shape (T·S, T·S): a test's errors hang together over speed."""
+    """Return the covariance of the curves' errors, shape (T·S, T·S): what all tests share, and each one's own."""
     alike = speed_kernel(data.speeds, data.speeds)
     sd = np.sqrt(data.variance)
     out = np.zeros((data.tests, len(data.speeds), data.tests, len(data.speeds)))
@@ -57,7 +60,7 @@ def noise_covariance(data: DirectionData) -> FloatArray:
         shared = SHARED_NOISE * alike * np.outer(sd[t], sd[t])
         out[t, :, t, :] = shared + np.diag((1 - SHARED_NOISE) * data.variance[t])
     n = data.logs.size
-    return out.reshape(n, n)
+    return out.reshape(n, n) + np.outer(data.common, data.common)
 
 
 @dataclass(frozen=True)
@@ -67,22 +70,32 @@ class Pieces:
     noise: FloatArray
     alike: FloatArray  #: correlation of the discrepancy
     same: FloatArray  #: 1 where two values are of one shock
+    free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
     trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
 
     def total(self, spread: Spread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend."""
-        out = self.noise + spread.discrepancy**2 * self.alike + self.trend
+        out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
         return out + spread.shock**2 * self.same if spread.shock > 0 else out
 
 
-def pieces(data: DirectionData, span: float, jacobian: FloatArray | None = None) -> Pieces:
+def pieces(data: DirectionData, spread: Spread, jacobian: FloatArray | None = None) -> Pieces:
     """Return the pieces of the covariance; `jacobian` (T·S, P) where the trend's parameters are uncertain."""
     s = len(data.speeds)
-    alike = click_kernel(data.clicks, data.clicks, data.last, span)
+    alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
     same = (data.shock[:, None] == data.shock[None, :]).astype(float)
     trend = 0.0 if jacobian is None else np.asarray(jacobian @ jacobian.T, dtype=float)
+    odd = np.isin(data.shock, spread.odd)
+    free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
+    same = same * ~odd
     smooth = np.asarray(np.kron(alike, speed_kernel(data.speeds, data.speeds)), dtype=float)
-    return Pieces(noise_covariance(data), smooth, np.asarray(np.kron(same, np.ones((s, s))), dtype=float), trend)
+    each = np.ones((s, s))
+    own = _whole(free, speed_kernel(data.speeds, data.speeds))
+    return Pieces(noise_covariance(data), smooth, _whole(same, each), own, trend)
+
+
+def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
+    return np.asarray(np.kron(by_test, each), dtype=float)
 
 
 def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[FloatArray, FloatArray]:

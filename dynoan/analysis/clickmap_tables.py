@@ -45,7 +45,7 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     half = force * (np.exp(np.minimum(share, 1.5)) - 1.0) + 0.5 * gain
     shape = (*[n + 1 for n in last], len(speeds))
     names = tuple(axis.name for axis in data.axes)
-    scales = tuple(float(np.exp(effect)) for effect in fitted.shock_effects())
+    scales = np.exp(fitted.shock_effects(np.clip(speeds, data.speeds[0], data.speeds[-1])))
     return DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed, scales,
                         fitted.spread.shock)  # fmt: skip
 

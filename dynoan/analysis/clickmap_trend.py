@@ -9,7 +9,7 @@ from typing import Protocol
 import numpy as np
 
 from dynoan.analysis.clickmap_data import DirectionData
-from dynoan.analysis.clickmap_kriging import Spread, click_kernel, pieces, speed_kernel, untested_share
+from dynoan.analysis.clickmap_kriging import ODD_SHARE, Spread, click_kernel, pieces, speed_kernel, untested_share
 from dynoan.model.arrays import FloatArray
 
 
@@ -43,7 +43,7 @@ class FittedDirection:
     @cached_property
     def total(self) -> FloatArray:
         """Covariance of the tests about the prior trend, shape (T·S, T·S)."""
-        return pieces(self.data, self.spread.span, self.jacobian).total(self.spread)
+        return pieces(self.data, self.spread, self.jacobian).total(self.spread)
 
     @cached_property
     def residual(self) -> FloatArray:
@@ -83,8 +83,16 @@ class FittedDirection:
         out = np.maximum(prior - known, 1e-8).reshape(len(clicks), len(speeds))
         return np.asarray(out + untested_share(self.data, clicks)[:, None] ** 2)
 
-    def shock_effects(self) -> FloatArray:
-        """Return each shock's deviation from the mean shock, as ln(force), by shock number."""
-        pull = self._pull.reshape(self.data.logs.shape).sum(axis=1)
+    def shock_effects(self, speeds: FloatArray) -> FloatArray:
+        """Return each shock's deviation from the mean shock as ln(force), by shock number and speed, shape (n, S).
+
+        One factor over all speeds, but for odd shocks, whose deviation is free to change with speed.
+        """
+        pull = self._pull.reshape(self.data.logs.shape)
         count = int(self.data.shock.max()) + 1
-        return np.asarray(self.spread.shock**2 * np.bincount(self.data.shock, weights=pull, minlength=count))
+        member = (np.arange(count)[:, None] == self.data.shock[None, :]).astype(float)
+        by_shock = member @ pull
+        out = self.spread.shock**2 * by_shock.sum(axis=1, keepdims=True) * np.ones(len(speeds))
+        odd = np.array(self.spread.odd, dtype=int)
+        out[odd, :] = ODD_SHARE**2 * by_shock[odd, :] @ speed_kernel(self.data.speeds, speeds)
+        return np.asarray(out)

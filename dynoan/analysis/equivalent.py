@@ -8,14 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.authority import usable_speeds
+from dynoan.analysis.clickmap_data import LEAST_FORCE
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Standing
 
 #: speeds at which curves are held against each other, where the data hold them [m/s]
 SPEEDS = (0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
-#: differences are shares of the force, but of no less than this: a newton or two nobody feels [N]
-LEAST_FORCE = 40.0
 
 
 @dataclass(frozen=True)

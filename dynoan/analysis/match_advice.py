@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.equivalent import LEAST_FORCE, on_all_axes
+from dynoan.analysis.clickmap_data import LEAST_FORCE
+from dynoan.analysis.equivalent import on_all_axes
 from dynoan.analysis.matching import band_grid, common_speeds, mean_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap

@@ -26,7 +26,7 @@ class DirectionMap:
     force: FloatArray  #: shape (clicks+1, …, s), clicks from closed [N]
     half_width: FloatArray  #: half of the 95 % band, the same shape [N]
     top_speed: float  #: highest speed the tests hold [m/s]
-    scales: tuple[float, ...] = ()  #: force of each of the map's shocks over that of the mean shock
+    scales: FloatArray | None = None  #: force of each of the map's shocks over the mean shock's, shape (shocks, s)
     spread: float = 0.0  #: unit-to-unit spread that `half_width` holds, standard deviation as a share of force
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:

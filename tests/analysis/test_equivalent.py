@@ -6,7 +6,8 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.equivalent import LEAST_FORCE, common_speeds, equivalents
+from dynoan.analysis.clickmap_data import LEAST_FORCE
+from dynoan.analysis.equivalent import common_speeds, equivalents
 from tests.made import made_curve, made_map
 
 MAPS = [made_map(pack, last=5) for pack in ("gravel", "mixed", "tarmac")]

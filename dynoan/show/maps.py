@@ -1,0 +1,99 @@
+"""Pictures of click maps: predicted curves among the tested ones, a fan over clicks, what a click is worth."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve
+from dynoan.show.style import (
+    BAND,
+    FAINT,
+    SOFT,
+    in_units,
+    label_axes,
+    legend,
+    line,
+    new_figure,
+    series,
+    title,
+    zero_lines,
+)
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from dynoan.analysis.authority import Authority
+
+#: curves of a fan
+FAN = 6
+
+
+def draw_predicted(
+    ax: Any, curves: Sequence[Curve], tested: Sequence[Curve], units: Shown = "metric", labels: Sequence[str] = ()
+) -> Any:
+    """Draw predicted curves with their bands over the tested curves of the pack in grey."""
+    for i, curve in enumerate(tested):
+        v = curve.grid(60)
+        ax.plot(in_units(v, "velocity", units), in_units(curve(v), "force", units), color=FAINT, linewidth=1.2,
+                label="tested settings" if i == 0 else None, zorder=1)  # fmt: skip
+    for i, curve in enumerate(curves):
+        v, style = curve.grid(120), series(i)
+        low, high = curve.band(v)
+        x = in_units(v, "velocity", units)
+        name = labels[i] if i < len(labels) else curve.what
+        ax.plot(x, in_units(curve(v), "force", units), **line(style), label=name, zorder=3)
+        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), color=style["color"], **BAND)
+    zero_lines(ax)
+    label_axes(ax, units=units)
+    return legend(ax, loc="best")
+
+
+def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], units: Shown = "metric") -> Any:
+    """Draw the curves of one adjuster from closed to open, the others at a setting."""
+    last = next(a.clicks for a in map.adjusters if a.name == adjuster)
+    top = min(map.compression.top_speed, map.rebound.top_speed)
+    v = np.linspace(-top, top, 241)
+    positions = np.unique(np.round(np.linspace(0, last, min(FAN, last + 1))).astype(int))
+    for i, click in enumerate(positions):
+        force, _ = map.force({**map.complete(base), adjuster: int(click)}, v)
+        shade = 0.15 + 0.65 * i / max(len(positions) - 1, 1)
+        ax.plot(in_units(v, "velocity", units), in_units(force, "force", units), linewidth=1.4, color=(shade,) * 3,
+                label=f"{click}")  # fmt: skip
+    zero_lines(ax)
+    label_axes(ax, units=units)
+    title(ax, f"{adjuster}, clicks from closed")
+    return legend(ax, loc="best")
+
+
+def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric") -> Any:
+    """Draw what a click of each adjuster is worth over speed, compression to the right, rebound to the left."""
+    names = list(dict.fromkeys(a.adjuster for a in authorities))
+    for one in authorities:
+        sign = 1.0 if one.direction == "compression" else -1.0
+        style = series(names.index(one.adjuster))
+        words = one.adjuster if one.intended else f"{one.adjuster} (cross-talk)"
+        look = style if one.known else style | {"alpha": 0.3}
+        known = words if one.known else f"{words}: not tested"
+        first = all(a.adjuster != one.adjuster for a in authorities[: authorities.index(one)])
+        ax.plot(in_units(sign * one.speeds, "velocity", units), one.percent, **look,
+                label=known if first or not one.intended else None)  # fmt: skip
+    ax.axvline(0.0, color=SOFT, linewidth=0.8)
+    ax.set_ylim(bottom=min(0.0, ax.get_ylim()[0]))
+    label_axes(ax, y=("force lost by a click out", "%"), units=units)
+    title(ax, "what a click is worth")
+    return legend(ax, loc="best")
+
+
+def prediction_figure(
+    map: ClickMap, curves: Sequence[Curve], tested: Sequence[Curve], authorities: Sequence[Authority],
+    units: Shown = "metric",
+) -> Any:  # fmt: skip
+    """Return a figure of predicted curves among the tested ones, beside what a click is worth."""
+    figure, axes = new_figure(250, 110, 1, 2, gridspec_kw={"width_ratios": [3, 2]})
+    draw_predicted(axes[0], curves, tested, units)
+    title(axes[0], f"{map.pack}: damping force, 95 % band")
+    draw_authority(axes[1], authorities, units)
+    return figure
