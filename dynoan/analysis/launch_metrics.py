@@ -15,46 +15,48 @@ SETTLED = 0.05  #: share of the end value within which the pitch has settled
 
 #: what each figure is, for people
 MEANING = {
-    "nose_rise_m": "highest rise of the body over the front axle",
-    "nose_rise_rate_m_s": "fastest rise of the body over the front axle",
-    "nose_rise_end_m": "rise of the nose at the end (mean of the last tenth)",
-    "rear_squat_m": "deepest the body sinks over the rear axle",
-    "rear_lift_m": "highest the body rises over the rear axle",
-    "pitch_peak_rad": "largest pitch, nose up",
-    "pitch_end_rad": "pitch at the end",
-    "pitch_rate_peak_rad_s": "fastest pitch",
-    "front_load_end_n": "load of both front tyres at the end",
-    "rear_load_end_n": "load of both rear tyres at the end",
-    "load_transfer_end_n": "load moved from front to rear at the end",
-    "driven_load_least_n": "least load of the driven tyres",
-    "driven_load_dip_n": "deepest dip of the driven tyres' load below what load transfer alone gives",
-    "driven_load_rms_n": "unsteadiness of the driven tyres' load: rms about what load transfer alone gives",
-    "driven_load_dip_pct": "that dip in per cent of the load at rest",
-    "front_wheel_lift_s": "time the front tyres carry nothing",
-    "rear_wheel_lift_s": "time the rear tyres carry nothing",
-    "steady_after_s": "time until the pitch stays within 5 % of its end value",
-    "drive_force_mean_n": "mean drive force",
+    "nose_rise_m": "nose: highest rise",
+    "nose_rise_rate_m_s": "nose: fastest rise",
+    "nose_rise_end_m": "nose: rise at the end (mean of the last tenth)",
+    "rear_squat_m": "rear: deepest squat",
+    "rear_lift_m": "rear: highest lift",
+    "pitch_peak_rad": "pitch: most nose up",
+    "pitch_end_rad": "pitch: at the end",
+    "pitch_rate_peak_rad_s": "pitch: fastest",
+    "front_load_end_n": "front tyres: load at the end",
+    "rear_load_end_n": "rear tyres: load at the end",
+    "load_transfer_end_n": "load moved to the rear at the end",
+    "driven_load_least_n": "driven tyres: least load",
+    "driven_load_dip_n": "driven tyres: deepest dip below load transfer alone",
+    "driven_load_rms_n": "driven tyres: unsteadiness, rms about load transfer alone",
+    "driven_load_dip_pct": "driven tyres: that dip, of the load at rest",
+    "front_wheel_lift_s": "front tyres: time without load",
+    "rear_wheel_lift_s": "rear tyres: time without load",
+    "steady_after_s": "pitch: within 5 % of its end value after",
+    "drive_force_mean_n": "drive force: mean",
     "acceleration_end_m_s2": "acceleration at the end",
     "speed_end_m_s": "speed at the end",
     "distance_m": "distance covered",
     "grip_limited_s": "time the grip limits the drive",
-    "beyond_grip_s": "time the given acceleration asks more than the surface grips",
-    "ride_felt_m_s2": "vertical shaking of the body, weighted as people feel it (ISO 2631-1 Wk)",
-    "energy_miss_pct": "by how much the energy of the run does not add up (a check of the reckoning)",
-}  # fmt: skip
+    "beyond_grip_s": "time the given acceleration asks more than the grip",
+    "ride_felt_m_s2": "shaking of the body as people feel it (ISO 2631-1 Wk)",
+    "energy_miss_pct": "energy that does not add up (a check of the reckoning)",
+}
 _AXLE_MEANING = {
     "on_bump_stop_s": "time on the bump stops",
     "on_droop_stop_s": "time on the droop stops",
-    "shock_compression_peak_m_s": "fastest compression of the shocks",
-    "shock_rebound_peak_m_s": "fastest rebound of the shocks",
-    "shock_rms_m_s": "rms velocity of the shocks",
-    "beyond_tested_s": "time the shocks move faster than any test",
+    "shock_compression_peak_m_s": "fastest compression",
+    "shock_rebound_peak_m_s": "fastest rebound",
+    "shock_rms_m_s": "rms velocity",
+    "beyond_tested_s": "time faster than any test",
 }
 #: figures also given from a run on level ground, as `level_` and the name: what the drive alone does
 LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pitch_peak_rad", "pitch_rate_peak_rad_s",
          "steady_after_s")  # fmt: skip
-MEANING |= {f"level_{name}": f"{MEANING[name]}, from the drive alone" for name in LEVEL}
-MEANING |= {f"{axle}_{key}": f"{text}, {axle}" for axle in ("front", "rear") for key, text in _AXLE_MEANING.items()}
+MEANING |= {f"level_{name}": f"{MEANING[name]}, drive alone" for name in LEVEL}
+MEANING |= {
+    f"{axle}_{key}": f"{axle} shocks: {text}" for axle in ("front", "rear") for key, text in _AXLE_MEANING.items()
+}
 
 
 def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float) -> dict[str, FloatArray]:

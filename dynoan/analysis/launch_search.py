@@ -12,7 +12,7 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch_drive import Scene, level
+from dynoan.analysis.launch_drive import LEVEL_TIME, Scene, level
 from dynoan.analysis.launch_hinges import AxleDamping, Hinges, hinge_sums, speed_grid
 from dynoan.analysis.launch_metrics import LEVEL
 from dynoan.analysis.launch_model import Half
@@ -142,7 +142,7 @@ class _Runner:
     def _figures(self, scene: Scene, damping: Sides) -> dict[str, FloatArray]:
         """Figures on the road, and of the body from the drive alone."""
         out = run_figures(self.half, scene, damping)
-        alone = run_figures(self.half, level(scene), damping) if scene.surface.roughness else out
+        alone = run_figures(self.half, level(scene, most=LEVEL_TIME), damping) if scene.surface.roughness else out
         still = {f"level_{name}": alone[name] for name in LEVEL if name in alone}
         lift = np.maximum(np.maximum(alone["nose_rise_m"], alone["rear_lift_m"]), 0.0)
         return out | still | {"level_body_lift_m": lift}

@@ -102,7 +102,7 @@ def _show(call: Call, found: Search, rows: list[dict[str, Any]], asked: tuple[st
     from dynoan.analysis.launch_metrics import MEANING
     from dynoan.show.tables import table
 
-    meaning = MEANING | {"level_body_lift_m": "highest rise of the body over either axle, from the drive alone"}
+    meaning = MEANING | {"level_body_lift_m": "body: highest rise over either axle, drive alone"}
     aim, against = found.axes
     units = call.shown_units
     columns = ["", f"clicks, {asked[0]}", meaning[aim], meaning[against], "stands"]

@@ -1,0 +1,77 @@
+"""Pictures of launches and of logged travel show the numbers they are given."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.launch import launch
+from dynoan.analysis.launch_drive import Scene, constant_acceleration
+from dynoan.analysis.launch_model import half_car
+from dynoan.analysis.launch_search import Clicked, best_clicks
+from dynoan.analysis.travel import Part, corner_travel
+from dynoan.analysis.travel_velocity import motion
+from dynoan.show import launch_plot, travel_plot
+from dynoan.show.style import new_figure
+from tests.analysis.launch_cars import FLAT, damping, kestrel
+from tests.analysis.test_travel import TIME, kneed, sine
+from tests.made import made_map
+
+
+@pytest.fixture(scope="module")
+def half():
+    return half_car(kestrel())
+
+
+@pytest.fixture(scope="module")
+def run(half):
+    return launch(half, Scene(constant_acceleration(5.0), FLAT, duration=1.0), damping(kestrel()), "stiff")
+
+
+def test_rise_is_drawn_in_the_units_of_its_axis(run):
+    _, ax = new_figure()
+    launch_plot.draw_rise(ax, [run], "front", "us")
+    x, y = ax.lines[0].get_data()
+    np.testing.assert_array_equal(x, run.trace["time_s"])
+    np.testing.assert_allclose(y, run.trace["front_rise_m"] / 0.0254)
+    assert "[in]" in ax.get_ylabel()
+
+
+def test_driven_load_is_that_of_the_driven_axle(half, run):
+    _, ax = new_figure()
+    launch_plot.draw_driven_load(ax, [run], half)
+    np.testing.assert_allclose(ax.lines[0].get_ydata(), run.trace["rear_load_n"])
+    assert ax.lines[1].get_ydata()[0] == pytest.approx(half.rear.static_load)
+    assert ax.get_ylim()[0] == 0.0
+
+
+def test_the_trade_off_shows_every_setting_the_best_and_now(half):
+    clicked = Clicked((made_map(last=2),) * 2, (0.92, 0.92), dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), 1))
+    scene = Scene(constant_acceleration(5.0), FLAT, duration=0.5)
+    found = best_clicks(half, scene, damping(kestrel())[0], clicked, axle="rear", objective="slowest-rise")
+    _, ax = new_figure()
+    launch_plot.draw_trade_off(ax, found)
+    assert len(ax.collections[0].get_offsets()) == 3**4
+    line, best, now = ax.lines
+    assert best.get_xdata()[0] == pytest.approx(1e3 * found.figures["level_nose_rise_rate_m_s"][found.best])
+    assert now.get_ydata()[0] == pytest.approx(found.figures["driven_load_rms_n"][found.now])
+    assert len(line.get_xdata()) == len(found.front)
+
+
+def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
+    result = corner_travel("fl", motion(TIME, sine()), (Part("launch", 1.0, 3.0),), curve=kneed())
+    _, axes = new_figure(rows=2, cols=1)
+    travel_plot.draw_histogram(axes[1], result)
+    steps = axes[1].patches[0]
+    values, edges, _ = steps.get_data()
+    np.testing.assert_allclose(values, 100 * result.parts["launch"].histogram.share)
+    np.testing.assert_allclose(edges, 1e3 * result.parts["launch"].histogram.edges)
+    knees = sorted(line.get_xdata()[0] for line in axes[1].lines[1:])
+    np.testing.assert_allclose(knees, [-100.0, 100.0])
+    written = travel_plot.picture(tmp_path / "travel.png", [result, result, result])
+    assert written.stat().st_size > 10_000
+
+
+def test_the_same_pictures_come_out_the_same(half, run, tmp_path):
+    one, two = (launch_plot.picture(tmp_path / f"{i}.png", [run], half).read_bytes() for i in range(2))
+    assert one == two
