@@ -95,7 +95,8 @@ def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[
         count = sum(flags)
         blank = sum(not flag and is_missing(cell) for flag, cell in zip(flags, cells, strict=True))
         if count >= 2 and 3 * (count + blank) >= len(cells):
-            fits.append((len(cells), (count + 0.7 * blank) / len(cells), flags))
+            size = len(cells) - (not cells[-1])
+            fits.append((len(cells), (count + 0.7 * (blank - (not cells[-1]))) / size, flags))
     if not fits:
         return None
     by_width: Counter[int] = Counter()
@@ -104,6 +105,8 @@ def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[
     width, total = max(by_width.items(), key=lambda item: (item[1], item[0]))
     chosen = [flags for w, _, flags in fits if w == width]
     numeric = tuple(2 * sum(column) >= len(chosen) for column in zip(*chosen, strict=True))
+    # Blanks may stand within cells, as marks that group digits; an explicit mark that fits as well is the delimiter.
+    total = 0.9 * total if mark == BLANKS else total
     return (round(total / 1000, 3), width), Grid(mark, point, width, numeric, quoted=quoted)
 
 

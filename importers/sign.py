@@ -143,7 +143,7 @@ def _force_sign(
         return sign * turned[channel], f"stated{name}: {said[channel]} is positive", ()
     offset, near = gas_offset(motion)
     least = max(_GAS_LEAST, _GAS_SHARE * float(np.nanmax(np.abs(motion.force))))
-    if gas_removed is not True and near >= 10 and abs(offset) >= least:
+    if gas_removed is not True and near >= 4 and abs(offset) >= least:
         way = "compression" if offset > 0 else "rebound"
         return (1 if offset > 0 else -1), f"gas force pushes out: {offset:+.0f} N at rest, so {way} is positive", ()
     why = "gas force was taken out" if gas_removed else "no gas force stands out"
@@ -161,9 +161,26 @@ def gas_offset(motion: Motion) -> tuple[float, int]:
     v, force = motion.velocity, motion.force
     top = float(np.nanmax(np.abs(v)))
     near = (np.abs(v) < 0.05 * top) & np.isfinite(force)
-    where = motion.displacement if motion.displacement is not None else np.gradient(v)
-    middle = 0.5 * (np.nanmax(where) + np.nanmin(where)) if motion.displacement is not None else 0.0
+    if motion.displacement is None:
+        where, middle = np.gradient(v), 0.0
+    else:
+        where = motion.displacement
+        middle = 0.5 * float(np.nanmax(where) + np.nanmin(where))
     sides = [force[near & (where > middle)], force[near & (where <= middle)]]
     if min(len(s) for s in sides) < 5:
+        sides = _at_turns(v, force)
+    if min(len(s) for s in sides) < 2:
         return 0.0, 0
-    return float(np.mean([np.median(s) for s in sides])), int(near.sum())
+    return float(np.mean([np.median(s) for s in sides])), sum(len(s) for s in sides)
+
+
+def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:
+    """Return the force at rising and at falling passes of zero velocity, between the two samples around each."""
+    before, after = v[:-1], v[1:]
+    change = force[1:] - force[:-1]
+    sides = []
+    for turns in ((before < 0) & (after > 0), (before > 0) & (after < 0)):
+        share = before[turns] / (before[turns] - after[turns])
+        found = force[:-1][turns] + share * change[turns]
+        sides.append(found[np.isfinite(found)])
+    return sides
