@@ -25,8 +25,8 @@ def parts_words(parts: Parts, gas_removed: bool | None, said: tuple[str, ...]) -
         )
     if parts.terms.compliance:
         k = 1 / parts.compliance
-        lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm ({_within(200 * parts.sd['compliance'] * k, 0)} %): "
-                     "velocity is that of the valve")  # fmt: skip
+        lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm ({_within(200 * parts.sd['compliance'] * k, 0)} %"
+                     "): velocity is that of the valve")  # fmt: skip
     elif parts.terms.delay:
         lines.append("no compliance in series found beyond the delay")
     return (*lines, *said)

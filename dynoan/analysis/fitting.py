@@ -103,7 +103,7 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
 
 def _common(parts: Sequence[Conditioned]) -> float:
     """Return the standard error of what was taken out, of parts whose clusters do not account for it. [N]"""
-    doubt = [np.hypot(*(_known(sd, p) for sd in (p.offset_sd, p.friction_sd))) for p in parts if p.pulls is None]
+    doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.pulls is None]
     return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
 
 

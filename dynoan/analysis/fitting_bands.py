@@ -52,8 +52,21 @@ def spread_of(fitted: Fitted, grid: FloatArray) -> Spread:
     half = _by_points(fitted, wanted) if fitted.peaks else _by_clusters(fitted, wanted)
     force = np.abs(stick(grid))
     between = _between_sweeps(fitted.points, stick) * force
-    extra = _other_models(fitted, grid) if fitted.peaks else _misfit(fitted.cells, stick, grid)
-    return Spread(np.sqrt(half[: len(grid)] ** 2 + extra**2 + between**2), half[len(grid) :])
+    extra = (
+        _other_models(fitted, grid) if fitted.peaks else np.hypot(_misfit(fitted.cells, stick, grid), _unseen(fitted))
+    )
+    knees = half[len(grid) :] if fitted.peaks else np.hypot(half[len(grid) :], _unseen(fitted) / _turns(stick))
+    return Spread(np.sqrt(half[: len(grid)] ** 2 + extra**2 + between**2), knees)
+
+
+def _unseen(fitted: Fitted) -> float:
+    return UNSEEN * float(np.max(np.abs(fitted.cells.force)))
+
+
+def _turns(stick: BrokenStick) -> FloatArray:
+    """Return by how much the slope changes at each knee: a force error moves the knee the more the less it turns."""
+    start, end = stick.end_slopes()
+    return np.maximum(np.abs(start[1:] - end[:-1]), 1e-9)
 
 
 def _response(cells: Cells, stick: BrokenStick) -> FloatArray:
@@ -102,12 +115,12 @@ def _by_clusters(fitted: Fitted, wanted: FloatArray) -> FloatArray:
     # What a cluster added to the points, and what it took off again through offset and friction.
     moved = np.column_stack(columns) @ inverse + np.outer(p.pull, inverse @ (j.T @ cells.weight))
     moved = moved[np.any(moved != 0, axis=1)]
-    g = max(len(moved), 2)
+    g = max(len(moved), 4)
     each = (moved @ wanted.T) ** 2
     total = each.sum(axis=0)
     dof = np.clip(3 * total**2 / np.maximum((each**2).sum(axis=0), 1e-300), 2, g - 1).astype(int)
     t = np.array([_T.get(int(d)) or _T.setdefault(int(d), t_quantile(0.975, int(d))) for d in dof])
-    return np.asarray(t * np.sqrt(total * (g / (g - 1)) + _common(fitted, wanted)))
+    return np.asarray(t * np.sqrt(total * (g / (g - 2)) + _common(fitted, wanted)))
 
 
 #: quantiles of Student's t at 0.975 worked out so far, by degrees of freedom
@@ -133,8 +146,7 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
     kernel = np.ones(width) / width
     padded = np.pad(excess, width // 2, mode="reflect") if len(excess) > width else excess
     smooth = np.convolve(padded, kernel, mode="valid") if len(excess) > width else np.full(len(excess), excess.mean())
-    seen = np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
-    return np.hypot(seen, UNSEEN * float(np.max(np.abs(cells.force))))
+    return np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
 
 
 def _between_sweeps(p: Points, stick: BrokenStick) -> float:

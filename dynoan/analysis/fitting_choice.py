@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.knees import MOST_KNEES, BrokenStick, stick_at
+from dynoan.analysis.knees import MOST_KNEES, BrokenStick, broken_stick, stick_at
 from dynoan.analysis.knees_moments import Moments, cost, moments
 from dynoan.analysis.knees_polish import polish, settle
 from dynoan.analysis.knees_search import Grid, search
@@ -90,7 +90,7 @@ def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, known: 
     knees, bent = model
     n, worth = len(m.z), _worth(bent)
     misfit = sse if known else n * float(np.log(sse / n))
-    score = misfit + worth * float(np.log(n)) + (0.0 if known else _few(worth, n))
+    score = misfit + worth * float(np.log(n)) if known else criterion(sse, n, worth)
     stick = stick_at(m, knees, bent)
     real = stick.parameters + 1
     return Model(stick, score, misfit + 2 * real + _few(real, n))
@@ -107,6 +107,17 @@ def _quick(m: Moments, bent: BoolArray, grid: Grid) -> tuple[FloatArray, float] 
         return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
     starts, _ = search(grid, bent, 3)
     return settle(m, starts, bent, grid.least, grid.width) if len(starts) else None
+
+
+def criterion(sse: float, n: int, worth: int) -> float:
+    """Return what a model with a sum of squares over n points and so many parameters' worth scores; lower is better."""
+    return n * float(np.log(sse / n)) + worth * float(np.log(n)) + _few(worth, n)
+
+
+def choose_lines(x: FloatArray, y: FloatArray) -> BrokenStick:
+    """Return the broken line with 0 to 3 knees that the points carry, free at both ends, by the same criterion."""
+    sticks = [broken_stick(x, y, k) for k in range(min(MOST_KNEES, (len(x) - 2) // 3) + 1)]
+    return min(sticks, key=lambda s: criterion(s.sse + 1e-300, len(x), 2 + KNEE_WORTH * len(s.knees)))
 
 
 def _few(worth: int, n: int) -> float:

@@ -67,7 +67,8 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
     :
         Shape (n, p); a value pinned to zero has no column. Knees last.
     """
-    j = np.clip(np.searchsorted(stick.knots, x, side="right") - 1, 0, len(stick.heights) - 1)
+    # A point on a knee counts to its left: there the derivative by the knee is not defined.
+    j = np.clip(np.searchsorted(stick.knots, x) - 1, 0, len(stick.heights) - 1)
     width = np.diff(stick.knots)[j]
     u = (x - stick.knots[j]) / width
     rows = np.arange(len(x))
