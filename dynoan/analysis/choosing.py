@@ -88,7 +88,9 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candi
     )
     fitting = best_pairs(only_fitting(up), only_fitting(down), rules.count)
     keep = {tuple(sorted(offsets.items())) for offsets, _ in fitting}
-    rest = [p for p in best_pairs(up, down, rules.count) if tuple(sorted(p[0].items())) not in keep]
+    rest: list[tuple[dict[str, int], int]] = []
+    if len(fitting) < rules.count:
+        rest = [p for p in best_pairs(up, down, rules.count) if tuple(sorted(p[0].items())) not in keep]
     pairs = [(o, k, True) for o, k in fitting] + [(o, k, False) for o, k in rest]
     away = OTHER_PACK if place.packs_now and click_map.pack not in place.packs_now else 0
     return tuple(
@@ -106,7 +108,12 @@ def _clicks(place: Place, click_map: ClickMap, ranges: Ranges, offsets: Mapping[
 
 
 def plans(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> tuple[Plan, ...]:
-    """Return the best plans over groups that may not share a pack, best first.
+    """Return the best plans over groups that may not share a pack, best first; parameters and errors as of `search`."""
+    return tuple(Plan(tuple(_build(candidate, rules) for candidate in draft)) for draft in search(groups, maps, rules))
+
+
+def search(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> list[Draft]:
+    """Return the best candidates over groups that may not share a pack, best first, one for each place.
 
     Within a group all places have the same pack. With one group this is the ranking of packs and clicks for it.
 
@@ -127,8 +134,7 @@ def plans(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> tu
     if not found:
         raise CallError("no pack may be used under these limits; loosen --within, --inside or --packs")
     # Equal plans stay in the order of the packs as given.
-    best = sorted(found, key=lambda f: f[:3])[: rules.count]
-    return tuple(Plan(tuple(_build(candidate, rules) for candidate in draft)) for *_, draft in best)
+    return [draft for *_, draft in sorted(found, key=lambda f: f[:3])[: rules.count]]
 
 
 def _of_group(group: Group, click_map: ClickMap, rules: Rules) -> list[Draft]:

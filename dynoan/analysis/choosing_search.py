@@ -24,8 +24,8 @@ def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[d
     up, up_axes = _rows(compression, shared)
     down, down_axes = _rows(rebound, shared)
     least_up, least_down = up.min(axis=1), down.min(axis=1)
-    bound = _bound(up, down, least_up + least_down, count)
-    found = []
+    bound = min(_bound(up, down, least_up + least_down, count), BIG - 1)
+    found = [np.empty((0, 4), dtype=np.int64)]
     for x in np.flatnonzero(least_up + least_down <= bound):
         a = _lowest(up[x], bound - least_down[x], count)
         b = _lowest(down[x], bound - least_up[x], count)
@@ -37,8 +37,6 @@ def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[d
     shared_shape = [compression.key.shape[compression.adjusters.index(name)] for name in shared]
     out = []
     for key, row, c, r in pairs[order].tolist():
-        if key >= BIG:
-            break
         setting = dict(zip(shared, _unravel(row, shared_shape), strict=True))
         setting |= dict(zip(up_axes, _unravel(c, _sizes(compression, up_axes)), strict=True))
         setting |= dict(zip(down_axes, _unravel(r, _sizes(rebound, down_axes)), strict=True))
