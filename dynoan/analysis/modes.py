@@ -45,10 +45,23 @@ def modes(mass: FloatArray, damping: FloatArray, stiffness: FloatArray) -> tuple
     swings = [i for i in order if values[i].imag > 1e-9 * abs(values[i])]
     still = [i for i in order if abs(values[i].imag) <= 1e-9 * abs(values[i])]
     found = [_mode(values[i], values[i].conjugate(), vectors[:n, i]) for i in swings]
-    # Pair the slowest with the fastest: a heavily damped mode creeps back slowly and stops at once.
-    pairs = [(still[i], still[-1 - i]) for i in range(len(still) // 2)]
-    found += [_mode(values[a], values[b], vectors[:n, a]) for a, b in pairs]
+    found += [_mode(values[a], values[b], vectors[:n, a]) for a, b in _creeping_pairs(still, np.real(vectors[:n]))]
     return tuple(sorted(found, key=lambda mode: mode.frequency))
+
+
+def _creeping_pairs(still: list[int], shapes: FloatArray) -> list[tuple[int, int]]:
+    """Pair the real eigenvalues, slowest first, each with the other whose shape is most like its own.
+
+    A motion that does not swing creeps back at one rate and stops at another, with much the same shape.
+    """
+    unit = shapes / np.linalg.norm(shapes, axis=0)
+    left, pairs = list(still), []
+    while len(left) > 1:
+        first = left.pop(0)
+        likest = max(left, key=lambda other: abs(float(unit[:, first] @ unit[:, other])))
+        left.remove(likest)
+        pairs.append((first, likest))
+    return pairs
 
 
 def _mode(first: complex, second: complex, vector: FloatArray) -> Mode:

@@ -95,6 +95,19 @@ def test_free_decay_of_a_nonlinear_damper_has_the_energy_equivalent_ratio(start)
     assert np.log(peaks[0] / peaks[1]) == pytest.approx(float(log_decrement(ratio)), rel=0.03)
 
 
+def test_swings_are_at_the_shock_while_amplitudes_are_at_the_wheel():
+    """A square law: the equivalent goes with the peak velocity of the shock, motion ratio included."""
+    law = both(power(8000, 2))
+    found = corner_ratios(FL, law, motion=Motion(body_amplitude=0.01, hop_amplitude=0.002))
+    rates = found.rates
+    for banded, amplitude, hertz, unit in (
+        (found.compression.body, 0.01, rates.tyre_frequency, 1 / rates.critical_shock),
+        (found.rebound.hop, 0.002, rates.hop_frequency, 0.92**2 / rates.critical_hop),
+    ):
+        closed = 8 * 8000 * 2 * np.pi * hertz * 0.92 * amplitude / (3 * np.pi)
+        assert banded.value == pytest.approx(closed * unit, rel=1e-6)
+
+
 def test_bands_are_those_of_the_curve():
     found = corner_ratios(FL, made_curve())
     for banded in (found.compression.low, found.rebound.high, found.compression.body, found.rebound.random):

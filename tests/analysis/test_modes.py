@@ -61,6 +61,15 @@ def test_one_mass_keeps_its_ratio_beyond_critical(ratio):
     assert mode.frequency == pytest.approx(np.sqrt(rate / mass) / (2 * np.pi), rel=1e-6)
 
 
+def test_modes_that_creep_keep_their_frequency_and_ratio():
+    """Two masses that do not touch, both far beyond critical: four real eigenvalues, two modes."""
+    mass, rate, ratios = np.array([200.0, 30.0]), np.array([30e3, 240e3]), np.array([3.0, 1.5])
+    damping = ratios * 2 * np.sqrt(mass * rate)
+    found = modes(np.diag(mass), np.diag(damping), np.diag(rate))
+    np.testing.assert_allclose([m.ratio for m in found], ratios, rtol=1e-6)
+    np.testing.assert_allclose([m.frequency for m in found], np.sqrt(rate / mass) / (2 * np.pi), rtol=1e-6)
+
+
 def test_a_car_of_equal_sides_has_the_modes_of_its_half_among_the_full():
     even = {n: replace(c, mass=260.0 if n[0] == "f" else 235.0) for n, c in car().corners.items()}
     found = car_modes(car(corners=even), dict.fromkeys(CORNERS, 2500.0))
