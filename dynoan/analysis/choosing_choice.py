@@ -51,7 +51,7 @@ class Choice:
 def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> Choice:
     """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it."""
     reached = tuple(r for aim in place.aims for r in _reached(click_map, aim, clicks))
-    slack = tolerance + 1e-6
+    fits, sure = within_tolerance(reached, tolerance)
     return Choice(
         where=place.name,
         pack=click_map.pack,
@@ -59,14 +59,20 @@ def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance:
         miss=_miss(reached, [r.off for r in reached]),
         miss_low=_miss(reached, [_nearest(r) for r in reached]),
         miss_high=_miss(reached, [_farthest(r) for r in reached]),
-        fits=all(abs(r.off) <= slack for r in reached),
-        sure=all(abs(_farthest(r)) <= slack for r in reached),
+        fits=fits,
+        sure=sure,
         ratio=secants(place, click_map, clicks),
         reached=reached,
         sensitivity=_per_click(place, click_map, clicks),
         standing=click_map.standing(clicks),
         ends=_ends(click_map, clicks),
     )
+
+
+def within_tolerance(reached: Sequence[Reached], tolerance: float) -> tuple[bool, bool]:
+    """Return whether every ratio is within the tolerance, and whether it is even at its 95 % limits."""
+    slack = tolerance + 1e-6
+    return all(abs(r.off) <= slack for r in reached), all(_farthest(r) <= slack for r in reached)
 
 
 def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[Reached]:

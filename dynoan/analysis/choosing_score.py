@@ -26,7 +26,7 @@ SENSITIVITY_STEP = 1e-5
 DISTANCE_BITS, SENSITIVITY_BITS = 10, 20
 OTHER_PACK = 500  #: what changing the pack counts, in clicks
 BIG = 1 << 61
-ROWS = 2048  #: settings scored at a time, so that the work stays in the processor's cache
+ROWS = 4096  #: settings scored at a time, so that the work stays in the processor's cache
 
 
 @dataclass(frozen=True)
@@ -163,10 +163,13 @@ def _squares(force: FloatArray, points: Points) -> tuple[FloatArray, BoolArray]:
     most = points.most * points.scale - points.middle + 1e-6
     squares, fits = np.empty(len(force)), np.zeros(len(force), dtype=bool)
     for start in range(0, len(force), ROWS):
-        off = force[start : start + ROWS, points.columns] @ into - points.middle
+        off = force[start : start + ROWS, points.columns] @ into
+        off -= points.middle
         here = np.einsum("ij,ij->i", off, off) + points.rest
         squares[start : start + ROWS] = here
         near = np.flatnonzero(here <= points.fitting + 1e-5)
+        for end in (0, -1) if len(most) else ():  # the ends rule most out, and cost little
+            near = near[(off[near, end] >= least[end]) & (off[near, end] <= most[end])]
         fits[start + near] = np.all((off[near] >= least) & (off[near] <= most), axis=1)
     return np.maximum(squares, 0.0), fits
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from itertools import product
 
 import pytest
 
-from dynoan.analysis.carrying import Moved, carry
+from dynoan.analysis.carrying import CLOSE, Moved, carry
 from dynoan.analysis.choosing import Rules
+from dynoan.analysis.damping import corner_ratios
 from dynoan.model.car import Corner
 from tests.made import made_curve
 from tests.made import made_map as slow_map
@@ -48,6 +50,26 @@ def test_a_stiffer_spring_takes_clicks_in_and_loses_less_than_leaving_them():
     left = max(abs(corner.untouched[key] / corner.before[key] - 1) for key in corner.before)
     assert left == pytest.approx(1 - 1.15**-0.5, rel=1e-6)
     assert worst < left / 2
+
+
+def test_the_smallest_turn_that_keeps_the_ratios_is_taken():
+    """No setting with fewer clicks of turn at its most turned adjuster keeps every ratio within the close tolerance."""
+    after = replace(FL, spring=45e3 * 1.12)
+    found = carried(after)
+    (corner,) = found.corners
+    turned = max(abs(found.choice.clicks[n] - CLICKS[n]) for n in CLICKS)
+    assert turned > 0
+    assert max(abs(corner.lost(key)) for key in corner.before) <= CLOSE
+    for clicks in product(*(range(max(c - turned + 1, 0), c + turned) for c in CLICKS.values())):
+        ratios = corner_ratios(after, made_curve("gravel", *clicks)).secants()
+        assert max(abs(ratios[key].value / corner.before[key] - 1) for key in ratios) > CLOSE
+
+
+def test_tested_ground_is_kept_where_it_will_do():
+    click_map = made_map("gravel", 10)
+    near = replace(click_map, tested=({**CLICKS}, {n: c - 1 for n, c in CLICKS.items()}))
+    assert carried(replace(FL, spring=45e3 * 1.05), maps=[near]).choice.standing != "outside"
+    assert carried(replace(FL, spring=45e3 * 1.7), maps=[near]).choice.standing == "outside"
 
 
 def test_a_motion_ratio_counts_squared():

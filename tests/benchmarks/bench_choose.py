@@ -2,8 +2,8 @@
 
 The peer scores all 331,776 settings of a pack at all velocities in one array, which is what one writes first. Ours
 also ranks what fits first and settles ties; both must find the same ten scores. Peer and ours run in turn in one
-process; the least processor times are compared, and the peak of what either allocates. The second row is the whole
-answer of `choose`: with bands, sensitivities and limits of the ten.
+process; the least times are compared, and the peak of what either allocates. The second row is the whole answer of
+`choose`: with bands, sensitivities and limits of the ten.
 """
 
 from __future__ import annotations
@@ -87,9 +87,9 @@ def all_at_once(place: Place, maps: Sequence[ClickMap]) -> list[float]:
 
 
 def _time(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
-    started = time.process_time()
+    started = time.perf_counter()
     job(place, maps)
-    return time.process_time() - started
+    return time.perf_counter() - started
 
 
 def _peak(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
