@@ -162,8 +162,12 @@ def _squares(force: FloatArray, points: Points) -> tuple[FloatArray, BoolArray]:
     least = points.least * points.scale - points.middle - 1e-6
     most = points.most * points.scale - points.middle + 1e-6
     squares, fits = np.empty(len(force)), np.zeros(len(force), dtype=bool)
+    room = np.empty(
+        (min(ROWS, len(force)), len(points.scale))
+    )  # once: fresh memory each time costs as much as the work
     for start in range(0, len(force), ROWS):
-        off = force[start : start + ROWS, points.columns] @ into
+        part = force[start : start + ROWS, points.columns]
+        off = np.matmul(part, into, out=room[: len(part)])
         off -= points.middle
         here = np.einsum("ij,ij->i", off, off) + points.rest
         squares[start : start + ROWS] = here
