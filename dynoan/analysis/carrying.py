@@ -18,8 +18,8 @@ from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve, Direction
 
-#: how close every ratio must stay for the smallest turn to do. One shock on one rig repeats to 1 to 2 % (common practice,
-#: no source), so two runs of it differ by as much as this.
+#: how close every ratio must stay for the smallest turn to do. One shock on one rig repeats to 1 to 2 % (common
+#: practice, no source), so two runs of it differ by as much as this.
 CLOSE = 0.03
 
 Secants = Mapping[tuple[Direction, str], float]

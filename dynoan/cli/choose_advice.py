@@ -25,14 +25,22 @@ def advise(shown: Shown, groups: Sequence[Group], maps: Sequence[ClickMap], rank
     for number, plans in enumerate(ranked):
         here = list(groups) if joint else [groups[number]]
         for choice in plans[0].choices:
-            lines += _careful(shown, choice)
+            lines += _careful(shown, choice, maps)
         if not plans[0].fits:
             lines += _nothing_fits(shown, here, maps, plans[0])
     return lines
 
 
-def _careful(shown: Shown, choice: Choice) -> list[str]:
+def _careful(shown: Shown, choice: Choice, maps: Sequence[ClickMap]) -> list[str]:
     lines = []
+    known = next(m.shocks for m in maps if m.pack == choice.pack)
+    named = [shown.car.corners[name].shock for name in dict.fromkeys(r.corner for r in choice.reached)]
+    untested = [shock for shock in named if shock is not None and shock not in known]
+    if untested:
+        lines.append(
+            f"{choice.where}: {' and '.join(untested)} {'was' if len(untested) == 1 else 'were'} never tested with pack "
+            f"{choice.pack} and taken for the mean shock; test before you trust a pair."
+        )
     if choice.standing == "outside":
         lines.append(
             f"{choice.where}: these clicks lie outside what was tested, so the limits are wide; "
