@@ -37,9 +37,10 @@ def _careful(shown: Shown, choice: Choice, maps: Sequence[ClickMap]) -> list[str
     named = [shown.car.corners[name].shock for name in dict.fromkeys(r.corner for r in choice.reached)]
     untested = [shock for shock in named if shock is not None and shock not in known]
     if untested:
+        were = "was" if len(untested) == 1 else "were"
         lines.append(
-            f"{choice.where}: {' and '.join(untested)} {'was' if len(untested) == 1 else 'were'} never tested with pack "
-            f"{choice.pack} and taken for the mean shock; test before you trust a pair."
+            f"{choice.where}: {' and '.join(untested)} {were} never tested with pack {choice.pack} and taken for the "
+            "mean shock; test before you trust a pair."
         )
     if choice.standing == "outside":
         lines.append(
