@@ -46,12 +46,6 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
     numeric, text = list(numeric), list(text)
     plain = _plain(data, grid)
     types = {str(i): pa.float64() for i in numeric} | {str(i): pa.string() for i in text}
-    bad: list[Any] = []
-
-    def refuse(row: Any) -> str:
-        bad.append(row)
-        return "error"
-
     try:
         table = csv.read_csv(
             pa.BufferReader(pa.py_buffer(plain)),
@@ -61,7 +55,6 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
             parse_options=csv.ParseOptions(
                 delimiter=" " if grid.delimiter == BLANKS else grid.delimiter,
                 quote_char='"' if grid.quoted else False,
-                invalid_row_handler=refuse,
             ),
             convert_options=csv.ConvertOptions(
                 column_types=types, include_columns=list(types), null_values=_TABLE_OF_MISSING,
