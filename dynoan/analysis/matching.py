@@ -157,3 +157,32 @@ def _repeats(bands: Sequence[Band], tolerance: float, runs: tuple[int, int]) -> 
     # Intervals shrink with the square root of the number of runs; a tenth more for the difference's own change.
     more = int(np.ceil(1.1 * need * min(runs))) - min(runs)
     return max(more, 1) if more <= MOST_REPEATS else None
+
+
+def scatter(repeats: Sequence[Sequence[Curve]]) -> float:
+    """Return the scatter from run to run, standard deviation as a share of force, from repeats of the same settings.
+
+    The usual scatter counts as four degrees of freedom beside them, so that two runs that happen to agree do not make
+    a rig perfect.
+
+    Parameters
+    ----------
+    repeats
+        Curves of single runs, one sequence a setting.
+    """
+    squares, freedom = 4 * REPEATABILITY**2, 4
+    for curves in repeats:
+        logs = [_mean_log(curve, curves) for curve in curves]
+        squares += float(np.sum((np.array(logs) - np.mean(logs)) ** 2))
+        freedom += len(curves) - 1
+    return float(np.sqrt(squares / freedom))
+
+
+def _mean_log(curve: Curve, curves: Sequence[Curve]) -> float:
+    """Return the mean logarithm of force over the speeds that all the curves hold."""
+    total = []
+    for direction in DIRECTIONS:
+        top = min(c.side(direction).top_speed for c in curves)
+        speeds = np.array([s for s in SPEEDS if s <= top * 1.001])
+        total += list(np.log(np.maximum(curve.side(direction).force(speeds), LEAST_FORCE)))
+    return float(np.mean(total)) if total else 0.0

@@ -1,0 +1,69 @@
+"""Curves over one another: where they cross, and by how much they differ."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+
+#: two curves that never differ by more than this share beyond a crossing are alike there, not crossing
+ALIKE_SHARE = 0.01
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Where two curves change places."""
+
+    first: int  #: which curve is the stiffer below
+    second: int
+    direction: Direction
+    speed: float  #: [m/s]
+    force: float  #: [N]
+
+
+def common_top(curves: Sequence[Curve], direction: Direction) -> float:
+    """Return the highest speed that all curves hold in a direction. [m/s]"""
+    return min(curve.side(direction).top_speed for curve in curves)
+
+
+def crossings(curves: Sequence[Curve]) -> tuple[Crossing, ...]:
+    """Return where each two of the curves cross, within the speeds both hold, slowest first."""
+    found = [
+        one
+        for i in range(len(curves))
+        for j in range(i + 1, len(curves))
+        for direction in DIRECTIONS
+        for one in _between(curves, (i, j), direction)
+    ]
+    return tuple(sorted(found, key=lambda c: (c.direction, c.speed)))
+
+
+def _between(curves: Sequence[Curve], pair: tuple[int, int], direction: Direction) -> list[Crossing]:
+    a, b = (curves[i].side(direction) for i in pair)
+    top, low = min(a.top_speed, b.top_speed), max(a.low_speed, b.low_speed, 0.01)
+    if top <= low * 1.05:
+        return []
+    speeds = np.geomspace(low, top, 400)
+    fa, fb = a.force(speeds), b.force(speeds)
+    share = (fa - fb) / np.maximum((fa + fb) / 2, 1.0)
+    # Only a change of sides that becomes visible on both sides counts.
+    state = np.where(share > ALIKE_SHARE, 1, np.where(share < -ALIKE_SHARE, -1, 0))
+    clear = np.flatnonzero(state)
+    out = []
+    for left, right in pairwise(clear):
+        if state[left] != state[right]:
+            at = _zero(speeds[left : right + 1], share[left : right + 1])
+            first, second = pair if state[left] > 0 else pair[::-1]
+            out.append(Crossing(first, second, direction, at, float(a.force(at))))
+    return out
+
+
+def _zero(speeds: FloatArray, share: FloatArray) -> float:
+    i = int(np.flatnonzero(np.sign(share[:-1]) != np.sign(share[1:]))[0])
+    a, b = float(share[i]), float(share[i + 1])
+    return float(speeds[i] + (speeds[i + 1] - speeds[i]) * a / (a - b))

@@ -1,0 +1,99 @@
+"""Pictures of several curves held against one another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.show.curves import draw_curve
+from dynoan.show.style import (
+    BAND,
+    COMPRESSION,
+    INK,
+    REBOUND,
+    TARGET,
+    in_units,
+    label_axes,
+    legend,
+    line,
+    new_figure,
+    series,
+    title,
+)
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from dynoan.analysis.comparing import Crossing
+    from dynoan.analysis.matching import Match
+
+
+def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], units: Shown = "metric") -> Any:
+    """Draw by how many percent each curve differs from the first over signed velocity."""
+    for i, curve in enumerate(curves[1:], start=1):
+        for direction in DIRECTIONS:
+            sign = 1.0 if direction == "compression" else -1.0
+            top = min(c.side(direction).top_speed for c in (curves[0], curve))
+            if top <= 0.02:
+                continue
+            v = sign * np.linspace(0.02, top, 160)
+            off = 100 * (curve(v) / curves[0](v) - 1)
+            ax.plot(in_units(v, "velocity", units), off, **line(series(i)), label=labels[i] if sign > 0 else None)
+    ax.axhline(0.0, color=INK, linewidth=0.9)
+    label_axes(ax, y=(f"difference from {labels[0]}", "%"), units=units)
+    return legend(ax, loc="best")
+
+
+def draw_crossings(ax: Any, found: Sequence[Crossing], units: Shown = "metric") -> Any:
+    """Mark where curves cross."""
+    for one in found:
+        sign = 1.0 if one.direction == "compression" else -1.0
+        ax.plot(in_units(sign * one.speed, "velocity", units), in_units(sign * one.force, "force", units), marker="x",
+                color=INK, markersize=7, zorder=5)  # fmt: skip
+    return ax
+
+
+def comparison_figure(
+    labels: Sequence[str], curves: Sequence[Curve], found: Sequence[Crossing], units: Shown = "metric"
+) -> Any:
+    """Return a figure of curves over one another, beside their differences from the first."""
+    figure, axes = new_figure(250, 115, 1, 2, gridspec_kw={"width_ratios": [3, 2]})
+    for i, (label, curve) in enumerate(zip(labels, curves, strict=True)):
+        draw_curve(axes[0], curve, units, label, i)
+    draw_crossings(axes[0], found, units)
+    title(axes[0], "damping force, 95 % bands" + ("; × where curves cross" if found else ""))
+    legend(axes[0], loc="best")
+    draw_differences(axes[1], labels, curves, units)
+    title(axes[1], "difference")
+    return figure
+
+
+def draw_match(ax: Any, match: Match, units: Shown = "metric") -> Any:
+    """Draw the difference of a pair by speed with its intervals, and the tolerance."""
+    for direction, style in (("compression", COMPRESSION), ("rebound", REBOUND)):
+        bands = [b for b in match.bands if b.direction == direction]
+        x = in_units([b.speed for b in bands], "velocity", units)
+        y = np.array([b.difference for b in bands])
+        half = np.array([b.high - b.difference for b in bands])
+        ax.errorbar(x, y, yerr=half, capsize=3, label=direction, **style)
+    for sign in (1.0, -1.0):
+        ax.axhline(sign * match.tolerance, **TARGET, label="tolerance" if sign > 0 else None)
+    low, high = ax.get_xlim()
+    ax.fill_between([low, high], -match.tolerance, match.tolerance, color=INK, **(BAND | {"alpha": 0.06}))
+    ax.set_xlim(low, high)
+    label_axes(ax, ("speed", "velocity"), ("first less second", "%"), units)
+    return legend(ax, loc="best")
+
+
+def match_figure(labels: tuple[str, str], curves: tuple[Curve, Curve], match: Match, units: Shown = "metric") -> Any:
+    """Return a figure of a pair's curves, beside their differences and the tolerance."""
+    figure, axes = new_figure(250, 110, 1, 2)
+    for i in range(2):
+        draw_curve(axes[0], curves[i], units, labels[i], i)
+    legend(axes[0], loc="best")
+    title(axes[0], "damping force, 95 % bands")
+    draw_match(axes[1], match, units)
+    title(axes[1], match.verdict)
+    return figure
