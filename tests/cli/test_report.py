@@ -1,0 +1,97 @@
+"""``dynoan report``: what it is about, what it writes, and what it says when it cannot."""
+
+import re
+
+import pytest
+
+from dynoan.cli.clock import now_text
+from dynoan.library import Library
+from tests.cli.pages import small_library
+from tests.library.calling import dynoan
+from tests.show.test_report import read
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module")
+def library(tmp_path_factory):
+    return small_library(tmp_path_factory.getbasetemp())
+
+
+def report(library, *words):
+    out = library / "report.html"
+    done = dynoan("report", *words, "--out", out, "--library", library, "--json")
+    assert done.code == 0, done.err
+    return done, read(out.read_text(encoding="utf-8"))
+
+
+def test_the_whole_library_has_every_part(library):
+    done, page = report(library)
+    result = done.result
+    assert result["packs"] == ["gravel", "mixed"]
+    assert set(result["cars"]) == {"kestrel", "kestrel-winter"}
+    assert result["bytes"] == (library / "report.html").stat().st_size < 5_000_000
+    assert {"glance", "pairs", "packs", "runs", "how", "cautions"} <= set(page.ids)
+    assert len(page.tables[f"{result['runs']} runs, clicks as each shock's file counts them"]) == result["runs"] + 1
+
+
+def test_its_ratios_are_those_of_the_ratio_command(library):
+    _, page = report(library, "kestrel")
+    corners = dynoan("ratio", "kestrel", "--library", library, "--json").result["corners"]
+    rows = next(r for c, r in page.tables.items() if c.startswith("Damping ratios"))[1:]
+    names = {"front left": "fl", "front right": "fr", "rear left": "rl", "rear right": "rr"}
+    for row in rows:
+        ratio = corners[names[row[0]]]["ratio"][row[1]]
+        assert float(row[2].split()[0]) == pytest.approx(ratio["low"], abs=0.0051)
+        assert float(row[5].split()[0]) == pytest.approx(ratio["high"], abs=0.0051)
+
+
+def test_pairs_are_shocks_in_one_pack_and_setting(library):
+    done, _ = report(library, "gravel")
+    pairs = done.result["pairs"]
+    assert {frozenset(p["shocks"]) for p in pairs} >= {frozenset(("RL-03", "RR-04")), frozenset(("FL-01", "FR-02"))}
+    assert {p["verdict"] for p in pairs} <= {"matched", "not matched", "cannot tell"}
+    assert done.result["cars"] == []
+
+
+def test_a_shock_has_its_own_section(library):
+    done, page = report(library, "shock=RR-04")
+    assert done.result["shocks"] == ["RR-04"]
+    rows = page.tables["Tested settings of shock RR-04"][1:]
+    assert rows
+    assert {row[1] for row in rows} == {"gravel"}
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(("nothing-like-it",), "car kestrel"), (("--out", "/nowhere/at/all.html", "mixed"), "cannot be written")],
+)
+def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
+    done = dynoan("report", *words, "--library", library)
+    assert done.code == 2
+    assert said in done.err
+    assert "\n" not in done.err
+
+
+def test_an_empty_library_says_what_to_do(tmp_path):
+    Library.create(tmp_path / "empty")
+    done = dynoan("report", "--library", tmp_path / "empty")
+    assert done.code == 2
+    assert "dynoan add" in done.err
+
+
+def test_a_name_of_two_kinds_must_be_told_apart(library):
+    (library / "cars" / "gravel.toml").write_text((library / "cars" / "kestrel.toml").read_text("utf-8"), "utf-8")
+    try:
+        done = dynoan("report", "gravel", "--library", library)
+        assert (done.code, "write car=gravel" in done.err) == (2, True)
+        assert report(library, "car=gravel")[0].result["cars"] == ["gravel"]
+    finally:
+        (library / "cars" / "gravel.toml").unlink()
+
+
+def test_the_clock_is_in_words():
+    import datetime
+
+    assert now_text(datetime.datetime(2026, 3, 4, 5, 6)) == "4 March 2026, 05:06"
+    assert re.fullmatch(r"\d+ \w+ \d{4}, \d\d:\d\d", now_text())
