@@ -25,7 +25,6 @@ STEPS: tuple[tuple[str, str], ...] = (
      "--plot packs.png"),
     ("Which pack is the unlabelled one from the spares box?", "identify unlabelled.csv"),
     ("Are the two rear shocks a pair?", "match shock=RL-03,pack=gravel shock=RR-04,pack=gravel"),
-    ("Has the right rear changed since last season?", "health RR-04 --plot health.png"),
     ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
     ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
     ("The clicks that keep the ratios after springs and weight change", "carry kestrel kestrel-winter"),
