@@ -29,6 +29,8 @@ SPEEDS = (0.02, 0.03, 0.05, 0.08, 0.12, 0.18, 0.27, 0.4, 0.5)
 SPREAD = 0.02
 #: scatter from run to run that is not a common factor, standard deviation (common practice, no source)
 SCATTER = 0.003
+#: share of the errors' variance that hangs together over neighbouring speeds; the rest is knees put elsewhere
+SMOOTH = 0.6
 #: below this force a few newtons of friction count for more than the valve [N]
 FORCE_ERROR = 1.0
 #: a fit so poor that a true one would be worse this rarely is refused
@@ -139,7 +141,7 @@ def _direction(side: Side, table: DirectionMap, speeds: FloatArray) -> tuple[Flo
     sd = np.sqrt(own + of_map)
     residual = np.log(seen / force)
     # Errors hang together over neighbouring speeds: whiten with their correlation, then take the common factor out.
-    alike = 0.9 * speed_kernel(speeds, speeds) + 0.1 * np.eye(len(speeds))
+    alike = SMOOTH * speed_kernel(speeds, speeds) + (1 - SMOOTH) * np.eye(len(speeds))
     root = np.linalg.inv(np.linalg.cholesky(alike))
     z, ones = (residual / sd) @ root.T, (1.0 / sd) @ root.T
     zz, z1, oo = np.sum(z**2, axis=-1), np.sum(z * ones, axis=-1), np.sum(ones**2, axis=-1)
