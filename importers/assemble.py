@@ -22,6 +22,7 @@ from importers.traces import Part
 from importers.words import direction_of, plain
 
 _MOST_PARTS = 2000
+_LEAST_RUN = 8  #: rows; time that jumps more often restarts no runs
 #: words beside a direction in a block's title
 _ABOUT = frozenset(
     (
@@ -265,6 +266,7 @@ def _by_breaks(part: Part) -> Iterator[Part]:
     cuts = [b.row for b in places if key is None or _restarts(key, b.row)]
     if key is not None and "time" in part.roles.channels and not part.texts:
         cuts = sorted({*cuts, *_resets(key)})
+    part = _noted(part, [line for b in places if b.row not in cuts for line in b.lines])
     if not cuts:
         yield part
         return
@@ -276,6 +278,19 @@ def _by_breaks(part: Part) -> Iterator[Part]:
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
         piece = _taken(part, slice(start, stop), facts, label)
         yield replace(piece, direction=_direction(lines) or piece.direction)
+
+
+def _noted(part: Part, notes: list[str]) -> Part:
+    """Return a part with a warning of the lines between its rows that start no run."""
+    if not notes:
+        return part
+    many = (
+        "1 line between the rows was taken as a note"
+        if len(notes) == 1
+        else f"{len(notes)} lines between the rows were taken as notes"
+    )
+    warning = f"{many}: '{notes[0].strip()[:40]}'"
+    return replace(part, facts=replace(part.facts, warnings=(*part.facts.warnings, warning)))
 
 
 def _clock(part: Part) -> FloatArray | None:
@@ -301,7 +316,8 @@ def _resets(time: FloatArray) -> list[int]:
     span = float(np.nanmax(time) - np.nanmin(time))
     near = np.abs(time[1:] - time[0]) <= 0.01 * span
     back = np.flatnonzero((step < -0.05 * span) & near) + 1
-    return [int(i) for i in back] if len(back) <= 500 else []
+    whole = len(back) == 0 or int(np.diff([0, *back, len(time)]).min()) >= _LEAST_RUN
+    return [int(i) for i in back] if whole else []
 
 
 def _by_clicks(part: Part, options: ReadOptions) -> Iterator[Part]:

@@ -87,13 +87,12 @@ def _present(sample: Sequence[str]) -> list[str]:
 def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[tuple[float, int], Grid] | None:
     """Return how well rows fit one pair of delimiter and decimal mark, with the grid they make."""
     pattern = NUMBER[point]
-    fits: list[tuple[int, float, list[bool]]] = []
+    fits: list[tuple[int, float, list[int]]] = []
     for cells in rows:
         if len(cells) < 2 and mark != BLANKS:
             continue
-        flags = [pattern.fullmatch(cell) is not None for cell in cells]
-        count = sum(flags)
-        blank = sum(not flag and is_missing(cell) for flag, cell in zip(flags, cells, strict=True))
+        flags = [1 if pattern.fullmatch(cell) else 0 if is_missing(cell) else -1 for cell in cells]
+        count, blank = flags.count(1), flags.count(0)
         if count >= 2 and 3 * (count + blank) >= len(cells):
             size = len(cells) - (not cells[-1])
             fits.append((len(cells), (count + 0.7 * (blank - (not cells[-1]))) / size, flags))
@@ -104,7 +103,7 @@ def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[
         by_width[width] += round(1000 * score)
     width, total = max(by_width.items(), key=lambda item: (item[1], item[0]))
     chosen = [flags for w, _, flags in fits if w == width]
-    numeric = tuple(2 * sum(column) >= len(chosen) for column in zip(*chosen, strict=True))
+    numeric = tuple(1 in column and sum(column) >= 0 for column in zip(*chosen, strict=True))
     # Blanks may stand within cells, as marks that group digits; an explicit mark that fits as well is the delimiter.
     total = 0.9 * total if mark == BLANKS else total
     return (round(total / 1000, 3), width), Grid(mark, point, width, numeric, quoted=quoted)

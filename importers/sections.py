@@ -208,7 +208,7 @@ class _Splitter:
         for i, text in zip(lines, texts, strict=True):
             if text.strip() in self.header.lines:
                 continue
-            if self._torn(text):
+            if self._torn(text, again):
                 self.walk.torn.append((i, text))
             else:
                 notes.append(text)
@@ -216,15 +216,21 @@ class _Splitter:
             self._boundary(tuple(notes), again, lines)
         return None
 
-    def _torn(self, text: str) -> bool:
-        """Whether a line holds a table's numbers but not all of them, or one word too many."""
+    def _torn(self, text: str, again: bool) -> bool:
+        """Whether a line holds a table's numbers but not all of them, or one word too many.
+
+        A lone number beside a repeated header is a page's.
+        """
         cells = self.grid.cells(text)
         numbers = sum(is_number(c, self.grid.decimal) for c in cells)
         if clicks_of(text) or text != uncomment(text):
             return False
         if len(cells) == self.grid.width:
             return numbers >= 1 and 2 * numbers >= sum(self.grid.numeric)
-        return numbers >= 1 and all(is_number(c, self.grid.decimal) or is_missing(c) for c in cells)
+        if again and len(cells) == 1:
+            return False
+        wordless = not any(c.isalpha() for c in text) and sum(c.isdigit() for c in text) >= 1
+        return wordless or (numbers >= 1 and all(is_number(c, self.grid.decimal) or is_missing(c) for c in cells))
 
     def _other_shape(self, lines: list[int], texts: list[str]) -> int | None:
         """Return where another header begins in lines that are no rows, if one does [byte]."""

@@ -179,7 +179,7 @@ def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:
     before, after = v[:-1], v[1:]
     change = force[1:] - force[:-1]
     sides = []
-    for turns in ((before < 0) & (after > 0), (before > 0) & (after < 0)):
+    for turns in ((before <= 0) & (after > 0), (before >= 0) & (after < 0)):
         share = before[turns] / (before[turns] - after[turns])
         found = force[:-1][turns] + share * change[turns]
         sides.append(found[np.isfinite(found)])

@@ -13,12 +13,47 @@ from dynoan.reading import read_bytes
 from fixtures.make_layouts import FACTORS, Column, Style, table, text
 
 NAMES = {
-    "en": {"time": "Time", "displacement": "Displacement", "velocity": "Velocity", "force": "Force", "c": "Compression", "r": "Rebound"},
-    "de": {"time": "Zeit", "displacement": "Weg", "velocity": "Geschwindigkeit", "force": "Kraft", "c": "Druckstufe", "r": "Zugstufe"},
-    "fr": {"time": "Temps", "displacement": "Déplacement", "velocity": "Vitesse", "force": "Effort", "c": "Compression", "r": "Détente"},
-    "es": {"time": "Tiempo", "displacement": "Desplazamiento", "velocity": "Velocidad", "force": "Fuerza", "c": "Compresión", "r": "Rebote"},
-    "it": {"time": "Tempo", "displacement": "Spostamento", "velocity": "Velocità", "force": "Forza", "c": "Compressione", "r": "Estensione"},
-}  # fmt: skip
+    "en": {
+        "time": "Time",
+        "displacement": "Displacement",
+        "velocity": "Velocity",
+        "force": "Force",
+        "c": "Compression",
+        "r": "Rebound",
+    },
+    "de": {
+        "time": "Zeit",
+        "displacement": "Weg",
+        "velocity": "Geschwindigkeit",
+        "force": "Kraft",
+        "c": "Druckstufe",
+        "r": "Zugstufe",
+    },
+    "fr": {
+        "time": "Temps",
+        "displacement": "Déplacement",
+        "velocity": "Vitesse",
+        "force": "Effort",
+        "c": "Compression",
+        "r": "Détente",
+    },
+    "es": {
+        "time": "Tiempo",
+        "displacement": "Desplazamiento",
+        "velocity": "Velocidad",
+        "force": "Fuerza",
+        "c": "Compresión",
+        "r": "Rebote",
+    },
+    "it": {
+        "time": "Tempo",
+        "displacement": "Spostamento",
+        "velocity": "Velocità",
+        "force": "Forza",
+        "c": "Compressione",
+        "r": "Estensione",
+    },
+}
 UNITS = {
     "time": (("s", 4), ("ms", 1)),
     "displacement": (("mm", 3), ("in", 5), ("cm", 4), ("m", 6)),
@@ -50,10 +85,17 @@ def layouts(draw):
     put = draw(st.sampled_from([p for p in PUT if delimiter != "," or p != "{n}, {u}"]))
     groups = ["", "", "'"] + ([" "] if delimiter != " " else []) + (["."] if decimal == "," else [])
     return Layout(
-        language=draw(st.sampled_from(sorted(NAMES))), put=put, delimiter=delimiter, decimal=decimal,
-        thousands=draw(st.sampled_from(groups)), eol=draw(st.sampled_from(["\n", "\r\n", "\r"])), encoding=draw(ENCODINGS),
-        trailing=draw(st.booleans()), units={k: draw(st.sampled_from(v)) for k, v in UNITS.items()}, footer=draw(st.booleans()),
-    )  # fmt: skip
+        language=draw(st.sampled_from(sorted(NAMES))),
+        put=put,
+        delimiter=delimiter,
+        decimal=decimal,
+        thousands=draw(st.sampled_from(groups)),
+        eol=draw(st.sampled_from(["\n", "\r\n", "\r"])),
+        encoding=draw(ENCODINGS),
+        trailing=draw(st.booleans()),
+        units={k: draw(st.sampled_from(v)) for k, v in UNITS.items()},
+        footer=draw(st.booleans()),
+    )
 
 
 def column(layout: Layout, kind: str, values, *, name: str | None = None, sign: int = 1) -> Column:
@@ -79,25 +121,46 @@ def step(layout: Layout, kind: str) -> float:
     return 0.51 * 10.0**-digits * FACTORS[unit]
 
 
-@st.composite
-def motions(draw):
+@dataclass(frozen=True)
+class Motion:
     """A sine stroke with gas, friction and a knee: SI, positive in compression."""
-    rate = draw(st.sampled_from([200.0, 500.0, 1000.0]))
-    reach, hertz = draw(st.floats(0.008, 0.04)), draw(st.floats(0.5, 2.5))
-    t = np.arange(round(rate * 3 / hertz)) / rate
-    x = reach * np.sin(2 * np.pi * hertz * t)
-    v = 2 * np.pi * hertz * reach * np.cos(2 * np.pi * hertz * t)
-    c, r = draw(st.floats(800, 4000)), draw(st.floats(800, 4000))
-    gas = draw(st.floats(90, 250))
-    f = np.where(v > 0, c, r) * v / (1 + 2 * np.abs(v)) + gas + 300 * x + 10 * np.tanh(v / 0.002)
-    return rate, t, x, v, f
+
+    rate: float
+    reach: float
+    hertz: float
+    bump: float
+    drop: float
+    gas: float
+
+    def channels(self):
+        t = np.arange(round(self.rate * 3 / self.hertz)) / self.rate
+        omega = 2 * np.pi * self.hertz
+        x, v = self.reach * np.sin(omega * t), omega * self.reach * np.cos(omega * t)
+        damping = np.where(v > 0, self.bump, self.drop) * v / (1 + 2 * np.abs(v))
+        return t, x, v, damping + self.gas + 300 * x + 10 * np.tanh(v / 0.002)
+
+
+MOTIONS = st.builds(
+    Motion,
+    rate=st.sampled_from([200.0, 500.0, 1000.0]),
+    reach=st.floats(0.008, 0.04),
+    hertz=st.floats(0.5, 2.5),
+    bump=st.floats(800, 4000),
+    drop=st.floats(800, 4000),
+    gas=st.floats(90, 250),
+)
 
 
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
-@given(layout=layouts(), motion=motions(), keep=st.sampled_from(["txvf", "txf", "tvf", "xvf"]),
-       turned=st.tuples(st.sampled_from([1, -1]), st.sampled_from([1, -1])), clicks=st.tuples(st.integers(0, 30), st.integers(0, 30)))  # fmt: skip
+@given(
+    layout=layouts(),
+    motion=MOTIONS,
+    keep=st.sampled_from(["txvf", "txf", "tvf", "xvf"]),
+    turned=st.tuples(st.sampled_from([1, -1]), st.sampled_from([1, -1])),
+    clicks=st.tuples(st.integers(0, 30), st.integers(0, 30)),
+)
 def test_trace_comes_back(layout, motion, keep, turned, clicks):
-    rate, t, x, v, f = motion
+    t, x, v, f = motion.channels()
     motion_sign, force_sign = turned
     kinds = {
         "t": ("time", t, 1),
@@ -110,7 +173,7 @@ def test_trace_comes_back(layout, motion, keep, turned, clicks):
     (sweep,) = read_bytes(written(layout, columns, above), "run.csv")
     assert sweep.layout == "trace"
     assert sweep.clicks == {"lsc": clicks[0], "lsr": clicks[1]}
-    assert sweep.rate == pytest.approx(rate, rel=0.02)
+    assert sweep.rate == pytest.approx(motion.rate, rel=0.02)
     for kind, values in (("displacement", x), ("velocity", v), ("force", f)):
         if kind in sweep.channels:
             np.testing.assert_allclose(sweep.channels[kind], values, atol=step(layout, kind), err_msg=kind)
@@ -119,8 +182,12 @@ def test_trace_comes_back(layout, motion, keep, turned, clicks):
 
 
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
-@given(layout=layouts(), speeds=st.lists(st.floats(0.01, 1.2), min_size=4, max_size=14, unique_by=lambda v: round(v, 2)),
-       slopes=st.tuples(st.floats(700, 5000), st.floats(700, 5000)), form=st.sampled_from(["magnitudes", "signed", "turned"]))  # fmt: skip
+@given(
+    layout=layouts(),
+    speeds=st.lists(st.floats(0.01, 1.2), min_size=4, max_size=14, unique_by=lambda v: round(v, 2)),
+    slopes=st.tuples(st.floats(700, 5000), st.floats(700, 5000)),
+    form=st.sampled_from(["magnitudes", "signed", "turned"]),
+)
 def test_peak_table_comes_back(layout, speeds, slopes, form):
     v = np.sort(np.round(speeds, 2))
     c, r = 60 + slopes[0] * v**0.7, 60 + slopes[1] * v**0.7
