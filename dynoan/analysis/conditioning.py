@@ -131,7 +131,7 @@ def _settle_friction(rows: Rows, parts: Parts, said: list[str]) -> Parts:
     if not parts.terms.friction:
         return parts
     sd = parts.sd.get("friction", np.inf)
-    if parts.friction >= 2.5 * sd and parts.friction > 0:
+    if parts.friction >= 4 * sd and parts.friction > 0:
         return parts
     if not np.isfinite(sd):
         said.append("friction: cannot tell, none taken out")

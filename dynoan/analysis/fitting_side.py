@@ -7,6 +7,7 @@ import numpy as np
 from dynoan.analysis.fitting_bands import Fitted, Spread, spread_of
 from dynoan.analysis.fitting_cells import Points, cells_of
 from dynoan.analysis.fitting_choice import choose
+from dynoan.analysis.fitting_shapes import power, scaled_shape
 from dynoan.analysis.knees import BrokenStick
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Character, Knee, Segment, Side
@@ -64,12 +65,12 @@ def segments_of(stick: BrokenStick) -> tuple[Segment, ...]:
 
 
 def character(stick: BrokenStick, start: float, end: float) -> Character:
-    """Return how force grows over a piece: the exponent m of |F| ~ v^m between its ends, from zero not at zero."""
-    low = max(start, 0.25 * end)
-    f_low, f_high = float(stick(low)), float(stick(end))
-    if f_low <= 0 or f_high <= 0:
-        return "progressive" if f_high > f_low else "digressive"
-    m = np.log(f_high / f_low) / np.log(end / low)
+    """Return how force grows over a piece: by the exponent of the power law |F| ~ v^m fitted to it."""
+    at = np.linspace(max(start, 0.25 * end), end, 40)
+    force = stick(at)
+    if not np.all(force > 0) or float(force[-1]) <= 0:
+        return "progressive" if force[-1] > force[0] else "digressive"
+    m = scaled_shape(at / end, force, power, 1.0).b
     return "linear" if abs(m - 1) <= LINEAR else "progressive" if m > 1 else "digressive"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from html import escape
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
@@ -131,6 +132,18 @@ class Curve:
         """Return one direction."""
         return self.compression if direction == "compression" else self.rebound
 
+    def __repr__(self) -> str:
+        sides = ", ".join(f"{name} {_side_words(self.side(name))}" for name in DIRECTIONS)
+        return f"<Curve {self.what or 'without a name'}: {sides}; {_force_words(self)}>"
+
+    def _repr_html_(self) -> str:
+        """Return what a notebook shows: the knees, gas and friction, and forces with their bands."""
+        rows = "".join(_html_row(self, speed) for speed in _usual_speeds(self))
+        sides = "<br>".join(f"{name}: {_side_words(self.side(name))}" for name in DIRECTIONS)
+        head = "<tr><th>mm/s</th><th>compression [N]</th><th>rebound [N]</th></tr>"
+        name = escape(self.what or "curve")
+        return f"<b>{name}</b><br>{sides}<br>{_force_words(self)}<table>{head}{rows}</table>"
+
     def __call__(self, velocity: ArrayLike) -> FloatArray:
         """Return the signed damping force at signed velocities. [N]"""
         v = np.asarray(velocity, dtype=float)
@@ -179,6 +192,33 @@ class Curve:
         from importlib import import_module
 
         return import_module("dynoan.show.curves").draw_curve(ax, self)
+
+
+def _side_words(side: Side) -> str:
+    """Return knees and reach of one direction in words."""
+    if side.top_speed <= 0:
+        return "not recorded"
+    knees = " and ".join(f"{k.velocity * 1e3:.0f} mm/s ({k.force:.0f} N)" for k in side.knees)
+    end = float(side.force(side.top_speed))
+    return f"{f'knee at {knees}, ' if knees else ''}{end:.0f} N at {side.top_speed * 1e3:.0f} mm/s"
+
+
+def _force_words(curve: Curve) -> str:
+    parts = [("gas", curve.gas_force), ("friction", curve.friction)]
+    return ", ".join(f"{name} {'not known' if value != value else f'{value:.0f} N'}" for name, value in parts)
+
+
+def _usual_speeds(curve: Curve) -> list[float]:
+    top = max(curve.compression.top_speed, curve.rebound.top_speed)
+    return [s for s in (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.6, 1.0) if s <= top]
+
+
+def _html_row(curve: Curve, speed: float) -> str:
+    cells = []
+    for v in (speed, -speed):
+        low, high = curve.band(v)
+        cells.append(f"<td>{abs(float(curve(v))):.0f} ± {0.5 * float(high - low):.0f}</td>")
+    return f"<tr><td>{speed * 1e3:.0f}</td>{''.join(cells)}</tr>"
 
 
 def _interpolate(s: FloatArray, speeds: FloatArray, forces: FloatArray) -> FloatArray:
