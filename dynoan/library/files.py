@@ -12,7 +12,7 @@ import os
 import secrets
 import stat
 import time
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -145,7 +145,7 @@ def read_bounded(path: Path, limit: int) -> bytes:
         os.close(handle)
 
 
-def sweep_temporary(folder: Path, names: Iterator[str] | list[str], *, older: float = STALE) -> None:
+def sweep_temporary(folder: Path, names: Iterable[str], *, older: float = STALE) -> None:
     """Delete temporary files of writers that died, judged by age so that a living writer is never disturbed."""
     for name in names:
         if name.startswith(TEMPORARY):

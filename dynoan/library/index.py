@@ -94,9 +94,10 @@ def strays(sweeps: Path) -> list[str]:
 
 def _entries(sweeps: Path) -> list[_Entry]:
     entries = []
+    folder = str(sweeps)
     for name in sweep_names(sweeps):
         with suppress(OSError):  # removed by another process since it was listed
-            status = os.stat(sweeps / name)
+            status = os.stat(f"{folder}{os.sep}{name}")
             entries.append(_Entry(name, status.st_size, status.st_mtime_ns))
     return entries
 

@@ -382,6 +382,7 @@ class Library:
             found = os.listdir(self.path / folder)
         except OSError:
             return ()
+        files.sweep_temporary(self.path / folder, found)
         return tuple(sorted(names.name_of(n[:-5]) for n in found if n.endswith(".toml") and not n.startswith(".")))
 
     # Derived results

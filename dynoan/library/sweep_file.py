@@ -35,6 +35,14 @@ _SIGNATURE = b"\x89HDF\r\n\x1a\n"
 _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
 
 
+_MAYBE_TEXT, _MAYBE_NUMBER = (str, type(None)), (float, int, type(None))
+_CARD_KINDS = (
+    ("shock", _MAYBE_TEXT), ("pack", _MAYBE_TEXT), ("clicks", (dict,)), ("layout", (str,)), ("date", _MAYBE_TEXT),
+    ("temperature", _MAYBE_NUMBER), ("gas_pressure", _MAYBE_NUMBER), ("samples", (int,)), ("source", (str,)),
+    ("sha256", (str,)), ("part", (str,)), ("added", (str,)),
+)  # fmt: skip
+
+
 class LaterFormat(LibraryError):
     """A sweep file of a format version that this program does not know."""
 
@@ -119,13 +127,15 @@ def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
 
 def record_of(card: Mapping[str, Any], identity: str, file: str) -> SweepRecord:
     """Return a list's line from a card's JSON; raise ValueError, KeyError or TypeError where it is not one."""
-    texts = {key: _optional(card[key], str) for key in ("shock", "pack", "date")}
-    numbers = {key: _optional(card[key], (int, float)) for key in ("temperature", "gas_pressure")}
-    firm = {key: _firm(card[key], str) for key in ("layout", "source", "sha256", "part", "added")}
-    samples = _firm(card["samples"], int)
-    return SweepRecord(
-        id=identity, clicks=_clicks(card["clicks"]), samples=samples, file=file, **texts, **numbers, **firm
-    )
+    record = SweepRecord(
+        identity, card["shock"], card["pack"], card["clicks"], card["layout"], card["date"], card["temperature"],
+        card["gas_pressure"], card["samples"], card["source"], card["sha256"], card["part"], card["added"], file,
+    )  # fmt: skip
+    # Ten thousand of these are made for a list, so all types are held against the expected ones in one go.
+    if not all(type(getattr(record, name)) in kinds for name, kinds in _CARD_KINDS):
+        raise TypeError("a value of the wrong type")
+    _clicks(record.clicks)
+    return record
 
 
 def card_of(record: SweepRecord) -> dict[str, Any]:

@@ -23,7 +23,7 @@ def main(kills: int = 500) -> None:
         ledger = Ledger()
         for seed in range(1, kills + 1):
             changes += kill_once(library, seed, ledger)
-            if seed % 25 == 0:
+            if seed % 100 == 0 or seed == kills:
                 verify(library, ledger)
         leftover = sum(1 for _ in library.rglob(".tmp-*"))
     print(f"{kills} kills, {changes} reported changes, {len(ledger.packs)} sweeps and {len(ledger.setups)} setups: "

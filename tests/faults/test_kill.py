@@ -69,10 +69,13 @@ def test_a_write_that_stops_at_any_step_is_all_or_nothing(tmp_path, monkeypatch,
 def test_leftover_temporary_files_are_no_data_and_go_when_old(tmp_path):
     library = Library.create(tmp_path / "library")
     library.add(*made_sweep())
-    young, old = (library.path / "sweeps" / f".tmp-{n}-abc" for n in (1, 2))
-    for file in (young, old):
+    young, old, text = (library.path / f / f".tmp-{n}-abc" for n, f in enumerate(("sweeps", "sweeps", "setups")))
+    for file in (young, old, text):
         file.write_bytes(b"half a sweep")
-    os.utime(old, (time.time() - 7200, time.time() - 7200))
+    for file in (old, text):
+        os.utime(file, (time.time() - 7200, time.time() - 7200))
+    assert library.setups() == ()
+    assert not text.exists()
     assert len(library.records()) == 1
     assert library.check().faults == ()
     assert young.exists(), "a writer may still be at work on it"
