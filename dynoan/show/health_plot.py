@@ -1,0 +1,81 @@
+"""The trend of a shock over its sessions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.show.style import (
+    COMPRESSION,
+    INK,
+    REBOUND,
+    axis_label,
+    in_units,
+    label_axes,
+    legend,
+    new_figure,
+    series,
+    title,
+)
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from dynoan.analysis.health import Health, Point
+
+
+def draw_force_trend(ax: Any, trend: Sequence[Point]) -> Any:
+    """Draw the force of each session against the first, by direction."""
+    dates = sorted({p.date for p in trend})
+    for direction, style in (("compression", COMPRESSION), ("rebound", REBOUND)):
+        mine = [p for p in trend if p.quantity == "force" and p.direction == direction]
+        where = [dates.index(p.date) for p in mine]
+        ax.errorbar(where, [p.value for p in mine], yerr=[p.half for p in mine], capsize=3, label=direction, **style)
+    ax.axhline(0.0, color=INK, linewidth=0.9)
+    ax.set_ylabel(axis_label("mean force against the first tests", "%"))
+    return legend(_name_dates(ax, dates), loc="best")
+
+
+def draw_newtons(ax: Any, trend: Sequence[Point], units: Shown = "metric") -> Any:
+    """Draw gas force and friction of each session."""
+    dates = sorted({p.date for p in trend})
+    for i, (name, words) in enumerate((("gas", "gas force"), ("friction", "friction"))):
+        mine = [p for p in trend if p.quantity == name]
+        if mine:
+            ax.errorbar([dates.index(p.date) for p in mine], in_units([p.value for p in mine], "force", units),
+                        yerr=in_units([p.half for p in mine], "force", units), capsize=3, label=words,
+                        **series(i + 2))  # fmt: skip
+    ax.set_ylim(bottom=0.0)
+    ax.set_ylabel(axis_label("force", "force", units))
+    return legend(_name_dates(ax, dates), loc="best")
+
+
+def _name_dates(ax: Any, dates: Sequence[str]) -> Any:
+    ax.set_xticks(range(len(dates)), list(dates), rotation=0 if len(dates) < 4 else 30)
+    ax.set_xlim(-0.4, len(dates) - 0.6)
+    return ax
+
+
+def draw_changes(ax: Any, found: Health, units: Shown = "metric") -> Any:
+    """Draw the change of force from the first to the last session by speed, with its intervals."""
+    for direction, style in (("compression", COMPRESSION), ("rebound", REBOUND)):
+        mine = [c for c in found.changes if c.quantity == "force" and c.direction == direction]
+        x = in_units([c.speed or 0.0 for c in mine], "velocity", units)
+        y = np.array([c.value for c in mine])
+        ax.errorbar(x, y, yerr=np.array([c.high for c in mine]) - y, capsize=3, label=direction, **style)
+    ax.axhline(0.0, color=INK, linewidth=0.9)
+    label_axes(ax, ("speed", "velocity"), (f"force {found.last} against {found.first}", "%"), units)
+    return legend(ax, loc="best")
+
+
+def health_figure(found: Health, name: str, units: Shown = "metric") -> Any:
+    """Return the figure of a shock's history: changes by speed, force, gas and friction over sessions."""
+    figure, axes = new_figure(250, 95, 1, 3)
+    draw_changes(axes[0], found, units)
+    title(axes[0], f"{name}: {found.verdict}")
+    draw_force_trend(axes[1], found.trend)
+    title(axes[1], "force over time")
+    draw_newtons(axes[2], found.trend, units)
+    title(axes[2], "gas and friction over time")
+    return figure
