@@ -2,7 +2,8 @@
 
 Damper curves are sums of hinges ``gain·max(0, v − knot)``; stops, tyres and the grip limit are a maximum or a minimum.
 So a whole step is straight-line code, time outside and settings inside, and the compiler turns 16 settings into
-vector instructions. `LANES` must stay a constant of this module: as an argument it would switch that off, silently.
+vector instructions. `LANES` must stay a constant of this module, and the step stays written out in the loop: as an
+argument, or as a function of its own, either would switch that off, silently (a test watches).
 The order of a block's flat arrays is [quantity · LANES + lane].
 """
 
@@ -119,9 +120,39 @@ def _mean(x, k, a, b):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
     )
 
 
+@numba.njit(**_INLINE)
+def _row(table, i):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return (table[i, 0], table[i, 1], table[i, 2], table[i, 3])
+
+
+@numba.njit(**_INLINE)
+def _car(p):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """Body, front axle, rear axle."""
+    return (
+        (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13]),
+        (p[14], p[15], p[16], p[17], p[18], p[19]),
+        (p[20], p[21], p[22], p[23], p[24], p[25]),
+    )
+
+
+@numba.njit(**_INLINE)
+def _watch(x, v, out, car, driven):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    """What the figures are made of: nose, its rate, tail, driven load and its lack, drive, front lifted, on stops."""
+    body, fa, ra = car
+    df, dr, dn, dx = driven
+    nf, nr, xf, xr = out
+    nose, tail = x[0] + body[2] * x[1], x[0] - body[3] * x[1]
+    load = df * nf + dr * nr
+    uf, ur = x[2] - nose, x[3] - tail
+    on = (uf > fa[3]) | (-uf > fa[4]) | (ur > ra[3]) | (-ur > ra[4])
+    short = dn + dx * (xf + xr) - load
+    lifted = 1.0 if nf <= 0.0 else 0.0
+    return nose, v[0] + body[2] * v[1], tail, load, short, xf + xr, lifted, 1.0 if on else 0.0
+
+
 @numba.njit(cache=True, nogil=True, fastmath=_FAST)
-def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
-    """Run 16 settings over `table` and fill `figures` and `trace`.
+def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
+    """Run 16 settings over `table` and fill `f` and `trace`.
 
     Parameters
     ----------
@@ -133,65 +164,51 @@ def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def
         Hinges of this block, shape (BLOCK,).
     step
         [s]
-    figures
-        Out, shape (FIGURES · LANES,), see `launch_kernel` figures in `launch_batch.FIGURE_NAMES`.
+    f
+        Out: the figures, shape (FIGURES · LANES,), in the order of `launch_run.FIGURE_NAMES`.
     trace
-        Out, shape (records, STATES · LANES); every steps//(records − 1)-th step; one record: nothing kept.
+        Out: the states, shape (records, STATES · LANES), every steps//(records − 1)-th; one record: nothing kept.
     """
-    car = (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13])
-    fa = (p[14], p[15], p[16], p[17], p[18], p[19])
-    ra = (p[20], p[21], p[22], p[23], p[24], p[25])
-    df, dr, dn, dx = p[26], p[27], p[28], p[29]
-    a, b = p[2], p[3]
-    bump_f, droop_f, bump_r, droop_r = p[17], p[18], p[23], p[24]
+    car = _car(p)
+    body, fa, ra = car
     half, sixth = 0.5 * step, step / 6.0
+    driven = (p[26], p[27], p[28], p[29])
     steps = (table.shape[0] - 1) // 2
     keep = trace.shape[0] > 1
     every = steps // (trace.shape[0] - 1) if keep else steps + 1
     s = trace[0].copy()
     s[:] = 0.0
-    f = figures
     f[:] = 0.0
     f[4 * LANES : 5 * LANES] = 1e30
     for i in range(steps):
         if keep and i % every == 0:
             trace[i // every] = s
-        t0 = (table[2 * i, 0], table[2 * i, 1], table[2 * i, 2], table[2 * i, 3])
-        t1 = (table[2 * i + 1, 0], table[2 * i + 1, 1], table[2 * i + 1, 2], table[2 * i + 1, 3])
-        t2 = (table[2 * i + 2, 0], table[2 * i + 2, 1], table[2 * i + 2, 2], table[2 * i + 2, 3])
+        t0, t1, t2 = _row(table, 2 * i), _row(table, 2 * i + 1), _row(table, 2 * i + 2)
         for j in range(LANES):
             x = (s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j])
             v = (s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j])
-            a1, out = _rhs(x, v, t0, _both, d, j, car, fa, ra)
+            a1, out = _rhs(x, v, t0, _both, d, j, body, fa, ra)
             v2 = _plus(v, half, a1)
-            a2, _ = _rhs(_plus(x, half, v), v2, t1, _both, d, j, car, fa, ra)
+            a2, _ = _rhs(_plus(x, half, v), v2, t1, _both, d, j, body, fa, ra)
             v3 = _plus(v, half, a2)
-            a3, _ = _rhs(_plus(x, half, v2), v3, t1, _both, d, j, car, fa, ra)
+            a3, _ = _rhs(_plus(x, half, v2), v3, t1, _both, d, j, body, fa, ra)
             v4 = _plus(v, step, a3)
-            a4, _ = _rhs(_plus(x, step, v3), v4, t2, _both, d, j, car, fa, ra)
-            nf, nr, xf, xr = out
-            nose, tail = x[0] + a * x[1], x[0] - b * x[1]
-            rate = v[0] + a * v[1]
-            driven = df * nf + dr * nr
-            short = dn + dx * (xf + xr) - driven
-            uf, ur = x[2] - nose, x[3] - tail
+            a4, _ = _rhs(_plus(x, step, v3), v4, t2, _both, d, j, body, fa, ra)
+            nose, rate, tail, load, short, drive, lifted, on = _watch(x, v, out, car, driven)
             f[j] = max(f[j], nose)
             f[LANES + j] = max(f[LANES + j], rate)
             f[2 * LANES + j] = max(f[2 * LANES + j], tail)
             f[3 * LANES + j] = max(f[3 * LANES + j], -tail)
-            f[4 * LANES + j] = min(f[4 * LANES + j], driven)
+            f[4 * LANES + j] = min(f[4 * LANES + j], load)
             f[5 * LANES + j] = max(f[5 * LANES + j], short)
             f[6 * LANES + j] += short * short
             f[7 * LANES + j] = max(f[7 * LANES + j], x[1])
             f[8 * LANES + j] = max(f[8 * LANES + j], v[1])
-            f[9 * LANES + j] += xf + xr
-            f[10 * LANES + j] += 1.0 if nf <= 0.0 else 0.0
-            on = (uf > bump_f) | (-uf > droop_f) | (ur > bump_r) | (-ur > droop_r)
-            f[11 * LANES + j] += 1.0 if on else 0.0
-            x = _mean(x, sixth, (v, v2), (v3, v4))
-            v = _mean(v, sixth, (a1, a2), (a3, a4))
-            s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j] = x
-            s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j] = v
+            f[9 * LANES + j] += drive
+            f[10 * LANES + j] += lifted
+            f[11 * LANES + j] += on
+            s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j] = _mean(x, sixth, (v, v2), (v3, v4))
+            s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j] = _mean(v, sixth, (a1, a2), (a3, a4))
     if keep:
         trace[trace.shape[0] - 1] = s
 
@@ -199,23 +216,19 @@ def run_block(p, table, d, step, figures, trace):  # type: ignore[no-untyped-def
 @numba.njit(cache=True, nogil=True, fastmath=_FAST)
 def run_one(p, table, d, step, trace):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN201
     """Run the first setting of a block alone; `trace` is filled with its states at every step, (STATES, steps + 1)."""
-    car = (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13])
-    fa = (p[14], p[15], p[16], p[17], p[18], p[19])
-    ra = (p[20], p[21], p[22], p[23], p[24], p[25])
+    body, fa, ra = _car(p)
     half, sixth = 0.5 * step, step / 6.0
     x = (0.0, 0.0, 0.0, 0.0)
     v = (0.0, 0.0, 0.0, 0.0)
     for i in range((table.shape[0] - 1) // 2):
-        t0 = (table[2 * i, 0], table[2 * i, 1], table[2 * i, 2], table[2 * i, 3])
-        t1 = (table[2 * i + 1, 0], table[2 * i + 1, 1], table[2 * i + 1, 2], table[2 * i + 1, 3])
-        t2 = (table[2 * i + 2, 0], table[2 * i + 2, 1], table[2 * i + 2, 2], table[2 * i + 2, 3])
-        a1, _ = _rhs(x, v, t0, _one, d, 0, car, fa, ra)
+        t0, t1, t2 = _row(table, 2 * i), _row(table, 2 * i + 1), _row(table, 2 * i + 2)
+        a1, _ = _rhs(x, v, t0, _one, d, 0, body, fa, ra)
         v2 = _plus(v, half, a1)
-        a2, _ = _rhs(_plus(x, half, v), v2, t1, _one, d, 0, car, fa, ra)
+        a2, _ = _rhs(_plus(x, half, v), v2, t1, _one, d, 0, body, fa, ra)
         v3 = _plus(v, half, a2)
-        a3, _ = _rhs(_plus(x, half, v2), v3, t1, _one, d, 0, car, fa, ra)
+        a3, _ = _rhs(_plus(x, half, v2), v3, t1, _one, d, 0, body, fa, ra)
         v4 = _plus(v, step, a3)
-        a4, _ = _rhs(_plus(x, step, v3), v4, t2, _one, d, 0, car, fa, ra)
+        a4, _ = _rhs(_plus(x, step, v3), v4, t2, _one, d, 0, body, fa, ra)
         x = _mean(x, sixth, (v, v2), (v3, v4))
         v = _mean(v, sixth, (a1, a2), (a3, a4))
         for k in range(4):

@@ -57,6 +57,7 @@ class Case:
 @click.option("--seed", type=int, help="Another made-up road of the same roughness.")
 @click.option("--best", type=click.Choice(OBJECTIVES), help="Search all clicks of an axle for this.")
 @click.option("--axle", type=click.Choice(["front", "rear"]), help="The axle --best turns. Default: the driven one.")
+@click.option("--inside", is_flag=True, help="With --best: keep every adjuster between its tested clicks.")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def launch(
     call: Call, car: str, on: tuple[str, ...], settings: tuple[str, ...], best: str | None, axle: str | None,
@@ -75,15 +76,15 @@ def launch(
     asked = [Asked(AS_IS), *(parse_setting(text) for text in settings)]
     wish, grounds = _wish(scene), surfaces(known, on)
     if best is not None:
-        from dynoan.cli.launch_best import search
+        from dynoan.cli.launch_best import Aim, search
 
         if len(grounds) > 1 or len(settings) > 1:
             what = "surface" if len(grounds) > 1 else "setting"
             raise CallError(f"--best takes one {what}; name one with --{what}")
         case = make_case(bench, set_on(known, asked[-1]), asked[-1].label)
-        return search(call, bench, case, _scene(case, wish, grounds[0], scene), (best, axle, plot))
-    if axle is not None:
-        raise CallError("--axle goes with --best; a --setting names its own, such as rear=gravel@lsc=6")
+        return search(call, bench, case, _scene(case, wish, grounds[0], scene), Aim(best, axle, scene["inside"], plot))
+    if axle is not None or scene["inside"]:
+        raise CallError("--axle and --inside go with --best; a --setting names its own axle, such as rear=gravel@lsc=6")
     cases = [make_case(bench, set_on(known, a), a.label) for a in asked]
     runs = [_run(call, case, _scene(case, wish, g, scene), len(grounds) > 1) for g in grounds for case in cases]
     return _finish(call, cases, runs, plot)

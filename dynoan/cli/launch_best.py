@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,15 +22,27 @@ if TYPE_CHECKING:
 LINE = 8  #: settings of the trade-off line shown to people
 
 
-def search(call: Call, bench: Workbench, case: Case, scene: Scene, wanted: tuple[str, str | None, Path | None]) -> int:
+@dataclass(frozen=True)
+class Aim:
+    """What `--best` is asked."""
+
+    objective: str
+    axle: str | None  #: None for the driven one
+    inside: bool  #: keep between the tested clicks
+    plot: Path | None
+
+
+def search(call: Call, bench: Workbench, case: Case, scene: Scene, aim: Aim) -> int:
     """Search all clicks of an axle for an objective and show the best, the trade-off, and what is on the car."""
     from dynoan.analysis.launch import launch
     from dynoan.analysis.launch_search import OBJECTIVES, best_clicks
 
-    objective, named, plot = wanted
-    axle = named or ("front" if case.half.driven == "front" else "rear")
+    objective, axle = aim.objective, aim.axle or ("front" if case.half.driven == "front" else "rear")
     corners = case.car.axle(axle)
-    clicked, shock = _clicked(bench, corners), bench.corner_shock(corners[0], _pack(case.car, corners[0]))
+    clicked, shock = (
+        replace(_clicked(bench, corners), inside=aim.inside),
+        bench.corner_shock(corners[0], _pack(case.car, corners[0])),
+    )
     others = case.damping[1 if axle == "front" else 0]
     call.note(f"searching all clicks of the {axle} axle for {OBJECTIVES[objective][2]}, left and right alike …")
     found = best_clicks(case.half, scene, others, clicked, axle=axle, objective=objective, watch=_watcher(call))
@@ -42,10 +54,10 @@ def search(call: Call, bench: Workbench, case: Case, scene: Scene, wanted: tuple
     _show(call, found, rows, (axle, objective))
     show_runs(call, runs)
     taken = assumptions(call, [case.half])
-    if plot is not None:
+    if aim.plot is not None:
         from dynoan.show.launch_plot import search_picture
 
-        call.note(f"picture: {search_picture(plot, found, (runs[0], runs[1]), case.half, call.shown_units)}")
+        call.note(f"picture: {search_picture(aim.plot, found, (runs[0], runs[1]), case.half, call.shown_units)}")
     return call.result({
         "runs": [run_json(run, THIN) for run in runs], "objective": objective, "axle": axle,
         "searched": len(found.clicks), "best": _row(found, found.best, clicked, shock), "trade_off": rows, **taken,

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import platform
 from dataclasses import replace
 
+import numba
 import numpy as np
 import pytest
 
 from dynoan.analysis import launch_drive as ld
 from dynoan.analysis.launch_hinges import axle_damping, hinge_sums, speed_grid
-from dynoan.analysis.launch_kernel import HINGES
+from dynoan.analysis.launch_kernel import BLOCK, FIGURES, HINGES, LANES, STATES, run_block
 from dynoan.analysis.launch_model import antisquat, half_car
 from dynoan.analysis.launch_run import pack
 from dynoan.errors import QuantityError
@@ -171,3 +173,16 @@ class TestKeys:
         car = without_stops(kestrel())
         run = launch(half_car(car), ld.Scene(ld.constant_acceleration(3.0), FLAT), damping(car))
         assert np.isnan(run.metrics["front_on_bump_stop_s"])
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(platform.machine().lower() not in ("x86_64", "amd64"), reason="reads x86 instructions")
+def test_settings_run_as_vectors():
+    """A change that keeps the compiler from vectorising is silent and costs a factor of four."""
+    fresh = numba.njit(fastmath={"contract", "nnan", "nsz"})(run_block.py_func)
+    fresh(
+        np.ones(30), np.zeros((5, 4)), np.zeros(BLOCK), 1e-4, np.zeros(FIGURES * LANES), np.zeros((1, STATES * LANES))
+    )
+    (text,) = fresh.inspect_asm().values()
+    assert text.count("mulpd") + text.count("fmadd") > 500
+    assert text.count("ymm") + text.count("zmm") > 1000

@@ -96,6 +96,14 @@ def test_a_coarse_first_pass_finds_the_same(half, clicked, monkeypatch):
     )
 
 
+def test_inside_stays_between_the_tested_clicks(half, clicked):
+    tested = ({"lsc": 1, "hsc": 0, "lsr": 2, "hsr": 0}, {"lsc": 2, "hsc": 3, "lsr": 3})
+    narrow = replace(clicked.maps[0], tested=tested)
+    search = found(half, replace(clicked, maps=(clicked.maps[0], narrow), inside=True))
+    assert len(search.clicks) == 2 * 4 * 2 * 1
+    assert all(ls.standing(replace(clicked, maps=(narrow,)), search.setting(i)) != "outside" for i in range(16))
+
+
 def test_progress_ends_at_one(half, clicked):
     told = []
     scene = Scene(constant_acceleration(3.0), FLAT, duration=0.2)

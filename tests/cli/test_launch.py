@@ -122,7 +122,7 @@ def test_a_picture(folder, tmp_path):
         (("kestrel", "--accel", "5 m/s2", "--torque", "9 N m"), "exclude one another"),
         (("kestrel", "--setting", "rear"), "rear=gravel@lsc=6"),
         (("kestrel", "--setting", "rear=gravel@lsc=77"), "outside the clicks of shock RL-03: 0 to 4"),
-        (("kestrel", "--axle", "rear"), "--axle goes with --best"),
+        (("kestrel", "--axle", "rear"), "--axle and --inside go with --best"),
         (("kestrel", "--best", "steadiest"), "one surface"),
         (("kestrel", "--seed", "-1"), "whole number"),
         (("kestrel", "--time", "0 s"), "0.05 to 30 s"),
