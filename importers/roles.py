@@ -52,7 +52,7 @@ def assign(table: Table, name: str) -> Roles:
     wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
     if len(wide) < 2:
         wide = _numbered(numeric, table, name) if not any(c.channel == "force" for c in numeric) else ()
-    rest = [c for c in numeric if c not in wide]
+    rest = _of_trace([c for c in numeric if c not in wide])
     forces, speeds = _directed(rest, table, name)
     taken = {c.index for c in (*forces.values(), *speeds.values())}
     channels = {}
@@ -171,6 +171,17 @@ def _numbered(numeric: list[Column], table: Table, name: str) -> tuple[Column, .
                         "write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
     adjuster = next(iter(names))
     return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
+
+
+def _of_trace(rest: list[Column]) -> list[Column]:
+    """Take a trace's one force column that names a direction as the force, positive in that direction."""
+    forces = [c for c in rest if c.direction and c.channel == "force"]
+    if len(forces) != 1 or not any(c.channel == "time" for c in rest):
+        return rest
+    if any(c.channel == "force" and c not in forces and not c.lesser for c in rest):
+        return rest
+    one = forces[0]
+    return [replace(c, direction=None, positive=one.direction) if c is one else c for c in rest]
 
 
 def _directed(rest: list[Column], table: Table, name: str) -> tuple[dict[str, Column], dict[str, Column]]:

@@ -91,11 +91,13 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
                   "sample, samples, #"),
 }  # fmt: skip
 COMPRESSION = _set(
+    "druckkraft, druckstufenkraft, "
     "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
     "compr,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = _set(
+    "zugkraft, zugstufenkraft, "
     "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
     "ausfedern,"
     " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"

@@ -1,0 +1,114 @@
+"""Column names and units in five languages. The names are common practice, no source; factors see NIST SP 811."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from dynoan.errors import QuantityError
+from importers.columns import describe
+from importers.unit_text import clean_unit, kinds_of, scale_of
+
+CHECKS = tomllib.loads((Path(__file__).parents[2] / "fixtures" / "check-values.toml").read_text("utf-8"))["check"]
+SOURCED = {"u01": ("in", "length"), "u05": ("kgf", "force"), "u07": ("psi", "pressure"), "u10": ("in/s", "velocity")}
+
+
+@pytest.mark.parametrize(
+    "check", [c for c in CHECKS if c["id"] in SOURCED], ids=lambda c: f"{c['id']}-{c['source'][:30]}"
+)
+def test_factors_are_the_published_ones(check):
+    unit, kind = SOURCED[check["id"]]
+    assert scale_of(unit, kind)[0] == pytest.approx(check["expected"], rel=check.get("rel_tol") or 1e-15)
+
+
+@pytest.mark.parametrize(
+    ("name", "channel", "unit"),
+    [
+        ("Force [N]", "force", "N"),
+        ("force (lb)", "force", "lb"),
+        ("Force_N", "force", "N"),
+        ("Kraft / kN", "force", "kN"),
+        ("Effort (daN)", "force", "daN"),
+        ("Fuerza, kgf", "force", "kgf"),
+        ("Forza in N", "force", "N"),
+        ("LoadCellN", "force", "N"),
+        ("Velocity, mm/s", "velocity", "mm/s"),
+        ("vel_ips", "velocity", "ips"),
+        ("velocity_mm_s", "velocity", "mm_s"),
+        ("Kolbengeschwindigkeit [m/s]", "velocity", "m/s"),
+        ("Vitesse de déplacement (mm/s)", "velocity", "mm/s"),
+        ("Velocidad (cm/s)", "velocity", "cm/s"),
+        ("Velocità [m/s]", "velocity", "m/s"),
+        ("velocity_ms", "velocity", "m/s"),
+        ("Weg [mm]", "displacement", "mm"),
+        ("s [mm]", "displacement", "mm"),
+        ("Course (mm)", "displacement", "mm"),
+        ("Disp in", "displacement", "in"),
+        ("Corsa [mm]", "displacement", "mm"),
+        ("Recorrido (µm)", "displacement", "µm"),
+        ("t [s]", "time", "s"),
+        ("Temps (s)", "time", "s"),
+        ("Zeit/ms", "time", "ms"),
+        ("Tempo (min)", "time", "min"),
+        ("Temp C", "temperature", "C"),
+        ("T [°C]", "temperature", "°C"),
+        ("Öltemperatur [°F]", "temperature", "°F"),
+        ("Reservoir pressure [psi]", "pressure", "psi"),
+        ("Druck [bar]", "pressure", "bar"),
+        ("CH1 [N]", "force", "N"),
+    ],
+)
+def test_names_and_units(name, channel, unit):
+    column = describe(0, name)
+    assert (column.channel, column.unit) == (channel, unit)
+
+
+@pytest.mark.parametrize(
+    ("name", "way"),
+    [
+        ("Compression (lbf)", "compression"),
+        ("Rebound lbf", "rebound"),
+        ("Zugstufe [N]", "rebound"),
+        ("Détente (N)", "rebound"),
+        ("Compresión (N)", "compression"),
+        ("Estensione [daN]", "rebound"),
+        ("Druckkraft [N]", "compression"),
+        ("Bump force (N)", "compression"),
+    ],
+)
+def test_directions(name, way):
+    column = describe(0, name)
+    assert column.channel == "force"
+    assert column.direction == way
+
+
+@pytest.mark.parametrize(
+    "name", ["Motor speed [rpm]", "Gas force (N)", "Spring force [N]", "Level [%]", "Throttle", "Ambient temp [°C]"]
+)
+def test_other_quantities_are_no_channels(name):
+    assert describe(0, name).channel is None
+
+
+def test_an_unknown_unit_is_kept_as_unknown():
+    assert describe(0, "Force [stone]").unknown_unit == "stone"
+    assert describe(0, "Force (filtered) [N]").unknown_unit == ""
+
+
+def test_units_row_wins_over_nothing_and_shows_kind():
+    assert describe(0, "Load", "lbs").unit == "lbs"
+    assert kinds_of("mm/s") == {"velocity"}
+    assert clean_unit("m·s⁻¹") == "m/s"
+
+
+def test_temperature_scales():  # 212 °F is 100 °C, 273.15 K is 0 °C by definition
+    factor, zero = scale_of("°F", "temperature")
+    assert 212 * factor + zero == pytest.approx(100.0)
+    factor, zero = scale_of("K", "temperature")
+    assert 273.15 * factor + zero == pytest.approx(0.0)
+
+
+def test_a_unit_of_another_kind_is_refused():
+    with pytest.raises(QuantityError, match="no unit of force"):
+        scale_of("mm", "force")

@@ -1,0 +1,75 @@
+"""The direction that is positive, from evidence: damping takes energy out, and gas pushes out."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from importers.motion import Stretch, agreement, derived
+from importers.sign import Motion, gas_offset, orient, statements
+
+T = np.arange(4000) / 1000
+W = 2 * np.pi
+X = 0.03 * np.sin(W * T)
+V = 0.03 * W * np.cos(W * T)
+F = 2000 * V / (1 + np.abs(V)) + 140 + 300 * X
+
+
+@pytest.mark.parametrize("force", [1, -1])
+@pytest.mark.parametrize("motion", [1, -1])
+def test_gas_and_power_turn_every_convention_to_compression(force, motion):
+    signs = orient(Motion(force * F, motion * V, motion * X), {})
+    assert (signs.force, signs.velocity, signs.displacement) == (force, motion, motion)
+    assert "gas force" in signs.evidence
+    assert signs.warnings == ()
+
+
+def test_a_statement_wins_over_gas():
+    assert orient(Motion(F, V, X), {"all": "rebound"}).force == -1
+
+
+def test_displacement_that_counts_against_velocity_is_turned():
+    signs = orient(Motion(F, V, -X), {}, x_follows=-1)
+    assert (signs.velocity, signs.displacement) == (1, -1)
+
+
+def test_no_evidence_assumes_compression_and_warns():
+    signs = orient(Motion(F - 140 - 300 * X, V, X), {})
+    assert signs.force == 1
+    assert "--positive" in signs.warnings[0]
+
+
+def test_gas_taken_out_is_no_evidence():
+    assert "assumed" in orient(Motion(F, V, X), {}, gas_removed=True).evidence
+
+
+def test_gas_offset_is_the_mid_stroke_gas_force():
+    assert gas_offset(Motion(F, V, X))[0] == pytest.approx(140, abs=3)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("Sign: compression positive", {"all": "compression"}),
+        ("Force: rebound = negative", {"force": "compression"}),
+        ("Load cell: tension positive", {"force": "rebound"}),
+        ("Druck positiv", {"all": "compression"}),
+        ("Zugkraft positiv", {"force": "rebound"}),
+        ("+ = rebound", {"all": "rebound"}),
+        ("compression +, rebound -", {"all": "compression"}),
+        ("The rod is positive of nothing", {}),
+    ],
+)
+def test_statements(line, said):
+    assert statements([line]) == said
+
+
+def test_agreement_gives_scale_and_sign():
+    found = agreement([Stretch(-1000 * X, V, 1e-3)])
+    assert found.scale == pytest.approx(-1000, rel=1e-3)
+    assert found.fit == pytest.approx(-1, abs=1e-3)
+
+
+def test_derived_velocity_keeps_the_peaks_through_noise():
+    noisy = X + np.random.default_rng(2).normal(0, 1e-5, len(X))
+    assert np.max(derived(noisy, 1e-3)) == pytest.approx(np.max(V), rel=0.02)
