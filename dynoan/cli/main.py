@@ -33,6 +33,7 @@ TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("identify", "identify", "Tell which known pack and clicks an unknown sweep is."),
         ("predict", "predict", "Give the curve at any click, tested or not."),
         ("plan", "plan", "Say which runs to test next, and what each is worth."),
+        ("health", "health", "Hold a shock against its own earlier tests."),
     ),
     "The car": (
         ("ratio", "ratio", "Wheel rates, ride frequencies, critical damping and damping ratios of the corners."),
