@@ -13,7 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import h5py
@@ -36,19 +36,19 @@ cli(['--help'])
 """
 
 
-def medians(ours: Callable[[int], object], peer: Callable[[int], object], turns: int) -> tuple[float, float]:
-    """Run both in turn and return the median times. [s]"""
-    times: tuple[list[float], list[float]] = ([], [])
+def medians(*jobs: Callable[[int], object], turns: int) -> list[float]:
+    """Run the jobs in turn and return the median time of each. [s]"""
+    times: list[list[float]] = [[] for _ in jobs]
     for turn in range(-1, turns):
-        for job, taken in zip((ours, peer), times, strict=True):
+        for job, taken in zip(jobs, times, strict=True):
             started = time.perf_counter()
             job(turn)
             if turn >= 0:  # the first of each only warms up
                 taken.append(time.perf_counter() - started)
-    return statistics.median(times[0]), statistics.median(times[1])
+    return [statistics.median(taken) for taken in times]
 
 
-def row(what: str, size: str, times: tuple[float, float]) -> dict[str, object]:
+def row(what: str, size: str, times: Sequence[float]) -> dict[str, object]:
     """One row of the table."""
     ours, peer = times
     return {"what": what, "n": size, "ours": f"{ours * 1e3:.2f} ms", "peer": f"{peer * 1e3:.2f} ms",
@@ -86,10 +86,10 @@ def keeping(folder: Path) -> Iterator[dict[str, object]]:
                                     compression_opts=1)  # fmt: skip
 
     yield row("keep a sweep, durable, with the rig's bytes, against h5py gzip 1 of float32 channels alone, not synced",
-              f"{ROWS} rows", medians(ours, bare, 14))  # fmt: skip
+              f"{ROWS} rows", medians(ours, bare, turns=14))  # fmt: skip
     again = Library.create(folder / "again")
     yield row("the same against h5py gzip 1 of the same content, not synced", f"{ROWS} rows",
-              medians(lambda turn: again.add(*runs[turn]), lambda turn: bare(turn, "f8", True), 14))  # fmt: skip
+              medians(lambda turn: again.add(*runs[turn]), lambda turn: bare(turn, "f8", True), turns=14))  # fmt: skip
 
 
 def many_sweeps(folder: Path, count: int) -> Library:
@@ -122,12 +122,13 @@ def listing(folder: Path) -> Iterator[dict[str, object]]:
                     file.attrs["record"]
 
         turns = 5 if count < 5_000 else 1
-        for what, job in (("list", unchanged), ("list, index deleted,", anew)):
-            yield row(f"{what} against opening all with h5py", f"{count} sweeps", medians(job, opening, turns))
+        known, made, opened = medians(unchanged, anew, opening, turns=turns)
+        yield row("list, against opening all with h5py", f"{count} sweeps", (known, opened))
+        yield row("list, index deleted, against opening all with h5py", f"{count} sweeps", (made, opened))
         small = small or library
     runs = [made_sweep(n, samples=2000) for n in range(5000, 5041)]
-    yield row("add one to a library of 10,000, against one of 100", "2000 rows",
-              medians(lambda turn: library.add(*runs[turn]), lambda turn: small.add(*runs[turn]), 40))  # fmt: skip
+    times = medians(lambda turn: library.add(*runs[turn]), lambda turn: small.add(*runs[turn]), turns=40)
+    yield row("add one to a library of 10,000, against one of 100", "2000 rows", times)
 
 
 def starting() -> Iterator[dict[str, object]]:
@@ -137,7 +138,7 @@ def starting() -> Iterator[dict[str, object]]:
         subprocess.run([sys.executable, *words], capture_output=True, check=True)
 
     yield row("--help, against click with 19 commands", "a process",
-              medians(lambda _: run("-m", "dynoan", "--help"), lambda _: run("-c", CLICK), 11))  # fmt: skip
+              medians(lambda _: run("-m", "dynoan", "--help"), lambda _: run("-c", CLICK), turns=11))  # fmt: skip
 
 
 def rows() -> list[dict[str, object]]:
