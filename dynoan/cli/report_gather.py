@@ -8,6 +8,7 @@ from functools import partial
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
+from dynoan.cli.call import progress
 from dynoan.cli.pack_clicks import as_counted
 from dynoan.cli.trackside_gather import best
 from dynoan.errors import CallError, DynoanError, LookupFault
@@ -106,11 +107,12 @@ class Gatherer:
 
     def _tried(self, things: Iterable[S], kind: str, make: Callable[[S], T], name: Callable[[S], str] = str) -> list[T]:
         out = []
-        for thing in things:
-            try:
-                out.append(make(thing))
-            except DynoanError as error:
-                self.call.warn(f"{kind} {name(thing)} is left out: {error}")
+        with progress(list(things), f"{kind}s", self.call) as shown:
+            for thing in shown:
+                try:
+                    out.append(make(thing))
+                except DynoanError as error:
+                    self.call.warn(f"{kind} {name(thing)} is left out: {error}")
         return out
 
     def pack(self, name: str) -> PackView:
@@ -168,7 +170,7 @@ class Gatherer:
                 (a, b) for group in alike.values() for a, b in combinations(group, 2)
                 if a.shock != b.shock and (not shocks or a.shock in shocks or b.shock in shocks)
             ]  # fmt: skip
-            out += self._tried(couples, f"pack {pack}: the pair", partial(self._pair, pack),
+            out += self._tried(couples, f"{pack} pair", partial(self._pair, pack),
                                lambda couple: f"{couple[0].shock} and {couple[1].shock}")  # fmt: skip
         return tuple(out)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from dynoan.cli.call import progress
 from dynoan.cli.pack_clicks import as_counted
 from dynoan.errors import CallError, DynoanError
 from dynoan.show.trackside_view import RankedChoice, TracksideView
@@ -45,13 +46,14 @@ def gather(call: Call, bench: Workbench, car: Car, packs: Sequence[str], made: s
 
 def _maps(call: Call, bench: Workbench, packs: Sequence[str]) -> dict[str, ClickMap]:
     maps: dict[str, ClickMap] = {}
-    for pack in packs or bench.library.packs():
-        try:
-            maps[pack] = bench.click_map(pack)
-        except DynoanError as error:
-            if packs:
-                raise
-            call.warn(f"pack {pack} is left out: {error}")
+    with progress(list(packs or bench.library.packs()), "packs", call) as names:
+        for pack in names:
+            try:
+                maps[pack] = bench.click_map(pack)
+            except DynoanError as error:
+                if packs:
+                    raise
+                call.warn(f"pack {pack} is left out: {error}")
     if not maps:
         raise CallError("the library holds no pack to show; keep sweeps of one with dynoan add")
     return maps

@@ -85,8 +85,7 @@ def shown(page, corner_index):
         for level in ("low", "high"):
             found = numbers(page.inner_text(f"#{d}-{level} .ratio"))
             cells = page.query_selector_all(f'[data-row="{d}-{level}"] td')
-            half = len(cells) // 2
-            force = numbers(cells[min(corner_index, half - 1)].inner_text())
+            force = numbers(cells[min(corner_index, len(cells) - 1)].inner_text())
             out[d, level] = (found[min(corner_index, len(found) - 1)], force[0], force[1])
     return out
 
@@ -163,6 +162,19 @@ def test_plus_is_softer_counted_from_closed_and_stiffer_counted_from_soft(opened
         assert ("from soft" in page.inner_text(f"[data-adjuster={adjuster}] .said")) == (
             where == "rear" and adjuster == "lsr"
         )
+
+
+def test_each_force_says_how_far_it_is_from_the_baseline(opened, html, view):
+    page = opened(html)
+    go(page, "fl")
+    cell = '[data-row="compression-low"] td'
+    assert "as baseline" in page.inner_text(cell)
+    press(page, "lsc", -4)
+    force, _, change = numbers(page.inner_text(cell))
+    noun = view.car.corners["fl"]
+    was = expected(view, "fl", noun.pack, noun.clicks, noun.mass, noun.spring)[0]["compression", "low"][1]
+    assert change == pytest.approx(force - was, abs=1.01)
+    assert change > 10
 
 
 def test_ends_of_an_adjuster_hold(opened, html):
@@ -259,8 +271,10 @@ def test_nothing_overflows_or_overlaps_and_every_target_fits_a_thumb(opened, htm
     page = opened(html, *size, scheme)
     for where in ("front", "rl"):
         go(page, where)
+        press(page, "lsr", 4)
         assert page.evaluate(LAYOUT_FAULTS) == []
         assert page.evaluate(SMALL_TARGETS) == []
+        assert page.evaluate("(e => e.scrollWidth - e.clientWidth)(document.querySelector('.scroll'))") <= 0
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

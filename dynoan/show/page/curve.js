@@ -44,7 +44,7 @@ function drawAxes(svg, limits, to) {
   const right = BOX.width - BOX.right;
   const foot = BOX.height - BOX.bottom;
   const stepX = niceStep(2 * limits.speed / speed.factor, BOX.width / 70) * speed.factor;
-  const stepY = niceStep((limits.up + limits.down) / force.factor, BOX.height / 42) * force.factor;
+  const stepY = niceStep((limits.up + limits.down) / force.factor, BOX.height / 34) * force.factor;
   for (let v = Math.ceil(-limits.speed / stepX) * stepX; v <= limits.speed * 1.0001; v += stepX) {
     svg.append(shape("line", { class: "grid", x1: to.x(v), x2: to.x(v), y1: BOX.top, y2: foot }));
     svg.append(shape("text", { class: "tick mid", x: to.x(v), y: foot + 14 }, tidy(v / speed.factor)));

@@ -301,15 +301,16 @@ function fillLoads(names) {
 function fillForces(names, all) {
   const heads = pair(names.map((n) => JSON.stringify(forceRow(all[n])))).length === 1 ? [names[0]] : names;
   byId("force-head").replaceChildren(el("tr", {}, el("th", { scope: "col", text: "Force, " + DATA.units.force.unit }),
-    ...heads.map((name) => el("th", { scope: "col", text: heads.length > 1 ? name.toUpperCase() : "now" })),
-    ...heads.map((name) => el("th", { scope: "col", text: heads.length > 1 ? name.toUpperCase() + " change" : "from baseline" }))));
+    ...heads.map((name) => el("th", { scope: "col", text: heads.length > 1 ? name.toUpperCase() : "now" }))));
   byId("force-body").replaceChildren(...DIRECTIONS.flatMap((d) => LEVELS.map((level) => el("tr", { class: d, "data-row": d + "-" + level },
     el("th", { scope: "row", text: capital(d) + " at " + number(all[names[0]][d][level].velocity, "velocity") }),
-    ...heads.map((name) => el("td", { text: number(all[name][d][level].force, "force") + " ± " + number(all[name][d][level].half, "force") })),
-    ...heads.map((name) => {
-      const one = all[name][d][level];
-      return el("td", { text: signed((one.force - one.before) / DATA.units.force.factor, DATA.units.force.digits) });
-    })))));
+    ...heads.map((name) => forceCell(all[name][d][level]))))));
+}
+
+function forceCell(one) {
+  const change = signed((one.force - one.before) / DATA.units.force.factor, DATA.units.force.digits);
+  return el("td", { text: number(one.force, "force") + " ± " + number(one.half, "force") },
+    el("small", { text: Number(change) === 0 ? "as baseline" : change + " from baseline" }));
 }
 
 function forceRow(found) {
