@@ -57,6 +57,8 @@ def sweeps(tables: Sequence[Table], name: str, options: ReadOptions, sha256: str
     parts = [part for table in tables for part in _parts(table, name, options)]
     if not parts:
         raise ReadError(f"{name}: no rows of numbers below the header; export the run again")
+    if len(parts) == 1:
+        parts = [replace(parts[0], alone=True)]
     if len(parts) > _MOST_PARTS:
         raise ReadError(
             f"{name}: more than {_MOST_PARTS} runs in one file; is a column of measurements read as a run or click "

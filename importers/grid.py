@@ -105,7 +105,7 @@ def _judge(rows: list[list[str]], mark: str, point: str, quoted: bool) -> tuple[
     chosen = [flags for w, _, flags in fits if w == width]
     numeric = tuple(1 in column and sum(column) >= 0 for column in zip(*chosen, strict=True))
     # Blanks may stand within cells, as marks that group digits; an explicit mark that fits as well is the delimiter.
-    total = 0.9 * total if mark == BLANKS else total
+    total = 9 * total // 10 if mark == BLANKS else total
     return (round(total / 1000, 3), width), Grid(mark, point, width, numeric, quoted=quoted)
 
 

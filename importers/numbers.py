@@ -15,7 +15,7 @@ from importers.cells import BLANKS, MISSING
 from importers.grid import Grid
 
 _BIG = 1 << 22
-_BLOCK = 1 << 24
+_BLOCK = 1 << 22
 _TABLE_OF_MISSING = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
 
 
@@ -63,9 +63,14 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
         )  # fmt: skip
     except pa.ArrowInvalid as error:
         raise NotATable(str(error)) from None
-    values = {i: _floats(table.column(str(i)), pa) for i in numeric}
+    rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in text}
-    return Body(values, texts, table.num_rows)
+    values = {}
+    for i in numeric:
+        values[i] = _floats(table.column(str(i)))
+        # Arrow's own copy goes column by column, or the peak would hold the whole table twice.
+        table = table.drop_columns([str(i)])
+    return Body(values, texts, rows)
 
 
 def _decoded(value: Any) -> str:
@@ -80,7 +85,7 @@ def _text(raw: bytes) -> str:
         return raw.decode("cp1252", errors="replace")
 
 
-def _floats(column: Any, pa: Any) -> FloatArray:
+def _floats(column: Any) -> FloatArray:
     """Return an arrow column as an array, from its buffers: asking arrow for it would import pandas."""
     parts = []
     for chunk in column.chunks:

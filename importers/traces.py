@@ -33,6 +33,7 @@ class Part:
     texts: Mapping[int, list[str]]
     name: str
     label: str = ""
+    alone: bool = False  #: whether no other part shares its arrays
     direction: str | None = None  #: which direction all rows are of, where a line above says so
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
 
@@ -187,13 +188,19 @@ def _turned(
     values, decisions = {}, {}
     for channel, (factor, offset) in scaled.factors.items():
         by = turn.get(channel, 1)
-        values[channel] = _scaled(raw[channel], by * factor, offset)
+        values[channel] = _scaled(raw[channel], by * factor, offset, in_place=part.alone)
         why = scaled.why[channel] + (f"; {signs.evidence}" if channel in turn else "")
         name = columns[channel].text or f"column {columns[channel].index + 1}"
         decisions[channel] = ChannelDecision(name, scaled.units[channel], by, why)
     return values, decisions
 
 
-def _scaled(x: FloatArray, factor: float, offset: float) -> FloatArray:
+def _scaled(x: FloatArray, factor: float, offset: float, *, in_place: bool) -> FloatArray:
+    if in_place and x.flags.owndata and x.flags.writeable:
+        if factor != 1.0:
+            x *= factor
+        if offset:
+            x += offset
+        return x
     out = np.ascontiguousarray(x if factor == 1.0 else x * factor)
     return out + offset if offset else out
