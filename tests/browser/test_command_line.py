@@ -1,6 +1,7 @@
 """The page that the command writes against what the other commands say: 52 corners and settings at random."""
 
 import random
+import shutil
 
 import pytest
 
@@ -19,7 +20,9 @@ SET = """([adjuster, wanted]) => { const row = document.querySelector(`[data-adj
 
 @pytest.fixture(scope="module")
 def library(tmp_path_factory):
-    return small_library(tmp_path_factory.getbasetemp())
+    """A copy, so that the cars varied here are not in the way of other tests."""
+    kept = small_library(tmp_path_factory.getbasetemp())
+    return shutil.copytree(kept, tmp_path_factory.mktemp("varied") / "kestrel")
 
 
 def vary(library, rng, number):
@@ -65,7 +68,7 @@ def predicted(library, cars):
         words = [word for text in clicks for word in ("--clicks", text)]
         done = dynoan("predict", pack, *words, "--shock", shock, "--at", "0.05,0.25", "--library", library, "--json")
         for text, curve in zip(clicks, done.result["curves"], strict=True):
-            found[pack, shock, text] = {key: pair for key, pair in map(cell, curve["table"])}, curve["standing"]
+            found[pack, shock, text] = dict(map(cell, curve["table"])), curve["standing"]
     return found
 
 
