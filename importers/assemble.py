@@ -138,6 +138,8 @@ def _renamed(table: Table, name: str) -> Table:
     ReadError
         If the rows hold more cells than the line above names, and nothing tells which name belongs where.
     """
+    if not table.names or table.grid.width <= table.names:
+        return table
     filled = [i for i, x in table.values.items() if np.isfinite(x).any()]
     more = max(filled, default=0) + 1 - table.names
     if not table.names or more <= 0 or table.options.columns:

@@ -159,7 +159,7 @@ class _Splitter:
         return raw.decode(code, errors="replace").strip("\r\n\x0c\x1a\0")
 
     def _at(self, i: int, text: str, way_out: str) -> str:
-        shown = text if len(text) <= 40 else text[:37] + "…"
+        shown = "".join(c if c.isprintable() else "·" for c in text[:38]) + ("…" if len(text) > 38 else "")
         wanted = f"wanted {self.grid.width} cells of numbers; {way_out}"
         return f"{self.name}, line {self.first_line + i}: found '{shown}', {wanted}"
 

@@ -77,7 +77,8 @@ def _peaks(sweep: Sweep, units: Shown) -> str:
             continue
         at = f" at up to {speed.text(peak.velocity)}" if peak.velocity is not None else ""
         texts.append(f"{way} {force.text(peak.force) if peak.force is not None else '–'}{at}")
-    return "; ".join(texts) + " (as read, gas force still in)"
+    still_in = sweep.layout == "trace" and sweep.gas_removed is not True
+    return "; ".join(texts) + (" (as read, gas force still in)" if still_in else " (as read)")
 
 
 def plot(sweep: Sweep, units: Shown) -> list[str]:

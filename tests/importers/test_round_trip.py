@@ -151,6 +151,7 @@ MOTIONS = st.builds(
 )
 
 
+@pytest.mark.slow
 @settings(max_examples=120, deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     layout=layouts(),
