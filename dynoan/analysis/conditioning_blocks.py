@@ -104,6 +104,11 @@ def _alike(period: FloatArray, strokes: FloatArray, first: int, i: int) -> bool:
 
 def pauses(velocity: FloatArray, displacement: FloatArray | None, dt: float | None) -> BoolArray:
     """Return True where the shock stands still: slower than 1 mm/s for over 0.2 s without going anywhere."""
+    if displacement is not None and dt:
+        # Over a tenth of a second either way the noise of displacement makes no speed.
+        w = max(1, round(0.1 / dt))
+        padded = np.pad(displacement, w, mode="edge")
+        velocity = (padded[2 * w :] - padded[: -2 * w]) / (2 * w * dt)
     slow = np.abs(velocity) < 1e-3
     edges = np.flatnonzero(np.diff(np.concatenate([[0], slow.astype(np.int8), [0]])))
     still = np.zeros(len(velocity), dtype=bool)

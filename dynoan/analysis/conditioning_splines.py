@@ -70,7 +70,7 @@ def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], effects: 
             at = first + k - 1
             place[k, mine] = np.where(at < 0, size, at + base)
             value[k, mine] = sign * values[k]
-    return Design(place, value, size, np.array(effects))
+    return Design(place, value, size, np.array(effects).reshape(len(effects), len(velocity)))
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -19,7 +19,7 @@ from dynoan.model.arrays import BoolArray, FloatArray
 
 MOST_KNEES = 3
 #: candidates where the points are too many to try the gap after each
-CANDIDATES = 160
+CANDIDATES = 130
 
 
 @dataclass(frozen=True)
@@ -138,9 +138,11 @@ def _points(
 
 
 def candidates(m: Moments) -> FloatArray:
-    """Return candidate knots: every point where they are few, else equal cells of position and of rank mixed."""
-    if len(m.z) <= CANDIDATES + 60:
+    """Return candidate knots: points where they are few, every few of them, or equal cells of position and rank."""
+    if len(m.z) <= CANDIDATES:
         return np.unique(m.z)[1:-1]
+    if len(m.z) <= 4 * CANDIDATES:
+        return np.unique(m.z)[1:-1][:: -(-len(m.z) // CANDIDATES)]
     even = np.linspace(0.0, 1.0, CANDIDATES // 2 + 1)[1:-1]
     rank = m.z[np.linspace(0, len(m.z) - 1, CANDIDATES // 2 + 1).astype(int)[1:-1]]
     return np.unique(np.concatenate([even, rank]))

@@ -37,11 +37,15 @@ class Moments:
 
     def between(self, knots: FloatArray) -> FloatArray:
         """Return the sums between neighbouring knots along the last axis, shape (6 or 9, …, knots−1)."""
+        at = self.sums[:, self.places(knots)]
+        return np.asarray(at[..., 1:] - at[..., :-1])
+
+    def places(self, knots: FloatArray) -> IntArray:
+        """Return how many points lie left of each knot; the first knot has none, the last all."""
         index = np.searchsorted(self.z, knots)
         index[..., 0] = 0
         index[..., -1] = len(self.z)
-        at = self.sums[:, index]
-        return np.asarray(at[..., 1:] - at[..., :-1])
+        return index
 
 
 def moments(x: FloatArray, y: FloatArray, w: FloatArray | None, *, pinned: bool, bends: bool) -> Moments:
@@ -165,8 +169,9 @@ def solve_values(f: Forms, pinned: bool) -> tuple[FloatArray, FloatArray]:
 
 def knots_of(knees: FloatArray) -> FloatArray:
     """Return knees with 0 before and 1 after, along the last axis."""
-    shape = (*knees.shape[:-1], 1)
-    return np.concatenate([np.zeros(shape), knees, np.ones(shape)], axis=-1)
+    out = np.empty((*knees.shape[:-1], knees.shape[-1] + 2))
+    out[..., 0], out[..., 1:-1], out[..., -1] = 0.0, knees, 1.0
+    return out
 
 
 def cost(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
@@ -174,11 +179,3 @@ def cost(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
     knots = knots_of(knees)
     f = forms(m.between(knots), knots[..., :-1], knots[..., 1:], bent)
     return solve_values(f, m.pinned)[1]
-
-
-def counts(m: Moments, knees: FloatArray) -> IntArray:
-    """Return the number of points of each segment, those on a knee counted to its right."""
-    index = np.searchsorted(m.z, knots_of(knees))
-    index[..., 0] = 0
-    index[..., -1] = len(m.z)
-    return np.diff(index, axis=-1)

@@ -11,12 +11,14 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.knees_moments import Moments, cost, counts, forms, knots_of
+from dynoan.analysis.knees_moments import Moments, cost, forms, knots_of, solve_values
 from dynoan.model.arrays import BoolArray, FloatArray
 
 _TINY = 1e-300
 #: data points tried on either side of a knee
 _REACH = 24
+#: a second basin is walked where its cost is within this of the best
+NEAR = 1.05
 #: up to this many points the gaps between them are wide enough to matter
 _FEW = 4000
 _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
@@ -24,21 +26,31 @@ _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
 
 def polish(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, float]:
     """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost."""
+    limits = (least, width)
     with np.errstate(all="ignore"):
-        knees, costs = _descend(m, knees, bent, (least, width))
-        order = np.argsort(costs, kind="stable")[:2]
-        best, low = knees[order[0]], float(costs[order[0]])
-        for start in knees[order]:
-            for _ in range(4):
-                start = _scan(m, start, bent, (least, width))
-                both, c = _descend(m, _both_sides(start), bent, (least, width))
-                start, found = both[int(np.argmin(c))], float(np.min(c))
-                gained = low - found
-                if found < low:
-                    best, low = start, found
-                if gained <= 1e-9 * abs(low):
-                    break
-    return best, low
+        knees, costs = _descend(m, knees, bent, limits)
+        order = np.argsort(costs, kind="stable")
+        # A basin whose floor lies well above the best one's will not get below it by a walk over a few points.
+        near = [order[0], *(i for i in order[1:2] if costs[i] <= NEAR * costs[order[0]])]
+        best, low = min((_walk(m, knees[i], bent, limits) for i in near), key=lambda pair: pair[1])
+        fine = _scan(m, best, bent, limits, rounds=4)
+        fine, c = _descend(m, _both_sides(fine), bent, limits)
+        at = int(np.argmin(c))
+    return (fine[at], float(c[at])) if c[at] < low else (best, low)
+
+
+def _walk(m: Moments, start: FloatArray, bent: BoolArray, limits: tuple[int, float]) -> tuple[FloatArray, float]:
+    """Scan and step in turn until neither gains."""
+    low = float(cost(m, start[None], bent)[0])
+    for _ in range(4):
+        both, c = _descend(m, _both_sides(_scan(m, start, bent, limits, rounds=1)), bent, limits)
+        at = int(np.argmin(c))
+        gained = low - float(c[at])
+        if gained > 0:
+            start, low = both[at], float(c[at])
+        if gained <= 1e-8 * abs(low):
+            break
+    return start, low
 
 
 def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, float]:
@@ -55,11 +67,18 @@ def _both_sides(knees: FloatArray) -> FloatArray:
     return np.concatenate([knees[None], np.clip(knees + hair, 1e-9, 1 - 1e-9)])
 
 
-def _allowed(m: Moments, knees: FloatArray, limits: tuple[int, float]) -> BoolArray:
+def _judged(m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float]) -> FloatArray:
+    """Return the costs of sets of knees, infinite where a segment is too short or holds too few points."""
     least, width = limits
-    apart = np.all(np.diff(knots_of(knees), axis=-1) >= max(width, 1e-9), axis=-1)
+    knots = knots_of(knees)
+    index = m.places(knots)
+    at = m.sums[:, index]
+    f = forms(at[..., 1:] - at[..., :-1], knots[..., :-1], knots[..., 1:], bent)
+    apart = (f.h >= max(width, 1e-9)).all(axis=-1)
     # A point that lies on a knee belongs to both neighbours.
-    return np.asarray(apart & np.all(counts(m, knees) >= least - 1, axis=-1))
+    enough = (index[..., 1:] - index[..., :-1] >= least - 1).all(axis=-1)
+    values = solve_values(f, m.pinned)[1]
+    return np.where(apart & enough & (values == values), values, np.inf)
 
 
 def _steps(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
@@ -90,32 +109,34 @@ def _descend(
         step = _steps(m, knees, bent)
         tries = knees[:, None, :] + _SHARES[:, None] * step[:, None, :]
         tries = np.clip(tries, 1e-9, 1 - 1e-9)
-        values = np.where(_allowed(m, tries, limits), cost(m, tries, bent), np.inf)
-        values = np.where(np.isnan(values), np.inf, values)
+        values = _judged(m, tries, bent, limits)
         pick = np.argmin(values, axis=1)
         rows = np.arange(len(knees))
         low = values[rows, pick]
         better = low < costs
         gain = np.max(np.where(better, costs - low, 0.0) / np.abs(costs), initial=0.0)
         knees[better], costs[better] = tries[rows, pick][better], low[better]
-        if gain < 1e-11:
+        if gain < 1e-10:
             break
     return knees, costs
 
 
-def _scan(m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float]) -> FloatArray:
-    """Try the data points around each knee in turn and then between them, the other knees fixed."""
+def _scan(m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float], *, rounds: int) -> FloatArray:
+    """Try the data points around each knee in turn, and in further rounds ever finer between them; the others fixed."""
     for j in range(len(knees)):
         near = np.searchsorted(m.z, knees[j])
         points = _with_gaps(np.unique(np.append(m.z[max(near - _REACH, 0) : near + _REACH], knees[j])), m)
-        for _ in range(4 if len(m.z) <= _FEW else 1):
+        for _ in range(rounds if len(m.z) <= _FEW else 1):
             tries = np.repeat(knees[None], len(points), axis=0)
             tries[:, j] = points
-            values = np.where(_allowed(m, tries, limits), cost(m, tries, bent), np.inf)
-            at = int(np.nanargmin(values)) if np.isfinite(values).any() else int(np.argmin(np.abs(points - knees[j])))
+            values = _judged(m, tries, bent, limits)
+            at = int(np.argmin(values))
+            if values[at] == np.inf:
+                break
             knees = tries[at]
             points = np.linspace(points[max(at - 1, 0)], points[min(at + 1, len(points) - 1)], 17)
-        knees = _parabola(m, tries, values, (j, at), bent)
+        else:
+            knees = tries[at] if rounds == 1 else _parabola(m, tries, values, (j, at), bent)
     return knees
 
 

@@ -92,7 +92,7 @@ class TestPublished:
         sse = [broken_stick(x, y, k).sse for k in range(4)]
         published.holds(sse)
         # The published value for three is an upper bound, from six seeds of another program.
-        assert sse[3] <= published.expected[3] * (1 + 1e-9)
+        assert sse[3] <= published.expected[3] * (1 + 1e-6)
 
     def test_no_spurious_third_knee(self):
         """The note beside b13: two in truth; a criterion with two parameters a knee takes a third at x = 19.4."""
@@ -120,7 +120,7 @@ class TestPublished:
 
 
 def posterior(x, y):
-    """Means and standard deviations of break, height, slopes and sigma, summed over a grid of breaks, from our sums of squares.
+    """Means and standard deviations of break, height, slopes and sigma, over breaks, from our sums of squares.
 
     Given the break the model is linear; flat priors on its coefficients, gamma(0.001, 0.001) on the precision.
     """
