@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from dynoan.cli.call import Call
     from dynoan.library import SweepRecord
     from dynoan.model.car import Car
-    from dynoan.workbench import Workbench
+    from dynoan.workbench import Resolved, Workbench
 
 S = TypeVar("S")
 T = TypeVar("T")
@@ -175,12 +175,18 @@ class Gatherer:
         return tuple(out)
 
     def _pair(self, pack: str, couple: tuple[Tested, Tested]) -> PairView:
-        from dynoan.analysis.matching import match
+        from dynoan.analysis.matching import TOLERANCE_PCT
+        from dynoan.cli.match import matched
 
-        a, b = couple
-        runs = (max(len(a.curve.sweeps), 1), max(len(b.curve.sweeps), 1))
-        clicks = as_counted(self.bench.shock(a.shock), a.from_closed)
-        return PairView(a.shock, b.shock, pack, clicks, match(a.curve, b.curve, runs=runs))
+        a, b = (self._resolved(pack, test) for test in couple)
+        return PairView(couple[0].shock, couple[1].shock, pack, a.clicks, matched(a, b, TOLERANCE_PCT))
+
+    def _resolved(self, pack: str, test: Tested) -> Resolved:
+        from dynoan.workbench import Resolved
+
+        clicks = as_counted(self.bench.shock(test.shock), test.from_closed)
+        sweeps = tuple(self.library.load(sweep) for sweep in test.curve.sweeps)
+        return Resolved(test.shock, test.curve, sweeps, test.shock, pack, clicks, test.from_closed)
 
     def _tested_in(self, pack: str) -> tuple[Tested, ...]:
         try:
