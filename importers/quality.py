@@ -92,7 +92,9 @@ def _missing(values: Mapping[str, FloatArray]) -> list[str]:
 def _clipped(force: FloatArray) -> list[str]:
     """Warn where the force's extreme is held for long stretches, as a load cell at its limit does."""
     out = []
-    high, low = float(np.nanmax(force)), float(np.nanmin(force))
+    high, low = float(force.max()), float(force.min())
+    if not np.isfinite(high + low):
+        high, low = float(np.nanmax(force)), float(np.nanmin(force))
     for extreme, word, turn in ((high, "highest", 1.0), (low, "lowest", -1.0)):
         edge = extreme - turn * 1e-6 * (high - low)
         at = force >= edge if turn > 0 else force <= edge
