@@ -34,6 +34,8 @@ EXPECTED_SPREAD = 0.02
 #: a shock this far from the middle of the others, and this many times their middle distance, is odd (common practice,
 #: no source)
 ODD_LEAST, ODD_TIMES = 0.045, 3.0
+#: steps from each start before the best is followed on
+FIRST_STEPS = 8
 #: how many standard deviations from none an adjuster's action on the other direction must lie before it is believed
 CROSSING_EVIDENCE = 3.0
 
@@ -227,5 +229,6 @@ def fit_parameters(data: DirectionData, roles: Roles, spread: Spread) -> ValveTr
     prior, width = prior_of(data, roles)
     trend = ValveTrend(prior, roles, data.last, prior, width)
     rough = pieces(data, spread).total(spread)
-    found = min((_maximum(data, trend, rough, s, 40) for s in _starts(prior, width)), key=lambda pair: pair[1])
-    return replace(trend, theta=found[0])
+    # A few steps from each start tell which valley is the deepest; only that one is followed to its floor.
+    best = min((_maximum(data, trend, rough, s, FIRST_STEPS) for s in _starts(prior, width)), key=lambda pair: pair[1])
+    return replace(trend, theta=_maximum(data, trend, rough, best[0], 40)[0])

@@ -13,7 +13,7 @@ import numpy as np
 from scipy.interpolate import PchipInterpolator
 
 from dynoan.analysis.clickmap_data import DirectionData
-from dynoan.analysis.clickmap_kriging import Spread, click_kernel
+from dynoan.analysis.clickmap_kriging import Spread, click_kernel, pieces
 from dynoan.analysis.clickmap_trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 
@@ -136,10 +136,18 @@ def _alike_to_others(data: DirectionData) -> FloatArray:
 
 def left_out_errors(data: DirectionData) -> FloatArray:
     """Return measured minus predicted ln(force) of each test with the test left out, shape (T, S)."""
-    out = np.empty_like(data.logs)
-    spread = Spread(discrepancy=0.05)
+    out, spread = np.empty_like(data.logs), Spread(discrepancy=0.05)
+    parts = pieces(data, spread)
+    inverse = np.linalg.inv(parts.total(spread))
+    size = len(data.speeds)
     for t in range(data.tests):
-        rest = data.without(t)
-        fitted = FittedDirection(rest, additive(rest), spread, np.zeros(rest.logs.size))
-        out[t] = data.logs[t] - fitted.logs(data.clicks[t : t + 1], data.speeds)[0]
+        trend = additive(data.without(t))
+        gap = data.logs - trend.logs(data.clicks, data.speeds)
+        mine = np.zeros(data.logs.size, dtype=bool)
+        mine[t * size : (t + 1) * size] = True
+        rest = gap.ravel()[~mine]
+        # The inverse without a test follows from the whole one's blocks.
+        own, cross = inverse[np.ix_(mine, mine)], inverse[np.ix_(mine, ~mine)]
+        pull = inverse[np.ix_(~mine, ~mine)] @ rest - cross.T @ np.linalg.solve(own, cross @ rest)
+        out[t] = gap[t] - spread.discrepancy**2 * parts.alike[np.ix_(mine, ~mine)] @ pull
     return out

@@ -24,6 +24,9 @@ Verdict = Literal["matched", "not matched", "cannot tell"]
 TOLERANCE_PCT = 5.0
 #: middle speeds of the bands, where both curves hold them [m/s]
 SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
+#: differences are shares of the force, but of no less than this: a pair that is 3 N apart is a pair (common practice,
+#: no source) [N]
+FELT = 60.0
 #: scatter from taking a shock off the rig and on again, standard deviation as a share (common practice, no source)
 REPEATABILITY = 0.003
 #: 97.5 % a band: the errors of one direction hang together, so both directions then hold at once 19 times in 20
@@ -60,10 +63,18 @@ class Match:
         return max(self.bands, key=lambda band: abs(band.difference))
 
 
-def match(
-    a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, runs: tuple[int, int] = (1, 1),
-    repeatability: float = REPEATABILITY,
-) -> Match:  # fmt: skip
+@dataclass(frozen=True)
+class Basis:
+    """What a comparison rests on beside the two curves."""
+
+    runs: tuple[int, int] = (1, 1)  #: how many runs each curve rests on
+    repeatability: float = REPEATABILITY  #: scatter of one run, standard deviation as a share of force
+    #: standard errors of friction where both records tell it: force is then compared with friction in it, as the car
+    #: feels it, and what of the bands comes from telling friction from damping drops out [N]
+    friction_sd: tuple[float, float] | None = None
+
+
+def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis | None = None) -> Match:
     """Hold two curves against each other.
 
     Parameters
@@ -72,10 +83,8 @@ def match(
         The curves.
     tolerance
         What a pair may differ by. [%]
-    runs
-        How many runs each curve rests on.
-    repeatability
-        Scatter of one run, standard deviation as a share of force.
+    basis
+        Runs, repeatability and friction; else one run each.
 
     Raises
     ------
@@ -84,12 +93,14 @@ def match(
     """
     if not 0 < tolerance < 100:
         raise CallError(f"--tolerance {tolerance:g}: wanted a number of percent above 0 and below 100")
-    share = repeatability * np.sqrt(1 / runs[0] + 1 / runs[1])
-    bands = tuple(band for d in DIRECTIONS for band in _bands(d, a.side(d), b.side(d), float(share)))
+    rests = basis or Basis()
+    bands = tuple(band for d in DIRECTIONS for band in _bands(d, (a, b), rests))
     if not bands:
         raise CallError("the two curves share no speeds; test both over the same speeds")
     verdict = _verdict(bands, tolerance)
-    return Match(verdict, tolerance, bands, _repeats(bands, tolerance, runs) if verdict == "cannot tell" else None)
+    return Match(
+        verdict, tolerance, bands, _repeats(bands, tolerance, rests.runs) if verdict == "cannot tell" else None
+    )
 
 
 def band_edges(speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -123,19 +134,31 @@ def mean_force(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
     return np.asarray(side.force(grid).mean(axis=0)), np.asarray(((above - below) / 2).mean(axis=0))
 
 
-def _bands(direction: Direction, a: Side, b: Side, scatter: float) -> list[Band]:
+def _bands(direction: Direction, curves: tuple[Curve, Curve], basis: Basis) -> list[Band]:
+    a, b = (curve.side(direction) for curve in curves)
     speeds = common_speeds(a, b)
     if not len(speeds):
         return []
     (fa, ha), (fb, hb) = mean_force(a, speeds), mean_force(b, speeds)
-    mean = np.maximum((fa + fb) / 2, LEAST_FORCE)
-    sd = np.sqrt((ha / 1.96) ** 2 + (hb / 1.96) ** 2) / mean
-    half = 100 * Z * np.sqrt(sd**2 + (scatter * np.minimum((fa + fb) / 2 / mean, 1.0)) ** 2)
-    off = 100 * (fa - fb) / mean
+    newtons, middle = fa - fb, (fa + fb) / 2
+    sa, sb = ha / 1.96, hb / 1.96
+    if basis.friction_sd is not None:
+        newtons = newtons + curves[0].friction - curves[1].friction
+        middle = middle + (curves[0].friction + curves[1].friction) / 2
+        sa, sb = (_without(sd, known) for sd, known in zip((sa, sb), basis.friction_sd, strict=True))
+    mean = np.maximum(middle, FELT)
+    scatter = basis.repeatability * np.sqrt(1 / basis.runs[0] + 1 / basis.runs[1]) * np.minimum(middle / mean, 1.0)
+    half = 100 * Z * np.sqrt((sa**2 + sb**2) / mean**2 + scatter**2)
+    off = 100 * newtons / mean
     return [
         Band(direction, float(v), float(d), float(d - h), float(d + h), float(n))
-        for v, d, h, n in zip(speeds, off, half, fa - fb, strict=True)
+        for v, d, h, n in zip(speeds, off, half, newtons, strict=True)
     ]
+
+
+def _without(sd: FloatArray, friction: float) -> FloatArray:
+    """Return standard errors without the part that friction has in them, a third of them at least. [N]"""
+    return np.asarray(np.sqrt(np.maximum(sd**2 - friction**2, (sd / 3) ** 2)))
 
 
 def _verdict(bands: Sequence[Band], tolerance: float) -> Verdict:

@@ -12,6 +12,7 @@ from dynoan.cli.call import DONE, NO, Call, command
 if TYPE_CHECKING:
     from dynoan.analysis.match_advice import Advice
     from dynoan.analysis.matching import Match
+    from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock
     from dynoan.workbench import Resolved
 
@@ -92,12 +93,39 @@ def _example(one: Resolved) -> str:
 
 def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
     """Hold two against each other, their repeatability from repeat sweeps where there are some."""
+    from dynoan.analysis.matching import Basis, scatter
     from dynoan.analysis.matching import match as match_curves
-    from dynoan.analysis.matching import scatter
 
     repeats = [_each(one) for one in (a, b) if len(one.sweeps) > 1]
     runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
-    return match_curves(a.curve, b.curve, tolerance=tolerance, runs=runs, repeatability=scatter(repeats))
+    basis = Basis(runs, scatter(repeats), _friction_sd(a, b))
+    first, second = _pointwise(a, b)
+    return match_curves(first, second, tolerance=tolerance, basis=basis)
+
+
+def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
+    """Return curves from point to point where both are peak tables at the same speeds, else the fitted ones."""
+    from dynoan.analysis.conditioning import condition
+    from dynoan.analysis.match_points import point_curves, same_speeds, sides_of
+
+    if any(len(one.sweeps) != 1 or one.sweeps[0].layout != "peaks" for one in (a, b)):
+        return a.curve, b.curve
+    parts = [condition(one.sweeps[0]) for one in (a, b)]
+    tables = [sides_of(part.velocity, part.force) for part in parts]
+    return point_curves(tables[0], tables[1], (a.curve, b.curve)) if same_speeds(tables) else (a.curve, b.curve)
+
+
+def _friction_sd(a: Resolved, b: Resolved) -> tuple[float, float] | None:
+    """Return the standard errors of both frictions, None where a record does not tell it."""
+    from dynoan.analysis.conditioning import condition
+
+    if not (a.sweeps and b.sweeps and a.curve.friction == a.curve.friction and b.curve.friction == b.curve.friction):
+        return None
+    found = []
+    for one in (a, b):
+        errors = [condition(sweep).friction_sd for sweep in one.sweeps]
+        found.append(float(sum(e**2 for e in errors) ** 0.5 / len(errors)))
+    return found[0], found[1]
 
 
 def _each(one: Resolved) -> list[Any]:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from dynoan.analysis.match_advice import advise, best_pairs
-from dynoan.analysis.matching import band_edges, match
+from dynoan.analysis.match_points import point_curves, same_speeds, sides_of
+from dynoan.analysis.matching import Basis, band_edges, match
 from dynoan.errors import CallError
 from tests.analysis.made_packs import GRID, made_pack, measured
 from tests.made import made_curve, made_map
@@ -78,7 +80,7 @@ def test_more_runs_narrow_the_interval_and_the_number_asked_for_settles_it():
         n = 1 + first.repeats
         less = {"noise": 0.012 / np.sqrt(n), "floor": 1 / np.sqrt(n)}
         again = measured(PACKS[0], clicks, k, scale=scale, **less), measured(PACKS[0], clicks, k + 500, **less)
-        sharp = match(*again, runs=(n, n))
+        sharp = match(*again, basis=Basis(runs=(n, n)))
         width = [np.mean([b.high - b.low for b in m.bands]) for m in (first, sharp)]
         np.testing.assert_allclose(width[0] / width[1], np.sqrt(n), rtol=0.05)
     assert undecided > 5
@@ -148,3 +150,46 @@ def test_tolerance_out_of_range_is_refused():
     curve = made_curve()
     with pytest.raises(CallError, match="--tolerance 0"):
         match(curve, curve, tolerance=0)
+
+
+LADDER = (0.025, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4)
+
+
+def _table(scale: float, seed: int, ladder: tuple[float, ...] = LADDER):
+    """Points of one pack, signed, with 0.4 % scatter."""
+    rng = np.random.default_rng(seed)
+    v = np.array([*ladder, *(-s for s in ladder)])
+    return sides_of(v, scale * made_curve("gravel", 6, 6, 6, 6)(v) * (1 + rng.normal(0, 0.004, len(v))))
+
+
+def test_peak_tables_at_the_same_speeds_are_held_point_by_point():
+    curve = made_curve("gravel", 6, 6, 6, 6)
+    verdicts = Counter()
+    for seed in range(40):
+        a, b = _table(1.0 + 0.01 * (seed % 2), seed), _table(1.0, 100 + seed)
+        assert same_speeds([a, b])
+        verdicts[match(*point_curves(a, b, (curve, curve))).verdict] += 1
+    assert verdicts["matched"] >= 38
+    apart = [match(*point_curves(_table(1.1, s), _table(1.0, 200 + s), (curve, curve))).verdict for s in range(20)]
+    assert apart.count("not matched") >= 19
+
+
+def test_tables_at_other_speeds_are_not():
+    assert not same_speeds([_table(1.0, 1), _table(1.0, 2, (0.03, *LADDER[1:]))])
+    assert not same_speeds([_table(1.0, 1, LADDER[:3]), _table(1.0, 2, LADDER[:3])])
+
+
+def test_friction_told_apart_wrongly_does_not_hide_a_pair():
+    """Two curves whose frictions were split off 6 N differently feel the same, and the records say so."""
+    one = made_curve("gravel", 6, 6, 6, 6)
+
+    def off(newtons: float) -> object:
+        sides = {}
+        for d in ("compression", "rebound"):
+            s = one.side(d)
+            force = np.where(s.speeds > 0, s.forces - newtons, 0.0)
+            sides[d] = replace(s, forces=force, low=force - 8, high=force + 8)
+        return replace(one, friction=18.0 + newtons, **sides)
+
+    assert match(off(3.0), off(-3.0)).verdict == "cannot tell"
+    assert match(off(3.0), off(-3.0), basis=Basis(friction_sd=(4.0, 4.0))).verdict == "matched"
