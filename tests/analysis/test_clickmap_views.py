@@ -60,7 +60,7 @@ def test_a_leak_alone_is_proportional_and_a_port_alone_is_a_square():
     np.testing.assert_allclose(np.exp(log_force(leak, *alone))[0], SPEEDS / 0.2 * 1000, rtol=1e-4)
     port = _only_bleed(1e3)
     port[INDEX["port"]] = np.log(1.5)
-    np.testing.assert_allclose(np.exp(log_force(port, *alone))[0], 1000 * (SPEEDS / 1.5) ** 2, rtol=1e-4)
+    np.testing.assert_allclose(np.exp(log_force(port, *alone))[0], 1000 * (SPEEDS / 1.5) ** 2, rtol=1e-4, atol=0.02)
 
 
 def test_speed_and_force_undo_each_other():

@@ -19,10 +19,10 @@ SPEEDS = np.geomspace(0.025, 0.5, 10)
 
 def _error(pack: OtherPack, seed: int, settings: tuple[dict[str, int], ...]) -> float:
     scale = units(np.random.default_rng(seed), 1)[0]
-    made = fit_map("p", FOUR, sweeps_of(pack, seed, settings))
+    made = fit_map("p", FOUR, sweeps_of(pack, seed, settings), view="hydraulic")
     rng = np.random.default_rng(5)
     errors = []
-    for _ in range(150):
+    for _ in range(100):
         clicks = {name: int(rng.integers(0, 21)) for name in NAMES}
         truth = np.concatenate([f * s for f, s in zip(pack.forces(SPEEDS, clicks), scale, strict=True)])
         force = np.abs(made.force(clicks, np.concatenate([SPEEDS, -SPEEDS]))[0])
