@@ -2,4 +2,5 @@
 
 from dynoan.cli.main import main
 
-main()
+if __name__ == "__main__":
+    main()

@@ -97,7 +97,7 @@ def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
     out = []
     for name, part in places:
         at_hand = job.packs or part[0].after.pack or ""
-        maps = [job.bench.click_map(pack) for pack in packs(job.bench, Limits(packs=at_hand))]
+        maps = list(job.bench.click_maps(packs(job.bench, Limits(packs=at_hand))).values())
         out.append(carry_place(name, part, maps, job.rules, velocities(job.car, axle, job.low, job.high)))
     return out
 

@@ -82,7 +82,7 @@ def choose(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
     limits = inputs.Limits(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
     places = inputs.groups(bench, known, inputs.Wish(per_corner=not asked.pop("same"), **asked))
     rules = inputs.rules(limits)
-    maps = [bench.click_map(pack) for pack in inputs.packs(bench, limits)]
+    maps = list(bench.click_maps(inputs.packs(bench, limits)).values())
     ranked = rank(places, maps, rules, once=limits.once)
     return _finish(call, bench, known, (places, maps, rules, ranked), plot)
 

@@ -14,25 +14,29 @@ from dynoan.errors import CallError, LibraryError
 
 EPILOG = "Example:  dynoan demo   or   dynoan demo my-demo"
 
-#: title, command line in the demo's library, and whether "no" is a fair answer
+#: title, and the command line in the demo's library
 STEPS: tuple[tuple[str, str], ...] = (
     ("What is in a rig's file, and how it was understood", "read dyno/FL-01_mixed_lsc10_hsc10_lsr10_hsr10.txt"),
     ("Keep all dyno files", "add {dyno}"),
     ("One setting's curve: gas and friction out, knees, slopes, band",
-     "curve gravel@lsc=10,hsc=10,lsr=10,hsr=10 shock=FL-01 --plot curve.png"),
+     "curve shock=FR-02,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10 --plot curve.png"),
+    ("Which pack is the unlabelled one from the spares box?", "identify unlabelled.csv"),
     ("The three packs at one setting",
      "compare gravel@lsc=8,hsc=8,lsr=8,hsr=8 mixed@lsc=8,hsc=8,lsr=8,hsr=8 tarmac@lsc=8,hsc=8,lsr=8,hsr=8 "
      "--plot packs.png"),
-    ("Which pack is the unlabelled one from the spares box?", "identify unlabelled.csv"),
-    ("Are the two rear shocks a pair?", "match shock=RL-03,pack=gravel shock=RR-04,pack=gravel"),
+    ("Are the two rear shocks a pair?",
+     "match shock=RL-03,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10 shock=RR-04,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10"),
+    ("Has the right rear changed since last season?", "health RR-04 --plot health.png"),
     ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
     ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
     ("The clicks that keep the ratios after springs and weight change", "carry kestrel kestrel-winter"),
-    ("Leaving the line on the loose surface", "launch kestrel --surface loose --plot launch.png"),
     ("What was on the car, kept", "setup record kestrel --surface loose --result '2nd of 9' --good --date 2026-03-22"),
     ("Everything on one page to print", "report --out report.html"),
     ("Everything on the phone", "trackside kestrel --out trackside.html"),
 )  # fmt: skip
+#: what a user may go on with; the first launch compiles for some seconds
+MORE = ("launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel",
+        "plan tarmac")  # fmt: skip
 
 
 @command(epilog=EPILOG)
@@ -51,7 +55,9 @@ def demo(call: Call, folder: Path) -> int:
     call.say(f"  pictures    {', '.join(pictures)}")
     call.say(f"  report      {folder / 'report.html'}      open it in a browser, or print it")
     call.say(f"  phone page  {folder / 'trackside.html'}   copy it to a phone and open it there; no network needed")
-    call.say(f"  library     {folder}   go on with:  dynoan --library {folder} choose kestrel")
+    call.say(f"  library     {folder}   go on there with:")
+    for line in MORE:
+        call.say(f"                dynoan {line}")
     pages = {"report": str(folder / "report.html"), "trackside": str(folder / "trackside.html")}
     return call.result({"folder": str(folder), "steps": ran, "pictures": pictures, **pages, "invented": True}, DONE)
 

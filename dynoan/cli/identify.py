@@ -37,7 +37,7 @@ def identify(call: Call, what: str, packs: str | None, shock: str | None) -> int
     unknown = resolve(call, what)
     bench = call.workbench()
     names = [p.strip() for p in packs.split(",") if p.strip()] if packs else list(bench.library.packs())
-    maps = {name: bench.click_map(name) for name in names}
+    maps = bench.click_maps(names)
     counting = {name: counting_for(bench, map, shock) for name, map in maps.items()}
     found = [identify_curve(one.curve, list(maps.values())) for one in unknown]
     for one, result in zip(unknown, found, strict=True):

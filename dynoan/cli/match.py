@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from dynoan.analysis.matching import Match
     from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock
+    from dynoan.model.sweep import Sweep
     from dynoan.workbench import Resolved
 
 EPILOG = """\b
@@ -117,21 +119,33 @@ def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
 
 def _friction_sd(a: Resolved, b: Resolved) -> tuple[float, float] | None:
     """Return the standard errors of both frictions, None where a record does not tell it."""
-    from dynoan.analysis.conditioning import condition
-
     if not (a.sweeps and b.sweeps and a.curve.friction == a.curve.friction and b.curve.friction == b.curve.friction):
         return None
-    found = []
-    for one in (a, b):
-        errors = [condition(sweep).friction_sd for sweep in one.sweeps]
-        found.append(float(sum(e**2 for e in errors) ** 0.5 / len(errors)))
-    return found[0], found[1]
+    return a.curve.friction_sd, b.curve.friction_sd
 
 
-def _each(one: Resolved) -> list[Any]:
+def _each(one: Resolved) -> list[Curve]:
+    return [_fit_alone(_Run(sweep)) for sweep in one.sweeps]
+
+
+class _Run:
+    """A sweep, told from others by what it came from: a pair and its report ask for the same repeats again."""
+
+    def __init__(self, sweep: Sweep) -> None:
+        self.sweep = sweep
+
+    def __hash__(self) -> int:
+        return hash((self.sweep.source.sha256, self.sweep.source.part))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Run) and other.sweep.source == self.sweep.source
+
+
+@lru_cache(maxsize=64)
+def _fit_alone(run: _Run) -> Curve:
     from dynoan.analysis.fitting import fit
 
-    return [fit(sweep) for sweep in one.sweeps]
+    return fit(run.sweep)
 
 
 def overall(verdicts: list[Any]) -> str:

@@ -120,6 +120,7 @@ class Curve:
     clicks: Mapping[str, int] = field(default_factory=dict)
     gas_force: float = float("nan")  #: at mid-stroke, NaN where the data cannot tell [N]
     friction: float = float("nan")  #: half the loop height at rest, NaN where the data cannot tell [N]
+    friction_sd: float = float("nan")  #: standard error of `friction` [N]
     rms: float = float("nan")  #: residual of the fit over both directions [N]
     standing: Standing = "tested"
     temperature: float | None = None  #: [°C]

@@ -42,7 +42,7 @@ def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], un
             off = 100 * (curve(v) / curves[0](v) - 1)
             ax.plot(in_units(v, "velocity", units), off, **line(series(i)), label=labels[i] if sign > 0 else None)
     ax.axhline(0.0, color=INK, linewidth=0.9)
-    label_axes(ax, y=(f"difference from {labels[0]}", "%"), units=units)
+    label_axes(ax, y=("difference from the first", "%"), units=units)
     return legend(ax, loc="best")
 
 

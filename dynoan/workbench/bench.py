@@ -101,6 +101,8 @@ class Workbench:
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""
         wanted = [pack for pack in packs if (pack, None) not in self._maps]
+        # All curves of all packs at once: that keeps every core busy.
+        self._fits.curves(by_setting(_latest([r for r in self.records if r.pack in wanted])))
         jobs = [self._map_job(pack, None) for pack in wanted]
         made = self._fits.maps([job for job, _ in jobs], [key for _, key in jobs])
         self._maps |= {(pack, None): click_map for pack, click_map in zip(wanted, made, strict=True)}

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
-WORTH_PROCESSES = 60
+WORTH_PROCESSES = {"curve": 12, "map": 3}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
@@ -110,7 +110,7 @@ class Fits:
             return
         from dynoan.batch import iterate
 
-        workers = None if count >= WORTH_PROCESSES else 1
+        workers = None if count >= WORTH_PROCESSES[kind] else 1
         label = {"curve": "fitting curves", "map": "fitting click maps"}[kind]
         for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
             self.progress(label, done, count)
