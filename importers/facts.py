@@ -78,6 +78,7 @@ def pairs(line: str) -> list[tuple[str, str]]:
     for i, part in enumerate(parts):
         match = re.match(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$", part)
         if match is None:
+            found += _inline(part)
             continue
         value = match[2].strip().strip(",").strip()
         if not value or value == ",":

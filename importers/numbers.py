@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import Any
 
@@ -62,6 +62,9 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
             ),
         )  # fmt: skip
     except pa.ArrowInvalid as error:
+        mark = _late_mark(str(error), grid)
+        if mark is not None:
+            return parse(data, replace(grid, thousands=grid.thousands + mark), numeric, text)
         raise NotATable(str(error)) from None
     rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in text}
@@ -71,6 +74,19 @@ def parse(data: bytes | memoryview, grid: Grid, numeric: Iterable[int], text: It
         # Arrow's own copy goes column by column, or the peak would hold the whole table twice.
         table = table.drop_columns([str(i)])
     return Body(values, texts, rows)
+
+
+def _late_mark(error: str, grid: Grid) -> str | None:
+    """Return the mark that groups digits in the cell arrow stopped at, where the sample held none that large.
+
+    Only what can be nothing else: digits in threes with the decimal mark behind them, as in "1,007.52".
+    """
+    cell = re.search(r"invalid value '([^']*)'", error)
+    point = re.escape(grid.decimal)
+    match = re.fullmatch(rf"[-+]?\d{{1,3}}([,. ])\d{{3}}(?:\1\d{{3}})*{point}\d+", cell[1]) if cell else None
+    if match is None or match[1] == grid.decimal or match[1] in grid.thousands:
+        return None
+    return match[1] if grid.quoted or match[1] != grid.delimiter else None
 
 
 def _decoded(value: Any) -> str:
