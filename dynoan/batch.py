@@ -8,6 +8,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from importlib import import_module
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, LibraryError
@@ -77,16 +78,16 @@ def _on_cores(function: Callable[[A], B], items: Iterable[A], workers: int) -> I
 
 def _on_cluster(function: Callable[[A], B], items: Iterable[A], address: str) -> Iterator[B]:
     try:
-        from distributed import Client
+        client_of: Any = import_module("distributed").Client
     except ImportError:
         raise CallError("--cluster needs the extra 'cluster': pip install 'dynoan[cluster]'") from None
     try:
-        client = Client(address, timeout=CONNECT)  # type: ignore[no-untyped-call]
+        client = client_of(address, timeout=CONNECT)
     except (OSError, ValueError, TimeoutError) as error:
         reason = str(error).splitlines()[0][:120] if str(error) else type(error).__name__
         raise CallError(f"--cluster {address}: no scheduler answers there ({reason})") from None
     with client:
-        threads = max(1, sum(client.nthreads().values()))  # type: ignore[no-untyped-call]
+        threads = max(1, sum(client.nthreads().values()))
         # Not "pure": a function may read files, so an earlier result of the same arguments may be stale.
         yield from _in_order(lambda item: client.submit(function, item, pure=False), items, threads * AHEAD)
 
