@@ -35,6 +35,7 @@ class Call:
     debug: bool = False
     warnings: list[str] = field(default_factory=list)
     begun: float | None = None  #: when long work began [s]
+    bench: Workbench | None = None  #: the library, once it was opened
 
     def warn(self, text: str) -> None:
         """Keep a warning for the JSON object; people see it at once on standard error."""
@@ -70,9 +71,11 @@ class Call:
 
     def workbench(self, cluster: str | None = None) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
+        if self.bench is not None:
+            return self.bench
         from dynoan.workbench import Workbench
 
-        bench = Workbench.find(self.library, self.warn, self.progress, cluster)
+        self.bench = bench = Workbench.find(self.library, self.warn, self.progress, cluster)
         if self.units is None:
             self.units = bench.library.units
         return bench

@@ -50,6 +50,8 @@ def _resolved(call: Call, what: tuple[str, ...]) -> list[Resolved]:
     from dynoan.errors import CallError
 
     found: list[Resolved] = []
+    if len([w for w in what if not Path(w).is_file()]) > 1:
+        call.workbench().prepare(what)
     for one in what:
         found += resolve(call, one)
     if len(found) < 2:

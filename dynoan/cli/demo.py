@@ -20,23 +20,22 @@ STEPS: tuple[tuple[str, str], ...] = (
     ("Keep all dyno files", "add {dyno}"),
     ("One setting's curve: gas and friction out, knees, slopes, band",
      "curve shock=FR-02,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10 --plot curve.png"),
-    ("Which pack is the unlabelled one from the spares box?", "identify unlabelled.csv"),
-    ("The three packs at one setting",
+    ("The three packs at one setting, tested or not",
      "compare gravel@lsc=8,hsc=8,lsr=8,hsr=8 mixed@lsc=8,hsc=8,lsr=8,hsr=8 tarmac@lsc=8,hsc=8,lsr=8,hsr=8 "
      "--plot packs.png"),
     ("Are the two rear shocks a pair?",
      "match shock=RL-03,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10 shock=RR-04,pack=gravel,lsc=10,hsc=10,lsr=10,hsr=10"),
-    ("Has the right rear changed since last season?", "health RR-04 --plot health.png"),
     ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
     ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
-    ("The clicks that keep the ratios after springs and weight change", "carry kestrel kestrel-winter"),
     ("What was on the car, kept", "setup record kestrel --surface loose --result '2nd of 9' --good --date 2026-03-22"),
-    ("Everything on one page to print", "report --out report.html"),
-    ("Everything on the phone", "trackside kestrel --out trackside.html"),
+    ("The car and its pack on pages to print", "report kestrel gravel --out report.html"),
+    ("All packs at all clicks on the phone", "trackside kestrel --out trackside.html"),
 )  # fmt: skip
 #: what a user may go on with; the first launch compiles for some seconds
-MORE = ("launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel",
-        "plan tarmac")  # fmt: skip
+MORE = (
+    "identify unlabelled.csv", "health RR-04 --plot health.png", "plan tarmac", "carry kestrel kestrel-winter",
+    "launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel", "report",
+)  # fmt: skip
 
 
 @command(epilog=EPILOG)

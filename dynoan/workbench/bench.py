@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
@@ -36,6 +37,8 @@ class Workbench:
         self._warn = warn or (lambda _text: None)
         self._fits = Fits(library, progress or (lambda _label, _done, _all: None), cluster)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
+        self._map_keys: dict[str, str] = {}
+        self._shocks: dict[str, Shock] = {}
 
     @classmethod
     def find(
@@ -58,7 +61,9 @@ class Workbench:
     def shock(self, name: str | None) -> Shock:
         """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
         if name and name != NAMELESS:
-            return self.library.shock(name)
+            if name not in self._shocks:
+                self._shocks[name] = self.library.shock(name)
+            return self._shocks[name]
         seen: dict[str, int] = {}
         for record in self.records:
             for key, click in record.clicks.items() if not record.shock else ():
@@ -101,18 +106,28 @@ class Workbench:
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""
         wanted = [pack for pack in packs if (pack, None) not in self._maps]
-        # All curves of all packs at once: that keeps every core busy.
-        self._fits.curves(by_setting(_latest([r for r in self.records if r.pack in wanted])))
         jobs = [self._map_job(pack, None) for pack in wanted]
-        made = self._fits.maps([job for job, _ in jobs], [key for _, key in jobs])
+
+        def ready(job: Callable[[], MapJob]) -> Callable[[], MapJob]:
+            def make() -> MapJob:
+                # All curves of all packs at once: that keeps every core busy.
+                self._fits.curves(by_setting(_latest([r for r in self.records if r.pack in wanted])))
+                return job()
+
+            return make
+
+        made = self._fits.maps([ready(job) for job, _ in jobs], [key for _, key in jobs])
+        self._map_keys |= {pack: key for pack, (_, key) in zip(wanted, jobs, strict=True)}
         self._maps |= {(pack, None): click_map for pack, click_map in zip(wanted, made, strict=True)}
         return {pack: self._maps[pack, None] for pack in packs}
 
     def _make_map(self, pack: str, shock: str | None) -> ClickMap:
         job, key = self._map_job(pack, shock)
+        if shock is None:
+            self._map_keys[pack] = key
         return self._fits.maps([job], [key])[0]
 
-    def _map_job(self, pack: str, shock: str | None) -> tuple[MapJob, str]:
+    def _map_job(self, pack: str, shock: str | None) -> tuple[Callable[[], MapJob], str]:
         records = _latest([r for r in self.records if r.pack == pack and shock in (None, r.shock)])
         if not records:
             raise LookupFault(self._unknown("pack", pack, self.library.packs()))
@@ -120,7 +135,7 @@ class Workbench:
         counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
         stamps = sorted(repr(r) for r in records)
         key = json.dumps([pack, shock, stamps, counted])
-        return MapJob(pack, _joint_adjusters(shocks), self.tested(pack=pack, shock=shock)), key
+        return lambda: MapJob(pack, _joint_adjusters(shocks), self.tested(pack=pack, shock=shock)), key
 
     @staticmethod
     def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
@@ -165,6 +180,13 @@ class Workbench:
         if Path(what).is_file():
             return resolve_file(Path(what))
         return self._settings(parse_wanted(what), what)
+
+    def prepare(self, whats: Sequence[str]) -> None:
+        """Fit what several WHAT will ask for at once: one by one would leave cores idle."""
+        wanted = [parse_wanted(what) for what in whats if ("=" in what or "@" in what) and not Path(what).is_file()]
+        untested = {w.pack for w in wanted if w.pack and w.clicks and not any(_fits(r, w) for r in self.records)}
+        if len(untested) > 1:
+            self.click_maps(sorted(p for p in untested if p in self.library.packs()))
 
     def _sweep(self, prefix: str) -> Resolved:
         found = [r for r in self.records if r.id.startswith(prefix)]
@@ -230,12 +252,18 @@ class Workbench:
         shock.check(shown)
         click_map = self.click_map(name)
         from_closed = click_map.complete(self._from_closed(shock, shown))
-        return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock)
+        if name not in self._map_keys:
+            return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock)
+        curve = self._fits.setting(self._map_keys[name], click_map, from_closed, corner.shock)
+        return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
 
     def corner_shock(self, corner: Corner, pack: str) -> Shock:
         """Return the shock whose counting the clicks of a corner use: its own, where the library knows it."""
-        known = {r.shock for r in self.records} | set(self.library.shocks())
-        return self.counting(pack, corner.shock if corner.shock in known else None)
+        return self.counting(pack, corner.shock if corner.shock in self._shock_names else None)
+
+    @cached_property
+    def _shock_names(self) -> set[str]:
+        return set(self.library.shocks())
 
 
 def _fits(record: SweepRecord, wanted: Wanted) -> bool:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
-WORTH_PROCESSES = {"curve": 12, "map": 3}
+WORTH_PROCESSES = {"curve": 12, "map": 6, "setting": 1000}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
@@ -67,6 +67,7 @@ class Fits:
     library: Library
     progress: Progress = lambda _label, _done, _all: None
     cluster: str | None = None
+    _known: dict[str, object] = field(default_factory=dict)  #: what this process has made or read already, by key
 
     def curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve]:
         """Return the pooled curve of each group of sweeps of one setting."""
@@ -80,11 +81,19 @@ class Fits:
         keys = [json.dumps([_stamp(r) for r in group]) for group in groups]
         return self._made("curve", keys, Curve, fit_curve, jobs)
 
-    def maps(self, jobs: Sequence[MapJob], keys: Sequence[str]) -> list[ClickMap]:
-        """Return the click map of each pack."""
+    def maps(self, jobs: Sequence[Callable[[], MapJob]], keys: Sequence[str]) -> list[ClickMap]:
+        """Return the click map of each pack; a job is made only where no cache holds its map."""
         from dynoan.model.clickmap import ClickMap
 
-        return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i] for i in which))
+        return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i]() for i in which))
+
+    def setting(self, map_key: str, click_map: ClickMap, setting: Mapping[str, int], shock: str | None) -> Curve:
+        """Return the curve of a click map at clicks from closed; its pieces take longer to find than to read."""
+        from dynoan.analysis.clickmap import curve_at
+        from dynoan.model.curve import Curve
+
+        key = json.dumps([map_key, sorted(setting.items()), shock])
+        return self._made("setting", [key], Curve, encode, lambda _: [curve_at(click_map, setting, shock=shock)])[0]
 
     def _made(
         self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], bytes],
@@ -99,11 +108,15 @@ class Fits:
         return [found[i] for i in range(len(keys))]
 
     def _cached(self, kind: str, key: str, type_: type[T]) -> T | None:
+        if isinstance(known := self._known.get(key), type_):
+            return known
         data = self.library.cached(kind, key)
         try:
-            return None if data is None else decode(type_, data)
+            found = None if data is None else decode(type_, data)
         except ValueError:
             return None  # a damaged cache is made again
+        self._known[key] = found
+        return found
 
     def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:
         if not count:
@@ -111,7 +124,7 @@ class Fits:
         from dynoan.batch import iterate
 
         workers = None if count >= WORTH_PROCESSES[kind] else 1
-        label = {"curve": "fitting curves", "map": "fitting click maps"}[kind]
+        label = {"curve": "fitting curves", "map": "fitting click maps", "setting": "looking up"}[kind]
         for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
             self.progress(label, done, count)
             yield data

@@ -1,0 +1,46 @@
+"""The demo: the whole main job on the invented car, once, and what it leaves."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from dynoan.cli.demo import MORE, STEPS
+from dynoan.cli.main import WHERE, cli
+from fixtures.make_demo import SETTINGS, runs
+
+
+@pytest.mark.slow
+def test_the_demo_runs_the_main_job_and_leaves_pictures_and_pages(tmp_path):
+    done = CliRunner().invoke(cli, ["demo", str(tmp_path / "demo"), "--json"])
+    assert done.exit_code == 0, done.output
+    result = json.loads(done.stdout)["result"]
+    assert [step["command"].split()[0] for step in result["steps"]] == [line.split()[0] for _, line in STEPS]
+    assert {"curve.png", "packs.png", "ratio.png", "choose.png"} <= set(result["pictures"])
+    exits = {step["command"].split()[0]: step["exit"] for step in result["steps"]}
+    assert exits.pop("match") == 1, "RR-04 is made off: no pair"
+    assert set(exits.values()) == {0}
+    for page in ("report", "trackside"):
+        assert "kestrel" in (tmp_path / "demo" / f"{page}.html").read_text(encoding="utf-8")
+    again = CliRunner().invoke(cli, ["--library", str(tmp_path / "demo"), "check"])
+    assert again.exit_code == 0, again.output
+
+
+def test_a_folder_that_is_no_demo_is_left_alone(tmp_path):
+    (tmp_path / "mine.txt").write_text("keep me", encoding="utf-8")
+    done = CliRunner().invoke(cli, ["demo", str(tmp_path)])
+    assert done.exit_code != 0
+    assert "no earlier demo" in str(done.exception)
+    assert (tmp_path / "mine.txt").read_text(encoding="utf-8") == "keep me"
+
+
+def test_what_the_demo_names_are_commands():
+    assert all(line.split()[0] in WHERE for line in (*MORE, *(line for _, line in STEPS)))
+
+
+def test_the_demo_holds_every_setting_it_says():
+    gravel = {run.clicks for run in runs() if run.pack == "gravel" and run.shock == "FL-01"}
+    assert gravel == set(SETTINGS)
+    assert {run.shock for run in runs()} == {"FL-01", "FR-02", "RL-03", "RR-04"}
