@@ -19,6 +19,9 @@ from dynoan.model.arrays import FloatArray
 
 #: what the shape taken for friction and lag may leave, which no scatter shows; share of the largest force
 UNSEEN = 0.0008
+#: scatter of force between repeats on one rig, share, and how many degrees of freedom that is worth beside the repeats
+#: at hand (common practice, no source)
+REPEATABILITY, REPEATS_KNOWN = 0.01, 4
 #: bins over speed in which the lack of fit is judged
 BINS = 24
 
@@ -150,7 +153,10 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
 
 
 def _between_sweeps(p: Points, stick: BrokenStick) -> float:
-    """Return the 95 % half width, as a share of force, that the scatter between pooled sweeps leaves in their mean."""
+    """Return the 95 % half width, as a share of force, that the scatter between pooled sweeps leaves in their mean.
+
+    Two or three repeats by themselves tell next to nothing of their scatter, so it is weighed with what is usual.
+    """
     ids = np.unique(p.sweep)
     if len(ids) < 2:
         return 0.0
@@ -160,4 +166,6 @@ def _between_sweeps(p: Points, stick: BrokenStick) -> float:
         mine = p.sweep == one
         w = p.weight[mine]
         gains.append(float(np.sum(w * model[mine] * p.force[mine]) / np.sum(w * model[mine] ** 2)))
-    return t_quantile(0.975, len(ids) - 1) * float(np.std(gains, ddof=1) / np.sqrt(len(ids)))
+    dof = REPEATS_KNOWN + len(ids) - 1
+    variance = (REPEATS_KNOWN * REPEATABILITY**2 + float(np.sum((gains - np.mean(gains)) ** 2))) / dof
+    return t_quantile(0.975, dof) * float(np.sqrt(variance / len(ids)))

@@ -64,8 +64,14 @@ class TestHydraulicTruth:
     def test_sweeps_that_differ_widen_the_band(self):
         same = fit([recorded(SOFT, 8), recorded(SOFT, 9)])
         apart = fit([recorded(SOFT, 8), recorded(replace(SOFT, scale=1.1), 9)])
-        width = [float(np.subtract(*c.band(0.3)[::-1])) for c in (same, apart)]
-        assert width[1] > 5 * width[0]
+        share = [float(np.subtract(*c.band(0.3)[::-1])) / float(c(0.3)) for c in (same, apart)]
+        assert share[1] > 2.5 * share[0]
+        assert share[1] > 0.08, "they are 10 % apart"
+
+    def test_two_repeats_that_agree_are_not_taken_for_chaos(self):
+        curve = fit([recorded(SOFT, 8), recorded(replace(SOFT, scale=1.008), 9)])
+        low, high = curve.band(0.3)
+        assert 0.01 < float(high - low) / float(curve(0.3)) < 0.08
 
     def test_two_records_of_one_shock_by_different_rigs_agree(self):
         ones = fit(recorded(STIFF, 3))
