@@ -38,6 +38,8 @@ PARAMETERS = (
     "bleed_power",  #: e, not a logarithm
     "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
 )
+#: those that act through the bleed and nothing else
+BLEED_ALONE = ("bleed", "bleed_gain", "bleed_shape", "crossing")
 INDEX = {name: i for i, name in enumerate(PARAMETERS)}
 
 
@@ -160,13 +162,29 @@ def log_force_slopes(
     valve = valve_force(at, speeds)
     force = valve + at.port_force(speeds)
     here, slope = at.speed_and_slope(valve)
-    step = 1e-5
     out = np.empty((*valve.shape, len(theta)))
-    for j in range(len(theta)):
-        moved = theta.copy()
-        moved[j] += step
-        there = ways(moved, turned, roles)
-        by_valve = -(there.speed(valve) - here) / step / slope
-        by_port = (there.port_force(speeds) - at.port_force(speeds)) / step
+    for j, name in enumerate(PARAMETERS):
+        by_valve = -_speed_change(name, theta, (turned, roles), (at, valve, here)) / slope
+        by_port = -2.0 * at.port_force(speeds) if name == "port" else 0.0
         out[:, :, j] = (by_valve + by_port) / force
     return np.log(force), out
+
+
+def _speed_change(
+    name: str, theta: FloatArray, setting: tuple[FloatArray, Roles], now: tuple[Ways, FloatArray, FloatArray]
+) -> FloatArray:
+    """Return the change of the valve's speed by a parameter; what acts on one way alone costs only that way."""
+    at, valve, here = now
+    if name == "port":
+        return np.zeros_like(valve)
+    if name == "leak":
+        return np.asarray(at.leak / UNIT * valve)
+    through = np.power(valve / UNIT, at.bleed_power)
+    if name == "bleed_power":
+        return np.asarray(at.bleed * through * np.log(valve / UNIT))
+    step, moved = 1e-5, theta.copy()
+    moved[INDEX[name]] += step
+    there = ways(moved, *setting)
+    if name in BLEED_ALONE:
+        return np.asarray((there.bleed - at.bleed) / step * through)
+    return np.asarray((there.speed(valve) - here) / step)
