@@ -167,5 +167,5 @@ def _between_sweeps(p: Points, stick: BrokenStick) -> float:
         w = p.weight[mine]
         gains.append(float(np.sum(w * model[mine] * p.force[mine]) / np.sum(w * model[mine] ** 2)))
     dof = REPEATS_KNOWN + len(ids) - 1
-    variance = (REPEATS_KNOWN * REPEATABILITY**2 + float(np.sum((gains - np.mean(gains)) ** 2))) / dof
+    variance = (REPEATS_KNOWN * REPEATABILITY**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
     return t_quantile(0.975, dof) * float(np.sqrt(variance / len(ids)))
