@@ -35,6 +35,7 @@ class Call:
     debug: bool = False
     warnings: list[str] = field(default_factory=list)
     begun: float | None = None  #: when long work began [s]
+    cluster: str | None = None  #: address of a Dask scheduler that fits what is not fitted yet
     bench: Workbench | None = None  #: the library, once it was opened
 
     def warn(self, text: str) -> None:
@@ -69,13 +70,13 @@ class Call:
             click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
         return code
 
-    def workbench(self, cluster: str | None = None) -> Workbench:
+    def workbench(self) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
         if self.bench is not None:
             return self.bench
         from dynoan.workbench import Workbench
 
-        self.bench = bench = Workbench.find(self.library, self.warn, self.progress, cluster)
+        self.bench = bench = Workbench.find(self.library, self.warn, self.progress, self.cluster)
         if self.units is None:
             self.units = bench.library.units
         return bench
@@ -136,6 +137,14 @@ def shared_options(function: F) -> F:
     ):  # fmt: skip
         function = option(function)
     return function
+
+
+def cluster_option(function: F) -> F:
+    """Add --cluster to a command that may have much to fit."""
+    return click.option(
+        "--cluster", metavar="ADDRESS", expose_value=False, callback=_store("cluster"),
+        help="Fit on a Dask cluster, such as tcp://10.0.0.5:8786.",
+    )(function)  # fmt: skip
 
 
 def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:

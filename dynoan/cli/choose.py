@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dynoan.cli.call import DONE, NO, Call, command
+from dynoan.cli.call import DONE, NO, Call, cluster_option, command
 
 if TYPE_CHECKING:
     from dynoan.analysis.choosing import Plan, Rules
@@ -68,6 +68,7 @@ Examples:
 )
 @click.option("--count", type=click.IntRange(1, 100), default=10, show_default=True, help="How many to rank.")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
+@cluster_option
 def choose(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call, cluster_option, command
 
 if TYPE_CHECKING:
     from dynoan.analysis.authority import Coverage
@@ -31,6 +31,7 @@ MOST = 7
 @click.option("--at", metavar="SPEEDS", help="Speeds of the table, both directions: m/s, or with a unit ('2 in/s').")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
+@cluster_option
 def compare(
     call: Call, what: tuple[str, ...], equal_to: str | None, at: str | None, plot: Path | None, csv: bool
 ) -> int:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call, cluster_option, command
 from dynoan.cli.reading_options import reading_options
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 @click.option("--at", metavar="SPEEDS", help="Speeds of the table, both directions: m/s, or with a unit ('2 in/s').")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
+@cluster_option
 def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | None, plot: Path | None, csv: bool) -> int:
     """Fit and show curves: knees, slopes, gas force, friction, and 95 % bands.
 

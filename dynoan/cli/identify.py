@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dynoan.cli.call import DONE, NO, Call, command
+from dynoan.cli.call import DONE, NO, Call, cluster_option, command
 
 if TYPE_CHECKING:
     from dynoan.analysis.identifying import Candidate, Identification
@@ -25,6 +25,7 @@ Examples:
 @click.argument("what", metavar="FILE")
 @click.option("--packs", help="Only these packs, such as gravel,mixed; else all in the library.")
 @click.option("--shock", help="The shock it is in, where known: clicks are shown as it counts.")
+@cluster_option
 def identify(call: Call, what: str, packs: str | None, shock: str | None) -> int:
     """Tell which known pack and clicks FILE is: a rig's file, or a sweep's id.
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call, cluster_option, command
 
 
 @command(epilog="Examples:  dynoan report   or   dynoan report kestrel gravel --out kestrel.html")
@@ -14,6 +14,7 @@ from dynoan.cli.call import Call, command
 @click.option("--out", type=click.Path(path_type=Path, dir_okay=False), default=Path("report.html"),
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--title", default="", help="The heading; else what the report is about.")
+@cluster_option
 def report(call: Call, what: tuple[str, ...], out: Path, title: str) -> int:
     """Write one self-contained HTML report of WHAT: cars, packs or shocks by name; without WHAT, the whole library.
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call, cluster_option, command
 
 
 @command(epilog="Example:  dynoan trackside kestrel --out kestrel.html")
@@ -15,6 +15,7 @@ from dynoan.cli.call import Call, command
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--pack", "packs", multiple=True, metavar="PACK", help="A pack to hold; give it again for more. "
               "Without it, every tested pack.")  # fmt: skip
+@cluster_option
 def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
     """Write one self-contained HTML page of CAR that works on a phone without a network.
 

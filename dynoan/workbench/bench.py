@@ -206,7 +206,9 @@ class Workbench:
     def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
         chosen = [r for r in self.records if _fits(r, wanted)]
         if chosen:
-            return tuple(self._resolved(group) for group in by_setting(chosen if wanted.date else _latest(chosen)))
+            groups = by_setting(chosen if wanted.date else _latest(chosen))
+            self._fits.curves(groups)
+            return tuple(self._resolved(group) for group in groups)
         if wanted.clicks and not wanted.date:
             return (self.predicted(wanted),)
         raise LookupFault(f"the library holds no sweep of '{what}'; see 'dynoan sweeps'")

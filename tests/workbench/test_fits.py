@@ -1,0 +1,77 @@
+"""Fitted curves and maps: from caches, in one process, on cores and on a cluster, always the same."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from dynoan.library import Library
+from dynoan.reading import read_bytes
+from dynoan.workbench import Workbench, fitting_jobs
+
+DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
+V = np.array([-0.4, -0.1, -0.03, 0.03, 0.1, 0.4])
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    path = tmp_path_factory.mktemp("fits") / "team"
+    library = Library.create(path)
+    for file in sorted((DEMO / "dyno").glob("*tarmac*.csv"))[:3]:
+        data = file.read_bytes()
+        for sweep in read_bytes(data, file.name):
+            library.add(sweep, data)
+    shutil.copytree(DEMO / "shocks", path / "shocks", dirs_exist_ok=True)
+    return path
+
+
+def forces(folder, **how):
+    shutil.rmtree(folder / "cache", ignore_errors=True)
+    bench = Workbench(Library(folder), **how)
+    curves = [t.curve(V) for t in bench.tested(pack="tarmac")]
+    force, half = bench.click_map("tarmac").force({"lsc": 7, "hsc": 9, "lsr": 7, "hsr": 9}, V)
+    return np.array([*curves, force, half])
+
+
+@pytest.mark.slow
+def test_one_process_cores_and_a_cluster_give_the_same(folder, monkeypatch):
+    distributed = pytest.importorskip("distributed")
+    alone = forces(folder)
+    monkeypatch.setattr(fitting_jobs, "WORTH_PROCESSES", dict.fromkeys(fitting_jobs.WORTH_PROCESSES, 1))
+    np.testing.assert_allclose(forces(folder), alone, rtol=1e-9)
+    with distributed.LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
+    ) as local:
+        np.testing.assert_allclose(forces(folder, cluster=local.scheduler_address), alone, rtol=1e-9)
+
+
+def test_what_is_cached_is_not_fitted_again_until_the_sweep_is_edited(folder, monkeypatch):
+    forces(folder)
+    fitted = []
+    monkeypatch.setattr(fitting_jobs, "fit_curve", lambda job: fitted.append(job.ids) or b"")
+    Workbench(Library(folder)).tested(pack="tarmac")
+    assert not fitted
+    library = Library(folder)
+    one = library.records()[0]
+    library.edit(one.id, date="2026-03-13")
+    with pytest.raises(ValueError, match="not a cache"):
+        Workbench(library).tested(pack="tarmac")
+    assert fitted == [(one.id,)]
+    library.edit(one.id, date=one.date)
+
+
+def test_a_damaged_cache_is_made_again(folder):
+    before = forces(folder)
+    for file in (folder / "cache" / "curve").glob("*.bin"):
+        file.write_bytes(file.read_bytes()[:-20])
+    bench = Workbench(Library(folder))
+    np.testing.assert_array_equal([t.curve(V) for t in bench.tested(pack="tarmac")], before[:-2])
+
+
+def test_progress_is_told_while_fitting(folder):
+    said = []
+    forces(folder, progress=lambda *seen: said.append(seen))
+    assert ("fitting curves", 3, 3) in said
