@@ -13,7 +13,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static, valve_rise
 from dynoan.analysis.conditioning_rows import Rows
-from dynoan.analysis.conditioning_splines import design, edges_for
+from dynoan.analysis.conditioning_splines import Design, design, edges_for
 from dynoan.model.arrays import FloatArray, IntArray
 
 #: speeds over which friction turns around, tried in turn [m/s]
@@ -49,14 +49,26 @@ def take_apart(rows: Rows, terms: Terms, start: Parts | None = None) -> Parts:
         if i > 1 and abs(parts.cost - before) < 1e-3 * before:
             break
     if terms.friction and start is None:
-        tried = [_solve(rows, replace(parts, turning=t), weight)[0] for t in TURNING]
-        parts, _ = _round(rows, min(tried, key=lambda p: p.cost), weight)
+        parts = _turned(rows, parts, weight)
+    return _solve(rows, parts, weight, judge=True)[0]
+
+
+def _turned(rows: Rows, parts: Parts, weight: FloatArray) -> Parts:
+    """Return the parts with the speed over which friction turns around that fits best."""
+    for way in (TURNING[1:3], TURNING[3:]):
+        for turning in way:
+            other = _solve(rows, replace(parts, turning=turning), weight)[0]
+            if other.cost >= parts.cost:
+                break
+            parts = other
+        if parts.turning != TURNING[0]:
+            break
     return parts
 
 
 def with_terms(rows: Rows, parts: Parts, terms: Terms) -> Parts:
     """Return the parts after one step with other linear effects (gas slope and bow, friction, drift)."""
-    return _solve(rows, replace(parts, terms=terms), weights(rows, parts))[0]
+    return _solve(rows, replace(parts, terms=terms), weights(rows, parts), judge=True)[0]
 
 
 def weights(rows: Rows, parts: Parts) -> FloatArray:
@@ -99,7 +111,7 @@ def warm(rows: Rows) -> float:
     return float("nan") if rows.temperature is None else float(np.median(rows.temperature))
 
 
-def _effects(rows: Rows, parts: Parts, velocity: FloatArray, rise: FloatArray) -> dict[str, FloatArray]:
+def _effects(rows: Rows, parts: Parts, splines: Design, rise: FloatArray) -> dict[str, FloatArray]:
     """Return the columns of the effects beside the splines, by name."""
     terms = parts.terms
     columns: dict[str, FloatArray] = {"offset": np.ones(len(rows))}
@@ -110,7 +122,7 @@ def _effects(rows: Rows, parts: Parts, velocity: FloatArray, rise: FloatArray) -
         columns["friction"] = np.tanh(rows.velocity / parts.turning)
     if parts.spline is None:
         return columns
-    smooth, steep = parts.damping(velocity)
+    smooth, steep = splines.curve(np.concatenate(parts.spline[1::2]))
     if terms.delay:
         columns["delay"] = -rise
     if terms.compliance:
@@ -120,12 +132,14 @@ def _effects(rows: Rows, parts: Parts, velocity: FloatArray, rise: FloatArray) -
     return columns
 
 
-def _solve(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatArray]:
-    """Return the parts after one step, and the residuals."""
+def _solve(rows: Rows, parts: Parts, weight: FloatArray, *, judge: bool = False) -> tuple[Parts, FloatArray]:
+    """Return the parts after one step, and the residuals; with the errors of the parts if it is to `judge` them."""
     velocity, force, rise = corrected(rows, parts)
-    edges = (edges_for(velocity[velocity > 0]), edges_for(-velocity[velocity < 0]))
-    columns = _effects(rows, parts, velocity, rise)
-    lines = design(velocity, edges, list(columns.values()))
+    # Compliance moves the speeds by little: the edges stay where the first step put them.
+    edges = parts.spline[::2] if parts.spline else (edges_for(velocity[velocity > 0]), edges_for(-velocity[velocity < 0]))
+    splines = design(velocity, edges)
+    columns = _effects(rows, parts, splines, rise)
+    lines = replace(splines, effects=np.array(list(columns.values())))
     gram, load = lines.normal(force, weight)
     scale = np.sqrt(np.diag(gram)) + 1e-12
     inverse = np.linalg.inv(gram / np.outer(scale, scale) + 1e-11 * np.eye(len(scale)))
@@ -133,18 +147,21 @@ def _solve(rows: Rows, parts: Parts, weight: FloatArray) -> tuple[Parts, FloatAr
     inverse = inverse / np.outer(scale, scale)
     found = inverse @ load
     rest = force - lines.times(found)
-    scores = lines.scores(weight * rest, clusters(rows))
-    g = len(scores)
-    variance = np.diag(inverse @ (scores.T @ scores) @ inverse) * (g / max(g - 1, 1))
-    sd = np.where(open_, np.inf, np.sqrt(np.maximum(variance, 0.0)))[lines.size :]
     n_c = len(edges[0])
     new = {
         "spline": (edges[0], found[:n_c], edges[1], found[n_c : lines.size]),
-        "tie": _tie(list(columns), inverse[lines.size :, lines.size :]), "sd": dict(zip(columns, sd, strict=True)),
-        "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]),
         "cost": float(np.sum(weight * rest**2)), "loss": float(np.mean(np.minimum(rest**2 / rows.variance, 9.0))),
         "noise": float(np.sqrt(np.mean(rest**2))),
     }  # fmt: skip
+    if judge:
+        scores = lines.scores(weight * rest, clusters(rows))
+        g = len(scores)
+        variance = np.diag(inverse @ (scores.T @ scores) @ inverse) * (g / max(g - 1, 1))
+        sd = np.where(open_, np.inf, np.sqrt(np.maximum(variance, 0.0)))[lines.size :]
+        new |= {
+            "tie": _tie(list(columns), inverse[lines.size :, lines.size :]), "sd": dict(zip(columns, sd, strict=True)),
+            "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]),
+        }  # fmt: skip
     return _stepped(parts, dict(zip(columns, found[lines.size :], strict=True)), new), rest
 
 

@@ -20,8 +20,14 @@ class Design:
 
     place: IntArray  #: spline of each of the three values, `size` where it is the one left out; shape (3, n)
     value: FloatArray  #: shape (3, n)
+    slope: FloatArray  #: their derivatives by signed velocity, shape (3, n)
     size: int  #: number of splines
     effects: FloatArray  #: shape (e, n)
+
+    def curve(self, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the splines' weighted sum and its slope by velocity, shape (n,) each."""
+        w = np.append(weights, 0.0)[self.place]
+        return np.asarray((self.value * w).sum(axis=0)), np.asarray((self.slope * w).sum(axis=0))
 
     def times(self, x: FloatArray) -> FloatArray:
         """Return the design times coefficients, shape (n,)."""
@@ -58,19 +64,19 @@ class Design:
         return np.column_stack([out[:, : self.size], *rest])
 
 
-def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], effects: list[FloatArray]) -> Design:
-    """Return the design of rows at signed velocities: compression's splines first, then rebound's, then the effects."""
+def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design:
+    """Return the design of rows at signed velocities: compression's splines first, then rebound's; no effects yet."""
     n_c, size = len(edges[0]), len(edges[0]) + len(edges[1])
     place = np.full((3, len(velocity)), size)
-    value = np.zeros((3, len(velocity)))
+    value, slope = np.zeros((3, len(velocity))), np.zeros((3, len(velocity)))
     for sign, one, base in ((1.0, edges[0], 0), (-1.0, edges[1], n_c)):
         mine = np.flatnonzero(sign * velocity > 0)
-        first, values, _ = _pieces(sign * velocity[mine], one)
+        first, values, slopes = _pieces(sign * velocity[mine], one)
         for k in range(3):
             at = first + k - 1
             place[k, mine] = np.where(at < 0, size, at + base)
-            value[k, mine] = sign * values[k]
-    return Design(place, value, size, np.array(effects).reshape(len(effects), len(velocity)))
+            value[k, mine], slope[k, mine] = sign * values[k], slopes[k]
+    return Design(place, value, slope, size, np.empty((0, len(velocity))))
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -51,7 +51,7 @@ def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[f
     """
     h = np.arange(1, harmonics + 1)
     for _ in range(6):
-        phase = np.exp(1j * omega * t)[:, None] ** h
+        phase = np.cumprod(np.repeat(np.exp(1j * omega * t)[:, None], harmonics, axis=1), axis=1)
         c, s = phase.real, phase.imag
         columns = np.column_stack([np.ones_like(t), c, s])
         found = _least_squares(columns, x)
@@ -196,7 +196,7 @@ def _crank_block(
         good = at[record.good[at]]
         if harmonics > period / 3 or len(good) < 3 * harmonics:
             break
-        omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], 2 * np.pi / (period * dt), harmonics)
+        omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)
         if rest < 1.3 * record.displacement_noise:
             break
     if not rest <= limit:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import groupby
 
 import numpy as np
 
@@ -18,6 +20,10 @@ KNEE_WORTH = 3
 BEND_WORTH = 2
 #: candidate knots of the choice
 CANDIDATES = 64
+#: share of the cost that the chosen knees may be off the optimum by: far below what noise leaves open
+CLOSE = 1e-5
+#: basins settled of each model
+STARTS = 3
 #: least share of the speed range a piece must span
 LEAST_WIDTH = 0.025
 
@@ -74,15 +80,15 @@ def choose(
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
-    models: list[Model] = []
     scale = float(np.sum(weight * force**2)) + 1e-300
-    for bent in patterns(most, bends=bends and n >= 6):
-        found = _quick(m, bent, grid) if _worth(bent) < n - 1 else None
-        if found is not None:
-            models.append(_judged(m, (found[0], bent), max(found[1] * m.scale**2, 1e-10 * scale), known))
+    tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n - 1]
+    models = [
+        _judged(m, (knees, bent), max(sse * m.scale**2, 1e-10 * scale), known)
+        for knees, bent, sse in _optima(m, tried, grid)
+    ]
     best = min(models, key=lambda model: model.score)
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
-    fine = polish(m, knees[None], bent, least, LEAST_WIDTH)[0] if len(knees) else knees
+    fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
     return Choice(_monotone(m, fine, bent, (speed, force, weight)), best.score, tuple(models))
 
 
@@ -102,11 +108,23 @@ def _candidates(m: Moments) -> FloatArray:
     return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
 
 
-def _quick(m: Moments, bent: BoolArray, grid: Grid) -> tuple[FloatArray, float] | None:
-    if len(bent) == 1:
-        return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
-    starts, _ = search(grid, bent, 3)
-    return settle(m, starts, bent, grid.least, grid.width) if len(starts) else None
+def _optima(m: Moments, tried: list[BoolArray], grid: Grid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
+    """Yield the knees, the bends and the cost of each model; those with as many knees settle in one go."""
+    for pieces, group in groupby(tried, key=len):
+        models = list(group)
+        if pieces == 1:
+            yield from ((np.empty(0), bent, float(cost(m, np.empty((1, 0)), bent)[0])) for bent in models)
+            continue
+        starts = [search(grid, bent, STARTS)[0] for bent in models]
+        owner = np.repeat(np.arange(len(models)), [len(s) for s in starts])
+        if not len(owner):
+            continue
+        knees, costs = settle(m, np.concatenate(starts), np.array(models)[owner], grid.least, grid.width)
+        for i, bent in enumerate(models):
+            mine = np.flatnonzero(owner == i)
+            if len(mine):
+                at = mine[int(np.argmin(costs[mine]))]
+                yield knees[at], bent, float(costs[at])
 
 
 def criterion(sse: float, n: int, worth: int) -> float:

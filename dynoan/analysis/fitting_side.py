@@ -7,7 +7,6 @@ import numpy as np
 from dynoan.analysis.fitting_bands import Fitted, Spread, spread_of
 from dynoan.analysis.fitting_cells import Points, cells_of
 from dynoan.analysis.fitting_choice import choose
-from dynoan.analysis.fitting_shapes import power, scaled_shape
 from dynoan.analysis.knees import BrokenStick
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Character, Knee, Segment, Side
@@ -70,7 +69,7 @@ def character(stick: BrokenStick, start: float, end: float) -> Character:
     force = stick(at)
     if not np.all(force > 0) or float(force[-1]) <= 0:
         return "progressive" if force[-1] > force[0] else "digressive"
-    m = scaled_shape(at / end, force, power, 1.0).b
+    m = float(np.polyfit(np.log(at), np.log(force), 1, w=force)[0])
     return "linear" if abs(m - 1) <= LINEAR else "progressive" if m > 1 else "digressive"
 
 

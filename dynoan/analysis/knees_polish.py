@@ -21,25 +21,33 @@ _REACH = 24
 NEAR = 1.05
 #: up to this many points the gaps between them are wide enough to matter
 _FEW = 4000
+#: a share of the cost from which on a last, finer scan is not worth its time
+FINE = 1e-6
 _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
 
 
-def polish(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, float]:
-    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost."""
+def polish(
+    m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float, gain: float = 1e-8
+) -> tuple[FloatArray, float]:
+    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain` of it."""
     limits = (least, width)
     with np.errstate(all="ignore"):
         knees, costs = _descend(m, knees, bent, limits)
         order = np.argsort(costs, kind="stable")
         # A basin whose floor lies well above the best one's will not get below it by a walk over a few points.
         near = [order[0], *(i for i in order[1:2] if costs[i] <= NEAR * costs[order[0]])]
-        best, low = min((_walk(m, knees[i], bent, limits) for i in near), key=lambda pair: pair[1])
+        best, low = min((_walk(m, knees[i], bent, limits, gain) for i in near), key=lambda pair: pair[1])
+        if gain > FINE:
+            return best, low
         fine = _scan(m, best, bent, limits, rounds=4)
         fine, c = _descend(m, _both_sides(fine), bent, limits)
         at = int(np.argmin(c))
     return (fine[at], float(c[at])) if c[at] < low else (best, low)
 
 
-def _walk(m: Moments, start: FloatArray, bent: BoolArray, limits: tuple[int, float]) -> tuple[FloatArray, float]:
+def _walk(
+    m: Moments, start: FloatArray, bent: BoolArray, limits: tuple[int, float], gain: float
+) -> tuple[FloatArray, float]:
     """Scan and step in turn until neither gains."""
     low = float(cost(m, start[None], bent)[0])
     for _ in range(4):
@@ -48,17 +56,15 @@ def _walk(m: Moments, start: FloatArray, bent: BoolArray, limits: tuple[int, flo
         gained = low - float(c[at])
         if gained > 0:
             start, low = both[at], float(c[at])
-        if gained <= 1e-8 * abs(low):
+        if gained <= gain * abs(low):
             break
     return start, low
 
 
-def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, float]:
-    """Return the best knees near the given sets and their cost by a few Gauss-Newton steps alone."""
+def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, FloatArray]:
+    """Return sets of knees, shape (b, k), each with its own bends (b, k+1), after a few Gauss-Newton steps; and costs."""
     with np.errstate(all="ignore"):
-        knees, costs = _descend(m, knees, bent, (least, width), 4)
-    at = int(np.argmin(costs))
-    return knees[at], float(costs[at])
+        return _descend(m, knees, bent, (least, width), 4)
 
 
 def _both_sides(knees: FloatArray) -> FloatArray:
@@ -102,14 +108,14 @@ def _steps(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
 def _descend(
     m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, float], rounds: int = 14
 ) -> tuple[FloatArray, FloatArray]:
-    """Step every set of knees downhill until nothing moves."""
+    """Step every set of knees downhill until nothing moves; `bent` is common to all sets, or a row for each."""
     knees = knees.copy()
     costs = cost(m, knees, bent)
     for _ in range(rounds):
         step = _steps(m, knees, bent)
         tries = knees[:, None, :] + _SHARES[:, None] * step[:, None, :]
         tries = np.clip(tries, 1e-9, 1 - 1e-9)
-        values = _judged(m, tries, bent, limits)
+        values = _judged(m, tries, bent[..., None, :], limits)
         pick = np.argmin(values, axis=1)
         rows = np.arange(len(knees))
         low = values[rows, pick]

@@ -224,7 +224,7 @@ class TestParts:
     def test_splines_reproduce_a_parabola_through_zero(self):
         u = np.linspace(0.001, 0.5, 400)
         edges = edges_for(u)
-        lines = design(u, (edges, edges), [])
+        lines = design(u, (edges, edges))
         y = 100 * u + 900 * u**2
         gram, load = lines.normal(y, np.ones(len(u)))
         n = len(edges)
@@ -233,11 +233,21 @@ class TestParts:
         assert_allclose(value, y, atol=1e-6)
         assert_allclose(slope, 100 + 1800 * u, rtol=1e-6)
 
+    def test_the_design_knows_the_curve_of_both_directions(self):
+        v = np.linspace(-0.4, 0.4, 301)
+        edges = (np.array([0, 0.1, 0.3, 0.5]), np.array([0, 0.2, 0.5]))
+        w = np.arange(1.0, 8.0)
+        value, slope = design(v, edges).curve(w)
+        up, rise = spline_at(np.maximum(v, 0), edges[0], w[:4])
+        down, fall = spline_at(np.maximum(-v, 0), edges[1], w[4:])
+        assert_allclose(value, np.where(v > 0, up, -down), atol=1e-12)
+        assert_allclose(slope[v != 0], np.where(v > 0, rise, fall)[v != 0], atol=1e-12)
+
     def test_sparse_sums_are_those_of_the_dense_matrix(self):
         rng = np.random.default_rng(2)
         v, y, w = rng.uniform(-0.5, 0.5, 300), rng.normal(size=300), rng.uniform(0.5, 2, 300)
         edges = (np.array([0, 0.1, 0.3, 0.5]), np.array([0, 0.2, 0.5]))
-        lines = design(v, edges, [np.ones(300), v**3])
+        lines = replace(design(v, edges), effects=np.array([np.ones(300), v**3]))
         p = lines.size + 2
         dense = np.column_stack([lines.times(unit) for unit in np.eye(p)])
         gram, load = lines.normal(y, w)
