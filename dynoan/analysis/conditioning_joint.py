@@ -136,7 +136,7 @@ def _solve(rows: Rows, parts: Parts, weight: FloatArray, *, judge: bool = False)
     """Return the parts after one step, and the residuals; with the errors of the parts if it is to `judge` them."""
     velocity, force, rise = corrected(rows, parts)
     # Compliance moves the speeds by little: the edges stay where the first step put them.
-    edges = parts.spline[::2] if parts.spline else (edges_for(velocity[velocity > 0]), edges_for(-velocity[velocity < 0]))
+    edges = _edges(velocity) if parts.spline is None else (parts.spline[0], parts.spline[2])
     splines = design(velocity, edges)
     columns = _effects(rows, parts, splines, rise)
     lines = replace(splines, effects=np.array(list(columns.values())))
@@ -163,6 +163,10 @@ def _solve(rows: Rows, parts: Parts, weight: FloatArray, *, judge: bool = False)
             "pulls": _pulls(list(columns), scores @ inverse[:, lines.size :]),
         }  # fmt: skip
     return _stepped(parts, dict(zip(columns, found[lines.size :], strict=True)), new), rest
+
+
+def _edges(velocity: FloatArray) -> tuple[FloatArray, FloatArray]:
+    return edges_for(velocity[velocity > 0]), edges_for(-velocity[velocity < 0])
 
 
 def _pulls(names: list[str], influence: FloatArray) -> FloatArray:

@@ -29,7 +29,7 @@ _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
 def polish(
     m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float, gain: float = 1e-8
 ) -> tuple[FloatArray, float]:
-    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain` of it."""
+    """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain`."""
     limits = (least, width)
     with np.errstate(all="ignore"):
         knees, costs = _descend(m, knees, bent, limits)
@@ -62,7 +62,7 @@ def _walk(
 
 
 def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, FloatArray]:
-    """Return sets of knees, shape (b, k), each with its own bends (b, k+1), after a few Gauss-Newton steps; and costs."""
+    """Return sets of knees (b, k), each with bends of its own (b, k+1), after a few Gauss-Newton steps; and costs."""
     with np.errstate(all="ignore"):
         return _descend(m, knees, bent, (least, width), 4)
 
