@@ -127,14 +127,15 @@ def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
 def _with_crossing(direction: Direction, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested]) -> FittedDirection:
     """Fit one direction, with the other direction's adjuster where the tests are clearly show it."""
     axes = axes_of(direction, adjusters)
+    plain = fit_hydraulic(gather(direction, axes, tested))
     other = crossing_axis(direction, adjusters)
     if other is not None and len(axes) < 3:
         data = gather(direction, (*axes, other), tested)
         if data.moved[-1]:
-            crossed = fit_hydraulic(data, other.name)
+            crossed = fit_hydraulic(data, other.name, plain)
             if crossing_evidence(crossed) > CROSSING_EVIDENCE:
                 return crossed
-    return fit_hydraulic(gather(direction, axes, tested))
+    return plain
 
 
 def _mean(values: list[float]) -> float:

@@ -188,7 +188,9 @@ def crossing_evidence(fitted: FittedDirection) -> float:
     return float(trend.theta[i] / max(parameter_sd(fitted, trend.width)[i], 1e-9))
 
 
-def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDirection:
+def fit_hydraulic(
+    data: DirectionData, crossing: str | None = None, near: FittedDirection | None = None
+) -> FittedDirection:
     """Fit the valve to one direction of all tests.
 
     Parameters
@@ -197,11 +199,14 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
         At least two tests; the axis of `crossing` must be among its axes.
     crossing
         The other direction's adjuster that may turn this direction's bleed too.
+    near
+        A fit without crossing to start from.
     """
     roles = roles_of(data, crossing)
     several = len(set(data.shock.tolist())) > 1
     spread = Spread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
-    trend = fit_parameters(data, roles, spread)
+    starts = [near.trend.theta] if near is not None and isinstance(near.trend, ValveTrend) else None
+    trend = fit_parameters(data, roles, spread, starts)
     spread, _ = _sizes(data, trend, spread)
     odd = _odd_shocks(_fitted(data, trend, spread))
     if odd:
@@ -224,11 +229,15 @@ def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
     return tuple(int(n) for n in odd) if len(odd) < len(numbers) / 2 else ()
 
 
-def fit_parameters(data: DirectionData, roles: Roles, spread: Spread) -> ValveTrend:
+def fit_parameters(
+    data: DirectionData, roles: Roles, spread: Spread, starts: list[FloatArray] | None = None
+) -> ValveTrend:
     """Fit the valve's parameters with discrepancy and spread taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)
     trend = ValveTrend(prior, roles, data.last, prior, width)
     rough = pieces(data, spread).total(spread)
+    starts = starts or _starts(prior, width)
     # A few steps from each start tell which valley is the deepest; only that one is followed to its floor.
-    best = min((_maximum(data, trend, rough, s, FIRST_STEPS) for s in _starts(prior, width)), key=lambda pair: pair[1])
+    tried = [_maximum(data, trend, rough, s, FIRST_STEPS) for s in starts] if len(starts) > 1 else [(starts[0], 0.0)]
+    best = min(tried, key=lambda pair: pair[1])
     return replace(trend, theta=_maximum(data, trend, rough, best[0], 40)[0])

@@ -82,11 +82,15 @@ def choose(
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
     scale = float(np.sum(weight * force**2)) + 1e-300
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n - 1]
-    models = [
-        _judged(m, (knees, bent), max(sse * m.scale**2, 1e-10 * scale), known)
-        for knees, bent, sse in _optima(m, tried, grid)
-    ]
-    best = min(models, key=lambda model: model.score)
+    models: list[Model] = []
+    best = None
+    for _, group in groupby(tried, key=len):
+        # Where variances are known, a model that would lose with no misfit at all is not worth a search.
+        worth_it = [bent for bent in group if best is None or not known or _worth(bent) * np.log(n) < best.score]
+        for knees, bent, sse in _optima(m, worth_it, grid):
+            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, 1e-10 * scale), known))
+        best = min(models, key=lambda model: model.score)
+    assert best is not None
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
     return Choice(_monotone(m, fine, bent, (speed, force, weight)), best.score, tuple(models))
@@ -108,23 +112,21 @@ def _candidates(m: Moments) -> FloatArray:
     return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
 
 
-def _optima(m: Moments, tried: list[BoolArray], grid: Grid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
-    """Yield the knees, the bends and the cost of each model; those with as many knees settle in one go."""
-    for pieces, group in groupby(tried, key=len):
-        models = list(group)
-        if pieces == 1:
-            yield from ((np.empty(0), bent, float(cost(m, np.empty((1, 0)), bent)[0])) for bent in models)
-            continue
-        starts = [search(grid, bent, STARTS)[0] for bent in models]
-        owner = np.repeat(np.arange(len(models)), [len(s) for s in starts])
-        if not len(owner):
-            continue
-        knees, costs = settle(m, np.concatenate(starts), np.array(models)[owner], grid.least, grid.width)
-        for i, bent in enumerate(models):
-            mine = np.flatnonzero(owner == i)
-            if len(mine):
-                at = mine[int(np.argmin(costs[mine]))]
-                yield knees[at], bent, float(costs[at])
+def _optima(m: Moments, models: list[BoolArray], grid: Grid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
+    """Yield the knees, the bends and the cost of models with as many knees; they settle in one go."""
+    if models and len(models[0]) == 1:
+        yield from ((np.empty(0), bent, float(cost(m, np.empty((1, 0)), bent)[0])) for bent in models)
+        return
+    starts = [search(grid, bent, STARTS)[0] for bent in models]
+    owner = np.repeat(np.arange(len(models)), [len(s) for s in starts])
+    if not len(owner):
+        return
+    knees, costs = settle(m, np.concatenate(starts), np.array(models)[owner], grid.least, grid.width)
+    for i, bent in enumerate(models):
+        mine = np.flatnonzero(owner == i)
+        if len(mine):
+            at = mine[int(np.argmin(costs[mine]))]
+            yield knees[at], bent, float(costs[at])
 
 
 def criterion(sse: float, n: int, worth: int) -> float:

@@ -160,6 +160,7 @@ def save(figure: Figure, path: Path | str) -> Path:
     body = io.BytesIO()
     _as_written(figure)
     with _style({"svg.fonttype": "path"}):
+        _lay_out(figure)
         figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
     write_whole(target, body.getvalue())
     return target
@@ -175,14 +176,24 @@ def svg_text(figure: Figure, label: str = "") -> str:
     body = io.StringIO()
     _as_written(figure)
     with _style({"svg.fonttype": "none"}):
+        _lay_out(figure)
         figure.savefig(body, format="svg", metadata=_METADATA[".svg"])
     return inline_svg(body.getvalue(), label)
 
 
+def _lay_out(figure: Figure) -> None:
+    """Lay a figure out once and for all; left to `savefig`, it would be drawn twice for that."""
+    engine = figure.get_layout_engine()
+    if engine is not None:
+        engine.execute(figure)
+        figure.set_layout_engine(None)
+
+
 def _as_written(figure: Figure) -> None:
     """Names come from files: a dollar sign in one is no formula, and a control character must not spoil the SVG."""
+    texts = figure.findobj(Text)
     formulas = {id(label) for ax in figure.axes for axis in _axes_of(ax) for label in _computed_labels(axis)}
-    for text in figure.findobj(Text):
+    for text in texts:
         if id(text) not in formulas:
             text.set_parse_math(False)
             text.set_text("".join(c if c.isprintable() or c == "\n" else " " for c in text.get_text()))
@@ -196,7 +207,8 @@ def _computed_labels(axis: Any) -> list[Any]:
     """Return the tick labels that a formatter writes, which may be formulas such as powers of ten."""
     if isinstance(axis.get_major_formatter(), FixedFormatter | StrCategoryFormatter):
         return []
-    return [*axis.get_majorticklabels(), *axis.get_minorticklabels(), axis.get_offset_text()]
+    ticks = (*axis.majorTicks, *axis.minorTicks)
+    return [*(label for tick in ticks for label in (tick.label1, tick.label2)), axis.get_offset_text()]
 
 
 def show(figure: Figure) -> Path:

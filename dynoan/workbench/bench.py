@@ -184,9 +184,9 @@ class Workbench:
     def prepare(self, whats: Sequence[str]) -> None:
         """Fit what several WHAT will ask for at once: one by one would leave cores idle."""
         wanted = [parse_wanted(what) for what in whats if ("=" in what or "@" in what) and not Path(what).is_file()]
-        untested = {w.pack for w in wanted if w.pack and w.clicks and not any(_fits(r, w) for r in self.records)}
-        if len(untested) > 1:
-            self.click_maps(sorted(p for p in untested if p in self.library.packs()))
+        packs = {w.pack for w in wanted if w.pack and w.clicks}
+        if any(w.clicks and not any(_fits(r, w) for r in self.records) for w in wanted) and len(packs) > 1:
+            self.click_maps(sorted(p for p in packs if p in self.library.packs()))
 
     def _sweep(self, prefix: str) -> Resolved:
         found = [r for r in self.records if r.id.startswith(prefix)]
