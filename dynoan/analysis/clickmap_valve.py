@@ -38,8 +38,6 @@ PARAMETERS = (
     "bleed_power",  #: e, not a logarithm
     "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
 )
-#: those that act through the bleed and nothing else
-BLEED_ALONE = ("bleed", "bleed_gain", "bleed_shape", "crossing")
 INDEX = {name: i for i, name in enumerate(PARAMETERS)}
 
 
@@ -94,17 +92,22 @@ def opened(x: FloatArray, shape: float) -> FloatArray:
     return np.asarray(np.expm1(-shape * x) / np.expm1(-shape))
 
 
+def _column(turned: FloatArray, i: int | None) -> FloatArray:
+    return turned[:, [i]] if i is not None else np.zeros((len(turned), 1))
+
+
 def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
     """Return the valve at settings whose adjusters are turned by shares `turned` (n, A) of their range."""
 
-    def column(i: int | None) -> FloatArray:
-        return turned[:, [i]] if i is not None else np.zeros((len(turned), 1))
-
     t = dict(zip(PARAMETERS, theta, strict=True))
-    gain = np.exp(t["bleed_gain"]) * opened(column(roles.bleed), t["bleed_shape"]) if roles.bleed is not None else 0.0
+    gain = (
+        np.exp(t["bleed_gain"]) * opened(_column(turned, roles.bleed), t["bleed_shape"])
+        if roles.bleed is not None
+        else 0.0
+    )
     closed = np.exp(t["bleed"])
-    crossed = closed * t["crossing"] * column(roles.crossing)
-    high = opened(column(roles.opening), t["opening_shape"])
+    crossed = closed * t["crossing"] * _column(turned, roles.crossing)
+    high = opened(_column(turned, roles.opening), t["opening_shape"])
     opening = np.exp(t["opening"]) * np.exp(-np.exp(t["opening_drop"]) * high)
     return Ways(
         bleed=np.maximum(closed + crossed + gain, 0.02 * closed), opening=opening,
@@ -112,6 +115,54 @@ def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
         leak=float(np.exp(t["leak"])), port=float(np.exp(t["port"])),
         bleed_power=float(t["bleed_power"]), blow_power=float(t["blow_power"]),
     )  # fmt: skip
+
+
+def _opened_slope(x: FloatArray, shape: float) -> FloatArray:
+    """Return the derivative of `opened` by its shape."""
+    if abs(shape) < 1e-4:
+        return np.asarray(0.5 * x * (1.0 - x))
+    whole = np.expm1(-shape)
+    return np.asarray((np.exp(-shape) * np.expm1(-shape * x) / whole - x * np.exp(-shape * x)) / whole)
+
+
+def speed_slopes(theta: FloatArray, turned: FloatArray, roles: Roles, valve: FloatArray) -> dict[str, FloatArray]:
+    """Return the derivatives of the valve's speed at valve forces (n, S) by every parameter but the port."""
+    t = dict(zip(PARAMETERS, theta, strict=True))
+    at = ways(theta, turned, roles)
+    u = valve / UNIT
+    through = np.power(u, at.bleed_power)
+    closed, share, high = np.exp(t["bleed"]), _column(turned, roles.bleed), _column(turned, roles.opening)
+    crossed = _column(turned, roles.crossing)
+    gain = np.exp(t["bleed_gain"]) if roles.bleed is not None else 0.0
+    free = np.asarray(at.bleed > 0.02 * closed)  # elsewhere the least bleed holds
+    # What the blow-off lets through by the force above its opening, and that force by opening and corner.
+    x, c = (valve - at.opening) / at.corner, np.exp(t["corner"])
+    tail = np.exp(-np.abs(x))
+    lift = np.where(x >= 0, 1.0, tail) / (1.0 + tail)
+    over = at.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-1.0 / c)))
+    alive = over > 1e-9
+    over = np.maximum(over, 1e-9)
+    blow = at.blow * np.power(over / UNIT, at.blow_power)
+    steep = np.where(alive, at.blow_power * blow / over, 0.0)
+    by_opening = steep * (over - lift * valve)
+    drop = np.exp(t["opening_drop"])
+    bent = _opened_slope(high, t["opening_shape"])
+    closing = 1.0 / (1.0 + np.exp(1.0 / c))
+    return {
+        "bleed": np.where(free, closed * (1.0 + t["crossing"] * crossed), 0.02 * closed) * through,
+        "bleed_gain": np.where(free, gain * opened(share, t["bleed_shape"]), 0.0) * through,
+        "bleed_shape": np.where(free, gain * _opened_slope(share, t["bleed_shape"]), 0.0) * through,
+        "opening": by_opening,
+        "opening_drop": -drop * opened(high, t["opening_shape"]) * by_opening,
+        "opening_shape": bent * (t["blow_gain"] * blow - drop * by_opening),
+        "blow": blow,
+        "blow_power": blow * np.log(over / UNIT),
+        "blow_gain": opened(high, t["opening_shape"]) * blow,
+        "leak": at.leak * u,
+        "corner": steep * (over - at.corner * (lift * x + closing / c)),
+        "bleed_power": at.bleed * through * np.log(u),
+        "crossing": np.where(free, closed * crossed, 0.0) * through,
+    }
 
 
 #: valve forces between which speeds are looked up [N]
@@ -160,31 +211,12 @@ def log_force_slopes(
     """
     at = ways(theta, turned, roles)
     valve = valve_force(at, speeds)
-    force = valve + at.port_force(speeds)
-    here, slope = at.speed_and_slope(valve)
-    out = np.empty((*valve.shape, len(theta)))
-    for j, name in enumerate(PARAMETERS):
-        by_valve = -_speed_change(name, theta, (turned, roles), (at, valve, here)) / slope
-        by_port = -2.0 * at.port_force(speeds) if name == "port" else 0.0
-        out[:, :, j] = (by_valve + by_port) / force
+    port = at.port_force(speeds)
+    force = valve + port
+    changes = speed_slopes(theta, turned, roles, valve)
+    by_valve = -1.0 / (at.speed_and_slope(valve)[1] * force)
+    out = np.zeros((*valve.shape, len(theta)))
+    for name, change in changes.items():
+        out[:, :, INDEX[name]] = change * by_valve
+    out[:, :, INDEX["port"]] = -2.0 * port / force
     return np.log(force), out
-
-
-def _speed_change(
-    name: str, theta: FloatArray, setting: tuple[FloatArray, Roles], now: tuple[Ways, FloatArray, FloatArray]
-) -> FloatArray:
-    """Return the change of the valve's speed by a parameter; what acts on one way alone costs only that way."""
-    at, valve, here = now
-    if name == "port":
-        return np.zeros_like(valve)
-    if name == "leak":
-        return np.asarray(at.leak / UNIT * valve)
-    through = np.power(valve / UNIT, at.bleed_power)
-    if name == "bleed_power":
-        return np.asarray(at.bleed * through * np.log(valve / UNIT))
-    step, moved = 1e-5, theta.copy()
-    moved[INDEX[name]] += step
-    there = ways(moved, *setting)
-    if name in BLEED_ALONE:
-        return np.asarray((there.bleed - at.bleed) / step * through)
-    return np.asarray((there.speed(valve) - here) / step)
