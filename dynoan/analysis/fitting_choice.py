@@ -8,6 +8,8 @@ from itertools import groupby
 
 import numpy as np
 
+from dynoan.analysis.fitting_monotone import monotone, rises
+from dynoan.analysis.fitting_power import as_power
 from dynoan.analysis.knees import MOST_KNEES, BrokenStick, broken_stick, stick_at
 from dynoan.analysis.knees_moments import Moments, cost, moments
 from dynoan.analysis.knees_polish import polish, settle
@@ -22,6 +24,10 @@ BEND_WORTH = 2
 CANDIDATES = 64
 #: share of the cost that the chosen knees may be off the optimum by: far below what noise leaves open
 CLOSE = 1e-5
+#: by how much a power law must score better than a parabola: positive evidence (Kass and Raftery, 1995)
+POSITIVE = 2.0
+#: steps after which a power law that scores worse than the best by more than this has no hope
+ROUGH, HOPE = 1, 60.0
 #: basins settled of each model
 STARTS = 3
 #: least share of the speed range a piece must span
@@ -80,7 +86,7 @@ def choose(
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
-    scale = float(np.sum(weight * force**2)) + 1e-300
+    floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n - 1]
     models: list[Model] = []
     best = None
@@ -88,20 +94,52 @@ def choose(
         # Where variances are known, a model that would lose with no misfit at all is not worth a search.
         worth_it = [bent for bent in group if best is None or not known or _worth(bent) * np.log(n) < best.score]
         for knees, bent, sse in _optima(m, worth_it, grid):
-            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, 1e-10 * scale), known))
+            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, floor), known))
         best = min(models, key=lambda model: model.score)
     assert best is not None
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
-    return Choice(_monotone(m, fine, bent, (speed, force, weight)), best.score, tuple(models))
+    chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
+    power = _power(models, chosen, (speed, force, weight), best.score, (floor, known)) if bends else None
+    if power is not None:
+        models.append(power)
+        return Choice(power.stick, power.score, tuple(models))
+    return Choice(chosen, best.score, tuple(models))
+
+
+def _power(
+    models: list[Model], chosen: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], score: float,
+    how: tuple[float, bool],
+) -> Model | None:  # fmt: skip
+    """Return the model whose first piece is a power law, where the evidence for it is positive; else None.
+
+    Tried are the counterparts of what was chosen and of the best parabolas with fewer pieces.
+    """
+    (least, known), fewer = how, {}
+    for model in sorted(models, key=lambda model: -model.score):
+        if model.stick.bent[0] and len(model.stick.bent) < len(chosen.bent):
+            fewer[len(model.stick.bent)] = model.stick
+    width, n = LEAST_WIDTH * float(chosen.knots[-1]), len(points[0])
+    parabolas = [stick for stick in (chosen, *fewer.values()) if stick.bent[0] and stick.values[1] > 0]
+
+    def tried(stick: BrokenStick, steps: int) -> Model:
+        law = as_power(stick, points, width, steps)
+        return _scored(replace(law, sse=max(law.sse, least)), n, known)
+
+    rough = [tried(stick, ROUGH) for stick in parabolas]
+    fine = [tried(model.stick, 25) for model in rough if model.score < score + HOPE]
+    found = min((model for model in fine if rises(model.stick)), key=lambda model: model.score, default=None)
+    return found if found is not None and found.score < score - POSITIVE else None
 
 
 def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, known: bool) -> Model:
-    knees, bent = model
-    n, worth = len(m.z), _worth(bent)
+    return _scored(replace(stick_at(m, *model), sse=sse), len(m.z), known)
+
+
+def _scored(stick: BrokenStick, n: int, known: bool) -> Model:
+    worth, sse = _worth(stick.bent), stick.sse
     misfit = sse if known else n * float(np.log(sse / n))
     score = misfit + worth * float(np.log(n)) if known else criterion(sse, n, worth)
-    stick = stick_at(m, knees, bent)
     real = stick.parameters + 1
     return Model(stick, score, misfit + 2 * real + _few(real, n))
 
@@ -147,72 +185,3 @@ def _few(worth: int, n: int) -> float:
 
 def _worth(bent: BoolArray) -> int:
     return 1 + BEND_WORTH * int(np.sum(bent)) + KNEE_WORTH * (len(bent) - 1)
-
-
-def _monotone(
-    m: Moments, knees: FloatArray, bent: BoolArray, points: tuple[FloatArray, FloatArray, FloatArray]
-) -> BrokenStick:
-    """Return the curve at the knees, kept from falling with speed unless the data insist on it."""
-    free = stick_at(m, knees, bent)
-    start, end = free.end_slopes()
-    if min(start.min(), end.min()) >= 0:
-        return free
-    held = hold_up(free, *points)
-    n = len(points[0])
-    insist = held.sse > free.sse * (1 + 40.0 / n) and _drop(free) > 0.03 * float(np.max(np.abs(free.values)))
-    return free if insist else held
-
-
-def _drop(stick: BrokenStick) -> float:
-    at = stick(np.linspace(stick.knots[0], stick.knots[-1], 400))
-    return float(np.max(np.maximum.accumulate(at) - at))
-
-
-def hold_up(stick: BrokenStick, speed: FloatArray, force: FloatArray, weight: FloatArray) -> BrokenStick:
-    """Return the best curve with the same knees that nowhere falls: least squares with end slopes not negative.
-
-    A bent piece is written by its slopes p and q at either end, ``p (u − u²/2h) + q u²/2h``, a straight one by its
-    slope; all of these not negative is exactly what keeps a piecewise parabola from falling.
-    """
-    columns: list[FloatArray] = []
-    for a, b, bent in zip(stick.knots[:-1], stick.knots[1:], stick.bent, strict=True):
-        u, h = np.clip(speed - a, 0.0, b - a), b - a
-        columns += [u - u**2 / (2 * h), u**2 / (2 * h)] if bent else [u]
-    found = not_negative(np.column_stack(columns), force, weight)
-    values, heights, i = [0.0], [], 0
-    for a, b, bent in zip(stick.knots[:-1], stick.knots[1:], stick.bent, strict=True):
-        p, q = (found[i], found[i + 1]) if bent else (found[i], found[i])
-        i += 2 if bent else 1
-        values.append(values[-1] + 0.5 * (p + q) * (b - a))
-        heights.append(0.5 * (p - q) * (b - a))
-    new = replace(stick, values=np.array(values), heights=np.array(heights))
-    return replace(new, sse=float(np.sum(weight * (force - new(speed)) ** 2)))
-
-
-def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> FloatArray:
-    """Return the weighted least-squares solution without negative entries (Lawson and Hanson, 1974).
-
-    A handful of columns; written out because importing scipy.optimize takes longer than all of a fit.
-    """
-    gram, load = (matrix * weight[:, None]).T @ matrix, (matrix * weight[:, None]).T @ y
-    n = len(load)
-    active = np.zeros(n, dtype=bool)
-    x = np.zeros(n)
-    for _ in range(6 * n):
-        gradient = load - gram @ x
-        rest = ~active & (gradient > 1e-10 * np.abs(load).max())
-        if not rest.any():
-            break
-        active[int(np.argmax(np.where(rest, gradient, -np.inf)))] = True
-        while True:
-            trial = np.zeros(n)
-            trial[active] = np.linalg.lstsq(gram[np.ix_(active, active)], load[active], rcond=None)[0]
-            if not (trial[active] < 0).any():
-                break
-            bad = active & (trial < 0)
-            share = float(np.min(x[bad] / (x[bad] - trial[bad] + 1e-300)))
-            x = x + share * (trial - x)
-            active &= x > 1e-14 * np.abs(x).max(initial=0.0)
-            x[~active] = 0.0
-        x = trial
-    return x

@@ -56,9 +56,12 @@ def segments_of(stick: BrokenStick) -> tuple[Segment, ...]:
     for j, (a, b) in enumerate(zip(stick.knots[:-1], stick.knots[1:], strict=True)):
         h = float(b - a)
         slope, bend = float(stick.slopes[j]), float(stick.heights[j]) / h
+        law = (slope + bend, -bend / h, 2.0)
+        if j == 0 and stick.power == stick.power:
+            law = (0.0, float(stick.values[1]) / h**stick.power, stick.power)
         out.append(Segment(
-            start=float(a), end=float(b), start_force=float(stick.values[j]), slope_in=slope + bend, bend=-bend / h,
-            exponent=2.0, character=character(stick, float(a), float(b)),
+            start=float(a), end=float(b), start_force=float(stick.values[j]), slope_in=law[0], bend=law[1],
+            exponent=law[2], character=character(stick, float(a), float(b)),
         ))  # fmt: skip
     return tuple(out)
 

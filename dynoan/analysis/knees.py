@@ -33,6 +33,8 @@ class BrokenStick:
     sse: float  #: weighted sum of squared residuals
     samples: int
     pinned: bool = False  #: forced through zero at x = 0
+    #: exponent of a first piece ``values[1]·u^power``, which then has no bubble; NaN where it is straight or a parabola
+    power: float = float("nan")
 
     @property
     def knees(self) -> FloatArray:
@@ -52,14 +54,21 @@ class BrokenStick:
     def end_slopes(self) -> tuple[FloatArray, FloatArray]:
         """Return the slopes at the start and at the end of each segment, shape (k+1,) each."""
         bend = self.heights / np.diff(self.knots)
-        return self.slopes + bend, self.slopes - bend
+        start, end = self.slopes + bend, self.slopes - bend
+        if self.power == self.power:
+            # The slope at zero is none or infinite, and falls nowhere either way.
+            start[0], end[0] = (0.0 if self.power > 1 else start[0]), self.power * start[0]
+        return start, end
 
     def __call__(self, x: ArrayLike) -> FloatArray:
         """Return the curve at x; beyond the ends the end segments go on."""
         at = np.asarray(x, dtype=float)
         j = np.clip(np.searchsorted(self.knots, at, side="right") - 1, 0, len(self.heights) - 1)
         u = (at - self.knots[j]) / (self.knots[j + 1] - self.knots[j])
-        return np.asarray(self.values[j] * (1 - u) + self.values[j + 1] * u + self.heights[j] * u * (1 - u))
+        out = self.values[j] * (1 - u) + self.values[j + 1] * u + self.heights[j] * u * (1 - u)
+        if self.power == self.power:
+            out = np.where(j == 0, self.values[1] * np.maximum(u, 0.0) ** self.power, out)
+        return np.asarray(out)
 
 
 def broken_stick(

@@ -65,7 +65,8 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
     Returns
     -------
     :
-        Shape (n, p); a value pinned to zero has no column. Knees last.
+        Shape (n, p); a value pinned to zero has no column. Knees last. Where the first piece is a power law, its
+        exponent stands in the place of its bend.
     """
     # A point on a knee counts to its left: there the derivative by the knee is not defined.
     j = np.clip(np.searchsorted(stick.knots, x) - 1, 0, len(stick.heights) - 1)
@@ -78,6 +79,12 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
     bends[rows, j] = u * (1 - u)
     # The slope by u, times how u moves with either end of the segment.
     steep = stick.values[j + 1] - stick.values[j] + stick.heights[j] * (1 - 2 * u)
+    if stick.power == stick.power:
+        # The first piece is values[1]·u^m: its derivatives by that value and, in the place of the bend, by m.
+        own, m = j == 0, stick.power
+        v = np.maximum(u[own], 1e-12)
+        values[own, 1], bends[own, 0] = v**m, stick.values[1] * v**m * np.log(v)
+        steep[own] = stick.values[1] * m * v ** (m - 1)
     ends = np.zeros((len(x), len(stick.knots)))
     ends[rows, j] += steep * (u - 1) / width
     ends[rows, j + 1] += -steep * u / width

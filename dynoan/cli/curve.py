@@ -98,7 +98,8 @@ def _piece_rows(name: str, side: Side, units: Shown) -> list[list[str]]:
     rows = []
     for i, piece in enumerate(side.segments):
         knee = side.knees[i] if i < len(side.knees) else None
-        bent = f"{piece.character}, bent" if piece.bend else piece.character
+        law = f"force ~ v^{piece.exponent:.2f}" if not piece.slope_in else "bent"
+        bent = f"{piece.character}, {law}" if piece.bend else piece.character
         where = f"{speed.text(knee.velocity, unit=False)} ({_range(knee.low, knee.high, speed.factor)})" if knee else ""
         rows.append([name, speed.text(piece.start, unit=False), speed.text(piece.end, unit=False),
                      slope.text(piece.slope, unit=False), bent, where,

@@ -9,7 +9,8 @@ import pytest
 from numpy.testing import assert_allclose
 
 from dynoan.analysis.fitting import describe, fit
-from dynoan.analysis.fitting_choice import choose, hold_up, not_negative
+from dynoan.analysis.fitting_choice import choose
+from dynoan.analysis.fitting_monotone import hold_up, not_negative
 from dynoan.analysis.fitting_shapes import power, scaled_shape
 from dynoan.analysis.knees import broken_stick
 from dynoan.errors import FitError
