@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, cut
 from dynoan.analysis.conditioning_joint import ENOUGH, clusters, enough, middle, take_apart, warm, with_terms
-from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static
+from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, gas_column, static
 from dynoan.analysis.conditioning_peaks import condition_peaks
 from dynoan.analysis.conditioning_record import prepare
 from dynoan.analysis.conditioning_result import Conditioned
@@ -80,7 +80,7 @@ def _separate(rows: Rows, timed: bool) -> tuple[Parts, tuple[str, ...]]:
     parts = _settle_lag(rows, parts, said) if timed else parts
     parts = _settle_friction(rows, parts, said)
     if rows.displacement is not None:
-        parts = _try(rows, parts, "bow", 4.0)
+        parts = _polytropic(rows, _try(rows, parts, "bow", 4.0))
     if rows.temperature is not None and np.ptp(rows.temperature) >= 3.0:
         parts = _try(rows, parts, "drift", 6.0)
     return parts, tuple(said)
@@ -148,8 +148,21 @@ def _try(rows: Rows, parts: Parts, name: str, least: float) -> Parts:
     more = with_terms(rows, parts, replace(parts.terms, **{name: True}))
     value, sd = float(getattr(more, name)), more.sd.get(name, np.inf)
     clear = abs(value) > least * sd and (name != "drift" or abs(value) > 3e-4)
-    kept = more.sd.get("offset", np.inf) < 3 * parts.sd.get("offset", 0.0) + 0.1
+    kept = more.sd.get("offset", np.inf) < 3 * parts.sd.get("offset", 0.0) + 1.0
     return more if clear and kept else parts
+
+
+def _polytropic(rows: Rows, parts: Parts) -> Parts:
+    """Return the parts with the gas bent as a polytropic column of gas is, where it bends as one can."""
+    if not parts.terms.bow or rows.displacement is None:
+        return parts
+    reach = float(np.max(np.abs(rows.displacement - parts.middle)))
+    for _ in range(3):
+        column = gas_column(parts.slope, parts.bow, reach)
+        if column == parts.column:
+            break
+        parts = with_terms(rows, replace(parts, column=column), parts.terms)
+    return parts
 
 
 def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -> Conditioned:

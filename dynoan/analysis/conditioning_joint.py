@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, static, valve_rise
+from dynoan.analysis.conditioning_parts import Parts, Terms, corrected, gas_bend, static, valve_rise
 from dynoan.analysis.conditioning_rows import Rows
 from dynoan.analysis.conditioning_splines import Design, design, edges_for
 from dynoan.model.arrays import FloatArray, IntArray
@@ -117,7 +117,8 @@ def _effects(rows: Rows, parts: Parts, splines: Design, rise: FloatArray) -> dic
     columns: dict[str, FloatArray] = {"offset": np.ones(len(rows))}
     if rows.displacement is not None:
         z = rows.displacement - parts.middle
-        columns |= {name: z**power for name, power, on in (("slope", 1, terms.slope), ("bow", 2, terms.bow)) if on}
+        bend = gas_bend(z, parts.column)
+        columns |= {name: column for name, column, on in (("slope", z, terms.slope), ("bow", bend, terms.bow)) if on}
     if terms.friction:
         columns["friction"] = np.tanh(rows.velocity / parts.turning)
     if parts.spline is None:

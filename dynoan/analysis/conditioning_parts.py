@@ -31,6 +31,7 @@ class Parts:
     offset: float = 0.0  #: gas and zero at mid-stroke [N]
     slope: float = 0.0  #: [N/m]
     bow: float = 0.0  #: [N/m²]
+    column: float = float("inf")  #: length of the gas at mid-stroke, its volume over the rod's area [m]
     friction: float = 0.0  #: [N]
     none_found: float = float("nan")  #: 0 where the record tells that there is no friction [N]
     turning: float = 0.002  #: v0 of the friction [m/s]
@@ -80,10 +81,38 @@ def valve_rise(rows: Rows, parts: Parts, rise: FloatArray) -> FloatArray:
     return np.asarray(out)
 
 
+#: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend alone
+POLYTROPIC = 1.2
+
+
+def gas_bend(z: FloatArray, column: float) -> FloatArray:
+    """Return what gas force over travel has beyond its slope, per bow: z² to second order, polytropic beyond. [m²]
+
+    ``p V^n = const`` makes a column of gas of length h push with ``(s·h/n)·((1 − z/h)^(−n) − 1)``, its slope s at z = 0
+    and its second derivative ``s·(n+1)/h``.
+    """
+    if not np.isfinite(column):
+        return z * z
+    n = POLYTROPIC
+    share = np.minimum(z / column, 0.9)
+    return np.asarray((column / n * ((1 - share) ** -n - 1) - z) * 2 * column / (n + 1))
+
+
+def gas_column(slope: float, bow: float, reach: float) -> float:
+    """Return the length of a polytropic gas column by its slope and bow; infinite where no such column shows. [m]
+
+    `reach` is the largest travel from mid-stroke, which the gas must have room for. [m]
+    """
+    if slope <= 0 or bow <= 0:
+        return float("inf")
+    column = 0.5 * (POLYTROPIC + 1) * slope / bow
+    return column if column > 1.15 * reach else float("inf")
+
+
 def static(rows: Rows, parts: Parts) -> FloatArray:
     """Return gas, zero and friction at the rows. [N]"""
     out = parts.offset + parts.friction * np.tanh(rows.velocity / parts.turning)
     if rows.displacement is not None:
         z = rows.displacement - parts.middle
-        out = out + parts.slope * z + parts.bow * z * z
+        out = out + parts.slope * z + parts.bow * gas_bend(z, parts.column)
     return np.asarray(out)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from dynoan.analysis.conditioning_parts import Parts
+from dynoan.analysis.conditioning_parts import POLYTROPIC, Parts
 from dynoan.model.sweep import Sweep
 
 _OPEN_OFFSET = 15.0
@@ -45,7 +45,11 @@ def _offset(parts: Parts, gas_removed: bool | None) -> str:
 
 def _slope(parts: Parts) -> str:
     text = f"gas force over travel {parts.slope * 1e-3:.2f} N/mm ({_within(2e-3 * parts.sd['slope'], 2)})"
-    return f"{text}, with curvature" if parts.terms.bow else f"{text}, straight: no curvature shows"
+    if not parts.terms.bow:
+        return f"{text}, straight: no curvature shows"
+    if not math.isfinite(parts.column):
+        return f"{text}, with curvature"
+    return f"{text}, rising as a {parts.column * 1e3:.0f} mm column of gas does (polytropic, exponent {POLYTROPIC})"
 
 
 def offset_words(parts: Parts, sweep: Sweep) -> tuple[str, ...]:

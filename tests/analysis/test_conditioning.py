@@ -10,11 +10,14 @@ from numpy.testing import assert_allclose
 
 from dynoan.analysis.conditioning import condition
 from dynoan.analysis.conditioning_blocks import cut, cycle_starts, pauses
+from dynoan.analysis.conditioning_parts import POLYTROPIC, gas_bend, gas_column
 from dynoan.analysis.conditioning_record import prepare
 from dynoan.analysis.conditioning_splines import design, edges_for, spline_at
 from dynoan.analysis.conditioning_velocity import crank, crank_at, find_motion, local_slope
+from dynoan.analysis.hydraulics import gas_force, gas_rate
 from dynoan.errors import FitError
 from dynoan.model.sweep import Source, Sweep
+from fixtures import rig
 from tests.analysis.conditioning_records import RUN, SOFT, STIFF, driven, exact_trace, recorded, table, trace
 
 
@@ -288,3 +291,39 @@ def test_a_straight_damper_without_noise():
     t = np.arange(6000) * 1e-3
     done = condition(trace(t, 0.02 * np.sin(8 * t), 900 * 0.16 * np.cos(8 * t)))
     assert_allclose(done.parts.damping(np.array([0.1, -0.1]))[0], [90.0, -90.0], rtol=0.01)
+
+
+class TestGasColumn:
+    """Gas pushes by ``p V^n = const`` (h11 of the check values, exponents 1.0 to 1.4); a record shows its bend where the column is short."""
+
+    @pytest.mark.parametrize(("volume", "stroke"), [(3e-5, 0.05), (2.4e-5, 0.07)])
+    @pytest.mark.parametrize("seed", [1, 2, 3])
+    def test_a_short_column_is_found_by_its_bend(self, volume, stroke, seed):
+        run = replace(RUN, stroke=stroke)
+        shock = replace(SOFT, gas_volume=volume)
+        parts = condition(recorded(shock, seed, run)).parts
+        assert parts is not None
+        z = np.linspace(-0.5, 0.5, 21) * stroke
+        found = parts.offset + parts.slope * z + parts.bow * gas_bend(z, parts.column)
+        assert_allclose(found, shock.gas(z + run.centre), atol=3.0)
+        assert parts.column == pytest.approx(volume / rig.ROD_AREA - run.centre, rel=0.15)
+
+    def test_a_long_column_is_left_straight(self):
+        parts = condition(recorded(SOFT, 1)).parts
+        assert parts is not None
+        assert not parts.terms.bow
+
+    def test_the_bend_is_that_of_a_polytropic_gas(self):
+        rod, volume, travel = 0.014, 3e-5, 0.06
+        column = volume / (np.pi / 4 * rod**2) - travel
+        z = np.linspace(-0.05, 0.05, 11)
+        exact = gas_force(charge=1e6, rod=rod, volume=volume, travel=z + travel, exponent=POLYTROPIC)
+        middle = gas_force(charge=1e6, rod=rod, volume=volume, travel=travel, exponent=POLYTROPIC)
+        slope = gas_rate(charge=1e6, rod=rod, volume=volume, travel=travel, exponent=POLYTROPIC)
+        bow = slope * (POLYTROPIC + 1) / (2 * column)
+        assert_allclose(middle + slope * z + bow * gas_bend(z, column), exact, rtol=1e-12)
+        assert gas_column(float(slope), float(bow), 0.05) == pytest.approx(column)
+
+    def test_no_column_is_shorter_than_the_travel_it_makes_room_for(self):
+        assert gas_column(1000.0, 1e6, 0.05) == np.inf
+        assert gas_column(1000.0, -1e3, 0.05) == np.inf
