@@ -294,7 +294,7 @@ def test_a_straight_damper_without_noise():
 
 
 class TestGasColumn:
-    """Gas pushes by ``p V^n = const`` (h11 of the check values, exponents 1.0 to 1.4); a record shows its bend where the column is short."""
+    """Gas pushes by ``p V^n = const`` (check value h11, exponents 1.0 to 1.4); a short column shows its bend."""
 
     @pytest.mark.parametrize(("volume", "stroke"), [(3e-5, 0.05), (2.4e-5, 0.07)])
     @pytest.mark.parametrize("seed", [1, 2, 3])
