@@ -63,8 +63,9 @@ def patterns(most: int, *, bends: bool) -> list[BoolArray]:
 
 
 def choose(
-    speed: FloatArray, force: FloatArray, weight: FloatArray, *, known: bool = False, bends: bool = True
-) -> Choice:
+    speed: FloatArray, force: FloatArray, weight: FloatArray, *, known: bool = False, bends: bool = True,
+    trust: int = 0,
+) -> Choice:  # fmt: skip
     """Return the best continuous curve through zero with 0 to 3 knees and straight or bent pieces.
 
     Parameters
@@ -75,11 +76,14 @@ def choose(
         Whether the weights are one over true variances; else one common factor is estimated.
     bends
         Whether bent pieces are tried.
+    trust
+        As how many points' word the given weights count beside the points' own, where they are not known.
 
     Notes
     -----
     Schwarz' criterion (1978), ``n ln(SSE/n) + p ln n`` (or ``χ² + p ln n`` where variances are known), a knee counted
     as three parameters: with two it takes knees that are not there, since the search over its place is not free.
+    Few points that may scatter by any amount carry next to no knee; `trust` points with the scatter expected are added.
     """
     n = len(speed)
     most = max(0, min(MOST_KNEES, (n - 2) // 3))
@@ -87,20 +91,21 @@ def choose(
     least = max(2, min(6, n // 12))
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
     floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
-    tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n - 1]
+    tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
+    how = (known, trust)
     models: list[Model] = []
     best = None
     for _, group in groupby(tried, key=len):
         # Where variances are known, a model that would lose with no misfit at all is not worth a search.
         worth_it = [bent for bent in group if best is None or not known or _worth(bent) * np.log(n) < best.score]
         for knees, bent, sse in _optima(m, worth_it, grid):
-            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, floor), known))
+            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, floor), how))
         best = min(models, key=lambda model: model.score)
     assert best is not None
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
     chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
-    power = _power(models, chosen, (speed, force, weight), best.score, (floor, known)) if bends else None
+    power = _power(models, chosen, (speed, force, weight), best.score, (floor, *how)) if bends else None
     if power is not None:
         models.append(power)
         return Choice(power.stick, power.score, tuple(models))
@@ -109,13 +114,13 @@ def choose(
 
 def _power(
     models: list[Model], chosen: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], score: float,
-    how: tuple[float, bool],
+    how: tuple[float, bool, int],
 ) -> Model | None:  # fmt: skip
     """Return the model whose first piece is a power law, where the evidence for it is positive; else None.
 
     Tried are the counterparts of what was chosen and of the best parabolas with fewer pieces.
     """
-    (least, known), fewer = how, {}
+    least, judge, fewer = how[0], how[1:], {}
     for model in sorted(models, key=lambda model: -model.score):
         if model.stick.bent[0] and len(model.stick.bent) < len(chosen.bent):
             fewer[len(model.stick.bent)] = model.stick
@@ -124,7 +129,7 @@ def _power(
 
     def tried(stick: BrokenStick, steps: int) -> Model:
         law = as_power(stick, points, width, steps)
-        return _scored(replace(law, sse=max(law.sse, least)), n, known)
+        return _scored(replace(law, sse=max(law.sse, least)), n, judge)
 
     rough = [tried(stick, ROUGH) for stick in parabolas]
     fine = [tried(model.stick, 25) for model in rough if model.score < score + HOPE]
@@ -132,12 +137,13 @@ def _power(
     return found if found is not None and found.score < score - POSITIVE else None
 
 
-def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, known: bool) -> Model:
-    return _scored(replace(stick_at(m, *model), sse=sse), len(m.z), known)
+def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, how: tuple[bool, int]) -> Model:
+    return _scored(replace(stick_at(m, *model), sse=sse), len(m.z), how)
 
 
-def _scored(stick: BrokenStick, n: int, known: bool) -> Model:
-    worth, sse = _worth(stick.bent), stick.sse
+def _scored(stick: BrokenStick, n: int, how: tuple[bool, int]) -> Model:
+    known, trust = how
+    worth, sse, n = _worth(stick.bent), stick.sse + trust, n + trust
     misfit = sse if known else n * float(np.log(sse / n))
     score = misfit + worth * float(np.log(n)) if known else criterion(sse, n, worth)
     real = stick.parameters + 1

@@ -165,7 +165,8 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     top = axes if peaks else axes[0]
     draw_points(top[0], conditioned, units)
     draw_curve(top[0], curve, units)
-    title(top[0], f"{curve.what}: damping force")
+    figure.suptitle(curve.what, x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
+    title(top[0], "damping force")
     legend(top[0], loc="best", markerscale=1 if peaks else 3)
     if peaks:
         draw_residuals(top[1], conditioned, curve, units)
