@@ -4,8 +4,11 @@ Images are made and read in memory, so that the disk sees one plain write and fa
 What is read is held against the narrow shape that `to_image` writes before any of it is unpacked::
 
     /                 attribute "record": one JSON text
-    /channels/NAME    one float64 row of numbers, shuffled and lzf-compressed; attribute "units"
+    /channels/NAME    one float64 row of numbers; attribute "units"
     /original         the bytes of the file that was read
+
+All of it as it is: lzf takes a quarter off a file and most of the time of an add, and other HDF5 readers may lack it.
+Channels that are shuffled and lzf-compressed, as earlier versions wrote them, are read too.
 
 The attributes are for other HDF5 readers. This program never reads them: HDF5 keeps text of any length in a heap, and
 a heap made with ill intent sends the HDF5 library into an endless loop. It has the record from the text before the
@@ -47,20 +50,19 @@ def to_image(content: Content, units: Mapping[str, str], record: str) -> bytes:
     import h5py
 
     access = h5py.h5p.create(h5py.h5p.FILE_ACCESS)
-    access.set_fapl_core(1 << 20, False)
+    size = len(content.original) + sum(8 * len(values) for values in content.channels.values())
+    access.set_fapl_core(size + len(record) + (1 << 16), False)  # in one piece: growing it would copy it
     identity = h5py.h5f.create(b"sweep", h5py.h5f.ACC_TRUNC, fapl=access)
     with h5py.File(identity) as file:
         file.attrs["record"] = record
         group = file.create_group("channels")
         for name, values in sorted(content.channels.items()):
             rows = np.ascontiguousarray(values, dtype="<f8")
-            chunk = (min(len(rows), CHUNK),)
-            group.create_dataset(name, data=rows, chunks=chunk, compression="lzf", shuffle=True)
-            group[name].attrs["units"] = units[name]
-        # Left as it is: lzf hardly shrinks text and would take most of the time of an add.
+            group.create_dataset(name, data=rows).attrs["units"] = units[name]
         file.create_dataset("original", data=np.frombuffer(content.original, dtype="u1"))
         file.flush()
-        return bytes(identity.get_file_image())
+        image: bytes = identity.get_file_image()
+        return image
 
 
 def from_image(image: bytes, file: str) -> Content:

@@ -89,8 +89,10 @@ def encode(kept: Kept) -> bytes:
         block *= 2
     if block > MAX_BLOCK or len(card) > MAX_CARD - 100:
         raise LibraryError(f"{sweep.source.name}: its names are too long to keep; shorten shock, pack or file name")
-    body = text.ljust(block - 80) + image
-    return b"dynoan sweep %d %s\n" % (VERSION, hashlib.sha256(body).hexdigest().encode()) + body
+    text = text.ljust(block - 80)
+    seal = hashlib.sha256(text)
+    seal.update(image)
+    return b"".join([b"dynoan sweep %d %s\n" % (VERSION, seal.hexdigest().encode()), text, image])
 
 
 def decode(data: bytes, file: str) -> Kept:

@@ -194,6 +194,22 @@ ATTACKS = {
 }  # fmt: skip
 
 
+def test_numbers_that_go_on_beyond_the_file_are_refused(library, tmp_path):
+    def known(file):
+        del file["channels/force"]
+        file["channels/force"] = np.zeros(12_345)
+
+    image = hdf5_file(tmp_path, known)
+    for found, claimed in ((12_345, 19_000_000), (8 * 12_345, 8 * 19_000_000)):  # in the shape, and where it is stored
+        assert found.to_bytes(8, "little") in image
+        image = image.replace(found.to_bytes(8, "little"), claimed.to_bytes(8, "little"))
+    sweep_id = sealed(library, image)
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    with pytest.raises(LibraryError, match="cannot be read"):
+        library.load(sweep_id)
+    assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < 64_000, "kB more"
+
+
 @pytest.mark.parametrize(("attack", "words"), ATTACKS.items(), ids=lambda value: getattr(value, "__name__", ""))
 def test_a_hostile_hdf5_file_is_refused_and_the_rest_usable(library, tmp_path, attack, words):
     image = hdf5_file(tmp_path, attack)

@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
-from dynoan.library import Library, index
+from dynoan.library import Library, hdf5, index
 from dynoan.model.sweep import Source
 from tests.library.made import CAR, made_sweep
 
@@ -51,6 +51,18 @@ def test_any_hdf5_reader_can_open_a_sweep(library):
             "time": "s", "velocity": "m/s", "force": "N"}  # fmt: skip
         assert hashlib.sha256(file["original"][:].tobytes()).hexdigest() == sweep.source.sha256
         assert '"pack": "gravel"' in file.attrs["record"]
+
+
+def test_channels_packed_by_an_earlier_version_are_read(tmp_path):
+    sweep, original = made_sweep(samples=100_000)
+    with h5py.File(tmp_path / "packed.h5", "w") as file:
+        for name, values in sweep.channels.items():
+            file.create_dataset(f"channels/{name}", data=values, chunks=(1 << 16,), compression="lzf", shuffle=True)
+        file["original"] = np.frombuffer(original, "u1")
+    content = hdf5.from_image((tmp_path / "packed.h5").read_bytes(), "packed.h5")
+    assert content.original == original
+    for name, values in sweep.channels.items():
+        np.testing.assert_array_equal(content.channels[name], values)
 
 
 def test_the_same_file_twice_adds_nothing(library):
