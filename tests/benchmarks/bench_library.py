@@ -7,13 +7,12 @@ The sweep is a rig's: 20,000 rows of time, displacement, velocity and force as i
 from __future__ import annotations
 
 import hashlib
+import itertools
 import os
-import statistics
 import subprocess
 import sys
 import tempfile
-import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 
 import h5py
@@ -22,10 +21,22 @@ import numpy as np
 from dynoan.library import Library
 from dynoan.library.sweep_file import Kept, encode
 from dynoan.model.sweep import Source, Sweep
+from tests.benchmarks.measuring import in_turn, row, share
 from tests.library.made import made_sweep
 
 ROWS = 20_000
-MANY = (100, 1_000, 10_000)
+MANY = 10_000
+HEAVY = ("numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata")
+LOADED = f"""
+import sys
+from dynoan.cli.main import main
+sys.argv = ["dynoan", "--help"]
+try:
+    main()
+except SystemExit:
+    pass
+print("loaded:", ",".join(name for name in {HEAVY!r} if name in sys.modules))
+"""
 CLICK = """
 import click
 @click.group()
@@ -34,25 +45,6 @@ for n in range(19):
     cli.command(name=f'command{n}', help='Do something.')(click.option('--json', is_flag=True)(lambda json: None))
 cli(['--help'])
 """
-
-
-def medians(*jobs: Callable[[int], object], turns: int) -> list[float]:
-    """Run the jobs in turn and return the median time of each. [s]"""
-    times: list[list[float]] = [[] for _ in jobs]
-    for turn in range(-1, turns):
-        for job, taken in zip(jobs, times, strict=True):
-            started = time.perf_counter()
-            job(turn)
-            if turn >= 0:  # the first of each only warms up
-                taken.append(time.perf_counter() - started)
-    return [statistics.median(taken) for taken in times]
-
-
-def row(what: str, size: str, times: Sequence[float]) -> dict[str, object]:
-    """One row of the table."""
-    ours, peer = times
-    return {"what": what, "n": size, "ours": f"{ours * 1e3:.2f} ms", "peer": f"{peer * 1e3:.2f} ms",
-            "ratio": f"{ours / peer:.3g} x its time"}  # fmt: skip
 
 
 def rig_sweep(number: int) -> tuple[Sweep, bytes]:
@@ -72,24 +64,28 @@ def rig_sweep(number: int) -> tuple[Sweep, bytes]:
 def keeping(folder: Path) -> Iterator[dict[str, object]]:
     """H1: an add, durable, with the rig's bytes and checksums, against h5py that only writes."""
     runs = [rig_sweep(n) for n in range(16)]
-    library = Library.create(folder / "keeping")
+    names = (str(n) for n in itertools.count())
 
-    def ours(turn: int) -> None:
-        library.add(*runs[turn])
+    def ours() -> Iterator[None]:
+        library = Library.create(folder / next(names))
+        for run in runs:
+            library.add(*run)
+            yield
 
-    def bare(turn: int, kind: str = "f4", original: bool = False) -> None:
-        with h5py.File(folder / f"bare {turn} {kind}.h5", "w") as file:
-            for name, values in runs[turn][0].channels.items():
-                file.create_dataset(name, data=values.astype(kind), compression="gzip", compression_opts=1)
-            if original:
-                file.create_dataset("original", data=np.frombuffer(runs[turn][1], "u1"), compression="gzip",
-                                    compression_opts=1)  # fmt: skip
+    def bare(kind: str, original: bool) -> Iterator[None]:
+        for sweep, data in runs:
+            with h5py.File(folder / f"{next(names)}.h5", "w") as file:
+                for name, values in sweep.channels.items():
+                    file.create_dataset(name, data=values.astype(kind), compression="gzip", compression_opts=1)
+                if original:
+                    file.create_dataset("original", data=np.frombuffer(data, "u1"), compression="gzip",
+                                        compression_opts=1)  # fmt: skip
+            yield
 
-    yield row("keep a sweep, durable, with the rig's bytes, against h5py gzip 1 of float32 channels alone, not synced",
-              f"{ROWS} rows", medians(ours, bare, turns=14))  # fmt: skip
-    again = Library.create(folder / "again")
-    yield row("the same against h5py gzip 1 of the same content, not synced", f"{ROWS} rows",
-              medians(lambda turn: again.add(*runs[turn]), lambda turn: bare(turn, "f8", True), turns=14))  # fmt: skip
+    for what, kind, original in (("float32 channels alone", "f4", False), ("the same content", "f8", True)):
+        mine, theirs = ours(), bare(kind, original)
+        times = in_turn(lambda: next(mine), lambda: next(theirs), turns=15)  # noqa: B023
+        yield share(f"H1: keep a sweep durably, against h5py gzip 1 of {what}, not synced", f"{ROWS:,} rows", times)
 
 
 def many_sweeps(folder: Path, count: int) -> Library:
@@ -104,41 +100,33 @@ def many_sweeps(folder: Path, count: int) -> Library:
 
 
 def listing(folder: Path) -> Iterator[dict[str, object]]:
-    """H2: the list, unchanged and with its index deleted, against opening every file with h5py; and its growth."""
-    small = None
-    for count in MANY:
-        library = many_sweeps(folder, count)
+    """H2: the list, unchanged and with its index deleted, against opening every file with h5py."""
+    library = many_sweeps(folder, MANY)
 
-        def unchanged(_turn: int, library: Library = library) -> None:
-            library.records()
+    def anew() -> None:
+        (library.path / "cache" / "index.json").unlink(missing_ok=True)
+        library.records()
 
-        def anew(_turn: int, library: Library = library) -> None:
-            (library.path / "cache" / "index.json").unlink(missing_ok=True)
-            library.records()
+    def opening() -> None:
+        for path in (library.path / "sweeps").iterdir():
+            with h5py.File(path) as file:
+                file.attrs["record"]
 
-        def opening(_turn: int, library: Library = library) -> None:
-            for path in (library.path / "sweeps").iterdir():
-                with h5py.File(path) as file:
-                    file.attrs["record"]
-
-        turns = 5 if count < 5_000 else 1
-        known, made, opened = medians(unchanged, anew, opening, turns=turns)
-        yield row("list, against opening all with h5py", f"{count} sweeps", (known, opened))
-        yield row("list, index deleted, against opening all with h5py", f"{count} sweeps", (made, opened))
-        small = small or library
-    runs = [made_sweep(n, samples=2000) for n in range(5000, 5041)]
-    times = medians(lambda turn: library.add(*runs[turn]), lambda turn: small.add(*runs[turn]), turns=40)
-    yield row("add one to a library of 10,000, against one of 100", "2000 rows", times)
+    made, known, opened = in_turn(anew, library.records, opening, turns=3)
+    yield share("H2: list, unchanged, against opening all with h5py", f"{MANY:,} sweeps", (known, opened))
+    yield share("H2: list, index deleted, against opening all with h5py", f"{MANY:,} sweeps", (made, opened))
 
 
 def starting() -> Iterator[dict[str, object]]:
-    """S1: --help in a fresh process, against click with 19 commands."""
+    """S1, S2: --help in a fresh process, against click with 19 commands; and what it has loaded."""
 
-    def run(*words: str) -> None:
-        subprocess.run([sys.executable, *words], capture_output=True, check=True)
+    def run(*words: str) -> str:
+        return subprocess.run([sys.executable, *words], capture_output=True, check=True, text=True).stdout
 
-    yield row("--help, against click with 19 commands", "a process",
-              medians(lambda _: run("-m", "dynoan", "--help"), lambda _: run("-c", CLICK), turns=11))  # fmt: skip
+    times = in_turn(lambda: run("-m", "dynoan", "--help"), lambda: run("-c", CLICK), turns=11)
+    yield share("S1: --help, against click with 19 commands", "a process", times)
+    loaded = run("-c", LOADED).rpartition("loaded:")[2].strip()
+    yield row("S2: heavy modules loaded by --help", f"{len(HEAVY)} looked for", loaded or "none", "none allowed", "")
 
 
 def rows() -> list[dict[str, object]]:
@@ -148,6 +136,6 @@ def rows() -> list[dict[str, object]]:
 
 
 if __name__ == "__main__":
-    from tests.benchmarks.run import table as markdown
+    from tests.benchmarks.run import table
 
-    print(markdown(rows()))
+    print(table(rows()))
