@@ -2,15 +2,13 @@
 
 The peer scores all 331,776 settings of a pack at all velocities in one array, which is what one writes first. Ours
 also ranks what fits first and settles ties; both must find the same ten scores. Peer and ours run in turn in one
-process; the least times are compared, and the peak of what either allocates. The second row is the whole answer of
+process; medians are compared, and the peak of what either allocates. The second row is the whole answer of
 `choose`: with bands, sensitivities and limits of the ten.
 """
 
 from __future__ import annotations
 
-import time
-import tracemalloc
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -21,6 +19,7 @@ from dynoan.analysis.damping import ratio_per_force
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster
+from tests.benchmarks.measuring import MIB, faster, in_turn, peak, row
 
 CLICKS, PACKS, TURNS = 24, 6, 9
 SPEEDS = np.concatenate([[0.0], np.geomspace(0.01, 0.6, 20)])  # twenty a direction
@@ -86,42 +85,26 @@ def all_at_once(place: Place, maps: Sequence[ClickMap]) -> list[float]:
     return [float(b) for b in best]
 
 
-def _time(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
-    started = time.perf_counter()
-    job(place, maps)
-    return time.perf_counter() - started
-
-
-def _peak(job: Callable[[Place, Sequence[ClickMap]], list[float]], place: Place, maps: Sequence[ClickMap]) -> float:
-    tracemalloc.start()
-    job(place, maps)
-    peak = tracemalloc.get_traced_memory()[1]
-    tracemalloc.stop()
-    return peak / 2**20
-
-
 def rows() -> list[dict[str, object]]:
     """Time and memory of the search, with the same ten scores."""
     maps = made_packs()
     place = made_place(maps)
-    jobs = (ours, whole_answer, all_at_once)
-    scores = [job(place, maps) for job in jobs]
+    jobs = [lambda job=job: job(place, maps) for job in (ours, whole_answer, all_at_once)]  # type: ignore[misc]
+    scores = [job() for job in jobs]
     for found in scores[:2]:  # equal to the step in which misses are told apart
         np.testing.assert_allclose(found, scores[2], rtol=0, atol=1.5 * MISS_STEP)
-    times = [[_time(job, place, maps) for job in jobs] for _ in range(TURNS)]
-    mine, answer, peer = (min(part) for part in zip(*times, strict=True))
-    peaks = [_peak(job, place, maps) for job in jobs]
-    size = f"{PACKS * CLICKS**4:,} settings x 40"
+    mine, answer, peer = in_turn(*jobs, turns=TURNS)
+    held = [peak(job) / MIB for job in jobs]
+    size = f"{PACKS * CLICKS**4:,} settings × 40"
     return [
-        {"what": "C1 click search, against numpy on all settings at once", "n": size, "ours": f"{mine * 1e3:.0f} ms",
-         "peer": f"{peer * 1e3:.0f} ms", "ratio": f"{peer / mine:.0f} x faster"},
-        {"what": "the same with bands and sensitivities of the ten best", "n": size, "ours": f"{answer * 1e3:.0f} ms",
-         "peer": f"{peer * 1e3:.0f} ms", "ratio": f"{peer / answer:.0f} x faster"},
-        {"what": "C1 memory on top of the tables", "n": size, "ours": f"{peaks[0]:.1f} MiB",
-         "peer": f"{peaks[2]:.0f} MiB", "ratio": f"{peaks[0] / peaks[2]:.3f} x its memory"},
+        faster("C1: click search, same ten scores, against numpy on all settings at once", size, (mine, peer)),
+        faster("C1: the same with bands and sensitivities of the ten", size, (answer, peer)),
+        row("C1: memory of the search beside the tables", size, f"{held[0]:.1f} MiB", f"{held[2]:.0f} MiB",
+            f"{held[0] / held[2]:.2g} × its memory"),
     ]  # fmt: skip
 
 
 if __name__ == "__main__":
-    for line in rows():
-        print(line)
+    from tests.benchmarks.run import table
+
+    print(table(rows()))

@@ -15,6 +15,7 @@ import numpy as np
 
 from dynoan.analysis.fitting_choice import choose
 from dynoan.analysis.knees import broken_stick
+from tests.benchmarks.measuring import faster, in_turn, row, share
 
 KNEES = np.array([0.06, 0.2, 0.35])
 
@@ -79,12 +80,7 @@ def muggeo(x: np.ndarray, y: np.ndarray) -> np.ndarray | None:
     return np.sort([found["estimates"][f"breakpoint{i}"]["estimate"] for i in (1, 2, 3)])
 
 
-def line(what: str, n: object, times: tuple[str, str], ratio: str) -> dict[str, object]:
-    """One row of the table: ours and the peer's."""
-    return {"what": what, "n": n, "ours": times[0], "peer": times[1], "ratio": ratio}
-
-
-def against(n: int, name: str, peer: Callable[..., object], row: str) -> dict[str, object]:
+def against(n: int, name: str, peer: Callable[..., object], label: str) -> dict[str, object]:
     """One row: our fit and a peer's on the same points, in turn."""
     x, y = points(n)
     broken_stick(x, y, 3)
@@ -92,8 +88,7 @@ def against(n: int, name: str, peer: Callable[..., object], row: str) -> dict[st
     theirs, other = timed(lambda: peer(x, y), 1 if n > 2000 else 3)
     low = refit(x, y, mine.knees)  # type: ignore[attr-defined]
     excess = "failed" if other is None else f"{low / refit(x, y, np.asarray(other)) - 1:+.0e}"
-    text = f"{theirs / ours:.0f} × faster, SSE {excess} of theirs"
-    return line(f"{row}: fit, 3 knees, against {name}", n, (f"{ours * 1e3:.1f} ms", f"{theirs * 1e3:.0f} ms"), text)
+    return faster(f"{label}: fit, 3 knees, against {name}", n, (ours, theirs), f"SSE {excess} of theirs")
 
 
 def choice() -> dict[str, object]:
@@ -112,19 +107,7 @@ def choice() -> dict[str, object]:
     ours()
     spent, _ = timed(ours)
     peer, _ = timed(lambda: evolved(*points(20_000)), 1)
-    what = "F5: number of knees and bends chosen, both directions, against one pwlf fit(4) of one"
-    return line(what, 20_000, (f"{spent * 1e3:.0f} ms", f"{peer * 1e3:.0f} ms"), f"{peer / spent:.0f} × faster")
-
-
-def growth() -> dict[str, object]:
-    """F6: how time grows with the number of points."""
-    times = []
-    for n in (2_000, 20_000):
-        x, y = points(n)
-        broken_stick(x, y, 3)
-        times.append(timed(lambda x=x, y=y: broken_stick(x, y, 3), 9)[0])  # type: ignore[misc]
-    return {"what": "F6: growth, 3 knees", "n": "2,000 to 20,000", "ours": f"{times[1] * 1e3:.1f} ms",
-            "peer": f"{times[0] * 1e3:.1f} ms", "ratio": f"{times[1] / times[0]:.1f} × the time"}  # fmt: skip
+    return faster("F5: knees and bends chosen, both directions, against one pwlf fit(4) of one", 20_000, (spent, peer))
 
 
 def cold() -> dict[str, object]:
@@ -133,22 +116,20 @@ def cold() -> dict[str, object]:
         "import numpy as np; from dynoan.analysis.knees import broken_stick\n"
         "x = 0.5 * np.abs(np.sin(np.arange(20000.0))); broken_stick(x, np.interp(x, [0, .1, .5], [0, 5, 9]), 3)"
     )
-    spent = [timed(lambda c=c: subprocess.run([sys.executable, "-c", c], check=True), 7)[0]  # type: ignore[misc]
-             for c in (fit, "import numpy")]  # fmt: skip
-    return {"what": "F7: fresh process that fits one curve, against importing numpy", "n": 20_000,
-            "ours": f"{spent[0] * 1e3:.0f} ms", "peer": f"{spent[1] * 1e3:.0f} ms",
-            "ratio": f"{spent[0] / spent[1]:.2f} × the time"}  # fmt: skip
+    jobs = (lambda c=c: subprocess.run([sys.executable, "-c", c], check=True) for c in (fit, "import numpy"))
+    spent = in_turn(*jobs, turns=9)
+    return share("F7: a fresh process that fits one curve, against importing numpy", 20_000, spent)
 
 
-def accuracy(sets: int = 12) -> dict[str, object]:
-    """F4: sum of squares against the best peer over several small data sets."""
+def accuracy(n: int, sets: int = 12) -> dict[str, object]:
+    """F4: sum of squares against the best peer over several data sets."""
     excess = []
     for seed in range(sets):
-        x, y = points(200, seed, faint=bool(seed % 2))
+        x, y = points(n, seed, faint=bool(seed % 2))
         other = [refit(x, y, k) for k in (fast(x, y), one_start(x, y))]
         excess.append(refit(x, y, broken_stick(x, y, 3).knees) / min(other) - 1)
-    return {"what": f"F4: SSE over the best of pwlf fitfast and one-start least_squares, {sets} sets", "n": 200,
-            "ours": f"worst {max(excess):+.1e}", "peer": "0", "ratio": f"median {median(excess):+.1e}"}  # fmt: skip
+    return row("F4: SSE over the best of pwlf fitfast and one-start least_squares", f"{sets} sets of {n:,}",
+               f"worst {max(excess):+.1e}", "0", f"median {median(excess):+.1e}")  # fmt: skip
 
 
 def rows() -> list[dict[str, object]]:
@@ -157,7 +138,7 @@ def rows() -> list[dict[str, object]]:
         against(20_000, "pwlf fit", evolved, "F1"), against(20_000, "pwlf fitfast", fast, "F2"),
         against(20_000, "one-start least_squares", one_start, "F2"), against(200, "pwlf fit", evolved, "F3"),
         against(200, "pwlf fitfast", fast, "F3"), against(200, "piecewise-regression", muggeo, "F3"),
-        accuracy(), choice(), growth(), cold(),
+        accuracy(200), accuracy(2_000), choice(), cold(),
     ]  # fmt: skip
 
 

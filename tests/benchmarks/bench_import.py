@@ -10,12 +10,13 @@ import io
 import subprocess
 import sys
 import tempfile
-import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import numpy as np
+
+from tests.benchmarks.measuring import in_turn, row, share
 
 PREAMBLE = 12
 _MEASURE = """
@@ -63,17 +64,6 @@ def readers(data: bytes) -> dict[str, Callable[[], Any]]:
     }
 
 
-def timed(calls: dict[str, Callable[[], Any]], rounds: int) -> dict[str, float]:
-    """Return the median time of each call [s], the calls taken in turn."""
-    times: dict[str, list[float]] = {name: [] for name in calls}
-    for _ in range(rounds):
-        for name, call in calls.items():
-            start = time.perf_counter()
-            call()
-            times[name].append(time.perf_counter() - start)
-    return {name: float(np.median(found)) for name, found in times.items()}
-
-
 def peak_memory(path: Path) -> dict[str, float]:
     """Return the peak memory of reading a file above the imports [MB], each reader in a process of its own."""
     skip = PREAMBLE + 2
@@ -94,65 +84,55 @@ def peak_memory(path: Path) -> dict[str, float]:
     return found
 
 
-def cold(path: Path, rounds: int = 5) -> dict[str, float]:
-    """Return the median time of a whole process that reads a file [s]."""
-    codes = {
-        "ours": f"from dynoan.reading import read; read({str(path)!r})",
-        "pandas C": f"import pandas; pandas.read_csv({str(path)!r}, skiprows={PREAMBLE + 2}, header=None)",
-    }
-    calls = {n: lambda c=c: subprocess.run([sys.executable, "-c", c], check=True) for n, c in codes.items()}
-    return timed(calls, rounds)
+def cold(path: Path) -> list[float]:
+    """Return the median time of a whole process that reads a file, ours and pandas. [s]"""
+    codes = (
+        f"from dynoan.reading import read; read({str(path)!r})",
+        f"import pandas; pandas.read_csv({str(path)!r}, skiprows={PREAMBLE + 2}, header=None)",
+    )
+    return in_turn(*(lambda c=c: subprocess.run([sys.executable, "-c", c], check=True) for c in codes), turns=7)
 
 
-def detection(data: bytes) -> float:
-    """Return the median time of judging the first 64 KiB [s]."""
+def judging(data: bytes) -> Callable[[], object]:
+    """Return a job that judges the first 64 KiB as if it saw them for the first time."""
     from importers import TEXT, grid
 
-    head = data[:65536]
-
-    def judge() -> None:
+    def judge() -> object:
         grid.detect.cache_clear()
-        TEXT.recognises(head, "trace.csv")
+        return TEXT.recognises(data[:65536], "trace.csv")
 
-    return timed({"judge": judge}, 30)["judge"]
-
-
-def _row(what: str, ours: float, peer: float, n: int, unit: str = "ms") -> dict[str, object]:
-    k = 1000.0 if unit == "ms" else 1.0
-    ratio = f"{ours / peer:.2f}" if peer else "–"
-    return {"what": what, "ours": f"{k * ours:.3g} {unit}", "peer": f"{k * peer:.3g} {unit}", "ratio": ratio, "n": n}
+    return judge
 
 
-def _small(n: int) -> list[dict[str, object]]:
+def _reading(data: bytes, n: int, label: str, turns: int) -> Iterator[dict[str, object]]:
+    calls = readers(data)
+    times = dict(zip(calls, in_turn(*calls.values(), turns=turns), strict=True))
+    for peer in list(calls)[1:]:
+        yield share(f"{label}: read told nothing, against bare {peer} told all", n, (times["ours"], times[peer]))
+
+
+def _small(n: int) -> Iterator[dict[str, object]]:
     data = trace(n)
-    times = timed(readers(data), 25)
-    out = [
-        _row(f"read told nothing, bare {peer} told all", times["ours"], times[peer], n)
-        for peer in times
-        if peer != "ours"
-    ]
-    out.append(_row("judge 64 KiB, pandas C reading all", detection(data), times["pandas C"], n))
+    yield from _reading(data, n, "I1", 25)
+    times = in_turn(judging(data), readers(data)["pandas C"], turns=30)
+    yield share("I3: judge the first 64 KiB, against pandas C reading all", n, times)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "trace.csv"
         path.write_bytes(data)
-        whole = cold(path)
-    return [*out, _row("read in a fresh process, pandas C in one", whole["ours"], whole["pandas C"], n)]
+        yield share("I4: a fresh process that reads a file, against pandas C in one", n, cold(path))
 
 
-def _large(n: int) -> list[dict[str, object]]:
+def _large(n: int) -> Iterator[dict[str, object]]:
     data = trace(n)
-    times = timed(readers(data), 7)
-    out = [
-        _row(f"read told nothing, bare {peer} told all", times["ours"], times[peer], n)
-        for peer in times
-        if peer != "ours"
-    ]
+    yield from _reading(data, n, "I2", 7)
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "trace.csv"
         path.write_bytes(data)
         memory = peak_memory(path)
-    out.append(_row("peak memory, the parsed table", memory["ours"], n * 32 / 1e6, n, "MB"))
-    return out + [_row(f"peak memory, {p}", memory["ours"], memory[p], n, "MB") for p in memory if p != "ours"]
+    for peer, used in {"the parsed table": n * 32 / 1e6, **memory}.items():
+        if peer != "ours":
+            yield row(f"peak memory of reading, against {peer}", n, f"{memory['ours']:.3g} MB", f"{used:.3g} MB",
+                      f"{memory['ours'] / used:.2g} × its memory")  # fmt: skip
 
 
 def rows(large: int = 2_000_000, small: int = 20_000) -> list[dict[str, object]]:
@@ -161,6 +141,6 @@ def rows(large: int = 2_000_000, small: int = 20_000) -> list[dict[str, object]]
 
 
 if __name__ == "__main__":
-    from tests.benchmarks.run import table as markdown
+    from tests.benchmarks.run import table
 
-    print(markdown(rows(int(sys.argv[1]) if len(sys.argv) > 1 else 2_000_000)))
+    print(table(rows(int(sys.argv[1]) if len(sys.argv) > 1 else 2_000_000)))

@@ -23,6 +23,7 @@ from dynoan.analysis.launch_model import half_car
 from dynoan.analysis.launch_run import pack, run_figures, run_states, sides
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import curves, damping, kestrel
+from tests.benchmarks.measuring import row, took
 
 ROAD = Surface("washboard", 0.9, 5000e-6)
 SOFT = {"spring": 24e3, "bump_travel": 0.035, "droop_travel": 0.04}
@@ -152,12 +153,11 @@ def one_launch(rounds: int = 3) -> list[dict[str, object]]:
     out = []
     for name in ("python", "compiled"):
         theirs, err = statistics.median(times[name]), _errors(case, found[name].y, exact, time_)
-        out.append({
-            "what": f"one launch of 3 s, against solve_ivp LSODA, {name} right-hand side (errors of pitch and load: "
-                    f"ours {mine[0]:.1e} and {mine[1]:.1e}, peer {err[0]:.1e} and {err[1]:.1e})",
-            "ours": f"{ours * 1e3:.1f} ms", "peer": f"{theirs * 1e3:.0f} ms", "ratio": f"{theirs / ours:.0f} x faster",
-            "n": f"{case.scene.steps:,} steps",
-        })  # fmt: skip
+        out.append(row(
+            f"L1: one launch of 3 s, against solve_ivp LSODA, {name} right-hand side", f"{case.scene.steps:,} steps",
+            f"{took(ours)}, errors {max(mine):.1e}", f"{took(theirs)}, errors {max(err):.1e}",
+            f"{theirs / ours:.0f} × faster",
+        ))  # fmt: skip
     return out
 
 
@@ -167,22 +167,18 @@ def ten_thousand(count: int = 10_000, step: float = 5e-4) -> list[dict[str, obje
     run_figures(batch.half, batch.scene, tuple(h.take(range(64)) for h in batch.damping))
     ours, figures = _timed(lambda: run_figures(batch.half, batch.scene, batch.damping))
     worst, spent = 0.0, []
-    for row in np.linspace(0, count - 1, 5).astype(int):
-        case = Case(1.25e-4, count, int(row))
+    for at in np.linspace(0, count - 1, 5).astype(int):
+        case = Case(1.25e-4, count, int(at))
         rhs = case.compiled()
         used, _ = _timed(lambda case=case, rhs=rhs: case.solve(rhs))  # type: ignore[misc]
         spent.append(used)
         exact = run_figures(case.half, case.scene, case.damping)
-        worst = max(worst, *(abs(figures[n][row] / exact[n][0] - 1) for n in FIGURES[:2]))
-        load = figures[FIGURES[2]][row] - exact[FIGURES[2]][0]
+        worst = max(worst, *(abs(figures[n][at] / exact[n][0] - 1) for n in FIGURES[:2]))
+        load = figures[FIGURES[2]][at] - exact[FIGURES[2]][0]
         worst = max(worst, abs(load) / case.half.rear.static_load)
     theirs = statistics.median(spent) * count
-    return [{
-        "what": f"10,000 settings of a launch at {step * 1e3:g} ms (nose rise, pitch rate, least load within "
-                f"{worst:.0e}), against LSODA, compiled, one by one (reckoned from 5)",
-        "ours": f"{ours:.2f} s, {count / ours:,.0f} a second", "peer": f"{theirs:,.0f} s",
-        "ratio": f"{theirs / ours:,.0f} x faster", "n": f"{count:,}",
-    }]  # fmt: skip
+    return [row("L2: settings of a launch, against LSODA, compiled, one by one (reckoned from 5)", count,
+                f"{took(ours)}, errors {worst:.0e}", took(theirs), f"{theirs / ours:,.0f} × faster")]  # fmt: skip
 
 
 def rows() -> list[dict[str, object]]:

@@ -22,6 +22,7 @@ from dynoan.analysis.equivalent import on_all_axes
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
 from tests.analysis.made_packs import FOUR, made_pack, sweeps_of
+from tests.benchmarks.measuring import share
 
 VELOCITIES = np.concatenate([-np.linspace(0.5, 0.025, 20), np.linspace(0.025, 0.5, 20)])
 
@@ -35,7 +36,7 @@ def _median(job: Callable[[], Any], times: int = 5) -> float:
     return float(np.median(took))
 
 
-def _settings() -> tuple[dict[str, int], ...]:
+def settings() -> tuple[dict[str, int], ...]:
     rng = np.random.default_rng(5)
     return tuple({a.name: int(rng.integers(0, 21)) for a in FOUR} for _ in range(30))
 
@@ -54,8 +55,8 @@ def all_settings(map: ClickMap) -> np.ndarray:
 
 
 def rows() -> list[dict[str, Any]]:
-    """Return what was timed [s]: ours, what it is held against, the ratio, and how much work it was."""
-    tests = sweeps_of(made_pack(3), 3, _settings(), shocks=2)
+    """The rows of the benchmark table."""
+    tests = sweeps_of(made_pack(3), 3, settings(), shocks=2)
     clicks = np.array([[t.from_closed[a.name] for a in FOUR] for t in tests], dtype=float)
     everything = np.stack(np.meshgrid(*[np.arange(21.0)] * 4, indexing="ij"), axis=-1).reshape(-1, 4)
     fitted = fit_map("bench", FOUR, tests)
@@ -63,19 +64,12 @@ def rows() -> list[dict[str, Any]]:
     fit = _median(lambda: fit_map("bench", FOUR, tests), 3)
     ours, peer = _median(lambda: all_settings(fitted), 3), _median(lambda: spline(everything), 3)
     return [
-        {"what": "fit a click map from 30 sweeps, both views and bands; limit 2 s", "ours": fit, "peer": 2.0,
-         "ratio": fit / 2.0, "n": 30},
-        {"what": "all 21^4 settings at 40 velocities; scipy's thin-plate spline", "ours": ours, "peer": peer,
-         "ratio": ours / peer, "n": 21**4 * 40},
-    ]  # fmt: skip
-
-
-def main() -> None:
-    """Print the table."""
-    print(f"{'what':<75} {'ours':>8} {'peer':>8} {'ratio':>8}")
-    for row in rows():
-        print(f"{row['what']:<75} {row['ours']:>8.3f} {row['peer']:>8.3f} {row['ratio']:>8.2f}")
+        share("fit a click map, both views and bands, against its limit", "30 sweeps", (fit, 2.0)),
+        share("all 21⁴ settings at 40 velocities, against scipy's thin-plate spline", f"{21**4 * 40:,}", (ours, peer)),
+    ]
 
 
 if __name__ == "__main__":
-    main()
+    from tests.benchmarks.run import table
+
+    print(table(rows()))
