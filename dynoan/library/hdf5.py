@@ -23,6 +23,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from dynoan.errors import LibraryError
 from dynoan.model.arrays import FloatArray
@@ -47,22 +48,40 @@ class Content:
 
 def to_image(content: Content, units: Mapping[str, str], record: str) -> bytes:
     """Return the bytes of an HDF5 file that holds this, with the unit of each channel and a record as attributes."""
-    import h5py
+    from h5py import h5f, h5g, h5p, h5t
 
-    access = h5py.h5p.create(h5py.h5p.FILE_ACCESS)
-    size = len(content.original) + sum(8 * len(values) for values in content.channels.values())
-    access.set_fapl_core(size + len(record) + (1 << 16), False)  # in one piece: growing it would copy it
-    identity = h5py.h5f.create(b"sweep", h5py.h5f.ACC_TRUNC, fapl=access)
-    with h5py.File(identity) as file:
-        file.attrs["record"] = record
-        group = file.create_group("channels")
-        for name, values in sorted(content.channels.items()):
-            rows = np.ascontiguousarray(values, dtype="<f8")
-            group.create_dataset(name, data=rows).attrs["units"] = units[name]
-        file.create_dataset("original", data=np.frombuffer(content.original, dtype="u1"))
-        file.flush()
-        image: bytes = identity.get_file_image()
-        return image
+    # HDF5's own calls: h5py's files and datasets take as long again as all of this.
+    access = h5p.create(h5p.FILE_ACCESS)
+    access.set_fapl_core(1 << 16, False)
+    file = h5f.create(b"sweep", h5f.ACC_TRUNC, fapl=access)
+    _note(file, b"record", record)
+    group = h5g.create(file, b"channels")
+    for name, values in sorted(content.channels.items()):
+        rows = np.ascontiguousarray(values, dtype="<f8")
+        _note(_put(group, name.encode(), rows, h5t.IEEE_F64LE), b"units", units[name])
+    _put(file, b"original", np.frombuffer(content.original, dtype="u1"), h5t.STD_U8LE)
+    h5f.flush(file)
+    image: bytes = file.get_file_image()
+    file.close()
+    return image
+
+
+def _put(where: Any, name: bytes, row: NDArray[Any], kind: Any) -> Any:
+    """Make a dataset of one row of numbers."""
+    from h5py import h5d, h5s
+
+    dataset = h5d.create(where, name, kind, h5s.create_simple(row.shape))
+    dataset.write(h5s.ALL, h5s.ALL, row)
+    return dataset
+
+
+def _note(where: Any, name: bytes, text: str) -> None:
+    """Make an attribute of text."""
+    from h5py import h5a, h5s, h5t, string_dtype
+
+    kind = h5t.py_create(string_dtype(), logical=True)
+    value = np.array(text, dtype=string_dtype())
+    h5a.create(where, name, kind, h5s.create(h5s.SCALAR)).write(value, h5t.py_create(string_dtype()))
 
 
 def from_image(image: bytes, file: str) -> Content:
