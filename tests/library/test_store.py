@@ -44,11 +44,12 @@ def test_missing_samples_and_infinities_survive(library):
 
 def test_any_hdf5_reader_can_open_a_sweep(library):
     sweep, original = made_sweep()
+    sweep = dataclasses.replace(sweep, channels={**sweep.channels, "temperature": np.full(200, 31.5)})
     added = library.add(sweep, original)
     with h5py.File(library.path / "sweeps" / f"{added.id}.h5") as file:
         np.testing.assert_array_equal(file["channels/force"][:], sweep.channels["force"])
         assert {n: d.attrs["units"] for n, d in file["channels"].items()} == {
-            "time": "s", "velocity": "m/s", "force": "N"}  # fmt: skip
+            "time": "s", "velocity": "m/s", "force": "N", "temperature": "°C"}  # fmt: skip
         assert hashlib.sha256(file["original"][:].tobytes()).hexdigest() == sweep.source.sha256
         assert '"pack": "gravel"' in file.attrs["record"]
 
