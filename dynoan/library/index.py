@@ -12,13 +12,13 @@ import time
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from dynoan.errors import LibraryError
 from dynoan.library.files import LOCK, TEMPORARY, sweep_temporary
-from dynoan.library.sweep_file import HEAD, MAX_CARD, SweepRecord, card_of, read_card, record_of
+from dynoan.library.sweep_file import HEAD, MAX_CARD, SweepRecord, read_card, record_of, values_of
 
-FORMAT = 1
+FORMAT = 2
 SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
 MAX_INDEX = 256 << 20  #: [bytes]
 
@@ -39,8 +39,7 @@ class Scan:
     faults: tuple[Fault, ...]
 
 
-@dataclass(frozen=True)
-class _Entry:
+class _Entry(NamedTuple):
     name: str
     size: int
     changed: int
@@ -63,7 +62,7 @@ def scan(sweeps: Path, cache: Path) -> Scan:
                 faults.append(Fault(f"sweeps/{entry.name}", _without_file(str(error))))
                 continue
             if entry.changed < newest:
-                row = [entry.size, entry.changed, card_of(record)]
+                row = [entry.size, entry.changed, *values_of(record)]
         if row is not None:
             known[entry.name] = row
         records.append(record)
@@ -96,9 +95,11 @@ def _entries(sweeps: Path) -> list[_Entry]:
     entries = []
     folder = str(sweeps)
     for name in sweep_names(sweeps):
-        with suppress(OSError):  # removed by another process since it was listed
+        try:
             status = os.stat(f"{folder}{os.sep}{name}")
-            entries.append(_Entry(name, status.st_size, status.st_mtime_ns))
+        except OSError:  # removed by another process since it was listed
+            continue
+        entries.append(_Entry(name, status.st_size, status.st_mtime_ns))
     return entries
 
 
@@ -106,7 +107,7 @@ def _recalled(row: Any, entry: _Entry) -> SweepRecord | None:
     try:
         if row is None or row[0] != entry.size or row[1] != entry.changed:
             return None
-        return record_of(row[2], entry.name[:-3], f"sweeps/{entry.name}")
+        return record_of(row[2:], entry.name[:-3], f"sweeps/{entry.name}")
     except (KeyError, TypeError, ValueError, IndexError, AttributeError):
         return None
 

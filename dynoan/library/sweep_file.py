@@ -15,9 +15,11 @@ from __future__ import annotations
 
 import hashlib
 import json
+import operator
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
+from functools import cache
 from typing import Any
 
 from dynoan import __version__
@@ -36,11 +38,13 @@ _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperat
 
 
 _MAYBE_TEXT, _MAYBE_NUMBER = (str, type(None)), (float, int, type(None))
-_CARD_KINDS = (
-    ("shock", _MAYBE_TEXT), ("pack", _MAYBE_TEXT), ("clicks", (dict,)), ("layout", (str,)), ("date", _MAYBE_TEXT),
-    ("temperature", _MAYBE_NUMBER), ("gas_pressure", _MAYBE_NUMBER), ("samples", (int,)), ("source", (str,)),
-    ("sha256", (str,)), ("part", (str,)), ("added", (str,)),
-)  # fmt: skip
+#: a card's values, in the order of `SweepRecord`'s fields, and the types they may have in JSON
+_CARD_KINDS: dict[str, tuple[type, ...]] = {
+    "shock": _MAYBE_TEXT, "pack": _MAYBE_TEXT, "clicks": (dict,), "layout": (str,), "date": _MAYBE_TEXT,
+    "temperature": _MAYBE_NUMBER, "gas_pressure": _MAYBE_NUMBER, "samples": (int,), "source": (str,), "sha256": (str,),
+    "part": (str,), "added": (str,),
+}  # fmt: skip
+_WHOLE = {int}
 
 
 class LaterFormat(LibraryError):
@@ -122,27 +126,31 @@ def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
     start = _first_line(head, file)
     try:
         card = json.loads(head[start.end() : head.index(b"\n", start.end())])
-        return record_of(card, identity, file)
+        return record_of([card[name] for name in _CARD_KINDS], identity, file)
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
         raise LibraryError(f"{file}: damaged (its card cannot be read); add the rig's file again") from None
 
 
-def record_of(card: Mapping[str, Any], identity: str, file: str) -> SweepRecord:
-    """Return a list's line from a card's JSON; raise ValueError, KeyError or TypeError where it is not one."""
-    record = SweepRecord(
-        identity, card["shock"], card["pack"], card["clicks"], card["layout"], card["date"], card["temperature"],
-        card["gas_pressure"], card["samples"], card["source"], card["sha256"], card["part"], card["added"], file,
-    )  # fmt: skip
-    # Ten thousand of these are made for a list, so all types are held against the expected ones in one go.
-    if not all(type(getattr(record, name)) in kinds for name, kinds in _CARD_KINDS):
+def record_of(values: Sequence[Any], identity: str, file: str) -> SweepRecord:
+    """Return a list's line from a card's values in their order; raise ValueError or TypeError where it is not one."""
+    # Ten thousand of these are made for a list, so types are looked up in one go.
+    if not _sound_card(tuple(map(type, values))):
         raise TypeError("a value of the wrong type")
-    _clicks(record.clicks)
+    record = SweepRecord(*[identity, *values, file])
+    if not _WHOLE.issuperset(map(type, record.clicks.values())):
+        raise TypeError("a click that is no whole number")
     return record
 
 
-def card_of(record: SweepRecord) -> dict[str, Any]:
-    """Return a list's line as a card's JSON."""
-    return {f.name: getattr(record, f.name) for f in fields(record) if f.name not in ("id", "file")}
+def values_of(record: SweepRecord) -> list[Any]:
+    """Return a card's values in their order."""
+    return [getattr(record, name) for name in _CARD_KINDS]
+
+
+@cache
+def _sound_card(kinds: tuple[type, ...]) -> bool:
+    wanted = tuple(_CARD_KINDS.values())
+    return len(kinds) == len(wanted) and all(map(operator.contains, wanted, kinds))
 
 
 def _first_line(data: bytes, file: str) -> re.Match[bytes]:

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import DynoanError, LibraryError, QuantityError
-from dynoan.library import Library, hdf5
+from dynoan.library import Library, hdf5, index, sweep_file
 from dynoan.library.car_file import car_from_text
 from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import setup_from_text
@@ -415,16 +415,20 @@ def test_toml_that_is_no_text_or_no_file_is_named(library):
     assert {fault.file for fault in library.check().faults} == {f"cars/{n}.toml" for n in ("latin", "pipe", "big")}
 
 
-def test_the_index_is_not_believed_where_it_lies(library):
+@pytest.mark.parametrize(("at", "value"), [(0, ["x"]), (2, "many"), (2, {"lsc": "6"}), (2, {"lsc": True}), (7, None)])
+def test_the_index_is_not_believed_where_it_lies(library, at, value):
     """An index is a cache: what it says of a file that has changed, or says in a wrong form, counts for nothing."""
     (record,) = library.records()
     status = (library.path / record.file).stat()
-    lie = {"format": 1, "sweeps": {
-        f"{record.id}.h5": [status.st_size, status.st_mtime_ns, {"shock": ["x"], "clicks": "many"}],
-        "ghost.h5": [1, 1, {}],
-    }}  # fmt: skip
-    (library.path / "cache" / "index.json").write_text(json.dumps(lie))
-    assert library.records() == (record,)
+    values = sweep_file.values_of(record)
+    values[at] = value
+    index_file = library.path / "cache" / "index.json"
+    for row in ([*values], [*values, "more"], values[:-1], [values], {}):
+        lie = {"format": index.FORMAT, "sweeps": {
+            f"{record.id}.h5": [status.st_size, status.st_mtime_ns, *row], "ghost.h5": [1, 1, *values],
+        }}  # fmt: skip
+        index_file.write_text(json.dumps(lie))
+        assert library.records() == (record,)
 
 
 def test_hdf5_limits_hold_for_what_is_written():

@@ -261,8 +261,8 @@ def test_the_cache_may_be_deleted_at_any_time(library):
     assert library.records() == before
 
 
-@pytest.mark.parametrize("content", [b"", b"[]", b"{", b'{"format":1,"sweeps":[]}', b'{"format":1,"sweeps":{"x.h5":3}}',
-                                     b"[" * 100_000])  # fmt: skip
+@pytest.mark.parametrize("content", [b"", b"[]", b"{", b'{"format":1,"sweeps":{}}', b'{"format":2,"sweeps":[]}',
+                                     b'{"format":2,"sweeps":{"x.h5":3}}', b"[" * 100_000])  # fmt: skip
 def test_a_broken_index_is_made_anew(library, content):
     library.add(*made_sweep())
     before = library.records()
