@@ -19,7 +19,7 @@ import operator
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields
-from functools import cache
+from functools import lru_cache
 from typing import Any
 
 from dynoan import __version__
@@ -147,7 +147,7 @@ def values_of(record: SweepRecord) -> list[Any]:
     return [getattr(record, name) for name in _CARD_KINDS]
 
 
-@cache
+@lru_cache(maxsize=256)  # a hostile list may hold any types
 def _sound_card(kinds: tuple[type, ...]) -> bool:
     wanted = tuple(_CARD_KINDS.values())
     return len(kinds) == len(wanted) and all(map(operator.contains, wanted, kinds))
