@@ -1,8 +1,9 @@
 """How sure a curve is: 95 % bands of the curve and of its knees.
 
-Residuals of a trace hang together in time, so the usual formula is far too narrow. Each half cycle is taken as one
-draw (it errs as a whole), and the scatter between half cycles gives the covariance; Student's t with their number. A
-peak table's points are draws by themselves, their common scatter estimated with the few degrees of freedom left.
+Residuals of a trace hang together in time, so the usual formula is far too narrow. Each cycle is taken as one draw (it
+errs as a whole), and the scatter between cycles gives the covariance; Student's t with their number. A peak table's
+points are draws by themselves, their common scatter estimated with the few degrees of freedom left; their knees are as
+sure as the profile of the sum of squares says.
 """
 
 from __future__ import annotations
@@ -14,11 +15,14 @@ import numpy as np
 from dynoan.analysis.fitting_cells import Cells, Points
 from dynoan.analysis.fitting_choice import Model
 from dynoan.analysis.knees import BrokenStick
-from dynoan.analysis.knees_errors import jacobian, t_quantile
+from dynoan.analysis.knees_errors import jacobian, profile_intervals, t_quantile
 from dynoan.model.arrays import FloatArray
 
-#: what the shape taken for friction and lag may leave, which no scatter shows; share of the largest force
-UNSEEN = 0.0008
+#: what a parabola leaves of a smooth piece, root mean square, as a share of how far it bends off its chord: that of
+#: turbulent flow, force as the 1.75th power of speed (Blasius, 1913). Straight pieces leave nothing.
+LEFT_BY_PARABOLA = 0.024
+#: scatter of a few points below this sum of squares, in standard deviations taken for granted, is luck
+LUCK = 1.0
 #: scatter of force between repeats on one rig, share, and how many degrees of freedom that is worth beside the repeats
 #: at hand (common practice, no source)
 REPEATABILITY, REPEATS_KNOWN = 0.01, 4
@@ -28,10 +32,10 @@ BINS = 24
 
 @dataclass(frozen=True)
 class Spread:
-    """Half widths of 95 % intervals."""
+    """95 % intervals."""
 
-    half: FloatArray  #: of the force on the grid [N]
-    knees: FloatArray  #: of each knee [m/s]
+    half: FloatArray  #: half width of the force on the grid [N]
+    knees: FloatArray  #: lowest and highest place of each knee, shape (k, 2) [m/s]
 
 
 @dataclass(frozen=True)
@@ -47,23 +51,43 @@ class Fitted:
 
 
 def spread_of(fitted: Fitted, grid: FloatArray) -> Spread:
-    """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and of its knees."""
+    """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and the intervals of its knees."""
+    between = _between_sweeps(fitted.points, fitted.stick) * np.abs(fitted.stick(grid))
+    half, extra, knees = _of_peaks(fitted, grid) if fitted.peaks else _of_trace(fitted, grid)
+    return Spread(np.sqrt(half**2 + extra**2 + between**2), knees)
+
+
+def _of_trace(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return half widths from scatter and from what no scatter shows, and the knees' intervals."""
     stick = fitted.stick
     slopes = jacobian(stick, grid)
-    k = len(stick.knees)
-    wanted = np.vstack([slopes, np.eye(slopes.shape[1])[slopes.shape[1] - k :]])
-    half = _by_points(fitted, wanted) if fitted.peaks else _by_clusters(fitted, wanted)
-    force = np.abs(stick(grid))
-    between = _between_sweeps(fitted.points, stick) * force
-    extra = (
-        _other_models(fitted, grid) if fitted.peaks else np.hypot(_misfit(fitted.cells, stick, grid), _unseen(fitted))
-    )
-    knees = half[len(grid) :] if fitted.peaks else np.hypot(half[len(grid) :], _unseen(fitted) / _turns(stick))
-    return Spread(np.sqrt(half[: len(grid)] ** 2 + extra**2 + between**2), knees)
+    k, unseen = len(stick.knees), _unseen(stick)
+    half = _by_clusters(fitted, np.vstack([slopes, np.eye(slopes.shape[1])[slopes.shape[1] - k :]]))
+    reach = np.hypot(half[len(grid) :], unseen / _turns(stick))
+    return half[: len(grid)], np.hypot(_misfit(fitted.cells, stick, grid), unseen), _around(stick.knees, reach, reach)
 
 
-def _unseen(fitted: Fitted) -> float:
-    return UNSEEN * float(np.max(np.abs(fitted.cells.force)))
+def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return the same for a table: a knee's interval from the profile of the sum of squares, not symmetric."""
+    cells, stick = fitted.cells, fitted.stick
+    variance, dof = _scatter(fitted)
+    t = t_quantile(0.975, dof)
+    limits = profile_intervals((cells.speed, cells.force, cells.weight), stick, variance * t**2)
+    common = t * np.sqrt(_common(fitted, np.eye(stick.parameters)[stick.parameters - len(stick.knees) :]))
+    # A curve held from falling, or with a power law, is not quite the one of the least sum of squares.
+    down, up = np.maximum(stick.knees - limits[:, 0], 0.0), np.maximum(limits[:, 1] - stick.knees, 0.0)
+    knees = _around(stick.knees, np.hypot(down, common), np.hypot(up, common))
+    return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), knees
+
+
+def _around(knees: FloatArray, down: FloatArray, up: FloatArray) -> FloatArray:
+    return np.column_stack([np.maximum(knees - down, 0.0), knees + up])
+
+
+def _unseen(stick: BrokenStick) -> float:
+    """Return what the shapes taken for the pieces may leave, which no scatter shows. [N]"""
+    middle = 0.5 * (stick.knots[1:] + stick.knots[:-1])
+    return LEFT_BY_PARABOLA * float(np.max(np.abs(stick(middle) - 0.5 * (stick.values[1:] + stick.values[:-1]))))
 
 
 def _turns(stick: BrokenStick) -> FloatArray:
@@ -78,14 +102,20 @@ def _response(cells: Cells, stick: BrokenStick) -> FloatArray:
     return np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12) @ (j.T @ cells.weight))
 
 
+def _scatter(fitted: Fitted) -> tuple[float, int]:
+    """Return the variance of points by themselves, in variances taken for granted, and its degrees of freedom."""
+    cells, stick = fitted.cells, fitted.stick
+    dof = max(len(cells) - stick.parameters, 1)
+    squares = float(np.sum(cells.weight * (cells.force - stick(cells.speed)) ** 2))
+    # Scatter far below what a table's points have is luck, met often with two or three degrees of freedom.
+    return max(squares, LUCK) / dof, dof
+
+
 def _by_points(fitted: Fitted, wanted: FloatArray) -> FloatArray:
     """Return half widths of combinations of the parameters, every point a draw by itself."""
-    cells, stick = fitted.cells, fitted.stick
-    j = jacobian(stick, cells.speed)
-    dof = max(len(cells) - stick.parameters, 1)
-    rest = cells.force - stick(cells.speed)
-    # Scatter far below what a table's points have is luck, met often with two or three degrees of freedom.
-    variance = max(float(np.sum(cells.weight * rest**2)) / dof, 0.1)
+    cells = fitted.cells
+    j = jacobian(fitted.stick, cells.speed)
+    variance, dof = _scatter(fitted)
     covariance = np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j) * variance)
     return t_quantile(0.975, dof) * np.sqrt(_quadratic(wanted, covariance) + _common(fitted, wanted))
 

@@ -78,8 +78,8 @@ def character(stick: BrokenStick, start: float, end: float) -> Character:
 
 def _knees(stick: BrokenStick, spread: Spread) -> tuple[Knee, ...]:
     return tuple(
-        Knee(float(k), float(max(k - reach, 0.0)), float(k + reach), float(stick(k)))
-        for k, reach in zip(stick.knees, spread.knees, strict=True)
+        Knee(float(k), float(low), float(high), float(stick(k)))
+        for k, (low, high) in zip(stick.knees, spread.knees, strict=True)
     )
 
 

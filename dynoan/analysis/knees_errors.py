@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from itertools import combinations, product
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.knees import BrokenStick, candidates
-from dynoan.analysis.knees_moments import Moments, cost, moments
+from dynoan.analysis.knees_moments import Moments, cost, knots_of, moments
 from dynoan.model.arrays import FloatArray
+
+#: steps by which the other knees of a profile are brought to their best, scaled
+SHRINKING = (0.04, 0.02, 0.01, 0.004, 0.0015, 0.0005)
 
 
 def t_cdf(t: float, dof: int) -> float:
@@ -104,31 +109,109 @@ def knee_errors(stick: BrokenStick, x: ArrayLike, y: ArrayLike) -> FloatArray:
     return np.sqrt(np.diag(covariance)[len(covariance) - k :])
 
 
-def profile_interval(x: ArrayLike, y: ArrayLike, stick: BrokenStick, level: float = 0.95) -> tuple[float, float]:
-    """Return the interval of a single knee in which the sum of squares stays below its F limit.
+def profile_interval(
+    x: ArrayLike, y: ArrayLike, stick: BrokenStick, level: float = 0.95, *, knee: int = 0
+) -> tuple[float, float]:
+    """Return the interval of a knee in which the sum of squares stays below its F limit, the other knees at their best.
 
     The set where ``S(τ) ≤ S_min (1 + F/(n−p))``, F with 1 and n − p degrees of freedom, from its outermost points; it
-    ends at the data where the profile never rises that high.
+    ends at the data where the profile never rises that high (Seber and Wild, *Nonlinear Regression*, 1989, ch. 5).
     """
     xs, ys = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
     m = moments(xs, ys, None, pinned=stick.pinned, bends=bool(stick.bent.any()))
     dof = len(xs) - stick.parameters
-    best = (float(stick.knees[0]) - m.lo) / m.width
-    limit = float(cost(m, np.array([[best]]), stick.bent)[0]) * (1 + t_quantile(0.5 + level / 2, dof) ** 2 / dof)
-    points = np.unique(np.concatenate([np.linspace(0, 1, 2001)[1:-1], candidates(m), [best]]))
-    inside = cost(m, points[:, None], stick.bent) <= limit
-    first, last = int(np.argmax(inside)), len(points) - 1 - int(np.argmax(inside[::-1]))
-    low = points[first] if first == 0 else _edge(m, stick, (points[first - 1], points[first]), limit)
-    high = points[last] if last == len(points) - 1 else _edge(m, stick, (points[last + 1], points[last]), limit)
-    return float(m.lo + m.width * low), float(m.lo + m.width * high)
+    rise = float(np.sum((ys - stick(xs)) ** 2)) * t_quantile(0.5 + level / 2, dof) ** 2 / dof
+    low, high = _interval(Profile(m, stick, knee), rise)
+    return float(low), float(high)
 
 
-def _edge(m: Moments, stick: BrokenStick, between: tuple[float, float], limit: float) -> float:
+def profile_intervals(points: tuple[FloatArray, FloatArray, FloatArray], stick: BrokenStick, rise: float) -> FloatArray:
+    """Return for every knee the interval in which the sum of squares, the others at their best, rises by no more.
+
+    Parameters
+    ----------
+    points
+        x, y and weights, shape (n,) each.
+    stick
+        Their best curve.
+    rise
+        Of the weighted sum of squares above its least.
+
+    Returns
+    -------
+    :
+        Lowest and highest position, shape (k, 2). Every piece keeps two points.
+    """
+    x, y, weights = points
+    m = moments(x, y, weights, pinned=stick.pinned, bends=bool(stick.bent.any()))
+    return np.array([_interval(Profile(m, stick, j, least=2), rise) for j in range(len(stick.knees))]).reshape(-1, 2)
+
+
+@dataclass(frozen=True)
+class Profile:
+    """The least sum of squares (scaled) over the place (scaled) of one knee of a curve."""
+
+    m: Moments
+    stick: BrokenStick
+    knee: int
+    least: int = 0  #: fewest points of a piece; one on a knee belongs to both
+
+    @property
+    def best(self) -> FloatArray:
+        """The knees of the curve, scaled."""
+        return np.asarray((self.stick.knees - self.m.lo) / self.m.width)
+
+    def __call__(self, at: FloatArray) -> FloatArray:
+        """Return the least sums of squares with the knee at places, shape (t,), infinite where none is allowed."""
+        if len(self.best) == 1:
+            return self._costs(at[:, None])
+        others = self._starts()
+        sets = np.insert(np.broadcast_to(others, (len(at), *others.shape)), self.knee, at[:, None], axis=2)
+        rows = np.arange(len(at))
+        for step in SHRINKING:
+            costs = self._costs(sets)
+            found = sets[rows, np.argmin(costs, axis=1)]
+            moves = np.array(list(product((-step, 0.0, step), repeat=len(self.best) - 1)))
+            sets = found[:, None, :] + np.insert(moves, self.knee, 0.0, axis=1)
+        return np.asarray(np.min(self._costs(sets), axis=1))
+
+    def _starts(self) -> FloatArray:
+        """Return where the other knees may start from, shape (c, k−1), in order."""
+        mine = np.delete(self.best, self.knee)
+        even = np.linspace(0.0, 1.0, 49 if len(mine) == 1 else 12)[1:-1]
+        return np.vstack([mine, np.array(list(combinations(even, len(mine))))])
+
+    def _costs(self, sets: FloatArray) -> FloatArray:
+        knots = knots_of(sets)
+        counts = np.diff(self.m.places(knots), axis=-1)
+        fits = (np.diff(knots, axis=-1) > 1e-6) & (counts >= self.least - 1)
+        allowed = np.asarray(fits.all(axis=-1))
+        with np.errstate(all="ignore"):
+            costs = cost(self.m, np.where(allowed[..., None], sets, self.best), self.stick.bent)
+        return np.where(allowed & np.isfinite(costs), costs, np.inf)
+
+
+def _interval(profile: Profile, rise: float) -> tuple[float, float]:
+    """Return the outermost places at which the sum of squares is no more than `rise` above its least."""
+    m, best = profile.m, float(profile.best[profile.knee])
+    lone = len(profile.best) == 1
+    near = best + np.linspace(-0.05, 0.05, 21)
+    fine = np.concatenate([np.linspace(0, 1, 2001)[1:-1], candidates(m)]) if lone else np.linspace(0, 1, 31)[1:-1]
+    points = np.unique(np.concatenate([fine, near[(near > 0) & (near < 1)]]))
+    costs = profile(points)
+    limit = float(np.min(costs)) + rise / m.scale**2
+    inside = np.flatnonzero(costs <= limit)
+    first, last = int(inside[0]), int(inside[-1])
+    low = points[first] if first == 0 else _edge(profile, (points[first - 1], points[first]), limit)
+    high = points[last] if last == len(points) - 1 else _edge(profile, (points[last + 1], points[last]), limit)
+    return m.lo + m.width * low, m.lo + m.width * high
+
+
+def _edge(profile: Profile, between: tuple[float, float], limit: float) -> float:
+    """Return where the sum of squares passes the limit between a place outside and one inside."""
     outside, inside = between
-    for _ in range(60):
-        middle = 0.5 * (outside + inside)
-        if cost(m, np.array([[middle]]), stick.bent)[0] <= limit:
-            inside = middle
-        else:
-            outside = middle
-    return inside
+    for _ in range(6 if len(profile.best) == 1 else 3):
+        tries = np.linspace(outside, inside, 9)[1:]
+        first = int(np.argmax(np.append(profile(tries[:-1]), -np.inf) <= limit))
+        outside, inside = (outside if first == 0 else tries[first - 1]), tries[first]
+    return float(inside)
