@@ -103,8 +103,9 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
 
 
 def _common(parts: Sequence[Conditioned]) -> float:
-    """Return the standard error of what was taken out, of parts whose clusters do not account for it. [N]"""
+    """Return the standard error of what was taken out or left in, where no cluster's pull accounts for it. [N]"""
     doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.pulls is None]
+    doubt += [p.parts.missed for p in parts if p.pulls is not None and p.parts is not None]
     return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
 
 

@@ -14,6 +14,8 @@ from dynoan.model.curve import Character, Knee, Segment, Side
 #: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one
 LINEAR = 0.1
 GRID = 81
+#: as how many points' word the scatter usual for peak tables counts in the choice (common practice, no source)
+TRUST = 4
 
 
 def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
@@ -29,7 +31,7 @@ def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
         Standard error of what was taken out of all points alike (gas, zero, friction). [N]
     """
     cells = cells_of(p, common)
-    chosen = choose(cells.speed, cells.force, cells.weight)
+    chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
     stick = chosen.stick
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
     spread = spread_of(Fitted(p, cells, stick, common, peaks, chosen.models), grid)
