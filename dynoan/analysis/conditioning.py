@@ -25,6 +25,8 @@ __all__ = ["Conditioned", "condition"]
 TIED = 0.985
 #: and the delay is known to this [s]
 KNOWN = 4e-4
+#: share of friction that is not clear enough to take out, or of its error, that is doubted: most often none is there
+MISSED = 0.2
 #: gas force over travel beyond this is none [N/m]
 STEEPEST = 4000.0
 
@@ -140,8 +142,7 @@ def _settle_friction(rows: Rows, parts: Parts, said: list[str]) -> Parts:
     else:
         said.append(f"no friction found ({parts.friction:.1f} ± {2 * sd:.1f} N)")
     none = 0.0 if sd <= 10.0 else float("nan")
-    # Bands of twice that reach the friction that may be there but is not clear enough to take out.
-    missed = 0.5 * max(float(sd), abs(parts.friction)) if np.isfinite(sd) else 0.0
+    missed = MISSED * max(sd, abs(parts.friction)) if np.isfinite(sd) else 0.0
     without = replace(parts, friction=0.0, none_found=none, missed=missed)
     return with_terms(rows, without, replace(parts.terms, friction=False))
 
@@ -182,7 +183,8 @@ def _result(sweep: Sweep, rows: Rows, parts: Parts, blocks: tuple[Block, ...]) -
         cluster=clusters(rows), pulls=_pulls(rows, parts), cycle=rows.cycle, block=rows.block,
         gas_force=float("nan") if sweep.gas_removed else parts.offset, offset=parts.offset,
         offset_sd=parts.sd.get("offset", float("nan")), friction=_friction(parts),
-        friction_sd=parts.sd.get("friction", parts.missed), temperature=_warm(sweep, rows), samples=sweep.samples,
+        friction_sd=float(np.hypot(parts.sd.get("friction", 0.0), parts.missed)),
+        temperature=_warm(sweep, rows), samples=sweep.samples,
         parts=parts, rows=rows, blocks=blocks,
     )  # fmt: skip
 

@@ -18,6 +18,8 @@ from dynoan.model.arrays import FloatArray, IntArray
 
 #: speeds over which friction turns around, tried in turn [m/s]
 TURNING = (0.002, 0.001, 0.0005, 0.004)
+#: χ² above the least from which a speed is out of the question
+OUT = 12.0
 MOST_DELAY = 0.01  #: [s]
 #: rows the joint fit works on; the estimates change no more beyond that
 ENOUGH = 25_000
@@ -54,16 +56,26 @@ def take_apart(rows: Rows, terms: Terms, start: Parts | None = None) -> Parts:
 
 
 def _turned(rows: Rows, parts: Parts, weight: FloatArray) -> Parts:
-    """Return the parts with the speed over which friction turns around that fits best."""
+    """Return the parts with the speed over which friction turns around that fits best.
+
+    What the others that fit about as well would have taken for friction is kept as a doubt.
+    """
+    tried = [_solve(rows, parts, weight)[0]]
     for way in (TURNING[1:3], TURNING[3:]):
         for turning in way:
-            other = _solve(rows, replace(parts, turning=turning), weight)[0]
-            if other.cost >= parts.cost:
+            tried.append(_solve(rows, replace(tried[0], turning=turning), weight)[0])
+            if _worse(tried, tried[-1], len(rows)) > OUT:
                 break
-            parts = other
-        if parts.turning != TURNING[0]:
-            break
-    return parts
+    best = min(tried, key=lambda other: other.cost)
+    likely = np.exp([-0.5 * _worse(tried, other, len(rows)) for other in tried])
+    apart = np.array([other.friction - best.friction for other in tried])
+    return replace(best, missed=float(np.sqrt(np.sum(likely * apart**2) / np.sum(likely))))
+
+
+def _worse(tried: list[Parts], other: Parts, n: int) -> float:
+    """Return by how much χ² of one fit is above the least. [1]"""
+    least = min(one.cost for one in tried)
+    return n * (other.cost / least - 1)
 
 
 def with_terms(rows: Rows, parts: Parts, terms: Terms) -> Parts:

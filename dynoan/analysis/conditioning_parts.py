@@ -34,7 +34,7 @@ class Parts:
     column: float = float("inf")  #: length of the gas at mid-stroke, its volume over the rod's area [m]
     friction: float = 0.0  #: [N]
     none_found: float = float("nan")  #: 0 where the record tells that there is no friction [N]
-    missed: float = 0.0  #: taken for the standard error of friction that was left in [N]
+    missed: float = 0.0  #: error of friction beside its scatter: left in, or by how fast it turns around [N]
     turning: float = 0.002  #: v0 of the friction [m/s]
     delay: float = 0.0  #: the force channel is late by [s]
     compliance: float = 0.0  #: [m/N]

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning_blocks import Block, pauses
 from dynoan.analysis.conditioning_record import Record
-from dynoan.analysis.conditioning_velocity import Motion, local_slope
+from dynoan.analysis.conditioning_velocity import Motion, local_slope, slope_noise
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
@@ -18,6 +18,8 @@ ROWS_A_CYCLE = 250
 STEP = 0.002
 #: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
 TIMING = 1e-4
+#: windows tried for the rate of force, in rows, and the share of it that its noise may be
+WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55), 0.25
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 
@@ -101,10 +103,23 @@ def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tupl
 
     force = mean(record.force)
     dt = record.dt or 0.0
-    rise = local_slope(force, max(5, min(m // 4, ROWS_A_CYCLE // 40))) / (q * dt) if dt and m > 8 else np.zeros(m)
+    rise = _rise(force, record.force_noise / np.sqrt(q)) / (q * dt) if dt and m > 8 else np.zeros(m)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
     return (index, mean(record.displacement), mean(motion.velocity), force, rise, mean(record.temperature),
             np.full(m, float(q)))  # fmt: skip
+
+
+def _rise(force: FloatArray, noise: float) -> FloatArray:
+    """Return the slope of force a row, over the shortest window whose noise is a small share of it.
+
+    A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
+    """
+    longest = max(5, len(force) // 4)
+    for window in WINDOWS:
+        slope = local_slope(force, min(window, longest))
+        if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
+            break
+    return slope
 
 
 def _joined(record: Record, parts: list[tuple[object, ...]], starts: IntArray) -> Rows:

@@ -106,6 +106,13 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
     return np.concatenate([ends[0], middle, ends[1]])
 
 
+def slope_noise(window: int, order: int = 3) -> float:
+    """Return the standard deviation of `local_slope` away from the ends, for noise of one."""
+    half = window // 2
+    u = np.arange(-half, half + 1) / half
+    return float(np.linalg.norm(np.linalg.pinv(np.vander(u, order + 1, increasing=True))[1] / half))
+
+
 def _window(x: FloatArray, noise: float) -> int:
     """Return the longest window whose local polynomials leave no more than the noise."""
     best = 5

@@ -16,7 +16,8 @@ def parts_words(parts: Parts, gas_removed: bool | None, said: tuple[str, ...]) -
     if parts.terms.slope:
         lines.append(_slope(parts))
     if parts.terms.friction:
-        lines.append(f"friction {parts.friction:.1f} N ({_within(2 * parts.sd['friction'], 1)}), turning around over "
+        doubt = math.hypot(parts.sd["friction"], parts.missed)
+        lines.append(f"friction {parts.friction:.1f} N ({_within(2 * doubt, 1)}), turning around over "
                      f"{parts.turning * 1e3:g} mm/s, taken out")  # fmt: skip
     if parts.terms.delay:
         late = "late" if parts.delay >= 0 else "early"

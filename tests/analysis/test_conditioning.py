@@ -13,7 +13,7 @@ from dynoan.analysis.conditioning_blocks import cut, cycle_starts, pauses
 from dynoan.analysis.conditioning_parts import POLYTROPIC, gas_bend, gas_column
 from dynoan.analysis.conditioning_record import prepare
 from dynoan.analysis.conditioning_splines import design, edges_for, spline_at
-from dynoan.analysis.conditioning_velocity import crank, crank_at, find_motion, local_slope
+from dynoan.analysis.conditioning_velocity import crank, crank_at, find_motion, local_slope, slope_noise
 from dynoan.analysis.hydraulics import gas_force, gas_rate
 from dynoan.errors import FitError
 from dynoan.model.sweep import Source, Sweep
@@ -327,3 +327,24 @@ class TestGasColumn:
     def test_no_column_is_shorter_than_the_travel_it_makes_room_for(self):
         assert gas_column(1000.0, 1e6, 0.05) == np.inf
         assert gas_column(1000.0, -1e3, 0.05) == np.inf
+
+
+class TestNoisyForce:
+    """The rate of force corrects that force, so its noise must not be in both: delay and compliance would be off."""
+
+    @pytest.mark.parametrize("shock", [SOFT, STIFF], ids=["soft", "stiff"])
+    @pytest.mark.parametrize("delay", [0.0, 1e-3])
+    def test_delay_compliance_and_friction_hold_against_one_percent(self, shock, delay):
+        reach = np.abs(shock.damping(np.array([-1.0, 1.0]) * max(RUN.peak_speeds), {})).max()
+        made = rig.record(shock, {}, replace(RUN, noise=0.01 * reach, delay=delay), 5)
+        parts = condition(trace(made.time, made.displacement, made.force)).parts
+        assert parts is not None
+        assert parts.delay == pytest.approx(delay, abs=3e-4)
+        assert parts.compliance * shock.stiffness == pytest.approx(1.0, abs=0.15)
+        assert parts.friction == pytest.approx(shock.friction, rel=0.25)
+
+    def test_the_noise_of_a_local_slope_is_what_it_is_said_to_be(self):
+        noise = np.random.default_rng(0).normal(size=200_000)
+        for window in (7, 25):
+            slope = local_slope(noise, window)[window:-window]
+            assert float(np.std(slope)) == pytest.approx(slope_noise(window), rel=0.02)
