@@ -26,7 +26,7 @@ TIED = 0.985
 #: and the delay is known to this [s]
 KNOWN = 4e-4
 #: share of friction that is not clear enough to take out, or of its error, that is doubted: most often none is there
-MISSED = 0.2
+MISSED = 0.1
 #: gas force over travel beyond this is none [N/m]
 STEEPEST = 4000.0
 

@@ -57,7 +57,10 @@ def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> Float
 
     A handful of columns; written out because importing scipy.optimize takes longer than all of a fit.
     """
-    gram, load = (matrix * weight[:, None]).T @ matrix, (matrix * weight[:, None]).T @ y
+    root = np.sqrt(weight)
+    scale = np.sqrt(np.sum(weight[:, None] * matrix**2, axis=0)) + 1e-300
+    rows, goal = matrix * root[:, None] / scale, y * root
+    gram, load = rows.T @ rows, rows.T @ goal
     n = len(load)
     active = np.zeros(n, dtype=bool)
     x = np.zeros(n)
@@ -69,7 +72,8 @@ def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> Float
         active[int(np.argmax(np.where(rest, gradient, -np.inf)))] = True
         while True:
             trial = np.zeros(n)
-            trial[active] = np.linalg.lstsq(gram[np.ix_(active, active)], load[active], rcond=None)[0]
+            # By the rows themselves: normal equations lose half of the digits.
+            trial[active] = np.linalg.lstsq(rows[:, active], goal, rcond=None)[0]
             if not (trial[active] < 0).any():
                 break
             bad = active & (trial < 0)
@@ -78,4 +82,4 @@ def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> Float
             active &= x > 1e-14 * np.abs(x).max(initial=0.0)
             x[~active] = 0.0
         x = trial
-    return x
+    return np.asarray(x / scale)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.analysis.fitting_shapes import power, scaled_shape
 from dynoan.analysis.knees import BrokenStick
 from dynoan.analysis.knees_errors import jacobian
 from dynoan.model.arrays import FloatArray
@@ -35,6 +36,8 @@ def as_power(
     """
     speed, force, weight = points
     root = np.sqrt(weight)
+    if not len(stick.knees):
+        return _alone(stick, points)
     best = stick
     if stick.power != stick.power:
         first = replace(stick, power=_exponent(stick), heights=np.concatenate([[0.0], stick.heights[1:]]))
@@ -54,6 +57,21 @@ def as_power(
         if gained < 1e-7 * best.sse:
             break
     return best
+
+
+def _alone(stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray]) -> BrokenStick:
+    """Return one power law over all speeds; a scaled shape, so that no step can go astray."""
+    speed, force, weight = points
+    top, root = float(stick.knots[-1]), np.sqrt(weight)
+
+    def weighted(u: FloatArray, m: float) -> tuple[FloatArray, FloatArray]:
+        value, slope = power(u, m)
+        return root * value, root * slope
+
+    start = stick.power if stick.power == stick.power else _exponent(stick)
+    found = scaled_shape(np.maximum(speed / top, 1e-9), root * force, weighted, start, 1e-6)
+    state = np.array([found.a, found.b])
+    return _refitted(replace(stick, heights=np.zeros(1)), state, points)
 
 
 def _exponent(stick: BrokenStick) -> float:

@@ -1,4 +1,4 @@
-"""A scaled one-parameter shape by least squares: the power law that tells a piece's character."""
+"""A scaled one-parameter shape by least squares, such as a power law."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def power(x: FloatArray, b: float) -> tuple[FloatArray, FloatArray]:
     return g, g * np.log(x)
 
 
-def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float) -> Scaled:
+def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float, tolerance: float = 1e-12) -> Scaled:
     """Fit ``y = a·g(x; b)`` by least squares.
 
     Parameters
@@ -42,6 +42,8 @@ def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float) -> Sc
         g and its derivative by b.
     start
         Starting value of b; a follows from it.
+    tolerance
+        Share of b below which a step ends the search.
 
     Raises
     ------
@@ -67,7 +69,7 @@ def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float) -> Sc
         else:
             step = 0.0
         b, a, sse = (b + step, new_a, new_sse) if step else (b, a, sse)
-        if abs(step) <= 1e-12 * abs(b):
+        if abs(step) <= tolerance * abs(b):
             return _with_errors(matrix, Scaled(a, b, 0.0, 0.0, sse))
     raise FitError("the shape cannot be fitted to these points")
 

@@ -14,6 +14,7 @@ from typing import Literal
 import numpy as np
 
 from dynoan.analysis.clickmap_data import LEAST_FORCE
+from dynoan.analysis.health_step import evident_step
 from dynoan.analysis.health_words import Finding, name_findings
 from dynoan.analysis.hydraulics import charge_at, charge_from_force, gas_force
 from dynoan.analysis.matching import REPEATABILITY, Z, common_speeds, mean_force
@@ -77,6 +78,19 @@ class Point:
 
 
 @dataclass(frozen=True)
+class Since:
+    """When a quantity stepped: between two sessions, and between which at 95 %."""
+
+    quantity: str
+    direction: Direction | None
+    before: str  #: last session of the first level
+    after: str  #: first session of the other
+    earliest: str  #: the step came after this session at the earliest
+    latest: str  #: and before this one at the latest
+    change: float  #: in the units of `Point`
+
+
+@dataclass(frozen=True)
 class Health:
     """A shock's state against its first tests."""
 
@@ -87,6 +101,7 @@ class Health:
     changes: tuple[Change, ...]
     trend: tuple[Point, ...]
     notes: tuple[str, ...] = ()
+    since: tuple[Since, ...] = ()  #: where there are sessions enough to tell
 
 
 def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
@@ -113,7 +128,21 @@ def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
     findings = name_findings(changes, rod)
     trend = tuple(p for d in dates for p in _points(first, sessions[d], d, rod))
     verdict: Verdict = "changed" if findings else "as before" if _sharp(changes) else "cannot tell"
-    return Health(verdict, dates[0], dates[-1], findings, changes, trend, _notes(first, last))
+    return Health(verdict, dates[0], dates[-1], findings, changes, trend, _notes(first, last), _since(trend))
+
+
+def _since(trend: Sequence[Point]) -> tuple[Since, ...]:
+    """Return when each quantity of a trend stepped, where it did."""
+    out = []
+    for quantity, direction in dict.fromkeys((p.quantity, p.direction) for p in trend):
+        row = [p for p in trend if (p.quantity, p.direction) == (quantity, direction)]
+        step = evident_step([p.value for p in row])
+        # What is smaller than a session's own interval nobody would call a step.
+        if step is not None and abs(step.after - step.before) > float(np.median([p.half for p in row])):
+            dates = [p.date for p in row]
+            out.append(Since(quantity, direction, dates[step.last], dates[step.last + 1], dates[step.low],
+                             dates[step.high + 1], step.after - step.before))  # fmt: skip
+    return tuple(out)
 
 
 def _sharp(changes: Sequence[Change]) -> bool:

@@ -10,10 +10,13 @@ import click
 from dynoan.cli.call import DONE, NO, Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.health import Change, Health, Measured, Test
+    from dynoan.analysis.health import Change, Health, Measured, Since, Test
     from dynoan.library import SweepRecord
     from dynoan.workbench import Workbench
 
+_NAMES = {
+    "gas": "gas force and zero", "friction": "friction", "give": "give of oil and mounts", "fade": "fade per 10 °C",
+}  # fmt: skip
 EPILOG = """\b
 Examples:
   dynoan health RR-04 --plot health.png
@@ -157,6 +160,8 @@ def _show(call: Call, name: str, found: Health) -> None:
     table(["quantity", "change", "interval"], rows)
     for one in found.findings:
         call.say(f"\n{one.name}: {one.evidence}\n  usually: {one.meaning}")
+    for step in found.since:
+        call.say(f"\n{_since(step, call.shown_units)}")
     if found.verdict == "cannot tell":
         call.say("no change shows, but the tests are too rough to rule one out: repeat them at the same settings")
     if found.findings:
@@ -165,15 +170,20 @@ def _show(call: Call, name: str, found: Health) -> None:
         call.say(f"\n{CAUTIONS}")
 
 
+def _since(step: Since, units: Any) -> str:
+    """Say when a quantity stepped."""
+    from dynoan.analysis.health import Change
+
+    name = f"{step.direction} force, all speeds together" if step.quantity == "force" else _NAMES[step.quantity]
+    by = _amount(Change(step.quantity, step.change, step.change, step.change), step.change, units)
+    return (f"{name} stepped by {by} between {step.before} and {step.after} (95 %: after {step.earliest}, before "
+            f"{step.latest})")  # fmt: skip
+
+
 def _quantity(change: Change, velocity: Any) -> str:
     if change.quantity == "force" and change.speed is not None:
         return f"{change.direction} force at {velocity.text(change.speed)}"
-    return {
-        "gas": "gas force and zero",
-        "friction": "friction",
-        "give": "give of oil and mounts",
-        "fade": "fade per 10 °C",
-    }[change.quantity]
+    return _NAMES[change.quantity]
 
 
 def _amount(change: Change, value: float, units: Any) -> str:
@@ -194,6 +204,9 @@ def _json(name: str, found: Health) -> dict[str, Any]:
                      "low": c.low, "high": c.high} for c in found.changes],
         "trend": [{"date": p.date, "quantity": p.quantity, "direction": p.direction, "value": p.value, "half": p.half,
                    "unit": "pct" if p.quantity == "force" else "n"} for p in found.trend],
+        "steps": [{"quantity": s.quantity, "direction": s.direction, "last_before": s.before, "first_after": s.after,
+                   "earliest": s.earliest, "latest": s.latest, "change": s.change,
+                   "unit": "pct" if s.quantity == "force" else "n"} for s in found.since],
     }  # fmt: skip
 
 

