@@ -35,7 +35,8 @@ def report(call: Call, what: tuple[str, ...], out: Path, title: str) -> int:
     view = gatherer.view(scope, title or _title(bench.library.team, scope.words()), now_text())
     page = build_report(view).encode()
     write_whole(out, page)
-    held = f"{len(view.sweeps)} runs, {len(view.packs)} packs, {len(view.cars)} cars"
+    parts = (("run", view.sweeps), ("pack", view.packs), ("car", view.cars))
+    held = ", ".join(f"{len(held)} {name}{'' if len(held) == 1 else 's'}" for name, held in parts)
     call.say(f"{out}: {len(page) / 1000:.0f} kB, {held}; open it in a browser, or print it from there")
     return call.result({
         "file": str(out), "bytes": len(page), "runs": len(view.sweeps), "packs": [p.click_map.pack for p in view.packs],
