@@ -125,7 +125,7 @@ def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
 
 
 def _with_crossing(direction: Direction, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested]) -> FittedDirection:
-    """Fit one direction, with the other direction's adjuster where the tests are clearly show it."""
+    """Fit one direction, with the other direction's adjuster where the tests clearly show it."""
     axes = axes_of(direction, adjusters)
     plain = fit_hydraulic(gather(direction, axes, tested))
     other = crossing_axis(direction, adjusters)

@@ -44,6 +44,24 @@ class Model:
 
 
 @dataclass(frozen=True)
+class Judge:
+    """What makes a model of a curve: its score and evidence by its sum of squares."""
+
+    n: int  #: points
+    known: bool  #: whether the weights are one over true variances
+    trust: int  #: as how many points' word the weights count where they are not known
+    floor: float  #: least sum of squares: below it lies rounding
+
+    def __call__(self, stick: BrokenStick) -> Model:
+        """Return the model of a curve."""
+        worth, sse, n = _worth(stick.bent), max(stick.sse, self.floor) + self.trust, self.n + self.trust
+        misfit = sse if self.known else n * float(np.log(sse / n))
+        score = misfit + worth * float(np.log(n)) if self.known else criterion(sse, n, worth)
+        real = stick.parameters + 1
+        return Model(stick, score, misfit + 2 * real + _few(real, n))
+
+
+@dataclass(frozen=True)
 class Choice:
     """The model chosen, and what the others were worth."""
 
@@ -92,20 +110,20 @@ def choose(
     grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
     floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
-    how = (known, trust)
+    judge = Judge(n, known, trust, floor)
     models: list[Model] = []
     best = None
     for _, group in groupby(tried, key=len):
         # Where variances are known, a model that would lose with no misfit at all is not worth a search.
         worth_it = [bent for bent in group if best is None or not known or _worth(bent) * np.log(n) < best.score]
         for knees, bent, sse in _optima(m, worth_it, grid):
-            models.append(_judged(m, (knees, bent), max(sse * m.scale**2, floor), how))
+            models.append(judge(replace(stick_at(m, knees, bent), sse=sse * m.scale**2)))
         best = min(models, key=lambda model: model.score)
     assert best is not None
     bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
     fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
     chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
-    power = _power(models, chosen, (speed, force, weight), best.score, (floor, *how)) if bends else None
+    power = _power(models, chosen, (speed, force, weight), best.score, judge) if bends else None
     if power is not None:
         models.append(power)
         return Choice(power.stick, power.score, tuple(models))
@@ -114,40 +132,22 @@ def choose(
 
 def _power(
     models: list[Model], chosen: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], score: float,
-    how: tuple[float, bool, int],
+    judge: Judge,
 ) -> Model | None:  # fmt: skip
     """Return the model whose first piece is a power law, where the evidence for it is positive; else None.
 
     Tried are the counterparts of what was chosen and of the best parabolas with fewer pieces.
     """
-    least, judge, fewer = how[0], how[1:], {}
+    fewer: dict[int, BrokenStick] = {}
     for model in sorted(models, key=lambda model: -model.score):
         if model.stick.bent[0] and len(model.stick.bent) < len(chosen.bent):
             fewer[len(model.stick.bent)] = model.stick
-    width, n = LEAST_WIDTH * float(chosen.knots[-1]), len(points[0])
+    width = LEAST_WIDTH * float(chosen.knots[-1])
     parabolas = [stick for stick in (chosen, *fewer.values()) if stick.bent[0] and stick.values[1] > 0]
-
-    def tried(stick: BrokenStick, steps: int) -> Model:
-        law = as_power(stick, points, width, steps)
-        return _scored(replace(law, sse=max(law.sse, least)), n, judge)
-
-    rough = [tried(stick, ROUGH) for stick in parabolas]
-    fine = [tried(model.stick, 25) for model in rough if model.score < score + HOPE]
+    rough = [judge(as_power(stick, points, width, ROUGH)) for stick in parabolas]
+    fine = [judge(as_power(model.stick, points, width)) for model in rough if model.score < score + HOPE]
     found = min((model for model in fine if rises(model.stick)), key=lambda model: model.score, default=None)
     return found if found is not None and found.score < score - POSITIVE else None
-
-
-def _judged(m: Moments, model: tuple[FloatArray, BoolArray], sse: float, how: tuple[bool, int]) -> Model:
-    return _scored(replace(stick_at(m, *model), sse=sse), len(m.z), how)
-
-
-def _scored(stick: BrokenStick, n: int, how: tuple[bool, int]) -> Model:
-    known, trust = how
-    worth, sse, n = _worth(stick.bent), stick.sse + trust, n + trust
-    misfit = sse if known else n * float(np.log(sse / n))
-    score = misfit + worth * float(np.log(n)) if known else criterion(sse, n, worth)
-    real = stick.parameters + 1
-    return Model(stick, score, misfit + 2 * real + _few(real, n))
 
 
 def _candidates(m: Moments) -> FloatArray:

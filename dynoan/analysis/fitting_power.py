@@ -9,14 +9,17 @@ import numpy as np
 from dynoan.analysis.fitting_shapes import power, scaled_shape
 from dynoan.analysis.knees import BrokenStick
 from dynoan.analysis.knees_errors import jacobian
+from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 
 #: exponents allowed
 LEAST_POWER, MOST_POWER = 0.3, 3.5
+#: Gauss-Newton steps at most
+STEPS = 25
 
 
 def as_power(
-    stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], width: float, steps: int = 25
+    stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], width: float, steps: int = STEPS
 ) -> BrokenStick:
     """Return the best curve of as many pieces whose first is a power law, near one whose first piece is a parabola.
 
@@ -69,9 +72,12 @@ def _alone(stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray]
         return root * value, root * slope
 
     start = stick.power if stick.power == stick.power else _exponent(stick)
-    found = scaled_shape(np.maximum(speed / top, 1e-9), root * force, weighted, start, 1e-6)
-    state = np.array([found.a, found.b])
-    return _refitted(replace(stick, heights=np.zeros(1)), state, points)
+    try:
+        with np.errstate(all="ignore"):
+            found = scaled_shape(np.maximum(speed / top, 1e-9), root * force, weighted, start, 1e-6)
+    except FitError:
+        return stick  # no power law at all: what it was stays the better one
+    return _refitted(replace(stick, heights=np.zeros(1)), np.array([found.a, found.b]), points)
 
 
 def _exponent(stick: BrokenStick) -> float:

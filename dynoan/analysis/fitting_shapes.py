@@ -48,7 +48,7 @@ def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float, toler
     Raises
     ------
     FitError
-        If the steps do not settle.
+        If the steps do not settle, or leave the numbers there are.
 
     Notes
     -----
@@ -60,6 +60,8 @@ def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float, toler
         g, slope = shape(x, b)
         matrix = np.column_stack([g, a * slope])
         norm = np.sqrt(np.sum(matrix**2, axis=0))
+        if not (np.isfinite(matrix).all() and norm.all()):
+            break
         step = float((np.linalg.lstsq(matrix / norm, y - a * g, rcond=None)[0] / norm)[1])
         for _ in range(30):
             new_a, new_sse = _scale(x, y, shape, b + step)

@@ -115,3 +115,14 @@ def test_a_table_of_a_power_law_is_described_as_one():
     assert segments[0].exponent == pytest.approx(0.6, abs=0.02)
     assert segments[0].character == "digressive"
     assert_allclose(segments[0].force(v), 900 * v**0.6, rtol=0.01)
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("seed", range(40))
+def test_points_that_follow_no_law_at_all_are_fitted_without_a_fault(seed):
+    rng = np.random.default_rng(seed)
+    n = int(rng.choice([4, 6, 8, 12, 40, 240]))
+    v = np.sort(rng.uniform(1e-6, 0.5, n))
+    steps = np.where(rng.random(n) < 0.3, 5000.0, 100.0)
+    force = (rng.normal(0, 100, n), np.full(n, 300.0), -500 * v, 1e-9 * v, steps)[seed % 5]
+    assert np.isfinite(choose(v, force, np.ones(n), trust=4 * (seed % 2)).stick(v)).all()
