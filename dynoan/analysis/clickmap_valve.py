@@ -67,13 +67,16 @@ class Ways:
         """Return the speed at valve forces, (n, k) or (k,). [m/s]"""
         return self.speed_and_slope(valve)[0]
 
-    def speed_and_slope(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
+    def over(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the valve force above the opening, its corner rounded, and its derivative. [N], [1]"""
         x = (valve - self.opening) / self.corner
         tail = np.exp(-np.abs(x))
         over = self.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-self.opening / self.corner)))
-        share = np.where(x >= 0, 1.0, tail) / (1.0 + tail)
-        over = np.maximum(over, 1e-9)
+        return np.maximum(over, 1e-9), np.where(x >= 0, 1.0, tail) / (1.0 + tail)
+
+    def speed_and_slope(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
+        over, share = self.over(valve)
         bleed = self.bleed * np.power(valve / UNIT, self.bleed_power)
         blow = self.blow * np.power(over / UNIT, self.blow_power)
         speed = bleed + self.leak / UNIT * valve + blow
@@ -100,11 +103,8 @@ def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
     """Return the valve at settings whose adjusters are turned by shares `turned` (n, A) of their range."""
 
     t = dict(zip(PARAMETERS, theta, strict=True))
-    gain = (
-        np.exp(t["bleed_gain"]) * opened(_column(turned, roles.bleed), t["bleed_shape"])
-        if roles.bleed is not None
-        else 0.0
-    )
+    turn = np.exp(t["bleed_gain"]) if roles.bleed is not None else 0.0
+    gain = turn * opened(_column(turned, roles.bleed), t["bleed_shape"])
     closed = np.exp(t["bleed"])
     crossed = closed * t["crossing"] * _column(turned, roles.crossing)
     high = opened(_column(turned, roles.opening), t["opening_shape"])
@@ -125,10 +125,12 @@ def _opened_slope(x: FloatArray, shape: float) -> FloatArray:
     return np.asarray((np.exp(-shape) * np.expm1(-shape * x) / whole - x * np.exp(-shape * x)) / whole)
 
 
-def speed_slopes(theta: FloatArray, turned: FloatArray, roles: Roles, valve: FloatArray) -> dict[str, FloatArray]:
-    """Return the derivatives of the valve's speed at valve forces (n, S) by every parameter but the port."""
+def speed_slopes(
+    theta: FloatArray, turned: FloatArray, roles: Roles, now: tuple[Ways, FloatArray]
+) -> dict[str, FloatArray]:
+    """Return the derivatives of speed by every parameter but the port, for the valve and its forces (n, S) `now`."""
+    at, valve = now
     t = dict(zip(PARAMETERS, theta, strict=True))
-    at = ways(theta, turned, roles)
     u = valve / UNIT
     through = np.power(u, at.bleed_power)
     closed, share, high = np.exp(t["bleed"]), _column(turned, roles.bleed), _column(turned, roles.opening)
@@ -137,13 +139,9 @@ def speed_slopes(theta: FloatArray, turned: FloatArray, roles: Roles, valve: Flo
     free = np.asarray(at.bleed > 0.02 * closed)  # elsewhere the least bleed holds
     # What the blow-off lets through by the force above its opening, and that force by opening and corner.
     x, c = (valve - at.opening) / at.corner, np.exp(t["corner"])
-    tail = np.exp(-np.abs(x))
-    lift = np.where(x >= 0, 1.0, tail) / (1.0 + tail)
-    over = at.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-1.0 / c)))
-    alive = over > 1e-9
-    over = np.maximum(over, 1e-9)
+    over, lift = at.over(valve)
     blow = at.blow * np.power(over / UNIT, at.blow_power)
-    steep = np.where(alive, at.blow_power * blow / over, 0.0)
+    steep = np.where(over > 1e-9, at.blow_power * blow / over, 0.0)
     by_opening = steep * (over - lift * valve)
     drop = np.exp(t["opening_drop"])
     bent = _opened_slope(high, t["opening_shape"])
@@ -213,7 +211,7 @@ def log_force_slopes(
     valve = valve_force(at, speeds)
     port = at.port_force(speeds)
     force = valve + port
-    changes = speed_slopes(theta, turned, roles, valve)
+    changes = speed_slopes(theta, turned, roles, (at, valve))
     by_valve = -1.0 / (at.speed_and_slope(valve)[1] * force)
     out = np.zeros((*valve.shape, len(theta)))
     for name, change in changes.items():

@@ -69,7 +69,20 @@ def resolve(call: Call, what: str) -> tuple[Resolved, ...]:
         from dynoan.workbench import resolve_file
 
         return resolve_file(Path(what))
-    return call.workbench().resolve(what)
+    return from_library(call, what)
+
+
+def from_library(call: Call, what: str) -> tuple[Resolved, ...]:
+    """Return what WHAT names in the library; without one, a name that looks like a file's is a missing file."""
+    from dynoan.errors import CallError, LookupFault
+
+    try:
+        bench = call.workbench()
+    except LookupFault:
+        if Path(what).suffix and "=" not in what:
+            raise CallError(f"{what}: no such file, and no library here to look it up in; check the name") from None
+        raise
+    return bench.resolve(what)
 
 
 def _compare(call: Call, found: list[Resolved], at: str | None, plot: Path | None, csv: bool) -> int:

@@ -53,12 +53,14 @@ def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | Non
 
 
 def _resolve(call: Call, what: str, options: ReadOptions) -> tuple[Resolved, ...]:
+    from dynoan.cli.compare import from_library
+
     if Path(what).is_file() or Path(what).is_dir():
         from dynoan.cli.read import with_layouts
         from dynoan.workbench import resolve_file
 
         return resolve_file(Path(what), with_layouts(call, options))
-    return call.workbench().resolve(what)
+    return from_library(call, what)
 
 
 def _show(call: Call, one: Resolved, at: tuple[float, ...] | None) -> None:

@@ -123,3 +123,8 @@ def test_speeds_with_and_without_a_unit(text, speeds):
 def test_speeds_that_are_none_are_refused_in_one_line(text):
     with pytest.raises(CallError, match="--at"):
         parse_speeds(text)
+
+
+def test_a_missing_file_is_called_one(file):
+    with pytest.raises(CallError, match=r"rig_9\.csv: no such file"):
+        CliRunner().invoke(cli, ["curve", "rig_9.csv"], catch_exceptions=False)
