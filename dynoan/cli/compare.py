@@ -79,7 +79,7 @@ def from_library(call: Call, what: str) -> tuple[Resolved, ...]:
     try:
         bench = call.workbench()
     except LookupFault:
-        if Path(what).suffix and "=" not in what:
+        if call.library is None and Path(what).suffix and "=" not in what:
             raise CallError(f"{what}: no such file, and no library here to look it up in; check the name") from None
         raise
     return bench.resolve(what)
