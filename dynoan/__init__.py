@@ -11,7 +11,7 @@ __version__ = "0.1.0"
 __all__ = ["__version__", "fit", "read"]
 
 if TYPE_CHECKING:
-    from dynoan.analysis.fitting import fit
+    from dynoan.analysis.fitting.fit import fit
     from dynoan.reading import read
 
 
@@ -21,7 +21,7 @@ def __getattr__(name: str) -> object:
 
         return read
     if name == "fit":
-        from dynoan.analysis.fitting import fit
+        from dynoan.analysis.fitting.fit import fit
 
         return fit
     raise AttributeError(f"module 'dynoan' has no attribute '{name}'")

@@ -13,8 +13,8 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
-    from dynoan.analysis.carrying import Carried, Moved
-    from dynoan.analysis.choosing import Rules
+    from dynoan.analysis.choosing.carry import Carried, Moved
+    from dynoan.analysis.choosing.choose import Rules
     from dynoan.model.car import Car, Corner
     from dynoan.workbench import Workbench
 
@@ -85,7 +85,7 @@ def carry(call: Call, car: str, other: str, per_corner: bool, **asked: Any) -> i
 
 
 def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
-    from dynoan.analysis.carrying import carry as carry_place
+    from dynoan.analysis.choosing.carry import carry as carry_place
     from dynoan.cli.choose_inputs import Limits, packs
     from dynoan.cli.ratio import velocities
 
@@ -103,7 +103,7 @@ def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
 
 
 def _moved(job: Job, before: Corner, after: Corner) -> Moved:
-    from dynoan.analysis.carrying import Moved
+    from dynoan.analysis.choosing.carry import Moved
     from dynoan.cli.choose_inputs import from_closed
 
     curve = job.bench.corner_curve(job.car, before)

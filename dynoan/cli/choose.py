@@ -10,8 +10,8 @@ import click
 from dynoan.cli.call import DONE, NO, Call, cluster_option, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing import Plan, Rules
-    from dynoan.analysis.choosing_aims import Group
+    from dynoan.analysis.choosing.aims import Group
+    from dynoan.analysis.choosing.choose import Plan, Rules
     from dynoan.model.car import Car
     from dynoan.model.clickmap import ClickMap
     from dynoan.workbench import Workbench
@@ -90,7 +90,7 @@ def choose(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
 
 def rank(groups: tuple[Group, ...], maps: list[ClickMap], rules: Rules, *, once: bool) -> list[tuple[Plan, ...]]:
     """Return ranked plans: one list for all groups where packs are there only once, else one a group."""
-    from dynoan.analysis.choosing import plans
+    from dynoan.analysis.choosing.choose import plans
 
     if once:
         return [plans(groups, maps, rules)]

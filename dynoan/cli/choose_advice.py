@@ -10,10 +10,10 @@ from dynoan.errors import CallError
 from dynoan.units import shown as shown_unit
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing import Plan, Rules
-    from dynoan.analysis.choosing_advice import Reach
-    from dynoan.analysis.choosing_aims import Group, Place
-    from dynoan.analysis.choosing_choice import Choice
+    from dynoan.analysis.choosing.advice import Reach
+    from dynoan.analysis.choosing.aims import Group, Place
+    from dynoan.analysis.choosing.choice import Choice
+    from dynoan.analysis.choosing.choose import Plan, Rules
     from dynoan.cli.choose_tables import Ranked, Shown
     from dynoan.model.clickmap import ClickMap
 
@@ -53,7 +53,7 @@ def _careful(shown: Shown, choice: Choice, maps: Sequence[ClickMap]) -> list[str
 
 
 def _nothing_fits(shown: Shown, groups: Sequence[Group], maps: Sequence[ClickMap], best: Plan) -> list[str]:
-    from dynoan.analysis.choosing_advice import reach
+    from dynoan.analysis.choosing.advice import reach
 
     lines = []
     places = {place.name: place for group in groups for place in group.places}
@@ -122,7 +122,7 @@ def _loosened(shown: Shown, groups: Sequence[Group], maps: Sequence[ClickMap]) -
 
 
 def _first(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> Plan | None:
-    from dynoan.analysis.choosing import plans
+    from dynoan.analysis.choosing.choose import plans
 
     try:
         best = plans(groups, maps, rules)[0]
@@ -132,7 +132,7 @@ def _first(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> P
 
 
 def _spring(shown: Shown, groups: Sequence[Group], maps: Sequence[ClickMap]) -> list[str]:
-    from dynoan.analysis.choosing_advice import spring_that_fits
+    from dynoan.analysis.choosing.advice import spring_that_fits
 
     found = spring_that_fits(groups, maps, shown.rules)
     if found is None:

@@ -10,8 +10,8 @@ from dynoan.errors import CallError, LookupFault
 from dynoan.model.car import AXLES, Car, Corner, Target, Targets, axle_of
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing import Rules
-    from dynoan.analysis.choosing_aims import Aim, Group, Place, Wanted
+    from dynoan.analysis.choosing.aims import Aim, Group, Place, Wanted
+    from dynoan.analysis.choosing.choose import Rules
     from dynoan.model.shock import Shock
     from dynoan.workbench import Workbench
 
@@ -54,7 +54,7 @@ def rules(limits: Limits) -> Rules:
     CallError
         If a number makes no sense.
     """
-    from dynoan.analysis.choosing import Rules
+    from dynoan.analysis.choosing.choose import Rules
     from dynoan.units import parse
 
     tolerance = parse(limits.tolerance, "ratio", where="--tolerance")
@@ -89,7 +89,7 @@ def groups(bench: Workbench, car: Car, wish: Wish) -> tuple[Group, ...]:
     CallError
         If options exclude one another or no target is set.
     """
-    from dynoan.analysis.choosing_aims import Group
+    from dynoan.analysis.choosing.aims import Group
 
     if wish.corner and (wish.axle or wish.per_corner):
         raise CallError("--corner stands alone; leave out --axle and --per-corner")
@@ -121,14 +121,14 @@ def _named(wish: Wish) -> list[bool]:
 
 
 def _place(name: str, aims: tuple[Aim, ...], targets: Targets) -> Place:
-    from dynoan.analysis.choosing_aims import Place
+    from dynoan.analysis.choosing.aims import Place
 
     return Place(name, aims, targets.low_velocity, targets.high_velocity)
 
 
 def _targets(car: Car, axle: str, wish: Wish) -> Targets:
     """Return an axle's targets: those typed, else the car file's, else what follows from the other axle's."""
-    from dynoan.analysis.choosing_aims import filled, scaled
+    from dynoan.analysis.choosing.aims import filled, scaled
     from dynoan.cli.ratio import velocities
 
     low, high = velocities(car, axle, wish.low, wish.high)
@@ -151,7 +151,7 @@ def _typed(wish: Wish, direction: str) -> Target:
 
 
 def _wanted(bench: Workbench, corner: Corner, targets: Targets, like: Car | None) -> tuple[Wanted, ...]:
-    from dynoan.analysis.choosing_aims import wanted_from, wanted_like
+    from dynoan.analysis.choosing.aims import wanted_from, wanted_like
 
     if like is None:
         return wanted_from(targets)
@@ -171,7 +171,7 @@ def _like(bench: Workbench, name: str) -> Car:
 
 
 def _aim(bench: Workbench, corner: Corner, wanted: tuple[Wanted, ...]) -> Aim:
-    from dynoan.analysis.choosing_aims import Aim
+    from dynoan.analysis.choosing.aims import Aim
 
     shock = bench.corner_shock(corner, corner.pack) if corner.pack in bench.library.packs() and corner.pack else None
     own = shock if shock is not None and shock.stated else None

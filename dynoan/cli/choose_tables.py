@@ -14,9 +14,9 @@ from dynoan.model.shock import clicks_text
 from dynoan.units import shown as shown_unit
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing import Plan, Rules
-    from dynoan.analysis.choosing_aims import Group
-    from dynoan.analysis.choosing_choice import Choice, Reached
+    from dynoan.analysis.choosing.aims import Group
+    from dynoan.analysis.choosing.choice import Choice, Reached
+    from dynoan.analysis.choosing.choose import Plan, Rules
     from dynoan.model.car import Car, Corner
     from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock

@@ -10,8 +10,8 @@ import click
 from dynoan.cli.call import Call, cluster_option, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.authority import Coverage
-    from dynoan.analysis.comparing import Crossing
+    from dynoan.analysis.clickmap.authority import Coverage
+    from dynoan.analysis.matching.compare import Crossing
     from dynoan.workbench import Resolved
 
 EPILOG = """\b
@@ -86,7 +86,7 @@ def from_library(call: Call, what: str) -> tuple[Resolved, ...]:
 
 
 def _compare(call: Call, found: list[Resolved], at: str | None, plot: Path | None, csv: bool) -> int:
-    from dynoan.analysis.comparing import crossings
+    from dynoan.analysis.matching.compare import crossings
     from dynoan.cli.compare_tables import comparison_rows, print_csv, show
     from dynoan.cli.curve_json import curve_json, parse_speeds
 
@@ -132,7 +132,7 @@ def temperature_words(found: list[Resolved]) -> list[str]:
 
 def _coverage(call: Call, found: list[Resolved]) -> dict[str, tuple[Coverage, ...]]:
     """Return, for each pack with a click map, which adjuster has the say at which speeds."""
-    from dynoan.analysis.authority import authority, coverage
+    from dynoan.analysis.clickmap.authority import authority, coverage
     from dynoan.errors import DynoanError
 
     out = {}

@@ -9,7 +9,7 @@ from dynoan.cli.call import DONE, NO, Call
 from dynoan.errors import CallError
 
 if TYPE_CHECKING:
-    from dynoan.analysis.equivalent import Equivalent
+    from dynoan.analysis.clickmap.equivalent import Equivalent
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.shock import Shock
     from dynoan.workbench import Resolved, Workbench
@@ -20,7 +20,7 @@ CLOSE_PCT = 10.0
 
 def equal(call: Call, equal_to: str, what: tuple[str, ...], plot: Path | None) -> int:
     """Find the settings that stand in for one; exit 1 where none comes within `CLOSE_PCT`."""
-    from dynoan.analysis.equivalent import equivalents
+    from dynoan.analysis.clickmap.equivalent import equivalents
     from dynoan.cli.compare import resolve
 
     wanted = resolve(call, equal_to)
@@ -43,7 +43,7 @@ def equal(call: Call, equal_to: str, what: tuple[str, ...], plot: Path | None) -
 
 
 def _maps(bench: Workbench, what: tuple[str, ...], wanted: Resolved) -> list[tuple[ClickMap, Shock]]:
-    from dynoan.analysis.clickmap import named_shock
+    from dynoan.analysis.clickmap.mapping import named_shock
     from dynoan.cli.pack_clicks import counting_for
     from dynoan.workbench.resolving import parse_wanted
 
@@ -104,8 +104,8 @@ def _show(call: Call, wanted: Resolved, rows: list[dict[str, Any]]) -> None:
 
 
 def _draw(call: Call, wanted: Resolved, found: list[tuple[Equivalent, ClickMap, Shock]], plot: Path) -> None:
-    from dynoan.analysis.clickmap import curve_at
-    from dynoan.analysis.comparing import crossings
+    from dynoan.analysis.clickmap.mapping import curve_at
+    from dynoan.analysis.matching.compare import crossings
     from dynoan.cli.pack_clicks import as_counted
     from dynoan.show.compare_plot import comparison_figure
     from dynoan.show.style import save

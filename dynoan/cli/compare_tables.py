@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
-    from dynoan.analysis.authority import Coverage
-    from dynoan.analysis.comparing import Crossing
+    from dynoan.analysis.clickmap.authority import Coverage
+    from dynoan.analysis.matching.compare import Crossing
     from dynoan.cli.call import Call
     from dynoan.model.curve import Curve
     from dynoan.units import Shown

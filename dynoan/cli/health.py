@@ -10,7 +10,7 @@ import click
 from dynoan.cli.call import DONE, NO, Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.health import Change, Health, Measured, Since, Test
+    from dynoan.analysis.health.change import Change, Health, Measured, Since, Test
     from dynoan.library import SweepRecord
     from dynoan.workbench import Workbench
 
@@ -36,7 +36,7 @@ def health(call: Call, name: str, since: str | None, plot: Path | None) -> int:
     Tests of one date are a session; the last session is held against the first. Exit 0 where it is as before, 1 where
     it changed or it cannot be told.
     """
-    from dynoan.analysis.health import health as check
+    from dynoan.analysis.health.change import health as check
 
     bench = call.workbench()
     records = _records(call, bench, name, since)
@@ -96,8 +96,8 @@ def _sessions(records: list[SweepRecord]) -> list[list[SweepRecord]]:
 
 def _test(bench: Workbench, group: list[SweepRecord]) -> Test:
     """Return what one setting showed on one date."""
-    from dynoan.analysis.conditioning import condition
-    from dynoan.analysis.health import Measured, Test
+    from dynoan.analysis.conditioning.condition import condition
+    from dynoan.analysis.health.change import Measured, Test
 
     first = group[0]
     conditioned = [condition(bench.library.load(r.id)) for r in group]
@@ -118,7 +118,7 @@ def _test(bench: Workbench, group: list[SweepRecord]) -> Test:
 
 
 def _mean(values: list[Measured]) -> Measured:
-    from dynoan.analysis.health import Measured
+    from dynoan.analysis.health.change import Measured
 
     known = [v for v in values if v.value == v.value]
     if not known:
@@ -129,7 +129,7 @@ def _mean(values: list[Measured]) -> Measured:
 
 def _expected(bench: Workbench, record: SweepRecord) -> Any:
     """Return the curve of the pack's click map at a record's setting, where there is one."""
-    from dynoan.analysis.clickmap import curve_at
+    from dynoan.analysis.clickmap.mapping import curve_at
     from dynoan.errors import DynoanError
 
     if record.pack is None:
@@ -172,7 +172,7 @@ def _show(call: Call, name: str, found: Health) -> None:
 
 def _since(step: Since, units: Any) -> str:
     """Say when a quantity stepped."""
-    from dynoan.analysis.health import Change
+    from dynoan.analysis.health.change import Change
 
     name = f"{step.direction} force, all speeds together" if step.quantity == "force" else _NAMES[step.quantity]
     by = _amount(Change(step.quantity, step.change, step.change, step.change), step.change, units)

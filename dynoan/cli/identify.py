@@ -9,7 +9,7 @@ import click
 from dynoan.cli.call import DONE, NO, Call, cluster_option, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.identifying import Candidate, Identification
+    from dynoan.analysis.clickmap.identify import Candidate, Identification
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.shock import Shock
     from dynoan.workbench import Resolved
@@ -31,7 +31,7 @@ def identify(call: Call, what: str, packs: str | None, shock: str | None) -> int
 
     Every click of every pack is tried. "None of these" and "cannot tell" are answers too: exit 1.
     """
-    from dynoan.analysis.identifying import identify as identify_curve
+    from dynoan.analysis.clickmap.identify import identify as identify_curve
     from dynoan.cli.compare import resolve
     from dynoan.cli.pack_clicks import counting_for
 
@@ -88,7 +88,7 @@ def verdict_words(result: Identification) -> str:
 
 
 def _fit_words(one: Candidate) -> str:
-    from dynoan.analysis.identifying import REFUSED
+    from dynoan.analysis.clickmap.identify import REFUSED
 
     return "well" if one.surprise > 0.2 else "fairly" if one.surprise >= REFUSED else "not"
 

@@ -12,10 +12,10 @@ from dynoan.cli.call import DONE, Call, command
 from dynoan.errors import CallError, QuantityError
 
 if TYPE_CHECKING:
-    from dynoan.analysis.launch import LaunchRun
-    from dynoan.analysis.launch_drive import Scene
-    from dynoan.analysis.launch_hinges import AxleDamping
-    from dynoan.analysis.launch_model import Half
+    from dynoan.analysis.launch.compare import LaunchRun
+    from dynoan.analysis.launch.drive import Scene
+    from dynoan.analysis.launch.hinges import AxleDamping
+    from dynoan.analysis.launch.model import Half
     from dynoan.cli.launch_inputs import Wish
     from dynoan.model.car import Car, Surface
     from dynoan.workbench import Workbench
@@ -118,8 +118,8 @@ def make_case(bench: Workbench, car: Car, label: str) -> Case:
     QuantityError
         If the car's file lacks a key that a launch needs.
     """
-    from dynoan.analysis.launch import car_damping
-    from dynoan.analysis.launch_model import half_car
+    from dynoan.analysis.launch.compare import car_damping
+    from dynoan.analysis.launch.model import half_car
 
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
@@ -127,7 +127,7 @@ def make_case(bench: Workbench, car: Car, label: str) -> Case:
 
 
 def _scene(case: Case, wish: Wish, surface: Surface, given: dict[str, Any]) -> Scene:
-    from dynoan.analysis.launch_drive import Scene
+    from dynoan.analysis.launch.drive import Scene
     from dynoan.analysis.road import SEED
     from dynoan.cli.launch_inputs import drive
     from dynoan.units import parse
@@ -140,7 +140,7 @@ def _scene(case: Case, wish: Wish, surface: Surface, given: dict[str, Any]) -> S
 
 
 def _run(call: Call, case: Case, scene: Scene, several: bool) -> LaunchRun:
-    from dynoan.analysis.launch import launch as run
+    from dynoan.analysis.launch.compare import launch as run
 
     label = f"{case.label}, {scene.surface.name}" if several else case.label
     call.note(f"running {label}: {scene.drive.label}") if call.verbose else None

@@ -13,8 +13,8 @@ from dynoan.errors import QuantityError
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
-    from dynoan.analysis.launch_drive import Scene
-    from dynoan.analysis.launch_search import Clicked, Search
+    from dynoan.analysis.launch.drive import Scene
+    from dynoan.analysis.launch.search import Clicked, Search
     from dynoan.model.car import Car, Corner
     from dynoan.model.shock import Shock
     from dynoan.workbench import Workbench
@@ -34,8 +34,8 @@ class Aim:
 
 def search(call: Call, bench: Workbench, case: Case, scene: Scene, aim: Aim) -> int:
     """Search all clicks of an axle for an objective and show the best, the trade-off, and what is on the car."""
-    from dynoan.analysis.launch import launch
-    from dynoan.analysis.launch_search import OBJECTIVES, best_clicks
+    from dynoan.analysis.launch.compare import launch
+    from dynoan.analysis.launch.search import OBJECTIVES, best_clicks
 
     objective, axle = aim.objective, aim.axle or ("front" if case.half.driven == "front" else "rear")
     corners = case.car.axle(axle)
@@ -72,7 +72,7 @@ def _pack(car: Car, corner: Corner) -> str:
 
 def _clicked(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
     """Return what both shocks of an axle can be set to, and what they are set to where both are alike."""
-    from dynoan.analysis.launch_search import Clicked
+    from dynoan.analysis.launch.search import Clicked
 
     maps = tuple(bench.click_map(corner.pack or "") for corner in corners)
     now = [
@@ -94,13 +94,13 @@ def _as_counted(from_closed: dict[str, int], shock: Shock) -> dict[str, int]:
 
 
 def _rows(found: Search) -> list[int]:
-    from dynoan.analysis.launch_search import spread
+    from dynoan.analysis.launch.search import spread
 
     return list(dict.fromkeys([found.best, *spread(found.front, LINE)]))
 
 
 def _row(found: Search, row: int, clicked: Clicked, shock: Shock) -> dict[str, Any]:
-    from dynoan.analysis.launch_search import standing
+    from dynoan.analysis.launch.search import standing
 
     setting = found.setting(row)
     figures = {name: float(values[row]) for name, values in found.figures.items()}
@@ -111,7 +111,7 @@ def _row(found: Search, row: int, clicked: Clicked, shock: Shock) -> dict[str, A
 def _show(call: Call, found: Search, rows: list[dict[str, Any]], asked: tuple[str, str]) -> None:
     if call.json:
         return
-    from dynoan.analysis.launch_metrics import MEANING
+    from dynoan.analysis.launch.metrics import MEANING
     from dynoan.show.tables import table
 
     meaning = MEANING | {"level_body_lift_m": "body: highest rise over either axle, drive alone"}

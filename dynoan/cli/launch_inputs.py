@@ -14,8 +14,8 @@ from dynoan.model.shock import parse_clicks
 from dynoan.units import parse
 
 if TYPE_CHECKING:
-    from dynoan.analysis.launch_drive import Drive
-    from dynoan.analysis.launch_model import Half
+    from dynoan.analysis.launch.drive import Drive
+    from dynoan.analysis.launch.model import Half
 
 _PLACE = r"(?:^|[\s;,]+)(?=(?:front|rear|fl|fr|rl|rr)\s*=)"
 AS_IS = "as on the car"
@@ -116,7 +116,7 @@ class Wish:
 
 def drive(wish: Wish, half: Half, car: Car, surface: Surface) -> Drive:
     """Return the drive on a surface."""
-    from dynoan.analysis import launch_drive as ld
+    from dynoan.analysis.launch import drive as ld
 
     rise = ld.RISE if wish.rise is None else parse(wish.rise, "time", where="--rise")
     if wish.trace is not None:
@@ -141,7 +141,7 @@ def trace_drive(path: Path) -> Drive:
     CallError
         If no column is named an acceleration.
     """
-    from dynoan.analysis.launch_drive import traced
+    from dynoan.analysis.launch.drive import traced
     from dynoan.cli.logs import like, read_log, time_of
 
     columns = read_log(path)

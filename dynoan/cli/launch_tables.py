@@ -9,8 +9,8 @@ from dynoan.cli.call import Call
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.launch import LaunchRun
-    from dynoan.analysis.launch_model import Half
+    from dynoan.analysis.launch.compare import LaunchRun
+    from dynoan.analysis.launch.model import Half
 
 #: what people see without -v
 SHORT = (
@@ -59,8 +59,8 @@ def show_runs(call: Call, runs: Sequence[LaunchRun]) -> None:
     """Print the figures of runs side by side, their bands, and which is best where that can be told."""
     if call.json:
         return
-    from dynoan.analysis.launch import BAND_COVERS
-    from dynoan.analysis.launch_metrics import MEANING
+    from dynoan.analysis.launch.compare import BAND_COVERS
+    from dynoan.analysis.launch.metrics import MEANING
     from dynoan.show.tables import table
 
     units = call.shown_units

@@ -11,8 +11,8 @@ import click
 from dynoan.cli.call import DONE, NO, Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.match_advice import Advice
-    from dynoan.analysis.matching import Match
+    from dynoan.analysis.matching.advice import Advice
+    from dynoan.analysis.matching.match import Match
     from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock
     from dynoan.model.sweep import Sweep
@@ -95,8 +95,8 @@ def _example(one: Resolved) -> str:
 
 def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
     """Hold two against each other, their repeatability from repeat sweeps where there are some."""
-    from dynoan.analysis.matching import Basis, scatter
-    from dynoan.analysis.matching import match as match_curves
+    from dynoan.analysis.matching.match import Basis, scatter
+    from dynoan.analysis.matching.match import match as match_curves
 
     repeats = [_each(one) for one in (a, b) if len(one.sweeps) > 1]
     runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
@@ -107,8 +107,8 @@ def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
 
 def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
     """Return curves from point to point where both are peak tables at the same speeds, else the fitted ones."""
-    from dynoan.analysis.conditioning import condition
-    from dynoan.analysis.match_points import point_curves, same_speeds, sides_of
+    from dynoan.analysis.conditioning.condition import condition
+    from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
 
     if any(len(one.sweeps) != 1 or one.sweeps[0].layout != "peaks" for one in (a, b)):
         return a.curve, b.curve
@@ -143,7 +143,7 @@ class _Run:
 
 @lru_cache(maxsize=64)
 def _fit_alone(run: _Run) -> Curve:
-    from dynoan.analysis.fitting import fit
+    from dynoan.analysis.fitting.fit import fit
 
     return fit(run.sweep)
 
@@ -172,7 +172,7 @@ def gas_words(a: Resolved, b: Resolved) -> list[str]:
 
 def _advice(call: Call, a: Resolved, b: Resolved) -> list[tuple[Resolved, Shock, Advice]]:
     """Return what to turn on either, where its pack has a click map."""
-    from dynoan.analysis.match_advice import advise
+    from dynoan.analysis.matching.advice import advise
     from dynoan.cli.pack_clicks import counting_for
     from dynoan.errors import DynoanError
 

@@ -8,7 +8,7 @@ from dynoan.cli.call import DONE, NO, Call
 from dynoan.errors import CallError
 
 if TYPE_CHECKING:
-    from dynoan.analysis.matching import Match
+    from dynoan.analysis.matching.match import Match
     from dynoan.workbench import Resolved
 
 
@@ -16,7 +16,7 @@ def sort_pairs(call: Call, found: list[Resolved], tolerance: float) -> int:
     """Sort what was named into the best pairs; exit 0 where every pair is matched."""
     import numpy as np
 
-    from dynoan.analysis.match_advice import best_pairs
+    from dynoan.analysis.matching.advice import best_pairs
     from dynoan.cli.match import overall
 
     groups = _units(found)

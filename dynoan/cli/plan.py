@@ -10,8 +10,8 @@ import click
 from dynoan.cli.call import DONE, Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap import Tested
-    from dynoan.analysis.planning import Plan
+    from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.analysis.clickmap.plan import Plan
     from dynoan.model.shock import Adjuster, Shock
     from dynoan.workbench import Workbench
 
@@ -35,7 +35,7 @@ def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: P
     The error is the expected mean error of force over all clicks, speeds and both directions. A run worth less than
     0.15 % is marked: stop there.
     """
-    from dynoan.analysis.planning import plan as make_plan
+    from dynoan.analysis.clickmap.plan import plan as make_plan
     from dynoan.cli.ratio import velocity
 
     bench = call.workbench()

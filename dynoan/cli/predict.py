@@ -10,7 +10,7 @@ import click
 from dynoan.cli.call import Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.authority import Authority, DeadClicks
+    from dynoan.analysis.clickmap.authority import Authority, DeadClicks
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock
@@ -37,7 +37,7 @@ def predict(
     Outside: it does not, and the band is wide. An adjuster left out sits where most tests sat. PACK may also be
     written with its clicks: gravel@lsc=6,lsr=8.
     """
-    from dynoan.analysis.authority import authority, dead_clicks
+    from dynoan.analysis.clickmap.authority import authority, dead_clicks
     from dynoan.cli.curve_json import beyond_words, curve_json, parse_speeds
     from dynoan.cli.pack_clicks import counting_for
 
@@ -82,7 +82,7 @@ def settings_of(pack: str, clicks: tuple[str, ...]) -> tuple[str, list[dict[str,
 
 def curve_of(map: ClickMap, counting: Shock, clicks: dict[str, int], shock: str | None) -> Curve:
     """Return the curve of a map at clicks as `counting` counts them."""
-    from dynoan.analysis.clickmap import curve_at
+    from dynoan.analysis.clickmap.mapping import curve_at
     from dynoan.cli.pack_clicks import as_counted, given_clicks
 
     from_closed = given_clicks(map, counting, clicks)

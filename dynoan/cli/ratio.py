@@ -11,9 +11,9 @@ import click
 from dynoan.cli.call import DONE, Call, command
 
 if TYPE_CHECKING:
-    from dynoan.analysis.damping import CornerRatios, Motion
-    from dynoan.analysis.damping_rates import CornerRates
-    from dynoan.analysis.modes import CarModes
+    from dynoan.analysis.corner.modes import CarModes
+    from dynoan.analysis.corner.rates import CornerRates
+    from dynoan.analysis.corner.ratios import CornerRatios, Motion
     from dynoan.model.car import Car, Corner
     from dynoan.model.curve import Curve
     from dynoan.workbench import Workbench
@@ -99,7 +99,7 @@ def velocity(text: str, where: str) -> float:
 
 def reckon(call: Call, bench: Workbench, car: Car, asked: dict[str, Any]) -> Reckoned:
     """Return rates, curves, ratios and modes of a car, with warnings for what cannot be told."""
-    from dynoan.analysis.damping_rates import corner_rates
+    from dynoan.analysis.corner.rates import corner_rates
 
     rates = {name: corner_rates(corner) for name, corner in car.corners.items()}
     curves = {n: curve for n, c in car.corners.items() if (curve := corner_curve(call, bench, car, c)) is not None}
@@ -126,8 +126,8 @@ def corner_curve(call: Call, bench: Workbench, car: Car, corner: Corner) -> Curv
 
 
 def _motion(asked: dict[str, Any]) -> Motion:
-    from dynoan.analysis.damping import Motion
-    from dynoan.analysis.vibration import positive
+    from dynoan.analysis.corner.ratios import Motion
+    from dynoan.analysis.corner.vibration import positive
     from dynoan.units import parse
 
     body, hop = (
@@ -140,7 +140,7 @@ def _motion(asked: dict[str, Any]) -> Motion:
 
 
 def _road(car: Car, curves: dict[str, Curve], asked: dict[str, Any]) -> dict[str, float] | None:
-    from dynoan.analysis.damping import surface_sigma
+    from dynoan.analysis.corner.ratios import surface_sigma
     from dynoan.analysis.road import velocity_spectrum
     from dynoan.errors import CallError, QuantityError
     from dynoan.units import parse
@@ -164,7 +164,7 @@ def _ratios(
 ) -> CornerRatios:
     from dataclasses import replace
 
-    from dynoan.analysis.damping import corner_ratios
+    from dynoan.analysis.corner.ratios import corner_ratios
     from dynoan.model.car import axle_of
 
     asked, motion, road = how
@@ -199,7 +199,7 @@ def velocities(car: Car, axle: str, low: str | None, high: str | None) -> tuple[
 
 
 def _modes(call: Call, car: Car, ratios: dict[str, CornerRatios]) -> CarModes | None:
-    from dynoan.analysis.damping_balance import linearised_modes
+    from dynoan.analysis.corner.balance import linearised_modes
     from dynoan.errors import QuantityError
 
     try:

@@ -10,9 +10,9 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.units import shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.damping import Banded, CornerRatios, DirectionRatios
-    from dynoan.analysis.damping_rates import CornerRates
-    from dynoan.analysis.modes import CarModes, Mode
+    from dynoan.analysis.corner.modes import CarModes, Mode
+    from dynoan.analysis.corner.rates import CornerRates
+    from dynoan.analysis.corner.ratios import Banded, CornerRatios, DirectionRatios
     from dynoan.cli.ratio import Reckoned
 
 
@@ -77,7 +77,7 @@ def _show_ratios(call: Call, found: Reckoned) -> None:
 
 
 def _show_balance(call: Call, found: Reckoned) -> None:
-    from dynoan.analysis.damping_balance import balance
+    from dynoan.analysis.corner.balance import balance
     from dynoan.show.tables import table
 
     b = balance(found.ratios)
@@ -155,7 +155,7 @@ def _or_dash(value: float | None, form: str) -> str:
 
 def ratio_json(found: Reckoned) -> dict[str, Any]:
     """Return the result object of `ratio`."""
-    from dynoan.analysis.damping_balance import balance
+    from dynoan.analysis.corner.balance import balance
 
     b = balance(found.ratios)
     return {

@@ -24,7 +24,7 @@ from dynoan.show.report_view import (
 )
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap import Tested
+    from dynoan.analysis.clickmap.mapping import Tested
     from dynoan.cli.call import Call
     from dynoan.library import SweepRecord
     from dynoan.model.car import Car
@@ -117,7 +117,7 @@ class Gatherer:
 
     def pack(self, name: str) -> PackView:
         """Return one pack with its map, its tests and what a click does."""
-        from dynoan.analysis.authority import authority, dead_clicks
+        from dynoan.analysis.clickmap.authority import authority, dead_clicks
 
         click_map, counting = self.bench.click_map(name), self.bench.counting(name)
         tested = tuple(self._test(t) for t in self.bench.tested(pack=name))
@@ -134,7 +134,7 @@ class Gatherer:
 
     def car(self, name: str) -> CarView:
         """Return one car with its curves, ratios and ranked settings."""
-        from dynoan.analysis.damping import corner_ratios
+        from dynoan.analysis.corner.ratios import corner_ratios
         from dynoan.model.car import Targets, axle_of
 
         car = self.library.car(name)
@@ -175,7 +175,7 @@ class Gatherer:
         return tuple(out)
 
     def _pair(self, pack: str, couple: tuple[Tested, Tested]) -> PairView:
-        from dynoan.analysis.matching import TOLERANCE_PCT
+        from dynoan.analysis.matching.match import TOLERANCE_PCT
         from dynoan.cli.match import matched
 
         a, b = (self._resolved(pack, test) for test in couple)

@@ -11,7 +11,7 @@ from dynoan.errors import CallError, DynoanError
 from dynoan.show.trackside_view import RankedChoice, TracksideView
 
 if TYPE_CHECKING:
-    from dynoan.analysis.choosing_choice import Choice
+    from dynoan.analysis.choosing.choice import Choice
     from dynoan.cli.call import Call
     from dynoan.model.car import Car
     from dynoan.model.clickmap import ClickMap

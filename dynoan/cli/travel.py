@@ -13,8 +13,8 @@ from dynoan.cli.call import DONE, Call, command
 from dynoan.errors import CallError, DynoanError
 
 if TYPE_CHECKING:
-    from dynoan.analysis.travel import CornerTravel, Ends, Part
-    from dynoan.analysis.travel_velocity import Motion
+    from dynoan.analysis.travel.summary import CornerTravel, Ends, Part
+    from dynoan.analysis.travel.velocity import Motion
     from dynoan.cli.logs import LogColumn
     from dynoan.model.arrays import FloatArray
     from dynoan.model.car import Car
@@ -91,8 +91,8 @@ def _start(
     columns: tuple[LogColumn, ...], time: FloatArray, found: Mapping[str, LogColumn], told: Mapping[str, Any]
 ) -> tuple[float | None, str]:
     """Return when the car leaves the line, by its speed or else by its shocks, and how that was found."""
-    from dynoan.analysis.travel import start_from_shocks, start_from_speed
-    from dynoan.analysis.travel_velocity import motion
+    from dynoan.analysis.travel.summary import start_from_shocks, start_from_speed
+    from dynoan.analysis.travel.velocity import motion
     from dynoan.cli.logs import like
     from dynoan.cli.travel_inputs import in_metres
 
@@ -109,14 +109,14 @@ def _start(
 
 
 def _launch(start: float | None) -> tuple[Part, ...]:
-    from dynoan.analysis.travel import launch_part
+    from dynoan.analysis.travel.summary import launch_part
 
     return () if start is None else (launch_part(start),)
 
 
 def _channel(corner: str, column: LogColumn, time: FloatArray, start: float | None, told: Mapping[str, Any]) -> Channel:
-    from dynoan.analysis.travel import at_rest
-    from dynoan.analysis.travel_velocity import motion
+    from dynoan.analysis.travel.summary import at_rest
+    from dynoan.analysis.travel.velocity import motion
     from dynoan.cli.travel_inputs import in_metres, parse_zero, per_corner
     from dynoan.units import parse
 
@@ -137,7 +137,7 @@ def _channel(corner: str, column: LogColumn, time: FloatArray, start: float | No
 
 def _on_car(call: Call, name: str | None, found: Mapping[str, LogColumn]) -> tuple[dict[str, Curve], dict[str, Ends]]:
     """Return the curve at each logged corner and the ends of its stroke."""
-    from dynoan.analysis.travel import Ends
+    from dynoan.analysis.travel.summary import Ends
 
     if name is None:
         return {}, {}
@@ -155,7 +155,7 @@ def _on_car(call: Call, name: str | None, found: Mapping[str, LogColumn]) -> tup
 def _results(
     channels: list[Channel], parts: tuple[Part, ...], curves: Mapping[str, Curve], ends: Mapping[str, Ends]
 ) -> list[CornerTravel]:
-    from dynoan.analysis.travel import corner_travel
+    from dynoan.analysis.travel.summary import corner_travel
 
     return [
         corner_travel(c.corner, c.motion, parts, curve=curves.get(c.corner), ends=ends.get(c.corner)) for c in channels

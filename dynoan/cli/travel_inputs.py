@@ -13,7 +13,7 @@ from dynoan.model.car import CORNER_NAMES, CORNERS
 from dynoan.units import FACTORS, normal_unit, parse, split_quantity
 
 if TYPE_CHECKING:
-    from dynoan.analysis.travel import Part
+    from dynoan.analysis.travel.summary import Part
     from dynoan.model.arrays import FloatArray
 
 _NAMES = {
@@ -150,7 +150,7 @@ def parse_parts(texts: Sequence[str]) -> tuple[Part, ...]:
     CallError
         If a text is no such part, ends before it starts, or a name stands twice.
     """
-    from dynoan.analysis.travel import Part
+    from dynoan.analysis.travel.summary import Part
 
     out: list[Part] = []
     for text in texts:

@@ -12,7 +12,7 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.units import Display, shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.travel import CornerTravel, PartTravel
+    from dynoan.analysis.travel.summary import CornerTravel, PartTravel
     from dynoan.cli.travel import Channel
 
 

@@ -26,8 +26,8 @@ from dynoan.show.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.comparing import Crossing
-    from dynoan.analysis.matching import Match
+    from dynoan.analysis.matching.compare import Crossing
+    from dynoan.analysis.matching.match import Match
 
 
 def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], units: Shown = "metric") -> Any:

@@ -28,7 +28,7 @@ from dynoan.show.style import (
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.conditioning_result import Conditioned
+    from dynoan.analysis.conditioning.result import Conditioned
     from dynoan.model.arrays import IntArray
     from dynoan.model.sweep import Sweep
 
@@ -157,7 +157,7 @@ def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> 
 
 def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     """Return the one picture of a sweep: loops, the fitted curve over its points, residuals, and what was found."""
-    from dynoan.analysis.conditioning import condition
+    from dynoan.analysis.conditioning.condition import condition
 
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"

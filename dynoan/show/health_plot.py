@@ -22,7 +22,7 @@ from dynoan.show.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.health import Health, Point
+    from dynoan.analysis.health.change import Health, Point
 
 
 def draw_force_trend(ax: Any, trend: Sequence[Point]) -> Any:

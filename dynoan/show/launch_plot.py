@@ -12,9 +12,9 @@ from dynoan.show import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.launch import LaunchRun
-    from dynoan.analysis.launch_model import Half
-    from dynoan.analysis.launch_search import Search
+    from dynoan.analysis.launch.compare import LaunchRun
+    from dynoan.analysis.launch.model import Half
+    from dynoan.analysis.launch.search import Search
 
 #: kind of quantity of a figure's name, and the name on the axis
 _AXES = {

@@ -25,7 +25,7 @@ from dynoan.show.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.authority import Authority
+    from dynoan.analysis.clickmap.authority import Authority
 
 #: curves of a fan
 FAN = 6

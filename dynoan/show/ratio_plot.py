@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.analysis.damping import ratio_curve, ratio_per_force
+from dynoan.analysis.corner.ratios import ratio_curve, ratio_per_force
 from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Targets
 from dynoan.show import style
 from dynoan.units import Shown

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.damping import Banded, CornerRatios
+from dynoan.analysis.corner.ratios import Banded, CornerRatios
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show import report_plots

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from dynoan.analysis.authority import Authority, DeadClicks
-from dynoan.analysis.choosing_choice import Choice
-from dynoan.analysis.damping import CornerRatios
-from dynoan.analysis.matching import Match
+from dynoan.analysis.choosing.choice import Choice
+from dynoan.analysis.clickmap.authority import Authority, DeadClicks
+from dynoan.analysis.corner.ratios import CornerRatios
+from dynoan.analysis.matching.match import Match
 from dynoan.model.car import Car
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve

@@ -15,7 +15,7 @@ from dynoan.show import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.analysis.travel import CornerTravel
+    from dynoan.analysis.travel.summary import CornerTravel
     from dynoan.model.curve import Curve
 
 LOOKS = (2, 5, 3, 4)  #: of the parts; not the looks of compression and rebound

@@ -17,7 +17,7 @@ from dynoan.workbench.fitting_jobs import Fits, MapJob, Progress
 from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap import Tested
+    from dynoan.analysis.clickmap.mapping import Tested
     from dynoan.library import Library, SweepRecord
     from dynoan.model.car import Car, Corner
     from dynoan.model.clickmap import ClickMap
@@ -72,7 +72,7 @@ class Workbench:
 
     def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
         """Return one pooled curve a shock, pack and clicks; clicks from closed."""
-        from dynoan.analysis.clickmap import Tested
+        from dynoan.analysis.clickmap.mapping import Tested
 
         chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
         groups = by_setting(_latest(chosen))
@@ -215,7 +215,7 @@ class Workbench:
 
     def predicted(self, wanted: Wanted) -> Resolved:
         """Return the curve of a setting from its pack's click map; clicks left out sit where most tests sat."""
-        from dynoan.analysis.clickmap import curve_at
+        from dynoan.analysis.clickmap.mapping import curve_at
 
         pack = wanted.pack or self._only_pack(wanted.shock)
         shock = self.counting(pack, wanted.shock)
@@ -244,7 +244,7 @@ class Workbench:
         QuantityError
             If the car's file names no pack or no clicks for that corner.
         """
-        from dynoan.analysis.clickmap import curve_at
+        from dynoan.analysis.clickmap.mapping import curve_at
 
         name = pack or corner.pack
         if not name:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 from dynoan.workbench.codec import decode, encode
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap import Tested
+    from dynoan.analysis.clickmap.mapping import Tested
     from dynoan.library import Library, SweepRecord
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
@@ -46,7 +46,7 @@ class MapJob:
 
 def fit_curve(job: CurveJob) -> bytes:
     """Return the pooled curve of a setting, encoded. Runs in a worker."""
-    from dynoan.analysis.fitting import fit
+    from dynoan.analysis.fitting.fit import fit
     from dynoan.library.sweep_file import decode as decode_sweep
 
     sweeps = [decode_sweep(data, f"sweeps/{i}.h5").sweep for i, data in zip(job.ids, job.files, strict=True)]
@@ -55,7 +55,7 @@ def fit_curve(job: CurveJob) -> bytes:
 
 def fit_click_map(job: MapJob) -> bytes:
     """Return the click map of a pack, encoded. Runs in a worker."""
-    from dynoan.analysis.clickmap import fit_map
+    from dynoan.analysis.clickmap.mapping import fit_map
 
     return encode(fit_map(job.pack, job.adjusters, job.tested))
 
@@ -89,7 +89,7 @@ class Fits:
 
     def setting(self, map_key: str, click_map: ClickMap, setting: Mapping[str, int], shock: str | None) -> Curve:
         """Return the curve of a click map at clicks from closed; its pieces take longer to find than to read."""
-        from dynoan.analysis.clickmap import curve_at
+        from dynoan.analysis.clickmap.mapping import curve_at
         from dynoan.model.curve import Curve
 
         key = json.dumps([map_key, sorted(setting.items()), shock])

@@ -81,7 +81,7 @@ def resolve_file(path: Path, options: ReadOptions | None = None) -> tuple[Resolv
 
 
 def _from_sweeps(sweeps: tuple[Sweep, ...], name: str, *, alone: bool) -> Resolved:
-    from dynoan.analysis.fitting import fit
+    from dynoan.analysis.fitting.fit import fit
 
     first = sweeps[0]
     label = name if alone else f"{name} {first.source.part or clicks_text(first.clicks)}".strip()

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.launch import car_damping
-from dynoan.analysis.launch_hinges import AxleDamping
+from dynoan.analysis.launch.compare import car_damping
+from dynoan.analysis.launch.hinges import AxleDamping
 from dynoan.model.car import Car, Corner, Surface
 from dynoan.model.curve import Curve, Side
 from tests.made import made_curve

@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from dynoan.analysis.fitting import fit
+from dynoan.analysis.fitting.fit import fit
 from dynoan.model.sweep import Sweep
 from tests.analysis.band_records import LINES, Line, Tally, broken_table, broken_trace
 from tests.analysis.conditioning_records import SOFT, STIFF, recorded

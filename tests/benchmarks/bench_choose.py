@@ -12,10 +12,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.choosing import Rules, plans, search
-from dynoan.analysis.choosing_aims import Aim, Group, Place, Wanted
-from dynoan.analysis.choosing_score import MISS_STEP, unpacked
-from dynoan.analysis.damping import ratio_per_force
+from dynoan.analysis.choosing.aims import Aim, Group, Place, Wanted
+from dynoan.analysis.choosing.choose import Rules, plans, search
+from dynoan.analysis.choosing.score import MISS_STEP, unpacked
+from dynoan.analysis.corner.ratios import ratio_per_force
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import numpy as np
 
-from dynoan.analysis.fitting import fit
-from dynoan.analysis.knees import broken_stick
+from dynoan.analysis.fitting.fit import fit
+from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.model.sweep import Sweep
 from dynoan.reading import read_bytes
 from tests.analysis.conditioning_records import RUN, SOFT, recorded

@@ -17,8 +17,8 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import numpy as np
 from scipy.interpolate import RBFInterpolator
 
-from dynoan.analysis.clickmap import fit_map
-from dynoan.analysis.equivalent import on_all_axes
+from dynoan.analysis.clickmap.equivalent import on_all_axes
+from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
 from tests.analysis.made_packs import FOUR, made_pack, sweeps_of

@@ -47,7 +47,7 @@ def add(folder: Path) -> Job:
 
 def curve(_folder: Path) -> Job:
     """Condition and fit a record of 20,000 samples."""
-    from dynoan.analysis.fitting import fit
+    from dynoan.analysis.fitting.fit import fit
     from tests.benchmarks.bench_growth import made_record
 
     record = made_record(20_000)
@@ -56,7 +56,7 @@ def curve(_folder: Path) -> Job:
 
 def click_map(_folder: Path) -> Job:
     """Fit a click map from 30 sweeps."""
-    from dynoan.analysis.clickmap import fit_map
+    from dynoan.analysis.clickmap.mapping import fit_map
     from tests.analysis.made_packs import FOUR, made_pack, sweeps_of
     from tests.benchmarks.bench_maps import settings
 
@@ -75,7 +75,7 @@ def choose(_folder: Path) -> Job:
 
 def launch(_folder: Path) -> Job:
     """A thousand settings of a launch."""
-    from dynoan.analysis.launch_run import run_figures
+    from dynoan.analysis.launch.run import run_figures
     from tests.benchmarks.bench_launch import Case
 
     case = Case(5e-4, 1_000)

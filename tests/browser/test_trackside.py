@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap import curve_at
-from dynoan.analysis.damping import corner_ratios
+from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.cli.trackside_gather import car_parts
 from dynoan.library.setup_file import setup_from_text
 from dynoan.show.trackside import LIMIT, build_trackside

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from dynoan.analysis.damping import corner_ratios
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.cautions import CAUTIONS
 from dynoan.model.car import Corner
 from tests.cli import corner_library

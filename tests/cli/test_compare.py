@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.comparing import crossings
+from dynoan.analysis.matching.compare import crossings
 from dynoan.model.curve import Curve, Side
 from tests.cli import pack_library
 

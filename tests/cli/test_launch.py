@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from dynoan.analysis.launch_metrics import MEANING
+from dynoan.analysis.launch.metrics import MEANING
 from dynoan.cautions import CAUTIONS
 from dynoan.cli.launch_inputs import parse_setting
 from dynoan.cli.launch_tables import figure_text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.damping import corner_ratios
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.model.car import Corner
 from tests.cli import corner_library
 from tests.cli.corner_library import CAR, change, put
@@ -133,7 +133,7 @@ def test_nonsense_in_the_car_is_refused_with_its_key(run, garage, old, new, key)
 
 
 def test_what_a_picture_draws_is_what_was_reckoned():
-    from dynoan.analysis.damping import ratio_curve
+    from dynoan.analysis.corner.ratios import ratio_curve
     from dynoan.library.car_file import car_from_text
     from dynoan.show.ratio_plot import draw_ratio, target_points
     from dynoan.show.style import new_figure

@@ -2,12 +2,12 @@
 
 from functools import cache
 
-from dynoan.analysis.authority import authority, dead_clicks
-from dynoan.analysis.choosing import Rules, plans
-from dynoan.analysis.choosing_aims import Aim, Group, Place, wanted_from
-from dynoan.analysis.clickmap import curve_at
-from dynoan.analysis.damping import corner_ratios
-from dynoan.analysis.matching import match
+from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_from
+from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.clickmap.authority import authority, dead_clicks
+from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.analysis.corner.ratios import corner_ratios
+from dynoan.analysis.matching.match import match
 from dynoan.show.report import build_report
 from dynoan.show.report_view import (
     CarView,

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis.launch import launch
-from dynoan.analysis.launch_drive import Scene, constant_acceleration
-from dynoan.analysis.launch_model import half_car
-from dynoan.analysis.launch_search import Clicked, best_clicks
-from dynoan.analysis.travel import Part, corner_travel
-from dynoan.analysis.travel_velocity import motion
+from dynoan.analysis.launch.compare import launch
+from dynoan.analysis.launch.drive import Scene, constant_acceleration
+from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.search import Clicked, best_clicks
+from dynoan.analysis.travel.summary import Part, corner_travel
+from dynoan.analysis.travel.velocity import motion
 from dynoan.show import launch_plot, travel_plot
 from dynoan.show.style import new_figure
 from tests.analysis.launch_cars import FLAT, damping, kestrel

@@ -1,0 +1,142 @@
+"""The clicks that keep the damping ratios after a change of spring, weight, motion ratio or shock.
+
+The same ratio after a change of rate k and mass m means a coefficient at the wheel that goes with the root of k·m.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_same
+from dynoan.analysis.choosing.choice import Choice, within_tolerance
+from dynoan.analysis.choosing.choose import Rules, plans
+from dynoan.analysis.corner.rates import corner_rates
+from dynoan.analysis.corner.ratios import Banded, corner_ratios
+from dynoan.errors import CallError
+from dynoan.model.car import Corner
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve, Direction
+
+#: how close every ratio must stay for the smallest turn to do. One shock on one rig repeats to 1 to 2 % (common
+#: practice, no source), so two runs of it differ by as much as this.
+CLOSE = 0.03
+
+Secants = Mapping[tuple[Direction, str], float]
+
+
+@dataclass(frozen=True)
+class Moved:
+    """One corner before and after the change."""
+
+    before: Corner
+    before_curve: Curve
+    after: Corner
+    after_curve: Curve | None  #: of the clicks the changed car states; None where it states no pack
+    now: Mapping[str, int] | None = None  #: those clicks, from closed
+    last: Mapping[str, int] | None = None  #: the last click of each adjuster of its own shock
+
+
+@dataclass(frozen=True)
+class CarriedCorner:
+    """The ratios of one corner: before, as the changed car stands, and with the carried clicks."""
+
+    name: str
+    before: Secants
+    untouched: Secants | None
+    carried: Mapping[tuple[Direction, str], Banded]
+    force_factor: float  #: what the force at the shock must be multiplied with to keep the ratios
+
+    def lost(self, key: tuple[Direction, str]) -> float:
+        """Return how far a ratio is off after carrying, as a share of what it was."""
+        return self.carried[key].value / self.before[key] - 1.0
+
+
+@dataclass(frozen=True)
+class Carried:
+    """The setting that keeps the ratios of the corners that share it."""
+
+    choice: Choice
+    corners: tuple[CarriedCorner, ...]
+
+
+def carry(
+    name: str, moved: Sequence[Moved], maps: Sequence[ClickMap], rules: Rules, velocities: tuple[float, float]
+) -> Carried:
+    """Return the setting of the packs at hand that keeps the ratios of corners at the low and the high velocity.
+
+    The smallest turn from what the changed car states that keeps every ratio within `CLOSE`, on tested ground where
+    that can be; where no turn of the pack on it does, the best setting there is, again on tested ground where it fits.
+
+    Parameters
+    ----------
+    name
+        Of the place: the axle, or the corner.
+    moved
+        The corners that share the setting.
+    maps
+        Of the packs that may be used.
+    rules
+        Of the search; the tolerance says from where on a ratio counts as lost.
+    velocities
+        Low and high, at the shock. [m/s]
+
+    Raises
+    ------
+    CallError
+        If no pack may be used.
+    """
+    low, high = velocities
+    aims = tuple(Aim(m.after, wanted_same(m.before, m.before_curve, low, high), now=m.now, last=m.last) for m in moved)
+    place = Place(name, aims, low, high)
+    for attempt in _attempts(place, maps, rules):
+        best = _best(place, maps, attempt)
+        if best is not None and best.fits:
+            break
+    else:
+        best = plans([Group(name, (place,))], maps, rules)[0].choices[0]
+    return Carried(_judged(best, rules), tuple(_corner(m, best, velocities) for m in moved))
+
+
+def _attempts(place: Place, maps: Sequence[ClickMap], rules: Rules) -> Iterator[Rules]:
+    """Yield rules from the narrowest to those asked for."""
+    grounds = (True,) if rules.inside else (True, False)
+    if all(aim.now for aim in place.aims):
+        furthest = max((a.clicks for click_map in maps for a in click_map.adjusters), default=0)
+        furthest = furthest if rules.within is None else min(rules.within, furthest)
+        for inside in grounds:
+            for within in range(furthest + 1):
+                yield replace(rules, tolerance=min(CLOSE, rules.tolerance), inside=inside, within=within)
+    for inside in grounds:
+        yield replace(rules, inside=inside)
+
+
+def _best(place: Place, maps: Sequence[ClickMap], rules: Rules) -> Choice | None:
+    try:
+        return plans([Group(place.name, (place,))], maps, rules)[0].choices[0]
+    except CallError:
+        return None  # no pack may be used under these rules
+
+
+def _judged(best: Choice, rules: Rules) -> Choice:
+    """Return a choice with its verdict by the tolerance asked for, not by that of the attempt that found it."""
+    fits, sure = within_tolerance(best.reached, rules.tolerance)
+    return replace(best, fits=fits, sure=sure)
+
+
+def _corner(moved: Moved, best: Choice, velocities: tuple[float, float]) -> CarriedCorner:
+    return CarriedCorner(
+        name=moved.after.name,
+        before=_secants(moved.before, moved.before_curve, velocities),
+        untouched=None if moved.after_curve is None else _secants(moved.after, moved.after_curve, velocities),
+        carried={
+            (r.wanted.direction, "low" if r.wanted.velocity == velocities[0] else "high"): r.ratio
+            for r in best.reached
+            if r.corner == moved.after.name
+        },
+        force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock,
+    )
+
+
+def _secants(corner: Corner, curve: Curve, velocities: tuple[float, float]) -> dict[tuple[Direction, str], float]:
+    return {key: banded.value for key, banded in corner_ratios(corner, curve, *velocities).secants().items()}

@@ -1,0 +1,166 @@
+"""What one setting makes of a place: ratios with their bands, miss, sensitivity, and what limits it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dynoan.analysis.choosing.aims import Aim, Place, Wanted
+from dynoan.analysis.choosing.score import mean_ratios
+from dynoan.analysis.clickmap.mapping import named_shock
+from dynoan.analysis.corner.ratios import Banded, ratio_per_force
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS, Direction, Standing
+
+
+@dataclass(frozen=True)
+class Reached:
+    """A wanted ratio at one corner and what a setting makes of it."""
+
+    corner: str
+    wanted: Wanted
+    ratio: Banded
+
+    @property
+    def off(self) -> float:
+        """Ratio over wanted ratio, less 1."""
+        return self.ratio.value / self.wanted.ratio - 1.0
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One setting for one place."""
+
+    where: str
+    pack: str
+    clicks: Mapping[str, int]  #: from closed
+    miss: float  #: share
+    miss_low: float  #: least the miss may be within the 95 % limits of the ratios
+    miss_high: float
+    fits: bool  #: every wanted ratio within the tolerance
+    sure: bool  #: even at the limits of every ratio
+    ratio: Mapping[tuple[Direction, str], Banded]  #: mean of the corners, by direction and "low" or "high"
+    reached: tuple[Reached, ...]
+    sensitivity: Mapping[str, Mapping[tuple[Direction, str], float]]  #: change of ratio per click outward
+    standing: Standing
+    ends: Mapping[str, str]  #: adjusters at "the stiff end", "the soft end" or "untested clicks"
+
+
+def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> Choice:
+    """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it."""
+    reached = tuple(r for aim in place.aims for r in _reached(click_map, aim, clicks))
+    fits, sure = within_tolerance(reached, tolerance)
+    return Choice(
+        where=place.name,
+        pack=click_map.pack,
+        clicks=clicks,
+        miss=_miss(reached, [r.off for r in reached]),
+        miss_low=_miss(reached, [_nearest(r) for r in reached]),
+        miss_high=_miss(reached, [_farthest(r) for r in reached]),
+        fits=fits,
+        sure=sure,
+        ratio=secants(place, click_map, clicks),
+        reached=reached,
+        sensitivity=_per_click(place, click_map, clicks),
+        standing=click_map.standing(clicks),
+        ends=_ends(click_map, clicks),
+    )
+
+
+def within_tolerance(reached: Sequence[Reached], tolerance: float) -> tuple[bool, bool]:
+    """Return whether every ratio is within the tolerance, and whether it is even at its 95 % limits."""
+    slack = tolerance + 1e-6
+    return all(abs(r.off) <= slack for r in reached), all(_farthest(r) <= slack for r in reached)
+
+
+def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[Reached]:
+    out = []
+    for direction in DIRECTIONS:
+        wanted = [w for w in aim.wanted if w.direction == direction]
+        ratios = ratios_at(click_map, aim, clicks, direction, [w.velocity for w in wanted])
+        out += [Reached(aim.corner.name, w, ratio) for w, ratio in zip(wanted, ratios, strict=True)]
+    return out
+
+
+def ratios_at(
+    click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocities: Sequence[float]
+) -> list[Banded]:
+    """Return the ratios of a corner at velocities [m/s] of one direction, with their bands."""
+    if not velocities:
+        return []
+    one = _only(click_map.direction(direction), clicks)
+    known = replace(click_map, compression=one, rebound=one)
+    table = named_shock(known, aim.corner.shock or "").compression
+    v = np.asarray(velocities, dtype=float)
+    force, half = table.at(v)
+    per = ratio_per_force(aim.corner, v)
+    rows = zip(force * per, np.maximum(force - half, 0.0) * per, (force + half) * per, v, strict=True)
+    return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * 1.001)) for z, lo, hi, s in rows]
+
+
+def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
+    at = table.index(clicks)
+    return replace(table, adjusters=(), force=table.force[at], half_width=table.half_width[at])
+
+
+def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[tuple[Direction, str], Banded]:
+    """Return the four secant ratios of a setting, mean of the place's corners."""
+    out: dict[tuple[Direction, str], Banded] = {}
+    names, velocities = zip(*_velocities(place), strict=True)
+    for direction in DIRECTIONS:
+        each = [ratios_at(click_map, aim, clicks, direction, velocities) for aim in place.aims]
+        for at, corners in zip(names, zip(*each, strict=True), strict=True):
+            value, low, high = (float(np.mean([getattr(b, n) for b in corners])) for n in ("value", "low", "high"))
+            out[direction, at] = Banded(value, low, high, corners[0].extrapolated)
+    return out
+
+
+def _velocities(place: Place) -> tuple[tuple[str, float], ...]:
+    return ("low", place.low_velocity), ("high", place.high_velocity)
+
+
+def _miss(reached: Sequence[Reached], off: Iterable[float]) -> float:
+    weights = [r.wanted.weight for r in reached]
+    return float(np.sqrt(np.average(np.square(list(off)), weights=weights)))
+
+
+def _nearest(reached: Reached) -> float:
+    ratio, wanted = reached.ratio, reached.wanted.ratio
+    return max(ratio.low - wanted, wanted - ratio.high, 0.0) / wanted
+
+
+def _farthest(reached: Reached) -> float:
+    ratio, wanted = reached.ratio, reached.wanted.ratio
+    return max(ratio.high - wanted, wanted - ratio.low) / wanted
+
+
+def _per_click(
+    place: Place, click_map: ClickMap, clicks: dict[str, int]
+) -> dict[str, dict[tuple[Direction, str], float]]:
+    """Return the change of each ratio by one click outward, over the clicks on both sides where there are both."""
+    out: dict[str, dict[tuple[Direction, str], float]] = {a.name: {} for a in click_map.adjusters}
+    names, velocities = zip(*_velocities(place), strict=True)
+    for direction in DIRECTIONS:
+        table = click_map.direction(direction)
+        columns, into = mean_ratios(place, click_map, direction, velocities)
+        for adjuster in click_map.adjusters:
+            inner = max(clicks[adjuster.name] - 1, 0)
+            outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
+            low, high = (table.force[table.index(clicks | {adjuster.name: c})][columns] @ into for c in (inner, outer))
+            steps = (high - low) / max(outer - inner, 1)
+            out[adjuster.name] |= {(direction, at): float(step) for at, step in zip(names, steps, strict=True)}
+    return out
+
+
+def _ends(click_map: ClickMap, clicks: Mapping[str, int]) -> dict[str, str]:
+    out = {}
+    for adjuster in click_map.adjusters:
+        click = clicks[adjuster.name]
+        seen = [int(t[adjuster.name]) for t in click_map.tested if adjuster.name in t]
+        if adjuster.clicks > 0 and click in (0, adjuster.clicks):
+            out[adjuster.name] = "the stiff end" if click == 0 else "the soft end"
+        elif seen and not min(seen) <= click <= max(seen):
+            out[adjuster.name] = "untested clicks"
+    return out

@@ -1,0 +1,7 @@
+"""A handful of tested settings of one pack to a curve at every click, and what follows from it.
+
+In: tested curves of one pack. Out: a `ClickMap`; a click's worth, the pack an unknown sweep is, the setting that
+stands in for another, the runs to pay for next. Called by the workbench and the jobs.
+Read in this order: data, trend, discrepancy, valve, hydraulic, interpolated, tables, mapping; then authority,
+equivalent, identify, plan_model, plan.
+"""

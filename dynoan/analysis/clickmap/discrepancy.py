@@ -1,0 +1,128 @@
+"""What a click map's trend leaves over: a Gaussian process over clicks and speed, and the bands that follow from it.
+
+Logarithms of force are ``trend(clicks, speed) + discrepancy + shock + noise``. The discrepancy is smooth over
+clicks and over the logarithm of speed, so that it pulls the map onto the tested curves and grows away from them:
+kriging with a trend (C. E. Rasmussen and C. K. I. Williams, *Gaussian Processes for Machine Learning*, MIT Press
+2006, chapter 2, and section 5.4.2 for leaving out; a whole test is left out here, not a point).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.linalg import cho_factor, cho_solve
+
+from dynoan.analysis.clickmap.data import DirectionData
+from dynoan.model.arrays import FloatArray
+
+#: over how many e-folds of speed the discrepancy stays alike
+SPEED_SPAN = 0.9
+#: share of a curve's variance that is common to neighbouring speeds
+SHARED_NOISE = 0.7
+#: what a whole turn of an adjuster that no test moved may do, as a share of force, one standard deviation
+UNTESTED_SHARE = 0.5
+#: how far an odd shock may lie from the rest, standard deviation as a share of force
+ODD_SHARE = 0.3
+
+
+@dataclass(frozen=True)
+class Spread:
+    """The sizes that rule how far the trend is trusted. Standard deviations as shares of force."""
+
+    discrepancy: float = 0.03  #: of the trend from the truth
+    span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
+    shock: float = 0.0  #: unit to unit
+    odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
+
+
+def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
+    """Return how alike the discrepancies at two sets of clicks are, shape (len(a), len(b)): Matérn, 5/2."""
+    if a.shape[1] == 0:
+        return np.ones((len(a), len(b)))
+    gap = (a[:, None, :] - b[None, :, :]) / (last * span)
+    r = np.sqrt(5.0 * np.sum(gap**2, axis=2))
+    return np.asarray((1.0 + r + r**2 / 3.0) * np.exp(-r))
+
+
+def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
+    """Return how alike the discrepancies at two sets of speeds are, shape (len(a), len(b))."""
+    gap = np.log(np.maximum(a, 1e-4))[:, None] - np.log(np.maximum(b, 1e-4))[None, :]
+    return np.asarray(np.exp(-0.5 * (gap / SPEED_SPAN) ** 2))
+
+
+def noise_covariance(data: DirectionData) -> FloatArray:
+    """Return the covariance of the curves' errors, shape (T·S, T·S): what all tests share, and each one's own."""
+    alike = speed_kernel(data.speeds, data.speeds)
+    sd = np.sqrt(data.variance)
+    out = np.zeros((data.tests, len(data.speeds), data.tests, len(data.speeds)))
+    for t in range(data.tests):
+        shared = SHARED_NOISE * alike * np.outer(sd[t], sd[t])
+        out[t, :, t, :] = shared + np.diag((1 - SHARED_NOISE) * data.variance[t])
+    n = data.logs.size
+    return out.reshape(n, n) + np.outer(data.common, data.common)
+
+
+@dataclass(frozen=True)
+class Pieces:
+    """What a covariance of the tests is put together from, each (T·S, T·S), so that sizes can be tried cheaply."""
+
+    noise: FloatArray
+    alike: FloatArray  #: correlation of the discrepancy
+    same: FloatArray  #: 1 where two values are of one shock
+    free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
+    trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
+
+    def total(self, spread: Spread) -> FloatArray:
+        """Return the covariance of all logarithms of force about the prior trend."""
+        out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
+        return out + spread.shock**2 * self.same if spread.shock > 0 else out
+
+
+def pieces(data: DirectionData, spread: Spread, jacobian: FloatArray | None = None) -> Pieces:
+    """Return the pieces of the covariance; `jacobian` (T·S, P) where the trend's parameters are uncertain."""
+    s = len(data.speeds)
+    alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
+    same = (data.shock[:, None] == data.shock[None, :]).astype(float)
+    trend = 0.0 if jacobian is None else np.asarray(jacobian @ jacobian.T, dtype=float)
+    odd = np.isin(data.shock, spread.odd)
+    free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
+    same = same * ~odd
+    smooth = np.asarray(np.kron(alike, speed_kernel(data.speeds, data.speeds)), dtype=float)
+    each = np.ones((s, s))
+    own = _whole(free, speed_kernel(data.speeds, data.speeds))
+    return Pieces(noise_covariance(data), smooth, _whole(same, each), own, trend)
+
+
+def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
+    return np.asarray(np.kron(by_test, each), dtype=float)
+
+
+def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[FloatArray, FloatArray]:
+    """Return each test's residual when it is left out, and the standard deviation expected, both (T, S)."""
+    inverse = np.linalg.inv(total)
+    pulled = inverse @ residual
+    s = len(residual) // tests
+    error, sd = np.empty((tests, s)), np.empty((tests, s))
+    for t in range(tests):
+        block = slice(t * s, (t + 1) * s)
+        own = np.linalg.inv(inverse[block, block])
+        error[t] = own @ pulled[block]
+        sd[t] = np.sqrt(np.maximum(np.diag(own), 0.0))
+    return error, sd
+
+
+def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
+    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant."""
+    factor = cho_factor(total, lower=True)
+    half_log_det = float(np.sum(np.log(np.diag(factor[0]))))
+    return -0.5 * float(residual @ cho_solve(factor, residual)) - half_log_det
+
+
+def untested_share(data: DirectionData, clicks: FloatArray) -> FloatArray:
+    """Return the standard deviation owed to adjusters that no test moved, as a share of force, shape (len(clicks),)."""
+    if data.clicks.shape[1] == 0:
+        return np.zeros(len(clicks))
+    still = ~np.asarray(data.moved)
+    away = np.abs(clicks - data.clicks[0]) / data.last
+    return np.asarray(UNTESTED_SHARE * np.sqrt(np.sum((away[:, still]) ** 2, axis=1)))

@@ -1,0 +1,99 @@
+"""The setting of another pack or shock that stands in for a curve: every click scored, exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.clickmap.authority import usable_speeds
+from dynoan.analysis.clickmap.data import LEAST_FORCE
+from dynoan.model.arrays import FloatArray
+from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS, Curve, Direction, Standing
+
+#: speeds at which curves are held against each other, where the data hold them [m/s]
+SPEEDS = (0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
+
+
+@dataclass(frozen=True)
+class Equivalent:
+    """One setting that stands in for a curve, and how well. Differences in % of the wanted force."""
+
+    pack: str
+    from_closed: dict[str, int]
+    worst: float  #: largest difference over speeds and directions [%]
+    mean: float  #: mean difference [%]
+    worst_direction: Direction
+    worst_speed: float  #: [m/s]
+    band: float  #: half of the 95 % band of the stand-in where it is worst [%]
+    standing: Standing
+
+
+def on_all_axes(values: FloatArray, table: DirectionMap, map: ClickMap) -> FloatArray:
+    """Return values over a direction's clicks with one axis for every adjuster of the map, for broadcasting."""
+    order = [table.adjusters.index(a.name) for a in map.adjusters if a.name in table.adjusters]
+    lengths = [a.clicks + 1 if a.name in table.adjusters else 1 for a in map.adjusters]
+    return np.asarray(np.transpose(values, order).reshape(lengths))
+
+
+def shares(table: DirectionMap, curve: Curve, direction: Direction, speeds: FloatArray) -> FloatArray:
+    """Return the difference from a curve at every click and speed, as a share of the curve's force, (clicks…, s)."""
+    wanted = curve.side(direction).force(speeds)
+    force, _ = table.at(speeds)
+    return np.asarray((force - wanted) / np.maximum(wanted, LEAST_FORCE))
+
+
+def common_speeds(curve: Curve, direction: Direction, table: DirectionMap) -> FloatArray:
+    """Return the speeds that both a curve and a click map hold in a direction. [m/s]"""
+    top = curve.side(direction).top_speed
+    inside = usable_speeds((table,), SPEEDS)
+    return inside[inside <= top * 1.001] if np.any(inside <= top * 1.001) else np.array([min(top, table.top_speed)])
+
+
+def equivalents(curve: Curve, maps: Sequence[ClickMap], *, count: int = 5) -> tuple[Equivalent, ...]:
+    """Return the settings of other packs that come closest to a curve, best first.
+
+    Every click is scored by its largest difference, a tenth of the mean difference settling ties.
+
+    Parameters
+    ----------
+    curve
+        What is to be stood in for.
+    maps
+        The packs (or shocks) to choose from.
+    count
+        How many settings to return from each pack.
+    """
+    found = [one for map in maps for one in _of_pack(curve, map, count)]
+    return tuple(sorted(found, key=lambda e: (e.worst + 0.1 * e.mean, e.pack)))
+
+
+def _of_pack(curve: Curve, map: ClickMap, count: int) -> list[Equivalent]:
+    worst: FloatArray = np.zeros(tuple(a.clicks + 1 for a in map.adjusters))
+    mean: FloatArray = np.zeros_like(worst)
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        off = np.abs(shares(table, curve, direction, common_speeds(curve, direction, table)))
+        worst = np.maximum(worst, on_all_axes(off.max(axis=-1), table, map))
+        mean = mean + on_all_axes(off.mean(axis=-1), table, map) / 2
+    score = (worst + 0.1 * mean).ravel()
+    best = np.argsort(score, kind="stable")[:count]
+    return [_named(curve, map, np.unravel_index(int(i), worst.shape), worst, mean) for i in best]
+
+
+def _named(curve: Curve, map: ClickMap, index: tuple[np.intp, ...], worst: FloatArray, mean: FloatArray) -> Equivalent:
+    clicks = {a.name: int(n) for a, n in zip(map.adjusters, index, strict=True)}
+    where: tuple[float, Direction, float, float] = (-1.0, "compression", 0.0, 0.0)
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        speeds = common_speeds(curve, direction, table)
+        off = np.abs(shares(table, curve, direction, speeds)[table.index(clicks)])
+        half = table.at(speeds)[1][table.index(clicks)] / np.maximum(curve.side(direction).force(speeds), LEAST_FORCE)
+        i = int(np.argmax(off))
+        where = max(where, (float(off[i]), direction, float(speeds[i]), float(half[i])))
+    return Equivalent(
+        pack=map.pack, from_closed=clicks, worst=100 * float(worst[index]), mean=100 * float(mean[index]),
+        worst_direction=where[1], worst_speed=where[2], band=100 * where[3], standing=map.standing(clicks),
+    )  # fmt: skip

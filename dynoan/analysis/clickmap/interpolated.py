@@ -1,0 +1,153 @@
+"""The interpolated view of a click map: what each click adds or takes, monotone between tested clicks.
+
+``ln force = base(speed) + Σ effect(adjuster, clicks, speed)``: additive, so that a handful of settings carries it; the
+effects never rise as an adjuster opens, and run between tested clicks by PCHIP (F. N. Fritsch and R. E. Carlson,
+"Monotone piecewise cubic interpolation", SIAM J. Numer. Anal. 17 (1980) 238-246).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.interpolate import PchipInterpolator
+
+from dynoan.analysis.clickmap.data import DirectionData
+from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, pieces
+from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.model.arrays import FloatArray
+
+#: how hard an adjuster's effects are pulled toward a straight line over clicks, against one test
+SMOOTHING = 3e-3
+#: how hard effects that the tests cannot tell apart are pulled toward none
+RIDGE = 1e-5
+#: over which share of an adjuster's range a slope still goes on beyond the tested clicks
+FADE = 0.3
+#: the discrepancy is never taken smaller than this share of force
+LEAST_DISCREPANCY = 0.015
+
+
+@dataclass(frozen=True)
+class AdditiveTrend:
+    """Effects of each adjuster's tested positions on ln(force), shape of each (positions, S)."""
+
+    speeds: FloatArray  #: (S,)
+    base: FloatArray  #: (S,)
+    positions: tuple[FloatArray, ...]  #: tested positions of each axis
+    effects: tuple[FloatArray, ...]  #: (positions, S)
+    last: FloatArray  #: last click of each axis
+
+    def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return ln(force) at clicks (n, A) and speeds (S,), shape (n, S)."""
+        total = np.tile(self.base, (len(clicks), 1))
+        for i, (positions, effects) in enumerate(zip(self.positions, self.effects, strict=True)):
+            total = total + _effect(positions, effects, clicks[:, i], FADE * self.last[i])
+        return _over_speed(self.speeds, total, speeds)
+
+    def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return an empty sensitivity: the additive effects are taken as found, the discrepancy holds their doubt."""
+        return np.zeros((len(clicks), len(speeds), 0))
+
+
+def _effect(positions: FloatArray, effects: FloatArray, at: FloatArray, fade: float) -> FloatArray:
+    if len(positions) < 2:
+        return np.zeros((len(at), effects.shape[1]))
+    curve = PchipInterpolator(positions, effects, axis=0)
+    inside = np.clip(at, positions[0], positions[-1])
+    slopes = curve.derivative()(np.array([positions[0], positions[-1]]))
+    below, above = np.maximum(positions[0] - at, 0.0), np.maximum(at - positions[-1], 0.0)
+    reach = fade * (1.0 - np.exp(-(below + above) / fade))
+    ahead = np.where(below[:, None] > 0, -slopes[0], slopes[1])
+    return np.asarray(curve(inside) + reach[:, None] * ahead)
+
+
+def _over_speed(known: FloatArray, logs: FloatArray, speeds: FloatArray) -> FloatArray:
+    """Interpolate ln(force) over ln(speed), straight on at both ends, below no flatter than proportion."""
+    x, at = np.log(known), np.log(np.maximum(speeds, 1e-4))
+    inside = PchipInterpolator(x, logs, axis=1)(np.clip(at, x[0], x[-1]))
+    low = np.maximum((logs[:, 1] - logs[:, 0]) / (x[1] - x[0]), 1.0)[:, None]
+    high = np.maximum((logs[:, -1] - logs[:, -2]) / (x[-1] - x[-2]), 0.0)[:, None]
+    return np.asarray(inside + low * np.minimum(at - x[0], 0.0) + high * np.maximum(at - x[-1], 0.0))
+
+
+def _design(data: DirectionData) -> tuple[FloatArray, tuple[FloatArray, ...], FloatArray]:
+    """Return the additive design (T, 1 + Σ positions), the positions of each axis and the smoothing rows."""
+    columns, rows, all_positions = [np.ones((data.tests, 1))], [], []
+    for i in range(data.clicks.shape[1]):
+        positions = np.unique(data.clicks[:, i])
+        columns.append((data.clicks[:, i][:, None] == positions[None, :]).astype(float))
+        rows.append(_smoothing_rows(positions / data.last[i]))
+        all_positions.append(positions)
+    width = sum(c.shape[1] for c in columns)
+    penalty, start = [np.sqrt(RIDGE) * np.eye(width)[1:]], 1
+    for block in rows:
+        wide = np.zeros((len(block), width))
+        wide[:, start : start + block.shape[1]] = block
+        penalty.append(wide)
+        start += block.shape[1]
+    return np.hstack(columns), tuple(all_positions), np.vstack(penalty)
+
+
+def _smoothing_rows(x: FloatArray) -> FloatArray:
+    out = np.zeros((max(len(x) - 2, 0), len(x)))
+    for i in range(len(x) - 2):
+        a, b = x[i + 1] - x[i], x[i + 2] - x[i + 1]
+        out[i, i : i + 3] = np.array([1 / a, -1 / a - 1 / b, 1 / b]) * np.sqrt(SMOOTHING) / 2
+    return out
+
+
+def _falling(effects: FloatArray) -> FloatArray:
+    """Return the effects without rises over clicks: halfway between the running least and the running greatest."""
+    down = np.minimum.accumulate(effects, axis=0)
+    up = np.maximum.accumulate(effects[::-1], axis=0)[::-1]
+    return np.asarray((down + up) / 2)
+
+
+def additive(data: DirectionData) -> AdditiveTrend:
+    """Fit the additive effects by weighted, lightly smoothed least squares."""
+    design, positions, penalty = _design(data)
+    weight = 1.0 / np.sqrt(np.mean(data.variance, axis=1))
+    weight = weight / weight.mean()
+    left = np.vstack([design * weight[:, None], penalty])
+    right = np.vstack([data.logs * weight[:, None], np.zeros((len(penalty), data.logs.shape[1]))])
+    solution = np.linalg.lstsq(left, right, rcond=None)[0]
+    effects, start = [], 1
+    for p in positions:
+        effects.append(_falling(solution[start : start + len(p)]))
+        start += len(p)
+    return AdditiveTrend(data.speeds, solution[0], positions, tuple(effects), data.last)
+
+
+def fit_interpolated(data: DirectionData) -> FittedDirection:
+    """Fit the interpolated view of one direction; the discrepancy's size comes from leaving tests out."""
+    size = LEAST_DISCREPANCY
+    if data.tests > 2:
+        error = left_out_errors(data)
+        reach = 1.0 - _alike_to_others(data) ** 2
+        size = float(np.sqrt(np.mean(error**2 / np.maximum(reach, 0.2)[:, None])))
+    spread = Spread(discrepancy=float(np.clip(size, LEAST_DISCREPANCY, 0.5)))
+    return FittedDirection(data, additive(data), spread, np.zeros(data.logs.size))
+
+
+def _alike_to_others(data: DirectionData) -> FloatArray:
+    alike = click_kernel(data.clicks, data.clicks, data.last, Spread().span)
+    return np.asarray(np.max(alike - np.eye(data.tests), axis=1))
+
+
+def left_out_errors(data: DirectionData) -> FloatArray:
+    """Return measured minus predicted ln(force) of each test with the test left out, shape (T, S)."""
+    out, spread = np.empty_like(data.logs), Spread(discrepancy=0.05)
+    parts = pieces(data, spread)
+    inverse = np.linalg.inv(parts.total(spread))
+    size = len(data.speeds)
+    for t in range(data.tests):
+        trend = additive(data.without(t))
+        gap = data.logs - trend.logs(data.clicks, data.speeds)
+        mine = np.zeros(data.logs.size, dtype=bool)
+        mine[t * size : (t + 1) * size] = True
+        rest = gap.ravel()[~mine]
+        # The inverse without a test follows from the whole one's blocks.
+        own, cross = inverse[np.ix_(mine, mine)], inverse[np.ix_(mine, ~mine)]
+        pull = inverse[np.ix_(~mine, ~mine)] @ rest - cross.T @ np.linalg.solve(own, cross @ rest)
+        out[t] = gap[t] - spread.discrepancy**2 * parts.alike[np.ix_(mine, ~mine)] @ pull
+    return out

@@ -1,0 +1,116 @@
+"""The model that plans rest on: the hydraulic valve, every adjuster in play, linearised at what is known so far."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
+from dynoan.analysis.clickmap.discrepancy import SHARED_NOISE, Spread, click_kernel, noise_covariance, speed_kernel
+from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
+from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import Direction
+from dynoan.model.shock import Adjuster
+
+#: speeds at which errors are weighed, as shares of the top speed
+SHARES = (0.05, 0.12, 0.25, 0.5, 1.0)
+#: error of a planned run's curve, standard deviation as a share of force (common practice, no source)
+RUN_ERROR = 0.008
+#: what the trend is taken to miss before tests say so, as a share of force
+DISCREPANCY = 0.025
+#: a valve of middling size, where no test says anything: only its uncertainty matters to a plan
+MIDDLING = {
+    "bleed": np.log(0.06), "bleed_gain": np.log(0.14), "bleed_shape": 0.5, "opening": np.log(400.0),
+    "opening_drop": np.log(0.8), "opening_shape": 0.0, "blow": np.log(0.5), "blow_power": 1.0, "blow_gain": 0.0,
+    "port": np.log(2.0), "leak": np.log(0.004), "corner": np.log(0.1), "bleed_power": 0.5, "crossing": 0.0,
+}  # fmt: skip
+#: peak speeds a run should hold [m/s] (common practice, no source)
+LADDER = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5, 0.7, 1.0)
+
+
+@dataclass(frozen=True)
+class PlanDirection:
+    """One direction: the trend, what it is taken to miss, and what the tests so far have settled."""
+
+    names: tuple[str, ...]  #: adjusters, in the order of the clicks' columns
+    trend: ValveTrend
+    speeds: FloatArray  #: at which errors are weighed [m/s]
+    top: float  #: [m/s]
+    spread: Spread
+    clicks: FloatArray  #: of the tests, (T, A)
+    test_speeds: FloatArray  #: (S',)
+    total: FloatArray | None  #: covariance of the tests, None where there is none
+
+    @property
+    def noise(self) -> FloatArray:
+        """Covariance of a planned run's own errors, (S, S)."""
+        shared = SHARED_NOISE * speed_kernel(self.speeds, self.speeds)
+        return np.asarray(RUN_ERROR**2 * (shared + (1 - SHARED_NOISE) * np.eye(len(self.speeds))))
+
+    def prior(self, a: FloatArray, va: FloatArray, b: FloatArray, vb: FloatArray) -> FloatArray:
+        """Return the covariance of ln(force) between two sets of clicks and speeds before any test."""
+        ja = self.trend.sensitivity(a, va).reshape(len(a) * len(va), -1)
+        jb = self.trend.sensitivity(b, vb).reshape(len(b) * len(vb), -1)
+        alike = click_kernel(a, b, self.trend.last, self.spread.span)
+        return np.asarray(ja @ jb.T + self.spread.discrepancy**2 * np.kron(alike, speed_kernel(va, vb)))
+
+    def posterior(self, clicks: FloatArray) -> FloatArray:
+        """Return the covariance of ln(force) over clicks and the weighed speeds given the tests, (n·S, n·S)."""
+        prior = self.prior(clicks, self.speeds, clicks, self.speeds)
+        if self.total is None:
+            return prior
+        cross = self.prior(clicks, self.speeds, self.clicks, self.test_speeds)
+        return np.asarray(prior - cross @ np.linalg.solve(self.total, cross.T))
+
+
+def plan_direction(
+    direction: Direction, adjusters: Sequence[Adjuster], tested: Sequence[Tested], top: float
+) -> PlanDirection:
+    """Return the planning model of one direction, every adjuster in play whether or not tests moved it."""
+    axes = axes_of(direction, adjusters)
+    other = crossing_axis(direction, adjusters)
+    if other is not None and len(axes) < 3:
+        axes = (*axes, other)
+    names = tuple(a.name for a in axes)
+    roles = _all_roles(direction, names)
+    last = np.array([max(a.clicks, 1) for a in axes], dtype=float)
+    if not tested:
+        prior = np.array([MIDDLING[p] for p in PARAMETERS])
+        trend = ValveTrend(prior, roles, last, prior, widths(roles))
+        speeds = np.array(SHARES) * top
+        return PlanDirection(names, trend, speeds, top, Spread(DISCREPANCY), np.zeros((0, len(axes))), speeds, None)
+    data = gather(direction, axes, tested)
+    trend = fit_parameters(data, roles, Spread(DISCREPANCY))
+    size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else DISCREPANCY
+    spread = Spread(max(size, 0.5 * DISCREPANCY))
+    bare = PlanDirection(names, trend, np.array(SHARES) * data.top_speed, data.top_speed, spread, data.clicks,
+                         data.speeds, None)  # fmt: skip
+    total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
+    return PlanDirection(names, trend, bare.speeds, bare.top, spread, data.clicks, data.speeds, total)
+
+
+def _all_roles(direction: Direction, names: Sequence[str]) -> Roles:
+    own = ("lsc", "c", "cr") if direction == "compression" else ("lsr", "r", "cr")
+    high = ("hsc", "c", "cr") if direction == "compression" else ("hsr", "r", "cr")
+    cross = ("lsr", "r") if direction == "compression" else ("lsc", "c")
+
+    def column(wanted: Sequence[str]) -> int | None:
+        return next((i for i, n in enumerate(names) if n in wanted), None)
+
+    return Roles(column(own), column(high), column(cross))
+
+
+def run_speeds(models: Mapping[Direction, PlanDirection], clicks: Mapping[str, int]) -> tuple[float, ...]:
+    """Return the peak speeds to run at a setting: an even ladder, and one at each expected knee. [m/s]"""
+    top = max(model.top for model in models.values())
+    speeds = [s for s in LADDER if s <= top * 1.001]
+    for model in models.values():
+        turned = np.array([[clicks[n] for n in model.names]], dtype=float) / model.trend.last
+        valve = ways(model.trend.theta, turned, model.trend.roles)
+        knee = round(float(valve.speed(valve.opening)[0, 0]) / 0.005) * 0.005
+        if 0.015 < knee < top and min(abs(np.log(knee / s)) for s in speeds) > 0.12:
+            speeds.append(knee)
+    return tuple(sorted(round(s, 4) for s in speeds))

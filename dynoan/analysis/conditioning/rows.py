@@ -1,0 +1,153 @@
+"""The samples that are used, thinned: neighbours averaged so that a cycle has at most some hundred rows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+
+from dynoan.analysis.conditioning.blocks import Block, pauses
+from dynoan.analysis.conditioning.record import Record
+from dynoan.analysis.conditioning.velocity import Motion, local_slope, slope_noise
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+
+#: rows a cycle; neighbours closer than that are averaged
+ROWS_A_CYCLE = 250
+#: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s]
+STEP = 0.002
+#: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
+TIMING = 1e-4
+#: windows tried for the rate of force, in rows, and the share of it that its noise may be
+WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55), 0.25
+#: more rows than this add nothing to the bands; whole cycles are then left out, evenly
+MOST_ROWS = 400_000
+
+
+@dataclass(frozen=True)
+class Rows:
+    """What the analysis works on: every array has one entry a row. SI."""
+
+    time: FloatArray
+    displacement: FloatArray | None
+    velocity: FloatArray
+    force: FloatArray
+    rise: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
+    temperature: FloatArray | None
+    span: IntArray  #: rows of one span follow one another in time without a gap
+    block: IntArray
+    cycle: IntArray
+    count: FloatArray  #: samples averaged
+    variance: FloatArray  #: of the force: noise, and timing that is not known to a fraction of a sample [N²]
+
+    def __len__(self) -> int:
+        return len(self.force)
+
+    def take(self, keep: BoolArray | IntArray) -> Rows:
+        """Return some of the rows."""
+        some = {name: value[keep] for name, value in vars(self).items() if value is not None}
+        return replace(self, **some)
+
+
+def rows_of(record: Record, blocks: tuple[Block, ...], motion: Motion) -> tuple[Rows, tuple[str, ...]]:
+    """Return the rows of a record, and in words which samples they hold.
+
+    Steady blocks alone are used where they hold three cycles or more; else all that moves.
+    """
+    whole = sum(b.cycles for b in blocks if b.kind == "steady")
+    still = pauses(motion.velocity, record.displacement, record.dt)
+    steady = whole >= 3
+    use = record.good & ~still & (motion.settled if steady else True)
+    label = _labels(blocks, record.samples, steady)
+    edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
+    kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
+    total = sum(b - a for a, b in kept)
+    starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
+    parts = []
+    for i, (a, b) in enumerate(kept):
+        period = blocks[label[a]].period if steady else (b - a) / 20
+        q = _factor(record, motion, (a, b), period)
+        parts.append((*_span(record, motion, (a, b), q), np.full(1, label[a]), i))
+    rows = _joined(record, parts, np.unique(starts))
+    words = [_used_words(record, blocks, (total, steady), int(still.sum()))]
+    every = -(-len(rows) // MOST_ROWS)
+    if every > 1:
+        rows = rows.take(rows.cycle % every == 0)
+        words.append(f"one cycle in {every} is used, evenly spread: the record is longer than the bands need")
+    return rows, tuple(words)
+
+
+def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
+    """Return the block of each sample; between steady blocks a sample goes with the nearer one."""
+    numbers = [i for i, b in enumerate(blocks) if b.kind == "steady" or not steady]
+    starts = np.array([blocks[i].start for i in numbers])
+    stops = np.array([blocks[i].stop for i in numbers])
+    cuts = (stops[:-1] + starts[1:]) // 2
+    lengths = np.diff(np.concatenate([[0], cuts, [n]]))
+    return np.repeat(np.array(numbers), lengths)
+
+
+def _factor(record: Record, motion: Motion, span: tuple[int, int], period: float) -> int:
+    """Return how many samples are averaged to a row."""
+    part = motion.velocity[span[0] : span[1]]
+    change = float(np.percentile(np.abs(np.diff(part)), 98)) if record.displacement is not None else np.inf
+    return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
+
+
+def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tuple[FloatArray, ...]:
+    a = span[0]
+    m = (span[1] - a) // q
+
+    def mean(values: FloatArray | None) -> FloatArray:
+        return np.empty(0) if values is None else np.asarray(values[a : a + m * q].reshape(m, q).mean(axis=1))
+
+    force = mean(record.force)
+    dt = record.dt or 0.0
+    rise = _rise(force, record.force_noise / np.sqrt(q)) / (q * dt) if dt and m > 8 else np.zeros(m)
+    index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
+    return (index, mean(record.displacement), mean(motion.velocity), force, rise, mean(record.temperature),
+            np.full(m, float(q)))  # fmt: skip
+
+
+def _rise(force: FloatArray, noise: float) -> FloatArray:
+    """Return the slope of force a row, over the shortest window whose noise is a small share of it.
+
+    A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
+    """
+    longest = max(5, len(force) // 4)
+    for window in WINDOWS:
+        slope = local_slope(force, min(window, longest))
+        if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
+            break
+    return slope
+
+
+def _joined(record: Record, parts: list[tuple[object, ...]], starts: IntArray) -> Rows:
+    index, x, v, force, rise, temperature, count = (
+        np.concatenate([np.asarray(p[k], dtype=float) for p in parts]) if parts else np.empty(0) for k in range(7)
+    )
+    lengths = [len(np.asarray(p[0])) for p in parts]
+    span = np.repeat(np.arange(len(parts)), lengths)
+    block = np.repeat(np.array([int(np.asarray(p[7])[0]) for p in parts], dtype=np.int64), lengths)
+    cycle = np.searchsorted(starts, index, side="right")
+    timing = TIMING + 0.25 * (record.dt or 0.0) if record.dt else 0.0
+    variance = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12 + (timing * rise) ** 2
+    return Rows(
+        time=index * (record.dt or 1.0),
+        displacement=x if record.displacement is not None else None,
+        velocity=v, force=force, rise=rise,
+        temperature=temperature if record.temperature is not None else None,
+        span=span, block=block, cycle=cycle, count=count, variance=variance,
+    )  # fmt: skip
+
+
+def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int) -> str:
+    total, steady = used
+    share = f"{total} of {record.samples} samples"
+    rest = ", standing still left out" if still else ""
+    if not steady:
+        return f"used {share}: no run of cycles at constant speed, so all that moves{rest}"
+    runs = [b for b in blocks if b.kind == "steady"]
+    cycles = sum(b.cycles for b in runs)
+    many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
+    return f"used {share}: {cycles} cycles in {many} of constant speed, starting and stopping{rest or ' left out'}"

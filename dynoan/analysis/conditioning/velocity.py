@@ -1,0 +1,256 @@
+"""Velocity: from a crank motion fitted to each block, else from local polynomials; a recorded one is checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+import numpy as np
+
+from dynoan.analysis.conditioning.blocks import Block
+from dynoan.analysis.conditioning.record import Record
+from dynoan.errors import FitError
+from dynoan.model.arrays import BoolArray, FloatArray
+
+#: a crank motion is fitted to this many cycles at once, so that a slow drift of the motor does no harm
+TOGETHER = 8
+
+
+@dataclass(frozen=True)
+class Motion:
+    """Velocity of every sample, and which samples move as their block does."""
+
+    velocity: FloatArray  #: [m/s]
+    settled: BoolArray  #: True inside steady blocks, and beside them where the motion is still theirs
+    findings: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+
+def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[float, FloatArray, float]:
+    """Fit a periodic motion by least squares, the frequency included.
+
+    Parameters
+    ----------
+    t, x
+        Time about its middle [s] and displacement [m], shape (n,).
+    omega
+        Starting value of the angular frequency [rad/s].
+    harmonics
+        How many.
+
+    Returns
+    -------
+    :
+        Angular frequency [rad/s], complex amplitudes of harmonics 0 to `harmonics` (x = Re Σ a e^{ihωt}) [m], and the
+        residual, root mean square [m].
+
+    Notes
+    -----
+    Gauss-Newton with the frequency as one more parameter; a slider-crank has a fundamental and quickly falling even
+    harmonics.
+    """
+    h = np.arange(1, harmonics + 1)
+    for _ in range(6):
+        phase = np.cumprod(np.repeat(np.exp(1j * omega * t)[:, None], harmonics, axis=1), axis=1)
+        c, s = phase.real, phase.imag
+        columns = np.column_stack([np.ones_like(t), c, s])
+        found = _least_squares(columns, x)
+        a, b = found[1 : harmonics + 1], found[harmonics + 1 :]
+        speed = t * ((c * h) @ b - (s * h) @ a)
+        # The columns are nearly orthogonal, so the normal equations lose nothing.
+        step = float(_least_squares(np.column_stack([columns, speed]), x - columns @ found)[-1])
+        if abs(step) < 1e-8 * omega:
+            break
+        omega += float(np.clip(step, -0.02 * omega, 0.02 * omega))
+    rest = x - columns @ found
+    amplitudes = np.concatenate([[found[0]], a - 1j * b])
+    return omega, amplitudes, float(np.sqrt(np.mean(rest**2)))
+
+
+def _least_squares(matrix: FloatArray, y: FloatArray) -> FloatArray:
+    scale = np.sqrt(np.sum(matrix**2, axis=0)) + 1e-300
+    matrix = matrix / scale
+    return np.asarray(np.linalg.solve(matrix.T @ matrix + 1e-13 * np.eye(len(scale)), matrix.T @ y) / scale)
+
+
+def crank_at(t: FloatArray, omega: float, amplitudes: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return displacement [m] and velocity [m/s] of a fitted crank motion at times about its middle [s]."""
+    turn = np.exp(1j * omega * t)
+    power = np.ones_like(turn)
+    x, v = np.zeros(len(t), dtype=complex), np.zeros(len(t), dtype=complex)
+    for k, amplitude in enumerate(amplitudes):
+        x += amplitude * power
+        v += 1j * k * omega * amplitude * power
+        power = power * turn
+    return x.real, v.real
+
+
+def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
+    """Return the derivative per sample by local polynomials over an odd window (Savitzky and Golay, 1964).
+
+    The ends are read off the first and the last window's polynomial.
+    """
+    window = min(window | 1, len(y) if len(y) % 2 else len(y) - 1)
+    order = min(order, window - 1)
+    if order < 1:
+        return np.gradient(y)
+    half = window // 2
+    u = np.arange(-half, half + 1) / half
+    fit = np.linalg.pinv(np.vander(u, order + 1, increasing=True))
+    middle = np.convolve(y, fit[1][::-1] / half, mode="valid")
+    powers = np.arange(1, order + 1)
+    ends = []
+    for part, at in ((y[:window], u[:half]), (y[-window:], u[half + 1 :])):
+        c = fit @ part
+        ends.append(np.vander(at, order, increasing=True) @ (c[1:] * powers) / half)
+    return np.concatenate([ends[0], middle, ends[1]])
+
+
+def slope_noise(window: int, order: int = 3) -> float:
+    """Return the standard deviation of `local_slope` away from the ends, for noise of one."""
+    half = window // 2
+    u = np.arange(-half, half + 1) / half
+    return float(np.linalg.norm(np.linalg.pinv(np.vander(u, order + 1, increasing=True))[1] / half))
+
+
+def _window(x: FloatArray, noise: float) -> int:
+    """Return the longest window whose local polynomials leave no more than the noise."""
+    best = 5
+    part = x[:50_000]
+    for window in (7, 9, 13, 17, 23, 31, 41, 55, 75, 101, 141, 201):
+        if window > len(part) // 4:
+            break
+        half = window // 2
+        u = np.arange(-half, half + 1) / half
+        smooth = np.convolve(part, np.linalg.pinv(np.vander(u, 4, increasing=True))[0][::-1], mode="valid")
+        rest = float(np.sqrt(np.mean((part[half : half + len(smooth)] - smooth) ** 2)))
+        if rest > 1.15 * noise + 1e-6 * float(np.ptp(part)):
+            break
+        best = window
+    return best
+
+
+def find_motion(record: Record, blocks: tuple[Block, ...]) -> Motion:
+    """Return the velocity of a record, derived or checked.
+
+    Raises
+    ------
+    FitError
+        If velocity was not recorded and time is unknown.
+    """
+    if record.displacement is None or record.dt is None:
+        if record.velocity is None:
+            raise FitError("velocity was not recorded and time is unknown; state the sample rate")
+        why = "displacement was not recorded" if record.displacement is None else "time is unknown"
+        settled = np.zeros(record.samples, dtype=bool)
+        for block in blocks:
+            settled[block.start : block.stop] = block.kind == "steady"
+        return Motion(record.velocity, settled, (f"velocity as recorded; {why}, so it could not be checked",))
+    derived = _derive(record, blocks, record.displacement, record.dt)
+    return derived if record.velocity is None else _check(record, record.velocity, derived, record.dt)
+
+
+def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float) -> Motion:
+    n = len(x)
+    velocity = np.full(n, np.nan)
+    settled = np.zeros(n, dtype=bool)
+    cranked = total = 0
+    for block in blocks:
+        if block.kind != "steady":
+            continue
+        for first in range(0, block.cycles, TOGETHER):
+            last = block.cycles if block.cycles - first < 2 * TOGETHER else first + TOGETHER
+            cranked += _crank_block(record, (block.bounds[first], block.bounds[last]), block.period, velocity, settled)
+            total += 1
+            if last == block.cycles:
+                break
+    open_ = np.isnan(velocity)
+    if open_.any():
+        window = _local_window(blocks, record, x)
+        velocity[open_] = (local_slope(x, window) / dt)[open_]
+    for block in blocks:
+        if block.kind == "steady":
+            settled[block.start : block.stop] = True
+    if total and cranked == total:
+        how = "velocity from a crank motion fitted to each block of constant speed"
+    elif cranked:
+        how = "velocity from fitted crank motions where the speed held, from local polynomials elsewhere"
+    else:
+        how = "velocity from local polynomials through displacement"
+    return Motion(velocity, settled, (how,))
+
+
+def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
+    periods = [b.period for b in blocks if b.cycles >= 1 and len(blocks) > 1]
+    longest = int(min(periods) / 10) if periods else 10**6
+    if sum(b.cycles for b in blocks if b.kind == "steady") >= 3:
+        # Nothing outside the steady blocks is used but to see where the shock stands still.
+        return max(5, min(longest, 31)) | 1
+    return max(5, min(_window(x, record.displacement_noise), longest)) | 1
+
+
+def _crank_block(
+    record: Record, span: tuple[int, int], period: float, velocity: FloatArray, settled: BoolArray
+) -> bool:
+    """Fit one run of cycles; write its velocity, also beside it as long as the motion stays the same."""
+    x, dt, (a, b) = cast(FloatArray, record.displacement), cast(float, record.dt), span
+    middle = 0.5 * (a + b - 1) * dt
+    harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
+    limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
+    for harmonics in (4, 8, 14):
+        # Small enough for BLAS to start no threads.
+        at = np.arange(a, b, max(1, (b - a) * (2 * harmonics + 2) // 9000))
+        good = at[record.good[at]]
+        if harmonics > period / 3 or len(good) < 3 * harmonics:
+            break
+        omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)
+        if rest < 1.3 * record.displacement_noise:
+            break
+    if not rest <= limit:
+        return False
+    reach = round(period)
+    lo, hi = max(a - reach, 0), min(b + reach, len(x))
+    xs, vs = crank_at(np.asarray(np.arange(lo, hi) * dt - middle), omega, fitted)
+    same = np.abs(x[lo:hi] - xs) < 6 * max(record.displacement_noise, rest) + 1e-7
+    same[a - lo : b - lo] = True
+    # Displacement shows a change of motion later than velocity does, hence the margin.
+    margin = max(2, round(0.05 * period))
+    first = a - lo - max(int(np.argmin(np.append(same[: a - lo][::-1], False))) - margin, 0)
+    last = b - lo + max(int(np.argmin(np.append(same[b - lo :], False))) - margin, 0)
+    # A block beside this one has its own fit: only fill what is still open.
+    part = slice(lo + first, lo + last)
+    fresh = np.isnan(velocity[part])
+    velocity[part][fresh] = vs[first:last][fresh]
+    velocity[a:b] = vs[a - lo : b - lo]
+    settled[part] = True
+    return True
+
+
+def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> Motion:
+    """Hold the recorded velocity against the derivative of displacement: scale, sign and delay."""
+    use = record.good & (np.abs(derived.velocity) > 0.05 * np.max(np.abs(derived.velocity)))
+    d, r = derived.velocity[use], recorded[use]
+    rate = np.gradient(derived.velocity)[use] / dt
+    (scale, late), *_ = np.linalg.lstsq(np.column_stack([d, -rate]), r, rcond=None)
+    delay = float(late / scale) if abs(scale) > 1e-6 else 0.0
+    rest = float(np.std(r - scale * d + late * rate)) / max(float(np.std(r)), 1e-12)
+    findings = f"recorded velocity is {scale:.3f} times the derivative of displacement, {delay * 1e3:+.2f} ms late"
+    if scale < 0:
+        return Motion(
+            derived.velocity,
+            derived.settled,
+            (findings,),
+            ("recorded velocity has the opposite sign of the derivative of displacement; the derivative is used",),
+        )
+    if abs(scale - 1) > 0.02 or rest > 0.2:
+        return Motion(
+            derived.velocity,
+            derived.settled,
+            (findings,),
+            (
+                f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the "
+                "derivative is used, check the unit of both channels",
+            ),
+        )
+    return Motion(derived.velocity, derived.settled,
+                  (findings, f"{derived.findings[0]}; it agrees with the recorded one"))  # fmt: skip

@@ -1,0 +1,73 @@
+"""What a corner is without its damper: rates, ride frequencies, critical damping."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio
+from dynoan.analysis.corner.vibration import critical_damping, natural_frequency, series_rate, static_deflection
+from dynoan.model.car import Corner
+
+
+@dataclass(frozen=True)
+class CornerRates:
+    """What a corner is without its damper."""
+
+    wheel_rate: float  #: of the spring [N/m]
+    rate: float  #: of spring and stated gas together, what the rest is reckoned with [N/m]
+    ride_rate: float | None  #: with the tyre in series [N/m]
+    sprung: float  #: [kg]
+    frequency: float  #: ride frequency without the tyre [Hz]
+    tyre_frequency: float | None  #: ride frequency on the ride rate [Hz]
+    hop_frequency: float | None  #: unsprung mass on spring and tyre [Hz]
+    critical_wheel: float  #: critical damping at the wheel [N·s/m]
+    critical_shock: float  #: the same at the shock [N·s/m]
+    critical_hop: float | None  #: of the unsprung mass on spring and tyre, at the wheel [N·s/m]
+    deflection: float  #: of the spring under the sprung mass, at the wheel [m]
+    modes: tuple[float, float] | None  #: body and hop of the coupled quarter car, undamped [Hz]
+    comfort: float | None  #: ratio of least body acceleration on a random road
+    grip: float | None  #: ratio of least tyre-load swing on a random road
+
+
+def corner_rates(corner: Corner) -> CornerRates:
+    """Return rates, frequencies and critical damping of a corner; what needs the tyre is None without it.
+
+    Raises
+    ------
+    QuantityError
+        If sprung mass, spring or a motion ratio is not above zero.
+    """
+    rate, sprung = corner.rate, corner.sprung
+    critical = float(critical_damping(mass=sprung, rate=rate))
+    ride = None if corner.tyre is None else float(series_rate(rate, corner.tyre))
+    hop = None if corner.tyre is None else rate + corner.tyre
+    quarter = quarter_car(corner)
+    return CornerRates(
+        wheel_rate=corner.wheel_rate,
+        rate=rate,
+        ride_rate=ride,
+        sprung=sprung,
+        frequency=_hertz(sprung, rate),
+        tyre_frequency=None if ride is None else _hertz(sprung, ride),
+        hop_frequency=None if hop is None else _hertz(corner.unsprung, hop),
+        critical_wheel=critical,
+        critical_shock=critical / corner.shock_ratio**2,
+        critical_hop=None if hop is None else float(critical_damping(mass=corner.unsprung, rate=hop)),
+        deflection=float(static_deflection(mass=sprung, rate=rate)),
+        modes=None if quarter is None else (quarter.modes()[0].frequency, quarter.modes()[1].frequency),
+        comfort=None if quarter is None else comfort_ratio(quarter),
+        grip=None if quarter is None else grip_ratio(quarter),
+    )
+
+
+def _hertz(mass: float, rate: float) -> float:
+    return float(natural_frequency(mass=mass, rate=rate)) / (2 * np.pi)
+
+
+def quarter_car(corner: Corner, damping: float = 0.0) -> QuarterCar | None:
+    """Return the linear quarter car of a corner with damping at the wheel [N·s/m]; None without a tyre rate."""
+    if corner.tyre is None:
+        return None
+    return QuarterCar(corner.sprung, corner.unsprung, corner.rate, corner.tyre, damping)

@@ -1,0 +1,235 @@
+"""Damping ratios of a corner from its curve: every measure by its name, with its band."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.analysis.corner.equivalent_damping import (
+    in_random_motion,
+    in_swing,
+    mean_damping,
+    random_speeds,
+    swing_speeds,
+)
+from dynoan.analysis.corner.quarter_car import road_sigma
+from dynoan.analysis.corner.rates import CornerRates, corner_rates, quarter_car
+from dynoan.analysis.corner.vibration import critical_damping, overshoot, positive
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import Corner
+from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+
+LOW_VELOCITY = 0.05  #: at the shock [m/s]; common practice, no source
+HIGH_VELOCITY = 0.25  #: at the shock [m/s]; common practice, no source
+
+
+@dataclass(frozen=True)
+class Motion:
+    """The motions at which a nonlinear damper is given one number. Defaults: common practice, no source."""
+
+    body_amplitude: float = 0.020  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
+    hop_amplitude: float = 0.005  #: the same at the wheel-hop frequency [m]
+    sigma: float = 0.10  #: standard deviation of a random velocity at the shock [m/s]
+
+
+@dataclass(frozen=True)
+class Banded:
+    """A damping ratio with its 95 % limits."""
+
+    value: float
+    low: float
+    high: float
+    extrapolated: bool = False  #: beyond the speeds the data hold
+
+
+@dataclass(frozen=True)
+class DirectionRatios:
+    """Damping ratios of one direction, of the sprung mass on its wheel rate; `hop` of the unsprung mass."""
+
+    low: Banded  #: secant at the low velocity
+    high: Banded  #: secant at the high velocity
+    tangent_low: float
+    tangent_high: float
+    body: Banded  #: energy equivalent of a swing in the body mode
+    hop: Banded | None  #: the same in the wheel-hop mode, over the hop's own critical damping; None without tyre
+    random: Banded  #: in random motion
+
+
+@dataclass(frozen=True)
+class CornerRatios:
+    """A corner with its damper. All secants at velocities of the shock."""
+
+    corner: Corner
+    rates: CornerRates
+    low_velocity: float  #: at the shock [m/s]
+    high_velocity: float  #: at the shock [m/s]
+    motion: Motion
+    compression: DirectionRatios
+    rebound: DirectionRatios
+    mean: float  #: of the four secant ratios
+    friction: float | None  #: what friction adds to the ratio in the body-mode swing; None where unknown
+    mean_force: float  #: of the damper over the body-mode swing, negative pulls the body down [N]
+    overshoot: float  #: how far a released body goes past rest, at the body-mode ratio, a share
+    coupled: tuple[float, float] | None  #: damping ratios of the quarter car's body and hop mode
+
+    def side(self, direction: Direction) -> DirectionRatios:
+        """Return one direction."""
+        return self.compression if direction == "compression" else self.rebound
+
+    def secants(self) -> dict[tuple[Direction, str], Banded]:
+        """Return the four secant ratios by direction and "low" or "high"."""
+        return {(d, at): getattr(self.side(d), at) for d in DIRECTIONS for at in ("low", "high")}
+
+
+def ratio_per_force(corner: Corner, velocity: ArrayLike) -> FloatArray:
+    r"""Return the damping ratio that one newton at the shock makes at a velocity of the shock. [1/N]
+
+    :math:`\zeta = (F/v)\,R^2/2\sqrt{k_w m_s}`: the secant coefficient, carried to the wheel by virtual work.
+    """
+    critical = critical_damping(mass=corner.sprung, rate=corner.rate)
+    return np.asarray(corner.shock_ratio**2 / (critical * np.abs(np.asarray(velocity, dtype=float))))
+
+
+def ratio_curve(corner: Corner, curve: Curve, velocity: ArrayLike) -> FloatArray:
+    """Return the secant damping ratio at signed velocities of the shock other than zero."""
+    v = np.asarray(velocity, dtype=float)
+    return np.asarray(np.abs(curve(v)) * ratio_per_force(corner, v))
+
+
+def corner_ratios(
+    corner: Corner,
+    curve: Curve,
+    low: float = LOW_VELOCITY,
+    high: float = HIGH_VELOCITY,
+    motion: Motion = Motion(),
+) -> CornerRatios:
+    """Return the damping ratios of a corner by every measure.
+
+    Parameters
+    ----------
+    corner
+        Mass, spring, motion ratios; a tyre rate for what the tyre has a say in.
+    curve
+        Of the setting on the corner.
+    low, high
+        Velocities at the shock. [m/s]
+    motion
+        Amplitudes of the equivalent values.
+
+    Raises
+    ------
+    QuantityError
+        If sprung mass, spring, a motion ratio, a velocity or an amplitude is not above zero.
+    """
+    rates = corner_rates(corner)
+    sides = {d: _direction(rates, curve.side(d), (low, high), motion, corner.shock_ratio) for d in DIRECTIONS}
+    up, down = sides["compression"], sides["rebound"]
+    body = (up.body.value + down.body.value) / 2
+    omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
+    swing = in_swing(curve, amplitude=motion.body_amplitude * corner.shock_ratio, omega=omega)
+    return CornerRatios(
+        corner=corner,
+        rates=rates,
+        low_velocity=low,
+        high_velocity=high,
+        motion=motion,
+        compression=up,
+        rebound=down,
+        mean=float(np.mean([up.low.value, up.high.value, down.low.value, down.high.value])),
+        friction=_friction(corner, rates, curve.friction, motion, omega),
+        mean_force=swing.mean_force,
+        overshoot=float(overshoot(body)),
+        coupled=_coupled(corner, body * rates.critical_wheel),
+    )
+
+
+def _direction(
+    rates: CornerRates, side: Side, at: tuple[float, float], motion: Motion, shock_ratio: float
+) -> DirectionRatios:
+    unit = 1 / rates.critical_shock
+    low, high = positive("low velocity", at[0]), positive("high velocity", at[1])
+    omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
+    body = swing_speeds(amplitude=motion.body_amplitude * shock_ratio, omega=omega)
+    hop = None
+    if rates.hop_frequency is not None and rates.critical_hop is not None:
+        speeds = swing_speeds(amplitude=motion.hop_amplitude * shock_ratio, omega=2 * np.pi * rates.hop_frequency)
+        hop = _equivalent(side, *speeds, shock_ratio**2 / rates.critical_hop)
+    return DirectionRatios(
+        low=_secant(side, float(low), unit),
+        high=_secant(side, float(high), unit),
+        tangent_low=_tangent(side, float(low)) * unit,
+        tangent_high=_tangent(side, float(high)) * unit,
+        body=_equivalent(side, *body, unit),
+        hop=hop,
+        random=_equivalent(side, *random_speeds(motion.sigma), unit),
+    )
+
+
+def _secant(side: Side, speed: float, unit: float) -> Banded:
+    low, high = side.band(speed)
+    per = unit / speed
+    # A band wider than the force itself would claim that the shock may push: it ends at no damping.
+    return Banded(
+        float(side.force(speed)) * per, max(float(low), 0.0) * per, float(high) * per, speed > side.top_speed * 1.001
+    )
+
+
+def _tangent(side: Side, speed: float) -> float:
+    step = 1e-5
+    return float(side.force(speed + step) - side.force(speed - step)) / (2 * step)
+
+
+def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) -> Banded:
+    """The limits are those of a curve that runs along its band everywhere: never too narrow."""
+    low, high = side.band(speed)
+    forces = (side.force(speed), np.maximum(low, 0.0), high)
+    value, least, most = (mean_damping(force, speed, weight) * unit for force in forces)
+    # In a swing the top speed is reached every cycle; a Gaussian is taken to end at two standard deviations.
+    reach = float(np.max(speed[weight > np.exp(-2.0)]))
+    return Banded(value, least, most, reach > side.top_speed * 1.001)
+
+
+def _friction(corner: Corner, rates: CornerRates, friction: float, motion: Motion, omega: float) -> float | None:
+    if not np.isfinite(friction):
+        return None
+    amplitude = motion.body_amplitude * corner.shock_ratio
+    swing = in_swing(lambda v: friction * np.sign(v), amplitude=amplitude, omega=omega)
+    return swing.damping / rates.critical_shock
+
+
+def _coupled(corner: Corner, damping: float) -> tuple[float, float] | None:
+    quarter = quarter_car(corner, damping)
+    if quarter is None:
+        return None
+    body, hop = quarter.modes()
+    return body.ratio, hop.ratio
+
+
+def surface_sigma(corner: Corner, curve: Curve, spectrum: float) -> float:
+    """Return the root mean square velocity at the shock on a random road, by statistical linearisation. [m/s]
+
+    Parameters
+    ----------
+    corner
+        With a tyre rate.
+    curve
+        Of the setting on the corner.
+    spectrum
+        Of the road's vertical velocity, from `road.velocity_spectrum`. [(m/s)²/Hz]
+
+    Raises
+    ------
+    QuantityError
+        If the corner has no tyre rate, or nothing balances.
+    """
+    if corner.tyre is None:
+        raise QuantityError(f"{corner.name}.tyre is missing; a rough surface acts through the tyre")
+    ratio = corner.shock_ratio
+    return ratio * road_sigma(
+        spectrum,
+        tyre=corner.tyre,
+        damping_at=lambda sigma: in_random_motion(curve, sigma * ratio).damping * ratio**2,
+    )

@@ -1,0 +1,193 @@
+"""How many knees, and which pieces bend: an information criterion over exact optima."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+import numpy as np
+
+from dynoan.analysis.fitting.monotone import monotone, rises
+from dynoan.analysis.fitting.power import as_power
+from dynoan.analysis.knees.broken_line import MOST_KNEES, BrokenStick, broken_stick, stick_at
+from dynoan.analysis.knees.moments import Moments, cost, moments
+from dynoan.analysis.knees.polish import polish, settle
+from dynoan.analysis.knees.search import Grid, search
+from dynoan.model.arrays import BoolArray, FloatArray
+
+#: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
+KNEE_WORTH = 3
+#: and of one bend: errors of what was taken out of all points alike look like one near zero speed
+BEND_WORTH = 2
+#: candidate knots of the choice
+CANDIDATES = 64
+#: share of the cost that the chosen knees may be off the optimum by: far below what noise leaves open
+CLOSE = 1e-5
+#: by how much a power law must score better than a parabola: positive evidence (Kass and Raftery, 1995)
+POSITIVE = 2.0
+#: steps after which a power law that scores worse than the best by more than this has no hope
+ROUGH, HOPE = 1, 60.0
+#: basins settled of each model
+STARTS = 3
+#: least share of the speed range a piece must span
+LEAST_WIDTH = 0.025
+
+
+@dataclass(frozen=True)
+class Model:
+    """One model that was tried."""
+
+    stick: BrokenStick
+    score: float  #: the criterion it was judged by, lower is better
+    evidence: float  #: Akaike's criterion for few points
+
+
+@dataclass(frozen=True)
+class Judge:
+    """What makes a model of a curve: its score and evidence by its sum of squares."""
+
+    n: int  #: points
+    known: bool  #: whether the weights are one over true variances
+    trust: int  #: as how many points' word the weights count where they are not known
+    floor: float  #: least sum of squares: below it lies rounding
+
+    def __call__(self, stick: BrokenStick) -> Model:
+        """Return the model of a curve."""
+        worth, sse, n = _worth(stick.bent), max(stick.sse, self.floor) + self.trust, self.n + self.trust
+        misfit = sse if self.known else n * float(np.log(sse / n))
+        score = misfit + worth * float(np.log(n)) if self.known else criterion(sse, n, worth)
+        real = stick.parameters + 1
+        return Model(stick, score, misfit + 2 * real + _few(real, n))
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The model chosen, and what the others were worth."""
+
+    stick: BrokenStick
+    score: float
+    models: tuple[Model, ...]  #: all that were tried
+
+
+#: which pieces bend in the models tried, the first piece first: a bleed bends, a port bends the last piece
+PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb", "ssss", "bsss", "bssb")
+
+
+def patterns(most: int, *, bends: bool) -> list[BoolArray]:
+    """Return which pieces bend in the models tried, up to a number of knees."""
+    tried = [p for p in PATTERNS if len(p) <= most + 1 and (bends or "b" not in p)]
+    return [np.array([piece == "b" for piece in p]) for p in tried]
+
+
+def choose(
+    speed: FloatArray, force: FloatArray, weight: FloatArray, *, known: bool = False, bends: bool = True,
+    trust: int = 0,
+) -> Choice:  # fmt: skip
+    """Return the best continuous curve through zero with 0 to 3 knees and straight or bent pieces.
+
+    Parameters
+    ----------
+    speed, force, weight
+        Of one direction, magnitudes, shape (n,).
+    known
+        Whether the weights are one over true variances; else one common factor is estimated.
+    bends
+        Whether bent pieces are tried.
+    trust
+        As how many points' word the given weights count beside the points' own, where they are not known.
+
+    Notes
+    -----
+    Schwarz' criterion (1978), ``n ln(SSE/n) + p ln n`` (or ``χ² + p ln n`` where variances are known), a knee counted
+    as three parameters: with two it takes knees that are not there, since the search over its place is not free.
+    Few points that may scatter by any amount carry next to no knee; `trust` points with the scatter expected are added.
+    """
+    n = len(speed)
+    most = max(0, min(MOST_KNEES, (n - 2) // 3))
+    m = moments(speed, force, weight, pinned=True, bends=bends)
+    least = max(2, min(6, n // 12))
+    grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
+    floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
+    tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
+    judge = Judge(n, known, trust, floor)
+    models: list[Model] = []
+    best = None
+    for _, group in groupby(tried, key=len):
+        # Where variances are known, a model that would lose with no misfit at all is not worth a search.
+        worth_it = [bent for bent in group if best is None or not known or _worth(bent) * np.log(n) < best.score]
+        for knees, bent, sse in _optima(m, worth_it, grid):
+            models.append(judge(replace(stick_at(m, knees, bent), sse=sse * m.scale**2)))
+        best = min(models, key=lambda model: model.score)
+    assert best is not None
+    bent, knees = best.stick.bent, (best.stick.knees - m.lo) / m.width
+    fine = polish(m, knees[None], bent, least, LEAST_WIDTH, CLOSE)[0] if len(knees) else knees
+    chosen = monotone(stick_at(m, fine, bent), (speed, force, weight))
+    power = _power(models, chosen, (speed, force, weight), best.score, judge) if bends else None
+    if power is not None:
+        models.append(power)
+        return Choice(power.stick, power.score, tuple(models))
+    return Choice(chosen, best.score, tuple(models))
+
+
+def _power(
+    models: list[Model], chosen: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray], score: float,
+    judge: Judge,
+) -> Model | None:  # fmt: skip
+    """Return the model whose first piece is a power law, where the evidence for it is positive; else None.
+
+    Tried are the counterparts of what was chosen and of the best parabolas with fewer pieces.
+    """
+    fewer: dict[int, BrokenStick] = {}
+    for model in sorted(models, key=lambda model: -model.score):
+        if model.stick.bent[0] and len(model.stick.bent) < len(chosen.bent):
+            fewer[len(model.stick.bent)] = model.stick
+    width = LEAST_WIDTH * float(chosen.knots[-1])
+    parabolas = [stick for stick in (chosen, *fewer.values()) if stick.bent[0] and stick.values[1] > 0]
+    rough = [judge(as_power(stick, points, width, ROUGH)) for stick in parabolas]
+    fine = [judge(as_power(model.stick, points, width)) for model in rough if model.score < score + HOPE]
+    found = min((model for model in fine if rises(model.stick)), key=lambda model: model.score, default=None)
+    return found if found is not None and found.score < score - POSITIVE else None
+
+
+def _candidates(m: Moments) -> FloatArray:
+    """Return every point where they are few, else a quarter of those of a lone fit: the winner is polished anyway."""
+    points = np.unique(m.z)
+    return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
+
+
+def _optima(m: Moments, models: list[BoolArray], grid: Grid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
+    """Yield the knees, the bends and the cost of models with as many knees; they settle in one go."""
+    if models and len(models[0]) == 1:
+        yield from ((np.empty(0), bent, float(cost(m, np.empty((1, 0)), bent)[0])) for bent in models)
+        return
+    starts = [search(grid, bent, STARTS)[0] for bent in models]
+    owner = np.repeat(np.arange(len(models)), [len(s) for s in starts])
+    if not len(owner):
+        return
+    knees, costs = settle(m, np.concatenate(starts), np.array(models)[owner], grid.least, grid.width)
+    for i, bent in enumerate(models):
+        mine = np.flatnonzero(owner == i)
+        if len(mine):
+            at = mine[int(np.argmin(costs[mine]))]
+            yield knees[at], bent, float(costs[at])
+
+
+def criterion(sse: float, n: int, worth: int) -> float:
+    """Return what a model with a sum of squares over n points and so many parameters' worth scores; lower is better."""
+    return n * float(np.log(sse / n)) + worth * float(np.log(n)) + _few(worth, n)
+
+
+def choose_lines(x: FloatArray, y: FloatArray) -> BrokenStick:
+    """Return the broken line with 0 to 3 knees that the points carry, free at both ends, by the same criterion."""
+    sticks = [broken_stick(x, y, k) for k in range(min(MOST_KNEES, (len(x) - 2) // 3) + 1)]
+    return min(sticks, key=lambda s: criterion(s.sse + 1e-300, len(x), 2 + KNEE_WORTH * len(s.knees)))
+
+
+def _few(worth: int, n: int) -> float:
+    """Return the small-sample term of Hurvich and Tsai (1989): without it ten points carry three knees."""
+    return 2.0 * worth * (worth + 1) / max(n - worth - 1, 0.5)
+
+
+def _worth(bent: BoolArray) -> int:
+    return 1 + BEND_WORTH * int(np.sum(bent)) + KNEE_WORTH * (len(bent) - 1)

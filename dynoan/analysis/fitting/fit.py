@@ -1,0 +1,141 @@
+"""From sweeps of one setting to its curve."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.analysis.conditioning.condition import Conditioned, condition
+from dynoan.analysis.fitting.cells import Points
+from dynoan.analysis.fitting.choice import choose
+from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
+from dynoan.errors import FitError
+from dynoan.model.curve import Curve, Direction, Knee, Segment, Side
+from dynoan.model.sweep import Sweep
+
+#: what a noise-free table may be off from a curve of a few pieces, share of its largest force
+TABLE_TOLERANCE = 0.005
+
+
+def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
+    """Return the damping curve of one setting from one or several sweeps of it.
+
+    Parameters
+    ----------
+    sweeps
+        Traces or peak tables of the same setting; several are conditioned one by one and pooled.
+
+    Returns
+    -------
+    :
+        Continuous, zero at zero, 0 to 3 knees a direction, with 95 % bands; what was taken out stands in `findings`.
+
+    Raises
+    ------
+    FitError
+        If the sweeps carry no curve.
+    """
+    several = [sweeps] if isinstance(sweeps, Sweep) else list(sweeps)
+    if not several:
+        raise FitError("no sweeps to fit a curve to")
+    parts = [condition(sweep) for sweep in several]
+    curve = fit_conditioned(parts)
+    first = several[0]
+    alike = all(s.clicks == first.clicks and s.pack == first.pack for s in several)
+    shock = first.shock if all(s.shock == first.shock for s in several) else None
+    labels = list(dict.fromkeys(s.setting_text for s in several))
+    return Curve(**{
+        **vars(curve), "what": ", ".join(labels), "shock": shock, "pack": first.pack if alike else None,
+        "clicks": dict(first.clicks) if alike else {}, "sweeps": tuple(s.source.name for s in several),
+        "warnings": (*(w for s in several for w in s.warnings), *curve.warnings),
+    })  # fmt: skip
+
+
+def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
+    """Return the curve of conditioned sweeps of one setting."""
+    sides = {d: _side(parts, d) for d in ("compression", "rebound")}
+    if all(side.top_speed == 0 for side in sides.values()):
+        raise FitError(f"{parts[0].name}: fewer than three points in either direction carry no curve")
+    samples = sum(s.samples for s in sides.values())
+    squares = sum(s.samples * s.rms**2 for s in sides.values() if s.samples)
+    many = len(parts) > 1
+    return Curve(
+        compression=sides["compression"], rebound=sides["rebound"],
+        gas_force=_mean([p.gas_force for p in parts]), friction=_mean([p.friction for p in parts]),
+        friction_sd=float(np.sqrt(np.sum(np.square([p.friction_sd for p in parts])))) / len(parts),
+        rms=float(np.sqrt(squares / samples)), temperature=_mean_or_none([p.temperature for p in parts]),
+        findings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.findings),
+        warnings=tuple(f"{p.name}: {line}" if many else line for p in parts for line in p.warnings),
+    )  # fmt: skip
+
+
+def _mean(values: list[float]) -> float:
+    known = [v for v in values if np.isfinite(v)]
+    return float(np.mean(known)) if known else float("nan")
+
+
+def _mean_or_none(values: list[float | None]) -> float | None:
+    known = [v for v in values if v is not None]
+    return float(np.mean(known)) if known else None
+
+
+def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
+    sign = 1.0 if direction == "compression" else -1.0
+    picked, pulls, base = [], [], 0
+    for i, part in enumerate(parts):
+        mine = (sign * part.velocity > 0) & (part.weight > 0)
+        picked.append((sign * part.velocity[mine], sign * part.force[mine], part.weight[mine],
+                       part.cluster[mine] + base, np.full(int(mine.sum()), i)))  # fmt: skip
+        groups = int(part.cluster.max(initial=0)) + 1
+        pull = np.zeros((groups, 2)) if part.pulls is None else part.pulls
+        # Too much offset taken out lowers compression and raises rebound; too much friction lowers both.
+        pulls.append(-(sign * pull[:, 0] + pull[:, 1]) / len(parts))
+        base += groups
+    speed, force, weight, cluster, sweep = (np.concatenate([p[k] for p in picked]) for k in range(5))
+    if len(speed) < 3 or float(np.max(speed)) <= 0:
+        return nobody_measured()
+    order = np.argsort(speed, kind="stable")
+    points = Points(speed[order], force[order], weight[order], cluster[order].astype(int), np.concatenate(pulls),
+                    sweep[order].astype(int))  # fmt: skip
+    return fit_side(points, peaks=all(p.layout == "peaks" for p in parts), common=_common(parts))
+
+
+def _common(parts: Sequence[Conditioned]) -> float:
+    """Return the standard error of what was taken out or left in, where no cluster's pull accounts for it. [N]"""
+    doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.pulls is None]
+    doubt += [p.parts.missed for p in parts if p.pulls is not None and p.parts is not None]
+    return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
+
+
+def _known(sd: float, part: Conditioned) -> float:
+    """Return a standard error; one that cannot be known counts as a fiftieth of the force range."""
+    if np.isnan(sd):
+        return 0.0
+    return sd if np.isfinite(sd) else 0.02 * float(np.ptp(part.force))
+
+
+def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:
+    """Return the pieces and knees of one direction of a noise-free table, such as a click map gives.
+
+    Parameters
+    ----------
+    speeds, forces
+        Magnitudes, shape (n,), increasing speeds. [m/s], [N]
+
+    Notes
+    -----
+    The same choice as for measured curves, a table taken to be known to half a percent of its largest force.
+    """
+    s, f = np.asarray(speeds, dtype=float), np.asarray(forces, dtype=float)
+    good = np.isfinite(s) & np.isfinite(f) & (s > 0)
+    if int(good.sum()) < 3:
+        raise FitError(f"{int(good.sum())} speeds above zero are too few to describe a curve; wanted at least 3")
+    grid = np.linspace(0.0, float(s[good].max()), 121)[1:]
+    table = np.interp(grid, np.concatenate([[0.0], s[good]]), np.concatenate([[0.0], f[good]]))
+    sd = TABLE_TOLERANCE * float(np.max(np.abs(table))) or 1.0
+    stick = choose(grid, table, np.full(len(grid), sd**-2), known=True).stick
+    cell = float(grid[1] - grid[0])
+    knees = tuple(Knee(float(k), max(float(k) - cell, 0.0), float(k) + cell, float(stick(k))) for k in stick.knees)
+    return segments_of(stick), knees

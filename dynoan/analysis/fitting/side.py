@@ -1,0 +1,95 @@
+"""One direction of a curve: pieces with their character, knees and bands."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.fitting.bands import Fitted, Spread, spread_of
+from dynoan.analysis.fitting.cells import Points, cells_of
+from dynoan.analysis.fitting.choice import choose
+from dynoan.analysis.knees.broken_line import BrokenStick
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import Character, Knee, Segment, Side
+
+#: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one
+LINEAR = 0.1
+GRID = 81
+#: as how many points' word the scatter usual for peak tables counts in the choice (common practice, no source)
+TRUST = 4
+
+
+def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
+    """Return the curve of one direction.
+
+    Parameters
+    ----------
+    p
+        Its points, gas, zero and friction out.
+    peaks
+        Whether they are a peak table's: few, each by itself.
+    common
+        Standard error of what was taken out of all points alike (gas, zero, friction). [N]
+    """
+    cells = cells_of(p, common)
+    chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
+    stick = chosen.stick
+    grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
+    spread = spread_of(Fitted(p, cells, stick, common, peaks, chosen.models), grid)
+    force = stick(grid)
+    half = spread.half
+    rest = p.force - stick(p.speed)
+    return Side(
+        segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=force - half, high=force + half,
+        top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
+        notes=_notes(stick),
+    )  # fmt: skip
+
+
+def nobody_measured() -> Side:
+    """Return the side of a direction that the record does not hold: not a number everywhere."""
+    speeds, unknown = np.array([0.0, 1e-6]), np.full(2, np.nan)
+    return Side((), (), speeds, unknown, unknown, top_speed=0.0, forces=unknown,
+                notes=("this direction was not recorded",))  # fmt: skip
+
+
+def segments_of(stick: BrokenStick) -> tuple[Segment, ...]:
+    """Return the pieces of a curve with their character."""
+    out = []
+    for j, (a, b) in enumerate(zip(stick.knots[:-1], stick.knots[1:], strict=True)):
+        h = float(b - a)
+        slope, bend = float(stick.slopes[j]), float(stick.heights[j]) / h
+        law = (slope + bend, -bend / h, 2.0)
+        if j == 0 and stick.power == stick.power:
+            law = (0.0, float(stick.values[1]) / h**stick.power, stick.power)
+        out.append(Segment(
+            start=float(a), end=float(b), start_force=float(stick.values[j]), slope_in=law[0], bend=law[1],
+            exponent=law[2], character=character(stick, float(a), float(b)),
+        ))  # fmt: skip
+    return tuple(out)
+
+
+def character(stick: BrokenStick, start: float, end: float) -> Character:
+    """Return how force grows over a piece: by the exponent of the power law |F| ~ v^m fitted to it."""
+    at = np.linspace(max(start, 0.25 * end), end, 40)
+    force = stick(at)
+    if not np.all(force > 0) or float(force[-1]) <= 0:
+        return "progressive" if force[-1] > force[0] else "digressive"
+    m = float(np.polyfit(np.log(at), np.log(force), 1, w=force)[0])
+    return "linear" if abs(m - 1) <= LINEAR else "progressive" if m > 1 else "digressive"
+
+
+def _knees(stick: BrokenStick, spread: Spread) -> tuple[Knee, ...]:
+    return tuple(
+        Knee(float(k), float(low), float(high), float(stick(k)))
+        for k, (low, high) in zip(stick.knees, spread.knees, strict=True)
+    )
+
+
+def _notes(stick: BrokenStick) -> tuple[str, ...]:
+    at: FloatArray = np.linspace(stick.knots[0], stick.knots[-1], 200)
+    force = stick(at)
+    fall = np.maximum.accumulate(force) - force
+    if float(fall.max()) <= 0.02 * float(force.max()):
+        return ()
+    where = at[int(np.argmax(fall))]
+    return (f"force falls by {fall.max():.0f} N up to {where * 1e3:.0f} mm/s: the data insist on it",)

@@ -1,0 +1,290 @@
+"""A shock against its own earlier tests: what changed, by how much, and what that usually means.
+
+Sessions are tests of one date. The last is held against the first: damping force by direction and speed at the settings
+both were tested at (or, where there is none, each against the pack's click map), gas force, friction, the give of oil
+and mounts, and fade with temperature. A change counts where its whole interval lies beyond a limit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from dynoan.analysis.clickmap.data import LEAST_FORCE
+from dynoan.analysis.health.step import evident_step
+from dynoan.analysis.health.words import Finding, name_findings
+from dynoan.analysis.hydraulics import charge_at, charge_from_force, gas_force
+from dynoan.analysis.matching.match import REPEATABILITY, Z, common_speeds, mean_force
+from dynoan.errors import CallError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+
+Verdict = Literal["as before", "changed", "cannot tell"]
+
+#: error of a click map where two sessions have no setting in common, standard deviation as a share of force
+MAP_ERROR = 0.03
+
+
+@dataclass(frozen=True)
+class Measured:
+    """A value with its standard error; NaN where the record cannot tell."""
+
+    value: float = float("nan")
+    sd: float = 0.0
+
+
+@dataclass(frozen=True)
+class Test:
+    """What one setting showed on one date. SI."""
+
+    date: str
+    setting: tuple[str, ...]  #: shock, pack and clicks: what must be alike to be compared
+    curve: Curve
+    runs: int = 1
+    gas: Measured = field(default_factory=Measured)  #: at mid-stroke, load-cell zero in it [N]
+    friction: Measured = field(default_factory=Measured)  #: [N]
+    give: Measured = field(default_factory=Measured)  #: of oil and mounts in series [m/N]
+    fade: Measured = field(default_factory=Measured)  #: of damping force within the record [1/K]
+    temperature: float | None = None  #: [°C]
+    expected: Curve | None = None  #: of the pack's click map at this setting
+
+    __test__ = False  # test collectors shall pass it by
+
+
+@dataclass(frozen=True)
+class Change:
+    """A quantity of the last session less that of the first, with its interval."""
+
+    quantity: str  #: "force" [%], "gas" [N], "friction" [N], "give" [%], "fade" [% per 10 °C]
+    value: float
+    low: float
+    high: float
+    direction: Direction | None = None
+    speed: float | None = None  #: [m/s]
+
+
+@dataclass(frozen=True)
+class Point:
+    """One session in the trend."""
+
+    date: str
+    quantity: str
+    value: float
+    half: float  #: half of the 95 % interval
+    direction: Direction | None = None
+
+
+@dataclass(frozen=True)
+class Since:
+    """When a quantity stepped: between two sessions, and between which at 95 %."""
+
+    quantity: str
+    direction: Direction | None
+    before: str  #: last session of the first level
+    after: str  #: first session of the other
+    earliest: str  #: the step came after this session at the earliest
+    latest: str  #: and before this one at the latest
+    change: float  #: in the units of `Point`
+
+
+@dataclass(frozen=True)
+class Health:
+    """A shock's state against its first tests."""
+
+    verdict: Verdict
+    first: str  #: date of the session that is the baseline
+    last: str
+    findings: tuple[Finding, ...]
+    changes: tuple[Change, ...]
+    trend: tuple[Point, ...]
+    notes: tuple[str, ...] = ()
+    since: tuple[Since, ...] = ()  #: where there are sessions enough to tell
+
+
+def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
+    """Hold the last tests of a shock against its first.
+
+    Parameters
+    ----------
+    tests
+        Of two dates or more.
+    rod
+        Rod diameter, to give the gas as a pressure and to take temperature out of it. [m]
+
+    Raises
+    ------
+    CallError
+        If the tests are of one date.
+    """
+    dates = sorted({t.date for t in tests})
+    if len(dates) < 2:
+        raise CallError(f"all tests are of one date ({dates[0] if dates else 'none'}); a history needs an earlier one")
+    sessions = {d: [t for t in tests if t.date == d] for d in dates}
+    first, last = sessions[dates[0]], sessions[dates[-1]]
+    changes = (*force_changes(first, last), *_other_changes(first, last, rod))
+    findings = name_findings(changes, rod)
+    trend = tuple(p for d in dates for p in _points(first, sessions[d], d, rod))
+    verdict: Verdict = "changed" if findings else "as before" if _sharp(changes) else "cannot tell"
+    return Health(verdict, dates[0], dates[-1], findings, changes, trend, _notes(first, last), _since(trend))
+
+
+def _since(trend: Sequence[Point]) -> tuple[Since, ...]:
+    """Return when each quantity of a trend stepped, where it did."""
+    out = []
+    for quantity, direction in dict.fromkeys((p.quantity, p.direction) for p in trend):
+        row = [p for p in trend if (p.quantity, p.direction) == (quantity, direction)]
+        step = evident_step([p.value for p in row])
+        # What is smaller than a session's own interval nobody would call a step.
+        if step is not None and abs(step.after - step.before) > float(np.median([p.half for p in row])):
+            dates = [p.date for p in row]
+            out.append(Since(quantity, direction, dates[step.last], dates[step.last + 1], dates[step.low],
+                             dates[step.high + 1], step.after - step.before))  # fmt: skip
+    return tuple(out)
+
+
+def _sharp(changes: Sequence[Change]) -> bool:
+    """Return whether the force was compared closely enough for no finding to mean no change."""
+    forces = [c for c in changes if c.quantity == "force" and c.speed is not None and c.speed >= 0.09]
+    return bool(forces) and float(np.median([c.high - c.low for c in forces])) < 10.0
+
+
+def _pairs(first: Sequence[Test], last: Sequence[Test]) -> list[tuple[Test, Test]]:
+    by_setting = {t.setting: t for t in first}
+    return [(by_setting[t.setting], t) for t in last if t.setting in by_setting]
+
+
+def force_changes(first: Sequence[Test], last: Sequence[Test]) -> list[Change]:
+    """Return the change of force by direction and speed, in % of the first, over the settings in common."""
+    out = []
+    for direction in DIRECTIONS:
+        speeds = _speeds([*first, *last], direction)
+        if not len(speeds):
+            continue
+        pairs = _pairs(first, last)
+        if pairs:
+            steps = [_step(a, b, direction, speeds) for a, b in pairs]
+        else:
+            steps = _against_map(first, last, direction, speeds)
+        if not steps:
+            continue
+        weight = np.array([1 / s[1] ** 2 for s in steps])
+        value = np.sum([s[0] * w for s, w in zip(steps, weight, strict=True)], axis=0) / weight.sum(axis=0)
+        # Errors of friction and zero are alike at every setting: more settings do not make them smaller.
+        half = Z * np.sqrt(np.mean([s[1] ** 2 for s in steps], axis=0))
+        out += [Change("force", float(v), float(v - h), float(v + h), direction, float(s))
+                for v, h, s in zip(100 * value, 100 * half, speeds, strict=True)]  # fmt: skip
+    return out
+
+
+def _speeds(tests: Sequence[Test], direction: Direction) -> FloatArray:
+    sides = [t.curve.side(direction) for t in tests if t.curve.side(direction).top_speed > 0]
+    if not sides:
+        return np.zeros(0)
+    lowest = min(sides, key=lambda s: s.top_speed)
+    return common_speeds(lowest, max(sides, key=lambda s: s.low_speed))
+
+
+def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return the change of force from one test to another as a share of the first, and its standard deviation."""
+    (fa, ha), (fb, hb) = (mean_force(t.curve.side(direction), speeds) for t in (a, b))
+    mean = np.maximum(fa, LEAST_FORCE)
+    scatter = REPEATABILITY**2 * (1 / a.runs + 1 / b.runs)
+    return (fb - fa) / mean, np.sqrt((ha**2 + hb**2) / (1.96 * mean) ** 2 + scatter)
+
+
+def _against_map(
+    first: Sequence[Test], last: Sequence[Test], direction: Direction, speeds: FloatArray
+) -> list[tuple[FloatArray, FloatArray]]:
+    levels = []
+    for session in (first, last):
+        known = [_level(t, t.expected, direction, speeds) for t in session if t.expected is not None]
+        if not known:
+            return []
+        share = np.mean([k[0] for k in known], axis=0)
+        levels.append((share, np.sqrt(np.mean([k[1] ** 2 for k in known], axis=0) + MAP_ERROR**2 / len(known))))
+    (a, sa), (b, sb) = levels
+    return [(b - a, np.sqrt(sa**2 + sb**2))]
+
+
+def _level(test: Test, expected: Curve, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    seen, half = mean_force(test.curve.side(direction), speeds)
+    mean = np.maximum(mean_force(expected.side(direction), speeds)[0], LEAST_FORCE)
+    return seen / mean - 1, np.sqrt((half / (1.96 * mean)) ** 2 + REPEATABILITY**2 / test.runs)
+
+
+def _pooled(tests: Sequence[Test], name: str) -> Measured:
+    """Return the mean of a quantity over a session; its error from the records and from their scatter."""
+    known = [m for t in tests if np.isfinite((m := getattr(t, name)).value)]
+    if not known:
+        return Measured()
+    values = np.array([m.value for m in known])
+    own = float(np.sqrt(np.mean([m.sd**2 for m in known])))
+    between = float(np.std(values, ddof=1) / np.sqrt(len(values))) if len(values) > 1 else 0.0
+    return Measured(float(values.mean()), float(np.hypot(own, between)))
+
+
+def _gas(tests: Sequence[Test], rod: float | None, warm: float | None) -> Measured:
+    """Return a session's gas force, taken to a temperature where the rod and the temperatures are known."""
+    found = _pooled(tests, "gas")
+    known = [t.temperature for t in tests if t.temperature is not None]
+    if rod is None or warm is None or not known or not np.isfinite(found.value):
+        return found
+    charge = charge_from_force(found.value, rod)
+    there = charge_at(charge, measured=float(np.mean(known)), wanted=warm)
+    return Measured(float(gas_force(charge=there, rod=rod)), found.sd)
+
+
+def _warm(tests: Sequence[Test]) -> float | None:
+    known = [t.temperature for t in tests if t.temperature is not None]
+    return float(np.mean(known)) if known else None
+
+
+def _other_changes(first: Sequence[Test], last: Sequence[Test], rod: float | None) -> list[Change]:
+    warm = _warm(first)
+    found: Mapping[str, tuple[Measured, Measured, float]] = {
+        "gas": (_gas(first, rod, warm), _gas(last, rod, warm), 1.0),
+        "friction": (_pooled(first, "friction"), _pooled(last, "friction"), 1.0),
+        "fade": (Measured(0.0), _pooled(last, "fade"), 1000.0),
+    }
+    out = [_change(name, a, b, factor) for name, (a, b, factor) in found.items()]
+    a, b = _pooled(first, "give"), _pooled(last, "give")
+    if a.value > 0:
+        share = Measured(b.value / a.value, float(np.hypot(b.sd, a.sd * b.value / a.value)) / a.value)
+        out.append(_change("give", Measured(1.0), share, 100.0))
+    return [c for c in out if np.isfinite(c.value)]
+
+
+def _change(name: str, a: Measured, b: Measured, factor: float) -> Change:
+    value, half = factor * (b.value - a.value), abs(factor) * Z * float(np.hypot(a.sd, b.sd))
+    return Change(name, value, value - half, value + half)
+
+
+def _points(first: Sequence[Test], session: Sequence[Test], date: str, rod: float | None) -> list[Point]:
+    """Return a session's place in the trend: force against the first session, gas and friction as they are."""
+    out = []
+    for direction in DIRECTIONS:
+        mine = [c for c in force_changes(first, session) if c.direction == direction]
+        if mine:
+            value = float(np.mean([c.value for c in mine]))
+            half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * 1.96 / Z
+            out.append(Point(date, "force", value, half if session is not first else 0.0, direction))
+    for name, found in (("gas", _gas(session, rod, _warm(first))), ("friction", _pooled(session, "friction"))):
+        if np.isfinite(found.value):
+            out.append(Point(date, name, found.value, 1.96 * found.sd))
+    return out
+
+
+def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
+    notes = []
+    a, b = _warm(first), _warm(last)
+    if a is not None and b is not None and abs(a - b) > 10:
+        notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: part of the change is the oil")
+    if not _pairs(first, last):
+        if all(t.expected is None for t in first) or all(t.expected is None for t in last):
+            notes.append("no setting was tested both times: damping force cannot be compared")
+        else:
+            notes.append("no setting was tested both times: forces are compared through the pack's click map")
+    return tuple(notes)

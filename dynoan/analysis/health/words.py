@@ -1,0 +1,90 @@
+"""Names for what changed in a shock, each with its evidence and what it usually means."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from dynoan.analysis.hydraulics import charge_from_force
+from dynoan.model.curve import DIRECTIONS, Direction
+
+if TYPE_CHECKING:
+    from dynoan.analysis.health.change import Change
+
+#: changes smaller than these are no finding (common practice, no source)
+FORCE_LIMIT = 3.0  #: [%]
+GAS_LIMIT = 15.0  #: [N]
+FRICTION_LIMIT = 8.0  #: [N]
+GIVE_LIMIT = 30.0  #: [%]
+FADE_LIMIT = 2.0  #: [% per 10 °C]
+#: bleed and leak rule below this speed, blow-off above (common practice, no source) [m/s]
+SLOW = 0.11
+
+
+@dataclass(frozen=True)
+class Finding:
+    """Something that changed."""
+
+    name: str  #: such as "less rebound force"
+    evidence: str
+    meaning: str  #: what it usually is
+    direction: Direction | None = None
+
+
+def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:
+    """Return the changes that count, named; the interval must lie wholly beyond its limit."""
+    found: list[Finding] = []
+    for direction in DIRECTIONS:
+        found += _force([c for c in changes if c.quantity == "force" and c.direction == direction], direction)
+    for change in changes:
+        found += _other(change, rod)
+    return tuple(found)
+
+
+def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
+    out = []
+    for sign, word in ((-1.0, "less"), (1.0, "more")):
+        beyond = [c for c in changes if (c.high if sign < 0 else -c.low) < -FORCE_LIMIT]
+        if beyond:
+            worst = max(beyond, key=lambda c: abs(c.value))
+            at = ", ".join(f"{c.value:+.0f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in changes)
+            evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.0f} %"
+            out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
+    return out
+
+
+def _meaning(changes: Sequence[Change], sign: float) -> str:
+    slow = [c.value for c in changes if (c.speed or 0) < SLOW]
+    fast = [c.value for c in changes if (c.speed or 0) >= SLOW]
+    low, high = (sign * max((sign * v for v in part), default=0.0) for part in (slow, fast))
+    if sign > 0:
+        return "clicks set otherwise, thicker or colder oil, or another pack; check the setting first"
+    if abs(low) > 1.7 * abs(high):
+        worn = "worn piston band, seal or needle, a check valve that leaks"
+        return f"mostly at low speed: oil passes the bleed ({worn}), or the clicks are not as written"
+    if abs(high) > 1.7 * abs(low):
+        return (
+            "mostly at high speed: the blow-off opens earlier (tired shims or spring), or the clicks are not as written"
+        )
+    return "at all speeds: thinner or hotter oil, wear all round, or the clicks are not as written"
+
+
+def _other(change: Change, rod: float | None) -> list[Finding]:
+    interval = f"({change.low:+.0f} to {change.high:+.0f})"
+    if change.quantity == "gas" and change.high < -GAS_LIMIT:
+        pressure = f", about {float(charge_from_force(-change.value, rod)) / 1e5:.1f} bar" if rod else ""
+        return [Finding("gas lost", f"gas force {change.value:+.0f} N {interval}{pressure}",
+                        "gas has leaked, or was charged lower, or the load cell was zeroed otherwise; low gas lets "
+                        "the oil cavitate on fast compression")]  # fmt: skip
+    if change.quantity == "friction" and change.low > FRICTION_LIMIT:
+        return [Finding("more friction", f"friction {change.value:+.0f} N {interval}",
+                        "dry or swollen seals, a bent rod, or side load on the rig")]  # fmt: skip
+    if change.quantity == "give" and change.low > GIVE_LIMIT:
+        return [Finding("delayed rise after reversal", f"oil and mounts give {change.value:+.0f} % more {interval}",
+                        "air or vapour in the oil (bleed it; check the gas), or play in the mounts")]  # fmt: skip
+    if change.quantity == "fade" and change.high < -FADE_LIMIT:
+        size = f"{change.value:+.1f} % per 10 °C ({change.low:+.1f} to {change.high:+.1f})"
+        return [Finding("fade with temperature", f"damping force {size} within the record",
+                        "the oil thins as it warms: leak paths rule, or the oil is spent")]  # fmt: skip
+    return []

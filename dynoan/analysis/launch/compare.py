@@ -1,0 +1,113 @@
+"""The car leaving the line: one setting with its band, or many compared on the same drive and road."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.launch.drive import Scene, level
+from dynoan.analysis.launch.hinges import AxleDamping, axle_damping
+from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
+from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.run import Sides, run_states, sides
+from dynoan.analysis.launch.trace import Trace, traced_out
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import AXLES, Car
+from dynoan.model.curve import Curve
+
+#: what the band of a launch figure covers, for people
+BAND_COVERS = (
+    "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
+    "eight combinations), not masses, springs, anti-squat, grip or road"
+)
+#: a half fraction of low (-1) and high (1) of the four sides: any three vary independently, all low and all high in it
+_EIGHT = tuple((a, b, c, a * b * c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1))
+_LEVELS = ((1, 1, 1, 1), *(tuple(1 + sign for sign in signs) for signs in _EIGHT))
+#: a trace is kept at every so many seconds
+KEPT = 2e-3
+
+
+@dataclass(frozen=True)
+class LaunchRun:
+    """One setting on one scene."""
+
+    label: str
+    metrics: Mapping[str, float]
+    low: Mapping[str, float]  #: least of each figure over the bands of the curves
+    high: Mapping[str, float]
+    trace: Mapping[str, FloatArray]  #: of the nominal curves, the unit in each name
+    warnings: tuple[str, ...] = ()
+
+
+def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, AxleDamping]:
+    """Return the damping of the front and of the rear axle from the curves at the corners."""
+    both = [
+        axle_damping([curves[c.name] for c in car.axle(axle)], [c.shock_ratio for c in car.axle(axle)])
+        for axle in AXLES
+    ]
+    return both[0], both[1]
+
+
+def launch(half: Half, scene: Scene, damping: tuple[AxleDamping, AxleDamping], label: str = "") -> LaunchRun:
+    """Run one setting, with its band.
+
+    Raises
+    ------
+    QuantityError
+        If the car does not stay finite: values no car has.
+    """
+    levels = _banded(sides(*damping))
+    trace = traced_out(half, scene, run_states(half, scene, levels), levels)
+    if not np.all(np.isfinite(trace.pitch)):
+        raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
+    figures = metrics(half, trace, damping, scene.surface.grip)
+    still = level(scene)
+    alone = body_figures(traced_out(half, still, run_states(half, still, levels), levels))
+    figures |= {f"level_{name}": alone[name] for name in LEVEL}
+    nominal = {name: float(values[0]) for name, values in figures.items()}
+    return LaunchRun(
+        label, nominal, {k: float(np.min(v)) for k, v in figures.items()},
+        {k: float(np.max(v)) for k, v in figures.items()}, _kept(trace, damping), _warnings(nominal, scene),
+    )  # fmt: skip
+
+
+def _banded(levels: Sides) -> Sides:
+    a, b, c, d = (side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels))
+    return a, b, c, d
+
+
+def _kept(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
+    every = max(round(KEPT / (trace.time[1] - trace.time[0])), 1)
+    out = {"time_s": trace.time, "pitch_rad": trace.pitch[0], "heave_m": trace.heave[0]}
+    for i, (name, moved) in enumerate((("front", trace.front), ("rear", trace.rear))):
+        out |= {
+            f"{name}_rise_m": moved.rise[0], f"{name}_travel_m": moved.travel[0], f"{name}_load_n": moved.load[0],
+            f"{name}_drive_n": moved.drive[0], f"{name}_shock_velocity_m_s": moved.velocity[0] * damping[i].ratio,
+            f"{name}_damper_n": moved.damper[0], f"{name}_road_m": trace.table[:, i],
+        }  # fmt: skip
+    return {name: np.asarray(values[::every]) for name, values in out.items()}
+
+
+def _warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
+    out = []
+    for axle in AXLES:
+        beyond = figures[f"{axle}_beyond_tested_s"]
+        if beyond > 0:
+            fast = max(figures[f"{axle}_shock_compression_peak_m_s"], figures[f"{axle}_shock_rebound_peak_m_s"])
+            out.append(
+                f"{axle} shocks move faster than any test for {beyond:.2f} s (up to {fast:.2f} m/s): "
+                "the curve's last slope was carried on there"
+            )
+    if figures["beyond_grip_s"] > 0 and not scene.drive.limited:
+        out.append(
+            f"the acceleration given asks for more than {scene.surface.name} grips for {figures['beyond_grip_s']:.2f} s"
+        )
+    if figures["energy_miss_pct"] > 0.1:
+        out.append(f"the energy of the run is off by {figures['energy_miss_pct']:.2f} %: take the figures with care")
+    return tuple(out)
+
+
+__all__ = ["BAND_COVERS", "LaunchRun", "car_damping", "launch"]

@@ -1,0 +1,169 @@
+"""The figures of a launch, SI, the unit in each name."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.launch.hinges import AxleDamping
+from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.trace import AxleTrace, Trace, energy_miss
+from dynoan.analysis.road import felt_acceleration
+from dynoan.model.arrays import BoolArray, FloatArray
+
+END = 0.1  #: the last share of the run that counts as its end
+SETTLED = 0.05  #: share of the end value within which the pitch has settled
+
+#: what each figure is, for people
+MEANING = {
+    "nose_rise_m": "nose: highest rise",
+    "nose_rise_rate_m_s": "nose: fastest rise",
+    "nose_rise_end_m": "nose: rise at the end (mean of the last tenth)",
+    "rear_squat_m": "rear: deepest squat",
+    "rear_lift_m": "rear: highest lift",
+    "pitch_peak_rad": "pitch: most nose up",
+    "pitch_end_rad": "pitch: at the end",
+    "pitch_rate_peak_rad_s": "pitch: fastest",
+    "front_load_end_n": "front tyres: load at the end",
+    "rear_load_end_n": "rear tyres: load at the end",
+    "load_transfer_end_n": "load moved to the rear at the end",
+    "driven_load_least_n": "driven tyres: least load",
+    "driven_load_dip_n": "driven tyres: deepest dip below load transfer alone",
+    "driven_load_rms_n": "driven tyres: unsteadiness, rms about load transfer alone",
+    "driven_load_dip_pct": "driven tyres: that dip, of the load at rest",
+    "front_wheel_lift_s": "front tyres: time without load",
+    "rear_wheel_lift_s": "rear tyres: time without load",
+    "steady_after_s": "pitch: within 5 % of its end value after",
+    "drive_force_mean_n": "drive force: mean",
+    "acceleration_end_m_s2": "acceleration at the end",
+    "speed_end_m_s": "speed at the end",
+    "distance_m": "distance covered",
+    "grip_limited_s": "time the grip limits the drive",
+    "beyond_grip_s": "time the given acceleration asks more than the grip",
+    "ride_felt_m_s2": "shaking of the body as people feel it (ISO 2631-1 Wk)",
+    "energy_miss_pct": "energy that does not add up (a check of the reckoning)",
+}
+_AXLE_MEANING = {
+    "on_bump_stop_s": "time on the bump stops",
+    "on_droop_stop_s": "time on the droop stops",
+    "shock_compression_peak_m_s": "fastest compression",
+    "shock_rebound_peak_m_s": "fastest rebound",
+    "shock_rms_m_s": "rms velocity",
+    "beyond_tested_s": "time faster than any test",
+}
+#: figures also given from a run on level ground, as `level_` and the name: what the drive alone does
+LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pitch_peak_rad", "pitch_rate_peak_rad_s",
+         "steady_after_s")  # fmt: skip
+MEANING |= {f"level_{name}": f"{MEANING[name]}, drive alone" for name in LEVEL}
+MEANING |= {
+    f"{axle}_{key}": f"{axle} shocks: {text}" for axle in ("front", "rear") for key, text in _AXLE_MEANING.items()
+}
+
+
+def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float) -> dict[str, FloatArray]:
+    """Return every figure for m settings, each of shape (m,); NaN where the run cannot tell.
+
+    Parameters
+    ----------
+    damping
+        Front and rear; for motion ratios and tested speeds.
+    grip
+        Of the surface, also where it does not limit the drive.
+    """
+    out = body_figures(trace) | _tyres(half, trace) | _travelled(half, trace, grip)
+    for name, axle, moved, curve in (
+        ("front", half.front, trace.front, damping[0]),
+        ("rear", half.rear, trace.rear, damping[1]),
+    ):
+        stops = {"on_bump_stop_s": (moved.travel > axle.bump, axle.bump), "on_droop_stop_s": (
+            -moved.travel > axle.droop, axle.droop)}  # fmt: skip
+        for key, (on, travel) in stops.items():
+            out[f"{name}_{key}"] = _time(trace, on) if travel < 1.0 else np.full(len(on), np.nan)
+        out |= {f"{name}_{key}": value for key, value in _shock(trace, moved, curve).items()}
+    step = float(trace.time[1] - trace.time[0])
+    shake = np.gradient(trace.heave_rate, step, axis=1)
+    out["ride_felt_m_s2"] = np.array([felt_acceleration(row, step) for row in shake])
+    out["energy_miss_pct"] = 100 * energy_miss(half, trace)
+    return out
+
+
+def _time(trace: Trace, mask: BoolArray) -> FloatArray:
+    return np.asarray(np.count_nonzero(mask[:, :-1], axis=1) * (trace.time[1] - trace.time[0]))
+
+
+def _end(trace: Trace, values: FloatArray) -> FloatArray:
+    late = trace.time >= trace.time[-1] * (1 - END)
+    return np.asarray(values[:, late].mean(axis=1))
+
+
+def body_figures(trace: Trace) -> dict[str, FloatArray]:
+    """Return what the body does: rise, squat, pitch, and when it is steady; each of shape (m,)."""
+    return {
+        "nose_rise_m": trace.front.rise.max(axis=1),
+        "nose_rise_rate_m_s": trace.front.rise_rate.max(axis=1),
+        "nose_rise_end_m": _end(trace, trace.front.rise),
+        "rear_squat_m": np.maximum(-trace.rear.rise, 0.0).max(axis=1),
+        "rear_lift_m": np.maximum(trace.rear.rise, 0.0).max(axis=1),
+        "pitch_peak_rad": trace.pitch.max(axis=1),
+        "pitch_end_rad": _end(trace, trace.pitch),
+        "pitch_rate_peak_rad_s": trace.pitch_rate.max(axis=1),
+        "steady_after_s": _steady_after(trace),
+    }
+
+
+def _steady_after(trace: Trace) -> FloatArray:
+    """Return when the pitch last was outside `SETTLED` of its end value; NaN where it never stays inside. [s]"""
+    end = _end(trace, trace.pitch)
+    outside = np.abs(trace.pitch - end[:, None]) > SETTLED * np.abs(end[:, None])
+    last = outside.shape[1] - 1 - np.argmax(outside[:, ::-1], axis=1)
+    time = np.where(outside.any(axis=1), trace.time[np.minimum(last + 1, len(trace.time) - 1)], 0.0)
+    return np.asarray(np.where(time > trace.time[-1] * (1 - END), np.nan, time))
+
+
+def _tyres(half: Half, trace: Trace) -> dict[str, FloatArray]:
+    front, rear, static, change = half.driven_loads
+    load = front * trace.front.load + rear * trace.rear.load
+    short = static + change * (trace.front.drive + trace.rear.drive) - load
+    moved = (trace.rear.load - half.rear.static_load - trace.front.load + half.front.static_load) / 2
+    dip = short[:, :-1].max(axis=1)
+    return {
+        "front_load_end_n": _end(trace, trace.front.load),
+        "rear_load_end_n": _end(trace, trace.rear.load),
+        "load_transfer_end_n": _end(trace, moved),
+        "driven_load_least_n": load[:, :-1].min(axis=1),
+        "driven_load_dip_n": dip,
+        "driven_load_dip_pct": 100 * dip / static,
+        "driven_load_rms_n": np.sqrt((short[:, :-1] ** 2).mean(axis=1)),
+        "front_wheel_lift_s": _time(trace, trace.front.load <= 0),
+        "rear_wheel_lift_s": _time(trace, trace.rear.load <= 0),
+    }
+
+
+def _travelled(half: Half, trace: Trace, grip: float) -> dict[str, FloatArray]:
+    force = trace.front.drive + trace.rear.drive
+    step = trace.time[1] - trace.time[0]
+    speed = np.cumsum(force[:, :-1], axis=1) * step / half.frame.mass
+    wanted = [np.abs(trace.table[:, 2 + i]) for i in (0, 1)]
+    limited = np.zeros(force.shape, dtype=bool)
+    beyond = np.zeros(force.shape, dtype=bool)
+    for want, moved in zip(wanted, (trace.front, trace.rear), strict=True):
+        limited |= np.abs(moved.drive) < want - 1e-6
+        beyond |= np.abs(moved.drive) > grip * moved.load + 1e-6
+    return {
+        "drive_force_mean_n": force[:, :-1].mean(axis=1),
+        "acceleration_end_m_s2": _end(trace, force) / half.frame.mass,
+        "speed_end_m_s": speed[:, -1],
+        "distance_m": speed.sum(axis=1) * step,
+        "grip_limited_s": _time(trace, limited),
+        "beyond_grip_s": _time(trace, beyond),
+    }
+
+
+def _shock(trace: Trace, moved: AxleTrace, curve: AxleDamping) -> dict[str, FloatArray]:
+    v = moved.velocity * curve.ratio
+    fast = (v > curve.tested[0]) | (-v > curve.tested[1])
+    return {
+        "shock_compression_peak_m_s": np.maximum(v, 0.0).max(axis=1),
+        "shock_rebound_peak_m_s": np.maximum(-v, 0.0).max(axis=1),
+        "shock_rms_m_s": np.sqrt((v**2).mean(axis=1)),
+        "beyond_tested_s": _time(trace, fast),
+    }

@@ -1,0 +1,228 @@
+"""The car as a planar half-car, 4 degrees of freedom, left and right summed per axle.
+
+Equations (heave z and wheels z_f, z_r up, pitch θ nose up, all from the standing car; u = wheel travel, positive in
+compression; S = spring + stops + damper above static; X = drive force; h, L, a, b as usual):
+
+    m_s·z''  = (S_f + s_f·X_f) + (S_r + s_r·X_r)
+    I·θ''    = a·(S_f + s_f·X_f) − b·(S_r + s_r·X_r) + h·(X_f + X_r)
+    m_u·z_u'' = N − N_static − (S + s·X)     for each axle
+
+The moment h·X takes the inertia of the wheels along: carriers cannot hold a moment, so the links pass it to the body,
+and the steady state is m·a·h/L whatever the springs and links do. s·X is what the links carry at a driven axle whose
+torque they react (s = tan φ of the line from contact patch to side-view instant centre, signed): at s·X = m·a·h/L,
+100 % anti-squat, the driven suspension stays where it is. Left out: friction of the seals, drag, damping of the tyres,
+change of h.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.launch import load_transfer as lt
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import AXLES, Car, Corner
+from dynoan.model.curve import Curve
+from dynoan.units import GRAVITY
+
+STOP_RATE = 300e3  #: of a bump or droop stop, at one wheel [N/m]; assumed, no source
+NO_STOP = 10.0  #: a travel that no wheel reaches, where none is stated [m]
+
+
+@dataclass(frozen=True)
+class Axle:
+    """Both wheels of an axle, at the wheel."""
+
+    name: str
+    sprung: float  #: [kg]
+    unsprung: float  #: [kg]
+    spring: float  #: wheel rate of the springs [N/m]
+    gas: float  #: wheel rate of the gas [N/m]
+    preload: float  #: what the springs carry at rest; beyond it they go slack [N]
+    tyre: float  #: [N/m]
+    bump: float  #: travel to the bump stops [m]
+    droop: float  #: travel to the droop stops [m]
+    stop_rate: float  #: [N/m]
+    share: float  #: of the drive force
+    slope: float  #: upward force on the body per drive force of this axle
+
+    @property
+    def mass(self) -> float:
+        """What the scales show. [kg]"""
+        return self.sprung + self.unsprung
+
+    @property
+    def static_load(self) -> float:
+        """Of both tyres. [N]"""
+        return self.mass * GRAVITY
+
+
+@dataclass(frozen=True)
+class Half:
+    """The half-car."""
+
+    front: Axle
+    rear: Axle
+    frame: lt.Frame  #: masses of the whole car
+    pitch_inertia: float  #: of the sprung mass about its centre of gravity [kg·m²]
+    driven: str
+    notes: tuple[str, ...] = ()  #: what was estimated or left out for want of a key
+
+    @property
+    def sprung(self) -> float:
+        """Sprung mass of the car. [kg]"""
+        return self.front.sprung + self.rear.sprung
+
+    @property
+    def arms(self) -> tuple[float, float]:
+        """Sprung centre of gravity to front and to rear axle. [m]"""
+        return lt.centre_of_gravity(front=self.front.sprung, rear=self.rear.sprung, wheelbase=self.frame.wheelbase)
+
+    @property
+    def driven_loads(self) -> tuple[float, float, float, float]:
+        """Weights of front and rear load, static load and its change per drive force, of the driven tyres."""
+        front, rear = float(self.driven != "rear"), float(self.driven != "front")
+        static = front * self.front.static_load + rear * self.rear.static_load
+        return front, rear, static, (rear - front) * self.frame.height / self.frame.wheelbase
+
+    def packed(self, grip: float) -> FloatArray:
+        """Return the parameters in the order the compiled half-car takes them."""
+        a, b = self.arms
+        f, r = self.front, self.rear
+        car = (self.sprung, self.pitch_inertia, a, b, self.frame.height, f.unsprung, r.unsprung, f.static_load,
+               r.static_load, f.tyre, r.tyre, f.slope, r.slope, grip)  # fmt: skip
+        axles = [(x.spring, x.gas, x.preload, x.bump, x.droop, x.stop_rate) for x in (f, r)]
+        return np.array([*car, *axles[0], *axles[1], *self.driven_loads])
+
+
+def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> Half:
+    """Return the half-car of a car.
+
+    Parameters
+    ----------
+    curves
+        By corner; their gas force tells how much of the load the springs carry. Without: none of it is gas.
+
+    Raises
+    ------
+    QuantityError
+        If a key the launch needs is missing or cannot be, naming file and key.
+    """
+    wheelbase, height = (_needed(car, key) for key in ("wheelbase", "cg_height"))
+    masses = [sum(c.mass for c in _corners(car, axle)) for axle in AXLES]
+    to_front, to_rear = lt.centre_of_gravity(front=masses[0], rear=masses[1], wheelbase=wheelbase)
+    frame = lt.Frame(sum(masses), to_front, to_rear, height)
+    if car.driven not in ("front", "rear", "all"):
+        raise QuantityError(f'{_file(car)}: driven is missing; say which wheels drive: driven = "rear"')
+    slopes, notes = _slopes(car, frame)
+    axles = [_axle(car, axle, slopes[axle], curves or {}) for axle in AXLES]
+    inertia, estimated = _inertia(car, axles[0], axles[1])
+    notes += estimated + _about_stops(car) + _about_gas(car)
+    return Half(axles[0], axles[1], frame, inertia, car.driven, tuple(notes))
+
+
+def _file(car: Car) -> str:
+    return car.file or f"car {car.name}"
+
+
+def _needed(car: Car, key: str) -> float:
+    value = getattr(car, key)
+    if value is None:
+        example = {"wheelbase": "2430 mm", "cg_height": "510 mm"}[key]
+        raise QuantityError(f'{_file(car)}: {key} is missing, and a launch needs it; add {key} = "{example}"')
+    return lt.positive(f"{_file(car)}: {key}", value)
+
+
+def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
+    corners = car.axle(axle)
+    if len(corners) != 2:
+        raise QuantityError(f"{_file(car)}: a launch needs both corners of the {axle} axle; give each its mass")
+    for corner in corners:
+        if corner.tyre is None:
+            raise QuantityError(
+                f"{_file(car)}: tyre is missing for {corner.name}, and a launch needs it; "
+                f'add tyre = "210 N/mm" under [{axle}]'
+            )
+        for key in ("sprung", "unsprung", "wheel_rate", "shock_ratio", "tyre"):
+            lt.positive(f"{_file(car)}: {key} of {corner.name}", getattr(corner, key))
+    return corners
+
+
+def drive_shares(car: Car) -> tuple[float, float]:
+    """Return the shares of the drive force at the front and at the rear axle."""
+    front = {"front": 1.0, "rear": 0.0}.get(str(car.driven), 0.5 if car.front_drive is None else car.front_drive)
+    return front, 1.0 - front
+
+
+def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
+    """Return the signed slopes by axle, and what had to be assumed."""
+    shares = dict(zip(AXLES, drive_shares(car), strict=True))
+    axle = "front" if car.driven == "front" else "rear"
+    slopes, notes = {"front": 0.0, "rear": 0.0}, []
+    if car.antisquat is None and car.instant_centre is None:
+        notes.append(f"{_file(car)} states neither antisquat nor instant_centre: taken as 0 % anti-squat")
+    elif car.antisquat is not None:
+        sign = -1.0 if axle == "front" else 1.0
+        slopes[axle] = sign * lt.antisquat_slope(frame, car.antisquat, share=shares[axle])
+    elif car.instant_centre is not None:
+        slopes[axle] = lt.instant_centre_slope(*car.instant_centre)
+    if car.driven == "all":
+        notes.append(f"all wheels drive: {shares['front']:.0%} of the drive at the front, whose links carry none of it")
+    return slopes, notes
+
+
+def antisquat(half: Half) -> float:
+    """Return the anti-squat of the driven axle (the rear where all drive), 1 is 100 %."""
+    axle = half.front if half.driven == "front" else half.rear
+    sign = -1.0 if half.driven == "front" else 1.0
+    return sign * lt.antisquat_share(half.frame, axle.slope, share=axle.share)
+
+
+def _axle(car: Car, name: str, slope: float, curves: Mapping[str, Curve]) -> Axle:
+    corners = car.axle(name)
+    gas_lift = sum(_gas_force(curves.get(c.name)) * c.shock_ratio for c in corners)
+    sprung = sum(c.sprung for c in corners)
+    travel = {key: min(_travel(getattr(c, key)) for c in corners) for key in ("bump_travel", "droop_travel")}
+    return Axle(
+        name=name, sprung=sprung, unsprung=sum(c.unsprung for c in corners),
+        spring=sum(c.wheel_rate for c in corners),
+        gas=sum((c.gas_rate or 0.0) * c.shock_ratio**2 for c in corners),
+        preload=max(sprung * GRAVITY - gas_lift, 0.0), tyre=sum(c.tyre or 0.0 for c in corners),
+        bump=travel["bump_travel"], droop=travel["droop_travel"], stop_rate=2 * STOP_RATE,
+        share=dict(zip(AXLES, drive_shares(car), strict=True))[name], slope=slope,
+    )  # fmt: skip
+
+
+def _travel(value: float | None) -> float:
+    return NO_STOP if value is None else value
+
+
+def _gas_force(curve: Curve | None) -> float:
+    return 0.0 if curve is None or not np.isfinite(curve.gas_force) else curve.gas_force
+
+
+def _inertia(car: Car, front: Axle, rear: Axle) -> tuple[float, list[str]]:
+    if car.pitch_inertia is not None:
+        return lt.positive(f"{_file(car)}: pitch_inertia", car.pitch_inertia), []
+    # As if the sprung mass stood on the axles: dynamic index 1. Common practice, no source.
+    wheelbase = car.wheelbase or 0.0
+    a, b = lt.centre_of_gravity(front=front.sprung, rear=rear.sprung, wheelbase=wheelbase)
+    value = (front.sprung + rear.sprung) * a * b
+    return value, [f"{_file(car)} has no pitch_inertia: estimated as {value:.0f} kg m2 (sprung mass times both arms)"]
+
+
+def _about_stops(car: Car) -> list[str]:
+    out = []
+    for axle in AXLES:
+        missing = [k for k in ("bump_travel", "droop_travel") if any(getattr(c, k) is None for c in car.axle(axle))]
+        if missing:
+            out.append(f"{_file(car)} has no {' and no '.join(missing)} for the {axle}: no such stops in the model")
+    return out
+
+
+def _about_gas(car: Car) -> list[str]:
+    given = all(c.gas_rate is not None for c in car.corners.values())
+    return [] if given else ["gas rate of the shocks not stated (gas_rate): taken as 0"]

@@ -1,0 +1,101 @@
+"""Running the compiled half-car: blocks of settings in, states and figures out."""
+
+from __future__ import annotations
+
+import os
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.launch.drive import Scene, check, table
+from dynoan.analysis.launch.hinges import AxleDamping, Hinges
+from dynoan.analysis.launch.kernel import BLOCK, FIGURES, HINGES, LANES, SIDE, STATES, run_block, run_one
+from dynoan.analysis.launch.model import Half
+from dynoan.model.arrays import FloatArray
+
+#: the figures the compiled half-car keeps, in its order; `driven_load_rms_n` after dividing by the steps
+FIGURE_NAMES = (
+    "nose_rise_m", "nose_rise_rate_m_s", "rear_lift_m", "rear_squat_m", "driven_load_least_n", "driven_load_dip_n",
+    "driven_load_rms_n", "pitch_peak_rad", "pitch_rate_peak_rad_s", "drive_force_mean_n", "front_wheel_lift_s",
+    "on_stops_s",
+)  # fmt: skip
+#: `Sides` of m settings: front compression, front rebound, rear compression, rear rebound
+Sides = tuple[Hinges, Hinges, Hinges, Hinges]
+
+
+@dataclass(frozen=True)
+class States:
+    """What moved, for m settings over n times."""
+
+    time: FloatArray  #: shape (n,) [s]
+    values: FloatArray  #: heave [m], pitch [rad], front and rear wheel [m], then their velocities; shape (m, 8, n)
+    table: FloatArray  #: road front and rear [m], wanted drive front and rear [N] at the times, shape (n, 4)
+
+
+def sides(front: AxleDamping, rear: AxleDamping) -> Sides:
+    """Return the hinge sums of low, nominal and high of both axles."""
+    return (front.hinges("compression"), front.hinges("rebound"), rear.hinges("compression"), rear.hinges("rebound"))
+
+
+def pack(damping: Sides) -> FloatArray:
+    """Return hinge sums of m settings in blocks as the compiled half-car takes them, shape (blocks, BLOCK).
+
+    The last block is filled up with its last setting.
+    """
+    m = len(damping[0].knots)
+    index = np.minimum(np.arange(-(-m // LANES) * LANES), m - 1)
+    out = np.empty((len(index) // LANES, BLOCK))
+    for i, side in enumerate(damping):
+        both = np.concatenate([side.knots, side.gains], axis=1)[index]
+        lanes = both.reshape(-1, LANES, 2 * HINGES).transpose(0, 2, 1)
+        out[:, i * SIDE : (i + 1) * SIDE] = lanes.reshape(len(out), SIDE)
+    return out
+
+
+def run_states(half: Half, scene: Scene, damping: Sides) -> States:
+    """Return the motion of m settings at every step."""
+    m = len(damping[0].knots)
+    grid, parameters = table(half, check(scene)), half.packed(scene.grip)
+    blocks = pack(damping)
+    time = np.arange(scene.steps + 1, dtype=float) * scene.step
+    if m == 1:
+        alone = np.zeros((1, STATES, scene.steps + 1))
+        run_one(parameters, grid, blocks[0], scene.step, alone[0])
+        return States(time, alone, grid[::2])
+    values = np.empty((m, STATES, scene.steps + 1))
+    trace = np.zeros((scene.steps + 1, STATES * LANES))
+    for i, block in enumerate(blocks):
+        trace[0] = 0.0
+        run_block(parameters, grid, block, scene.step, np.zeros(FIGURES * LANES), trace)
+        part = values[i * LANES : (i + 1) * LANES]
+        part[:] = trace.reshape(scene.steps + 1, STATES, LANES)[:, :, : len(part)].transpose(2, 1, 0)
+    return States(time, values, grid[::2])
+
+
+def run_figures(half: Half, scene: Scene, damping: Sides, *, threads: int | None = None) -> dict[str, FloatArray]:
+    """Return the figures of `FIGURE_NAMES` for m settings, each of shape (m,).
+
+    Settings run side by side, 16 to a block, the blocks in threads.
+    """
+    m = len(damping[0].knots)
+    grid, parameters = table(half, check(scene)), half.packed(scene.grip)
+    blocks = pack(damping)
+    out = np.zeros((len(blocks), FIGURES * LANES))
+
+    def run(i: int) -> None:
+        run_block(parameters, grid, blocks[i], scene.step, out[i], np.zeros((1, STATES * LANES)))
+
+    run(0)  # compiles, or loads what was compiled, before the threads start
+    with ThreadPoolExecutor(threads or min(os.cpu_count() or 1, 8)) as pool:
+        list(pool.map(run, range(1, len(blocks))))
+    lanes = out.reshape(len(blocks), FIGURES, LANES).transpose(1, 0, 2).reshape(FIGURES, -1)[:, :m]
+    return _scaled(dict(zip(FIGURE_NAMES, lanes, strict=True)), scene)
+
+
+def _scaled(figures: dict[str, FloatArray], scene: Scene) -> dict[str, FloatArray]:
+    figures["driven_load_rms_n"] = np.sqrt(figures["driven_load_rms_n"] / scene.steps)
+    figures["drive_force_mean_n"] = figures["drive_force_mean_n"] / scene.steps
+    for name in ("front_wheel_lift_s", "on_stops_s"):
+        figures[name] = figures[name] * scene.step
+    return figures

@@ -1,0 +1,235 @@
+"""All clicks of one axle on one launch: the best for an objective a person can name, and what it costs.
+
+Every setting of the axle is run, left and right alike, the other axle as it is. With many adjusters the first pass
+takes a coarse time step and whatever could be best or on the trade-off line is run again with the fine one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+import numpy as np
+
+from dynoan.analysis.launch.drive import LEVEL_TIME, Scene, level
+from dynoan.analysis.launch.hinges import AxleDamping, Hinges, hinge_sums, speed_grid
+from dynoan.analysis.launch.metrics import LEVEL
+from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.run import Sides, run_figures
+from dynoan.errors import CallError
+from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.model.shock import Adjuster
+
+#: objective: (figure to make small, figure it is traded against, what it is)
+OBJECTIVES: dict[str, tuple[str, str, str]] = {
+    "steadiest": ("driven_load_rms_n", "level_nose_rise_rate_m_s", "steadiest load of the driven tyres"),
+    "slowest-rise": ("level_nose_rise_rate_m_s", "driven_load_rms_n", "slowest rise of the nose"),
+    "least-lift": ("level_body_lift_m", "driven_load_rms_n", "least lift of the body, over whichever axle rises more"),
+}
+FINE = 2000  #: up to so many settings all run at the scene's own step
+COARSE_STEP = 2e-3  #: of the first pass where there are more; the rms load is then off by 0.1 % of its range [s]
+AGAIN = 400  #: settings run again after a coarse pass, besides the trade-off line
+TIE = 1e-3  #: share of the range of a figure within which two settings are equally good
+CHUNK = 16384
+MOST = 1_000_000
+
+
+@dataclass(frozen=True)
+class Clicked:
+    """What one axle can be set to: the click maps and motion ratios of its shocks, left first."""
+
+    maps: tuple[ClickMap, ...]
+    ratios: tuple[float, ...]
+    now: Mapping[str, int]  #: clicks on the car, from closed
+    inside: bool = False  #: keep each adjuster between its tested clicks
+
+    @property
+    def adjusters(self) -> tuple[str, ...]:
+        """Names, in the order of the columns of `Search.clicks`."""
+        return tuple(a.name for a in self.maps[0].adjusters)
+
+    @property
+    def spans(self) -> tuple[range, ...]:
+        """The clicks from closed to search, by adjuster."""
+        return tuple(range(*self._span(a)) for a in self.maps[0].adjusters)
+
+    def _span(self, adjuster: Adjuster) -> tuple[int, int]:
+        tested = [[t[adjuster.name] for t in m.tested if adjuster.name in t] for m in self.maps]
+        if not self.inside or not all(tested):
+            return 0, adjuster.clicks + 1
+        return max(min(t) for t in tested), min(max(t) for t in tested) + 1
+
+
+@dataclass(frozen=True)
+class Search:
+    """Every setting of the axle with its figures; row i of `clicks` belongs to element i of each figure."""
+
+    objective: str
+    adjusters: tuple[str, ...]
+    clicks: IntArray  #: from closed, shape (m, adjusters)
+    figures: Mapping[str, FloatArray]  #: each of shape (m,)
+    best: int
+    now: int | None  #: the setting on the car, where it is one of these
+    front: IntArray  #: rows on the trade-off line of the objective and its counterpart, best objective first
+    fine: FloatArray  #: 1.0 where the figures come from the fine time step
+
+    def setting(self, row: int) -> dict[str, int]:
+        """Return the clicks from closed of a row."""
+        return {name: int(click) for name, click in zip(self.adjusters, self.clicks[row], strict=True)}
+
+    @property
+    def axes(self) -> tuple[str, str]:
+        """The figure to make small and the one it is traded against."""
+        return OBJECTIVES[self.objective][:2]
+
+
+def best_clicks(
+    half: Half, scene: Scene, others: AxleDamping, clicked: Clicked, *,
+    axle: str, objective: str, watch: Callable[[float], None] = lambda _: None,
+) -> Search:  # fmt: skip
+    """Run all clicks of an axle and find the best.
+
+    Parameters
+    ----------
+    others
+        Damping of the other axle, as it stays.
+    axle
+        "front" or "rear", the one to search.
+    objective
+        A key of `OBJECTIVES`. Equally good settings (`TIE`): the one nearest to what is on the car.
+    watch
+        Told the share done, 0 to 1.
+
+    Raises
+    ------
+    CallError
+        If the objective is unknown, the shocks have different adjusters, or there are too many settings.
+    """
+    _check(clicked, objective)
+    clicks = np.array(list(product(*clicked.spans)), dtype=int)
+    tables = {d: _tables(clicked, d) for d in DIRECTIONS}
+    coarse = len(clicks) > FINE
+    first = replace(scene, step=max(COARSE_STEP, scene.step)) if coarse else scene
+    run = _Runner(half, others, clicked, tables, axle)
+    figures = run(first, clicks, watch)
+    fine = np.zeros(len(clicks)) if coarse else np.ones(len(clicks))
+    if coarse:
+        again = _worth_another(figures, objective)
+        for name, values in run(scene, clicks[again], watch).items():
+            figures[name][again] = values
+        fine[again] = 1.0
+    now = _row(clicks, clicked)
+    front = _front(figures, objective, fine)
+    return Search(objective, clicked.adjusters, clicks, figures, _best(figures, objective, clicks, fine, now), now,
+                  front, fine)  # fmt: skip
+
+
+def _check(clicked: Clicked, objective: str) -> None:
+    if objective not in OBJECTIVES:
+        raise CallError(f"--best {objective}: not one of {', '.join(OBJECTIVES)}")
+    if any(m.adjusters != clicked.maps[0].adjusters for m in clicked.maps):
+        raise CallError("the shocks of this axle have different adjusters; --best turns both alike")
+    count = int(np.prod([len(span) for span in clicked.spans]))
+    if not clicked.adjusters or not 1 < count <= MOST:
+        raise CallError(f"pack {clicked.maps[0].pack} has {count} settings to search; wanted 2 to {MOST}")
+
+
+@dataclass(frozen=True)
+class _Runner:
+    half: Half
+    others: AxleDamping
+    clicked: Clicked
+    tables: Mapping[Direction, Hinges]
+    axle: str
+
+    def __call__(self, scene: Scene, clicks: IntArray, watch: Callable[[float], None]) -> dict[str, FloatArray]:
+        parts = []
+        for start in range(0, len(clicks), CHUNK):
+            parts.append(self._figures(scene, self._sides(clicks[start : start + CHUNK])))
+            watch(min((start + CHUNK) / len(clicks), 1.0))
+        return {name: np.concatenate([p[name] for p in parts]) for name in parts[0]}
+
+    def _figures(self, scene: Scene, damping: Sides) -> dict[str, FloatArray]:
+        """Figures on the road, and of the body from the drive alone."""
+        out = run_figures(self.half, scene, damping)
+        alone = run_figures(self.half, level(scene, most=LEVEL_TIME), damping) if scene.surface.roughness else out
+        still = {f"level_{name}": alone[name] for name in LEVEL if name in alone}
+        lift = np.maximum(np.maximum(alone["nose_rise_m"], alone["rear_lift_m"]), 0.0)
+        return out | still | {"level_body_lift_m": lift}
+
+    def _sides(self, clicks: IntArray) -> Sides:
+        turned = [self.tables[d].take(_flat(self.clicked, d, clicks)) for d in DIRECTIONS]
+        still = [self.others.hinges(d).take(np.ones(len(clicks), dtype=int)) for d in DIRECTIONS]
+        a, b, c, d = (turned + still) if self.axle == "front" else (still + turned)
+        return a, b, c, d
+
+
+def _flat(clicked: Clicked, direction: Direction, clicks: IntArray) -> IntArray:
+    """Return the row in the flattened direction table of each setting."""
+    table = clicked.maps[0].direction(direction)
+    columns = [clicked.adjusters.index(name) for name in table.adjusters]
+    if not columns:
+        return np.zeros(len(clicks), dtype=int)
+    return np.asarray(np.ravel_multi_index(tuple(clicks[:, columns].T), table.force.shape[:-1]), dtype=int)
+
+
+def _tables(clicked: Clicked, direction: Direction) -> Hinges:
+    """Return the hinge sums of every click of one direction, both shocks of the axle added at the wheel."""
+    pairs = list(zip(clicked.maps, clicked.ratios, strict=True))
+    grid = speed_grid(max(m.direction(direction).top_speed / r for m, r in pairs))
+    forces = sum(r * m.direction(direction).at(r * grid)[0].reshape(-1, len(grid)) for m, r in pairs)
+    return hinge_sums(grid, np.asarray(forces))
+
+
+def _row(clicks: IntArray, clicked: Clicked) -> int | None:
+    if any(name not in clicked.now for name in clicked.adjusters):
+        return None
+    found = np.flatnonzero((clicks == [clicked.now[name] for name in clicked.adjusters]).all(axis=1))
+    return int(found[0]) if len(found) else None
+
+
+def _worth_another(figures: Mapping[str, FloatArray], objective: str) -> IntArray:
+    """Return the settings that the coarse pass leaves in the running."""
+    aim, against, _ = OBJECTIVES[objective]
+    leading = np.argsort(figures[aim], kind="stable")[:AGAIN]
+    line = pareto(figures[aim], figures[against])
+    return np.asarray(np.unique(np.concatenate([leading, line])), dtype=int)
+
+
+def pareto(x: FloatArray, y: FloatArray) -> IntArray:
+    """Return the rows that no other beats in both `x` and `y` (small is good), by rising x."""
+    order = np.lexsort((y, x))
+    least = np.minimum.accumulate(np.concatenate([[np.inf], y[order]]))[:-1]
+    return np.asarray(order[y[order] < least], dtype=int)
+
+
+def _front(figures: Mapping[str, FloatArray], objective: str, fine: FloatArray) -> IntArray:
+    aim, against, _ = OBJECTIVES[objective]
+    rows = np.flatnonzero(fine)
+    return np.asarray(rows[pareto(figures[aim][rows], figures[against][rows])], dtype=int)
+
+
+def _best(
+    figures: Mapping[str, FloatArray], objective: str, clicks: IntArray, fine: FloatArray, now: int | None
+) -> int:
+    aim = figures[OBJECTIVES[objective][0]]
+    rows = np.flatnonzero(fine)
+    good = rows[aim[rows] <= aim[rows].min() + TIE * (aim.max() - aim.min())]
+    away = np.abs(clicks[good] - clicks[now]).sum(axis=1) if now is not None else np.zeros(len(good))
+    return int(good[np.lexsort((aim[good], away))[0]])
+
+
+def spread(front: IntArray, most: int) -> Iterable[int]:
+    """Return at most `most` rows of a trade-off line, evenly along it, both ends included."""
+    if len(front) <= most:
+        return [int(row) for row in front]
+    return [int(front[i]) for i in np.unique(np.linspace(0, len(front) - 1, most).round().astype(int))]
+
+
+def standing(clicked: Clicked, setting: Mapping[str, int]) -> str:
+    """Return whether a setting was tested, lies between tested clicks, or outside: the weakest of the shocks."""
+    order: Sequence[str] = ("tested", "between", "outside")
+    return max((m.standing(setting) for m in clicked.maps), key=order.index)

@@ -1,0 +1,60 @@
+"""What a click is worth, on maps that are the truth of the invented packs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.analysis.clickmap.authority import Coverage, authority, coverage, dead_clicks
+from tests.made import SPEEDS, made_map
+
+MAP = made_map("gravel", last=8)
+
+
+def test_newtons_a_click_times_clicks_is_the_whole_turn():
+    one = next(a for a in authority(MAP) if (a.adjuster, a.direction) == ("hsc", "compression"))
+    base = MAP.complete({})
+    closed = MAP.force(base | {"hsc": 0}, one.speeds)[0]
+    opened = MAP.force(base | {"hsc": 8}, one.speeds)[0]
+    np.testing.assert_allclose(one.newtons * 8, closed - opened, rtol=1e-9)
+
+
+def test_percent_a_click_compounds_to_the_whole_turn():
+    one = next(a for a in authority(MAP) if (a.adjuster, a.direction) == ("lsr", "rebound"))
+    base = MAP.complete({})
+    closed = MAP.force(base | {"lsr": 0}, -one.speeds)[0]
+    opened = MAP.force(base | {"lsr": 8}, -one.speeds)[0]
+    np.testing.assert_allclose((1 - one.percent / 100) ** 8, opened / closed, rtol=1e-9)
+
+
+def test_cross_talk_is_told_from_what_an_adjuster_is_meant_for():
+    found = {(a.adjuster, a.direction): a.intended for a in authority(MAP)}
+    assert found[("lsr", "compression")] is False
+    assert found[("lsc", "compression")] is True
+    assert ("lsc", "rebound") not in found
+
+
+def test_low_speed_adjusters_cover_low_speeds_and_high_speed_ones_high_speeds():
+    spans = {(c.adjuster, c.direction): c for c in coverage(authority(MAP))}
+    low, high = spans[("lsc", "compression")], spans[("hsc", "compression")]
+    assert isinstance(low, Coverage)
+    assert low.low < high.low
+    assert low.high < high.high
+
+
+def test_dead_clicks_are_found_as_one_run():
+    table = MAP.compression
+    force = table.force.copy()
+    force[5:] = force[5]  # the needle is out of the way from click 5 on
+    stuck = replace(MAP, compression=replace(table, force=force))
+    runs = dead_clicks(stuck)
+    assert [(r.adjuster, r.first, r.last) for r in runs] == [("lsc", 5, 8)]
+    assert dead_clicks(MAP) == ()
+
+
+def test_an_adjuster_that_no_test_moved_has_no_say_and_no_dead_clicks():
+    still = replace(MAP, tested=tuple(dict(t) | {"hsc": 3} for t in MAP.tested))
+    assert not next(a for a in authority(still) if a.adjuster == "hsc").known
+    assert all(c.adjuster != "hsc" for c in coverage(authority(still)))
+    assert len(SPEEDS) == still.compression.force.shape[-1]

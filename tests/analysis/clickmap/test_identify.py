@@ -1,0 +1,90 @@
+"""Unknown curves of known packs are named, strangers are refused."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.clickmap.identify import identify
+from dynoan.analysis.clickmap.mapping import fit_map
+from dynoan.errors import CallError
+from tests.analysis.made_packs import FOUR, OtherPack, OtherValve, made_pack, measured, sweeps_of, units
+
+NAMES = ("lsc", "hsc", "lsr", "hsr")
+STIFF = (0.6, 0.78, 1.0, 1.3, 1.7, 2.2)
+PACKS = [made_pack(100 + i, stiff) for i, stiff in enumerate(STIFF)]
+
+
+@pytest.fixture(scope="module")
+def maps():
+    return [fit_map(f"P{i}", FOUR, sweeps_of(pack, 200 + i, shocks=2)) for i, pack in enumerate(PACKS)]
+
+
+def _clicks(rng: np.random.Generator) -> dict[str, int]:
+    return {name: int(rng.integers(0, 21)) for name in NAMES}
+
+
+@pytest.mark.slow
+def test_a_hundred_unknown_sweeps_of_six_packs(maps):
+    rng = np.random.default_rng(9)
+    right, off = 0, []
+    for k in range(100):
+        i, clicks = int(rng.integers(6)), _clicks(rng)
+        found = identify(measured(PACKS[i], clicks, 5000 + k, scale=units(rng, 1)[0]), maps)
+        best = found.candidates[0]
+        if found.verdict == "pack" and best.pack == f"P{i}":
+            right += 1
+            off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
+    assert right >= 97
+    assert np.mean(off) < 1.5
+
+
+def _stranger(k: int) -> OtherPack:
+    """A pack of another character: linear, or without a blow-off, or far off in one direction."""
+    rng = np.random.default_rng(k)
+    kind = k % 4
+    pack = made_pack(900 + k, float(rng.uniform(0.6, 2.2)))
+    c, r = pack.compression, pack.rebound
+    change = {
+        0: {"leak": 0.25, "power": 0.9, "lift": 0.05},  # nearly linear
+        1: {"preload": c.preload * 3},  # the blow-off opens late
+        2: {"needle": c.needle * 2.5, "preload": c.preload * 0.4},
+        3: {"port": 0.45, "lift": c.lift * 2},  # the port rules
+    }[kind]
+    changed = OtherValve(**(vars(c) | change))
+    return OtherPack(changed, r)
+
+
+@pytest.mark.slow
+def test_twenty_strangers(maps):
+    rng = np.random.default_rng(10)
+    refused = sum(
+        identify(measured(_stranger(k), _clicks(rng), 9000 + k, scale=units(rng, 1)[0]), maps).verdict
+        == "none of these"
+        for k in range(20)
+    )
+    assert refused >= 18
+
+
+def test_between_two_packs_that_are_alike_it_cannot_tell(maps):
+    twin = fit_map("twin", FOUR, sweeps_of(PACKS[2], 777, shocks=2))
+    curve = measured(PACKS[2], dict.fromkeys(NAMES, 8), 31)
+    found = identify(curve, [*maps, twin])
+    assert found.verdict == "cannot tell"
+    assert {found.candidates[0].pack, found.candidates[1].pack} == {"P2", "twin"}
+    assert sum(c.probability for c in found.candidates) == pytest.approx(1.0)
+
+
+def test_the_range_of_clicks_holds_the_truth(maps):
+    rng = np.random.default_rng(12)
+    held = []
+    for k in range(8):
+        clicks = _clicks(rng)
+        best = identify(measured(PACKS[3], clicks, 400 + k), maps).candidates[0]
+        held += [best.low[n] <= clicks[n] <= best.high[n] for n in NAMES]
+    assert np.mean(held) > 0.85
+
+
+def test_no_known_pack_is_an_error():
+    with pytest.raises(CallError, match="no known pack"):
+        identify(measured(PACKS[0], dict.fromkeys(NAMES, 8), 1), [])

@@ -1,0 +1,120 @@
+"""95 % bands against the truth of exact broken lines, and the profile of the sum of squares against a plain search.
+
+Short runs with loose limits; 200 records a kind are in tests/benchmarks/bench_bands.py.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.testing import assert_allclose
+
+from dynoan.analysis.fitting.bands import LEFT_BY_PARABOLA
+from dynoan.analysis.fitting.fit import fit
+from dynoan.analysis.knees.broken_line import broken_stick
+from dynoan.analysis.knees.errors import profile_interval, t_quantile
+from tests.analysis.band_records import LINES, Tally, broken_staircase, broken_table, broken_trace
+from tests.analysis.conditioning_records import SOFT, recorded
+
+lines = list(LINES.values())
+
+
+def tally(make, records, first=70_000) -> Tally:
+    out = Tally()
+    for i in range(records):
+        line = lines[i % len(lines)]
+        out.add(fit(make(line, first + i)), line)
+    return out
+
+
+class TestCoverage:
+    @pytest.mark.parametrize(
+        "make",
+        [
+            pytest.param(broken_trace, id="independent"),
+            pytest.param(lambda line, seed: broken_trace(line, seed, noise="cycles"), id="cycles"),
+            pytest.param(broken_staircase, id="staircase"),
+        ],
+    )
+    def test_of_traces(self, make):
+        found = tally(make, 5)
+        assert np.mean(found.held) > 0.85
+        assert np.mean(found.knees) > 0.8
+        assert np.median(found.errors) < 0.01
+
+    def test_of_peak_tables(self):
+        found = tally(broken_table, 60)
+        assert 0.88 < np.mean(found.held) < 0.995
+        assert np.mean(found.knees) > 0.88
+
+    def test_knees_of_a_plain_broken_line_are_not_called_unsure(self):
+        """Half widths are about 1.96 times how far the knees are off over records, and far from twice that."""
+        line = LINES["three plain knees"]
+        curves = [fit(broken_trace(line, 71_000 + i, noise="cycles")) for i in range(8)]
+        sides = [s for c in curves for s in (c.compression, c.rebound) if len(s.knees) == 3]
+        off = np.array([[k.velocity - true for k, true in zip(s.knees, line.knees, strict=True)] for s in sides])
+        half = np.array([[0.5 * (k.high - k.low) for k in s.knees] for s in sides])
+        assert len(sides) >= 14
+        assert 0.6 < np.median(np.median(half, axis=0) / (1.96 * np.sqrt(np.mean(off**2, axis=0)))) < 1.25
+
+
+class TestUnseen:
+    def test_share_that_a_parabola_leaves_of_turbulent_flow(self):
+        """Force as the 1.75th power of speed: Blasius' law of friction in smooth pipes (1913)."""
+        x = np.linspace(0, 1, 4001)[1:]
+        matrix = np.column_stack([x, x * (1 - x)])
+        found, *_ = np.linalg.lstsq(matrix, x**1.75, rcond=None)
+        left = np.sqrt(np.mean((x**1.75 - matrix @ found) ** 2))
+        assert left / abs(found[1] / 4) == pytest.approx(LEFT_BY_PARABOLA, abs=0.001)
+
+    def test_bent_pieces_widen_the_band_everywhere(self):
+        side = fit(recorded(SOFT, 5)).compression
+        middle = np.array([0.5 * (s.start + s.end) for s in side.segments])
+        chord = np.array([0.5 * (side.force(s.start) + side.force(s.end)) for s in side.segments])
+        off_chord = np.max(np.abs(side.force(middle) - chord))
+        assert off_chord > 0.01 * side.force(side.top_speed)
+        assert np.min(side.high - side.low) / 2 >= LEFT_BY_PARABOLA * off_chord * (1 - 1e-9)
+
+    def test_straight_pieces_leave_nothing_near_zero_speed(self):
+        """A curve pinned to zero is sure there, unless something is held to be unseen."""
+        side = fit(broken_trace(LINES["one plain knee"], 5)).compression
+        assert not any(s.bend for s in side.segments)
+        assert (side.high - side.low)[0] / 2 < 2e-4 * side.force(side.top_speed)
+
+
+def plain_profile(x, y, at):
+    """Least sum of squares with the first of two knees at a place, by lstsq and a search over the second."""
+    optimize = pytest.importorskip("scipy.optimize")
+
+    def sse(other):
+        m = np.column_stack([np.ones_like(x), x, np.maximum(x - at, 0), np.maximum(x - other, 0)])
+        return float(np.sum((y - m @ np.linalg.lstsq(m, y, rcond=None)[0]) ** 2))
+
+    starts = np.linspace(at, x.max(), 200)[1:-1]
+    best = starts[int(np.argmin([sse(s) for s in starts]))]
+    step = starts[1] - starts[0]
+    return optimize.minimize_scalar(sse, bounds=(best - step, best + step), method="bounded").fun
+
+
+class TestProfile:
+    @pytest.mark.parametrize("seed", range(3))
+    def test_ends_lie_where_the_sum_of_squares_passes_the_limit(self, seed):
+        """Against scipy's bounded search over the other knee, each sum of squares by lstsq."""
+        rng = np.random.default_rng(seed)
+        x = np.sort(rng.uniform(0, 0.5, 60))
+        y = np.interp(x, [0, 0.1, 0.3, 0.5], [0, 500, 800, 1800]) + rng.normal(0, 25, 60)
+        stick = broken_stick(x, y, 2)
+        low, high = profile_interval(x, y, stick)
+        assert low < stick.knees[0] < high
+        limit = stick.sse * (1 + t_quantile(0.975, 60 - 6) ** 2 / (60 - 6))
+        assert_allclose([plain_profile(x, y, low), plain_profile(x, y, high)], limit, rtol=2e-4)
+
+    def test_each_knee_has_its_own(self):
+        rng = np.random.default_rng(9)
+        x = np.linspace(0, 0.5, 80)
+        y = np.interp(x, [0, 0.06, 0.2, 0.35, 0.5], [0, 300, 550, 700, 1100]) + rng.normal(0, 8, 80)
+        stick = broken_stick(x, y, 3)
+        for j, knee in enumerate(stick.knees):
+            low, high = profile_interval(x, y, stick, knee=j)
+            assert low < knee < high
+            assert high - low < 0.2

@@ -1,0 +1,126 @@
+"""A shock against its earlier tests: each fault named from its own evidence, nothing where nothing changed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.health.change import Measured, Test, force_changes, health
+from dynoan.analysis.hydraulics import charge_at, gas_force
+from dynoan.errors import CallError
+from dynoan.model.curve import Curve, Side
+from tests.analysis.made_packs import OtherPack, OtherValve, made_pack, measured
+
+CLICKS = dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), 8)
+PACK = made_pack(5)
+NOISE = {"noise": 0.004, "floor": 0.5}
+
+
+def _test(date: str, seed: int, pack: OtherPack = PACK, scale: tuple[float, float] = (1.0, 1.0), **more) -> Test:
+    known = {"gas": Measured(150.0, 1.0), "friction": Measured(15.0, 2.0), "give": Measured(4e-7, 2e-8)}
+    return Test(
+        date, ("RR-04", "gravel", "lsc=8"), measured(pack, CLICKS, seed, scale=scale, **NOISE), **(known | more)
+    )
+
+
+def _names(*last: Test, rod: float | None = None) -> set[str]:
+    return {f.name for f in health([_test("2025-05-01", 1), *last], rod=rod).findings}
+
+
+def test_an_unchanged_shock_is_as_before_in_nineteen_of_twenty():
+    verdicts = [health([_test("2025-05-01", k), _test("2026-05-01", 50 + k)]).verdict for k in range(20)]
+    assert verdicts.count("as before") >= 19
+    assert "changed" not in verdicts
+
+
+@pytest.mark.parametrize(
+    ("change", "name"),
+    [
+        ({"scale": (0.9, 1.0)}, "less compression force"),
+        ({"scale": (1.0, 0.9)}, "less rebound force"),
+        ({"scale": (1.0, 1.1)}, "more rebound force"),
+        ({"gas": Measured(70.0, 1.0)}, "gas lost"),
+        ({"friction": Measured(40.0, 2.0)}, "more friction"),
+        ({"give": Measured(9e-7, 4e-8)}, "delayed rise after reversal"),
+        ({"fade": Measured(-0.006, 0.0005)}, "fade with temperature"),
+    ],
+)
+def test_each_fault_alone_is_named_alone(change, name):
+    assert _names(_test("2026-05-01", 2, **change)) == {name}
+
+
+def test_a_leaking_bleed_is_told_from_wear_all_round():
+    rebound = OtherValve(**(vars(PACK.rebound) | {"needle": PACK.rebound.needle * 1.5}))
+    leaking = health([_test("2025-05-01", 1), _test("2026-05-01", 2, OtherPack(PACK.compression, rebound))]).findings
+    worn = health([_test("2025-05-01", 1), _test("2026-05-01", 2, scale=(1.0, 0.88))]).findings
+    assert "mostly at low speed" in leaking[0].meaning
+    assert "at all speeds" in worn[0].meaning
+    assert "%" in worn[0].evidence
+
+
+def test_a_change_that_its_errors_could_explain_is_no_finding():
+    assert _names(_test("2026-05-01", 2, gas=Measured(130.0, 10.0), friction=Measured(25.0, 6.0))) == set()
+
+
+def test_a_cold_test_is_no_gas_loss_where_the_rod_is_known():
+    """A sealed gas at 20 °C instead of 60 °C loses force by p/T = const alone."""
+    cold = float(gas_force(charge=charge_at(9.7e5, measured=60, wanted=20), rod=0.014))
+    warm = float(gas_force(charge=9.7e5, rod=0.014))
+    first = _test("2025-05-01", 1, gas=Measured(warm, 0.5), temperature=60.0)
+    last = _test("2026-05-01", 2, gas=Measured(cold, 0.5), temperature=20.0)
+    assert {f.name for f in health([first, last], rod=0.014).findings} == set()
+    assert {f.name for f in health([first, last]).findings} == {"gas lost"}
+    assert any("20 °C" in note for note in health([first, last]).notes)
+
+
+def test_sessions_without_a_setting_in_common_go_through_the_click_map():
+    other = dict.fromkeys(CLICKS, 14)
+    truths = [measured(PACK, c, 900, noise=1e-6, floor=0.01) for c in (CLICKS, other)]
+    first = replace(_test("2025-05-01", 1), expected=truths[0])
+    weak = measured(PACK, other, 7, scale=(0.8, 1.0), **NOISE)
+    last = replace(_test("2026-05-01", 2), setting=("RR-04", "gravel", "lsc=14"), curve=weak, expected=truths[1])
+    found = health([first, last])
+    assert {f.name for f in found.findings} == {"less compression force"}
+    assert any("click map" in note for note in found.notes)
+    blind = health([first, replace(last, expected=None)])
+    assert blind.verdict == "cannot tell"
+
+
+def test_the_interval_holds_the_true_change():
+    held = []
+    for k in range(40):
+        changes = force_changes([_test("a", k)], [_test("b", 100 + k, scale=(0.95, 0.97))])
+        true = {"compression": -5.0, "rebound": -3.0}
+        held += [c.low <= true[c.direction] <= c.high for c in changes if c.speed > 0.09]
+    assert np.mean(held) > 0.9
+
+
+def test_the_trend_has_every_session():
+    tests = [_test(f"202{y}-05-01", y, scale=(1 - 0.03 * y, 1.0)) for y in range(4)]
+    trend = [p for p in health(tests).trend if p.quantity == "force" and p.direction == "compression"]
+    assert [p.date for p in trend] == [t.date for t in tests]
+    assert [p.value for p in trend] == sorted((p.value for p in trend), reverse=True)
+
+
+def test_one_date_is_no_history():
+    with pytest.raises(CallError, match="one date"):
+        health([_test("2025-05-01", 1), _test("2025-05-01", 2)])
+
+
+def test_a_direction_nobody_recorded_is_left_out():
+    unknown = Side((), (), np.array([0.0, 1e-6]), *(np.full(2, np.nan),) * 2, top_speed=0.0, forces=np.full(2, np.nan))
+    half = [replace(t, curve=Curve(t.curve.compression, unknown)) for t in (_test("a", 1), _test("b", 2))]
+    assert {c.direction for c in health(half).changes if c.quantity == "force"} == {"compression"}
+
+
+def test_a_season_of_sessions_tells_since_when():
+    dates = [f"2025-{month:02d}-01" for month in range(3, 11)]
+    tests = [_test(d, k, scale=(1.0, 0.9 if k >= 5 else 1.0)) for k, d in enumerate(dates)]
+    found = {(s.quantity, s.direction): s for s in health(tests).since}
+    step = found["force", "rebound"]
+    assert (step.before, step.after) == ("2025-07-01", "2025-08-01")
+    assert step.earliest <= step.before < step.after <= step.latest
+    assert step.change == pytest.approx(-10.0, abs=2.0)
+    assert ("force", "compression") not in found
