@@ -131,7 +131,7 @@ def _clicks(job: Job, carried: Carried, name: str) -> dict[str, int]:
 
 def _show(job: Job, found: list[Carried]) -> None:
     from dynoan.cli.choose_inputs import counted
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     if job.call.json:
         return

@@ -115,7 +115,7 @@ def _finish(
     for line in advice:
         call.say(line)
     if plot is not None:
-        from dynoan.show.choose_plot import picture
+        from dynoan.show.plots.choose import picture
 
         call.note(f"picture: {picture(plot, shown.drawings(groups, ranked), call.shown_units)}")
     call.say()

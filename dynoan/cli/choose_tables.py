@@ -130,7 +130,7 @@ def show(shown: Shown, ranked: Ranked) -> None:
 
 
 def _show_ranking(shown: Shown, plans: tuple[Plan, ...]) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     several = len(plans[0].choices) > 1
     columns = [
@@ -162,7 +162,7 @@ def _fits(choice: Choice) -> str:
 
 
 def _show_best(shown: Shown, choice: Choice) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     velocity = shown_unit("velocity", shown.call.shown_units)
     slack = shown.rules.tolerance

@@ -101,8 +101,8 @@ def _compare(call: Call, found: list[Resolved], at: str | None, plot: Path | Non
     elif not call.json:
         show(call, labels, rows, crossed, covered)
     if plot is not None:
-        from dynoan.show.compare_plot import comparison_figure
-        from dynoan.show.style import save
+        from dynoan.show.plots.compare import comparison_figure
+        from dynoan.show.plots.style import save
 
         call.note(f"picture: {save(comparison_figure(labels, curves, crossed, call.shown_units), plot)}")
     named = [{**curve_json(c, speeds), "what": label} for c, label in zip(curves, labels, strict=True)]

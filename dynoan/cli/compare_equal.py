@@ -85,7 +85,7 @@ def _json(one: Equivalent, map: ClickMap, counting: Shock) -> dict[str, Any]:
 def _show(call: Call, wanted: Resolved, rows: list[dict[str, Any]]) -> None:
     from dynoan.cautions import CAUTIONS
     from dynoan.model.shock import clicks_text
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     velocity = shown("velocity", call.shown_units)
@@ -107,8 +107,8 @@ def _draw(call: Call, wanted: Resolved, found: list[tuple[Equivalent, ClickMap, 
     from dynoan.analysis.clickmap.mapping import curve_at
     from dynoan.analysis.matching.compare import crossings
     from dynoan.cli.pack_clicks import as_counted
-    from dynoan.show.compare_plot import comparison_figure
-    from dynoan.show.style import save
+    from dynoan.show.plots.compare import comparison_figure
+    from dynoan.show.plots.style import save
 
     best = {one.pack: (one, map, counting) for one, map, counting in reversed(found)}
     curves, labels = [wanted.curve], [wanted.label]

@@ -54,7 +54,7 @@ def show(
 ) -> None:  # fmt: skip
     """Print the comparison for people."""
     from dynoan.model.curve import DIRECTIONS
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     units = call.shown_units
@@ -95,7 +95,7 @@ def _cells(row: dict[str, Any], units: Shown) -> list[str]:
 
 def print_csv(labels: Sequence[str], rows: Sequence[dict[str, Any]]) -> None:
     """Print the comparison as CSV in SI."""
-    from dynoan.show.tables import csv_text
+    from dynoan.show.text.tables import csv_text
 
     columns = ["direction", "velocity_m_s", *(f"force_n {x}" for x in labels),
                *(f"difference_pct {x}" for x in labels[1:])]  # fmt: skip

@@ -65,7 +65,7 @@ def _resolve(call: Call, what: str, options: ReadOptions) -> tuple[Resolved, ...
 
 def _show(call: Call, one: Resolved, at: tuple[float, ...] | None) -> None:
     from dynoan.cli.curve_json import speeds_for
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     units, fitted = call.shown_units, one.curve
@@ -133,15 +133,15 @@ def _force_row(fitted: Curve, speed: float, units: Shown) -> list[str]:
 
 def _print_csv(found: list[Resolved], at: tuple[float, ...] | None) -> None:
     from dynoan.cli.curve_json import curve_json
-    from dynoan.show.tables import csv_text
+    from dynoan.show.text.tables import csv_text
 
     rows = [(one.label, *row.values()) for one in found for row in curve_json(one.curve, at)["table"]]
     click.echo(csv_text(("what", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated"), rows), nl=False)
 
 
 def _draw(found: list[Resolved], path: Path, units: Shown) -> None:
-    from dynoan.show.curves import overlay, sweep_picture
-    from dynoan.show.style import save
+    from dynoan.show.plots.curve import overlay, sweep_picture
+    from dynoan.show.plots.style import save
 
     if len(found) == 1 and len(found[0].sweeps) == 1:
         figure = sweep_picture(found[0].sweeps[0], found[0].curve, units)

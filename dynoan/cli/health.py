@@ -46,8 +46,8 @@ def health(call: Call, name: str, since: str | None, plot: Path | None) -> int:
         call.warn(note)
     _show(call, name, found)
     if plot is not None:
-        from dynoan.show.health_plot import health_figure
-        from dynoan.show.style import save
+        from dynoan.show.plots.health import health_figure
+        from dynoan.show.plots.style import save
 
         call.note(f"picture: {save(health_figure(found, name, call.shown_units), plot)}")
     return call.result(_json(name, found), DONE if found.verdict == "as before" else NO)
@@ -147,7 +147,7 @@ def _rod(bench: Workbench, records: list[SweepRecord]) -> float | None:
 
 
 def _show(call: Call, name: str, found: Health) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     if call.json:

@@ -60,7 +60,7 @@ def _warn(call: Call, one: Resolved, result: Identification, maps: dict[str, Cli
 
 
 def _show(call: Call, one: Resolved, result: Identification, counting: dict[str, Shock]) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     if call.json:
         return

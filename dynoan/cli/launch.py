@@ -98,7 +98,7 @@ def _finish(call: Call, cases: list[Case], runs: list[LaunchRun], plot: Path | N
     show_runs(call, runs)
     taken = assumptions(call, [case.half for case in cases])
     if plot is not None:
-        from dynoan.show.launch_plot import picture
+        from dynoan.show.plots.launch import picture
 
         call.note(f"picture: {picture(plot, runs, cases[0].half, call.shown_units)}")
     return call.result({"runs": [run_json(run, THIN) for run in runs], **taken}, DONE)

@@ -55,7 +55,7 @@ def search(call: Call, bench: Workbench, case: Case, scene: Scene, aim: Aim) -> 
     show_runs(call, runs)
     taken = assumptions(call, [case.half])
     if aim.plot is not None:
-        from dynoan.show.launch_plot import search_picture
+        from dynoan.show.plots.launch import search_picture
 
         call.note(f"picture: {search_picture(aim.plot, found, (runs[0], runs[1]), case.half, call.shown_units)}")
     return call.result({
@@ -112,7 +112,7 @@ def _show(call: Call, found: Search, rows: list[dict[str, Any]], asked: tuple[st
     if call.json:
         return
     from dynoan.analysis.launch.metrics import MEANING
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     meaning = MEANING | {"level_body_lift_m": "body: highest rise over either axle, drive alone"}
     aim, against = found.axes

@@ -61,7 +61,7 @@ def show_runs(call: Call, runs: Sequence[LaunchRun]) -> None:
         return
     from dynoan.analysis.launch.compare import BAND_COVERS
     from dynoan.analysis.launch.metrics import MEANING
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     units = call.shown_units
     names = [n for n in MEANING if n in runs[0].metrics] if call.verbose else SHORT

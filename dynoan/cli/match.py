@@ -212,7 +212,7 @@ def _show(
 
 
 def _show_bands(call: Call, found: Match) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     force, velocity = shown("force", call.shown_units), shown("velocity", call.shown_units)
@@ -273,8 +273,8 @@ def _json(
 
 def _draw(call: Call, pair: tuple[Resolved, Resolved], found: Match, plot: Path) -> None:
     from dynoan.cli.compare import distinct
-    from dynoan.show.compare_plot import match_figure
-    from dynoan.show.style import save
+    from dynoan.show.plots.compare import match_figure
+    from dynoan.show.plots.style import save
 
     first, second = distinct(list(pair))
     figure = match_figure((first, second), (pair[0].curve, pair[1].curve), found, call.shown_units)

@@ -73,7 +73,7 @@ def _row(names: list[str], pair: tuple[int, int], found: list[Match], verdict: s
 
 
 def _show(call: Call, rows: list[dict[str, Any]], left: list[str], tolerance: float) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     if call.json:

@@ -75,7 +75,7 @@ def _known(bench: Workbench, pack: str, shock: str | None) -> tuple[Shock, tuple
 
 def _show(call: Call, made: Plan, counting: Shock) -> None:
     from dynoan.cli.pack_clicks import as_counted, counted_words
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     if call.json:
@@ -106,7 +106,7 @@ def _stop_words(made: Plan) -> str:
 def _write(call: Call, bench: Workbench, made: Plan, counting: Shock, path: Path) -> Path:
     from dynoan.cli.pack_clicks import as_counted, counted_words
     from dynoan.show.files import write_whole
-    from dynoan.show.plan_sheet import Sheet, SheetRun, sheet_text
+    from dynoan.show.pages.plan_sheet import Sheet, SheetRun, sheet_text
 
     runs = [SheetRun(as_counted(counting, run.from_closed), run.speeds) for run in made.runs if run.worth_it]
     runs = runs or [SheetRun(as_counted(counting, run.from_closed), run.speeds) for run in made.runs]

@@ -53,8 +53,8 @@ def predict(
     if not call.json:
         _show(call, map, counting, curves, (speeds, worth, dead))
     if plot is not None:
-        from dynoan.show.maps import prediction_figure
-        from dynoan.show.style import save
+        from dynoan.show.plots.maps import prediction_figure
+        from dynoan.show.plots.style import save
 
         tested = [t.curve for t in bench.tested(pack=name)]
         call.note(f"picture: {save(prediction_figure(map, curves, tested, worth, call.shown_units), plot)}")
@@ -119,7 +119,7 @@ def _show(
 
 def _show_curve(call: Call, curve: Curve, speeds: tuple[float, ...] | None) -> None:
     from dynoan.cli.curve_json import speeds_for
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     force, velocity = shown("force", call.shown_units), shown("velocity", call.shown_units)
@@ -150,7 +150,7 @@ def _standing(curve: Curve) -> str:
 
 def show_authority(call: Call, worth: tuple[Authority, ...]) -> None:
     """Print what a click of each adjuster is worth, by direction and speed."""
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
     from dynoan.units import shown
 
     if not worth:

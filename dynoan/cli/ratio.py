@@ -71,7 +71,7 @@ def ratio(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
     found = reckon(call, bench, known, asked)
     show(call, found)
     if plot is not None:
-        from dynoan.show.ratio_plot import picture
+        from dynoan.show.plots.ratio import picture
 
         call.note(f"picture: {picture(plot, known, found.curves, call.shown_units)}")
     return call.result(ratio_json(found), DONE)

@@ -31,7 +31,7 @@ def show(call: Call, found: Reckoned) -> None:
 
 
 def _show_rates(call: Call, found: Reckoned) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     stiff, mass, length, damping = (shown(k, call.shown_units) for k in ("stiffness", "mass", "length", "damping"))
     columns = ["corner", f"wheel rate {stiff.unit}", f"sprung {mass.unit}", "ride Hz", "with tyre Hz", "hop Hz",
@@ -50,7 +50,7 @@ def _show_rates(call: Call, found: Reckoned) -> None:
 
 
 def _show_ratios(call: Call, found: Reckoned) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     first = next(iter(found.ratios.values()))
     velocity, length = shown("velocity", call.shown_units), shown("length", call.shown_units)
@@ -78,7 +78,7 @@ def _show_ratios(call: Call, found: Reckoned) -> None:
 
 def _show_balance(call: Call, found: Reckoned) -> None:
     from dynoan.analysis.corner.balance import balance
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     b = balance(found.ratios)
     rows = [
@@ -99,7 +99,7 @@ def _show_balance(call: Call, found: Reckoned) -> None:
 
 
 def _show_modes(call: Call, modes: CarModes) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     groups = (("half", modes.half), ("full", modes.full))
     rows = [[f"{kind} car", name, f"{modes.simple[name]:.2f}", f"{mode.frequency:.2f}",
@@ -127,7 +127,7 @@ def why_different(modes: CarModes, call: Call) -> str:
 
 
 def _show_more(call: Call, found: Reckoned) -> None:
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     force = shown("force", call.shown_units)
     rows = [

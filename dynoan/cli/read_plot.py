@@ -10,7 +10,7 @@ from matplotlib.axes import Axes
 
 from dynoan.model.sweep import Sweep
 from dynoan.reading import velocity
-from dynoan.show.style import COMPRESSION, REBOUND, new_figure, save, series
+from dynoan.show.plots.style import COMPRESSION, REBOUND, new_figure, save, series
 from dynoan.units import Shown, shown
 
 _MOST_POINTS = 40_000

@@ -25,7 +25,7 @@ def report(call: Call, what: tuple[str, ...], out: Path, title: str) -> int:
     from dynoan.cli.report_gather import Gatherer
     from dynoan.errors import LookupFault
     from dynoan.show.files import write_whole
-    from dynoan.show.report import build_report
+    from dynoan.show.pages.report.build import build_report
 
     bench = call.workbench()
     if not bench.records:

@@ -12,7 +12,7 @@ from dynoan.cli.call import progress
 from dynoan.cli.pack_clicks import as_counted
 from dynoan.cli.trackside_gather import best
 from dynoan.errors import CallError, DynoanError, LookupFault
-from dynoan.show.report_view import (
+from dynoan.show.pages.report.view import (
     CarView,
     ChoiceView,
     PackView,

@@ -36,7 +36,7 @@ def setup_json(setup: Setup) -> dict[str, Any]:
 
 def show_setups(call: Call, setups: list[Setup]) -> None:
     """Print setups as a table for people, one line each."""
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     if call.json:
         return
@@ -126,7 +126,7 @@ def list_setups(call: Call, surface: str | None) -> int:
 def compare(call: Call, one: str, other: str) -> int:
     """Show what differs between two setups."""
     from dynoan.library.differences import differences
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     library = call.workbench().library
     first, second = library.setup(one), library.setup(other)

@@ -31,7 +31,7 @@ def record_json(record: SweepRecord) -> dict[str, Any]:
 def show_records(call: Call, records: Sequence[SweepRecord]) -> None:
     """Print sweeps as a table for people."""
     from dynoan.model.shock import clicks_text
-    from dynoan.show.tables import plain_text, table
+    from dynoan.show.text.tables import plain_text, table
     from dynoan.units import shown
 
     if call.json:

@@ -26,7 +26,7 @@ def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
     from dynoan.cli.clock import now_text
     from dynoan.cli.trackside_gather import gather
     from dynoan.show.files import write_whole
-    from dynoan.show.trackside import build_trackside
+    from dynoan.show.pages.trackside.build import build_trackside
 
     bench = call.workbench()
     view = gather(call, bench, bench.library.car(car), packs, now_text())

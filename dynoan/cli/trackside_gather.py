@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from dynoan.cli.call import progress
 from dynoan.cli.pack_clicks import as_counted
 from dynoan.errors import CallError, DynoanError
-from dynoan.show.trackside_view import RankedChoice, TracksideView
+from dynoan.show.pages.trackside.view import RankedChoice, TracksideView
 
 if TYPE_CHECKING:
     from dynoan.analysis.choosing.choice import Choice

@@ -74,7 +74,7 @@ def travel(call: Call, log: Path, car_name: str | None, parts: tuple[str, ...], 
 
     show(call, channels, results, said)
     if plot is not None:
-        from dynoan.show.travel_plot import picture
+        from dynoan.show.plots.travel import picture
 
         call.note(f"picture: {picture(plot, results, call.shown_units)}")
     return call.result({"file": str(log), "parts_from": said} | to_json(channels, results), DONE)

@@ -20,7 +20,7 @@ def show(call: Call, channels: Sequence[Channel], results: Sequence[CornerTravel
     """Print how the log was understood, then a table of speeds and, with curves, one of knees and energy."""
     if call.json:
         return
-    from dynoan.show.tables import table
+    from dynoan.show.text.tables import table
 
     units = call.shown_units
     velocity, length = shown("velocity", units), shown("length", units)

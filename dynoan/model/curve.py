@@ -192,7 +192,7 @@ class Curve:
         """Draw the curve with its band on matplotlib axes and return them."""
         from importlib import import_module
 
-        return import_module("dynoan.show.curves").draw_curve(ax, self)
+        return import_module("dynoan.show.plots.curve").draw_curve(ax, self)
 
 
 def _side_words(side: Side) -> str:

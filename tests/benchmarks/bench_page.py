@@ -12,7 +12,7 @@ from pathlib import Path
 
 from playwright.sync_api import Page, sync_playwright
 
-from dynoan.show.trackside import build_trackside
+from dynoan.show.pages.trackside.build import build_trackside
 from tests.browser.conftest import ARGS
 from tests.show.cars import made_view
 from tests.show.reports import usual_report

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.show.report import build_report
+from dynoan.show.pages.report.build import build_report
 from tests.browser.conftest import LAYOUT_FAULTS, SIZES, serious_faults
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report

@@ -135,8 +135,8 @@ def test_nonsense_in_the_car_is_refused_with_its_key(run, garage, old, new, key)
 def test_what_a_picture_draws_is_what_was_reckoned():
     from dynoan.analysis.corner.ratios import ratio_curve
     from dynoan.library.car_file import car_from_text
-    from dynoan.show.ratio_plot import draw_ratio, target_points
-    from dynoan.show.style import new_figure
+    from dynoan.show.plots.ratio import draw_ratio, target_points
+    from dynoan.show.plots.style import new_figure
 
     _, ax = new_figure()
     targets = car_from_text(CAR, "kestrel.toml").targets["front"]

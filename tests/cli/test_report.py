@@ -8,7 +8,7 @@ from dynoan.cli.clock import now_text
 from dynoan.library import Library
 from tests.cli.pages import small_library
 from tests.library.calling import dynoan
-from tests.show.test_report import read
+from tests.show.pages.test_report import read
 
 pytestmark = pytest.mark.slow
 

@@ -6,7 +6,7 @@ from functools import cache
 from dynoan.model.car import Car, Corner, Surface, Target, Targets
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Adjuster, Shock
-from dynoan.show.trackside_view import RankedChoice, TracksideView
+from dynoan.show.pages.trackside.view import RankedChoice, TracksideView
 from tests.made import made_map
 
 LAST = 12

@@ -8,8 +8,8 @@ from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.matching.match import match
-from dynoan.show.report import build_report
-from dynoan.show.report_view import (
+from dynoan.show.pages.report.build import build_report
+from dynoan.show.pages.report.view import (
     CarView,
     ChoiceView,
     PackView,

@@ -16,7 +16,7 @@ from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
-from dynoan.show.trackside_tables import DRAWN, pack_table
+from dynoan.show.pages.trackside.tables import DRAWN, pack_table
 from dynoan.units import Shown, shown
 
 KINDS = ("force", "velocity", "stiffness", "mass")

@@ -10,7 +10,7 @@ import numpy as np
 
 from dynoan.analysis.corner.ratios import ratio_curve, ratio_per_force
 from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Targets
-from dynoan.show import style
+from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:

@@ -10,10 +10,10 @@ import pytest
 
 from dynoan.errors import CallError
 from dynoan.model.car import Targets
-from dynoan.show import trackside_view
-from dynoan.show.trackside import build_trackside
-from dynoan.show.trackside_tables import pack_table
-from dynoan.show.trackside_view import payload, shown_velocities
+from dynoan.show.pages.trackside import view as trackside_view
+from dynoan.show.pages.trackside.build import build_trackside
+from dynoan.show.pages.trackside.tables import pack_table
+from dynoan.show.pages.trackside.view import payload, shown_velocities
 from tests.made import made_map
 from tests.show.cars import EVIL, FRONT, LAST, made_car, made_view
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.show import style
+from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:

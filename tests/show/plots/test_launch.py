@@ -11,10 +11,11 @@ from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.search import Clicked, best_clicks
 from dynoan.analysis.travel.summary import Part, corner_travel
 from dynoan.analysis.travel.velocity import motion
-from dynoan.show import launch_plot, travel_plot
-from dynoan.show.style import new_figure
+from dynoan.show.plots import launch as launch_plot
+from dynoan.show.plots import travel as travel_plot
+from dynoan.show.plots.style import new_figure
 from tests.analysis.launch_cars import FLAT, damping, kestrel
-from tests.analysis.test_travel import TIME, kneed, sine
+from tests.analysis.travel.test_summary import TIME, kneed, sine
 from tests.made import made_map
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dynoan.analysis.corner.ratios import Banded, CornerRatios
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
-from dynoan.show import report_plots
-from dynoan.show.report_blocks import Block, Grid, Section, Words, grid, picture
-from dynoan.show.report_packs import anchor, clicks_words, number, signed
-from dynoan.show.report_view import CarView
+from dynoan.show.pages.report import plots as report_plots
+from dynoan.show.pages.report.blocks import Block, Grid, Section, Words, grid, picture
+from dynoan.show.pages.report.packs import anchor, clicks_words, number, signed
+from dynoan.show.pages.report.view import CarView
 from dynoan.units import Shown, shown
 
 

@@ -169,9 +169,9 @@ def save(figure: Figure, path: Path | str) -> Path:
 def svg_text(figure: Figure, label: str = "") -> str:
     """Return a figure as an SVG element to put into a page; `label` tells a screen reader what it shows.
 
-    See `dynoan.show.inline` for what is changed so that several can stand on one page.
+    See `dynoan.show.plots.inline` for what is changed so that several can stand on one page.
     """
-    from dynoan.show.inline import inline_svg
+    from dynoan.show.plots.inline import inline_svg
 
     body = io.StringIO()
     _as_written(figure)
@@ -219,7 +219,7 @@ def show(figure: Figure) -> Path:
     CallError
         If there is no display or no viewer.
     """
-    from dynoan.show.viewer import open_file
+    from dynoan.show.plots.viewer import open_file
 
     folder = Path(tempfile.mkdtemp(prefix="dynoan-"))
     path = save(figure, folder / "plot.png")

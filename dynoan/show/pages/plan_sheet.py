@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 
 from dynoan.errors import CallError
-from dynoan.show.tables import csv_text, plain_text
+from dynoan.show.text.tables import csv_text, plain_text
 from dynoan.units import Shown, shown
 
 #: what the shop fills in, in order

@@ -8,8 +8,8 @@ from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
-from dynoan.show.style import svg_text
-from dynoan.show.tables import numeric_columns
+from dynoan.show.plots.style import svg_text
+from dynoan.show.text.tables import numeric_columns
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,10 @@ from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import ADJUSTERS, Shock
-from dynoan.show import style
-from dynoan.show.curves import draw_curve
-from dynoan.show.maps import draw_authority
-from dynoan.show.ratio_plot import draw_ratio, target_points
+from dynoan.show.plots import style
+from dynoan.show.plots.curve import draw_curve
+from dynoan.show.plots.maps import draw_authority
+from dynoan.show.plots.ratio import draw_ratio, target_points
 from dynoan.units import Shown
 
 GROUPS = (("lsc", "lsr", "c", "r", "cr"), ("hsc", "hsr"))

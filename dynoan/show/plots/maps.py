@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
-from dynoan.show.style import (
+from dynoan.show.plots.style import (
     BAND,
     FAINT,
     SOFT,

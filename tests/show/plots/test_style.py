@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError
-from dynoan.show import style
+from dynoan.show.plots import style
 from tests.made import made_curve
 
 # Simulation matrices at severity 1.0 in linear RGB: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A

@@ -11,7 +11,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
-from dynoan.show import style
+from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from dynoan.show import tables
+from dynoan.show.text import tables
 
 COLUMNS = ("setting", "force [N]", "ratio")
 ROWS = (("gravel@lsc=6", "1234", "0.45"), ("mixed@lsc=12,lsr=3", "-56 ± 4", "–"))

@@ -12,7 +12,7 @@ from typing import Any
 
 def asset(name: str) -> str:
     """Return the text of a style sheet or script that lies in the package."""
-    return resources.files("dynoan.show").joinpath("page", name).read_text(encoding="utf-8")
+    return resources.files("dynoan.show.pages").joinpath("assets", name).read_text(encoding="utf-8")
 
 
 def script(names: Sequence[str]) -> str:
@@ -41,7 +41,7 @@ def _environment() -> Any:
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
     environment = Environment(
-        loader=PackageLoader("dynoan.show", "templates"), autoescape=True, undefined=StrictUndefined,
+        loader=PackageLoader("dynoan.show.pages", "templates"), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     environment.policies["json.dumps_kwargs"] = {"sort_keys": False, "ensure_ascii": False, "separators": (",", ":")}

@@ -8,9 +8,9 @@ import numpy as np
 
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 from dynoan.model.shock import Shock
-from dynoan.show import report_plots
-from dynoan.show.report_blocks import Block, Facts, Grid, Section, Words, grid, picture
-from dynoan.show.report_view import PackView, PairView, ReportView, ShockView, SweepView, TestedView
+from dynoan.show.pages.report import plots as report_plots
+from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
+from dynoan.show.pages.report.view import PackView, PairView, ReportView, ShockView, SweepView, TestedView
 from dynoan.units import Shown, shown
 
 LOW, HIGH = 0.05, 0.25  #: speeds of the tables [m/s]; common practice, no source

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.curve import Curve
-from dynoan.show.style import (
+from dynoan.show.plots.style import (
     BAND,
     COMPRESSION,
     INK,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
-from dynoan.show.pages import asset, policy, render
-from dynoan.show.report_blocks import Section
-from dynoan.show.report_car import car_section
-from dynoan.show.report_packs import (
+from dynoan.show.pages.page import asset, policy, render
+from dynoan.show.pages.report.blocks import Section
+from dynoan.show.pages.report.car import car_section
+from dynoan.show.pages.report.packs import (
     glance,
     overlay_section,
     pack_section,
@@ -15,8 +15,8 @@ from dynoan.show.report_packs import (
     shock_section,
     sweeps_section,
 )
-from dynoan.show.report_view import ReportView
-from dynoan.show.report_words import HOW
+from dynoan.show.pages.report.view import ReportView
+from dynoan.show.pages.report.words import HOW
 
 LIMIT = 5_000_000
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.show.style import (
+from dynoan.show.plots.style import (
     COMPRESSION,
     INK,
     REBOUND,

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 
-from dynoan.show import style
-from dynoan.show.ratio_plot import draw_ratio
+from dynoan.show.plots import style
+from dynoan.show.plots.ratio import draw_ratio
 from dynoan.units import Shown
 
 if TYPE_CHECKING:

@@ -9,9 +9,9 @@ import pytest
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
-from dynoan.show import report as report_module
-from dynoan.show.report import build_report, sections
-from dynoan.show.report_view import ReportView
+from dynoan.show.pages.report import build as report_module
+from dynoan.show.pages.report.build import build_report, sections
+from dynoan.show.pages.report.view import ReportView
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
 

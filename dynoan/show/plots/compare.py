@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.curve import DIRECTIONS, Curve
-from dynoan.show.curves import draw_curve
-from dynoan.show.style import (
+from dynoan.show.plots.curve import draw_curve
+from dynoan.show.plots.style import (
     BAND,
     COMPRESSION,
     INK,

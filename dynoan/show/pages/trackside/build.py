@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from dynoan.errors import CallError
-from dynoan.show.pages import asset, policy, render, script
-from dynoan.show.trackside_view import TracksideView, payload
+from dynoan.show.pages.page import asset, policy, render, script
+from dynoan.show.pages.trackside.view import TracksideView, payload
 
 LIMIT = 2_000_000
 SCRIPTS = ("tables.js", "state.js", "curve.js", "export.js", "trackside.js")

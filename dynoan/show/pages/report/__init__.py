@@ -1,0 +1,1 @@
+"""The report: a view of what it shows, sections of blocks, one page."""

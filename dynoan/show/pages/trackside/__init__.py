@@ -1,0 +1,1 @@
+"""The phone page: a view of what it shows, its tables, one page."""
