@@ -85,7 +85,7 @@ def velocity(sweep: Sweep) -> FloatArray | None:
         return sweep.channels["velocity"]
     if sweep.rate is None or "displacement" not in sweep.channels:
         return None
-    from importers.motion import derived
+    from importers.channels.agreement import derived
 
     return derived(sweep.channels["displacement"], 1 / sweep.rate)
 

@@ -31,7 +31,8 @@ class ExcelImporter:
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
         """Return the sweeps of all sheets that hold a table."""
-        from importers import assemble, text
+        from importers.sweeps import assemble
+        from importers.tables import reading as text
 
         digest = sha256(data).hexdigest()
         found: list[Sweep] = []

@@ -7,7 +7,8 @@ from hashlib import sha256
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
-from importers import encoding, grid
+from importers.decoding import encoding
+from importers.grid import judging as grid
 
 _LARGE = 1 << 23  #: from here on the digest is made beside the parsing [bytes]
 
@@ -30,7 +31,8 @@ class TextImporter:
         """Return the sweeps in a text file."""
         from concurrent.futures import ThreadPoolExecutor
 
-        from importers import assemble, text
+        from importers.sweeps import assemble
+        from importers.tables import reading as text
 
         if len(data) < _LARGE:
             tables = text.read_tables(data, name, options)

@@ -52,7 +52,7 @@ def read_log(path: Path) -> tuple[LogColumn, ...]:
         If the file holds no table of numbers with named columns.
     """
     from dynoan.model.importing import ReadOptions
-    from importers.text import read_tables
+    from importers.tables.reading import read_tables
 
     tables = read_tables(path.read_bytes(), path.name, ReadOptions())
     table = max(tables, key=lambda t: t.rows)

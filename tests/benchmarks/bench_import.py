@@ -68,7 +68,7 @@ def peak_memory(path: Path) -> dict[str, float]:
     """Return the peak memory of reading a file above the imports [MB], each reader in a process of its own."""
     skip = PREAMBLE + 2
     bodies = {
-        "ours": ("from dynoan.reading import read\nfrom importers import assemble, text", f"s = read({str(path)!r})"),
+        "ours": ("from dynoan.reading import read\nimport importers", f"s = read({str(path)!r})"),
         "pyarrow.csv": (
             "from pyarrow import csv",
             f"o = csv.ReadOptions(skip_rows={skip}, autogenerate_column_names=True)\n"
@@ -95,7 +95,8 @@ def cold(path: Path) -> list[float]:
 
 def judging(data: bytes) -> Callable[[], object]:
     """Return a job that judges the first 64 KiB as if it saw them for the first time."""
-    from importers import TEXT, grid
+    from importers import TEXT
+    from importers.grid import judging as grid
 
     def judge() -> object:
         grid.detect.cache_clear()

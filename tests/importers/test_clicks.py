@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from importers.clicks import adjuster_of, clicks_of
+from importers.words.clicks import adjuster_of, clicks_of
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from dynoan.errors import QuantityError
-from importers.columns import describe
-from importers.unit_text import clean_unit, kinds_of, scale_of
+from importers.header.column import describe
+from importers.words.units import clean_unit, kinds_of, scale_of
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "fixtures" / "check-values.toml").read_text("utf-8"))["check"]
 SOURCED = {"u01": ("in", "length"), "u05": ("kgf", "force"), "u07": ("psi", "pressure"), "u10": ("in/s", "velocity")}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from importers.facts import from_lines
+from importers.stated.facts import from_lines
 
 
 @pytest.mark.parametrize(

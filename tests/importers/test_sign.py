@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from importers.motion import Stretch, agreement, derived
-from importers.sign import Motion, gas_offset, orient, statements
+from importers.channels.agreement import Stretch, agreement, derived
+from importers.channels.sign import Motion, gas_offset, orient, statements
 
 T = np.arange(4000) / 1000
 W = 2 * np.pi

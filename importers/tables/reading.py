@@ -11,15 +11,20 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
-from importers import encoding, fixed_width, grid, header, numbers, sections
-from importers.cards import with_card
-from importers.cells import BLANKS, OVER, is_number
-from importers.clock import seconds
-from importers.columns import Column
-from importers.grid import Grid
-from importers.header import Header
-from importers.sections import Break, Section
-from importers.transposed import transposed
+from importers.decoding import encoding
+from importers.grid import fixed_width
+from importers.grid import judging as grid
+from importers.grid.cells import BLANKS, OVER, is_number
+from importers.grid.judging import Grid
+from importers.header import finding as header
+from importers.header.column import Column
+from importers.header.finding import Header
+from importers.header.own_layouts import with_card
+from importers.tables import blocks as sections
+from importers.tables import numbers
+from importers.tables.blocks import Break, Section
+from importers.tables.upright import transposed
+from importers.words.clock import seconds
 
 _WIDEST = 400
 _MOST_TABLES = 300

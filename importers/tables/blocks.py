@@ -12,11 +12,11 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, IntArray
-from importers.cells import BLANKS, OVER, is_missing, is_number
-from importers.clicks import clicks_of
-from importers.grid import Grid
-from importers.header import Header, find, uncomment
-from importers.words import TABLE_WORDS, plain
+from importers.grid.cells import BLANKS, OVER, is_missing, is_number
+from importers.grid.judging import Grid
+from importers.header.finding import Header, find, uncomment
+from importers.words.clicks import clicks_of
+from importers.words.vocabulary import TABLE_WORDS, plain
 
 _MOST_ODD = 40_000
 _LOOKS, _LOOK = 5, 1 << 16  #: how often, and how many bytes, to look into a large body first

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from dynoan.model.importing import LayoutCard, ReadOptions
-from importers.cells import BLANKS, split
-from importers.words import plain
+from importers.grid.cells import BLANKS, split
+from importers.words.vocabulary import plain
 
 _MARKS = (";", "\t", "|", ",", BLANKS)
 

@@ -10,14 +10,14 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision, Layout, Source, Sweep
-from importers import quality, sign
-from importers.columns import Column
-from importers.facts import Facts
-from importers.motion import agreement, derived
-from importers.probe import MOST
-from importers.roles import Roles
-from importers.scaling import Scaled, scale
-from importers.text import Table
+from importers.channels import quality, sign
+from importers.channels.agreement import agreement, derived
+from importers.channels.probe import MOST
+from importers.channels.scaling import Scaled, scale
+from importers.header.column import Column
+from importers.parts.roles import Roles
+from importers.stated.facts import Facts
+from importers.tables.reading import Table
 
 _LEAST_ROWS = 8
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.motion import Stretch
+from importers.channels.agreement import Stretch
 
 MOST = 1 << 16
 _COUNT = 8

@@ -12,14 +12,15 @@ from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import Source, Sweep
-from importers import peak_tables, traces
-from importers.columns import Column
-from importers.facts import Facts, contradictions, from_lines, from_name
-from importers.roles import Roles, assign, cell_clicks
-from importers.sign import statements
-from importers.text import Table
-from importers.traces import Part
-from importers.words import direction_of, plain
+from importers.channels.sign import statements
+from importers.header.column import Column
+from importers.parts.roles import Roles, assign, cell_clicks
+from importers.stated.facts import Facts, contradictions, from_lines, from_name
+from importers.sweeps import peaks as peak_tables
+from importers.sweeps import trace as traces
+from importers.sweeps.trace import Part
+from importers.tables.reading import Table
+from importers.words.vocabulary import direction_of, plain
 
 _MOST_PARTS = 2000
 _LEAST_RUN = 8  #: rows; time that jumps more often restarts no runs

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from importers.words import ADJUSTER, CLICK_WORD, plain
+from importers.words.vocabulary import ADJUSTER, CLICK_WORD, plain
 
 #: more clicks than any adjuster has: a number above is something else
 MOST = 99

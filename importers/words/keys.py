@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from importers.words import TABLE_WORDS
+from importers.words.vocabulary import TABLE_WORDS
 
 
 def _keys(text: str) -> frozenset[str]:

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.columns import describe
-from importers.words import direction_of, plain
+from importers.header.column import describe
+from importers.words.vocabulary import direction_of, plain
 
 _POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plus|pos)"
 _NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from importers.cells import BLANKS, NUMBER, PLAIN, is_missing, is_number, split
+from importers.grid.cells import BLANKS, NUMBER, PLAIN, is_missing, is_number, split
 
 DELIMITERS = (";", "\t", "|", ",", BLANKS)
 _SAMPLE = 40

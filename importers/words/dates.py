@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from importers.words import plain
+from importers.words.vocabulary import plain
 
 _MONTHS = {
     name: month

@@ -7,8 +7,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from importers.cells import BLANKS, is_missing, is_number
-from importers.grid import Grid
+from importers.grid.cells import BLANKS, is_missing, is_number
+from importers.grid.judging import Grid
 
 _LEAST_LINES = 3
 Span = tuple[int, int]

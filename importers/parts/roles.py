@@ -10,11 +10,11 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.shock import ADJUSTERS
-from importers.clicks import adjuster_of, clicks_of
-from importers.columns import Column
-from importers.text import Table
-from importers.unit_text import KIND, kinds_of, scale_of
-from importers.words import ADJUSTER, CLICK_WORD, plain
+from importers.header.column import Column
+from importers.tables.reading import Table
+from importers.words.clicks import adjuster_of, clicks_of
+from importers.words.units import KIND, kinds_of, scale_of
+from importers.words.vocabulary import ADJUSTER, CLICK_WORD, plain
 
 CHANNELS = tuple(KIND)
 DIRECTIONS = ("compression", "rebound")

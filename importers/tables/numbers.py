@@ -11,8 +11,8 @@ from typing import Any
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.cells import BLANKS, MISSING
-from importers.grid import Grid
+from importers.grid.cells import BLANKS, MISSING
+from importers.grid.judging import Grid
 
 _BIG = 1 << 22
 _BLOCK = 1 << 22

@@ -8,9 +8,9 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from importers.columns import Column
-from importers.motion import derived
-from importers.probe import MOST, Probe
+from importers.channels.agreement import derived
+from importers.channels.probe import MOST, Probe
+from importers.header.column import Column
 
 _MOST = {"force": 2e5, "velocity": 25.0, "displacement": 2.0}
 _SI = {"force": "N", "velocity": "m/s", "displacement": "m"}

@@ -9,10 +9,10 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import ChannelDecision, Source, Sweep
-from importers.columns import Column
-from importers.scaling import _EXAMPLE, to_si, unit_of
-from importers.traces import Part, make
-from importers.words import direction_of, plain
+from importers.channels.scaling import _EXAMPLE, to_si, unit_of
+from importers.header.column import Column
+from importers.sweeps.trace import Part, make
+from importers.words.vocabulary import direction_of, plain
 
 MOST_ROWS = 600
 _LEAST_ROWS = 2

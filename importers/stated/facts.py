@@ -10,13 +10,13 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.units import parse
-from importers import keys
-from importers.clicks import adjuster_of, clicks_of
-from importers.columns import describe
-from importers.dates import date_of
-from importers.header import uncomment
-from importers.unit_text import KIND, clean_unit, is_unit, kinds_of
-from importers.words import TABLE_WORDS, plain
+from importers.header.column import describe
+from importers.header.finding import uncomment
+from importers.words import keys
+from importers.words.clicks import adjuster_of, clicks_of
+from importers.words.dates import date_of
+from importers.words.units import KIND, clean_unit, is_unit, kinds_of
+from importers.words.vocabulary import TABLE_WORDS, plain
 
 _GAS_OUT = re.compile(
     r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"

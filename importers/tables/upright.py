@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from importers.cells import is_missing, is_number, split
-from importers.columns import describe
+from importers.grid.cells import is_missing, is_number, split
+from importers.header.column import describe
 
 _MOST_LINES = 60
 _LEAST_VALUES = 3

@@ -6,12 +6,12 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from importers.cells import BLANKS, split
-from importers.clicks import clicks_of
-from importers.columns import Column, describe
-from importers.grid import Grid
-from importers.unit_text import is_unit
-from importers.words import direction_of, plain
+from importers.grid.cells import BLANKS, split
+from importers.grid.judging import Grid
+from importers.header.column import Column, describe
+from importers.words.clicks import clicks_of
+from importers.words.units import is_unit
+from importers.words.vocabulary import direction_of, plain
 
 _COMMENT = re.compile(r"^\s*(?:#+|%+|//+|!+|\*+(?=\s)|;+(?=\s*[^;]*$)|'(?=\s)|--+(?=\s)|rem\b)\s*", re.IGNORECASE)
 _REACH = 6  #: how many lines above the body may belong to the header

@@ -9,11 +9,11 @@ import numpy as np
 
 from dynoan.errors import QuantityError, ReadError
 from dynoan.model.arrays import FloatArray
-from importers.columns import Column
-from importers.motion import Agreement, agreement, derived
-from importers.probe import Probe
-from importers.text import Table
-from importers.unit_text import KIND, clean_unit, scale_of
+from importers.channels.agreement import Agreement, agreement, derived
+from importers.channels.probe import Probe
+from importers.header.column import Column
+from importers.tables.reading import Table
+from importers.words.units import KIND, clean_unit, scale_of
 
 _CANDIDATES = {
     "time": ("s", "ms", "µs", "min"),

@@ -6,9 +6,9 @@ import re
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
-from importers.clicks import adjuster_of, clicks_of
-from importers.unit_text import CHANNEL, KIND, clean_unit, is_unit, kinds_of
-from importers.words import CHANNEL_WORDS, LENGTHS, LESSER, OTHER, TABLE_WORDS, direction_of, plain
+from importers.words.clicks import adjuster_of, clicks_of
+from importers.words.units import CHANNEL, KIND, clean_unit, is_unit, kinds_of
+from importers.words.vocabulary import CHANNEL_WORDS, LENGTHS, LESSER, OTHER, TABLE_WORDS, direction_of, plain
 
 _BRACKETS = re.compile(r"[\[({<]([^\])}>]*)[\])}>]")
 _TAILS = (
