@@ -1,6 +1,7 @@
 """Shock dyno sweeps to damping curves, damping ratios and the clicks to set.
 
-``dynoan.read(path)`` gives sweeps, ``dynoan.fit(sweep)`` a curve. Both load what they need when first called.
+``dynoan.read(path)`` gives sweeps, ``dynoan.fit(sweep)`` a curve, ``dynoan.open(path)`` a library whose methods are the
+jobs of the command line. Each loads what it needs when first called.
 """
 
 from __future__ import annotations
@@ -8,10 +9,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 __version__ = "0.1.0"
-__all__ = ["__version__", "fit", "read"]
+__all__ = ["__version__", "fit", "open", "read"]
 
 if TYPE_CHECKING:
     from dynoan.analysis.fitting.fit import fit
+    from dynoan.interface import open_library as open
     from dynoan.reading import read
 
 
@@ -24,4 +26,8 @@ def __getattr__(name: str) -> object:
         from dynoan.analysis.fitting.fit import fit
 
         return fit
+    if name == "open":
+        from dynoan.interface import open_library
+
+        return open_library
     raise AttributeError(f"module 'dynoan' has no attribute '{name}'")

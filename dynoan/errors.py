@@ -8,16 +8,41 @@
     ├── LookupFault     (also LookupError)  a name that the library does not know
     ├── LibraryError    (also OSError)      a library folder or file is damaged or unwritable
     ├── FitError        (also ValueError)   data that carry no curve
-    └── CallError       (also ValueError)   a command was called in a way that cannot be done
+    └── CallError       (also ValueError)   a question was asked in a way that cannot be answered
 
-The command line turns any of these into one line on standard error and exit code 2.
+An error speaks of the thing. Which part of a question it is about stands in `part`, what would help in `need`; each
+door (command line, window, Python) adds how to give it there. The command line turns any of these into one line on
+standard error and exit code 2.
 """
 
 from __future__ import annotations
 
 
 class DynoanError(Exception):
-    """Root of all errors this project raises on purpose."""
+    """Root of all errors this project raises on purpose.
+
+    Parameters
+    ----------
+    text
+        What is wrong, in one line.
+    part
+        The part of a question it is about, by its name there, such as "tolerance"; put in front of the text.
+    need
+        What would help, by a key each door has words for, such as "targets".
+    """
+
+    def __init__(self, *args: object, part: str | None = None, need: str | None = None) -> None:
+        super().__init__(*args)
+        self.part = part
+        self.need = need
+
+    @property
+    def text(self) -> str:
+        """The text alone, without the part it is about."""
+        return str(self.args[0]) if self.args else ""
+
+    def __str__(self) -> str:
+        return f"{self.part.replace('_', ' ')}: {self.text}" if self.part else self.text
 
 
 class ReadError(DynoanError, ValueError):
@@ -41,4 +66,4 @@ class FitError(DynoanError, ValueError):
 
 
 class CallError(DynoanError, ValueError):
-    """A command was called with arguments that do not go together."""
+    """A question was asked with parts that do not go together."""

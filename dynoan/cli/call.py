@@ -17,6 +17,7 @@ from dynoan import __version__
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from dynoan.jobs.answering import Answer
     from dynoan.workbench import Workbench
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -69,6 +70,23 @@ class Call:
             body = {"dynoan": __version__, "command": self.command, "result": result, "warnings": self.warnings}
             click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
         return code
+
+    def show(self, answer: Answer, plot: Path | None = None) -> int:
+        """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code."""
+        for text in answer.warnings:
+            self.warn(text)
+        if not self.json:
+            from dynoan.show.presenting import blocks
+            from dynoan.show.text.blocks import Look
+            from dynoan.show.text.printing import write
+
+            write(blocks(answer, Look(self.shown_units, bool(self.verbose))))
+        if plot is not None:
+            from dynoan.show.plots.style import save
+            from dynoan.show.presenting import figure
+
+            self.note(f"picture: {save(figure(answer, self.shown_units), plot)}")
+        return self.result(answer.to_dict() if self.json else {}, NO if answer.no else DONE)
 
     def workbench(self) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""

@@ -87,7 +87,7 @@ def carry(call: Call, car: str, other: str, per_corner: bool, **asked: Any) -> i
 def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
     from dynoan.analysis.choosing.carry import carry as carry_place
     from dynoan.cli.choose_inputs import Limits, packs
-    from dynoan.cli.ratio import velocities
+    from dynoan.jobs.ratio import velocities
 
     pairs = [(corner, job.other.corners[corner.name]) for corner in job.car.axle(axle)]
     alike = len({(c.pack, clicks_text(c.clicks)) for pair in pairs for c in pair[:1]}) == 1
@@ -98,7 +98,19 @@ def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
     for name, part in places:
         at_hand = job.packs or part[0].after.pack or ""
         maps = list(job.bench.click_maps(packs(job.bench, Limits(packs=at_hand))).values())
-        out.append(carry_place(name, part, maps, job.rules, velocities(job.car, axle, job.low, job.high)))
+        out.append(
+            carry_place(
+                name,
+                part,
+                maps,
+                job.rules,
+                velocities(
+                    job.car,
+                    axle,
+                    *_asked(job),
+                ),
+            )
+        )
     return out
 
 
@@ -207,3 +219,10 @@ def _json(job: Job, carried: Carried) -> dict[str, Any]:
 
 def _nested(flat: Any) -> dict[str, dict[str, float]]:
     return {d: {at: float(flat[d, at]) for at in ("low", "high")} for d in DIRECTIONS}
+
+
+def _asked(job: Job) -> tuple[float | None, float | None]:
+    from dynoan.jobs.ratio import shock_velocity
+
+    low, high = (None if v is None else shock_velocity(v, p) for v, p in ((job.low, "low"), (job.high, "high")))
+    return low, high

@@ -129,9 +129,9 @@ def _place(name: str, aims: tuple[Aim, ...], targets: Targets) -> Place:
 def _targets(car: Car, axle: str, wish: Wish) -> Targets:
     """Return an axle's targets: those typed, else the car file's, else what follows from the other axle's."""
     from dynoan.analysis.choosing.aims import filled, scaled
-    from dynoan.cli.ratio import velocities
+    from dynoan.jobs.ratio import velocities
 
-    low, high = velocities(car, axle, wish.low, wish.high)
+    low, high = velocities(car, axle, *_asked(wish))
     targets = car.targets.get(axle)
     if targets is None and wish.front_rear is not None:
         other = car.targets.get("rear" if axle == "front" else "front", Targets())
@@ -196,3 +196,10 @@ def counted(shocks: Sequence[Shock]) -> str:
         return f"clicks counted {ways.pop()}"
     per = dict.fromkeys(f"{a.name} {a.counted}" for shock in shocks for a in shock.adjusters)
     return f"clicks counted: {', '.join(per)}"
+
+
+def _asked(wish: Wish) -> tuple[float | None, float | None]:
+    from dynoan.jobs.ratio import shock_velocity
+
+    low, high = (None if v is None else shock_velocity(v, p) for v, p in ((wish.low, "low"), (wish.high, "high")))
+    return low, high

@@ -147,6 +147,10 @@ def _words(error: BaseException) -> str:
         return "not enough memory for this"
     if isinstance(error, OSError) and not isinstance(error, DynoanError) and error.filename:
         return f"{error.filename}: {error.strerror}"
+    if isinstance(error, DynoanError):
+        from dynoan.cli.hints import spoken
+
+        return spoken(error)
     return str(error)
 
 

@@ -36,11 +36,11 @@ def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: P
     0.15 % is marked: stop there.
     """
     from dynoan.analysis.clickmap.plan import plan as make_plan
-    from dynoan.cli.ratio import velocity
+    from dynoan.jobs.ratio import shock_velocity
 
     bench = call.workbench()
     counting, adjusters, tested = _known(bench, pack, shock)
-    made = make_plan(pack, adjusters, tested, count=runs, top=velocity(top, "--top"))
+    made = make_plan(pack, adjusters, tested, count=runs, top=shock_velocity(top, "top"))
     if not tested:
         call.warn(f"no sweep of pack {pack} yet: the plan rests on what such valves are usually like; plan again after "
                   "the first runs")  # fmt: skip

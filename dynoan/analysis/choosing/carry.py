@@ -12,8 +12,9 @@ from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_same
 from dynoan.analysis.choosing.choice import Choice, within_tolerance
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import Banded, corner_ratios
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.errors import CallError
+from dynoan.model.banded import Banded
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve, Direction

@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.analysis.choosing.aims import Aim, Place, Wanted
 from dynoan.analysis.choosing.score import mean_ratios
 from dynoan.analysis.clickmap.mapping import named_shock
-from dynoan.analysis.corner.ratios import Banded, ratio_per_force
+from dynoan.analysis.corner.ratios import ratio_per_force
+from dynoan.model.banded import Banded
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction, Standing
 

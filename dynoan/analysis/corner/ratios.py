@@ -19,6 +19,7 @@ from dynoan.analysis.corner.rates import CornerRates, corner_rates, quarter_car
 from dynoan.analysis.corner.vibration import critical_damping, overshoot, positive
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
+from dynoan.model.banded import Banded
 from dynoan.model.car import Corner
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 
@@ -33,16 +34,6 @@ class Motion:
     body_amplitude: float = 0.020  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
     hop_amplitude: float = 0.005  #: the same at the wheel-hop frequency [m]
     sigma: float = 0.10  #: standard deviation of a random velocity at the shock [m/s]
-
-
-@dataclass(frozen=True)
-class Banded:
-    """A damping ratio with its 95 % limits."""
-
-    value: float
-    low: float
-    high: float
-    extrapolated: bool = False  #: beyond the speeds the data hold
 
 
 @dataclass(frozen=True)

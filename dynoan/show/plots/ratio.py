@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from pathlib import Path
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from dynoan.analysis.corner.ratios import ratio_curve, ratio_per_force
-from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Targets
+from dynoan.model.car import AXLES, CORNER_NAMES, Corner, Targets
 from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from dynoan.jobs.ratio import RatioAnswer
     from dynoan.model.curve import Curve
 
 #: below this a secant is a small force over a small velocity: mostly the rig's noise [m/s]
@@ -71,11 +73,12 @@ def target_points(targets: Targets | None) -> list[tuple[float, float]]:
     ]
 
 
-def picture(path: Path, car: Car, curves: Mapping[str, Curve], units: Shown = "metric") -> Path:
-    """Write the picture of a car: one panel an axle. Return the path."""
-    figure, axes = style.new_figure(180, 190, rows=2)
+def figure(answer: RatioAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of a car: one panel an axle."""
+    drawn, axes = style.new_figure(180, 190, rows=2)
+    car, curves = answer.car, answer.curves
     for ax, axle in zip(axes, AXLES, strict=True):
         lines = [(CORNER_NAMES[c.name], c, curves[c.name]) for c in car.axle(axle) if c.name in curves]
         draw_ratio(ax, lines, target_points(car.targets.get(axle)), units)
         style.title(ax, f"{car.name}, {axle}")
-    return style.save(figure, path)
+    return drawn

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.corner.ratios import Banded, CornerRatios
+from dynoan.analysis.corner.ratios import CornerRatios
+from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.pages.report import plots as report_plots

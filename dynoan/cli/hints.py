@@ -1,0 +1,28 @@
+"""How to give on the command line what an error says is wrong or missing."""
+
+from __future__ import annotations
+
+import click
+
+from dynoan.errors import DynoanError
+
+#: words for what an error needs, put behind its text
+HOW = {
+    "surface": "see --surface, --speed and --sigma",
+    "velocities": "see --low and --high",
+}
+
+
+def spoken(error: DynoanError) -> str:
+    """Return an error in one line: the option it is about in front, how to mend it behind."""
+    text = f"{_option(error.part)}: {error.text}" if error.part else error.text
+    how = HOW.get(error.need or "")
+    return f"{text}: {how}" if how else text
+
+
+def _option(part: str) -> str:
+    """Return the option of the command at hand that gives a part of its question, else the part itself."""
+    context = click.get_current_context(silent=True)
+    option = f"--{part.replace('_', '-')}"
+    known = () if context is None else [o for p in context.command.params for o in (*p.opts, *p.secondary_opts)]
+    return option if context is None or option in known else part.replace("_", " ")

@@ -1,0 +1,101 @@
+"""What all answers share, and how a door's values become the parts of a question."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar, Protocol
+
+from dynoan.errors import QuantityError
+from dynoan.units import Shown, parse
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+    from pandas import DataFrame
+
+
+class Presenter(Protocol):
+    """What makes an answer visible; a door brings it along, so that no job knows of pictures or pages."""
+
+    def figure(self, answer: Answer, units: Shown) -> Figure:
+        """Return the answer's picture."""
+        ...
+
+    def html(self, answer: Answer, units: Shown) -> str:
+        """Return the answer's tables as HTML."""
+        ...
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """What a job found: figures with bands, verdict, warnings and advice as data. SI; compression positive."""
+
+    job: ClassVar[str] = ""  #: the job's name, which is the command's
+    presenter: ClassVar[Presenter | None] = None
+    warnings: tuple[str, ...] = ()
+    units: Shown = "metric"  #: what people are shown; the figures here are SI whatever it says
+
+    @property
+    def no(self) -> bool:
+        """Whether the answer is no: not matched, none fits."""
+        return False
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as plain values, as ``--json`` prints it: SI, the unit in the key."""
+        raise NotImplementedError
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return the answer's main table: a row each, the unit in the key."""
+        raise NotImplementedError
+
+    def to_frame(self) -> DataFrame:
+        """Return the answer's main table as a pandas frame, the unit in each column's name."""
+        from pandas import DataFrame
+
+        return DataFrame(list(self.rows()))
+
+    def plot(self) -> Figure:
+        """Return the answer's picture as a matplotlib figure, in the units people are shown.
+
+        Raises
+        ------
+        NotImplementedError
+            If this job has no picture, or no door with pictures was opened.
+        """
+        if self.presenter is None:
+            raise NotImplementedError("no pictures here: open the library with dynoan.open")
+        return self.presenter.figure(self, self.units)
+
+    def _repr_html_(self) -> str:
+        return self.presenter.html(self, self.units) if self.presenter is not None else f"<pre>{self.job}</pre>"
+
+
+def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) -> float:
+    """Return a part of a question in SI.
+
+    Parameters
+    ----------
+    value
+        SI where it is a number, else text with a unit such as "2 in/s".
+    kind
+        A key of `units.FACTORS`.
+    part
+        The part's name, which an error is about.
+    bare
+        Text without a unit is SI too.
+
+    Raises
+    ------
+    QuantityError
+        If the text is no such quantity.
+    """
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        return float(value)
+    try:
+        return float(value) if bare else parse(value, kind)
+    except ValueError:
+        pass
+    try:
+        return parse(value, kind)
+    except QuantityError as error:
+        raise QuantityError(error.text, part=part) from None

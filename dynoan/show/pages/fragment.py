@@ -1,0 +1,34 @@
+"""Blocks of text as an HTML fragment, for a notebook or a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from dynoan.show.text.blocks import Block, Table
+from dynoan.show.text.tables import numeric_columns
+
+
+def fragment(blocks: Sequence[Block]) -> str:
+    """Return paragraphs and tables as HTML; whatever came from files is escaped."""
+    return "\n".join(_table(b) if isinstance(b, Table) else _paragraph(b.text) for b in blocks)
+
+
+def _paragraph(text: str) -> str:
+    return f"<p>{'<br>'.join(escape(line) for line in text.splitlines())}</p>" if text.strip() else ""
+
+
+def _table(table: Table) -> str:
+    right = numeric_columns(table.columns, table.rows)
+    head = _row(table.columns, "th", right)
+    body = "".join(_row(row, "td", right) for row in table.rows)
+    title = f"<caption>{escape(table.title)}</caption>" if table.title else ""
+    return f"<table>{title}<thead>{head}</thead><tbody>{body}</tbody></table>"
+
+
+def _row(cells: Sequence[str], tag: str, right: Sequence[bool]) -> str:
+    made = (
+        f'<{tag} align="{"right" if is_right else "left"}">{escape(cell)}</{tag}>'
+        for cell, is_right in zip(cells, right, strict=True)
+    )
+    return f"<tr>{''.join(made)}</tr>"

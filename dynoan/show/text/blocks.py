@@ -1,0 +1,45 @@
+"""What people read, as data: paragraphs and tables, before anything is printed or put on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from dynoan.units import Shown
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Lines of text; they keep their line breaks."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of text: heads, rows, and a title above."""
+
+    columns: Sequence[str]
+    rows: Sequence[Sequence[str]]
+    title: str = ""
+
+
+Block = Paragraph | Table
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a person wants to see an answer."""
+
+    units: Shown = "metric"
+    more: bool = False  #: with -v
+
+
+def blank() -> Paragraph:
+    """Return an empty line."""
+    return Paragraph("")
+
+
+def or_dash(value: float | None, form: str) -> str:
+    """Return a number as text, a dash where it is not known."""
+    return "–" if value is None else format(value, form)

@@ -1,0 +1,113 @@
+"""What `ratio` found, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from dynoan.analysis.corner.modes import CarModes
+from dynoan.jobs.measures import cells
+from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.curve import DIRECTIONS
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash
+from dynoan.units import Shown, shown
+
+
+def blocks(answer: RatioAnswer, look: Look) -> list[Block]:
+    """Return the tables people read."""
+    out: list[Block] = [_corners(answer, look.units)]
+    if answer.ratios:
+        out += [blank(), *_ratios(answer, look.units), blank(), _balance(answer)]
+    if answer.modes is not None:
+        out += [blank(), *_modes(answer.modes, look.units)]
+    return [*out, blank(), *_more(answer, look.units)] if look.more else out
+
+
+def _corners(answer: RatioAnswer, units: Shown) -> Table:
+    named = {CORNER_NAMES[name]: corner for name, corner in answer.corners.items()}
+    columns, rows = cells(CORNER, named, units, ("always",))
+    on_it = [c.curve.what if c.curve is not None else "–" for c in named.values()]
+    return Table(
+        ["corner", *columns, "on it"], [[*row, what] for row, what in zip(rows, on_it, strict=True)],
+        f"{answer.car.name}: the corners (sinks: under its own weight, at the wheel, linear spring)",
+    )  # fmt: skip
+
+
+def _ratios(answer: RatioAnswer, units: Shown) -> list[Block]:
+    rows = []
+    for name, corner in answer.ratios.items():
+        for direction in DIRECTIONS:
+            side = SideFound(corner, corner.side(direction))
+            rows.append([CORNER_NAMES[name], direction, *(m.text(side, units) for m in DIRECTION)])
+        empty = [""] * (len(DIRECTION) - 1)
+        rows.append([CORNER_NAMES[name], "mean of low and high", f"{corner.mean:.2f}", *empty])
+    columns = ["corner", "direction", *(m.column(units) for m in DIRECTION)]
+    return [Table(columns, rows, "Damping ratios (95 % limits)"), Paragraph(_which_is_which(answer, units))]
+
+
+def _which_is_which(answer: RatioAnswer, units: Shown) -> str:
+    velocity, length = shown("velocity", units), shown("length", units)
+    found = list(answer.ratios.values())
+    motion = found[0].motion
+    pairs = " or ".join(
+        f"{velocity.text(a)} and {velocity.text(b)}"
+        for a, b in sorted({(c.low_velocity, c.high_velocity) for c in found})
+    )
+    sigma = ", ".join(sorted({velocity.text(c.motion.sigma) for c in found}))
+    return (
+        f"low, high: force over velocity (secant) at {pairs} at the shock; tangent: the slope there.\n"
+        f"body swing: equal energy in a swing of ±{length.text(motion.body_amplitude)} at the wheel at ride frequency; "
+        f"hop swing: ±{length.text(motion.hop_amplitude)} at hop frequency,\n"
+        f"over the hop's own critical damping; random: equal power in random motion of {sigma} rms at the shock."
+    )
+
+
+def _balance(answer: RatioAnswer) -> Table:
+    b = answer.balance
+    rows = [
+        ["front : rear", d, *(or_dash(b.front_rear.get((d, at)), ".2f") for at in ("low", "high"))]
+        for d in DIRECTIONS if b.front_rear
+    ]  # fmt: skip
+    for axle in dict.fromkeys(key[0] for key in b.left_right):
+        rows += [
+            [f"left : right, {axle}", d, *(f"{b.left_right[axle, d, at]:.2f}" for at in ("low", "high"))]
+            for d in DIRECTIONS
+        ]
+    rows += [
+        ["rebound : compression", CORNER_NAMES[n], *(f"{b.rebound_compression[n, at]:.2f}" for at in ("low", "high"))]
+        for n in answer.ratios
+    ]
+    return Table(["balance", "of", "low", "high"], rows)
+
+
+def _modes(modes: CarModes, units: Shown) -> list[Block]:
+    groups = (("half", modes.half), ("full", modes.full))
+    rows = [[f"{kind} car", name, f"{modes.simple[name]:.2f}", f"{mode.frequency:.2f}",
+             f"{100 * (mode.frequency / modes.simple[name] - 1):+.1f} %", f"{mode.ratio:.2f}"]
+            for kind, group in groups for name, mode in group.items()]  # fmt: skip
+    table = Table(["model", "mode", "simple Hz", "coupled Hz", "difference", "ratio"], rows,
+                  "Natural frequencies of the linearised car (dampers as in the body and the hop swing)")  # fmt: skip
+    notes = [Paragraph(f"Note: {text}; give it in the car file for a better figure.") for text in modes.estimated]
+    return [table, Paragraph(why_different(modes, units)), *notes]
+
+
+def why_different(modes: CarModes, units: Shown) -> str:
+    """Return why the coupled frequencies differ from the simple ones, in words."""
+    length = shown("length", units)
+    way = "ahead of" if modes.spring_centre > 0 else "behind"
+    return (
+        "Why they differ: the simple formulas move one thing at a time on spring and tyre in series. In the car the\n"
+        f"wheels move along, the springs' centre lies {length.text(abs(modes.spring_centre))} {way} the centre of "
+        "gravity, so that heave and pitch mix,\nand the dampers tie wheel and body together. So the ratio of a mode is "
+        "not a corner's ratio either.\nHop: the wheels of an axle together; tramp: opposed. "
+        "Anti-roll bars are left out: real roll is faster."
+    )
+
+
+def _more(answer: RatioAnswer, units: Shown) -> list[Block]:
+    named = {CORNER_NAMES[n]: c for n, c in answer.corners.items() if c.ratios is not None}
+    columns, rows = cells(CORNER, named, units, ("more",))
+    coupled = [c.ratios.coupled if c.ratios is not None else None for c in named.values()]
+    both = [[f"{x:.2f}" for x in pair] if pair else ["–", "–"] for pair in coupled]
+    table = Table(["corner", "quarter car body ratio", "hop ratio", *columns],
+                  [[row[0], *two, *row[1:]] for row, two in zip(rows, both, strict=True)])  # fmt: skip
+    note = "Smoothest ride, steadiest tyre load: the ratios that a linear quarter car on a random road would want."
+    return [table, Paragraph(note)]
