@@ -116,14 +116,13 @@ def _axle(job: Job, axle: str, *, per_corner: bool) -> list[Carried]:
 
 def _moved(job: Job, before: Corner, after: Corner) -> Moved:
     from dynoan.analysis.choosing.carry import Moved
-    from dynoan.cli.choose_inputs import from_closed
 
     curve = job.bench.corner_curve(job.car, before)
     if after.pack is None:
         return Moved(before, curve, after, None)
     shock = job.bench.corner_shock(after, after.pack)
     last = {a.name: a.clicks for a in shock.adjusters} if shock.stated else None
-    now = from_closed(shock, after.clicks) if after.clicks else None
+    now = shock.to_closed(after.clicks) if after.clicks else None
     return Moved(before, curve, after, job.bench.corner_curve(job.other, after), now, last)
 
 
@@ -135,10 +134,9 @@ def _settings(job: Job, carried: Carried, name: str) -> tuple[str, str]:
 
 
 def _clicks(job: Job, carried: Carried, name: str) -> dict[str, int]:
-    from dynoan.cli.choose_inputs import from_closed
 
     shock = job.bench.corner_shock(job.other.corners[name], carried.choice.pack)
-    return from_closed(shock, carried.choice.clicks)
+    return shock.to_counted(carried.choice.clicks)
 
 
 def _show(job: Job, found: list[Carried]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -178,15 +178,9 @@ def _aim(bench: Workbench, corner: Corner, wanted: tuple[Wanted, ...]) -> Aim:
     return Aim(
         corner,
         wanted,
-        now=from_closed(shock, corner.clicks) if shock is not None and corner.clicks else None,
+        now=shock.to_closed(corner.clicks) if shock is not None and corner.clicks else None,
         last=None if own is None else {a.name: a.clicks for a in own.adjusters},
     )
-
-
-def from_closed(shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
-    """Return clicks from closed as a shock counts them, or back; adjusters it has not are left out."""
-    known = {a.name for a in shock.adjusters}
-    return shock.from_closed({name: click for name, click in clicks.items() if name in known})
 
 
 def counted(shocks: Sequence[Shock]) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from dynoan.cli.call import Call
-from dynoan.cli.choose_inputs import counted, from_closed
+from dynoan.cli.choose_inputs import counted
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import clicks_text
@@ -42,7 +42,7 @@ class Shown:
 
     def clicks(self, choice: Choice) -> dict[str, dict[str, int]]:
         """Return the clicks of a choice by corner, as each corner's shock counts."""
-        return {name: from_closed(shock, choice.clicks) for name, shock in self.shocks(choice).items()}
+        return {name: shock.to_counted(choice.clicks) for name, shock in self.shocks(choice).items()}
 
     def clicks_text(self, choice: Choice) -> str:
         """Return the clicks of a choice as text; by corner where the shocks count differently."""

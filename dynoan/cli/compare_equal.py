@@ -44,7 +44,6 @@ def equal(call: Call, equal_to: str, what: tuple[str, ...], plot: Path | None) -
 
 def _maps(bench: Workbench, what: tuple[str, ...], wanted: Resolved) -> list[tuple[ClickMap, Shock]]:
     from dynoan.analysis.clickmap.mapping import named_shock
-    from dynoan.cli.pack_clicks import counting_for
     from dynoan.workbench.resolving import parse_wanted
 
     names: list[tuple[str, str | None]] = []
@@ -60,7 +59,7 @@ def _maps(bench: Workbench, what: tuple[str, ...], wanted: Resolved) -> list[tup
     out = []
     for pack, shock in names:
         map = bench.click_map(pack)
-        out.append((named_shock(map, shock) if shock else map, counting_for(bench, map, shock)))
+        out.append((named_shock(map, shock) if shock else map, bench.counting_of(map, shock)))
     return out
 
 
@@ -72,11 +71,9 @@ def _packs_of(bench: Workbench, shock: str | None) -> list[str]:
 
 
 def _json(one: Equivalent, map: ClickMap, counting: Shock) -> dict[str, Any]:
-    from dynoan.cli.pack_clicks import as_counted, counted_words
-
     return {
-        "pack": one.pack, "shock": counting.name or None, "clicks": as_counted(counting, one.from_closed),
-        "counted": counted_words(counting), "worst_difference_pct": one.worst, "mean_difference_pct": one.mean,
+        "pack": one.pack, "shock": counting.name or None, "clicks": counting.to_counted(one.from_closed),
+        "counted": counting.counted_words(), "worst_difference_pct": one.worst, "mean_difference_pct": one.mean,
         "worst_direction": one.worst_direction, "worst_velocity_m_s": one.worst_speed, "band_pct": one.band,
         "standing": one.standing, "view": map.view,
     }  # fmt: skip
@@ -106,14 +103,13 @@ def _show(call: Call, wanted: Resolved, rows: list[dict[str, Any]]) -> None:
 def _draw(call: Call, wanted: Resolved, found: list[tuple[Equivalent, ClickMap, Shock]], plot: Path) -> None:
     from dynoan.analysis.clickmap.mapping import curve_at
     from dynoan.analysis.matching.compare import crossings
-    from dynoan.cli.pack_clicks import as_counted
     from dynoan.show.plots.compare import comparison_figure
     from dynoan.show.plots.style import save
 
     best = {one.pack: (one, map, counting) for one, map, counting in reversed(found)}
     curves, labels = [wanted.curve], [wanted.label]
     for one, map, counting in best.values():
-        curve = curve_at(map, one.from_closed, clicks=as_counted(counting, one.from_closed))
+        curve = curve_at(map, one.from_closed, clicks=counting.to_counted(one.from_closed))
         curves.append(curve)
         labels.append(curve.what)
     call.note(f"picture: {save(comparison_figure(labels, curves, crossings(curves), call.shown_units), plot)}")

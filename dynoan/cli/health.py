@@ -136,7 +136,7 @@ def _expected(bench: Workbench, record: SweepRecord) -> Any:
         return None
     try:
         map = bench.click_map(record.pack)
-        return curve_at(map, bench.shock(record.shock).from_closed(record.clicks))
+        return curve_at(map, bench.shock(record.shock).to_closed(record.clicks))
     except DynoanError:
         return None  # no map, or clicks outside it: the sessions are then compared at common settings only
 

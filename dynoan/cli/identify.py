@@ -33,13 +33,12 @@ def identify(call: Call, what: str, packs: str | None, shock: str | None) -> int
     """
     from dynoan.analysis.clickmap.identify import identify as identify_curve
     from dynoan.cli.compare import resolve
-    from dynoan.cli.pack_clicks import counting_for
 
     unknown = resolve(call, what)
     bench = call.workbench()
     names = [p.strip() for p in packs.split(",") if p.strip()] if packs else list(bench.library.packs())
     maps = bench.click_maps(names)
-    counting = {name: counting_for(bench, map, shock) for name, map in maps.items()}
+    counting = {name: bench.counting_of(map, shock) for name, map in maps.items()}
     found = [identify_curve(one.curve, list(maps.values())) for one in unknown]
     for one, result in zip(unknown, found, strict=True):
         _warn(call, one, result, maps)
@@ -71,9 +70,8 @@ def _show(call: Call, one: Resolved, result: Identification, counting: dict[str,
         [[c.pack, f"{100 * c.probability:.0f} %", _clicks(c, counting[c.pack]), _ranges(c, counting[c.pack]),
           f"{c.difference:.1f} %", _fit_words(c)] for c in likely],
     )  # fmt: skip
-    from dynoan.cli.pack_clicks import counted_words
 
-    call.say(counted_words(counting[result.candidates[0].pack]))
+    call.say(counting[result.candidates[0].pack].counted_words())
 
 
 def verdict_words(result: Identification) -> str:
@@ -94,27 +92,24 @@ def _fit_words(one: Candidate) -> str:
 
 
 def _clicks(one: Candidate, counting: Shock) -> str:
-    from dynoan.cli.pack_clicks import as_counted
     from dynoan.model.shock import clicks_text
 
-    return clicks_text(as_counted(counting, one.from_closed)) or "–"
+    return clicks_text(counting.to_counted(one.from_closed)) or "–"
 
 
 def _ranges(one: Candidate, counting: Shock) -> str:
-    from dynoan.cli.pack_clicks import as_counted
 
-    low, high = as_counted(counting, one.low), as_counted(counting, one.high)
+    low, high = counting.to_counted(one.low), counting.to_counted(one.high)
     return ", ".join(f"{n} {min(low[n], high[n])}–{max(low[n], high[n])}" for n in low) or "–"
 
 
 def _json(result: Identification, counting: dict[str, Shock]) -> dict[str, Any]:
-    from dynoan.cli.pack_clicks import as_counted
 
     matches = []
     for one in result.candidates:
-        low, high = (as_counted(counting[one.pack], ends) for ends in (one.low, one.high))
+        low, high = (counting[one.pack].to_counted(ends) for ends in (one.low, one.high))
         matches.append({
-            "pack": one.pack, "clicks": as_counted(counting[one.pack], one.from_closed),
+            "pack": one.pack, "clicks": counting[one.pack].to_counted(one.from_closed),
             "difference_pct": one.difference, "probability": one.probability, "fit_p": one.surprise,
             "clicks_low": {n: min(low[n], high[n]) for n in low}, "clicks_high": {n: max(low[n], high[n]) for n in low},
         })  # fmt: skip

@@ -76,21 +76,15 @@ def _clicked(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
 
     maps = tuple(bench.click_map(corner.pack or "") for corner in corners)
     now = [
-        m.complete(bench.corner_shock(c, c.pack or "").from_closed(c.clicks))
-        for m, c in zip(maps, corners, strict=True)
+        m.complete(bench.corner_shock(c, c.pack or "").to_closed(c.clicks)) for m, c in zip(maps, corners, strict=True)
     ]
     return Clicked(maps, tuple(c.shock_ratio for c in corners), now[0] if now[0] == now[1] else {})
 
 
 def _turned(car: Car, axle: str, found: Search, row: int, shock: Shock) -> Car:
-    clicks = _as_counted(found.setting(row), shock)
+    clicks = shock.to_counted(found.setting(row))
     corners = {n: replace(c, clicks=clicks) if c in car.axle(axle) else c for n, c in car.corners.items()}
     return replace(car, corners=corners)
-
-
-def _as_counted(from_closed: dict[str, int], shock: Shock) -> dict[str, int]:
-    have = {a.name for a in shock.adjusters}
-    return shock.from_closed({name: click for name, click in from_closed.items() if name in have})
 
 
 def _rows(found: Search) -> list[int]:
@@ -104,7 +98,7 @@ def _row(found: Search, row: int, clicked: Clicked, shock: Shock) -> dict[str, A
 
     setting = found.setting(row)
     figures = {name: float(values[row]) for name, values in found.figures.items()}
-    return {"clicks": _as_counted(setting, shock), "standing": standing(clicked, setting), "metrics": figures,
+    return {"clicks": shock.to_counted(setting), "standing": standing(clicked, setting), "metrics": figures,
             "best": row == found.best, "now": row == found.now}  # fmt: skip
 
 

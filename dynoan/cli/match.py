@@ -173,7 +173,6 @@ def gas_words(a: Resolved, b: Resolved) -> list[str]:
 def _advice(call: Call, a: Resolved, b: Resolved) -> list[tuple[Resolved, Shock, Advice]]:
     """Return what to turn on either, where its pack has a click map."""
     from dynoan.analysis.matching.advice import advise
-    from dynoan.cli.pack_clicks import counting_for
     from dynoan.errors import DynoanError
 
     out = []
@@ -187,7 +186,7 @@ def _advice(call: Call, a: Resolved, b: Resolved) -> list[tuple[Resolved, Shock,
             call.warn(f"no advice for {here.label}: {error}")
             continue
         if found is not None:
-            out.append((here, counting_for(call.workbench(), map, here.shock), found))
+            out.append((here, call.workbench().counting_of(map, here.shock), found))
     return out
 
 
@@ -241,20 +240,17 @@ def _say_repeats(call: Call, found: list[Match]) -> None:
 
 
 def _advice_words(here: Resolved, counting: Shock, one: Advice) -> str:
-    from dynoan.cli.pack_clicks import as_counted, counted_words, turn_words
-    from dynoan.model.shock import clicks_text
+    from dynoan.model.shock import clicks_text, turn_words
 
-    goal = clicks_text(as_counted(counting, one.clicks))
+    goal = clicks_text(counting.to_counted(one.clicks))
     turn = f"turn {here.shock or here.label}: {turn_words(one.change)}"
-    return f"{turn}, to {goal} ({counted_words(counting)}); the worst band is then {one.worst:.1f} %"
+    return f"{turn}, to {goal} ({counting.counted_words()}); the worst band is then {one.worst:.1f} %"
 
 
 def _json(
     common: list[tuple[Resolved, Resolved]], found: list[Match], verdict: str,
     advice: list[tuple[Resolved, Shock, Advice]],
 ) -> dict[str, Any]:  # fmt: skip
-    from dynoan.cli.pack_clicks import as_counted, change_as_counted
-
     bands = [
         {"direction": b.direction, "velocity_m_s": b.speed, "difference_pct": b.difference, "low_pct": b.low,
          "high_pct": b.high, "difference_n": b.newtons, "clicks": dict(a.clicks)}
@@ -262,8 +258,8 @@ def _json(
     ]  # fmt: skip
     return {
         "verdict": verdict, "tolerance_pct": found[0].tolerance, "bands": bands,
-        "advice": [{"what": here.shock or here.label, "clicks": as_counted(counting, one.clicks),
-                    "change": change_as_counted(counting, one.change), "worst_difference_pct": one.worst}
+        "advice": [{"what": here.shock or here.label, "clicks": counting.to_counted(one.clicks),
+                    "change": counting.change_to_counted(one.change), "worst_difference_pct": one.worst}
                    for here, counting, one in advice],
         "settings": [{"what": [a.label, b.label], "clicks": dict(a.clicks), "verdict": m.verdict,
                       "worst_difference_pct": m.worst.difference, "more_runs_each": m.repeats}

@@ -60,12 +60,11 @@ def _known(bench: Workbench, pack: str, shock: str | None) -> tuple[Shock, tuple
     CallError
         If the pack is new and no shock is named.
     """
-    from dynoan.cli.pack_clicks import counting_for
     from dynoan.errors import CallError
 
     if pack in bench.library.packs():
         map = bench.click_map(pack)
-        return counting_for(bench, map, shock), map.adjusters, bench.tested(pack=pack)
+        return bench.counting_of(map, shock), map.adjusters, bench.tested(pack=pack)
     if shock is None:
         have = ", ".join(bench.library.packs()) or "none"
         raise CallError(f"no sweep of pack '{pack}' (packs here: {have}); for a new one name its shock: --shock NAME")
@@ -74,7 +73,6 @@ def _known(bench: Workbench, pack: str, shock: str | None) -> tuple[Shock, tuple
 
 
 def _show(call: Call, made: Plan, counting: Shock) -> None:
-    from dynoan.cli.pack_clicks import as_counted, counted_words
     from dynoan.show.text.tables import table
     from dynoan.units import shown
 
@@ -84,10 +82,10 @@ def _show(call: Call, made: Plan, counting: Shock) -> None:
     digits = 1 if call.shown_units == "us" else 0
     names = list(made.runs[0].from_closed)
     tests = f"{made.tests} tested setting{'s' if made.tests != 1 else ''}"
-    call.say(f"pack {made.pack}, {tests}: expected error now {made.error_now:.1f} %; {counted_words(counting)}")
+    call.say(f"pack {made.pack}, {tests}: expected error now {made.error_now:.1f} %; {counting.counted_words()}")
     rows = []
     for i, run in enumerate(made.runs, start=1):
-        clicks = as_counted(counting, run.from_closed)
+        clicks = counting.to_counted(run.from_closed)
         speeds = " ".join(f"{velocity.number(s):.{digits}f}" for s in run.speeds)
         rows.append([str(i), *(str(clicks[n]) for n in names), f"{run.gain:.2f} %", f"{run.error_after:.2f} %",
                      "yes" if run.worth_it else "no", speeds])  # fmt: skip
@@ -104,23 +102,20 @@ def _stop_words(made: Plan) -> str:
 
 
 def _write(call: Call, bench: Workbench, made: Plan, counting: Shock, path: Path) -> Path:
-    from dynoan.cli.pack_clicks import as_counted, counted_words
     from dynoan.show.files import write_whole
     from dynoan.show.pages.plan_sheet import Sheet, SheetRun, sheet_text
 
-    runs = [SheetRun(as_counted(counting, run.from_closed), run.speeds) for run in made.runs if run.worth_it]
-    runs = runs or [SheetRun(as_counted(counting, run.from_closed), run.speeds) for run in made.runs]
+    runs = [SheetRun(counting.to_counted(run.from_closed), run.speeds) for run in made.runs if run.worth_it]
+    runs = runs or [SheetRun(counting.to_counted(run.from_closed), run.speeds) for run in made.runs]
     named = counting.name if counting.stated else ""
-    sheet = Sheet(made.pack, counted_words(counting), runs, bench.library.team, named)
+    sheet = Sheet(made.pack, counting.counted_words(), runs, bench.library.team, named)
     write_whole(path, sheet_text(sheet, path.suffix.lower(), call.shown_units).encode("utf-8"))
     return path
 
 
 def _json(made: Plan, counting: Shock) -> dict[str, Any]:
-    from dynoan.cli.pack_clicks import as_counted
-
     return {
-        "runs": [{"clicks": as_counted(counting, run.from_closed), "expected_gain_pct": run.gain,
+        "runs": [{"clicks": counting.to_counted(run.from_closed), "expected_gain_pct": run.gain,
                   "error_after_pct": run.error_after, "speeds_m_s": run.speeds, "worth_it": run.worth_it}
                  for run in made.runs],
         "error_now_pct": made.error_now, "error_after_pct": made.error_after, "stop_after": made.stop_after,

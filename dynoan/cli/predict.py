@@ -39,13 +39,12 @@ def predict(
     """
     from dynoan.analysis.clickmap.authority import authority, dead_clicks
     from dynoan.cli.curve_json import beyond_words, curve_json, parse_speeds
-    from dynoan.cli.pack_clicks import counting_for
 
     speeds = parse_speeds(at)
     bench = call.workbench()
     name, wanted = settings_of(pack, clicks)
     map = bench.click_map(name)
-    counting = counting_for(bench, map, shock)
+    counting = bench.counting_of(map, shock)
     curves = [curve_of(map, counting, one, shock) for one in wanted]
     worth, dead = authority(map, _base(map, counting, wanted[0])), dead_clicks(map)
     for text in [*map.notes, *(text for curve in curves for text in beyond_words(curve, speeds))]:
@@ -83,16 +82,13 @@ def settings_of(pack: str, clicks: tuple[str, ...]) -> tuple[str, list[dict[str,
 def curve_of(map: ClickMap, counting: Shock, clicks: dict[str, int], shock: str | None) -> Curve:
     """Return the curve of a map at clicks as `counting` counts them."""
     from dynoan.analysis.clickmap.mapping import curve_at
-    from dynoan.cli.pack_clicks import as_counted, given_clicks
 
-    from_closed = given_clicks(map, counting, clicks)
-    return curve_at(map, from_closed, clicks=as_counted(counting, from_closed), shock=shock)
+    from_closed = map.from_counted(counting, clicks)
+    return curve_at(map, from_closed, clicks=counting.to_counted(from_closed), shock=shock)
 
 
 def _base(map: ClickMap, counting: Shock, clicks: dict[str, int]) -> dict[str, int]:
-    from dynoan.cli.pack_clicks import given_clicks
-
-    return given_clicks(map, counting, clicks)
+    return map.from_counted(counting, clicks)
 
 
 def _show(
@@ -100,13 +96,12 @@ def _show(
     more: tuple[tuple[float, ...] | None, tuple[Authority, ...], tuple[DeadClicks, ...]],
 ) -> None:  # fmt: skip
     from dynoan.cautions import CAUTIONS
-    from dynoan.cli.pack_clicks import counted_words
 
     speeds, worth, dead = more
     tests = len(map.tested)
     loo = f", leave-one-out error {map.loo_error_pct:.1f} %" if map.loo_error_pct == map.loo_error_pct else ""
     call.say(f"pack {map.pack}: {map.view} view of {tests} tested setting{'s' if tests != 1 else ''} of "
-             f"{', '.join(map.shocks)}{loo}; {counted_words(counting)}")  # fmt: skip
+             f"{', '.join(map.shocks)}{loo}; {counting.counted_words()}")  # fmt: skip
     if map.spread_pct == map.spread_pct:
         call.say(f"unit-to-unit spread of its shocks: {map.spread_pct:.1f} % (standard deviation)")
     for curve in curves:
@@ -167,11 +162,9 @@ def show_authority(call: Call, worth: tuple[Authority, ...]) -> None:
 
 
 def _json(map: ClickMap, counting: Shock, worth: tuple[Authority, ...], dead: tuple[DeadClicks, ...]) -> dict[str, Any]:
-    from dynoan.cli.pack_clicks import as_counted
-
     return {
         "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct, "shocks": map.shocks,
-        "tested": [as_counted(counting, t) for t in map.tested],
+        "tested": [counting.to_counted(t) for t in map.tested],
         "counted": {a.name: a.counted for a in counting.adjusters}, "authority": authority_json(worth),
         "dead_clicks": [{"adjuster": d.adjuster, "from_closed": [d.first, d.last]} for d in dead],
     }  # fmt: skip

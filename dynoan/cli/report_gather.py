@@ -9,7 +9,6 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.cli.call import progress
-from dynoan.cli.pack_clicks import as_counted
 from dynoan.cli.trackside_gather import best
 from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.show.pages.report.view import (
@@ -125,7 +124,7 @@ class Gatherer:
 
     def _test(self, tested: Tested) -> TestedView:
         shock = self.bench.shock(tested.shock)
-        return TestedView(tested.shock, as_counted(shock, tested.from_closed), tested.curve)
+        return TestedView(tested.shock, shock.to_counted(tested.from_closed), tested.curve)
 
     def shock(self, name: str) -> ShockView:
         """Return one shock with all its tests."""
@@ -156,7 +155,7 @@ class Gatherer:
         out = []
         for corners, choice in best(self.call, self.bench, car, maps) if maps else ():
             shock = self.bench.corner_shock(car.corners[corners[0]], choice.pack)
-            out.append(ChoiceView(choice, as_counted(shock, choice.clicks)))
+            out.append(ChoiceView(choice, shock.to_counted(choice.clicks)))
         return tuple(out)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str] | None) -> tuple[PairView, ...]:
@@ -184,7 +183,7 @@ class Gatherer:
     def _resolved(self, pack: str, test: Tested) -> Resolved:
         from dynoan.workbench import Resolved
 
-        clicks = as_counted(self.bench.shock(test.shock), test.from_closed)
+        clicks = self.bench.shock(test.shock).to_counted(test.from_closed)
         sweeps = tuple(self.library.load(sweep) for sweep in test.curve.sweeps)
         return Resolved(test.shock, test.curve, sweeps, test.shock, pack, clicks, test.from_closed)
 

@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from dynoan.cli.call import progress
-from dynoan.cli.pack_clicks import as_counted
 from dynoan.errors import CallError, DynoanError
 from dynoan.show.pages.trackside.view import RankedChoice, TracksideView
 
@@ -107,5 +106,5 @@ def _row(choice: Choice, corners: Sequence[str], counting: Mapping[str, Mapping[
     ratio: dict[str, dict[str, float | None]] = {"compression": {}, "rebound": {}}
     for (direction, level), banded in choice.ratio.items():
         ratio[direction][level] = banded.value
-    clicks = {name: as_counted(counting[name][choice.pack], choice.clicks) for name in corners}
+    clicks = {name: counting[name][choice.pack].to_counted(choice.clicks) for name in corners}
     return RankedChoice(choice.where, choice.pack, clicks, ratio, choice.miss, choice.standing)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -10,7 +11,6 @@ from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes, Mode
 from dynoan.analysis.corner.rates import CornerRates, corner_rates
 from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, Motion, corner_ratios, surface_sigma
-from dynoan.analysis.corner.vibration import positive
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
@@ -67,7 +67,10 @@ class RatioQuestion:
 
 
 def _amplitude(value: float | str, part: str) -> float:
-    return float(positive(part.replace("_", " "), quantity(value, "length", part)))
+    found = quantity(value, "length", part)
+    if not 0 < found < math.inf:
+        raise QuantityError(f"must be a finite length above zero, found {value}", part=part)
+    return found
 
 
 def shock_velocity(value: float | str, part: str) -> float:

@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction, Standing
-from dynoan.model.shock import Adjuster
+from dynoan.model.shock import Adjuster, Shock
 
 View = Literal["hydraulic", "interpolated", "single"]
 
@@ -85,6 +85,23 @@ class ClickMap:
             if not 0 <= click <= known[name].clicks:
                 raise CallError(f"pack {self.pack}: {name}={click} is outside 0 to {known[name].clicks} from closed")
         return {name: from_closed.get(name, self._usual(name)) for name in known}
+
+    def from_counted(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
+        """Return the clicks of every adjuster from closed, given as a shock counts; others at their most tested.
+
+        Raises
+        ------
+        CallError
+            If the pack has no such adjuster.
+        QuantityError
+            If a click lies outside its adjuster.
+        """
+        unknown = [n for n in clicks if n not in {a.name for a in self.adjusters}]
+        if unknown:
+            have = ", ".join(sorted(a.name for a in self.adjusters)) or "none"
+            raise CallError(f"pack {self.pack} has no adjuster '{unknown[0]}' in its tests; it has {have}")
+        shock.check(clicks)
+        return self.complete(shock.to_closed(clicks))
 
     def _usual(self, name: str) -> int:
         seen = [int(setting[name]) for setting in self.tested if name in setting]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -31,9 +31,13 @@ class Adjuster:
     clicks: int  #: the last position; positions run 0 to `clicks`
     counted: Counted = "from closed"
 
-    def from_closed(self, click: int) -> int:
-        """Return a click, counted as this adjuster counts, as clicks from fully closed. Its own inverse."""
-        return click if self.counted == "from closed" else self.clicks - click
+    def to_closed(self, counted: int) -> int:
+        """Return a click, counted as this adjuster counts, as clicks from fully closed."""
+        return counted if self.counted == "from closed" else self.clicks - counted
+
+    def to_counted(self, from_closed: int) -> int:
+        """Return clicks from fully closed as this adjuster counts them."""
+        return from_closed if self.counted == "from closed" else self.clicks - from_closed
 
 
 @dataclass(frozen=True)
@@ -74,12 +78,42 @@ class Shock:
         have = ", ".join(a.name for a in self.adjusters) or "none"
         raise CallError(f"shock {self.name} has no adjuster '{name}'; it has {have}")
 
-    def from_closed(self, clicks: Mapping[str, int]) -> dict[str, int]:
-        """Return clicks as this shock counts them as clicks from closed, or the other way (its own inverse)."""
-        return {name: self.adjuster(name).from_closed(click) for name, click in clicks.items()}
+    def to_closed(self, counted: Mapping[str, int]) -> dict[str, int]:
+        """Return clicks as this shock counts them as clicks from closed.
+
+        An adjuster the shock does not list counts from closed; `check` refuses it where a person names it.
+        """
+        known = {a.name: a for a in self.adjusters}
+        return {n: known[n].to_closed(c) if n in known else int(c) for n, c in counted.items()}
+
+    def to_counted(self, from_closed: Mapping[str, int]) -> dict[str, int]:
+        """Return clicks from closed as this shock counts them; an adjuster it does not list counts from closed."""
+        known = {a.name: a for a in self.adjusters}
+        return {n: known[n].to_counted(c) if n in known else int(c) for n, c in from_closed.items()}
+
+    def change_to_counted(self, change: Mapping[str, int]) -> dict[str, int]:
+        """Return a change of clicks from closed as a change in this shock's own counting."""
+        soft = {a.name for a in self.adjusters if a.counted == "from soft"}
+        return {n: -c if n in soft else c for n, c in change.items()}
+
+    def counted_words(self, names: Collection[str] | None = None) -> str:
+        """Return in words how this shock counts, such as "clicks from closed, hsr from soft"."""
+        mine = [a for a in self.adjusters if names is None or a.name in names]
+        soft = [a.name for a in mine if a.counted == "from soft"]
+        if not soft:
+            return "clicks from closed"
+        return "clicks from soft" if len(soft) == len(mine) else f"clicks from closed, {' and '.join(soft)} from soft"
 
     def check(self, clicks: Mapping[str, int]) -> None:
-        """Raise `QuantityError` where a click lies outside its adjuster."""
+        """Raise where this shock has no such adjuster, or a click lies outside it.
+
+        Raises
+        ------
+        CallError
+            If this shock has no adjuster of a name.
+        QuantityError
+            If a click lies outside its adjuster.
+        """
         for name, click in clicks.items():
             last = self.adjuster(name).clicks
             if not 0 <= click <= last:
@@ -89,6 +123,19 @@ class Shock:
 def clicks_text(clicks: Mapping[str, int]) -> str:
     """Return clicks as people type them, such as "lsc=6,lsr=8"."""
     return ",".join(f"{name}={click}" for name, click in clicks.items())
+
+
+def turn_words(change: Mapping[str, int]) -> str:
+    """Return a change of clicks from closed as people say it, such as "lsc 2 clicks in (stiffer)"."""
+    return ", ".join(
+        f"{name} {abs(step)} click{'s' if abs(step) != 1 else ''} {'out (softer)' if step > 0 else 'in (stiffer)'}"
+        for name, step in change.items()
+    )
+
+
+def setting_words(pack: str | None, clicks: Mapping[str, int]) -> str:
+    """Return a setting as people type it: "gravel@lsc=6,lsr=8"."""
+    return f"{pack}@{clicks_text(clicks)}" if clicks else str(pack)
 
 
 def parse_clicks(text: str, *, where: str = "--clicks") -> dict[str, int]:

@@ -79,12 +79,15 @@ class Workbench:
         out = []
         for group, curve in zip(groups, self._fits.curves(groups), strict=True):
             first = group[0]
-            clicks = self._from_closed(self.shock(first.shock), first.clicks)
+            clicks = self._to_closed(self.shock(first.shock), first.clicks)
             out.append(Tested(first.shock or NAMELESS, clicks, curve))
         return tuple(out)
 
-    def _from_closed(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
-        return shock.from_closed(clicks)
+    @staticmethod
+    def _to_closed(shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
+        for name in clicks:
+            shock.adjuster(name)
+        return shock.to_closed(clicks)
 
     def curve(self, *sweep_ids: str) -> Curve:
         """Return the pooled curve of sweeps of one setting, from the cache where it is there."""
@@ -161,6 +164,18 @@ class Workbench:
             raise CallError(f"the shocks with pack {pack} count clicks differently; name one: shock={names[0]}")
         return max(stated, key=lambda s: sum(a.clicks for a in s.adjusters))
 
+    def counting_of(self, click_map: ClickMap, shock: str | None = None) -> Shock:
+        """Return the shock whose counting is shown for a map: the one named, else the one all that carry it agree on.
+
+        Where they do not agree, and none is named, clicks are shown from closed.
+        """
+        try:
+            return self.counting(click_map.pack, shock)
+        except CallError:
+            if shock is not None:
+                raise
+            return Shock("", click_map.adjusters, stated=False)
+
     def resolve(self, what: str) -> tuple[Resolved, ...]:
         """Return what WHAT names: a file's path, a sweep id, "pack=gravel,lsc=6" or "gravel@lsc=6,lsr=8".
 
@@ -199,7 +214,7 @@ class Workbench:
         first = group[0]
         sweeps = tuple(self.library.load(r.id) for r in group)
         name = label or " ".join(filter(None, (first.shock, first.pack, clicks_text(first.clicks)))) or first.id
-        from_closed = self._from_closed(self.shock(first.shock), first.clicks)
+        from_closed = self._to_closed(self.shock(first.shock), first.clicks)
         curve = self.curve(*(r.id for r in group))
         return Resolved(name, curve, sweeps, first.shock, first.pack, dict(first.clicks), from_closed)
 
@@ -221,8 +236,8 @@ class Workbench:
         shock = self.counting(pack, wanted.shock)
         shock.check(wanted.clicks)
         click_map = self.click_map(pack)
-        from_closed = click_map.complete(self._from_closed(shock, wanted.clicks))
-        clicks = shock.from_closed({k: v for k, v in from_closed.items() if k in {a.name for a in shock.adjusters}})
+        from_closed = click_map.complete(shock.to_closed(wanted.clicks))
+        clicks = shock.to_counted({k: v for k, v in from_closed.items() if k in {a.name for a in shock.adjusters}})
         curve = curve_at(click_map, from_closed, clicks=clicks, shock=wanted.shock)
         label = " ".join(filter(None, (wanted.shock, f"{pack}@{clicks_text(clicks)}")))
         return Resolved(label, curve, (), wanted.shock, pack, clicks, from_closed)
@@ -253,7 +268,7 @@ class Workbench:
         shock = self.corner_shock(corner, name)
         shock.check(shown)
         click_map = self.click_map(name)
-        from_closed = click_map.complete(self._from_closed(shock, shown))
+        from_closed = click_map.complete(shock.to_closed(shown))
         if name not in self._map_keys:
             return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock)
         curve = self._fits.setting(self._map_keys[name], click_map, from_closed, corner.shock)

@@ -68,7 +68,7 @@ def go(page, where):
 def expected(view, corner, pack, clicks, mass, spring):
     """Ratios and forces as the library reckons them, from what `predict` and `ratio` use."""
     noun = replace(view.car.corners[corner], mass=mass, spring=spring)
-    from_closed = shock_of(corner).from_closed(clicks)
+    from_closed = shock_of(corner).to_closed(clicks)
     curve = curve_at(view.maps[pack], from_closed, clicks=clicks, shock=noun.shock)
     ratios = corner_ratios(noun, curve)
     out = {}

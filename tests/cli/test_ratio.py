@@ -99,7 +99,7 @@ def test_plot(run, tmp_path, suffix):
         (["kestrel", "--low", "-1"], "no speed of a shock"),
         (["kestrel", "--low", "50"], "no speed of a shock"),
         (["kestrel", "--body-amplitude", "20"], "no unit"),
-        (["kestrel", "--hop-amplitude", "0 mm"], "--hop-amplitude must be"),
+        (["kestrel", "--hop-amplitude", "0 mm"], "--hop-amplitude: must be"),
         (["kestrel", "--surface", "loose"], "go together"),
         (["kestrel", "--surface", "ice", "--speed", "60 km/h"], "has no surface 'ice'"),
         (["kestrel", "--surface", "smooth", "--speed", "60 km/h"], "surfaces.smooth.roughness is missing"),

@@ -5,7 +5,6 @@ import re
 
 import pytest
 
-from dynoan.model.shock import Shock
 from tests.cli.pages import small_library
 from tests.library.calling import dynoan
 
@@ -90,9 +89,3 @@ def test_what_cannot_be_done_is_one_line_that_helps(library, words, said):
     assert done.code == 2
     assert said in done.err
     assert "\n" not in done.err
-
-
-def test_an_adjuster_the_shock_lacks_counts_from_closed():
-    from dynoan.cli.pack_clicks import as_counted
-
-    assert as_counted(Shock("x"), {"lsc": 3}) == {"lsc": 3}

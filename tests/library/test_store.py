@@ -223,7 +223,7 @@ def test_a_shock_without_a_file_has_the_adjusters_it_was_tested_at(library):
     assert {a.name: a.clicks for a in shock.adjusters} == {"lsc": 9, "lsr": 12}
     assert not shock.stated
     (library.path / "shocks" / "FL-01.toml").write_text('[adjusters.lsc]\nclicks = 20\ncounted = "from soft"\n')
-    assert library.shock("FL-01").from_closed({"lsc": 3}) == {"lsc": 17}
+    assert library.shock("FL-01").to_closed({"lsc": 3}) == {"lsc": 17}
     assert library.shock("FL-01").stated
 
 

@@ -109,7 +109,7 @@ def test_a_shock_is_read_as_its_file_states():
     assert (shock.name, shock.rod_diameter, shock.piston_diameter, shock.stroke) == ("RL-02", 0.014, 0.046, 0.12)
     # 150 lb/in²: 6894.757 Pa each, NIST SP 811, appendix B.8
     assert shock.gas_pressure == pytest.approx(150 * 6894.757, rel=1e-6)
-    assert shock.from_closed({"lsc": 5, "hsr": 5}) == {"lsc": 15, "hsr": 5}
+    assert shock.to_closed({"lsc": 5, "hsr": 5}) == {"lsc": 15, "hsr": 5}
 
 
 @pytest.mark.parametrize(

@@ -13,9 +13,9 @@ SHOCK = Shock("RL-02", (Adjuster("lsc", 20), Adjuster("hsr", 12, "from soft")))
 
 
 def test_clicks_counted_from_soft_are_turned_round_and_back():
-    closed = SHOCK.from_closed({"lsc": 6, "hsr": 3})
+    closed = SHOCK.to_closed({"lsc": 6, "hsr": 3})
     assert closed == {"lsc": 6, "hsr": 9}
-    assert SHOCK.from_closed(closed) == {"lsc": 6, "hsr": 3}
+    assert SHOCK.to_counted(closed) == {"lsc": 6, "hsr": 3}
 
 
 @given(st.dictionaries(st.sampled_from(sorted(ADJUSTERS)), st.integers(0, 999)))
@@ -41,3 +41,8 @@ def test_a_click_outside_its_adjuster_is_refused():
 def test_a_setting_is_written_as_people_type_it():
     assert str(Setting("gravel", {"lsc": 6, "lsr": 8})) == "gravel@lsc=6,lsr=8"
     assert str(Setting("gravel")) == "gravel"
+
+
+def test_an_adjuster_the_shock_lacks_counts_from_closed():
+    assert SHOCK.to_counted({"hsr": 3, "cr": 5}) == {"hsr": SHOCK.adjuster("hsr").clicks - 3, "cr": 5}
+    assert SHOCK.to_closed({"cr": 5}) == {"cr": 5}

@@ -43,14 +43,14 @@ def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
     tests = tuple(TestedView("FL-01", FRONT | {"lsc": n}, made_curve(lsc=n)) for n in (0, 6, 12))
     pack_views = tuple(PackView(m, shock_of("fl"), tests, authority(m), dead_clicks(m)) for m in maps.values())
     curves = {
-        n: curve_at(maps[c.pack], shock_of(n).from_closed(c.clicks), clicks=c.clicks) for n, c in car.corners.items()
+        n: curve_at(maps[c.pack], shock_of(n).to_closed(c.clicks), clicks=c.clicks) for n, c in car.corners.items()
     }
     ratios = {n: corner_ratios(c, curves[n]) for n, c in car.corners.items()}
     choices = []
     for axle in ("front", "rear"):
         place = Place(axle, tuple(Aim(c, wanted_from(car.targets[axle])) for c in car.axle(axle)))
         for plan in plans([Group(axle, (place,))], tuple(maps.values()), Rules(count=3)):
-            choices += [ChoiceView(c, shock_of(axle).from_closed(c.clicks)) for c in plan.choices]
+            choices += [ChoiceView(c, shock_of(axle).to_counted(c.clicks)) for c in plan.choices]
     pairs = (
         PairView("FL-01", "FR-01", packs[0], FRONT, match(made_curve(), made_curve(lsc=7))),
         PairView("RL-02", "RR-02", packs[0], FRONT, match(made_curve(), made_curve(lsc=6))),

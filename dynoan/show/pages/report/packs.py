@@ -143,7 +143,7 @@ def overlay_section(packs: Sequence[PackView], units: Shown) -> Section:
     """Return the packs over one another."""
     maps = []
     for pack in packs:
-        clicks = report_plots.counted(pack.counting, pack.click_map.complete({}))
+        clicks = pack.counting.to_counted(pack.click_map.complete({}))
         maps.append((f"{pack.click_map.pack} ({clicks_words(clicks)})", pack.click_map))
     drawn = [picture(report_plots.overlay(maps[:CURVES], units),
                      "The packs over one another with their 95 % bands, each where most of its tests sat")]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -40,7 +40,7 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
     for i, share in enumerate((0.0, 0.25, 0.5, 0.75, 1.0)):
         turned = {name: round(share * last[name]) for name in group}
         force, _ = click_map.force(base | turned, v)
-        shown_clicks = counted(counting, turned)
+        shown_clicks = counting.to_counted(turned)
         label = ", ".join(f"{name} {click}" for name, click in shown_clicks.items())
         ax.plot(style.in_units(v, "velocity", units), style.in_units(force, "force", units), label=label,
                 **style.line(style.series(i)))  # fmt: skip
@@ -51,12 +51,6 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
 
 def _velocities(click_map: ClickMap) -> Any:
     return np.linspace(-click_map.rebound.top_speed, click_map.compression.top_speed, POINTS)
-
-
-def counted(counting: Shock, from_closed: Mapping[str, int]) -> dict[str, int]:
-    """Return clicks from closed as a shock counts them; an adjuster that it does not have counts from closed."""
-    known = {a.name: a for a in counting.adjusters}
-    return {n: known[n].from_closed(c) if n in known else c for n, c in from_closed.items()}
 
 
 def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:

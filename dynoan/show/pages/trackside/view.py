@@ -170,9 +170,9 @@ def _complete(view: TracksideView, corner: Corner, pack: str) -> dict[str, int]:
     """Clicks of every adjuster as the shock counts them; those the car's file leaves out sit where most tests sat."""
     adjusters = _adjusters(view, corner.name, pack)
     stated = corner.clicks if corner.pack == pack else {}
-    from_closed = {n: adjusters[n].from_closed(c) for n, c in stated.items() if n in adjusters}
+    from_closed = {n: adjusters[n].to_closed(c) for n, c in stated.items() if n in adjusters}
     full = view.maps[pack].complete(from_closed)
-    return {n: adjusters[n].from_closed(c) for n, c in full.items()}
+    return {n: adjusters[n].to_counted(c) for n, c in full.items()}
 
 
 def _known_clicks(view: TracksideView, corner: Corner) -> dict[str, int]:

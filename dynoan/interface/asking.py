@@ -1,0 +1,31 @@
+"""What every part of the Python door stands on: asking a job, with its warnings and the library's units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING, TypeVar
+
+from dynoan.jobs.answering import Answer
+from dynoan.show import presenting
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+Q = TypeVar("Q")
+A = TypeVar("A", bound=Answer)
+
+
+class Asking:
+    """A workbench, and what it warned of while a job was asked."""
+
+    def __init__(self, bench: Workbench, said: list[str]) -> None:
+        self._bench = bench
+        self._said = said
+        Answer.presenter = presenting
+
+    def _ask(self, job: Callable[[Workbench, Q], A], question: Q) -> A:
+        self._said.clear()
+        found = job(self._bench, question)
+        warnings = tuple(dict.fromkeys([*self._said, *found.warnings]))
+        return replace(found, warnings=warnings, units=self._bench.library.units)

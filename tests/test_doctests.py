@@ -1,0 +1,51 @@
+"""The examples in docstrings, run as they stand, in a folder that holds the demo's library as `demo`."""
+
+from __future__ import annotations
+
+import doctest
+import pkgutil
+from importlib import import_module
+
+import pytest
+
+import dynoan
+from dynoan.cli.main import run
+
+MODULES = [m.name for m in pkgutil.walk_packages(dynoan.__path__, "dynoan.") if not m.name.endswith("__main__")]
+
+
+@pytest.fixture(scope="module")
+def demo_folder(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("doctests")
+    assert run(["demo", "demo"], folder=folder, quiet=True) == 0
+    return folder
+
+
+def examples(module: str) -> list[doctest.DocTest]:
+    return [t for t in doctest.DocTestFinder(exclude_empty=True).find(import_module(module)) if t.examples]
+
+
+NEEDS_LIBRARY = [name for name in MODULES if name.startswith("dynoan.interface")]
+
+
+@pytest.mark.parametrize("name", [m for m in MODULES if m not in NEEDS_LIBRARY])
+def test_examples_of_a_module(name):
+    held(name)
+
+
+@pytest.mark.parametrize("name", NEEDS_LIBRARY)
+def test_examples_of_the_python_door(name, demo_folder, monkeypatch):
+    monkeypatch.chdir(demo_folder)
+    held(name)
+
+
+def held(name: str) -> None:
+    runner = doctest.DocTestRunner(optionflags=doctest.NORMALIZE_WHITESPACE | doctest.ELLIPSIS)
+    for test in examples(name):
+        test.globs |= {"dynoan": dynoan}
+        runner.run(test)
+    assert runner.failures == 0
+
+
+def test_there_are_examples():
+    assert sum(len(examples(name)) for name in MODULES) > 5
