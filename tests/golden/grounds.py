@@ -1,0 +1,121 @@
+"""The folders that command lines run in, made once and shared; lines that change something get a copy of their own."""
+
+from __future__ import annotations
+
+import contextlib
+import itertools
+import re
+import shlex
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from tests.golden import second_library
+from tests.golden.line import Line
+from tests.golden.running import Ran, run
+from tests.importers.broken import BROKEN
+
+LAYOUTS = Path(__file__).parents[2] / "fixtures" / "layouts"
+DEMO_SETUPS = (
+    'setup record kestrel --surface sticky --date 2026-04-12 --result "5th of 9" --bad --temperature "21 °C"',
+    'setup record kestrel-winter --surface loose --date 2026-05-02T10:30:00 --good --remarks "two clicks softer"',
+)
+SECOND_SETUPS = ("setup record kestrel-front --surface wet --date 2026-04-20 --good --temperature '54 °F'",)
+CAR_FILES = {
+    "no-targets.toml": (r"\[targets(.|\n)*(?=\[surfaces.sticky)", ""),
+    "upside-down.toml": ("shock_ratio = 0.92", "shock_ratio = 9.2"),
+    "bare-number.toml": ('spring = "45 N/mm"', "spring = 45"),
+    "no-spring.toml": ('spring = "45 N/mm"\n', ""),
+    "misspelt.toml": ("shock_ratio = 0.92", "shok_ratio = 0.92"),
+    "no-centre.toml": ('cg_height = "510 mm"\n', ""),
+}
+
+
+class Grounds:
+    """The grounds in one folder, each made when first asked for."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.demo: Ran | None = None  #: what `dynoan demo` itself left
+        self._made: dict[str, Path] = {}
+        self._number = itertools.count()
+
+    def of(self, name: str) -> Path:
+        """Return a ground's folder."""
+        if name not in self._made:
+            folder = self.folder / name
+            self._made[name] = MAKERS[name](self, folder)
+        return self._made[name]
+
+    @contextlib.contextmanager
+    def place(self, line: Line) -> Iterator[Path]:
+        """Give the folder a line runs in; a copy that goes away after it where the line changes something."""
+        shared = self.of(line.ground)
+        if not line.fresh:
+            yield shared
+            return
+        own = self.folder / f"own{next(self._number)}" / shared.name
+        shutil.copytree(shared, own)
+        try:
+            yield own
+        finally:
+            shutil.rmtree(own.parent)
+
+
+def must(text: str, folder: Path) -> None:
+    """Run a line that makes a ground, which must succeed."""
+    ran = run(shlex.split(text), folder)
+    if ran.code != 0:
+        raise RuntimeError(f"dynoan {text}: exit {ran.code}: {ran.err}")
+
+
+def _demo(grounds: Grounds, folder: Path) -> Path:
+    grounds.folder.mkdir(parents=True, exist_ok=True)
+    grounds.demo = run(["demo", folder.name, "--json"], grounds.folder)
+    if grounds.demo.code != 0:
+        raise RuntimeError(f"dynoan demo: {grounds.demo.err}")
+    for text in DEMO_SETUPS:
+        must(text, folder)
+    car = (folder / "cars" / "kestrel.toml").read_text(encoding="utf-8")
+    for name, (old, new) in CAR_FILES.items():
+        (folder / name).write_text(re.sub(old, new, car, count=1), encoding="utf-8")
+    (folder / "held").mkdir()
+    return folder
+
+
+def _files(_grounds: Grounds, folder: Path) -> Path:
+    folder.mkdir(parents=True)
+    (folder / "held").mkdir()
+    for path in sorted(LAYOUTS.iterdir()):
+        if path.suffix != ".json":
+            shutil.copy(path, folder)
+    for kind, (data, _) in BROKEN.items():
+        (folder / broken_name(kind)).write_bytes(data)
+    return folder
+
+
+def _second(_grounds: Grounds, folder: Path) -> Path:
+    rig = second_library.build(folder)
+    must(f"add --workers 1 {' '.join(f'{rig.name}/{path.name}' for path in sorted(rig.iterdir()))}", folder)
+    for text in SECOND_SETUPS:
+        must(text, folder)
+    (folder / "held").mkdir()
+    return folder
+
+
+def _empty(_grounds: Grounds, folder: Path) -> Path:
+    folder.mkdir(parents=True)
+    return folder
+
+
+def broken_name(kind: str) -> str:
+    """Return the file name of a broken file."""
+    return f"broken_{kind.replace(' ', '_').replace('.', '_')}.csv"
+
+
+MAKERS: dict[str, Callable[[Grounds, Path], Path]] = {
+    "demo": _demo,
+    "files": _files,
+    "second": _second,
+    "empty": _empty,
+}

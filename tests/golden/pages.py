@@ -1,0 +1,43 @@
+"""What a page or a picture says: the words people read, and the numbers a page carries for itself."""
+
+from __future__ import annotations
+
+import base64
+import html
+import json
+import re
+from typing import Any
+
+import numpy as np
+
+_HIDDEN = re.compile(r"<(script|style|svg)\b.*?</\1>", re.DOTALL)
+_DATA = re.compile(r'<script type="application/json"[^>]*>(.*?)</script>', re.DOTALL)
+_BLOCK = re.compile(r"</?(?:tr|p|h\d|li|ul|ol|dt|dd|section|table|div|title|header|footer|figcaption|option)\b[^>]*>")
+_COMMENT = re.compile(r"<!-- (.*?) -->")
+
+
+def page_text(text: str, suffix: str) -> Any:
+    """Return the lines of a text file; of a page its words and data; of an SVG its words and how much is drawn."""
+    if suffix == ".svg":
+        return {"words": _COMMENT.findall(text), "paths": text.count("<path"), "uses": text.count("<use")}
+    if suffix != ".html":
+        return text.splitlines()
+    data = [_decoded(json.loads(found)) for found in _DATA.findall(text)]
+    return {"words": _visible(text), "drawings": text.count("<svg"), "data": data}
+
+
+def _visible(page: str) -> list[str]:
+    bare = re.sub(r"<[^>]+>", " ", _BLOCK.sub("\n", _HIDDEN.sub(" ", page)))
+    lines = (" ".join(html.unescape(line).split()) for line in bare.split("\n"))
+    return [line for line in lines if line]
+
+
+def _decoded(value: Any) -> Any:
+    """Return JSON with tables packed as base64 of whole numbers unpacked again."""
+    if isinstance(value, dict):
+        if isinstance(value.get("data"), str) and "scale" in value:
+            kind = "u1" if "from" in value else "<u2"
+            whole = np.frombuffer(base64.b64decode(value["data"]), kind).astype(float)
+            return {**value, "data": (value.get("from", 0.0) + value["scale"] * whole).tolist()}
+        return {k: _decoded(v) for k, v in value.items()}
+    return [_decoded(v) for v in value] if isinstance(value, list) else value
