@@ -9,6 +9,7 @@ from itertools import permutations
 import numpy as np
 
 from dynoan.analysis.corner.vibration import series_rate
+from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNERS, Car, axle_of
@@ -90,8 +91,8 @@ ROLL_GYRATION = 0.6
 def body(car: Car) -> Body:
     """Return the sprung mass of a car with four corners and a wheelbase.
 
-    Without `pitch_inertia` it is estimated as m·a·b (a point mass over each axle); without `roll_inertia` from the
-    track, without `track` from 1.5 m: the roll frequency does not depend on a track that is wrong in both.
+    Without `pitch_inertia` it is `estimated_pitch_inertia`; without `roll_inertia` estimated from the track, without
+    `track` from 1.5 m: the roll frequency does not depend on a track that is wrong in both.
 
     Raises
     ------
@@ -108,7 +109,9 @@ def body(car: Car) -> Body:
     track = {axle: car.track.get(axle, 1.5) for axle in ("front", "rear")}
     across = {n: (1 if n[1] == "l" else -1) * track[axle_of(n)] / 2 for n in CORNERS}
     middle = sum(sprung[n] * across[n] for n in CORNERS) / total
-    pitch = car.pitch_inertia or total * front * (car.wheelbase - front)
+    pitch = car.pitch_inertia or estimated_pitch_inertia(
+        front=sprung["fl"] + sprung["fr"], rear=sprung["rl"] + sprung["rr"], wheelbase=car.wheelbase
+    )
     roll = car.roll_inertia or total * (ROLL_GYRATION * (track["front"] + track["rear"]) / 4) ** 2
     return Body(
         mass=total,

@@ -21,6 +21,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -207,10 +208,7 @@ def _gas_force(curve: Curve | None) -> float:
 def _inertia(car: Car, front: Axle, rear: Axle) -> tuple[float, list[str]]:
     if car.pitch_inertia is not None:
         return lt.positive(f"{_file(car)}: pitch_inertia", car.pitch_inertia), []
-    # As if the sprung mass stood on the axles: dynamic index 1. Common practice, no source.
-    wheelbase = car.wheelbase or 0.0
-    a, b = lt.centre_of_gravity(front=front.sprung, rear=rear.sprung, wheelbase=wheelbase)
-    value = (front.sprung + rear.sprung) * a * b
+    value = estimated_pitch_inertia(front=front.sprung, rear=rear.sprung, wheelbase=car.wheelbase or 0.0)
     return value, [f"{_file(car)} has no pitch_inertia: estimated as {value:.0f} kg m2 (sprung mass times both arms)"]
 
 
