@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-__version__ = "0.1.0"
+from dynoan.version import __version__
+
 __all__ = ["__version__", "fit", "open", "read"]
 
 if TYPE_CHECKING:
-    from dynoan.analysis.fitting.fit import fit
     from dynoan.interface import open_library as open
+    from dynoan.interface.curves import fit
     from dynoan.reading import read
 
 
@@ -23,7 +24,7 @@ def __getattr__(name: str) -> object:
 
         return read
     if name == "fit":
-        from dynoan.analysis.fitting.fit import fit
+        from dynoan.interface.curves import fit
 
         return fit
     if name == "open":

@@ -1,57 +1,107 @@
-"""The arrows point one way, and nothing heavy is imported before it is needed."""
+"""The arrows point one way, no two files need each other, and nothing heavy is imported before it is needed."""
 
 from __future__ import annotations
 
-import ast
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[1]
-BASE = {"units", "errors", "cautions", "model"}
+from tests.arrows import ROOT, arrows, circles, imports, sources, target
+
+BASE = {"units", "errors", "cautions", "version", "model"}
+BELOW_JOBS = {"workbench", "library", "analysis", "reading", "batch", *BASE}
 MAY_IMPORT = {
+    "errors": set(),
+    "cautions": set(),
+    "version": set(),
     "units": {"errors"},
     "model": {"units", "errors"},
-    "analysis": {"model", "units", "errors"},
-    "library": {"model", "units", "errors"},
-    "reading": {"model", "units", "errors"},
+    "analysis": BASE,
+    "library": BASE,
+    "reading": BASE,
     "batch": {"errors"},
-    "show": {"analysis", *BASE},
     "workbench": {"library", "analysis", "reading", "batch", *BASE},
-    "cli": {"workbench", "show", "library", "analysis", "reading", "batch", *BASE},
+    "jobs": BELOW_JOBS,
+    "show": {"jobs", "analysis", *BASE},
+    "interface": {"jobs", "show", *BELOW_JOBS},
+    "cli": {"jobs", "show", *BELOW_JOBS},
 }
+#: what the package's own front may reach for, when it is asked
+MAY_IMPORT[""] = {"analysis", "interface", "reading", "cli", *BASE}
+KNOWN = sources()
 
 
-def modules(layer: str) -> list[Path]:
-    folder = ROOT / "dynoan" / layer
-    return sorted(folder.rglob("*.py")) if folder.is_dir() else [folder.with_suffix(".py")]
+def layer(module: str) -> str:
+    """Return the part of dynoan a module lies in: "" for the package itself and its ``__main__``."""
+    parts = module.split(".")
+    return "" if len(parts) == 1 or parts[1] == "__main__" else parts[1]
 
 
-def imported(path: Path, root: str) -> set[str]:
-    found = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        names = []
-        if isinstance(node, ast.Import):
-            names = [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            names = [node.module] if node.module != root else [f"{root}.{alias.name}" for alias in node.names]
-        found |= {name.split(".")[1] for name in names if name.startswith(f"{root}.")}
-    return found - {"__version__"}
+def of(name: str) -> list[str]:
+    return [m for m in KNOWN if m.startswith("dynoan") and layer(m) == name]
 
 
-@pytest.mark.parametrize("layer", MAY_IMPORT)
-def test_a_layer_imports_only_what_lies_below(layer):
-    for path in modules(layer):
-        above = imported(path, "dynoan") - MAY_IMPORT[layer] - {layer}
-        assert not above, f"{path.relative_to(ROOT)} imports {above}"
+def test_every_part_has_its_place():
+    assert {layer(m) for m in KNOWN if m.startswith("dynoan")} == set(MAY_IMPORT)
+
+
+@pytest.mark.parametrize("name", MAY_IMPORT)
+def test_a_layer_imports_only_what_lies_below(name):
+    graph = arrows(types=True)
+    for module in of(name):
+        above = {
+            end for end in graph[module] if end.startswith("dynoan.") and layer(end) not in MAY_IMPORT[name] | {name}
+        }
+        assert not above, f"{module} imports {above}"
 
 
 def test_importers_know_nothing_of_fitting_or_cars():
-    for path in sorted((ROOT / "importers").rglob("*.py")):
-        above = imported(path, "dynoan") - {"model", "units", "errors"}
-        assert not above, f"{path.relative_to(ROOT)} imports {above}"
+    for module, ends in arrows(types=True).items():
+        if module.startswith("importers"):
+            above = {e for e in ends if e.startswith("dynoan.") and layer(e) not in {"model", "units", "errors"}}
+            assert not above, f"{module} imports {above}"
+
+
+def test_the_core_imports_no_importer_by_name():
+    graph = arrows(types=True)
+    named = {
+        m: ends
+        for m in graph
+        if m.startswith("dynoan") and (ends := {e for e in graph[m] if e.startswith("importers")})
+    }
+    assert not named
+
+
+def test_no_two_files_need_each_other():
+    assert circles(arrows(types=False)) == []
+
+
+def test_no_two_files_need_each_other_even_for_types():
+    assert circles(arrows(types=True)) == []
+
+
+def test_a_circle_is_seen():
+    assert circles({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": {"a"}}) == [["a", "b", "c"]]
+
+
+def test_a_module_imported_by_its_name_is_seen(tmp_path):
+    file = tmp_path / "odd.py"
+    file.write_text('from importlib import import_module\ndef f(x):\n    import_module(f"dynoan.cli.{x}")\n')
+    assert [target(i.name, KNOWN) for i in imports(file)][-1] == "dynoan.cli"
+
+
+@pytest.mark.parametrize("name", ["model", "analysis", "library", "workbench", "jobs", "show", "interface"])
+def test_only_the_shell_knows_click(name):
+    for module in of(name):
+        assert not [i for i in imports(KNOWN[module]) if i.name.split(".")[0] == "click"], module
+
+
+@pytest.mark.parametrize("name", ["model", "analysis", "library", "workbench", "jobs"])
+def test_only_what_shows_knows_pictures_and_pages(name):
+    for module in of(name):
+        heavy = [i for i in imports(KNOWN[module]) if i.name.split(".")[0] in {"matplotlib", "jinja2", "rich"}]
+        assert all(i.types_only for i in heavy), module
 
 
 HEAVY = {"numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata", "rich", "jinja2"}

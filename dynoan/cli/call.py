@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from dynoan import __version__
 from dynoan.units import Shown
+from dynoan.version import __version__
 
 if TYPE_CHECKING:
     from dynoan.jobs.answering import Answer

@@ -11,9 +11,9 @@ from pathlib import Path
 
 import click
 
-from dynoan import __version__
 from dynoan.cli.call import Call, shared_options
 from dynoan.errors import DynoanError
+from dynoan.version import __version__
 
 #: by task: command, module under dynoan.cli, and its line in the help
 TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
+from dynoan.interface.curves import draw_with_pictures
 from dynoan.jobs.answering import Answer
 from dynoan.show import presenting
 
@@ -23,6 +24,7 @@ class Asking:
         self._bench = bench
         self._said = said
         Answer.presenter = presenting
+        draw_with_pictures()
 
     def _ask(self, job: Callable[[Workbench, Q], A], question: Q) -> A:
         self._said.clear()

@@ -5,13 +5,49 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import Protocol
 
 from dynoan.errors import DynoanError
 from dynoan.library.index import Fault, strays, sweep_names
+from dynoan.library.sweep_file import Kept, SweepRecord
 
-if TYPE_CHECKING:
-    from dynoan.library.store import Library
+
+class Checkable(Protocol):
+    """What checking asks of a library: to read every kind of file it holds, and to raise where one is faulty."""
+
+    @property
+    def path(self) -> Path:
+        """The library's folder."""
+        ...
+
+    def verify(self, name: str) -> Kept:
+        """Return the whole content of a sweep file, every checksum held."""
+        ...
+
+    def record(self, sweep_id: str) -> SweepRecord:
+        """Return a sweep's card."""
+        ...
+
+    def text_names(self, folder: str) -> tuple[str, ...]:
+        """Return the names of the text files in a folder."""
+        ...
+
+    def car(self, name: str) -> object:
+        """Read a car file."""
+        ...
+
+    def shock(self, name: str) -> object:
+        """Read a shock file."""
+        ...
+
+    def setup(self, name: str) -> object:
+        """Read a setup file."""
+        ...
+
+    def layout(self, name: str) -> object:
+        """Read a layout file."""
+        ...
 
 
 @dataclass(frozen=True)
@@ -22,7 +58,7 @@ class CheckReport:
     faults: tuple[Fault, ...]
 
 
-def check(library: Library) -> CheckReport:
+def check(library: Checkable) -> CheckReport:
     """Read every file of a library and say what is wrong, and what to do about it."""
     jobs = [*_sweeps(library), *_texts(library)]
     faults = [fault for file, job in jobs if (fault := _try(file, job))]
@@ -31,18 +67,18 @@ def check(library: Library) -> CheckReport:
     return CheckReport(len(jobs) + 1, tuple(faults))
 
 
-def _sweeps(library: Library) -> Iterator[tuple[str, Callable[[], object]]]:
+def _sweeps(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
     for name in sweep_names(library.path / "sweeps"):
         yield f"sweeps/{name}", lambda name=name: _sweep(library, name)  # type: ignore[misc]
 
 
-def _sweep(library: Library, name: str) -> None:
+def _sweep(library: Checkable, name: str) -> None:
     sweep, card = library.verify(name).sweep, library.record(name[:-3])
     if (card.shock, card.pack, dict(card.clicks)) != (sweep.shock, sweep.pack, dict(sweep.clicks)):
         raise DynoanError(f"sweeps/{name}: its card and its record differ; put it right with: dynoan edit {name[:-3]}")
 
 
-def _texts(library: Library) -> Iterator[tuple[str, Callable[[], object]]]:
+def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
     readers: dict[str, Callable[[str], object]] = {
         "cars": library.car, "shocks": library.shock, "setups": library.setup, "layouts": library.layout,
     }  # fmt: skip

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from dynoan import __version__
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import files
 from dynoan.library.tables import Table, parse_toml, read_text
 from dynoan.units import Shown
+from dynoan.version import __version__
 
 NAME = "dynoan.toml"
 FORMAT = 1

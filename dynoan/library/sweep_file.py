@@ -22,10 +22,10 @@ from dataclasses import asdict, dataclass, fields
 from functools import lru_cache
 from typing import Any
 
-from dynoan import __version__
 from dynoan.errors import LibraryError
 from dynoan.library import hdf5
 from dynoan.model.sweep import CHANNEL_KINDS, ChannelDecision, Source, Sweep
+from dynoan.version import __version__
 
 VERSION = 1
 MAX_FILE = 2 << 30  #: [bytes]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from html import escape
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -112,6 +112,9 @@ class Side:
 class Curve:
     """Damping force against velocity of one setting: continuous, piecewise, zero at zero. Positive in compression."""
 
+    #: what draws a curve on axes (or on new ones, for None); a door brings it along
+    drawer: ClassVar[Callable[[Any, Curve], Any] | None] = None
+
     compression: Side
     rebound: Side
     what: str = ""
@@ -189,10 +192,16 @@ class Curve:
         return np.concatenate([down, np.linspace(0.0, self.compression.top_speed, points)[1:]])
 
     def plot(self, ax: Any = None) -> Any:
-        """Draw the curve with its band on matplotlib axes and return them."""
-        from importlib import import_module
+        """Draw the curve with its band on matplotlib axes and return them; on new axes where none are given.
 
-        return import_module("dynoan.show.plots.curve").draw_curve(ax, self)
+        Raises
+        ------
+        NotImplementedError
+            If nothing that draws came along: `dynoan.fit` and `dynoan.open` bring it.
+        """
+        if Curve.drawer is None:
+            raise NotImplementedError("no pictures here: import dynoan and use dynoan.fit or dynoan.open")
+        return Curve.drawer(ax, self)
 
 
 def _side_words(side: Side) -> str:

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from dynoan.interface.curves import draw_with_pictures
 from dynoan.model.curve import Curve, Knee, Segment, Side
 from tests.made import made_curve
 
@@ -68,6 +69,7 @@ def test_notebook_display_holds_forces_and_escapes_names():
 
 
 def test_plot_draws_the_curve_it_is_given():
+    draw_with_pictures()
     curve = made_curve()
     ax = curve.plot()
     lines = {line.get_label(): line.get_xydata() for line in ax.get_lines()}
