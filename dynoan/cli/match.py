@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,9 +12,7 @@ from dynoan.cli.call import DONE, NO, Call, command
 if TYPE_CHECKING:
     from dynoan.analysis.matching.advice import Advice
     from dynoan.analysis.matching.match import Match
-    from dynoan.model.curve import Curve
     from dynoan.model.shock import Shock
-    from dynoan.model.sweep import Sweep
     from dynoan.workbench import Resolved
 
 EPILOG = """\b
@@ -50,6 +47,8 @@ def match(call: Call, what: tuple[str, ...], tolerance: float, pairs: bool, plot
     common = in_common(resolve(call, what[0]), resolve(call, what[1]), what)
     for text in dict.fromkeys(t for a, b in common for t in (*temperature_words([a, b]), *gas_words(a, b))):
         call.warn(text)
+    from dynoan.jobs.match import matched
+
     found = [matched(a, b, tolerance) for a, b in common]
     worst = max(range(len(found)), key=lambda i: _badness(found[i]))
     advice = _advice(call, *common[worst]) if found[worst].verdict != "matched" else []
@@ -91,61 +90,6 @@ def _example(one: Resolved) -> str:
 
     return ",".join(filter(None, (f"shock={one.shock}" if one.shock else "", f"pack={one.pack}" if one.pack else "",
                                   clicks_text(one.clicks))))  # fmt: skip
-
-
-def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
-    """Hold two against each other, their repeatability from repeat sweeps where there are some."""
-    from dynoan.analysis.matching.match import Basis, scatter
-    from dynoan.analysis.matching.match import match as match_curves
-
-    repeats = [_each(one) for one in (a, b) if len(one.sweeps) > 1]
-    runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
-    basis = Basis(runs, scatter(repeats), _friction_sd(a, b))
-    first, second = _pointwise(a, b)
-    return match_curves(first, second, tolerance=tolerance, basis=basis)
-
-
-def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
-    """Return curves from point to point where both are peak tables at the same speeds, else the fitted ones."""
-    from dynoan.analysis.conditioning.condition import condition
-    from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
-
-    if any(len(one.sweeps) != 1 or one.sweeps[0].layout != "peaks" for one in (a, b)):
-        return a.curve, b.curve
-    parts = [condition(one.sweeps[0]) for one in (a, b)]
-    tables = [sides_of(part.velocity, part.force) for part in parts]
-    return point_curves(tables[0], tables[1], (a.curve, b.curve)) if same_speeds(tables) else (a.curve, b.curve)
-
-
-def _friction_sd(a: Resolved, b: Resolved) -> tuple[float, float] | None:
-    """Return the standard errors of both frictions, None where a record does not tell it."""
-    if not (a.sweeps and b.sweeps and a.curve.friction == a.curve.friction and b.curve.friction == b.curve.friction):
-        return None
-    return a.curve.friction_sd, b.curve.friction_sd
-
-
-def _each(one: Resolved) -> list[Curve]:
-    return [_fit_alone(_Run(sweep)) for sweep in one.sweeps]
-
-
-class _Run:
-    """A sweep, told from others by what it came from: a pair and its report ask for the same repeats again."""
-
-    def __init__(self, sweep: Sweep) -> None:
-        self.sweep = sweep
-
-    def __hash__(self) -> int:
-        return hash((self.sweep.source.sha256, self.sweep.source.part))
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Run) and other.sweep.source == self.sweep.source
-
-
-@lru_cache(maxsize=64)
-def _fit_alone(run: _Run) -> Curve:
-    from dynoan.analysis.fitting.fit import fit
-
-    return fit(run.sweep)
 
 
 def overall(verdicts: list[Any]) -> str:

@@ -53,7 +53,7 @@ def _units(found: list[Resolved]) -> dict[str, dict[tuple[Any, ...], Resolved]]:
 
 
 def _held(a: dict[tuple[Any, ...], Resolved], b: dict[tuple[Any, ...], Resolved], tolerance: float) -> list[Match]:
-    from dynoan.cli.match import matched
+    from dynoan.jobs.match import matched
 
     settings = [s for s in a if s in b]
     if settings:

@@ -175,7 +175,7 @@ class Gatherer:
 
     def _pair(self, pack: str, couple: tuple[Tested, Tested]) -> PairView:
         from dynoan.analysis.matching.match import TOLERANCE_PCT
-        from dynoan.cli.match import matched
+        from dynoan.jobs.match import matched
 
         a, b = (self._resolved(pack, test) for test in couple)
         return PairView(couple[0].shock, couple[1].shock, pack, a.clicks, matched(a, b, TOLERANCE_PCT))

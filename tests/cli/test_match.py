@@ -65,7 +65,7 @@ def test_a_batch_is_paired(run):
     [
         (("match", "shock=FL-01,pack=gravel"), "name two"),
         (("match", "shock=FL-01,pack=mixed", "shock=RR-04,pack=gravel"), "no tested setting in common"),
-        (("match", "gravel0.csv", "near.csv", "--tolerance", "0"), "--tolerance 0"),
+        (("match", "gravel0.csv", "near.csv", "--tolerance", "0"), "--tolerance: wanted a number of percent above 0"),
         (("match", "--pairs", "shock=FL-01,pack=mixed"), "two or more shocks"),
     ],
 )

@@ -14,7 +14,7 @@ from typing import Literal
 import numpy as np
 
 from dynoan.analysis.clickmap.data import LEAST_FORCE
-from dynoan.errors import CallError
+from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 
@@ -89,10 +89,12 @@ def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis 
     Raises
     ------
     CallError
-        If the curves share no speeds, or the tolerance is not above zero.
+        If the curves share no speeds.
+    QuantityError
+        If the tolerance is not above 0 and below 100 %.
     """
     if not 0 < tolerance < 100:
-        raise CallError(f"--tolerance {tolerance:g}: wanted a number of percent above 0 and below 100")
+        raise QuantityError(f"wanted a number of percent above 0 and below 100, not {tolerance:g}", part="tolerance")
     rests = basis or Basis()
     bands = tuple(band for d in DIRECTIONS for band in _bands(d, (a, b), rests))
     if not bands:

@@ -11,7 +11,7 @@ import pytest
 from dynoan.analysis.matching.advice import advise, best_pairs
 from dynoan.analysis.matching.match import Basis, band_edges, match
 from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
-from dynoan.errors import CallError
+from dynoan.errors import QuantityError
 from tests.analysis.made_packs import GRID, made_pack, measured
 from tests.made import made_curve, made_map
 
@@ -148,8 +148,9 @@ def test_best_pairs_against_trying_all(n):
 
 def test_tolerance_out_of_range_is_refused():
     curve = made_curve()
-    with pytest.raises(CallError, match="--tolerance 0"):
+    with pytest.raises(QuantityError, match="above 0 and below 100, not 0") as refused:
         match(curve, curve, tolerance=0)
+    assert refused.value.part == "tolerance"
 
 
 LADDER = (0.025, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4)
