@@ -81,6 +81,13 @@ class TestScore:
         assert not bad.honest()
         assert table([good, bad]).count("\n") == 3
 
+    def test_width_is_held_against_the_rare_error_not_the_usual_one(self):
+        one, v = draw("clean", 0), grid(draw("clean", 0))
+        errors = np.where(np.arange(v.size) % 10 == 0, 30.0, 1.0)
+        truth = one.truth(v)
+        estimate = Estimate(damping=lambda _: Band(truth + errors, truth - 30.0, truth + 30.0))
+        assert_allclose(score("a", [outcome(one, estimate)]).width, 1.0)
+
     def test_a_row_that_is_refused_throughout_has_no_figures(self):
         none = score("a", [outcome(draw("clean", 0), Estimate(refused="cannot tell"))])
         assert none.refused == 1.0

@@ -173,6 +173,12 @@ class TestChain:
         assert_allclose(np.std(rounded - values), 0.08809665973, rtol=5e-3)
         assert_allclose(np.min(np.diff(np.unique(rounded))), 0.3051757812, rtol=1e-6)
 
+    def test_recorded_velocity_has_a_lag_and_a_scale_of_its_own(self):
+        path, rig = sine(4.0, 0.025), replace(SILENT, v_lag_hz=8.0, v_scale=1.05)
+        seen = record(path, path.v, rig, np.random.default_rng(0)).velocity / (2.0 * np.pi * 4.0 * 0.025)
+        gain, phase = response(seen, 4.0)
+        assert_allclose((gain, phase - 90.0), (1.05 * 0.894427191, -26.56505), rtol=3e-3)
+
     def test_encoder_gives_as_many_samples_to_every_turn(self):
         path = run(Motion((0.1, 0.5), detail=0.1))
         times = record(path, path.v, replace(SILENT, per_turn=16), np.random.default_rng(0)).time
@@ -194,6 +200,12 @@ class TestMechanics:
             force = through_spring(v, np.ones_like(v), table, (stiffness, 0.0, 1.0), DT)
             found = response(force / 2000.0, hz)
             assert_allclose(found, (gain, phase), rtol=6e-3)
+
+    def test_air_softens_the_spring_near_zero_force(self):
+        """A shut valve behind it: dF/dx = k / (1 + r / (1 + F/Fa)²), integrated by hand."""
+        shut, v = np.array([[-1e-6, 0.0, 1e-6], [-1e9, 0.0, 1e9]]), np.full(4000, 1e-3)
+        force = through_spring(v, np.ones_like(v), shut, (2e6, 5.0, 100.0), 1e-6)
+        assert_allclose(force + 5.0 * 100.0 * force / (100.0 + force), 2e6 * 1e-9 * np.arange(1, 4001), rtol=2e-2)
 
     def test_slack_takes_its_width_from_the_stroke_where_friction_holds_the_shaft(self):
         path = sine(2.0, 0.02)
