@@ -2,10 +2,38 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tests.golden.demo_lines import DEMO
 from tests.golden.file_lines import FILES
 from tests.golden.line import Line
 from tests.golden.second_lines import SECOND
 
-LINES: tuple[Line, ...] = (*DEMO, *FILES, *SECOND)
+#: commands that show bands of a click map, and single lines of other commands that do
+BANDED = (
+    "predict",
+    "compare",
+    "match",
+    "identify",
+    "ratio",
+    "choose",
+    "carry",
+    "launch",
+    "travel",
+    "report",
+    "trackside",
+)
+BANDED_TOO = ("demo-curve-none",)
+BANDS = (
+    "a click map's variance is the prior's less what the tests explain, two nearly equal numbers: where the threads of "
+    "the linear algebra add in another order, bands of the demo's gravel map move by up to 2e-7, forces by 3e-12"
+)
+
+
+def _banded(line: Line) -> Line:
+    mapped = line.ground != "files" and line.words[0] in BANDED
+    return replace(line, tolerance=1e-6, why=BANDS) if mapped or line.slug in BANDED_TOO else line
+
+
+LINES: tuple[Line, ...] = tuple(_banded(line) for line in (*DEMO, *FILES, *SECOND))
 BY_SLUG = {line.slug: line for line in LINES}

@@ -33,6 +33,7 @@ def report(command: str, found: list[str]) -> str:
 
 
 _ADDED = "is new"
+_NUMBER = re.compile(r"[-+−]?\d+(?:\.\d+)?(?:e[-+]?\d+)?")
 
 
 def _numbers(value: Any, path: str) -> Iterator[tuple[str, float]]:
@@ -69,10 +70,21 @@ def _walk(stored: Any, found: Any, path: str, how: tuple[dict[str, float], float
 
 
 def _same(stored: Any, found: Any, path: str, how: tuple[dict[str, float], float]) -> bool:
+    if isinstance(stored, str) and isinstance(found, str):
+        return stored == found or _same_words(stored, found, how[1])
     if type(stored) is bool or type(found) is bool or not _both_numbers(stored, found):
         return type(stored) is type(found) and stored == found
     scales, tolerance = how
     return abs(stored - found) <= tolerance * scales[_place(path)] + FLOOR
+
+
+def _same_words(stored: str, found: str, tolerance: float) -> bool:
+    """Tell whether two texts differ in nothing but the last digits of their numbers, and in the sign of zero."""
+    if _NUMBER.sub("#", stored) != _NUMBER.sub("#", found):
+        return False
+    pairs = zip(_NUMBER.findall(stored), _NUMBER.findall(found), strict=True)
+    ones = ((float(a.replace("−", "-")), float(b.replace("−", "-"))) for a, b in pairs)
+    return all(a == b or abs(a - b) <= tolerance * max(abs(a), abs(b)) for a, b in ones)
 
 
 def _both_numbers(stored: Any, found: Any) -> bool:

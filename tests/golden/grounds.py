@@ -29,6 +29,11 @@ CAR_FILES = {
     "misspelt.toml": ("shock_ratio = 0.92", "shok_ratio = 0.92"),
     "no-centre.toml": ('cg_height = "510 mm"\n', ""),
 }
+FAULTS = {
+    "cars/kestrel-stiff.toml": 'wheelbase = "2430 mm"\ndriven = "left"\n',
+    "layouts/odd-rig.toml": 'header = "Clk"\n',
+    "setups/2026-05-05-kestrel-bare.toml": "setup.car = 3\n",
+}
 
 
 class Grounds:
@@ -103,6 +108,20 @@ def _second(_grounds: Grounds, folder: Path) -> Path:
     return folder
 
 
+def _faulty(grounds: Grounds, folder: Path) -> Path:
+    shutil.copytree(grounds.of("second"), folder)
+    for name, text in FAULTS.items():
+        (folder / name).write_text(text, encoding="utf-8")
+    shock = folder / "shocks" / "FL-11.toml"
+    shock.write_text(shock.read_text(encoding="utf-8").replace("clicks = 12", "clicks = 0", 1), encoding="utf-8")
+    one, other = sorted((folder / "sweeps").glob("*.h5"))[:2]
+    whole = bytearray(other.read_bytes())
+    whole[len(whole) // 2] ^= 0xFF
+    other.write_bytes(whole)
+    one.write_bytes(one.read_bytes()[:3000])
+    return folder
+
+
 def _empty(_grounds: Grounds, folder: Path) -> Path:
     folder.mkdir(parents=True)
     return folder
@@ -117,5 +136,6 @@ MAKERS: dict[str, Callable[[Grounds, Path], Path]] = {
     "demo": _demo,
     "files": _files,
     "second": _second,
+    "faulty": _faulty,
     "empty": _empty,
 }

@@ -1,6 +1,6 @@
 """Records the stored answers from the program that can be imported.
 
-All of them, or chosen slugs; or, with ``--added``, those that tell nothing but new keys, which is no break of a promise:
+All of them, or chosen slugs; with ``--added`` only those that tell nothing but new keys, which breaks no promise:
 
     python -m tests.golden.record
     python -m tests.golden.record ratio-us demo-launch
@@ -40,7 +40,8 @@ def main(words: list[str]) -> int:
             begun = time.perf_counter()
             grounds.of(ground)
             print(f"ground {ground}: {time.perf_counter() - begun:.1f} s", file=sys.stderr)
-        return sum([_kind(kind, chosen, grounds, asked) for kind in kinds]) and 1
+        different = sum([_kind(kind, chosen, grounds, asked) for kind in kinds])
+    return int(asked.check and different > 0)
 
 
 def _asked(words: list[str]) -> argparse.Namespace:

@@ -154,6 +154,23 @@ clicks = "cr=10"
 shock = "RR-14"
 clicks = "cr=10"
 """
+LAYOUT = """\
+# How the team's oldest rig names its columns.
+header = ["Clk", "Pos", "Ld"]
+positive = "rebound"
+delimiter = ";"
+decimal = ","
+
+[columns]
+time = "Clk"
+displacement = "Pos"
+force = "Ld"
+
+[units]
+time = "ms"
+displacement = "mm"
+force = "lbf"
+"""
 _SWAPPED = ('spring = "38 N/mm"', 'spring = "46 N/mm"'), ('cg_height = "510 mm"', 'cg_height = "480 mm"')
 
 
@@ -170,7 +187,8 @@ def build(folder: Path) -> Path:
         "rig/11_FR-12_gravel.txt": trace("FR-12", "gravel", {"c": 3, "r": 8}, "C3 R8"),
         "spare.csv": peak_table(Test("", "gravel", {"c": 4, "r": 7}, "", ""), 30),
         "stranger.csv": peak_table(Test("", "gravel", {"c": 60, "r": 1}, "", "", 3.0), 31),
-        "travel.csv": travel_log(), "drive.csv": drive_trace(),
+        "travel.csv": travel_log(), "drive.csv": drive_trace(), "layouts/odd-rig.toml": LAYOUT,
+        "odd-rig.txt": odd_rig(),
     }  # fmt: skip
     for name in ("sweeps", "setups", "layouts"):
         (folder / name).mkdir(parents=True, exist_ok=True)
@@ -229,6 +247,14 @@ def trace(shock: str, pack: str, closed: dict[str, int], counted: str) -> str:
     )
     rows = [f"{a:.3f}\t{b:.3f}\t{c:.1f}" for a, b, c in zip(t, x, force, strict=True)]
     return "\n".join([head, "Time [s]\tDisplacement [mm]\tForce [N]", *rows, ""])
+
+
+def odd_rig() -> str:
+    """Return a trace in a writing that only the team's own layout tells: milliseconds, pounds, rebound positive."""
+    cells = (line.split("\t") for line in trace("FR-12", "gravel", {"c": 8, "r": 4}, "C8 R4").splitlines()[6:])
+    rows = ((float(t), float(x), float(f)) for t, x, f in cells)
+    lines = (f"{t * 1e3:.0f};{-x:.3f};{-f / NEWTON_PER_LBF:.2f}".replace(".", ",") for t, x, f in rows)
+    return "\n".join(["Invented data: no real shock was tested", "Clk;Pos;Ld", *lines, ""])
 
 
 def travel_log() -> str:

@@ -87,12 +87,12 @@ def _sequence(values: list[Any], line: Line, folder: Path) -> Any:
 
 
 def _thinned(values: Sequence[float]) -> dict[str, Any]:
-    """Return every so many of the numbers, and sums over all that miss none."""
-    every = math.ceil(len(values) / KEPT_NUMBERS)
-    total, squares = math.fsum(values), math.fsum(v * v for v in values)
-    return {"numbers": len(values), "every": every, "kept": [rounded(v) for v in values[::every]],
-            "sum of sizes": rounded(math.fsum(map(abs, values))), "mean": rounded(total / len(values)),
-            "rms": rounded(math.sqrt(squares / len(values)))}  # fmt: skip
+    """Return every so many of the numbers, and means that miss none: of what is above 0, of what is below, rms."""
+    every, n = math.ceil(len(values) / KEPT_NUMBERS), len(values)
+    above, below = (math.fsum(v for v in values if v * sign > 0) / n for sign in (1, -1))
+    rms = math.sqrt(math.fsum(v * v for v in values) / n)
+    kept = [rounded(v) for v in values[::every]]
+    return {"numbers": n, "every": every, "kept": kept, "means": [rounded(v) for v in (above, below, rms)]}
 
 
 def _sums(rows: Sequence[Mapping[str, Any]]) -> dict[str, float]:
