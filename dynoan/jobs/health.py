@@ -11,7 +11,7 @@ from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import Change, Health, Test, health
-from dynoan.analysis.health.session import Seen, gas_error_untold, test_of
+from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.model.curve import Curve
@@ -151,7 +151,7 @@ def _test(bench: Workbench, group: Sequence[SweepRecord]) -> tuple[Test, int]:
     curve = bench.curve(*(r.id for r in group))
     seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first))
     conditioned = [condition(bench.library.load(r.id)) for r in group]
-    return test_of(seen, conditioned), gas_error_untold(conditioned)
+    return state_of(seen, conditioned), gas_error_untold(conditioned)
 
 
 def _expected(bench: Workbench, record: SweepRecord) -> Curve | None:

@@ -22,7 +22,7 @@ class Seen:
     expected: Curve | None  #: of the pack's click map at this setting
 
 
-def test_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
+def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
     """Return what one setting showed on one date: the means over its records, each with its standard error. SI."""
     parts = [r.parts for r in records if r.parts is not None]
     give = [Measured(p.compliance, p.sd.get("compliance", 0.0))

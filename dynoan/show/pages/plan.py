@@ -76,7 +76,12 @@ def _text(answer: PlanAnswer, units: Shown) -> str:
     names = _names(answer)
     columns = ["run", *names, speeds_head(units), "date", "°C start", "°C end", "file"]
     rows = [
-        [str(i), *(str(answer.clicks(run).get(n, "")) for n in names), speeds_text(run.speeds, units), *["________"] * 4]
+        [
+            str(i),
+            *(str(answer.clicks(run).get(n, "")) for n in names),
+            speeds_text(run.speeds, units),
+            *["________"] * 4,
+        ]
         for i, run in enumerate(answer.to_run, start=1)
     ]
     notes = "\n".join(f"- {line}" for line in _notes(answer, units))
