@@ -8,6 +8,7 @@ from dynoan.errors import DynoanError
 
 #: words for what an error needs, put behind its text
 HOW = {
+    "shock": "--shock NAME",
     "surface": "see --surface, --speed and --sigma",
     "velocities": "see --low and --high",
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol
 
 from dynoan.errors import QuantityError
@@ -23,6 +24,14 @@ class Presenter(Protocol):
 
     def html(self, answer: Answer, units: Shown) -> str:
         """Return the answer's tables as HTML."""
+        ...
+
+    def page(self, answer: PageAnswer, units: Shown, form: str) -> str:
+        """Return the file an answer is printed, sent or carried as, in the form that a file's ending names."""
+        ...
+
+    def save(self, answer: PageAnswer, units: Shown, path: Path) -> Path:
+        """Write that file whole or not at all; return where it is."""
         ...
 
 
@@ -68,6 +77,42 @@ class Answer:
 
     def _repr_html_(self) -> str:
         return self.presenter.html(self, self.units) if self.presenter is not None else f"<pre>{self.job}</pre>"
+
+
+@dataclass(frozen=True, kw_only=True)
+class PageAnswer(Answer):
+    """An answer that is also a file to print, send or carry: a page that needs no other file."""
+
+    forms: ClassVar[tuple[str, ...]] = ()  #: endings of a file's name that decide its form; empty: a page, whatever
+
+    def page(self, form: str = ".html") -> str:
+        """Return the file's text, in the units people are shown.
+
+        Raises
+        ------
+        NotImplementedError
+            If no door with pages was opened.
+        CallError
+            If there is no such form, or the page would be too large.
+        """
+        return self._shown_by().page(self, self.units, form)
+
+    def save(self, path: str | Path) -> Path:
+        """Write the file, whole or not at all, in the form that its name's ending says; return where it is.
+
+        Raises
+        ------
+        NotImplementedError
+            If no door with pages was opened.
+        CallError
+            If it cannot be written, there is no such form, or the page would be too large.
+        """
+        return self._shown_by().save(self, self.units, Path(path))
+
+    def _shown_by(self) -> Presenter:
+        if self.presenter is None:
+            raise NotImplementedError("no pages here: open the library with dynoan.open")
+        return self.presenter
 
 
 def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) -> float:

@@ -1,12 +1,14 @@
 """From an answer to what a person looks at, whatever the job: text blocks, a picture, an HTML fragment.
 
 A job named ``ratio`` is shown by ``show/text/ratio.py`` (``blocks(answer, look)``) and drawn by ``show/plots/ratio.py``
-(``figure(answer, units)``).
+(``figure(answer, units)``). One that is also a file, such as ``report``, is made by ``show/pages/report``
+(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``).
 """
 
 from __future__ import annotations
 
 from importlib import import_module
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.show.text.blocks import Block, Look
@@ -14,7 +16,7 @@ from dynoan.show.text.blocks import Block, Look
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.jobs.answering import Answer
+    from dynoan.jobs.answering import Answer, PageAnswer
     from dynoan.units import Shown
 
 
@@ -35,3 +37,17 @@ def html(answer: Answer, units: Shown = "metric") -> str:
     from dynoan.show.pages.fragment import fragment
 
     return fragment(blocks(answer, Look(units)))
+
+
+def page(answer: PageAnswer, units: Shown = "metric", form: str = ".html") -> str:
+    """Return the file an answer is printed, sent or carried as."""
+    made: str = import_module(f"dynoan.show.pages.{answer.job}").page(answer, units, *([form] if answer.forms else []))
+    return made
+
+
+def save(answer: PageAnswer, units: Shown, path: Path) -> Path:
+    """Write that file whole or not at all, in the form its name's ending says; return where it is."""
+    from dynoan.show.files import write_whole
+
+    write_whole(path, page(answer, units, path.suffix.lower()).encode())
+    return path

@@ -51,8 +51,8 @@ def test_the_sheet_to_print_stands_alone(run, packs):
 
 @pytest.mark.parametrize(
     ("words", "said"),
-    [(("plan", "gravel", "--runs", "0"), "--runs 0"), (("plan", "gravel", "--sheet", "s.pdf"), ".csv"),
-     (("plan", "gravel", "--top", "quick"), "--top")],
+    [(("plan", "gravel", "--runs", "0"), "--runs: wanted 1 to 50, found 0"),
+     (("plan", "gravel", "--sheet", "s.pdf"), ".csv"), (("plan", "gravel", "--top", "quick"), "--top")],
 )  # fmt: skip
 def test_wrong_calls(run, words, said):
     ran = run(*words)

@@ -78,7 +78,7 @@ def plan(
         If `count` is not 1 to 50.
     """
     if not 1 <= count <= 50:
-        raise CallError(f"--runs {count}: wanted 1 to 50")
+        raise CallError(f"wanted 1 to 50, found {count}", part="runs")
     models = {d: plan_direction(d, adjusters, tested, top) for d in DIRECTIONS}
     state = _State.start(models, adjusters)
     now = error = state.error()

@@ -22,7 +22,10 @@ from dynoan.show.plots.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from dynoan.analysis.health.change import Health, Point
+    from dynoan.jobs.health import HealthAnswer
 
 
 def draw_force_trend(ax: Any, trend: Sequence[Point]) -> Any:
@@ -69,13 +72,14 @@ def draw_changes(ax: Any, found: Health, units: Shown = "metric") -> Any:
     return legend(ax, loc="best")
 
 
-def health_figure(found: Health, name: str, units: Shown = "metric") -> Any:
-    """Return the figure of a shock's history: changes by speed, force, gas and friction over sessions."""
-    figure, axes = new_figure(250, 95, 1, 3)
+def figure(answer: HealthAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of a shock's history: changes by speed, force, gas and friction over sessions."""
+    found = answer.health
+    drawn, axes = new_figure(250, 95, 1, 3)
     draw_changes(axes[0], found, units)
-    title(axes[0], f"{name}: {found.verdict}")
+    title(axes[0], f"{answer.question.what}: {found.verdict}")
     draw_force_trend(axes[1], found.trend)
     title(axes[1], "force over time")
     draw_newtons(axes[2], found.trend, units)
     title(axes[2], "gas and friction over time")
-    return figure
+    return drawn

@@ -1,0 +1,115 @@
+"""The sheet of planned runs to hand to a dyno shop: a page to print, plain text, or CSV with blanks to fill."""
+
+from __future__ import annotations
+
+from html import escape
+
+from dynoan.errors import CallError
+from dynoan.jobs.plan import PlanAnswer
+from dynoan.show.text.plan import speeds_head, speeds_text
+from dynoan.show.text.tables import csv_text, plain_text
+from dynoan.units import Shown, shown
+
+#: what the shop fills in, in order
+BLANKS = ("date", "shock", "temperature at start °C", "temperature at end °C", "gas pressure", "file", "remarks")
+
+
+def page(answer: PlanAnswer, units: Shown = "metric", form: str = ".html") -> str:
+    """Return the sheet as HTML, text or CSV, as the ending of a file's name says.
+
+    Raises
+    ------
+    CallError
+        If the ending is none of these.
+    """
+    if form not in FORMS:
+        raise CallError(f"a sheet is written as {', '.join(FORMS)}; end the name with one of these", part="sheet")
+    return FORMS[form](answer, units)
+
+
+def _names(answer: PlanAnswer) -> list[str]:
+    return list(dict.fromkeys(name for run in answer.to_run for name in answer.clicks(run)))
+
+
+def _shock(answer: PlanAnswer) -> str:
+    return answer.counting.name if answer.counting.stated else ""
+
+
+def _heading(answer: PlanAnswer) -> str:
+    return f"Dyno runs for pack {answer.plan.pack}" + (f" in shock {_shock(answer)}" if _shock(answer) else "")
+
+
+def _notes(answer: PlanAnswer, units: Shown) -> list[str]:
+    unit = shown("velocity", units).unit
+    return [
+        f"Clicks: {answer.counting.counted_words()}. Set each adjuster from its stop, always turning the same way onto "
+        "the click.",
+        f"Peak velocities in {unit}; at each at least three whole cycles, the slow ones first.",
+        "Warm the shock up first, and write down its temperature at the start and the end of each run.",
+        "Record time, displacement and force (and velocity, where there is a channel) without filters; do not take gas "
+        "force out, or say so.",
+        "Put shock, pack and clicks into the file's name or its head.",
+    ]
+
+
+def _csv(answer: PlanAnswer, units: Shown) -> str:
+    names = _names(answer)
+    columns = ["run", "pack", *names, speeds_head(units), *BLANKS]
+    rows = [
+        [
+            i,
+            answer.plan.pack,
+            *(answer.clicks(run).get(n, "") for n in names),
+            speeds_text(run.speeds, units),
+            *(_filled(b, answer) for b in BLANKS),
+        ]
+        for i, run in enumerate(answer.to_run, start=1)
+    ]
+    return csv_text(columns, rows)
+
+
+def _filled(blank: str, answer: PlanAnswer) -> str:
+    return _shock(answer) if blank == "shock" else ""
+
+
+def _text(answer: PlanAnswer, units: Shown) -> str:
+    names = _names(answer)
+    columns = ["run", *names, speeds_head(units), "date", "°C start", "°C end", "file"]
+    rows = [
+        [
+            str(i),
+            *(str(answer.clicks(run).get(n, "")) for n in names),
+            speeds_text(run.speeds, units),
+            *["________"] * 4,
+        ]
+        for i, run in enumerate(answer.to_run, start=1)
+    ]
+    notes = "\n".join(f"- {line}" for line in _notes(answer, units))
+    return f"{_heading(answer)}\n{answer.team}\n\n{plain_text(columns, rows)}\n{notes}\n"
+
+
+def _html(answer: PlanAnswer, units: Shown) -> str:
+    names = _names(answer)
+    head = "".join(f"<th>{escape(c)}</th>" for c in ("run", *names, speeds_head(units), *BLANKS))
+    body = "".join(
+        "<tr>" + f"<td>{i}</td>" + "".join(f"<td class=n>{answer.clicks(run).get(n, '')}</td>" for n in names)
+        + f"<td class=s>{escape(speeds_text(run.speeds, units))}</td>"
+        + "".join(f"<td class=b>{escape(_filled(b, answer))}</td>" for b in BLANKS) + "</tr>"
+        for i, run in enumerate(answer.to_run, start=1)
+    )  # fmt: skip
+    notes = "".join(f"<li>{escape(line)}</li>" for line in _notes(answer, units))
+    title = escape(_heading(answer))
+    return (
+        f'<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
+        f"<title>{title}</title><style>{_STYLE}</style><h1>{title}</h1><p>{escape(answer.team)}</p>"
+        f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table><ul>{notes}</ul></html>\n"
+    )
+
+
+_STYLE = (
+    "@page{size:A4 landscape;margin:12mm}body{font:13px/1.4 sans-serif;color:#1c2733;margin:1.5em}h1{font-size:1.4em;"
+    "margin:0}table{border-collapse:collapse;width:100%}th,td{border:1px solid #5a6673;padding:.5em .4em;"
+    "text-align:left;vertical-align:top}th{font-size:.85em;background:#eef1f3}td{height:2.6em}td.n{font-size:1.3em;font-weight:bold;"
+    "text-align:center}td.s{max-width:11em}td.b{min-width:4.5em}"
+)
+FORMS = {".html": _html, ".txt": _text, ".csv": _csv}

@@ -1,0 +1,57 @@
+"""What became of a shock, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from dynoan.analysis.health.change import Change, Since
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.health import HealthAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.units import Shown, shown
+
+_NAMES = {
+    "gas": "gas force and zero", "friction": "friction", "give": "give of oil and mounts", "fade": "fade per 10 °C",
+}  # fmt: skip
+
+
+def blocks(answer: HealthAnswer, look: Look) -> list[Block]:
+    """Return verdict, changes with their intervals, findings with evidence and meaning, and since when."""
+    found, units = answer.health, look.units
+    out: list[Block] = [
+        Paragraph(f"{answer.question.what}, {found.last} against {found.first}: {found.verdict}"),
+        Table(["quantity", "change", "interval"], [_row(c, units) for c in found.changes]),
+    ]
+    out += [Paragraph(f"\n{one.name}: {one.evidence}\n  usually: {one.meaning}") for one in found.findings]
+    out += [Paragraph(f"\n{since_words(step, units)}") for step in found.since]
+    if found.verdict == "cannot tell":
+        out.append(Paragraph(
+            "no change shows, but the tests are too rough to rule one out: repeat them at the same settings"
+        ))  # fmt: skip
+    if found.findings:
+        out.append(Paragraph(f"\n{CAUTIONS}"))
+    return out
+
+
+def _row(change: Change, units: Shown) -> list[str]:
+    interval = f"{_amount(change, change.low, units)} to {_amount(change, change.high, units)}"
+    return [_quantity(change, units), _amount(change, change.value, units), interval]
+
+
+def since_words(step: Since, units: Shown) -> str:
+    """Return when a quantity stepped."""
+    name = f"{step.direction} force, all speeds together" if step.quantity == "force" else _NAMES[step.quantity]
+    by = _amount(Change(step.quantity, step.change, step.change, step.change), step.change, units)
+    return (f"{name} stepped by {by} between {step.before} and {step.after} (95 %: after {step.earliest}, before "
+            f"{step.latest})")  # fmt: skip
+
+
+def _quantity(change: Change, units: Shown) -> str:
+    if change.quantity == "force" and change.speed is not None:
+        return f"{change.direction} force at {shown('velocity', units).text(change.speed)}"
+    return _NAMES[change.quantity]
+
+
+def _amount(change: Change, value: float, units: Shown) -> str:
+    if change.quantity in ("gas", "friction"):
+        force = shown("force", units)
+        return f"{value / force.factor:+.{force.digits}f} {force.unit}"
+    return f"{value:+.1f} %"
