@@ -7,7 +7,7 @@ import math
 import sys
 import time
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, is_dataclass
+from dataclasses import dataclass, field, is_dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -73,19 +73,22 @@ class Call:
 
     def show(self, answer: Answer, plot: Path | None = None) -> int:
         """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code."""
+        from dynoan.jobs.answering import Answer
+        from dynoan.show import presenting
+
+        Answer.presenter = presenting
+        answer = replace(answer, units=self.shown_units)
         for text in answer.warnings:
             self.warn(text)
         if not self.json:
-            from dynoan.show.presenting import blocks
             from dynoan.show.text.blocks import Look
             from dynoan.show.text.printing import write
 
-            write(blocks(answer, Look(self.shown_units, bool(self.verbose))))
+            write(presenting.blocks(answer, Look(self.shown_units, bool(self.verbose))))
         if plot is not None:
             from dynoan.show.plots.style import save
-            from dynoan.show.presenting import figure
 
-            self.note(f"picture: {save(figure(answer, self.shown_units), plot)}")
+            self.note(f"picture: {save(answer.plot(), plot)}")
         return self.result(answer.to_dict() if self.json else {}, NO if answer.no else DONE)
 
     def workbench(self) -> Workbench:

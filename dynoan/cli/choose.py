@@ -3,18 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
-from dynoan.cli.call import DONE, NO, Call, cluster_option, command
-
-if TYPE_CHECKING:
-    from dynoan.analysis.choosing.aims import Group
-    from dynoan.analysis.choosing.choose import Plan, Rules
-    from dynoan.model.car import Car
-    from dynoan.model.clickmap import ClickMap
-    from dynoan.workbench import Workbench
+from dynoan.cli.call import Call, cluster_option, command
 
 EPILOG = """\b
 Examples:
@@ -69,63 +62,15 @@ Examples:
 @click.option("--count", type=click.IntRange(1, 100), default=10, show_default=True, help="How many to rank.")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @cluster_option
-def choose(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
+def choose(call: Call, car: str, plot: Path | None, same: bool, **asked: Any) -> int:
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 
     Every click of every pack is tried. The miss is the root mean square of how far the ratios are off, as a share of
     each; settings that keep every ratio within the tolerance come first, equal ones go to the setting whose ratios a
     click changes least, then to the nearest to what is on the car. Exit code 1 where nothing fits.
     """  # fmt: skip
-    from dynoan.cli import choose_inputs as inputs
+    from dynoan.jobs.choose import ChooseQuestion, Limits, answer
 
     bench = call.workbench()
-    known = bench.library.car(car)
-    limits = inputs.Limits(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
-    places = inputs.groups(bench, known, inputs.Wish(per_corner=not asked.pop("same"), **asked))
-    rules = inputs.rules(limits)
-    maps = list(bench.click_maps(inputs.packs(bench, limits)).values())
-    ranked = rank(places, maps, rules, once=limits.once)
-    return _finish(call, bench, known, (places, maps, rules, ranked), plot)
-
-
-def rank(groups: tuple[Group, ...], maps: list[ClickMap], rules: Rules, *, once: bool) -> list[tuple[Plan, ...]]:
-    """Return ranked plans: one list for all groups where packs are there only once, else one a group."""
-    from dynoan.analysis.choosing.choose import plans
-
-    if once:
-        return [plans(groups, maps, rules)]
-    return [plans([group], maps, rules) for group in groups]
-
-
-def _finish(
-    call: Call,
-    bench: Workbench,
-    car: Car,
-    found: tuple[tuple[Group, ...], list[ClickMap], Rules, list[tuple[Plan, ...]]],
-    plot: Path | None,
-) -> int:
-    from dynoan.cautions import CAUTIONS
-    from dynoan.cli.choose_advice import advise
-    from dynoan.cli.choose_tables import Shown, show
-
-    groups, maps, rules, ranked = found
-    shown = Shown(call, bench, car, rules)
-    show(shown, ranked)
-    advice = advise(shown, groups, maps, ranked)
-    for line in advice:
-        call.say(line)
-    if plot is not None:
-        from dynoan.show.plots.choose import picture
-
-        call.note(f"picture: {picture(plot, shown.drawings(groups, ranked), call.shown_units)}")
-    call.say()
-    call.say(CAUTIONS)
-    fits = all(plans[0].fits for plans in ranked)
-    result = {
-        "choices": shown.json(ranked),
-        "tolerance": rules.tolerance,
-        "fits": fits,
-        "advice": advice,
-        "cautions": CAUTIONS,
-    }
-    return call.result(result, DONE if fits else NO)
+    limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
+    return call.show(answer(bench, ChooseQuestion.asked(car, limits, per_corner=not same, **asked)), plot)

@@ -12,13 +12,23 @@ HOW = {
     "surface": "see --surface, --speed and --sigma",
     "velocities": "see --low and --high",
 }
+#: words that go on with an error's text
+ON = {
+    "targets": " or give --rebound-low and so on",
+    "limits": "; loosen --within, --inside or --packs",
+}
+#: words for options that exclude one another, in the place of an error's text
+INSTEAD = {
+    "corner alone": "--corner stands alone; leave out --axle and --per-corner",
+    "like alone": "--like takes its targets from a setup; leave out the other targets",
+}
 
 
 def spoken(error: DynoanError) -> str:
     """Return an error in one line: the option it is about in front, how to mend it behind."""
     text = f"{_option(error.part)}: {error.text}" if error.part else error.text
-    how = HOW.get(error.need or "")
-    return f"{text}: {how}" if how else text
+    need = error.need or ""
+    return INSTEAD.get(need) or text + (f": {HOW[need]}" if need in HOW else ON.get(need, ""))
 
 
 def _option(part: str) -> str:

@@ -84,22 +84,13 @@ def ranked(
 
 def best(call: Call, bench: Workbench, car: Car, maps: Sequence[ClickMap]) -> list[tuple[tuple[str, ...], Choice]]:
     """Return what `dynoan choose` ranks highest for each axle with targets, best first, with the corners it is for."""
-    from dynoan.cli.choose import rank
-    from dynoan.cli.choose_inputs import Limits, Wish, groups, rules
+    from dynoan.jobs.choose import best_settings
 
-    if not any(aim for targets in car.targets.values() for aim in (targets.compression, targets.rebound)):
-        return []
     try:
-        wanted = groups(bench, car, Wish())
-        plans = rank(wanted, list(maps), rules(Limits(count=RANKED)), once=False)
+        return [(found.corners, found.choice) for found in best_settings(bench, car, maps, RANKED)]
     except DynoanError as error:
         call.warn(f"car {car.name}: no ranked settings: {error}")
         return []
-    found = []
-    for group, ranking in zip(wanted, plans, strict=True):
-        corners = {place.name: tuple(aim.corner.name for aim in place.aims) for place in group.places}
-        found += [(corners[choice.where], choice) for plan in ranking for choice in plan.choices]
-    return found
 
 
 def _row(choice: Choice, corners: Sequence[str], counting: Mapping[str, Mapping[str, Shock]]) -> RankedChoice:

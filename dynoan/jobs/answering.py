@@ -34,6 +34,10 @@ class Presenter(Protocol):
         """Write that file whole or not at all; return where it is."""
         ...
 
+    def sentences(self, answer: Answer, units: Shown) -> list[str]:
+        """Return what the answer advises, in words."""
+        ...
+
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
@@ -74,6 +78,18 @@ class Answer:
         if self.presenter is None:
             raise NotImplementedError("no pictures here: open the library with dynoan.open")
         return self.presenter.figure(self, self.units)
+
+    def sentences(self) -> list[str]:
+        """Return what the answer advises, as sentences in the units people are shown.
+
+        Raises
+        ------
+        NotImplementedError
+            If this job advises nothing, or no door with words was opened.
+        """
+        if self.presenter is None:
+            raise NotImplementedError("no words here: open the library with dynoan.open")
+        return self.presenter.sentences(self, self.units)
 
     def _repr_html_(self) -> str:
         return self.presenter.html(self, self.units) if self.presenter is not None else f"<pre>{self.job}</pre>"

@@ -2,7 +2,8 @@
 
 A job named ``ratio`` is shown by ``show/text/ratio.py`` (``blocks(answer, look)``) and drawn by ``show/plots/ratio.py``
 (``figure(answer, units)``). One that is also a file, such as ``report``, is made by ``show/pages/report``
-(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``).
+(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``). One that gives advice has
+``sentences(answer, units)`` beside its blocks.
 """
 
 from __future__ import annotations
@@ -30,6 +31,12 @@ def figure(answer: Answer, units: Shown = "metric") -> Figure:
     """Return an answer's picture."""
     drawn: Figure = import_module(f"dynoan.show.plots.{answer.job}").figure(answer, units)
     return drawn
+
+
+def sentences(answer: Answer, units: Shown = "metric") -> list[str]:
+    """Return what an answer advises, in words."""
+    found: list[str] = import_module(f"dynoan.show.text.{answer.job}").sentences(answer, units)
+    return found
 
 
 def html(answer: Answer, units: Shown = "metric") -> str:

@@ -15,6 +15,9 @@ from dynoan.model.banded import Banded
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction, Standing
 
+#: a ratio on the edge of its tolerance fits, whatever the last digit does; a share
+SLACK = 1e-6
+
 
 @dataclass(frozen=True)
 class Reached:
@@ -72,8 +75,15 @@ def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance:
 
 def within_tolerance(reached: Sequence[Reached], tolerance: float) -> tuple[bool, bool]:
     """Return whether every ratio is within the tolerance, and whether it is even at its 95 % limits."""
-    slack = tolerance + 1e-6
-    return all(abs(r.off) <= slack for r in reached), all(_farthest(r) <= slack for r in reached)
+    return (
+        not any(beyond(r.off, tolerance) for r in reached),
+        not any(beyond(_farthest(r), tolerance) for r in reached),
+    )
+
+
+def beyond(off: float, tolerance: float) -> bool:
+    """Return whether a ratio that is off by a share is out of tolerance; on the edge it is in."""
+    return abs(off) > tolerance + SLACK
 
 
 def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[Reached]:

@@ -75,9 +75,7 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candi
         If nothing is wanted there.
     """
     if not any(aim.wanted for aim in place.aims):
-        raise CallError(
-            f"{place.name}: no target is set; give the car file [targets.…] or an option such as --rebound-low"
-        )
+        raise CallError(f"{place.name}: no target is set; write [targets.…] into the car file", need="targets")
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
         return ()
@@ -132,7 +130,7 @@ def search(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> l
             draft = tuple(c for part in parts for c in part)
             found.append((_rank(draft), order, len(found), draft))
     if not found:
-        raise CallError("no pack may be used under these limits; loosen --within, --inside or --packs")
+        raise CallError("no pack may be used under these limits", need="limits")
     # Equal plans stay in the order of the packs as given.
     return [draft for *_, draft in sorted(found, key=lambda f: f[:3])[: rules.count]]
 

@@ -2,46 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
 from dynoan.show.plots.ratio import draw_ratio
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
-    from dynoan.model.car import Corner
-    from dynoan.model.curve import Curve
+    from matplotlib.figure import Figure
+
+    from dynoan.jobs.choose import ChooseAnswer
+    from dynoan.jobs.choose.answering import PlaceCurves
+
+_SIGNS = {"compression": 1.0, "rebound": -1.0}
 
 
-class Panel(Protocol):
-    """What one panel shows."""
-
-    @property
-    def title(self) -> str:
-        """Heading."""
-
-    @property
-    def lines(self) -> tuple[tuple[str, Corner, Curve], ...]:
-        """Label, corner and curve of each line."""
-
-    @property
-    def wanted(self) -> tuple[tuple[float, float], ...]:
-        """Pairs of (signed velocity [m/s], ratio)."""
+def draw_place(ax: Any, car: str, place: PlaceCurves, units: Shown = "metric") -> Any:
+    """Draw one place of a car: what is on it and what was chosen, their bands, and what is wanted there."""
+    lines = [(f"best: {place.best.what}", place.corner, place.best)]
+    if place.now is not None:
+        lines.insert(0, (f"now: {place.now.what}", place.corner, place.now))
+    wanted = [(_SIGNS[r.wanted.direction] * r.wanted.velocity, r.wanted.ratio) for r in place.wanted]
+    draw_ratio(ax, lines, wanted, units)
+    drawn = "" if place.where == place.corner.name else f" ({CORNER_NAMES[place.corner.name]} drawn)"
+    return style.title(ax, f"{car}, {place.where}{drawn}")
 
 
-def draw_choice(ax: Any, panel: Panel, units: Shown = "metric") -> Any:
-    """Draw one place: its lines, their bands, and what is wanted there."""
-    draw_ratio(ax, panel.lines, panel.wanted, units)
-    return style.title(ax, panel.title)
-
-
-def picture(path: Path, panels: Sequence[Panel], units: Shown = "metric") -> Path:
-    """Write one panel a place, below one another. Return the path."""
-    figure, axes = style.new_figure(180, 95 * len(panels), rows=len(panels))
-    for ax, panel in zip(np.ravel(axes), panels, strict=True):
-        draw_choice(ax, panel, units)
-    return style.save(figure, path)
+def figure(answer: ChooseAnswer, units: Shown = "metric") -> Figure:
+    """Return one panel a place, below one another."""
+    places = answer.curves()
+    drawn, axes = style.new_figure(180, 95 * len(places), rows=len(places))
+    for ax, place in zip(np.ravel(axes), places, strict=True):
+        draw_place(ax, answer.car.name, place, units)
+    return drawn

@@ -1,0 +1,213 @@
+"""The clicks that keep the damping ratios after a change to the car."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.choose.answering import KEYS, nested, verdict_dict
+from dynoan.jobs.choose.limits import Limits, packs_at_hand
+from dynoan.jobs.choose.ranking import Chosen
+from dynoan.jobs.ratio import shock_velocity, velocities
+from dynoan.model.car import AXLES, Car, Corner
+from dynoan.model.curve import Direction
+from dynoan.model.shock import clicks_text
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+
+@dataclass(frozen=True)
+class CarryQuestion:
+    """Which two cars, at which velocities of the shock, and what may be used."""
+
+    car: str  #: as it is now: a name in the library, or a car file's path
+    other: str  #: the car after the change
+    low: float | None = None  #: [m/s]; None: the targets' own, else 0.05
+    high: float | None = None  #: [m/s]; None: the targets' own, else 0.25
+    per_corner: bool = False  #: each corner its own clicks, even where left and right are set alike now
+    limits: Limits = field(default_factory=Limits)  #: no packs named: the one on the other car
+
+    @classmethod
+    def asked(
+        cls, car: str, other: str, limits: Limits | None = None, *, low: float | str | None = None,
+        high: float | str | None = None, per_corner: bool = False,
+    ) -> CarryQuestion:  # fmt: skip
+        """Return the question from values as people give them: velocities in m/s, or text with a unit.
+
+        Raises
+        ------
+        QuantityError
+            If a velocity is none.
+        """
+        slow, fast = (None if v is None else shock_velocity(v, p) for v, p in ((low, "low"), (high, "high")))
+        return cls(car, other, slow, fast, per_corner, limits or Limits())
+
+
+@dataclass(frozen=True)
+class CarriedCornerFound:
+    """One corner: what was on it, what goes on it, and what becomes of its ratios."""
+
+    before: Corner
+    chosen: Chosen  #: of its place
+    carried: CarriedCorner
+
+    @property
+    def clicks(self) -> dict[str, int]:
+        """The clicks that go on it, as its shock counts them."""
+        return self.chosen.clicks[self.carried.name]
+
+
+@dataclass(frozen=True)
+class CarriedPlace:
+    """Corners that get one and the same setting: an axle, or a single corner."""
+
+    chosen: Chosen
+    corners: tuple[CarriedCornerFound, ...]
+
+
+@dataclass(frozen=True)
+class CarryAnswer(Answer):
+    """The settings that keep the ratios of a car on the car after a change."""
+
+    job: ClassVar[str] = "carry"
+    question: CarryQuestion
+    car: Car
+    other: Car
+    places: tuple[CarriedPlace, ...]
+
+    @property
+    def corners(self) -> tuple[CarriedCornerFound, ...]:
+        """All corners, front left first."""
+        return tuple(corner for place in self.places for corner in place.corners)
+
+    @property
+    def kept(self) -> bool:
+        """Whether every ratio is kept within the tolerance."""
+        return all(place.chosen.choice.fits for place in self.places)
+
+    @property
+    def no(self) -> bool:
+        """Whether a ratio is lost."""
+        return not self.kept
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan carry --json`` prints it."""
+        return {
+            "carried": [_place_dict(place) for place in self.places],
+            "kept": self.kept,
+            "tolerance": self.question.limits.tolerance,
+            "cautions": CAUTIONS,
+        }
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a ratio of a corner."""
+        return [_row(corner, key) for corner in self.corners for key in KEYS]
+
+
+def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
+    """Return the clicks on the car after a change that keep the damping ratios the car has now.
+
+    Both sides of an axle get the same clicks where they are set alike now.
+
+    Raises
+    ------
+    LookupFault
+        If the library knows no such car or pack.
+    QuantityError
+        If a car's file lacks a mass, a spring or a motion ratio, or the first car's a pack or its clicks.
+    CallError
+        If the low velocity is not below the high one, or no pack may be used.
+    """
+    car, other = bench.library.car(question.car), bench.library.car(question.other)
+    job = _Carrying(bench, car, other, question)
+    return CarryAnswer(question, car, other, tuple(place for axle in AXLES for place in job.axle(axle)))
+
+
+@dataclass(frozen=True)
+class _Carrying:
+    bench: Workbench
+    car: Car
+    other: Car
+    question: CarryQuestion
+
+    def axle(self, axle: str) -> list[CarriedPlace]:
+        """Return the places of an axle: itself, or its corners where they cannot share clicks."""
+        at = velocities(self.car, axle, self.question.low, self.question.high)
+        moved = [self._moved(corner, self.other.corners[corner.name]) for corner in self.car.axle(axle)]
+        alike = len({(m.before.pack, clicks_text(m.before.clicks)) for m in moved}) == 1
+        one_pack = len({m.after.pack for m in moved}) == 1
+        together = alike and one_pack and not self.question.per_corner
+        parts = [(axle, moved)] if together else [(m.after.name, [m]) for m in moved]
+        return [self._place(name, part, at) for name, part in parts]
+
+    def _moved(self, before: Corner, after: Corner) -> Moved:
+        curve = self.bench.corner_curve(self.car, before)
+        if after.pack is None:
+            return Moved(before, curve, after, None)
+        shock = self.bench.corner_shock(after, after.pack)
+        last = {a.name: a.clicks for a in shock.adjusters} if shock.stated else None
+        now = shock.to_closed(after.clicks) if after.clicks else None
+        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last)
+
+    def _place(self, name: str, moved: Sequence[Moved], at: tuple[float, float]) -> CarriedPlace:
+        limits, on_it = self.question.limits, moved[0].after.pack
+        packs = packs_at_hand(self.bench, limits.packs or ((on_it,) if on_it else ()))
+        maps = list(self.bench.click_maps(packs).values())
+        return self._counted(carry(name, moved, maps, limits.rules, at), {m.after.name: m.before for m in moved})
+
+    def _counted(self, carried: Carried, before: Mapping[str, Corner]) -> CarriedPlace:
+        choice = carried.choice
+        shocks = {c.name: self.bench.corner_shock(self.other.corners[c.name], choice.pack) for c in carried.corners}
+        chosen = Chosen(choice, shocks)
+        return CarriedPlace(chosen, tuple(CarriedCornerFound(before[c.name], chosen, c) for c in carried.corners))
+
+
+def _place_dict(place: CarriedPlace) -> dict[str, Any]:
+    chosen = place.chosen
+    return {
+        "where": chosen.choice.where,
+        "pack": chosen.choice.pack,
+        "clicks": next(iter(chosen.clicks.values())),
+        "clicks_by_corner": chosen.clicks,
+        **verdict_dict(chosen.choice),
+        "corners": {found.carried.name: _corner_dict(found) for found in place.corners},
+    }
+
+
+def _corner_dict(found: CarriedCornerFound) -> dict[str, Any]:
+    carried = found.carried
+    return {
+        "pack_before": found.before.pack,
+        "clicks_before": dict(found.before.clicks),
+        "before": nested(carried.before),
+        "untouched": None if carried.untouched is None else nested(carried.untouched),
+        "ratio": nested({key: b.value for key, b in carried.carried.items()}),
+        "low": nested({key: b.low for key, b in carried.carried.items()}),
+        "high": nested({key: b.high for key, b in carried.carried.items()}),
+        "lost_pct": nested({key: 100 * carried.lost(key) for key in KEYS}),
+        "force_factor": carried.force_factor,
+    }
+
+
+def _row(found: CarriedCornerFound, key: tuple[Direction, str]) -> dict[str, Any]:
+    carried, banded = found.carried, found.carried.carried[key]
+    return {
+        "corner": carried.name,
+        "pack_before": found.before.pack,
+        "clicks_before": clicks_text(found.before.clicks),
+        "pack": found.chosen.choice.pack,
+        "clicks": clicks_text(found.clicks),
+        "direction": key[0],
+        "at": key[1],
+        "ratio_before": carried.before[key],
+        "ratio_untouched": None if carried.untouched is None else carried.untouched[key],
+        "ratio": banded.value,
+        "ratio_lower": banded.low,
+        "ratio_upper": banded.high,
+        "lost_pct": 100 * carried.lost(key),
+    }

@@ -1,0 +1,225 @@
+"""The question and the answer: settings ranked, what they give, and what would fit where nothing does."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from typing import TYPE_CHECKING, Any, ClassVar, Unpack
+
+from dynoan.analysis.choosing.aims import Group
+from dynoan.analysis.choosing.choice import Choice, Reached
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.choose.advice import Advice, Search, advise
+from dynoan.jobs.choose.aims import Wish, WishGiven, groups
+from dynoan.jobs.choose.limits import Limits, packs_at_hand
+from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
+from dynoan.jobs.measures import Measure, as_dict
+from dynoan.model.banded import Banded
+from dynoan.model.car import Car, Corner
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+KEYS: tuple[tuple[Direction, str], ...] = tuple((d, at) for d in DIRECTIONS for at in ("low", "high"))
+
+
+@dataclass(frozen=True)
+class ChooseQuestion:
+    """Which car, what is wanted of it, and what may be used."""
+
+    car: str  #: a name in the library, or a car file's path
+    wish: Wish = field(default_factory=Wish)
+    limits: Limits = field(default_factory=Limits)
+
+    @classmethod
+    def asked(cls, car: str, limits: Limits | None = None, **wish: Unpack[WishGiven]) -> ChooseQuestion:
+        """Return the question from values as people give them; parts as of `Wish.asked`.
+
+        Raises
+        ------
+        CallError, QuantityError
+            As `Wish.asked`.
+        """
+        return cls(car, Wish.asked(**wish), limits or Limits())
+
+
+@dataclass(frozen=True)
+class PlaceCurves:
+    """What is on the car and the best choice at one place, at its first corner."""
+
+    where: str
+    corner: Corner
+    now: Curve | None  #: None where the car's file names no pack
+    best: Curve
+    wanted: tuple[Reached, ...]  #: of that corner
+
+
+@dataclass(frozen=True)
+class ChooseAnswer(Answer):
+    """Settings ranked for each place, best first, and what they make of the wanted ratios."""
+
+    job: ClassVar[str] = "choose"
+    question: ChooseQuestion
+    car: Car
+    ranked: tuple[tuple[ChosenPlan, ...], ...]  #: one list a group; one for all where each pack is there only once
+    advice: tuple[Advice, ...]
+    #: gives the curves of each place; asked for by pictures alone, as it may have to fit
+    curves: Callable[[], tuple[PlaceCurves, ...]] = field(repr=False, compare=False)
+
+    @property
+    def best(self) -> tuple[Chosen, ...]:
+        """The setting ranked first for each place."""
+        return tuple(chosen for plans in self.ranked for chosen in plans[0].choices)
+
+    @property
+    def fits(self) -> bool:
+        """Whether the best of every place keeps every wanted ratio within the tolerance."""
+        return all(plans[0].fits for plans in self.ranked)
+
+    @property
+    def no(self) -> bool:
+        """Whether nothing fits."""
+        return not self.fits
+
+    def by_rank(self) -> Iterator[tuple[int, Chosen]]:
+        """Yield rank and setting, the best of all places first."""
+        for rank_ in range(max(len(plans) for plans in self.ranked)):
+            for plans in self.ranked:
+                yield from ((rank_ + 1, chosen) for plan in plans[rank_ : rank_ + 1] for chosen in plan.choices)
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan choose --json`` prints it; the advice as sentences.
+
+        Raises
+        ------
+        NotImplementedError
+            If no door with words was opened.
+        """
+        return {
+            "choices": [_choice_dict(chosen, rank_) for rank_, chosen in self.by_rank()],
+            "tolerance": self.question.limits.tolerance,
+            "fits": self.fits,
+            "advice": self.sentences(),
+            "cautions": CAUTIONS,
+        }
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a setting, the best of all places first."""
+        return [
+            {"where": chosen.choice.where, "rank": rank_} | as_dict(CHOICE, chosen) | _bands(chosen.choice)
+            for rank_, chosen in self.by_rank()
+        ]
+
+
+def _ratio(key: tuple[Direction, str]) -> Callable[[Chosen], float]:
+    return lambda chosen: chosen.choice.ratio[key].value
+
+
+#: the figures of a ranked setting; a new one is a line here
+CHOICE: tuple[Measure[Chosen], ...] = (
+    Measure("pack", "pack", lambda c: c.choice.pack),
+    Measure("clicks", "clicks", lambda c: c.clicks_text),
+    Measure("ratio_compression_low", "comp low", _ratio(("compression", "low"))),
+    Measure("ratio_compression_high", "comp high", _ratio(("compression", "high"))),
+    Measure("ratio_rebound_low", "reb low", _ratio(("rebound", "low"))),
+    Measure("ratio_rebound_high", "reb high", _ratio(("rebound", "high"))),
+    Measure("miss_pct", "miss %", lambda c: 100 * c.choice.miss, digits=1),
+    Measure("fits", "fits", lambda c: "yes" if c.choice.sure else "likely" if c.choice.fits else "no"),
+    Measure("standing", "ground", lambda c: c.choice.standing),
+)
+
+
+def answer(bench: Workbench, question: ChooseQuestion) -> ChooseAnswer:
+    """Return settings ranked for what is wanted of a car, and advice.
+
+    Raises
+    ------
+    LookupFault
+        If the library knows no such car, pack, or setup to be like.
+    CallError
+        If no target is set, or no pack may be used.
+    QuantityError
+        If the car's file lacks a mass, a spring or a motion ratio.
+    """
+    car = bench.library.car(question.car)
+    places = groups(bench, car, question.wish)
+    limits = question.limits
+    maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())
+    ranked = rank(places, maps, limits.rules, once=limits.once)
+    counted = partial(counted_plan, bench, car)
+    advice = advise(Search(car, places, maps, limits.rules, counted), ranked)
+    best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
+    return ChooseAnswer(
+        question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
+        partial(_curves, bench, car, places, best),
+    )  # fmt: skip
+
+
+def _curves(bench: Workbench, car: Car, places: Sequence[Group], best: Mapping[str, Chosen]) -> tuple[PlaceCurves, ...]:
+    firsts = [(place.name, place.aims[0].corner) for group in places for place in group.places]
+    return tuple(_place_curves(bench, car, corner, best[where]) for where, corner in firsts)
+
+
+def _place_curves(bench: Workbench, car: Car, corner: Corner, chosen: Chosen) -> PlaceCurves:
+    choice = chosen.choice
+    best = bench.corner_curve(car, corner, clicks=chosen.clicks[corner.name], pack=choice.pack)
+    now = bench.corner_curve(car, corner) if corner.pack else None
+    own = tuple(r for r in choice.reached if r.corner == corner.name)
+    return PlaceCurves(choice.where, corner, now, best, own)
+
+
+def nested(flat: Mapping[tuple[Direction, str], float]) -> dict[str, dict[str, float]]:
+    """Return values by direction and "low" or "high" as plain values by the first, then the second."""
+    return {d: {at: float(flat[d, at]) for at in ("low", "high")} for d in DIRECTIONS}
+
+
+def _choice_dict(chosen: Chosen, rank_: int) -> dict[str, Any]:
+    choice = chosen.choice
+    return {
+        "where": choice.where,
+        "rank": rank_,
+        "pack": choice.pack,
+        "clicks": next(iter(chosen.clicks.values())),
+        "clicks_by_corner": chosen.clicks,
+        "clicks_from_closed": dict(choice.clicks),
+        "ratio": _ratios_dict({k: b.value for k, b in choice.ratio.items()}),
+        "low": _ratios_dict({k: b.low for k, b in choice.ratio.items()}),
+        "high": _ratios_dict({k: b.high for k, b in choice.ratio.items()}),
+        **verdict_dict(choice),
+        "per_click": {n: nested(per) for n, per in chosen.per_click.items()},
+        "wanted": [_reached_dict(r) for r in choice.reached],
+    }
+
+
+def verdict_dict(choice: Choice) -> dict[str, Any]:
+    """Return how good a setting is, as plain values."""
+    return {
+        "miss": choice.miss,
+        "miss_low": choice.miss_low,
+        "miss_high": choice.miss_high,
+        "fits": choice.fits,
+        "fits_for_sure": choice.sure,
+        "standing": choice.standing,
+        "limits": dict(choice.ends),
+    }
+
+
+def _ratios_dict(values: Mapping[tuple[Direction, str], float]) -> dict[str, Any]:
+    return nested(values) | {"mean": sum(values[k] for k in KEYS) / len(KEYS)}
+
+
+def _reached_dict(reached: Reached) -> dict[str, Any]:
+    w, r = reached.wanted, reached.ratio
+    return {"corner": reached.corner, "direction": w.direction, "velocity_m_s": w.velocity, "wanted": w.ratio,
+            "ratio": r.value, "low": r.low, "high": r.high, "extrapolated": bool(r.extrapolated)}  # fmt: skip
+
+
+def _bands(choice: Choice) -> dict[str, float]:
+    def ends(key: tuple[Direction, str], b: Banded) -> Iterator[tuple[str, float]]:
+        yield f"ratio_{key[0]}_{key[1]}_lower", b.low
+        yield f"ratio_{key[0]}_{key[1]}_upper", b.high
+
+    return {name: value for key in KEYS for name, value in ends(key, choice.ratio[key])}

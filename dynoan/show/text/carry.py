@@ -1,0 +1,53 @@
+"""What `carry` found, as people read it: one table, and what it takes to keep the ratios."""
+
+from __future__ import annotations
+
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.carry import CarriedCornerFound, CarriedPlace, CarryAnswer
+from dynoan.jobs.choose.answering import KEYS
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.shock import clicks_text
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash
+from dynoan.show.text.counting import counted
+
+
+def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
+    """Return the table people read, what keeping takes, and the cautions."""
+    shocks = [place.chosen.shocks[c.carried.name] for place in answer.places for c in place.corners]
+    columns = ["corner", "before", "carried", "ratio", "was", "untouched", "is", "95 % limits", "lost %"]
+    rows = [row for corner in answer.corners for row in _rows(corner)]
+    tolerance = answer.question.limits.tolerance
+    lines = dict.fromkeys(line for place in answer.places for line in _words(place, tolerance))
+    return [
+        Table(columns, rows, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"), blank(),
+        *map(Paragraph, lines), blank(), Paragraph(CAUTIONS),
+    ]  # fmt: skip
+
+
+def _rows(corner: CarriedCornerFound) -> list[list[str]]:
+    carried = corner.carried
+    was = f"{corner.before.pack} {clicks_text(corner.before.clicks)}"
+    now = f"{corner.chosen.choice.pack} {clicks_text(corner.clicks)}"
+    rows = []
+    for n, key in enumerate(KEYS):
+        # The settings stand beside the first ratios of a corner only: they are the same for all four.
+        cells = [CORNER_NAMES[carried.name], was, now] if n == 0 else ["", "", ""]
+        b = carried.carried[key]
+        untouched = or_dash(None if carried.untouched is None else carried.untouched[key], ".2f")
+        rows.append([*cells, " ".join(key), f"{carried.before[key]:.2f}", untouched, f"{b.value:.2f}",
+                     f"{b.low:.2f}–{b.high:.2f}", f"{100 * carried.lost(key):+.0f}"])  # fmt: skip
+    return rows
+
+
+def _words(place: CarriedPlace, tolerance: float) -> list[str]:
+    choice = place.chosen.choice
+    factors = {f"{100 * (corner.carried.force_factor - 1):+.0f} %" for corner in place.corners}
+    lines = [f"keeping the ratios takes {' and '.join(sorted(factors))} force at every speed of the shock."]
+    lines += [f"{name} stands at {end}." for name, end in choice.ends.items()]
+    if choice.standing == "outside":
+        lines.append("these clicks lie outside what was tested; --inside stays on tested ground.")
+    if not choice.fits:
+        lines.append(f"not every ratio is kept within {100 * tolerance:.0f} %; another pack may do it (--packs).")
+    elif not choice.sure:
+        lines.append("kept, but within the 95 % limits a ratio may still be out of tolerance.")
+    return [f"{choice.where}: {line}" for line in lines]

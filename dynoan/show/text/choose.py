@@ -1,0 +1,139 @@
+"""What `choose` found, as people read it: the ranking, what stands behind the best, and advice."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dynoan.analysis.choosing.choice import Reached, beyond
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.choose.advice import (
+    Advice,
+    LimitInTheWay,
+    NeverTested,
+    NoSpringFits,
+    NothingFits,
+    NotSure,
+    NotTogether,
+    OutOfReach,
+    OutsideTested,
+    PackThatFits,
+    SpringThatFits,
+)
+from dynoan.jobs.choose.answering import CHOICE, KEYS, ChooseAnswer
+from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
+from dynoan.model.car import CORNER_NAMES
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text.counting import counted
+from dynoan.units import Shown, shown
+
+#: a change of ratio that three decimals show as nothing
+HALF_A_DIGIT = 5e-4
+
+
+def blocks(answer: ChooseAnswer, look: Look) -> list[Block]:
+    """Return the tables people read, the advice, and the cautions."""
+    out: list[Block] = []
+    for plans in answer.ranked:
+        out += [_ranking(plans, look.units), blank()]
+        for chosen in plans[0].choices:
+            out += [_best(chosen, answer.question.limits.tolerance, look.units), blank(), _per_click(chosen), blank()]
+    return [*out, *(Paragraph(line) for line in sentences(answer, look.units)), blank(), Paragraph(CAUTIONS)]
+
+
+def _ranking(plans: Sequence[ChosenPlan], units: Shown) -> Table:
+    rows = [
+        [str(i + 1), chosen.choice.where, *(m.text(chosen, units) for m in CHOICE)]
+        for i, plan in enumerate(plans) for chosen in plan.choices
+    ]  # fmt: skip
+    first = plans[0].choices
+    where = "each plan" if len(first) > 1 else first[0].choice.where
+    shocks = [s for chosen in first for s in chosen.shocks.values()]
+    return Table(["", "where", *(m.column(units) for m in CHOICE)], rows, f"Best for {where} ({counted(shocks)})")
+
+
+def _best(chosen: Chosen, tolerance: float, units: Shown) -> Table:
+    velocity, choice = shown("velocity", units), chosen.choice
+    rows = [
+        [CORNER_NAMES[r.corner], r.wanted.direction, velocity.text(r.wanted.velocity, unit=False),
+         f"{r.wanted.ratio:.2f}", f"{r.ratio.value:.2f}", f"{r.ratio.low:.2f}–{r.ratio.high:.2f}",
+         f"{100 * r.off:+.0f}", _verdict(r, tolerance)]
+        for r in choice.reached
+    ]  # fmt: skip
+    columns = ["corner", "direction", velocity.unit, "wanted", "gives", "95 % limits", "off %", ""]
+    return Table(columns, rows, f"{choice.where}: {choice.pack} {chosen.clicks_text}")
+
+
+def _verdict(reached: Reached, tolerance: float) -> str:
+    out = "out of tolerance" if beyond(reached.off, tolerance) else ""
+    return ", ".join(filter(None, (out, "beyond the data" if reached.ratio.extrapolated else "")))
+
+
+def _per_click(chosen: Chosen) -> Table:
+    per, ends = chosen.per_click, chosen.choice.ends
+    rows = [[name, *(_step(per[name][k]) for k in KEYS), ends.get(name, "")] for name in per]
+    return Table(["one click up", "comp low", "comp high", "reb low", "reb high", "stands at"], rows)
+
+
+def _step(change: float) -> str:
+    return "0" if abs(change) < HALF_A_DIGIT else f"{change:+.3f}"
+
+
+def sentences(answer: ChooseAnswer, units: Shown = "metric") -> list[str]:
+    """Return the advice of an answer, a sentence each."""
+    return [sentence(advice, units) for advice in answer.advice]
+
+
+def sentence(advice: Advice, units: Shown) -> str:
+    """Return one advice in words."""
+    match advice:
+        case NeverTested(where, shocks, pack):
+            were = "was" if len(shocks) == 1 else "were"
+            return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack} and taken for the mean "
+                    "shock; test before you trust a pair.")  # fmt: skip
+        case OutsideTested(where):
+            return (f"{where}: these clicks lie outside what was tested, so the limits are wide; "
+                    "--inside stays on tested ground.")  # fmt: skip
+        case NotSure(where):
+            return f"{where}: fits, but within the 95 % limits a ratio may still be out of tolerance."
+        case NotTogether(where):
+            return f"{where}: each ratio can be had alone, but not all together."
+        case NoSpringFits():
+            return "No change of springs alone brings a fit: the shape of the curves is in the way, not their height."
+    return _what_would_fit(advice, units)
+
+
+def _what_would_fit(
+    advice: NothingFits | OutOfReach | PackThatFits | LimitInTheWay | SpringThatFits, units: Shown
+) -> str:
+    velocity = shown("velocity", units)
+    match advice:
+        case NothingFits(where, tolerance, miss, worst):
+            at = f"{worst.wanted.direction} at {velocity.text(worst.wanted.velocity)}"
+            return (f"{where}: nothing at hand keeps every ratio within {100 * tolerance:.0f} %; the best misses by "
+                    f"{100 * miss:.0f} %, most in {at} ({100 * worst.off:+.0f} %).")  # fmt: skip
+        case OutOfReach(where, r, end):
+            bound, pack = (r.most, r.most_pack) if end == "most" else (r.least, r.least_pack)
+            return (f"{where}: {r.direction} at {velocity.text(r.velocity)}: {r.wanted:.2f} wanted, {bound:.2f} is the "
+                    f"{end} there is ({pack}).")  # fmt: skip
+        case PackThatFits(where, pack, needs):
+            words = ", ".join(
+                f"{abs(100 * n.more):.0f} % {'more' if n.more > 0 else 'less'} {n.direction} force at "
+                f"{velocity.text(n.velocity)}" for n in needs
+            )  # fmt: skip
+            return f"{where}: what would fit: a pack like {pack} with {words}."
+        case LimitInTheWay(limits, plan):
+            options = " and ".join(f"--{limit}" for limit in limits)
+            words = "; ".join(f"{_setting(c)} ({c.choice.standing})" for c in plan.choices)
+            return f"Without {options} there is a fit: {words}."
+    return _spring(advice, units)
+
+
+def _spring(advice: SpringThatFits, units: Shown) -> str:
+    stiff, factor = shown("stiffness", units), advice.factor
+    words = " and ".join(f"{stiff.text(rate * factor)} instead of {stiff.text(rate)}" for rate in advice.rates)
+    ride = f"{abs(100 * (factor**0.5 - 1)):.0f} % {'higher' if factor > 1 else 'lower'} ride frequency"
+    return f"What would fit: springs of about {words} ({ride}), with {'; '.join(map(_setting, advice.plan.choices))}."
+
+
+def _setting(chosen: Chosen) -> str:
+    return f"{chosen.choice.where} {chosen.choice.pack} {chosen.clicks_text}"
