@@ -2,8 +2,8 @@
 
 A job named ``ratio`` is shown by ``show/text/ratio.py`` (``blocks(answer, look)``) and drawn by ``show/plots/ratio.py``
 (``figure(answer, units)``). One that is also a file, such as ``report``, is made by ``show/pages/report``
-(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``). One that gives advice has
-``sentences(answer, units)`` beside its blocks.
+(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``). One that gives
+advice has ``sentences(answer, units)`` beside its blocks.
 """
 
 from __future__ import annotations
