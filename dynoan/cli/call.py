@@ -71,8 +71,11 @@ class Call:
             click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
         return code
 
-    def show(self, answer: Answer, plot: Path | None = None) -> int:
-        """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code."""
+    def show(self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None) -> int:
+        """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code.
+
+        `written` stands in the JSON result beside the answer: what the shell itself did with it.
+        """
         from dynoan.jobs.answering import Answer
         from dynoan.show import presenting
 
@@ -89,7 +92,10 @@ class Call:
             from dynoan.show.plots.style import save
 
             self.note(f"picture: {save(answer.plot(), plot)}")
-        return self.result(answer.to_dict() if self.json else {}, NO if answer.no else DONE)
+        for text in answer.failures if self.json else ():
+            click.echo(f"dynoan: {text}", err=True)
+        code = WRONG if answer.failures else NO if answer.no else DONE
+        return self.result(answer.to_dict() | dict(written or {}) if self.json else {}, code)
 
     def workbench(self) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""

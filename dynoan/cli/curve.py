@@ -56,7 +56,7 @@ def _resolve(call: Call, what: str, options: ReadOptions) -> tuple[Resolved, ...
     from dynoan.cli.compare import from_library
 
     if Path(what).is_file() or Path(what).is_dir():
-        from dynoan.cli.read import with_layouts
+        from dynoan.cli.reading_options import with_layouts
         from dynoan.workbench import resolve_file
 
         return resolve_file(Path(what), with_layouts(call, options))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import click
 
 from dynoan.errors import DynoanError
@@ -16,6 +18,8 @@ HOW = {
 ON = {
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",
+    "correction": "; give --shock, --pack, --clicks, --date or --temperature",
+    "car or file": " with --from, such as: dynoan setup record kestrel",
 }
 #: words for options that exclude one another, in the place of an error's text
 INSTEAD = {
@@ -26,9 +30,14 @@ INSTEAD = {
 
 def spoken(error: DynoanError) -> str:
     """Return an error in one line: the option it is about in front, how to mend it behind."""
-    text = f"{_option(error.part)}: {error.text}" if error.part else error.text
+    text = f"{_option(error.part)}{_joint(error.text)}{error.text}" if error.part else error.text
     need = error.need or ""
     return INSTEAD.get(need) or text + (f": {HOW[need]}" if need in HOW else ON.get(need, ""))
+
+
+def _joint(text: str) -> str:
+    """Return what stands between an option and a text about it: a blank where the text begins with what was given."""
+    return " " if re.match(r"'[^']*': ", text) else ": "
 
 
 def _option(part: str) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol
 
-from dynoan.errors import QuantityError
+from dynoan.errors import DynoanError, QuantityError
 from dynoan.units import Shown, parse
 
 if TYPE_CHECKING:
@@ -52,6 +54,11 @@ class Answer:
     def no(self) -> bool:
         """Whether the answer is no: not matched, none fits."""
         return False
+
+    @property
+    def failures(self) -> Sequence[str]:
+        """What could not be done, a line each, while the rest was: files that could not be read."""
+        return ()
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as plain values, as ``--json`` prints it: SI, the unit in the key."""
@@ -131,6 +138,15 @@ class PageAnswer(Answer):
         return self.presenter
 
 
+@contextmanager
+def about(part: str) -> Iterator[None]:
+    """Say of an error raised within that it is about a part of the question."""
+    try:
+        yield
+    except DynoanError as error:
+        raise type(error)(error.text, part=part, need=error.need) from None
+
+
 def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) -> float:
     """Return a part of a question in SI.
 
@@ -160,3 +176,17 @@ def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) ->
         return parse(value, kind)
     except QuantityError as error:
         raise QuantityError(error.text, part=part) from None
+
+
+def temperature_of(value: float | str, part: str = "temperature") -> float:
+    """Return a temperature from a number in °C or text with a unit. [°C]
+
+    Raises
+    ------
+    QuantityError
+        If it is neither, or not finite.
+    """
+    degrees = quantity(value, "temperature", part)
+    if not math.isfinite(degrees):
+        raise QuantityError(f"'{value}' is not a finite number", part=part)
+    return degrees

@@ -87,16 +87,17 @@ def car_text_of(text: str, file: str) -> str:
     return car_to_text(car_from_data(data, file))
 
 
-def check_date(text: str, where: str) -> str:
-    """Return a date or date and time in ISO 8601 form, or raise `QuantityError`."""
+def check_date(text: str, where: str = "") -> str:
+    """Return a date or date and time in ISO 8601 form, or raise `QuantityError`, with file and key in front."""
+    place = f"{where}: " if where else ""
     try:
         moment = datetime.datetime.fromisoformat(text.strip())
     except ValueError:
         raise QuantityError(
-            f"{where}: '{printable(text[:40])}' is no date; write it like 2026-05-02 or 2026-05-02T14:30"
+            f"{place}'{printable(text[:40])}' is no date; write it like 2026-05-02 or 2026-05-02T14:30"
         ) from None
     if not 1970 <= moment.year <= 2200:
-        raise QuantityError(f"{where}: '{text[:40]}' lies outside the years 1970 to 2200")
+        raise QuantityError(f"{place}'{text[:40]}' lies outside the years 1970 to 2200")
     return text.strip()
 
 

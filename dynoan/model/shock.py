@@ -138,8 +138,15 @@ def setting_words(pack: str | None, clicks: Mapping[str, int]) -> str:
     return f"{pack}@{clicks_text(clicks)}" if clicks else str(pack)
 
 
-def parse_clicks(text: str, *, where: str = "--clicks") -> dict[str, int]:
+def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
     """Return the clicks in text such as "lsc=6,lsr=8".
+
+    Parameters
+    ----------
+    text
+        Pairs of an adjuster and a whole number, between commas or semicolons.
+    where
+        File and key, put in front of an error; an error without is about "clicks".
 
     Raises
     ------
@@ -151,8 +158,12 @@ def parse_clicks(text: str, *, where: str = "--clicks") -> dict[str, int]:
         name, equals, number = (p.strip().lower() for p in part.partition("="))
         if not equals or name not in ADJUSTERS or not number.isascii() or not number.isdigit() or len(number) > 3:
             known = ", ".join(ADJUSTERS)
-            raise CallError(f"{where}: '{part}' is not like lsc=6 (adjusters: {known}; whole clicks 0 to 999)")
+            raise _of_clicks(f"'{part}' is not like lsc=6 (adjusters: {known}; whole clicks 0 to 999)", where)
         if name in clicks:
-            raise CallError(f"{where}: '{name}' stands twice in '{text}'")
+            raise _of_clicks(f"'{name}' stands twice in '{text}'", where)
         clicks[name] = int(number)
     return clicks
+
+
+def _of_clicks(text: str, where: str) -> CallError:
+    return CallError(f"{where}: {text}") if where else CallError(text, part="clicks")

@@ -1,7 +1,7 @@
 """From an answer to what a person looks at, whatever the job: text blocks, a picture, an HTML fragment.
 
 A job named ``ratio`` is shown by ``show/text/ratio.py`` (``blocks(answer, look)``) and drawn by ``show/plots/ratio.py``
-(``figure(answer, units)``). One that is also a file, such as ``report``, is made by ``show/pages/report``
+(``figure(answer, units)``); "setup list" by ``setup_list.py``. One that is also a file, such as ``report``, is made by ``show/pages/report``
 (``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``). One that gives
 advice has ``sentences(answer, units)`` beside its blocks.
 """
@@ -23,20 +23,24 @@ if TYPE_CHECKING:
 
 def blocks(answer: Answer, look: Look) -> list[Block]:
     """Return an answer as paragraphs and tables."""
-    found: list[Block] = import_module(f"dynoan.show.text.{answer.job}").blocks(answer, look)
+    found: list[Block] = import_module(f"dynoan.show.text.{_module(answer)}").blocks(answer, look)
     return found
 
 
 def figure(answer: Answer, units: Shown = "metric") -> Figure:
     """Return an answer's picture."""
-    drawn: Figure = import_module(f"dynoan.show.plots.{answer.job}").figure(answer, units)
+    drawn: Figure = import_module(f"dynoan.show.plots.{_module(answer)}").figure(answer, units)
     return drawn
 
 
 def sentences(answer: Answer, units: Shown = "metric") -> list[str]:
     """Return what an answer advises, in words."""
-    found: list[str] = import_module(f"dynoan.show.text.{answer.job}").sentences(answer, units)
+    found: list[str] = import_module(f"dynoan.show.text.{_module(answer)}").sentences(answer, units)
     return found
+
+
+def _module(answer: Answer) -> str:
+    return answer.job.replace(" ", "_")
 
 
 def html(answer: Answer, units: Shown = "metric") -> str:
@@ -48,7 +52,7 @@ def html(answer: Answer, units: Shown = "metric") -> str:
 
 def page(answer: PageAnswer, units: Shown = "metric", form: str = ".html") -> str:
     """Return the file an answer is printed, sent or carried as."""
-    made: str = import_module(f"dynoan.show.pages.{answer.job}").page(answer, units, *([form] if answer.forms else []))
+    made: str = import_module(f"dynoan.show.pages.{_module(answer)}").page(answer, units, *([form] if answer.forms else []))
     return made
 
 

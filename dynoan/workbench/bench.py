@@ -35,7 +35,8 @@ class Workbench:
     ) -> None:  # fmt: skip
         self.library = library
         self._warn = warn or (lambda _text: None)
-        self._fits = Fits(library, progress or (lambda _label, _done, _all: None), cluster)
+        self.progress: Progress = progress or (lambda _label, _done, _all: None)
+        self._fits = Fits(library, self.progress, cluster)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
@@ -57,6 +58,13 @@ class Workbench:
         for fault in self.library.faults():
             self._warn(f"{fault.file}: {fault.fault}; left out (see 'dynoan check')")
         return records
+
+    def forget(self) -> None:
+        """Forget what was read of the library: it has changed."""
+        for found in (self._maps, self._map_keys, self._shocks):
+            found.clear()
+        for name in ("records", "_shock_names"):
+            self.__dict__.pop(name, None)
 
     def shock(self, name: str | None) -> Shock:
         """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
@@ -200,7 +208,7 @@ class Workbench:
         """Fit what several WHAT will ask for at once: one by one would leave cores idle."""
         wanted = [parse_wanted(what) for what in whats if ("=" in what or "@" in what) and not Path(what).is_file()]
         packs = {w.pack for w in wanted if w.pack and w.clicks}
-        if any(w.clicks and not any(_fits(r, w) for r in self.records) for w in wanted) and len(packs) > 1:
+        if any(w.clicks and not any(w.fits(r) for r in self.records) for w in wanted) and len(packs) > 1:
             self.click_maps(sorted(p for p in packs if p in self.library.packs()))
 
     def _sweep(self, prefix: str) -> Resolved:
@@ -219,7 +227,7 @@ class Workbench:
         return Resolved(name, curve, sweeps, first.shock, first.pack, dict(first.clicks), from_closed)
 
     def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
-        chosen = [r for r in self.records if _fits(r, wanted)]
+        chosen = [r for r in self.records if wanted.fits(r)]
         if chosen:
             groups = by_setting(chosen if wanted.date else _latest(chosen))
             self._fits.curves(groups)
@@ -281,15 +289,6 @@ class Workbench:
     @cached_property
     def _shock_names(self) -> set[str]:
         return set(self.library.shocks())
-
-
-def _fits(record: SweepRecord, wanted: Wanted) -> bool:
-    return (
-        wanted.shock in (None, record.shock)
-        and wanted.pack in (None, record.pack)
-        and (wanted.date is None or (record.date or "").startswith(wanted.date))
-        and all(record.clicks.get(k) == v for k, v in wanted.clicks.items())
-    )
 
 
 def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:

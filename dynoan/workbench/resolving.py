@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError
 from dynoan.model.curve import Curve
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.model.sweep import Sweep
+
+if TYPE_CHECKING:
+    from dynoan.library import SweepRecord
 
 
 @dataclass(frozen=True)
@@ -34,6 +38,15 @@ class Wanted:
     pack: str | None = None
     date: str | None = None
     clicks: Mapping[str, int] = field(default_factory=dict)
+
+    def fits(self, record: SweepRecord) -> bool:
+        """Tell whether a sweep of the library is of this setting."""
+        return (
+            self.shock in (None, record.shock)
+            and self.pack in (None, record.pack)
+            and (self.date is None or (record.date or "").startswith(self.date))
+            and all(record.clicks.get(name) == click for name, click in self.clicks.items())
+        )
 
 
 def parse_wanted(what: str) -> Wanted:

@@ -14,8 +14,8 @@ from pathlib import Path
 
 from hypothesis import HealthCheck, Phase, given, seed, settings
 
-from dynoan.cli.read import sweep_json
 from dynoan.errors import DynoanError
+from dynoan.jobs.read import SweepRead
 from dynoan.reading import read_bytes
 from tests.fuzz.mutations import FILES
 
@@ -26,7 +26,7 @@ def attempt(data: bytes) -> str:
     """Return what came of reading some bytes: "read", "refused" or the place of an uncaught exception."""
     try:
         for sweep in read_bytes(data, "fuzz.csv"):
-            sweep_json(sweep)
+            SweepRead.of(sweep).to_dict()
         return "read"
     except DynoanError as error:
         return "refused" if str(error).startswith("fuzz.csv") else f"refusal without the file's name: {error}"

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from dynoan.cli.read import sweep_json
+from dynoan.jobs.read import SweepRead
 from dynoan.reading import read
 
 CORPUS = Path(__file__).parents[2] / "fixtures" / "layouts"
@@ -26,7 +26,7 @@ def test_corpus_is_large():
 @pytest.mark.parametrize("path", FILES, ids=lambda p: p.name)
 def test_file_is_read_as_its_truth_says(path):
     truths = truth_of(path)
-    sweeps = [sweep_json(s) for s in read(path)]
+    sweeps = [SweepRead.of(s).to_dict() for s in read(path)]
     assert len(sweeps) == len(truths)
     for got, want in zip(sweeps, truths, strict=True):
         for key in ("layout", "shock", "pack", "clicks", "samples"):

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from click.testing import CliRunner
 
+from dynoan.cli.hints import spoken
 from dynoan.cli.main import cli
 from dynoan.errors import DynoanError
 
@@ -37,7 +38,7 @@ def dynoan(*words: object) -> Done:
     """Run a command; an error of the project becomes exit code 2 and its text, as in the real shell."""
     done = CliRunner().invoke(cli, [str(w) for w in words], standalone_mode=False, prog_name="dynoan")
     if isinstance(done.exception, DynoanError):
-        return Done(2, done.stdout, str(done.exception))
+        return Done(2, done.stdout, spoken(done.exception))
     if done.exception is not None:
         raise done.exception
     return Done(done.return_value or 0, done.stdout, done.stderr)

@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from dynoan.batch import iterate, map_all
-from dynoan.cli.add import understand
 from dynoan.errors import CallError, LibraryError, QuantityError
+from dynoan.jobs.understanding import understand
 from dynoan.model.importing import ReadOptions
 from tests.library.calling import write_run
 
@@ -125,6 +125,6 @@ def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_pa
     def broken(*_args: object) -> None:
         raise ZeroDivisionError("division by zero")
 
-    monkeypatch.setattr("dynoan.reading.read_bytes", broken)
+    monkeypatch.setattr("dynoan.jobs.understanding.read_bytes", broken)
     found = understand(write_run(tmp_path / "a.csv"), ReadOptions())
     assert found.error == "a.csv: a fault of the program (ZeroDivisionError: division by zero)"

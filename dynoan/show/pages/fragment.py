@@ -5,13 +5,21 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from dynoan.show.text.blocks import Block, Table
+from dynoan.show.text.blocks import Block, Paragraph, Table
 from dynoan.show.text.tables import numeric_columns
 
 
 def fragment(blocks: Sequence[Block]) -> str:
     """Return paragraphs and tables as HTML; whatever came from files is escaped."""
-    return "\n".join(_table(b) if isinstance(b, Table) else _paragraph(b.text) for b in blocks)
+    return "\n".join(_block(b) for b in blocks)
+
+
+def _block(block: Block) -> str:
+    if isinstance(block, Table):
+        return _table(block)
+    if isinstance(block, Paragraph) and block.drawn:
+        return f"<pre>{escape(block.text)}</pre>"
+    return _paragraph(block.text)
 
 
 def _paragraph(text: str) -> str:

@@ -13,6 +13,15 @@ class Paragraph:
     """Lines of text; they keep their line breaks."""
 
     text: str
+    drawn: bool = False  #: a drawing made of characters: every blank counts
+
+
+@dataclass(frozen=True)
+class Note:
+    """A remark beside what was asked for, or what could not be done; in a terminal it goes to standard error."""
+
+    text: str
+    failed: bool = False
 
 
 @dataclass(frozen=True)
@@ -24,7 +33,7 @@ class Table:
     title: str = ""
 
 
-Block = Paragraph | Table
+Block = Paragraph | Table | Note
 
 
 @dataclass(frozen=True)

@@ -12,16 +12,17 @@ from collections.abc import Sequence
 
 _VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C)?"
 _NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
+FITTED = 300  #: fitting a table of more rows to the terminal takes seconds
 _EMPTY = {"", "-", "–", "—", "?"}
 
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> None:
-    """Print a table on standard output: fitted to the terminal, or as plain text where nobody looks on.
+    """Print a table on standard output: fitted to the terminal, or as plain text where it is long or nobody looks on.
 
     Columns of numbers are set to the right and never cut or wrapped; text columns give way.
     """
     cells = [[_one_line(cell) for cell in row] for row in rows]
-    if sys.stdout.isatty():
+    if sys.stdout.isatty() and len(cells) <= FITTED:
         _print_fitted([_one_line(c) for c in columns], cells, title)
     else:
         sys.stdout.write(plain_text(columns, cells, title))

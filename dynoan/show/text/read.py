@@ -1,4 +1,4 @@
-"""The short card that ``dynoan read`` prints of a sweep, with a small plot in the terminal's width."""
+"""The card of each sweep that `read` found, with a small plot in the terminal's width."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from dynoan.jobs.read import FileRead, ReadAnswer, SweepRead
 from dynoan.model.shock import clicks_text
-from dynoan.reading import peaks, velocity
+from dynoan.show.text.blocks import Block, Look, Note, Paragraph, blank
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
-    from dynoan.cli.call import Call
     from dynoan.model.arrays import FloatArray
     from dynoan.model.sweep import Sweep
 
@@ -20,27 +20,33 @@ _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 _ROWS = 9
 
 
-def show_card(call: Call, sweep: Sweep) -> None:
-    """Print what a sweep is, how each column was understood, its peaks, a small plot, and what to mind."""
-    units = call.shown_units
+def blocks(answer: ReadAnswer, look: Look) -> list[Block]:
+    """Return a card a sweep, and why a file holds none."""
+    return [block for file in answer.files for block in _file(file, look)]
+
+
+def _file(file: FileRead, look: Look) -> list[Block]:
+    if file.error is not None:
+        return [Note(file.error, failed=True)]
+    return [block for found in file.sweeps for block in (card(found, look), blank())]
+
+
+def card(found: SweepRead, look: Look) -> Paragraph:
+    """Return what a sweep is, how each column was understood, its peaks, a small plot, and what to mind."""
+    sweep, units = found.sweep, look.units
     part = f" ({sweep.source.part})" if sweep.source.part else ""
-    call.say(f"{sweep.source.name}{part}: {_what(sweep)}")
-    call.say(f"  setting   {_setting(sweep)}")
+    lines = [f"{sweep.source.name}{part}: {_what(sweep)}", f"  setting   {_setting(sweep)}"]
     if stated := _stated(sweep, units):
-        call.say(f"  stated    {stated}")
+        lines.append(f"  stated    {stated}")
     for channel, d in sweep.decisions.items():
         turned = ", turned round" if d.sign < 0 else ""
         unit = f" in {d.unit}" if d.unit else ""
-        call.say(f"  {channel:<12} '{d.column}'{unit}{turned}: {d.evidence}")
-    call.say(f"  peaks     {_peaks(sweep, units)}")
-    for line in plot(sweep, units):
-        call.say(f"  {line}")
-    for warning in sweep.warnings:
-        call.say(f"  mind: {warning}")
-    if call.verbose:
-        for key, value in sweep.facts.items():
-            call.say(f"  file says: {key}{f' = {value}' if value else ''}")
-    call.say()
+        lines.append(f"  {channel:<12} '{d.column}'{unit}{turned}: {d.evidence}")
+    lines += [f"  peaks     {_peaks(found, units)}", *(f"  {line}" for line in plot(found, units))]
+    lines += [f"  mind: {warning}" for warning in sweep.warnings]
+    if look.more:
+        lines += [f"  file says: {key}{f' = {value}' if value else ''}" for key, value in sweep.facts.items()]
+    return Paragraph("\n".join(lines), drawn=True)
 
 
 def _what(sweep: Sweep) -> str:
@@ -68,26 +74,25 @@ def _stated(sweep: Sweep, units: Shown) -> str:
     return ", ".join(f for f in found if f)
 
 
-def _peaks(sweep: Sweep, units: Shown) -> str:
+def _peaks(found: SweepRead, units: Shown) -> str:
     force, speed = shown("force", units), shown("velocity", units)
     texts = []
-    for way, peak in peaks(sweep).items():
+    for way, peak in found.peaks.items():
         if peak.force is None and peak.velocity is None:
             texts.append(f"no {way}")
             continue
         at = f" at up to {speed.text(peak.velocity)}" if peak.velocity is not None else ""
         texts.append(f"{way} {force.text(peak.force) if peak.force is not None else '–'}{at}")
-    still_in = sweep.layout == "trace" and sweep.gas_removed is not True
+    still_in = found.sweep.layout == "trace" and found.sweep.gas_removed is not True
     return "; ".join(texts) + (" (as read, gas force still in)" if still_in else " (as read)")
 
 
-def plot(sweep: Sweep, units: Shown) -> list[str]:
+def plot(found: SweepRead, units: Shown) -> list[str]:
     """Return force over velocity as lines of braille dots, no wider than the terminal."""
-    v = velocity(sweep)
+    v, force = found.velocity, found.sweep.channels["force"]
     if v is None:
         return []
     width = max(20, min(shutil.get_terminal_size((80, 24)).columns - 16, 64))
-    force = sweep.channels["force"]
     ok = np.isfinite(v) & np.isfinite(force)
     cells = _cells(v[ok], force[ok], width)
     speed, load = shown("velocity", units), shown("force", units)

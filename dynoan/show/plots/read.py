@@ -1,39 +1,42 @@
-"""The picture that ``dynoan read --plot`` draws: force against velocity, and the trace in time."""
+"""The picture of what `read` found: force against velocity."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 from matplotlib.axes import Axes
 
-from dynoan.model.sweep import Sweep
-from dynoan.reading import velocity
-from dynoan.show.plots.style import COMPRESSION, REBOUND, new_figure, save, series
+from dynoan.jobs.read import ReadAnswer, SweepRead
+from dynoan.show.plots.style import COMPRESSION, REBOUND, new_figure, series
 from dynoan.units import Shown, shown
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
 
 _MOST_POINTS = 40_000
 
 
-def draw(path: Path, sweeps: Sequence[Sweep], units: Shown) -> None:
-    """Draw sweeps to a PNG or SVG file: one sweep by direction, several each in its own colour."""
-    figure, axes = new_figure(width_mm=180, height_mm=120)
+def figure(answer: ReadAnswer, units: Shown = "metric") -> Figure:
+    """Return all sweeps in one picture: one sweep by direction, several each in its own colour."""
+    drawn, axes = new_figure(width_mm=180, height_mm=120)
     axis = np.asarray(axes, dtype=object).reshape(-1)[0]
-    for i, sweep in enumerate(sweeps):
-        draw_sweep(axis, sweep, units, None if len(sweeps) == 1 else i)
+    found = [sweep for file in answer.files for sweep in file.sweeps]
+    for i, sweep in enumerate(found):
+        draw_sweep(axis, sweep, units, None if len(found) == 1 else i)
     axis.set_xlabel(f"velocity [{shown('velocity', units).unit}], compression positive")
     axis.set_ylabel(f"force [{shown('force', units).unit}], gas force as read")
     axis.axhline(0, linewidth=0.6, color="0.6", zorder=0)
     axis.axvline(0, linewidth=0.6, color="0.6", zorder=0)
     if axis.get_legend_handles_labels()[0]:
         axis.legend(loc="best", fontsize="small")
-    save(figure, path)
+    return drawn
 
 
-def draw_sweep(axis: Axes, sweep: Sweep, units: Shown, number: int | None) -> Axes:
+def draw_sweep(axis: Axes, found: SweepRead, units: Shown, number: int | None) -> Axes:
     """Draw one sweep as points; `number` picks its colour among several, None colours the directions."""
-    v, force = velocity(sweep), sweep.channels["force"]
+    sweep = found.sweep
+    v, force = found.velocity, sweep.channels["force"]
     if v is None:
         return axis
     every = max(1, len(force) // _MOST_POINTS)

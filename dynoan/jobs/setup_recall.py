@@ -1,0 +1,84 @@
+"""The last good setup of a surface, or one by name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.errors import LookupFault
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.setups import chosen, readable, setup_dict, setup_row
+from dynoan.library.setup_file import car_text_of
+from dynoan.model.setup import Setup
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+
+@dataclass(frozen=True)
+class SetupRecallQuestion:
+    """A setup by name, else the last good one of a surface and a car, where they are named."""
+
+    name: str | None = None
+    surface: str | None = None
+    car: str | None = None
+
+
+@dataclass(frozen=True)
+class SetupRecallAnswer(Answer):
+    """The setup and its file's text; the answer is no where no good one is kept."""
+
+    job: ClassVar[str] = "setup recall"
+    question: SetupRecallQuestion
+    setup: Setup | None = None
+    text: str = ""  #: of its file
+
+    @property
+    def no(self) -> bool:
+        """Whether no such setup is kept."""
+        return self.setup is None
+
+    @property
+    def car_text(self) -> str:
+        """The text of its car's file, word for word as the team wrote it.
+
+        Raises
+        ------
+        LookupFault
+            If no such setup is kept.
+        """
+        if self.setup is None:
+            raise LookupFault("no such setup is kept, so there is no car in it")
+        return car_text_of(self.text, self.setup.file)
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan setup recall --json`` prints it."""
+        return {"setup": None} if self.setup is None else {"setup": setup_dict(self.setup), "text": self.text}
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return the setup as one row, or none."""
+        return [] if self.setup is None else [setup_row(self.setup)]
+
+
+def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer:
+    """Return a setup and its file's text.
+
+    Raises
+    ------
+    LookupFault
+        If a setup is named that there is none of.
+    QuantityError
+        If the named setup's file is wrong.
+    """
+    library = bench.library
+    if question.name:
+        found, warnings = library.setup(question.name), list[str]()
+    else:
+        setups, warnings = readable(library)
+        good = [s for s in chosen(setups, question.surface, question.car) if s.good]
+        if not good:
+            return SetupRecallAnswer(question=question, warnings=tuple(warnings))
+        found = good[-1]
+    text = library.setup_text(found.name)
+    return SetupRecallAnswer(question=question, setup=found, text=text, warnings=tuple(warnings))

@@ -1,0 +1,45 @@
+"""What all jobs about setups share: a setup as plain values, and those that can be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+
+from dynoan.library.names import printable
+
+if TYPE_CHECKING:
+    from dynoan.library import Library
+    from dynoan.model.setup import Setup
+
+
+def setup_dict(setup: Setup) -> dict[str, Any]:
+    """Return a setup's facts as plain values, as JSON has them."""
+    corners = {
+        name: {"shock": c.shock, "pack": c.pack, "clicks": dict(c.clicks), "spring_n_m": c.spring, "mass_kg": c.mass}
+        for name, c in setup.car.corners.items()
+    }
+    return setup_row(setup) | {"corners": corners}
+
+
+def setup_row(setup: Setup) -> dict[str, Any]:
+    """Return a setup's facts as a row of a table, the corners aside."""
+    return {
+        "name": setup.name, "car": setup.car.name, "date": setup.date, "surface": setup.surface,
+        "temperature_c": setup.temperature, "result": setup.result, "good": setup.good, "remarks": setup.remarks,
+        "recorded": setup.recorded, "file": setup.file,
+    }  # fmt: skip
+
+
+def readable(library: Library) -> tuple[list[Setup], list[str]]:
+    """Return the setups that can be read, oldest first, and a warning of each that cannot."""
+    setups, faults = library.readable_setups()
+    return list(setups), [f"{printable(f.file)}: left out: {printable(f.fault)}" for f in faults]
+
+
+def chosen(setups: Iterable[Setup], surface: str | None, car: str | None = None) -> list[Setup]:
+    """Return the setups of a surface and a car, None for any; upper and lower case do not matter."""
+    return [s for s in setups if _same(surface, s.surface) and _same(car, s.car.name)]
+
+
+def _same(wanted: str | None, found: str | None) -> bool:
+    return wanted is None or wanted.casefold() == (found or "").casefold()

@@ -1,0 +1,14 @@
+"""What is wrong with the library's files, as people read it."""
+
+from __future__ import annotations
+
+from dynoan.jobs.check import CheckAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph
+
+
+def blocks(answer: CheckAnswer, _look: Look) -> list[Block]:
+    """Return a line a faulty file, and how many there are."""
+    if not answer.faults:
+        return [Paragraph(f"{answer.files} files, all sound")]
+    count = f"{len(answer.faults)} of {answer.files} files faulty; the others are sound"
+    return [*(Paragraph(line) for line in answer.lines()), Paragraph(count)]

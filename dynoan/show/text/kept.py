@@ -1,0 +1,34 @@
+"""Sweeps of the library as a table, as every command about them shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from dynoan.model.shock import clicks_text
+from dynoan.show.text.blocks import Look, Table
+from dynoan.units import shown
+
+if TYPE_CHECKING:
+    from dynoan.jobs.kept import SweepRecord
+
+COLUMNS = ("id", "shock", "pack", "clicks", "date", "°C", "layout", "samples", "from")
+MORE = ("gas", "added", "SHA-256")
+
+
+def records_table(records: Sequence[SweepRecord], look: Look) -> Table:
+    """Return sweeps as a table, one line each."""
+    columns = [*COLUMNS, *(MORE if look.more else ())]
+    return Table(columns, [[*_row(r), *(_more(r, look) if look.more else ())] for r in records])
+
+
+def _row(record: SweepRecord) -> list[str]:
+    degrees = "" if record.temperature is None else f"{record.temperature:.0f}"
+    source = f"{record.source} ({record.part})" if record.part else record.source
+    setting = [record.shock or "–", record.pack or "–", clicks_text(record.clicks) or "–"]
+    return [record.id, *setting, (record.date or "–")[:16], degrees, record.layout, str(record.samples), source]
+
+
+def _more(record: SweepRecord, look: Look) -> list[str]:
+    gas = "" if record.gas_pressure is None else shown("pressure", look.units).text(record.gas_pressure)
+    return [gas, record.added, record.sha256[:12]]

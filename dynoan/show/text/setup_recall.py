@@ -1,0 +1,16 @@
+"""The last good setup, as people read it."""
+
+from __future__ import annotations
+
+from dynoan.jobs.setup_recall import SetupRecallAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph
+
+
+def blocks(answer: SetupRecallAnswer, _look: Look) -> list[Block]:
+    """Return the setup's file as it stands, or that there is none."""
+    if answer.setup is not None:
+        return [Paragraph(answer.text.rstrip("\n"), drawn=True)]
+    surface, car = answer.question.surface, answer.question.car
+    parts = ("no good setup", f"on {surface}" if surface else "", f"of {car}" if car else "")
+    what = " ".join(filter(None, parts))
+    return [Paragraph(f"{what} is kept; dynoan setup list shows what is, and --good marks one when it is recorded")]

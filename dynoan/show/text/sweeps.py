@@ -1,0 +1,18 @@
+"""What the library holds, as people read it."""
+
+from __future__ import annotations
+
+from dynoan.jobs.sweeps import SweepsAnswer
+from dynoan.show.text.blocks import Block, Look, Note, Paragraph
+from dynoan.show.text.kept import records_table
+
+
+def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
+    """Return the sweeps as a table, or that there are none."""
+    filters, count = answer.question.filters, len(answer.records)
+    if answer.records:
+        of = f"{count} of {answer.held}" if filters else f"{count}"
+        return [records_table(answer.records, look), Note(f"sweeps: {of}")]
+    if answer.held:
+        return [Paragraph(f"no sweep of {answer.held} fits {' '.join(filters)}")]
+    return [Paragraph("no sweeps yet; keep some with: dynoan add FILE --shock NAME --pack NAME --clicks lsc=6")]
