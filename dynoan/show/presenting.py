@@ -1,9 +1,9 @@
 """From an answer to what a person looks at, whatever the job: text blocks, a picture, an HTML fragment.
 
 A job named ``ratio`` is shown by ``show/text/ratio.py`` (``blocks(answer, look)``) and drawn by ``show/plots/ratio.py``
-(``figure(answer, units)``); "setup list" by ``setup_list.py``. One that is also a file, such as ``report``, is made by ``show/pages/report``
-(``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``). One that gives
-advice has ``sentences(answer, units)`` beside its blocks.
+(``figure(answer, units)``); "setup list" by ``setup_list.py``. One that is also a file, such as ``report``, is made by
+``show/pages/report`` (``page(answer, units)``; where a file's ending decides its form, ``page(answer, units, form)``).
+One that gives advice has ``sentences(answer, units)`` beside its blocks.
 """
 
 from __future__ import annotations
@@ -52,7 +52,8 @@ def html(answer: Answer, units: Shown = "metric") -> str:
 
 def page(answer: PageAnswer, units: Shown = "metric", form: str = ".html") -> str:
     """Return the file an answer is printed, sent or carried as."""
-    made: str = import_module(f"dynoan.show.pages.{_module(answer)}").page(answer, units, *([form] if answer.forms else []))
+    module = import_module(f"dynoan.show.pages.{_module(answer)}")
+    made: str = module.page(answer, units, *([form] if answer.forms else []))
     return made
 
 
