@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from dynoan.analysis.conditioning.blocks import Block
 from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.trace_model import Parts
+from dynoan.analysis.conditioning.trace_model import TraceModel
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.sweep import Layout
 
@@ -29,10 +29,10 @@ class Conditioned:
     friction: float = float("nan")  #: NaN where the record cannot tell [N]
     friction_sd: float = 0.0  #: standard error of it [N]
     #: what each cluster pulled offset and friction by, shape (clusters, 2); None where each row does by itself [N]
-    pulls: FloatArray | None = None
+    influence: FloatArray | None = None
     temperature: float | None = None  #: that the force belongs to [°C]
     samples: int = 0  #: of the sweep
-    parts: Parts | None = None  #: of a trace
+    model: TraceModel | None = None  #: of a trace
     rows: Rows | None = None  #: of a trace: what was measured
     blocks: tuple[Block, ...] = ()
     findings: tuple[str, ...] = ()  #: what was found and taken out, one line each

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning.blocks import Block, pauses
 from dynoan.analysis.conditioning.record import Record
-from dynoan.analysis.conditioning.velocity import Motion, local_slope, slope_noise
+from dynoan.analysis.conditioning.velocity import StrokeMotion, local_slope, slope_noise
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
@@ -32,7 +32,7 @@ class Rows:
     displacement: FloatArray | None
     velocity: FloatArray
     force: FloatArray
-    rise: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
+    force_rate: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
     temperature: FloatArray | None
     span: IntArray  #: rows of one span follow one another in time without a gap
     block: IntArray
@@ -49,7 +49,21 @@ class Rows:
         return replace(self, **some)
 
 
-def rows_of(record: Record, blocks: tuple[Block, ...], motion: Motion) -> tuple[Rows, tuple[str, ...]]:
+@dataclass(frozen=True)
+class Span:
+    """Samples that follow one another without a gap, averaged to rows; channels not recorded are empty. SI."""
+
+    index: FloatArray  #: mean sample number of each row
+    displacement: FloatArray
+    velocity: FloatArray
+    force: FloatArray
+    force_rate: FloatArray
+    temperature: FloatArray
+    count: FloatArray
+    block: int
+
+
+def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> tuple[Rows, tuple[str, ...]]:
     """Return the rows of a record, and in words which samples they hold.
 
     Steady blocks alone are used where they hold three cycles or more; else all that moves.
@@ -64,10 +78,10 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: Motion) -> tuple[
     total = sum(b - a for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     parts = []
-    for i, (a, b) in enumerate(kept):
+    for a, b in kept:
         period = blocks[label[a]].period if steady else (b - a) / 20
         q = _factor(record, motion, (a, b), period)
-        parts.append((*_span(record, motion, (a, b), q), np.full(1, label[a]), i))
+        parts.append(_span(record, motion, (a, b), q, int(label[a])))
     rows = _joined(record, parts, np.unique(starts))
     words = [_used_words(record, blocks, (total, steady), int(still.sum()))]
     every = -(-len(rows) // MOST_ROWS)
@@ -87,14 +101,15 @@ def _labels(blocks: tuple[Block, ...], n: int, steady: bool) -> IntArray:
     return np.repeat(np.array(numbers), lengths)
 
 
-def _factor(record: Record, motion: Motion, span: tuple[int, int], period: float) -> int:
+def _factor(record: Record, motion: StrokeMotion, span: tuple[int, int], period: float) -> int:
     """Return how many samples are averaged to a row."""
     part = motion.velocity[span[0] : span[1]]
     change = float(np.percentile(np.abs(np.diff(part)), 98)) if record.displacement is not None else np.inf
     return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
 
 
-def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tuple[FloatArray, ...]:
+def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, block: int) -> Span:
+    """Return the rows of a span of samples, `q` neighbours averaged to one."""
     a = span[0]
     m = (span[1] - a) // q
 
@@ -103,13 +118,13 @@ def _span(record: Record, motion: Motion, span: tuple[int, int], q: int) -> tupl
 
     force = mean(record.force)
     dt = record.dt or 0.0
-    rise = _rise(force, record.force_noise / np.sqrt(q)) / (q * dt) if dt and m > 8 else np.zeros(m)
+    force_rate = _force_rate(force, record.force_noise / np.sqrt(q)) / (q * dt) if dt and m > 8 else np.zeros(m)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
-    return (index, mean(record.displacement), mean(motion.velocity), force, rise, mean(record.temperature),
-            np.full(m, float(q)))  # fmt: skip
+    return Span(index, mean(record.displacement), mean(motion.velocity), force, force_rate, mean(record.temperature),
+                np.full(m, float(q)), block)  # fmt: skip
 
 
-def _rise(force: FloatArray, noise: float) -> FloatArray:
+def _force_rate(force: FloatArray, noise: float) -> FloatArray:
     """Return the slope of force a row, over the shortest window whose noise is a small share of it.
 
     A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
@@ -122,22 +137,23 @@ def _rise(force: FloatArray, noise: float) -> FloatArray:
     return slope
 
 
-def _joined(record: Record, parts: list[tuple[object, ...]], starts: IntArray) -> Rows:
-    index, x, v, force, rise, temperature, count = (
-        np.concatenate([np.asarray(p[k], dtype=float) for p in parts]) if parts else np.empty(0) for k in range(7)
-    )
-    lengths = [len(np.asarray(p[0])) for p in parts]
-    span = np.repeat(np.arange(len(parts)), lengths)
-    block = np.repeat(np.array([int(np.asarray(p[7])[0]) for p in parts], dtype=np.int64), lengths)
+def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
+    def joined(name: str) -> FloatArray:
+        return np.concatenate([np.empty(0), *(getattr(span, name) for span in spans)])
+
+    index, force_rate, count = joined("index"), joined("force_rate"), joined("count")
+    lengths = [len(span.index) for span in spans]
+    number = np.repeat(np.arange(len(spans)), lengths)
+    block = np.repeat(np.array([span.block for span in spans], dtype=np.int64), lengths)
     cycle = np.searchsorted(starts, index, side="right")
     timing = TIMING + 0.25 * (record.dt or 0.0) if record.dt else 0.0
-    variance = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12 + (timing * rise) ** 2
+    variance = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12 + (timing * force_rate) ** 2
     return Rows(
         time=index * (record.dt or 1.0),
-        displacement=x if record.displacement is not None else None,
-        velocity=v, force=force, rise=rise,
-        temperature=temperature if record.temperature is not None else None,
-        span=span, block=block, cycle=cycle, count=count, variance=variance,
+        displacement=joined("displacement") if record.displacement is not None else None,
+        velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
+        temperature=joined("temperature") if record.temperature is not None else None,
+        span=number, block=block, cycle=cycle, count=count, variance=variance,
     )  # fmt: skip
 
 

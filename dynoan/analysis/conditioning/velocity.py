@@ -17,7 +17,7 @@ TOGETHER = 8
 
 
 @dataclass(frozen=True)
-class Motion:
+class StrokeMotion:
     """Velocity of every sample, and which samples move as their block does."""
 
     velocity: FloatArray  #: [m/s]
@@ -130,7 +130,7 @@ def _window(x: FloatArray, noise: float) -> int:
     return best
 
 
-def find_motion(record: Record, blocks: tuple[Block, ...]) -> Motion:
+def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
     """Return the velocity of a record, derived or checked.
 
     Raises
@@ -145,12 +145,12 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> Motion:
         settled = np.zeros(record.samples, dtype=bool)
         for block in blocks:
             settled[block.start : block.stop] = block.kind == "steady"
-        return Motion(record.velocity, settled, (f"velocity as recorded; {why}, so it could not be checked",))
+        return StrokeMotion(record.velocity, settled, (f"velocity as recorded; {why}, so it could not be checked",))
     derived = _derive(record, blocks, record.displacement, record.dt)
     return derived if record.velocity is None else _check(record, record.velocity, derived, record.dt)
 
 
-def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float) -> Motion:
+def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float) -> StrokeMotion:
     n = len(x)
     velocity = np.full(n, np.nan)
     settled = np.zeros(n, dtype=bool)
@@ -177,7 +177,7 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
         how = "velocity from fitted crank motions where the speed held, from local polynomials elsewhere"
     else:
         how = "velocity from local polynomials through displacement"
-    return Motion(velocity, settled, (how,))
+    return StrokeMotion(velocity, settled, (how,))
 
 
 def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
@@ -226,7 +226,7 @@ def _crank_block(
     return True
 
 
-def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> Motion:
+def _check(record: Record, recorded: FloatArray, derived: StrokeMotion, dt: float) -> StrokeMotion:
     """Hold the recorded velocity against the derivative of displacement: scale, sign and delay."""
     use = record.good & (np.abs(derived.velocity) > 0.05 * np.max(np.abs(derived.velocity)))
     d, r = derived.velocity[use], recorded[use]
@@ -236,14 +236,14 @@ def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> 
     rest = float(np.std(r - scale * d + late * rate)) / max(float(np.std(r)), 1e-12)
     findings = f"recorded velocity is {scale:.3f} times the derivative of displacement, {delay * 1e3:+.2f} ms late"
     if scale < 0:
-        return Motion(
+        return StrokeMotion(
             derived.velocity,
             derived.settled,
             (findings,),
             ("recorded velocity has the opposite sign of the derivative of displacement; the derivative is used",),
         )
     if abs(scale - 1) > 0.02 or rest > 0.2:
-        return Motion(
+        return StrokeMotion(
             derived.velocity,
             derived.settled,
             (findings,),
@@ -252,5 +252,5 @@ def _check(record: Record, recorded: FloatArray, derived: Motion, dt: float) -> 
                 "derivative is used, check the unit of both channels",
             ),
         )
-    return Motion(derived.velocity, derived.settled,
+    return StrokeMotion(derived.velocity, derived.settled,
                   (findings, f"{derived.findings[0]}; it agrees with the recorded one"))  # fmt: skip

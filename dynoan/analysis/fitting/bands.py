@@ -144,9 +144,9 @@ def _by_clusters(fitted: Fitted, wanted: FloatArray) -> FloatArray:
     # A cell's own lack of fit is the same for all clusters; it is judged apart.
     mean = np.bincount(cells.place, share * rest, len(cells)) / np.bincount(cells.place, share, len(cells))
     pull = share * cells.weight[cells.place] * (rest - mean[cells.place])
-    columns = [np.bincount(p.cluster, pull * j[cells.place, c], len(p.pull)) for c in range(j.shape[1])]
+    columns = [np.bincount(p.cluster, pull * j[cells.place, c], len(p.influence)) for c in range(j.shape[1])]
     # What a cluster added to the points, and what it took off again through offset and friction.
-    moved = np.column_stack(columns) @ inverse + np.outer(p.pull, inverse @ (j.T @ cells.weight))
+    moved = np.column_stack(columns) @ inverse + np.outer(p.influence, inverse @ (j.T @ cells.weight))
     moved = moved[np.any(moved != 0, axis=1)]
     g = max(len(moved), 4)
     each = (moved @ wanted.T) ** 2

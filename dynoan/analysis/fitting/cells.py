@@ -21,7 +21,7 @@ class Points:
     force: FloatArray
     weight: FloatArray  #: one over the variance
     cluster: IntArray
-    pull: FloatArray  #: of each cluster on what was taken out, as a force added to this direction's points [N]
+    influence: FloatArray  #: of each cluster on what was taken out, as a force added to this direction's points [N]
     sweep: IntArray
 
     def __len__(self) -> int:

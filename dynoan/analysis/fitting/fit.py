@@ -83,29 +83,43 @@ def _mean_or_none(values: list[float | None]) -> float | None:
 
 def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
     sign = 1.0 if direction == "compression" else -1.0
-    picked, pulls, base = [], [], 0
-    for i, part in enumerate(parts):
-        mine = (sign * part.velocity > 0) & (part.weight > 0)
-        picked.append((sign * part.velocity[mine], sign * part.force[mine], part.weight[mine],
-                       part.cluster[mine] + base, np.full(int(mine.sum()), i)))  # fmt: skip
-        groups = int(part.cluster.max(initial=0)) + 1
-        pull = np.zeros((groups, 2)) if part.pulls is None else part.pulls
-        # Too much offset taken out lowers compression and raises rebound; too much friction lowers both.
-        pulls.append(-(sign * pull[:, 0] + pull[:, 1]) / len(parts))
-        base += groups
-    speed, force, weight, cluster, sweep = (np.concatenate([p[k] for p in picked]) for k in range(5))
-    if len(speed) < 3 or float(np.max(speed)) <= 0:
+    picked, base = [], 0
+    for number, part in enumerate(parts):
+        picked.append(_picked(part, sign, (number, base, len(parts))))
+        base += len(picked[-1].influence)
+    points = _joined(picked)
+    if len(points) < 3 or float(points.speed[-1]) <= 0:
         return nobody_measured()
-    order = np.argsort(speed, kind="stable")
-    points = Points(speed[order], force[order], weight[order], cluster[order].astype(int), np.concatenate(pulls),
-                    sweep[order].astype(int))  # fmt: skip
     return fit_side(points, peaks=all(p.layout == "peaks" for p in parts), common=_common(parts))
 
 
+def _picked(part: Conditioned, sign: float, place: tuple[int, int, int]) -> Points:
+    """Return one direction's points of a sweep; `place` is its number, its first cluster and how many sweeps are."""
+    number, base, many = place
+    mine = (sign * part.velocity > 0) & (part.weight > 0)
+    groups = int(part.cluster.max(initial=0)) + 1
+    influence = np.zeros((groups, 2)) if part.influence is None else part.influence
+    # Too much offset taken out lowers compression and raises rebound; too much friction lowers both.
+    return Points(sign * part.velocity[mine], sign * part.force[mine], part.weight[mine], part.cluster[mine] + base,
+                  -(sign * influence[:, 0] + influence[:, 1]) / many, np.full(int(mine.sum()), number))  # fmt: skip
+
+
+def _joined(picked: Sequence[Points]) -> Points:
+    """Return the points of all sweeps, sorted by speed."""
+    order = np.argsort(np.concatenate([p.speed for p in picked]), kind="stable")
+    return Points(
+        speed=np.concatenate([p.speed for p in picked])[order], force=np.concatenate([p.force for p in picked])[order],
+        weight=np.concatenate([p.weight for p in picked])[order],
+        cluster=np.concatenate([p.cluster for p in picked])[order].astype(int),
+        influence=np.concatenate([p.influence for p in picked]),
+        sweep=np.concatenate([p.sweep for p in picked])[order].astype(int),
+    )  # fmt: skip
+
+
 def _common(parts: Sequence[Conditioned]) -> float:
-    """Return the standard error of what was taken out or left in, where no cluster's pull accounts for it. [N]"""
-    doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.pulls is None]
-    doubt += [p.parts.missed for p in parts if p.pulls is not None and p.parts is not None]
+    """Return the standard error of what was taken out or left in, where no cluster's influence accounts for it. [N]"""
+    doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.influence is None]
+    doubt += [p.model.bias for p in parts if p.influence is not None and p.model is not None]
     return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
 
 

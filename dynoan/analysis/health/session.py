@@ -24,7 +24,7 @@ class Seen:
 
 def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
     """Return what one setting showed on one date: the means over its records, each with its standard error. SI."""
-    parts = [r.parts for r in records if r.parts is not None]
+    parts = [r.model for r in records if r.model is not None]
     give = [Measured(p.compliance, p.sd.get("compliance", 0.0))
             for p in parts if p.terms.compliance and p.compliance > 0]  # fmt: skip
     fade = [Measured(p.drift, p.sd.get("drift", 0.0)) for p in parts if p.terms.drift]

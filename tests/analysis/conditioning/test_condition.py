@@ -46,13 +46,13 @@ class TestStaircase:
 
     def test_delay_and_compliance_are_told_apart(self, found):
         # The rig integrates by steps of its own, which may move the force by a part of a sample.
-        assert found.parts.delay == pytest.approx(7e-4, abs=4e-4)
-        assert 1 / found.parts.compliance == pytest.approx(SOFT.stiffness, rel=0.15)
+        assert found.model.delay == pytest.approx(7e-4, abs=4e-4)
+        assert 1 / found.model.compliance == pytest.approx(SOFT.stiffness, rel=0.15)
 
     def test_gas_force_over_travel(self, found):
         x = RUN.centre + np.array([-0.02, 0.02])
         slope = np.diff(SOFT.gas(x))[0] / 0.04
-        assert found.parts.slope == pytest.approx(slope, rel=0.1)
+        assert found.model.slope == pytest.approx(slope, rel=0.1)
 
     def test_nothing_is_taken_out_without_a_line(self, found):
         said = "\n".join(found.findings)
@@ -144,13 +144,13 @@ class TestOtherMotions:
         done = condition(exact_trace(3))
         assert done.friction == 0.0
         assert abs(done.offset) < 3.0
-        assert abs(done.parts.delay) < 1e-4
+        assert abs(done.model.delay) < 1e-4
 
     def test_temperature_drift_is_found_said_and_taken_out(self):
         speeds = (0.06, 0.15, 0.4, 0.15, 0.06, 0.4)
         run = replace(RUN, peak_speeds=speeds, heating=1.0, temperature=35.0)
         done = condition(recorded(replace(SOFT, fade_per_k=0.004), 5, run, temperature=True))
-        assert done.parts.drift == pytest.approx(-0.004, abs=0.0008)
+        assert done.model.drift == pytest.approx(-0.004, abs=0.0008)
         assert any("per 10 °C" in w for w in done.warnings)
 
 
@@ -272,7 +272,7 @@ class TestParts:
 def test_delay_shifts_with_the_record():
     """Scaling law: a force channel later by 0.5 ms is found later by 0.5 ms, all else the same."""
     early, late = (condition(recorded(STIFF, 4, replace(RUN, delay=d))) for d in (0.0, 5e-4))
-    assert late.parts.delay - early.parts.delay == pytest.approx(5e-4, abs=1e-4)
+    assert late.model.delay - early.model.delay == pytest.approx(5e-4, abs=1e-4)
     assert late.gas_force == pytest.approx(early.gas_force, abs=1.0)
 
 
@@ -290,7 +290,7 @@ def test_negative_offset_is_no_gas():
 def test_a_straight_damper_without_noise():
     t = np.arange(6000) * 1e-3
     done = condition(trace(t, 0.02 * np.sin(8 * t), 900 * 0.16 * np.cos(8 * t)))
-    assert_allclose(done.parts.damping(np.array([0.1, -0.1]))[0], [90.0, -90.0], rtol=0.01)
+    assert_allclose(done.model.damping(np.array([0.1, -0.1]))[0], [90.0, -90.0], rtol=0.01)
 
 
 class TestGasColumn:
@@ -301,17 +301,17 @@ class TestGasColumn:
     def test_a_short_column_is_found_by_its_bend(self, volume, stroke, seed):
         run = replace(RUN, stroke=stroke)
         shock = replace(SOFT, gas_volume=volume)
-        parts = condition(recorded(shock, seed, run)).parts
-        assert parts is not None
+        model = condition(recorded(shock, seed, run)).model
+        assert model is not None
         z = np.linspace(-0.5, 0.5, 21) * stroke
-        found = parts.offset + parts.slope * z + parts.bow * gas_bend(z, parts.column)
+        found = model.offset + model.slope * z + model.gas_curvature * gas_bend(z, model.column)
         assert_allclose(found, shock.gas(z + run.centre), atol=3.0)
-        assert parts.column == pytest.approx(volume / rig.ROD_AREA - run.centre, rel=0.15)
+        assert model.column == pytest.approx(volume / rig.ROD_AREA - run.centre, rel=0.15)
 
     def test_a_long_column_is_left_straight(self):
-        parts = condition(recorded(SOFT, 1)).parts
-        assert parts is not None
-        assert not parts.terms.bow
+        model = condition(recorded(SOFT, 1)).model
+        assert model is not None
+        assert not model.terms.gas_curvature
 
     def test_the_bend_is_that_of_a_polytropic_gas(self):
         rod, volume, travel = 0.014, 3e-5, 0.06
@@ -337,11 +337,11 @@ class TestNoisyForce:
     def test_delay_compliance_and_friction_hold_against_one_percent(self, shock, delay):
         reach = np.abs(shock.damping(np.array([-1.0, 1.0]) * max(RUN.peak_speeds), {})).max()
         made = rig.record(shock, {}, replace(RUN, noise=0.01 * reach, delay=delay), 5)
-        parts = condition(trace(made.time, made.displacement, made.force)).parts
-        assert parts is not None
-        assert parts.delay == pytest.approx(delay, abs=3e-4)
-        assert parts.compliance * shock.stiffness == pytest.approx(1.0, abs=0.15)
-        assert parts.friction == pytest.approx(shock.friction, rel=0.25)
+        model = condition(trace(made.time, made.displacement, made.force)).model
+        assert model is not None
+        assert model.delay == pytest.approx(delay, abs=3e-4)
+        assert model.compliance * shock.stiffness == pytest.approx(1.0, abs=0.15)
+        assert model.friction == pytest.approx(shock.friction, rel=0.25)
 
     def test_the_noise_of_a_local_slope_is_what_it_is_said_to_be(self):
         noise = np.random.default_rng(0).normal(size=200_000)
