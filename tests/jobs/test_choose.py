@@ -1,0 +1,276 @@
+"""Packs and clicks as question and answer, at no door: what may be asked, what comes back, and advice as data."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+
+from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.choose import ChooseQuestion, Limits, answer, best_settings
+from dynoan.jobs.choose.advice import (
+    LimitInTheWay,
+    NeverTested,
+    NothingFits,
+    NotSure,
+    OutOfReach,
+    PackThatFits,
+    SpringThatFits,
+)
+from dynoan.jobs.choose.aims import Wish, groups
+from dynoan.jobs.choose.limits import packs_at_hand
+from dynoan.model.car import Target
+from dynoan.show import presenting
+from dynoan.workbench import Workbench
+from tests.cli import corner_library
+from tests.cli.corner_library import CAR, SOFT, change, put
+
+garage = corner_library.garage
+EASY = {"compression_low": 0.4, "compression_high": 0.3, "rebound_low": 0.65, "rebound_high": 0.44}
+
+
+@pytest.fixture
+def bench(garage):
+    return Workbench.find(garage)
+
+
+def asked(bench, car="kestrel", limits=None, **wish):
+    return answer(bench, ChooseQuestion.asked(car, limits, **wish))
+
+
+def by_hand(spring: float, sprung: float, shock_ratio: float, force: float, speed: float) -> float:
+    """The secant damping ratio of one wheel: (F/v) R² over twice the root of spring rate at the wheel times mass."""
+    return force / speed * shock_ratio**2 / (2 * np.sqrt(spring * 0.95**2 * sprung))
+
+
+def test_a_question_takes_numbers_in_si_or_text():
+    wish = ChooseQuestion.asked("kestrel", low="2 in/s", high=0.3, rebound_low=0.7).wish
+    assert wish.low == pytest.approx(2 * 0.0254)
+    assert (wish.high, wish.rebound, wish.compression) == (0.3, Target(0.7), Target())
+    assert Limits.asked(packs="gravel, mixed,gravel", tolerance="12 %").packs == ("gravel", "mixed")
+    assert Limits.asked(packs=["mixed"], tolerance="12 %") == Limits(("mixed",), tolerance=0.12)
+    assert Limits.asked(tolerance=0.12).tolerance == 0.12
+
+
+@pytest.mark.parametrize(
+    ("given", "part"),
+    [
+        ({"axle": "left"}, "axle"), ({"corner": "lf"}, "corner"), ({"compression_low": 45.0}, "compression_low"),
+        ({"rebound_high": float("nan")}, "rebound_high"), ({"low": "4 kg"}, "low"), ({"high": 12.0}, "high"),
+        ({"rebound_compression": 0.0}, "rebound_compression"), ({"front_rear": 11.0}, "front_rear"),
+    ],
+)  # fmt: skip
+def test_an_impossible_wish_names_its_part(given, part):
+    with pytest.raises((CallError, QuantityError)) as wrong:
+        Wish.asked(**given)
+    assert wrong.value.part == part
+
+
+@pytest.mark.parametrize(
+    ("given", "part"),
+    [
+        ({"tolerance": "150 %"}, "tolerance"), ({"tolerance": 0.0}, "tolerance"), ({"tolerance": "3 kg"}, "tolerance"),
+        ({"within": -1}, "within"), ({"within": 201}, "within"), ({"count": 0}, "count"), ({"count": 101}, "count"),
+    ],
+)  # fmt: skip
+def test_an_impossible_limit_names_its_part(given, part):
+    with pytest.raises((CallError, QuantityError)) as wrong:
+        Limits.asked(**given)
+    assert wrong.value.part == part
+
+
+@pytest.mark.parametrize(
+    ("given", "need"),
+    [
+        ({"corner": "fl", "axle": "front"}, "corner alone"), ({"corner": "fl", "per_corner": True}, "corner alone"),
+        ({"like": "kestrel", "rebound_low": 0.5}, "like alone"), ({"like": "kestrel", "front_rear": 1.0}, "like alone"),
+    ],
+)  # fmt: skip
+def test_parts_that_exclude_one_another_say_so(given, need):
+    with pytest.raises(CallError) as wrong:
+        Wish.asked(**given)
+    assert wrong.value.need == need
+
+
+def test_what_cannot_be_answered_speaks_of_the_thing(bench, garage):
+    put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
+    with pytest.raises(CallError, match=r"no target is set for front or rear; write \[targets.front\]$") as wrong:
+        asked(bench, "bare")
+    assert wrong.value.need == "targets"
+    with pytest.raises(LookupFault, match="no setup and no car 'nothing'; it holds bare, kestrel") as wrong:
+        asked(bench, like="nothing")
+    assert wrong.value.part == "like"
+    with pytest.raises(LookupFault) as wrong:
+        asked(bench, limits=Limits(("wet",)))
+    assert wrong.value.part == "packs"
+    with pytest.raises(CallError) as wrong:
+        asked(bench, limits=Limits(("mixed",), within=2))
+    assert wrong.value.need == "limits"
+    with pytest.raises(CallError, match=r"2 axles but 1 packs"):
+        asked(bench, limits=Limits(("gravel",), once=True), **EASY)
+
+
+def test_packs_at_hand_are_those_named_else_all(bench, monkeypatch):
+    assert packs_at_hand(bench, ()) == ("gravel", "mixed")
+    assert packs_at_hand(bench, ("mixed",)) == ("mixed",)
+    monkeypatch.setattr(type(bench.library), "packs", lambda _self: ())
+    with pytest.raises(LookupFault, match="no sweep with a pack"):
+        packs_at_hand(bench, ())
+
+
+def test_places_and_their_targets(bench):
+    car = bench.library.car("kestrel")
+    (front,) = groups(bench, car, Wish())
+    assert [p.name for p in front.places] == ["front"]
+    assert [a.corner.name for a in front.places[0].aims] == ["fl", "fr"]
+    assert front.places[0].aims[0].now == {"lsc": 4, "hsc": 5, "lsr": 4, "hsr": 5}
+    apart = groups(bench, car, Wish.asked(per_corner=True, front_rear=0.8))
+    assert [[p.name for p in g.places] for g in apart] == [["fl", "fr"], ["rl", "rr"]]
+    rear = {(w.direction, w.velocity): w.ratio for w in apart[1].places[0].aims[0].wanted}
+    assert rear == pytest.approx({
+        ("compression", 0.05): 0.38 / 0.8, ("compression", 0.25): 0.30 / 0.8,
+        ("rebound", 0.05): 0.65 / 0.8, ("rebound", 0.25): 0.45 / 0.8,
+    })  # fmt: skip
+
+
+def test_the_figures_of_the_best_are_those_of_the_force_at_its_clicks(bench):
+    """The map is the made-up pack's truth, so the force is known beside all maps and fits."""
+    from fixtures.rig import PACKS
+
+    best = asked(bench, corner="fl", **EASY).best[0]
+    n = best.choice.clicks
+    for speed, at in ((0.05, "low"), (0.25, "high")):
+        pack = PACKS[best.choice.pack]
+        up = float(pack.compression.force(np.array([speed]), n["lsc"], n["hsc"], n["lsr"])[0])
+        down = float(pack.rebound.force(np.array([speed]), n["lsr"], n["hsr"])[0])
+        for direction, force in (("compression", up), ("rebound", down)):
+            ratio = best.choice.ratio[direction, at].value
+            # the map holds the truth at 41 speeds and is straight between them
+            assert ratio == pytest.approx(by_hand(45e3, 268 - 34, 0.92, force, speed), rel=5e-3)
+    off = [r.ratio.value / r.wanted.ratio - 1 for r in best.choice.reached]
+    assert best.choice.miss == pytest.approx(float(np.sqrt(np.mean(np.square(off)))))
+
+
+def test_the_lead_of_the_ranking_and_who_shares_a_rank(bench):
+    found = asked(bench, limits=Limits(count=2), per_corner=True, axle="front")
+    assert [(rank, c.choice.where) for rank, c in found.by_rank()] == [(1, "fl"), (1, "fr"), (2, "fl"), (2, "fr")]
+    assert [c.choice.where for c in found.best] == ["fl", "fr"]
+
+
+def test_clicks_go_out_as_each_shock_counts(bench, garage):
+    put(garage, "shocks/FR-02.toml", SOFT)
+    best = asked(bench, axle="front").best[0]
+    assert best.clicks["fr"] == {name: 10 - click for name, click in best.clicks["fl"].items()}
+    assert best.clicks["fl"] == best.choice.clicks
+    assert best.clicks_text.startswith("fl lsc=")
+    assert "; fr lsc=" in best.clicks_text
+    assert best.per_click == best.choice.sensitivity
+
+
+def test_plain_values_hold_the_promised_keys(bench, monkeypatch):
+    monkeypatch.setattr(Answer, "presenter", None)
+    found = asked(bench, axle="front", limits=Limits(count=3))
+    with pytest.raises(NotImplementedError, match="no words here"):
+        found.to_dict()
+    monkeypatch.setattr(Answer, "presenter", presenting)
+    plain = found.to_dict()
+    assert set(plain) == {"choices", "tolerance", "fits", "advice", "cautions"}
+    assert plain["advice"] == presenting.sentences(found)
+    assert len(plain["advice"]) == len(found.advice)
+    for row in plain["choices"]:
+        assert set(row) >= {"where", "pack", "clicks", "ratio", "miss", "low", "high", "standing"}
+        assert row["ratio"]["mean"] == pytest.approx(
+            np.mean([row["ratio"][d][at] for d in ("compression", "rebound") for at in ("low", "high")])
+        )
+
+
+def test_the_frame_has_a_row_a_setting_and_bands(bench):
+    found = asked(bench, axle="front", limits=Limits(count=4))
+    frame = found.to_frame()
+    assert list(frame["rank"]) == [1, 2, 3, 4]
+    for d in ("compression", "rebound"):
+        for at in ("low", "high"):
+            name = f"ratio_{d}_{at}"
+            assert (frame[f"{name}_lower"] < frame[name]).all()
+            assert (frame[name] < frame[f"{name}_upper"]).all()
+    assert frame["miss_pct"][0] == pytest.approx(100 * found.best[0].choice.miss)
+
+
+def test_advice_where_all_is_well(bench):
+    found = asked(bench, axle="front")
+    assert not found.no
+    assert NeverTested("front", ("FR-02",), found.best[0].choice.pack) in found.advice
+    assert NotSure("front") in found.advice or found.best[0].choice.sure
+
+
+def test_advice_where_nothing_fits(bench):
+    found = asked(bench, corner="fl", compression_low=2.5, compression_high=0.1)
+    assert found.no
+    nothing = next(a for a in found.advice if isinstance(a, NothingFits))
+    assert abs(nothing.worst.off) == max(abs(r.off) for r in found.best[0].choice.reached)
+    reached = [a for a in found.advice if isinstance(a, OutOfReach)]
+    assert {(a.reach.velocity, a.end) for a in reached} >= {(0.05, "most")}
+    for a in reached:
+        assert (a.reach.most < 0.9 * a.reach.wanted) if a.end == "most" else (a.reach.least > 1.1 * a.reach.wanted)
+    pack = next(a for a in found.advice if isinstance(a, PackThatFits))
+    given = {(r.wanted.direction, r.wanted.velocity): r for r in found.best[0].choice.reached}
+    for need in pack.needs:
+        r = given[need.direction, need.velocity]
+        assert r.ratio.value * (1 + need.more) == pytest.approx(r.wanted.ratio)
+
+
+def test_a_limit_in_the_way_comes_with_what_fits_without_it(bench):
+    found = asked(bench, corner="fl", limits=Limits(within=0), **EASY)
+    limit = next(a for a in found.advice if isinstance(a, LimitInTheWay))
+    assert limit.limits == ("within",)
+    assert limit.plan.fits
+    without = asked(bench, corner="fl", **EASY).best[0].choice
+    assert limit.plan.choices[0].choice.clicks == without.clicks
+
+
+def test_a_spring_that_would_fit_does(bench, garage):
+    """Ratios below the least there is need a stiffer spring: the ratio goes with the inverse root of its rate."""
+    soft = asked(bench, corner="fl", limits=Limits(count=1), compression_low=0.02, rebound_low=0.02)
+    least = {k: b.value for k, b in soft.best[0].choice.ratio.items()}
+    wish = {f"{d}_{at}": value * 0.75 for (d, at), value in least.items()}
+    found = asked(bench, corner="fl", **wish)
+    spring = next(a for a in found.advice if isinstance(a, SpringThatFits))
+    assert spring.rates == (45e3,)
+    assert spring.factor > 1
+    put(garage, "cars/sprung.toml", change('spring = "45 N/mm"', f'spring = "{45 * spring.factor:.3f} N/mm"'))
+    again = asked(bench, "sprung", corner="fl", limits=Limits(tolerance=0.101), **wish)
+    assert not again.no
+
+
+def test_curves_of_the_best_and_of_what_is_on_the_car(bench):
+    (place,) = asked(bench, axle="front").curves()
+    assert place.corner.name == "fl"
+    assert place.now is not None
+    assert (place.now.pack, dict(place.now.clicks)) == ("gravel", {"lsc": 4, "hsc": 5, "lsr": 4, "hsr": 5})
+    assert {r.corner for r in place.wanted} == {"fl"}
+
+
+def test_the_picture_has_a_panel_a_place(bench):
+    drawn = presenting.figure(asked(bench, **EASY))
+    titles = [ax.get_title(loc="left") for ax in drawn.axes]
+    assert titles == ["kestrel, front (front left drawn)", "kestrel, rear (rear left drawn)"]
+
+
+def test_the_best_settings_of_a_car_are_those_ranked(bench, garage):
+    car = bench.library.car("kestrel")
+    maps = list(bench.click_maps(("gravel", "mixed")).values())
+    best = best_settings(bench, car, maps, 3)
+    ranked = asked(bench, limits=Limits(count=3))
+    assert [b.choice for b in best] == [c.choice for _, c in ranked.by_rank()]
+    assert {b.corners for b in best} == {("fl", "fr")}
+    put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
+    assert best_settings(bench, bench.library.car("bare"), maps, 3) == ()
+
+
+def test_no_shell_is_imported():
+    code = "import sys, dynoan.jobs.choose, dynoan.jobs.carry; print('\\n'.join(sys.modules))"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    assert not {m for m in loaded if m == "click" or m.startswith(("dynoan.cli", "dynoan.show", "matplotlib"))}
