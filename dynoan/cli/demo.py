@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import shlex
-import shutil
 import time
 from pathlib import Path
 
 import click
 
 from dynoan.cli.call import DONE, NO, Call, command
-from dynoan.errors import CallError, LibraryError
+from dynoan.errors import LibraryError
 
 EPILOG = "Example:  dynoan demo   or   dynoan demo my-demo"
 
@@ -45,6 +44,8 @@ def demo(call: Call, folder: Path) -> int:
 
     The data are invented: no real shock was tested. Every step is a command you can run yourself.
     """
+    from dynoan.jobs.demo import make_library
+
     started = time.monotonic()
     make_library(folder)
     call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
@@ -59,39 +60,6 @@ def demo(call: Call, folder: Path) -> int:
         call.say(f"                dynoan {line}")
     pages = {"report": str(folder / "report.html"), "trackside": str(folder / "trackside.html")}
     return call.result({"folder": str(folder), "steps": ran, "pictures": pictures, **pages, "invented": True}, DONE)
-
-
-def data_folder() -> Path:
-    """Return the folder of the demo's files: inside the installed package, else the source tree's fixtures."""
-    here = Path(__file__).parents[1]
-    for folder in (here / "demo_data", here.parent / "fixtures" / "demo"):
-        if (folder / "dyno").is_dir():
-            return folder
-    raise LibraryError(f"{here / 'demo_data'}: the demo's files are missing; install dynoan again")
-
-
-def make_library(folder: Path) -> None:
-    """Make the demo's folder anew: an empty library with the cars, the shocks and the rigs' files beside it.
-
-    Raises
-    ------
-    CallError
-        If the folder holds something that is not an earlier demo.
-    """
-    from dynoan.library import Library
-
-    mark = folder / "THIS IS A DEMO.txt"
-    if folder.exists() and any(folder.iterdir()):
-        if not mark.exists():
-            raise CallError(f"{folder}: not empty, and no earlier demo; name another folder: dynoan demo DIR")
-        shutil.rmtree(folder)
-    Library.create(folder, team="Kestrel (invented)")
-    source = data_folder()
-    for part in ("cars", "shocks", "dyno", "travel"):
-        if (source / part).is_dir():
-            shutil.copytree(source / part, folder / part, dirs_exist_ok=True)
-    shutil.copy(source / "unlabelled.csv", folder)
-    mark.write_text("Invented data. dynoan demo makes this folder anew each time it runs.\n", encoding="utf-8")
 
 
 def run_step(call: Call, folder: Path, title: str, line: str) -> dict[str, object]:

@@ -10,6 +10,7 @@ from dynoan.errors import DynoanError
 
 #: words for what an error needs, put behind its text
 HOW = {
+    "demo folder": "dynoan demo DIR",
     "shock": "--shock NAME",
     "surface": "see --surface, --speed and --sigma",
     "velocities": "see --low and --high",

@@ -13,13 +13,14 @@ from pathlib import Path
 from dynoan.interface.car import CarJobs
 from dynoan.interface.files import FileJobs
 from dynoan.interface.keeping import KeepingJobs
+from dynoan.interface.setups import SetupJobs
 from dynoan.interface.shocks import ShockJobs
 from dynoan.interface.testing import TestingJobs
 
 __all__ = ["OpenLibrary", "open_library"]
 
 
-class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, KeepingJobs):
+class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, KeepingJobs):
     """A library at hand. Each method is a job of the command line with the same name and the same answer."""
 
     def __repr__(self) -> str:

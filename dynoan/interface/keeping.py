@@ -6,4 +6,4 @@ from dynoan.interface.asking import Asking
 
 
 class KeepingJobs(Asking):
-    """Setups, the report, the phone page."""
+    """The report, the phone page."""

@@ -2,7 +2,7 @@
 
 import shutil
 
-from dynoan.cli.demo import data_folder
+from dynoan.jobs.demo import data_folder
 from dynoan.library import Library
 from tests.library.calling import dynoan
 

@@ -1,0 +1,52 @@
+"""The demo's library: invented data, made anew each time."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from dynoan.errors import CallError, LibraryError
+from dynoan.library import Library
+
+MARK = "THIS IS A DEMO.txt"
+_SAID = "Invented data. dynoan demo makes this folder anew each time it runs.\n"
+FOLDERS = ("cars", "shocks", "dyno", "travel")
+
+
+def make_library(folder: Path) -> Library:
+    """Make the demo's folder anew: an empty library with the cars, the shocks and the rigs' files beside it.
+
+    Raises
+    ------
+    CallError
+        If the folder holds something that is not an earlier demo.
+    LibraryError
+        If the demo's files are missing, or the folder cannot be written.
+    """
+    if folder.exists() and any(folder.iterdir()):
+        if not (folder / MARK).exists():
+            raise CallError(f"{folder}: not empty, and no earlier demo; name another folder", need="demo folder")
+        shutil.rmtree(folder)
+    library = Library.create(folder, team="Kestrel (invented)")
+    source = data_folder()
+    for part in FOLDERS:
+        if (source / part).is_dir():
+            shutil.copytree(source / part, folder / part, dirs_exist_ok=True)
+    shutil.copy(source / "unlabelled.csv", folder)
+    (folder / MARK).write_text(_SAID, encoding="utf-8")
+    return library
+
+
+def data_folder() -> Path:
+    """Return the folder of the demo's files: inside the installed package, else the source tree's fixtures.
+
+    Raises
+    ------
+    LibraryError
+        If it is in neither.
+    """
+    here = Path(__file__).parents[1]
+    for folder in (here / "demo_data", here.parent / "fixtures" / "demo"):
+        if (folder / "dyno").is_dir():
+            return folder
+    raise LibraryError(f"{here / 'demo_data'}: the demo's files are missing; install dynoan again")
