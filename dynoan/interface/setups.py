@@ -98,7 +98,7 @@ class SetupJobs(Asking):
         --------
         >>> lib = dynoan.open("demo")
         >>> last = lib.recall(surface="loose", car="kestrel")
-        >>> last.setup.result, last.car_text.splitlines()[2]
+        >>> last.setup.result, last.car_text.splitlines()[1]
         ('2nd of 9', 'wheelbase = "2430 mm"')
         """
         from dynoan.jobs.setup_recall import SetupRecallQuestion, answer
