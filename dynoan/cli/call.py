@@ -17,7 +17,7 @@ from dynoan.units import Shown
 from dynoan.version import __version__
 
 if TYPE_CHECKING:
-    from dynoan.jobs.answering import Answer
+    from dynoan.jobs.answering import Answer, PageAnswer
     from dynoan.workbench import Workbench
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -96,6 +96,15 @@ class Call:
             click.echo(f"dynoan: {text}", err=True)
         code = WRONG if answer.failures else NO if answer.no else DONE
         return self.result(answer.to_dict() | dict(written or {}) if self.json else {}, code)
+
+    def write_page(self, answer: PageAnswer, out: Path) -> int:
+        """Write the file an answer is printed, sent or carried as, with all warnings so far; return its bytes."""
+        from dynoan.show.presenting import save
+
+        for text in answer.warnings:
+            self.warn(text)
+        told = replace(answer, warnings=tuple(self.warnings))
+        return save(told, self.shown_units, out).stat().st_size
 
     def workbench(self) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""

@@ -11,6 +11,7 @@ from dynoan.errors import DynoanError
 #: words for what an error needs, put behind its text
 HOW = {
     "demo folder": "dynoan demo DIR",
+    "fewer packs": "give --pack for each one wanted",
     "shock": "--shock NAME",
     "surface": "see --surface, --speed and --sigma",
     "velocities": "see --low and --high",

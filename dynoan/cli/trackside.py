@@ -23,14 +23,10 @@ def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
     the ranked choices for the car's targets; the last setups. A setup noted on the page is saved as a file that
     'dynoan setup record --from FILE' keeps. Copy the file to the phone and open it in a browser.
     """
-    from dynoan.cli.clock import now_text
-    from dynoan.cli.trackside_gather import gather
-    from dynoan.show.files import write_whole
-    from dynoan.show.pages.trackside.build import build_trackside
+    from dynoan.jobs.trackside import TracksideQuestion, answer
+    from dynoan.show.text.trackside import held
 
-    bench = call.workbench()
-    view = gather(call, bench, bench.library.car(car), packs, now_text())
-    page = build_trackside(view).encode()
-    write_whole(out, page)
-    call.say(f"{out}: {len(page) / 1000:.0f} kB, packs {', '.join(view.maps)}; open it in the phone's browser")
-    return call.result({"file": str(out), "bytes": len(page), "car": view.car.name, "packs": list(view.maps)})
+    found = answer(call.workbench(), TracksideQuestion.asked(car, packs=packs))
+    written = call.write_page(found, out)
+    call.say(f"{out}: {written / 1000:.0f} kB, {held(found)}; open it in the phone's browser")
+    return call.result({"file": str(out), "bytes": written, **found.to_dict()})

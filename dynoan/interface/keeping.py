@@ -2,8 +2,78 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 from dynoan.interface.asking import Asking
+
+if TYPE_CHECKING:
+    from dynoan.jobs.report import ReportAnswer
+    from dynoan.jobs.trackside import TracksideAnswer
 
 
 class KeepingJobs(Asking):
     """The report, the phone page."""
+
+    def report(self, *what: str, title: str = "") -> ReportAnswer:
+        """Return everything about cars, packs or shocks, as parts and as one self-contained HTML page.
+
+        ``page()`` of the answer is the page's text and ``save("report.html")`` writes it, in the units the library
+        shows; its parts are the answers of other jobs, such as ``parts.cars[0].ratio``.
+
+        Parameters
+        ----------
+        *what
+            Names of cars, packs or shocks; "car=NAME" where a name could be several. None: the whole library.
+        title
+            The heading; by default what the report is about.
+
+        Raises
+        ------
+        LookupFault, CallError
+            As `dynoan.jobs.report.answer`; `page` and `save` raise CallError where the page would be over 5 MB.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.report("mixed", title="Mixed in May")
+        >>> found.to_dict()["packs"]
+        ['mixed']
+        >>> found.save("mixed.html").name
+        'mixed.html'
+        >>> "<title>Mixed in May</title>" in found.page()
+        True
+        """
+        from dynoan.jobs.report import ReportQuestion, answer
+
+        return self._ask(answer, ReportQuestion.asked(*what, title=title))
+
+    def trackside(self, car: str, *, packs: str | Sequence[str] = ()) -> TracksideAnswer:
+        """Return what goes on the phone: a car, its packs at every click, the ranked choices, the last setups.
+
+        ``page()`` of the answer is the page's text and ``save("kestrel.html")`` writes it.
+
+        Parameters
+        ----------
+        car
+            A name in the library, or a car file's path.
+        packs
+            Those to hold; none named: every tested pack.
+
+        Raises
+        ------
+        LookupFault, CallError
+            As `dynoan.jobs.trackside.answer`; `page` and `save` raise CallError where the page would be over 2 MB.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.trackside("kestrel", packs="gravel,mixed")
+        >>> list(found.maps), len(found.choices)
+        (['gravel', 'mixed'], 10)
+        >>> found.page().startswith("<!doctype html>")
+        True
+        """
+        from dynoan.jobs.trackside import TracksideQuestion, answer
+
+        return self._ask(answer, TracksideQuestion.asked(car, packs=packs))

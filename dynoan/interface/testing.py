@@ -76,7 +76,7 @@ class TestingJobs(Asking):
         >>> found.health.verdict, found.no
         ('changed', True)
         >>> [f.name for f in found.health.findings]
-        ['less compression force', 'less rebound force', 'gas lost']
+        ['less rebound force', 'gas lost']
         """
         from dynoan.jobs.health import HealthQuestion, answer
 

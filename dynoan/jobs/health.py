@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
-from dynoan.analysis.health.change import Change, Health, Test, health
+from dynoan.analysis.health.change import health
+from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.jobs.answering import Answer

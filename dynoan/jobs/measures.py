@@ -33,8 +33,11 @@ class Measure(Generic[T]):
 
     def column(self, units: Shown) -> str:
         """Return the head of its column, with the unit."""
-        unit = shown(self.kind, units).unit if self.kind else self.unit
-        return f"{self.words} {unit}".strip()
+        return f"{self.words} {self.unit_text(units)}".strip()
+
+    def unit_text(self, units: Shown) -> str:
+        """Return the unit people see; nothing for a plain number without one."""
+        return shown(self.kind, units).unit if self.kind else self.unit
 
     def text(self, thing: T, units: Shown) -> str:
         """Return a thing's figure as people read it; a dash where it is not known."""

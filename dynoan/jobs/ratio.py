@@ -201,6 +201,13 @@ def answer_for(bench: Workbench, car: Car, question: RatioQuestion) -> RatioAnsw
     """Return the same of a car at hand, such as one of a setup."""
     said: list[str] = []
     curves = {n: c for n, corner in car.corners.items() if (c := corner_curve(bench, car, corner, said)) is not None}
+    found = answer_with(car, curves, question)
+    return replace(found, warnings=(*said, *found.warnings))
+
+
+def answer_with(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> RatioAnswer:
+    """Return the same of a car and the curves on its corners; a corner without one has rates and no ratios."""
+    said: list[str] = []
     road = _road(car, curves, question)
     ratios = {n: _ratios(car, n, curve, question, road) for n, curve in curves.items()}
     said += [text for n, found in ratios.items() for text in _beyond(n, found)]
@@ -286,14 +293,20 @@ def nested(flat: Mapping[Any, float]) -> dict[str, dict[str, float]]:
     return out
 
 
-def _flat_ratios(found: CornerFound) -> dict[str, float]:
+def _flat_ratios(found: CornerFound) -> dict[str, Any]:
     if found.ratios is None:
         return {}
-    return {
-        f"ratio_{d}_{at}{end}": value
-        for (d, at), b in found.ratios.secants().items()
-        for end, value in (("", b.value), ("_lower", b.low), ("_upper", b.high))
-    }
+    out: dict[str, Any] = {}
+    for d in DIRECTIONS:
+        for key, value in as_dict(DIRECTION, SideFound(found.ratios, found.ratios.side(d))).items():
+            out |= _with_ends(f"ratio_{d}_{key}", value)
+    return out
+
+
+def _with_ends(key: str, value: Any) -> dict[str, Any]:
+    if isinstance(value, Banded):
+        return {key: value.value, f"{key}_lower": value.low, f"{key}_upper": value.high}
+    return {key: value}
 
 
 def _corner_dict(found: CornerFound) -> dict[str, Any]:

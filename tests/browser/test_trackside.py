@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.corner.ratios import corner_ratios
-from dynoan.cli.trackside_gather import car_parts
+from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text
 from dynoan.show.pages.trackside.build import LIMIT, build_trackside
 from tests.browser.conftest import LAYOUT_FAULTS, SIZES, SMALL_TARGETS, serious_faults

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from dynoan.cli.clock import now_text
 from dynoan.library import Library
+from dynoan.show.clock import now_text
 from tests.cli.pages import small_library
 from tests.library.calling import dynoan
 from tests.show.pages.test_report import read

@@ -6,19 +6,12 @@ from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_from
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.clickmap.mapping import curve_at
-from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.matching.match import match
+from dynoan.jobs.choose import Chosen
+from dynoan.jobs.ratio import RatioQuestion, answer_with
+from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.show.pages.report.build import build_report
-from dynoan.show.pages.report.view import (
-    CarView,
-    ChoiceView,
-    PackView,
-    PairView,
-    ReportView,
-    ShockView,
-    SweepView,
-    TestedView,
-)
+from dynoan.show.pages.report.view import ReportView
 from tests.made import made_curve
 from tests.show.cars import FRONT, made_view, shock_of
 
@@ -33,32 +26,31 @@ def usual_report():
 def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
     side = made_view(packs)
     car, maps = side.car, side.maps
-    sweeps = tuple(
-        SweepView(
-            f"a1b2c3{i}", "2026-03-14", shock, packs[0], FRONT | {"lsc": i}, "trace", 41.5, f"{shock} run {i}.csv"
-        )
+    runs = tuple(
+        RunPart(f"a1b2c3{i}", "2026-03-14", shock, packs[0], FRONT | {"lsc": i}, "trace", 41.5, f"{shock} run {i}.csv")
         for i in range(4)
         for shock in ("FL-01", "FR-01")
     )
-    tests = tuple(TestedView("FL-01", FRONT | {"lsc": n}, made_curve(lsc=n)) for n in (0, 6, 12))
-    pack_views = tuple(PackView(m, shock_of("fl"), tests, authority(m), dead_clicks(m)) for m in maps.values())
+    tests = tuple(TestedPart("FL-01", FRONT | {"lsc": n}, made_curve(lsc=n)) for n in (0, 6, 12))
+    pack_views = tuple(PackPart(m, shock_of("fl"), tests, authority(m), dead_clicks(m)) for m in maps.values())
     curves = {
         n: curve_at(maps[c.pack], shock_of(n).to_closed(c.clicks), clicks=c.clicks) for n, c in car.corners.items()
     }
-    ratios = {n: corner_ratios(c, curves[n]) for n, c in car.corners.items()}
     choices = []
     for axle in ("front", "rear"):
         place = Place(axle, tuple(Aim(c, wanted_from(car.targets[axle])) for c in car.axle(axle)))
         for plan in plans([Group(axle, (place,))], tuple(maps.values()), Rules(count=3)):
-            choices += [ChoiceView(c, shock_of(axle).to_counted(c.clicks)) for c in plan.choices]
+            shocks = {c.name: shock_of(axle) for c in car.axle(axle)}
+            choices += [Chosen(c, shocks) for c in plan.choices]
     pairs = (
-        PairView("FL-01", "FR-01", packs[0], FRONT, match(made_curve(), made_curve(lsc=7))),
-        PairView("RL-02", "RR-02", packs[0], FRONT, match(made_curve(), made_curve(lsc=6))),
+        PairPart("FL-01", "FR-01", packs[0], FRONT, match(made_curve(), made_curve(lsc=7))),
+        PairPart("RL-02", "RR-02", packs[0], FRONT, match(made_curve(), made_curve(lsc=6))),
     )
     facts = {
         "title": "Kestrel, what the dyno says", "scope": "All of the library", "made": "25 November 2026, 10:20",
-        "sweeps": sweeps, "packs": pack_views, "pairs": pairs,
-        "shocks": (ShockView(shock_of("rl"), tuple((packs[0], t) for t in tests)),),
-        "cars": (CarView(car, curves, ratios, tuple(choices)),), "warnings": ("FL-01 run 2.csv: one cycle left out",),
+        "runs": runs, "packs": pack_views, "pairs": pairs,
+        "shocks": (ShockPart(shock_of("rl"), tuple((packs[0], t) for t in tests)),),
+        "cars": (CarPart(answer_with(car, curves, RatioQuestion("kestrel")), tuple(choices)),),
+        "warnings": ("FL-01 run 2.csv: one cycle left out",),
     }  # fmt: skip
     return ReportView(**(facts | changes))

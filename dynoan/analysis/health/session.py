@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
-from dynoan.analysis.health.change import Measured, Test
+from dynoan.analysis.health.records import Measured, Test
 from dynoan.model.curve import Curve
 
 

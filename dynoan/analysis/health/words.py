@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
+from dynoan.analysis.health.records import Change, Finding
 from dynoan.analysis.hydraulics import charge_from_force
 from dynoan.model.curve import DIRECTIONS, Direction
-
-if TYPE_CHECKING:
-    from dynoan.analysis.health.change import Change
 
 #: changes smaller than these are no finding (common practice, no source)
 FORCE_LIMIT = 3.0  #: [%]
@@ -20,16 +16,6 @@ GIVE_LIMIT = 30.0  #: [%]
 FADE_LIMIT = 2.0  #: [% per 10 °C]
 #: bleed and leak rule below this speed, blow-off above (common practice, no source) [m/s]
 SLOW = 0.11
-
-
-@dataclass(frozen=True)
-class Finding:
-    """Something that changed."""
-
-    name: str  #: such as "less rebound force"
-    evidence: str
-    meaning: str  #: what it usually is
-    direction: Direction | None = None
 
 
 def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:

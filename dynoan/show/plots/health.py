@@ -24,7 +24,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.analysis.health.change import Health, Point
+    from dynoan.analysis.health.records import Health, Point
     from dynoan.jobs.health import HealthAnswer
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.health.change import Change, Since
+from dynoan.analysis.health.records import Change, Since
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.health import HealthAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

@@ -40,10 +40,11 @@ def _ratios(answer: RatioAnswer, units: Shown) -> list[Block]:
         empty = [""] * (len(DIRECTION) - 1)
         rows.append([CORNER_NAMES[name], "mean of low and high", f"{corner.mean:.2f}", *empty])
     columns = ["corner", "direction", *(m.column(units) for m in DIRECTION)]
-    return [Table(columns, rows, "Damping ratios (95 % limits)"), Paragraph(_which_is_which(answer, units))]
+    return [Table(columns, rows, "Damping ratios (95 % limits)"), Paragraph(which_is_which(answer, units))]
 
 
-def _which_is_which(answer: RatioAnswer, units: Shown) -> str:
+def which_is_which(answer: RatioAnswer, units: Shown) -> str:
+    """Return what each damping ratio is of; the answer must have ratios."""
     velocity, length = shown("velocity", units), shown("length", units)
     found = list(answer.ratios.values())
     motion = found[0].motion

@@ -77,7 +77,7 @@ def reader(page):
 def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
     rows = next(rows for caption, rows in reader.tables.items() if caption.startswith("Damping ratios"))[1:]
     assert len(rows) == 8
-    ratios = view.cars[0].ratios
+    ratios = view.cars[0].ratio.ratios
     for row, (name, direction) in zip(rows, ((n, d) for n in ratios for d in ("compression", "rebound")), strict=True):
         side = ratios[name].side(direction)
         assert row[1] == direction
@@ -105,7 +105,7 @@ def test_choices_are_ranked_and_counted_as_the_shock_counts(reader, view):
     front = [float(r[7]) for r in rows if r[0] == "front"]
     assert front == sorted(front)
     first = view.cars[0].choices[0]
-    assert rows[0][2] == ", ".join(f"{n}\u00a0{c}" for n, c in first.clicks.items())
+    assert rows[0][2] == ", ".join(f"{n}\u00a0{c}" for n, c in first.clicks["fl"].items())
 
 
 def test_every_link_of_the_contents_leads_somewhere_and_no_id_stands_twice(reader):

@@ -82,8 +82,9 @@ def test_tables_grow_coarser_before_they_grow_too_large(monkeypatch):
     monkeypatch.setattr(trackside_view, "TABLE_LIMIT", 110_000)
     assert len(payload(view)["packs"][0]["compression"]["drawn"]) < fine
     monkeypatch.setattr(trackside_view, "TABLE_LIMIT", 1000)
-    with pytest.raises(CallError, match="--pack"):
+    with pytest.raises(CallError, match="name fewer") as large:
         payload(view)
+    assert large.value.need == "fewer packs"
 
 
 def test_twenty_four_clicks_and_three_packs_stay_under_two_megabytes():

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
+from dynoan.jobs.report import ReportAnswer
+from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render
 from dynoan.show.pages.report.blocks import Section
 from dynoan.show.pages.report.car import car_section
@@ -12,13 +14,25 @@ from dynoan.show.pages.report.packs import (
     overlay_section,
     pack_section,
     pairs_section,
+    runs_section,
     shock_section,
-    sweeps_section,
 )
-from dynoan.show.pages.report.view import ReportView
+from dynoan.show.pages.report.view import ReportView, view_of
 from dynoan.show.pages.report.words import HOW
+from dynoan.units import Shown
 
 LIMIT = 5_000_000
+
+
+def page(answer: ReportAnswer, units: Shown = "metric", made: str | None = None) -> str:
+    """Return the page of an answer, made now unless another moment is given in words.
+
+    Raises
+    ------
+    CallError
+        If it would be larger than a mail takes.
+    """
+    return build_report(view_of(answer, units, made or now_text()))
 
 
 def build_report(view: ReportView) -> str:
@@ -30,11 +44,11 @@ def build_report(view: ReportView) -> str:
         If it would be larger than a mail takes.
     """
     style = asset("common.css") + asset("report.css")
-    page = render("report.html", policy=policy(style), style=style, view=view, sections=sections(view), how=HOW,
+    text = render("report.html", policy=policy(style), style=style, view=view, sections=sections(view), how=HOW,
                   cautions=CAUTIONS)  # fmt: skip
-    if len(page.encode()) > LIMIT:
+    if len(text.encode()) > LIMIT:
         raise CallError(f"{view.title}: the report would be over 5 MB; name one shock, pack or car")
-    return page
+    return text
 
 
 def sections(view: ReportView) -> tuple[Section, ...]:
@@ -47,6 +61,6 @@ def sections(view: ReportView) -> tuple[Section, ...]:
     out += [shock_section(shock, view.units) for shock in view.shocks]
     if view.pairs:
         out.append(pairs_section(view.pairs, view.units))
-    if view.sweeps:
-        out.append(sweeps_section(view.sweeps))
+    if view.runs:
+        out.append(runs_section(view.runs))
     return tuple(out)

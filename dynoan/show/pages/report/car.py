@@ -2,28 +2,39 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.corner.ratios import CornerRatios
+from collections.abc import Sequence
+from typing import TypeVar
+
+from dynoan.jobs.choose import Chosen
+from dynoan.jobs.measures import Measure
+from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
+from dynoan.jobs.report.parts import CarPart
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.packs import anchor, clicks_words, number, signed
-from dynoan.show.pages.report.view import CarView
+from dynoan.show.text.ratio import which_is_which
 from dynoan.units import Shown, shown
 
+T = TypeVar("T")
+LEVELS = ("low", "high")  #: the figures of a direction that a car's file may have targets for
 
-def car_section(view: CarView, units: Shown) -> Section:
+
+def car_section(part: CarPart, units: Shown) -> Section:
     """Return one car."""
-    blocks: list[Block] = [_corners(view, units), _rates(view, units)]
-    if view.ratios:
-        blocks.append(_ratio_grid(view, units))
-    blocks += _pictures(view, units)
-    blocks.append(_choices(view) if view.choices else Words("No ranked settings: the car's file has no targets."))
-    return Section(anchor("car", view.car.name), f"Car {view.car.name}", tuple(blocks))
+    found = part.ratio
+    blocks: list[Block] = [_corners(found, units), _rates(found, units)]
+    if found.ratios:
+        blocks += [_against_targets(found, units), _others(found, units), Words(_which(found, units))]
+    blocks += _pictures(found, units)
+    none = Words("No ranked settings: the car's file has no targets.")
+    blocks.append(_choices(part.choices) if part.choices else none)
+    return Section(anchor("car", found.car.name), f"Car {found.car.name}", tuple(blocks))
 
 
-def _corners(view: CarView, units: Shown) -> Grid:
+def _corners(found: RatioAnswer, units: Shown) -> Grid:
     mass, rate = shown("mass", units), shown("stiffness", units)
     columns = ("Corner", f"Mass [{mass.unit}]", f"Unsprung [{mass.unit}]", f"Spring [{rate.unit}]", "Spring ratio",
                "Shock ratio", "Shock", "Pack", "Clicks")  # fmt: skip
@@ -31,75 +42,98 @@ def _corners(view: CarView, units: Shown) -> Grid:
         (CORNER_NAMES[c.name], mass.text(c.mass, unit=False), mass.text(c.unsprung, unit=False),
          rate.text(c.spring, unit=False), f"{c.spring_ratio:.3g}", f"{c.shock_ratio:.3g}", c.shock or "–",
          c.pack or "–", clicks_words(c.clicks))
-        for c in view.car.corners.values()
+        for c in found.car.corners.values()
     ]  # fmt: skip
     return grid("What is on the car; ratios are spring or shock travel per wheel travel", columns, rows)
 
 
-def _rates(view: CarView, units: Shown) -> Grid:
-    rate, damping = shown("stiffness", units), shown("damping", units)
-    columns = ("Corner", f"Wheel rate [{rate.unit}]", "Ride frequency [Hz]", f"Critical, wheel [{damping.unit}]",
-               f"Critical, shock [{damping.unit}]")  # fmt: skip
-    rows = [
-        (CORNER_NAMES[name], rate.text(r.rates.wheel_rate, unit=False), f"{r.rates.frequency:.2f}",
-         damping.text(r.rates.critical_wheel, unit=False), damping.text(r.rates.critical_shock, unit=False))
-        for name, r in view.ratios.items()
-    ]  # fmt: skip
-    return grid("Rates and critical damping", columns, rows, "Ride frequency without the tyre.")
+def _rates(found: RatioAnswer, units: Shown) -> Grid:
+    measures = [m for m in CORNER if m.report]
+    rows = [(CORNER_NAMES[name], *(m.text(c, units) for m in measures)) for name, c in found.corners.items()]
+    return grid("Rates and critical damping", ("Corner", *_heads(measures, units)), rows,
+                "Ride: frequency of the body on its spring alone; sinks: under its own weight, at the wheel, linear "
+                "spring.")  # fmt: skip
 
 
-def _ratio_grid(view: CarView, units: Shown) -> Grid:
-    velocity = shown("velocity", units)
+def _heads(measures: Sequence[Measure[T]], units: Shown) -> list[str]:
+    """Return the measures' words as heads of a report's columns, the unit in brackets."""
+    heads = []
+    for m in measures:
+        unit = m.unit_text(units).replace(" ", "\N{NO-BREAK SPACE}")
+        heads.append(m.words[:1].upper() + m.words[1:] + (f" [{unit}]" if unit else ""))
+    return heads
+
+
+def _sides(found: RatioAnswer) -> list[tuple[str, Direction, SideFound]]:
+    return [(n, d, SideFound(c, c.side(d))) for n, c in found.ratios.items() for d in DIRECTIONS]
+
+
+def _against_targets(found: RatioAnswer, units: Shown) -> Grid:
+    """Return the ratios that a car's file may have targets for, beside them."""
+    velocity, measures = shown("velocity", units), [m for m in DIRECTION if m.report and m.key in LEVELS]
     rows = []
-    for name, ratios in view.ratios.items():
-        for direction in DIRECTIONS:
-            rows.append(
-                (CORNER_NAMES[name], direction, *_pair(view, name, ratios, direction), ratios_standing(view, name))
-            )
-    columns = ("Corner", "Direction", "Low", "Target", "Off [%]", "High", "Target", "Off [%]", "Standing")
-    speeds = {(r.low_velocity, r.high_velocity) for r in view.ratios.values()}
+    for name, direction, side in _sides(found):
+        target = _target(found, name, direction)
+        cells = [cell for m in measures for cell in _held_against(m, side, getattr(target, m.key), units)]
+        rows.append((CORNER_NAMES[name], direction, *cells, found.curves[name].standing))
+    heads = [head for m in _heads(measures, units) for head in (m, "Target", "Off [%]")]
+    speeds = {(r.low_velocity, r.high_velocity) for r in found.ratios.values()}
     at = "; ".join(f"low {velocity.text(a)}, high {velocity.text(b)}" for a, b in sorted(speeds))
-    return grid(f"Damping ratios ({at}, at the shock)", columns, rows,
+    return grid(f"Damping ratios ({at}, at the shock)", ("Corner", "Direction", *heads, "Standing"), rows,
                 "In brackets the 95 % band; * lies beyond the tested speeds.")  # fmt: skip
 
 
-def _pair(view: CarView, name: str, ratios: CornerRatios, direction: Direction) -> list[str]:
-    targets = view.car.targets.get(axle_of(name))
-    target = Target() if targets is None else (targets.compression if direction == "compression" else targets.rebound)
-    cells: list[str] = []
-    for level, wanted in (("low", target.low), ("high", target.high)):
-        banded: Banded = getattr(ratios.side(direction), level)
-        off = "–" if not wanted else signed(100 * (banded.value / wanted - 1), 0)
-        cells += [ratio_text(banded), number(wanted, 2), off]
-    return cells
+def _target(found: RatioAnswer, corner: str, direction: Direction) -> Target:
+    targets = found.car.targets.get(axle_of(corner))
+    return Target() if targets is None else (targets.compression if direction == "compression" else targets.rebound)
 
 
-def ratio_text(ratio: Banded) -> str:
+def _held_against(measure: Measure[SideFound], side: SideFound, wanted: float | None, units: Shown) -> tuple[str, ...]:
+    value = measure.value(side)
+    off = signed(100 * (value.value / wanted - 1), 0) if wanted and isinstance(value, Banded) else "–"
+    return _cell(measure, side, units), number(wanted, 2), off
+
+
+def _others(found: RatioAnswer, units: Shown) -> Grid:
+    """Return the damping ratios of every other measure."""
+    measures = [m for m in DIRECTION if m.report and m.key not in LEVELS]
+    rows = [(CORNER_NAMES[name], direction, *(_cell(m, side, units) for m in measures))
+            for name, direction, side in _sides(found)]  # fmt: skip
+    return grid("The same by other measures", ("Corner", "Direction", *_heads(measures, units)), rows)
+
+
+def _which(found: RatioAnswer, units: Shown) -> str:
+    words = which_is_which(found, units)
+    return words[:1].upper() + words[1:]
+
+
+def _cell(measure: Measure[T], thing: T, units: Shown) -> str:
+    value = measure.value(thing)
+    return ratio_text(value, measure.digits) if isinstance(value, Banded) else measure.text(thing, units)
+
+
+def ratio_text(ratio: Banded, digits: int = 2) -> str:
     """Return a ratio with its band."""
-    return f"{ratio.value:.2f} ({ratio.low:.2f} to {ratio.high:.2f}){'*' if ratio.extrapolated else ''}"
+    low, high = (f"{end:.{digits}f}" for end in (ratio.low, ratio.high))
+    return f"{ratio.value:.{digits}f} ({low} to {high}){'*' if ratio.extrapolated else ''}"
 
 
-def ratios_standing(view: CarView, corner: str) -> str:
-    """Return where the setting of a corner stands."""
-    return view.curves[corner].standing if corner in view.curves else "–"
-
-
-def _pictures(view: CarView, units: Shown) -> list[Block]:
+def _pictures(found: RatioAnswer, units: Shown) -> list[Block]:
     out: list[Block] = []
     for axle in ("front", "rear"):
-        pairs = [(c, view.curves[c.name]) for c in view.car.axle(axle) if c.name in view.curves]
+        pairs = [(c, found.curves[c.name]) for c in found.car.axle(axle) if c.name in found.curves]
         if pairs:
-            figure = report_plots.ratios(pairs, view.car.targets.get(axle), units)
+            figure = report_plots.ratios(pairs, found.car.targets.get(axle), units)
             out.append(picture(figure, f"Damping ratios of the {axle} axle against velocity at the shock"))
     return out
 
 
-def _choices(view: CarView) -> Grid:
+def _choices(choices: Sequence[Chosen]) -> Grid:
     rows = []
-    for ranked in view.choices:
-        choice = ranked.choice
-        ratios = [ratio_text(choice.ratio[d, level]) for d in DIRECTIONS for level in ("low", "high")]
-        rows.append((choice.where, choice.pack, clicks_words(ranked.clicks), *ratios, f"{100 * choice.miss:.1f}",
+    for chosen in choices:
+        choice, clicks = chosen.choice, next(iter(chosen.clicks.values()))
+        ratios = [ratio_text(choice.ratio[d, level]) for d in DIRECTIONS for level in LEVELS]
+        rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.1f}",
                      choice.standing))  # fmt: skip
     columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Miss [%]", "Standing")
     return grid(

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 from dynoan.model.shock import Shock
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
-from dynoan.show.pages.report.view import PackView, PairView, ReportView, ShockView, SweepView, TestedView
+from dynoan.show.pages.report.view import ReportView
 from dynoan.units import Shown, shown
 
 LOW, HIGH = 0.05, 0.25  #: speeds of the tables [m/s]; common practice, no source
@@ -33,19 +34,19 @@ def number(value: float | None, digits: int) -> str:
     return "–" if value is None or not np.isfinite(value) else f"{value:.{digits}f}"
 
 
-def sweeps_section(sweeps: Sequence[SweepView]) -> Section:
+def runs_section(runs: Sequence[RunPart]) -> Section:
     """Return the list of dyno runs."""
     columns = ("Run", "Date", "Shock", "Pack", "Clicks", "Kind", "°C", "From the file")
     rows = [
         (s.id, s.date or "–", s.shock or "–", s.pack or "–", clicks_words(s.clicks), s.layout,
          number(s.temperature, 0), s.source)
-        for s in sweeps
+        for s in runs
     ]  # fmt: skip
-    return Section("runs", "Dyno runs", (grid(f"{len(sweeps)} runs, clicks as each shock's file counts them",
+    return Section("runs", "Dyno runs", (grid(f"{len(runs)} runs, clicks as each shock's file counts them",
                                               columns, rows),))  # fmt: skip
 
 
-def pack_section(pack: PackView, units: Shown) -> Section:
+def pack_section(pack: PackPart, units: Shown) -> Section:
     """Return one pack: how well it is known, its fan of clicks, its tests, and what a click does."""
     name = pack.click_map.pack
     blocks: list[Block] = [_pack_facts(pack, units)]
@@ -67,7 +68,7 @@ def anchor(kind: str, name: str) -> str:
     return f"{kind}-{name.encode().hex()[:40]}"
 
 
-def _pack_facts(pack: PackView, units: Shown) -> Facts:
+def _pack_facts(pack: PackPart, units: Shown) -> Facts:
     m, force = pack.click_map, shown("force", units)
     spread = "one shock only" if not np.isfinite(m.spread_pct) else f"{m.spread_pct:.1f} % (standard deviation)"
     views = {"hydraulic": "hydraulic model", "interpolated": "interpolated over clicks", "single": "one test only"}
@@ -91,7 +92,7 @@ def counted_words(shock: Shock) -> str:
     return ", ".join(f"{a.name} {a.counted}" for a in shock.adjusters)
 
 
-def tested_grid(caption: str, tests: Sequence[tuple[str, TestedView]], units: Shown) -> Grid:
+def tested_grid(caption: str, tests: Sequence[tuple[str, TestedPart]], units: Shown) -> Grid:
     """Return tested settings with forces, knees and fit."""
     force, velocity = shown("force", units), shown("velocity", units)
     packs = any(pack for pack, _ in tests)
@@ -121,7 +122,7 @@ def _knees(side: Side, units: Shown) -> str:
     return ", ".join(velocity.text(k.velocity, unit=False) for k in side.knees) or "none"
 
 
-def _authority_grid(pack: PackView, units: Shown) -> Grid:
+def _authority_grid(pack: PackPart, units: Shown) -> Grid:
     force, velocity = shown("force", units), shown("velocity", units)
     rows = []
     for one in pack.authority:
@@ -134,12 +135,12 @@ def _authority_grid(pack: PackView, units: Shown) -> Grid:
                 ("Adjuster", "Direction", *speeds, "Remark"), rows, _dead(pack))  # fmt: skip
 
 
-def _dead(pack: PackView) -> str:
+def _dead(pack: PackPart) -> str:
     runs = "; ".join(f"{d.adjuster} {d.first} to {d.last}" for d in pack.dead)
     return f"Clicks that change nothing, counted from closed: {runs}." if runs else "No dead clicks were found."
 
 
-def overlay_section(packs: Sequence[PackView], units: Shown) -> Section:
+def overlay_section(packs: Sequence[PackPart], units: Shown) -> Section:
     """Return the packs over one another."""
     maps = []
     for pack in packs:
@@ -150,7 +151,7 @@ def overlay_section(packs: Sequence[PackView], units: Shown) -> Section:
     return Section("packs", "The packs over one another", tuple(drawn))
 
 
-def shock_section(view: ShockView, units: Shown) -> Section:
+def shock_section(view: ShockPart, units: Shown) -> Section:
     """Return one shock: its adjusters, its tested curves and their numbers."""
     name = view.shock.name
     adjusters = "; ".join(f"{a.name} 0 to {a.clicks} {a.counted}" for a in view.shock.adjusters) or "none known"
@@ -165,7 +166,7 @@ def shock_section(view: ShockView, units: Shown) -> Section:
     return Section(anchor("shock", name), f"Shock {name}", tuple(blocks))
 
 
-def pairs_section(pairs: Sequence[PairView], units: Shown) -> Section:
+def pairs_section(pairs: Sequence[PairPart], units: Shown) -> Section:
     """Return which shocks are pairs."""
     velocity = shown("velocity", units)
     rows = []
@@ -183,13 +184,13 @@ def pairs_section(pairs: Sequence[PairView], units: Shown) -> Section:
 
 def glance(view: ReportView) -> Section:
     """Return what the report rests on, in a few numbers."""
-    shocks = {s.shock for s in view.sweeps if s.shock}
+    shocks = {s.shock for s in view.runs if s.shock}
     matched = sum(p.match.verdict == "matched" for p in view.pairs)
-    pairs: list[tuple[str, str]] = [("Dyno runs", str(len(view.sweeps))), ("Shocks", ", ".join(sorted(shocks)) or "–")]
+    pairs: list[tuple[str, str]] = [("Dyno runs", str(len(view.runs))), ("Shocks", ", ".join(sorted(shocks)) or "–")]
     if view.packs:
         pairs.append(("Packs", ", ".join(p.click_map.pack for p in view.packs)))
     if view.cars:
-        pairs.append(("Cars", ", ".join(c.car.name for c in view.cars)))
+        pairs.append(("Cars", ", ".join(c.ratio.car.name for c in view.cars)))
     if view.pairs:
         pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))

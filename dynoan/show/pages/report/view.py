@@ -1,90 +1,13 @@
-"""What a report shows: nouns and results as they were gathered, nothing computed here."""
+"""What a report shows: the parts of an answer under a heading."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from dynoan.analysis.choosing.choice import Choice
-from dynoan.analysis.clickmap.authority import Authority, DeadClicks
-from dynoan.analysis.corner.ratios import CornerRatios
-from dynoan.analysis.matching.match import Match
-from dynoan.model.car import Car
-from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve
-from dynoan.model.shock import Shock
+from dynoan.jobs.report import ReportAnswer
+from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
+from dynoan.show.text.report import title
 from dynoan.units import Shown
-
-
-@dataclass(frozen=True)
-class SweepView:
-    """One dyno run that the report rests on."""
-
-    id: str
-    date: str
-    shock: str
-    pack: str
-    clicks: Mapping[str, int]  #: as the shock's file counts
-    layout: str
-    temperature: float | None  #: [°C]
-    source: str
-
-
-@dataclass(frozen=True)
-class TestedView:
-    """One tested setting: all runs of a shock, pack and clicks in one curve."""
-
-    shock: str
-    clicks: Mapping[str, int]  #: as the shock's file counts
-    curve: Curve
-
-
-@dataclass(frozen=True)
-class PackView:
-    """One pack: its tests, its click map, and what a click of it does."""
-
-    click_map: ClickMap
-    counting: Shock  #: whose counting the clicks in the report use
-    tested: tuple[TestedView, ...]
-    authority: tuple[Authority, ...]
-    dead: tuple[DeadClicks, ...]
-
-
-@dataclass(frozen=True)
-class ShockView:
-    """One shock's tested settings, over all its packs."""
-
-    shock: Shock
-    tested: tuple[tuple[str, TestedView], ...]  #: pack and test
-
-
-@dataclass(frozen=True)
-class PairView:
-    """Two shocks in one setting, held against each other."""
-
-    first: str
-    second: str
-    pack: str
-    clicks: Mapping[str, int]
-    match: Match
-
-
-@dataclass(frozen=True)
-class ChoiceView:
-    """One ranked setting of an axle, its clicks as the shock's file counts."""
-
-    choice: Choice
-    clicks: Mapping[str, int]
-
-
-@dataclass(frozen=True)
-class CarView:
-    """One car: what is on it, its damping ratios, and the settings nearest to its targets."""
-
-    car: Car
-    curves: Mapping[str, Curve]  #: by corner; a corner without a pack is left out
-    ratios: Mapping[str, CornerRatios]  #: by corner
-    choices: tuple[ChoiceView, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -95,9 +18,18 @@ class ReportView:
     scope: str  #: what the report is about, in words
     made: str  #: date and time, in words
     units: Shown = "metric"
-    sweeps: tuple[SweepView, ...] = ()
-    packs: tuple[PackView, ...] = ()
-    shocks: tuple[ShockView, ...] = ()
-    pairs: tuple[PairView, ...] = ()
-    cars: tuple[CarView, ...] = ()
-    warnings: tuple[str, ...] = field(default=())
+    runs: tuple[RunPart, ...] = ()
+    packs: tuple[PackPart, ...] = ()
+    shocks: tuple[ShockPart, ...] = ()
+    pairs: tuple[PairPart, ...] = ()
+    cars: tuple[CarPart, ...] = ()
+    warnings: tuple[str, ...] = ()
+
+
+def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
+    """Return the page's view of an answer, made at a moment in words."""
+    parts, about = answer.parts, answer.scope.words
+    return ReportView(
+        title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
+        packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars, warnings=answer.warnings,
+    )  # fmt: skip

@@ -3,11 +3,25 @@
 from __future__ import annotations
 
 from dynoan.errors import CallError
+from dynoan.jobs.trackside import TracksideAnswer
+from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render, script
-from dynoan.show.pages.trackside.view import TracksideView, payload
+from dynoan.show.pages.trackside.view import TracksideView, payload, view_of
+from dynoan.units import Shown
 
 LIMIT = 2_000_000
 SCRIPTS = ("tables.js", "state.js", "curve.js", "export.js", "trackside.js")
+
+
+def page(answer: TracksideAnswer, units: Shown = "metric", made: str | None = None) -> str:
+    """Return the page of an answer, made now unless another moment is given in words.
+
+    Raises
+    ------
+    CallError
+        If it would be larger than a phone should be asked to open.
+    """
+    return build_trackside(view_of(answer, units, made or now_text()))
 
 
 def build_trackside(view: TracksideView) -> str:
@@ -20,7 +34,7 @@ def build_trackside(view: TracksideView) -> str:
     """
     data = payload(view)
     style, code = asset("common.css") + asset("trackside.css"), script(SCRIPTS)
-    page = render("trackside.html", policy=policy(style, code), style=style, code=code, data=data)
-    if len(page.encode()) > LIMIT:
-        raise CallError(f"{view.car.name}: the page would be over 2 MB; name fewer packs with --pack")
-    return page
+    text = render("trackside.html", policy=policy(style, code), style=style, code=code, data=data)
+    if len(text.encode()) > LIMIT:
+        raise CallError(f"{view.car.name}: the page would be over 2 MB; name fewer packs", need="fewer packs")
+    return text

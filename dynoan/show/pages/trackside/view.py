@@ -11,6 +11,8 @@ import numpy as np
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
+from dynoan.jobs.choose import Chosen
+from dynoan.jobs.trackside import TracksideAnswer
 from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Target, Targets, axle_of
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
@@ -53,6 +55,24 @@ class TracksideView:
     warnings: tuple[str, ...] = field(default=())
 
 
+def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
+    """Return the page's view of an answer, made at a moment in words."""
+    car_text, corner_text = answer.car_texts
+    return TracksideView(
+        car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
+        choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
+        corner_text=corner_text, warnings=answer.notes,
+    )  # fmt: skip
+
+
+def _ranked(chosen: Chosen) -> RankedChoice:
+    choice = chosen.choice
+    ratio: dict[str, dict[str, float | None]] = {d: {} for d in DIRECTIONS}
+    for (direction, level), banded in choice.ratio.items():
+        ratio[direction][level] = banded.value
+    return RankedChoice(choice.where, choice.pack, chosen.clicks, ratio, choice.miss, choice.standing)
+
+
 def payload(view: TracksideView) -> dict[str, Any]:
     """Return the page's data as JSON types.
 
@@ -90,7 +110,7 @@ def _packs(view: TracksideView) -> list[dict[str, Any]]:
         if sum(map(_size, tables)) <= TABLE_LIMIT:
             return tables
     names = ", ".join(view.maps)
-    raise CallError(f"the tables of {len(view.maps)} packs ({names}) are over 2 MB; name fewer with --pack")
+    raise CallError(f"the tables of {len(view.maps)} packs ({names}) are over 2 MB; name fewer", need="fewer packs")
 
 
 def _size(table: Mapping[str, Any]) -> int:

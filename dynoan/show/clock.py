@@ -1,4 +1,4 @@
-"""The one clock of the command line, so that what is built from it can be given any other."""
+"""The one clock of the pages: what is built with it can be given any other moment."""
 
 from __future__ import annotations
 

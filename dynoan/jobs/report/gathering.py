@@ -1,0 +1,140 @@
+"""A report's parts, gathered from the library by the other jobs; what fails becomes a warning, and the rest goes on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from itertools import combinations
+from typing import TYPE_CHECKING, TypeVar
+
+from dynoan.analysis.clickmap.authority import authority, dead_clicks
+from dynoan.analysis.matching.match import TOLERANCE_PCT
+from dynoan.errors import DynoanError
+from dynoan.jobs.match import matched
+from dynoan.jobs.ranked import ranked
+from dynoan.jobs.ratio import RatioQuestion, answer_with
+from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
+from dynoan.jobs.report.scope import Scope
+from dynoan.workbench.resolving import Resolved
+
+if TYPE_CHECKING:
+    from dynoan.analysis.clickmap.data import Tested
+    from dynoan.library import SweepRecord
+    from dynoan.workbench import Workbench
+
+S = TypeVar("S")
+T = TypeVar("T")
+Couple = tuple["Tested", "Tested"]
+
+
+@dataclass(frozen=True)
+class Gathered:
+    """All parts of a report."""
+
+    runs: tuple[RunPart, ...] = ()
+    packs: tuple[PackPart, ...] = ()
+    shocks: tuple[ShockPart, ...] = ()
+    pairs: tuple[PairPart, ...] = ()
+    cars: tuple[CarPart, ...] = ()
+
+
+@dataclass
+class Gatherer:
+    """Gathers one report and keeps what is to be said of it."""
+
+    bench: Workbench
+    said: list[str] = field(default_factory=list)
+
+    def gather(self, scope: Scope) -> Gathered:
+        """Return the parts of a report; the packs of its cars belong to it."""
+        library = self.bench.library
+        cars = self._tried(library.cars() if scope.everything else scope.cars, "car", self.car)
+        on_cars = {c.pack for part in cars for c in part.ratio.car.corners.values() if c.pack}
+        packs = library.packs() if scope.everything else (*scope.packs, *sorted(on_cars - set(scope.packs)))
+        known = [p for p in packs if p in library.packs()]
+        records = [r for r in self.bench.records if scope.everything or r.pack in packs or r.shock in scope.shocks]
+        return Gathered(
+            tuple(_run(r) for r in records),
+            tuple(self._tried(known, "pack", self.pack)),
+            tuple(self._tried(scope.shocks, "shock", self.shock)),
+            tuple(self.pairs(packs, () if scope.everything or scope.packs else scope.shocks)),
+            tuple(cars),
+        )  # fmt: skip
+
+    def _tried(self, things: Iterable[S], kind: str, make: Callable[[S], T], name: Callable[[S], str] = str) -> list[T]:
+        out, all_ = [], list(things)
+        for done, thing in enumerate(all_, start=1):
+            try:
+                out.append(make(thing))
+            except DynoanError as error:
+                self.said.append(f"{kind} {name(thing)} is left out: {error}")
+            self.bench.progress(f"{kind}s", done, len(all_))
+        return out
+
+    def pack(self, name: str) -> PackPart:
+        """Return one pack with its map, its tests and what a click does."""
+        click_map, counting = self.bench.click_map(name), self.bench.counting(name)
+        tested = tuple(self._test(t) for t in self.bench.tested(pack=name))
+        return PackPart(click_map, counting, tested, authority(click_map), dead_clicks(click_map))
+
+    def _test(self, tested: Tested) -> TestedPart:
+        return TestedPart(tested.shock, self.bench.shock(tested.shock).to_counted(tested.from_closed), tested.curve)
+
+    def shock(self, name: str) -> ShockPart:
+        """Return one shock with all its tests."""
+        tests = tuple((t.curve.pack or "–", self._test(t)) for t in self.bench.tested(shock=name))
+        return ShockPart(self.bench.shock(name), tests)
+
+    def car(self, name: str) -> CarPart:
+        """Return one car with its rates, ratios and ranked settings."""
+        car, curves = self.bench.library.car(name), {}
+        for corner in car.corners.values():
+            try:
+                curves[corner.name] = self.bench.corner_curve(car, corner)
+            except DynoanError as error:
+                self.said.append(f"car {name}, {corner.name}: no damping ratios: {error}")
+        maps = self._tried(self.bench.library.packs(), "pack", self.bench.click_map)
+        return CarPart(answer_with(car, curves, RatioQuestion(name)), ranked(self.bench, car, maps, self.said))
+
+    def pairs(self, packs: Sequence[str], shocks: Sequence[str]) -> list[PairPart]:
+        """Return every two shocks tested in one pack at the same clicks; of `shocks` alone where some are named."""
+        out: list[PairPart] = []
+        for pack in packs:
+            couples = _couples(self._tested_in(pack), shocks)
+            out += self._tried(couples, f"{pack} pair", partial(self._pair, pack), _couple_words)
+        return out
+
+    def _tested_in(self, pack: str) -> tuple[Tested, ...]:
+        try:
+            return self.bench.tested(pack=pack)
+        except DynoanError:
+            return ()  # said where the pack itself was left out
+
+    def _pair(self, pack: str, couple: Couple) -> PairPart:
+        a, b = (self._resolved(pack, test) for test in couple)
+        return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, matched(a, b, TOLERANCE_PCT))
+
+    def _resolved(self, pack: str, test: Tested) -> Resolved:
+        clicks = self.bench.shock(test.shock).to_counted(test.from_closed)
+        sweeps = tuple(self.bench.library.load(sweep) for sweep in test.curve.sweeps)
+        return Resolved(test.shock, test.curve, sweeps, test.shock, pack, clicks, test.from_closed)
+
+
+def _couples(tests: Sequence[Tested], shocks: Sequence[str]) -> list[Couple]:
+    alike: dict[tuple[object, ...], list[Tested]] = {}
+    for test in tests:
+        alike.setdefault(tuple(sorted(test.from_closed.items())), []).append(test)
+    return [
+        (a, b) for group in alike.values() for a, b in combinations(group, 2)
+        if a.shock != b.shock and (not shocks or a.shock in shocks or b.shock in shocks)
+    ]  # fmt: skip
+
+
+def _couple_words(couple: Couple) -> str:
+    return f"{couple[0].shock} and {couple[1].shock}"
+
+
+def _run(record: SweepRecord) -> RunPart:
+    return RunPart(record.id, (record.date or "")[:10], record.shock or "", record.pack or "", dict(record.clicks),
+                   record.layout, record.temperature, record.source)  # fmt: skip

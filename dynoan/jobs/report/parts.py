@@ -1,0 +1,77 @@
+"""The parts of a report: nouns and other jobs' answers, nothing reckoned here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from dynoan.analysis.clickmap.authority import Authority, DeadClicks
+from dynoan.analysis.matching.match import Match
+from dynoan.jobs.choose import Chosen
+from dynoan.jobs.ratio import RatioAnswer
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve
+from dynoan.model.shock import Shock
+
+
+@dataclass(frozen=True)
+class RunPart:
+    """One dyno run that the report rests on."""
+
+    id: str
+    date: str
+    shock: str
+    pack: str
+    clicks: Mapping[str, int]  #: as the shock's file counts
+    layout: str
+    temperature: float | None  #: [°C]
+    source: str
+
+
+@dataclass(frozen=True)
+class TestedPart:
+    """One tested setting: all runs of a shock, pack and clicks in one curve."""
+
+    shock: str
+    clicks: Mapping[str, int]  #: as the shock's file counts
+    curve: Curve
+
+    __test__ = False  # test collectors shall pass it by
+
+
+@dataclass(frozen=True)
+class PackPart:
+    """One pack: its tests, its click map, and what a click of it does."""
+
+    click_map: ClickMap
+    counting: Shock  #: whose counting the clicks in the report use
+    tested: tuple[TestedPart, ...]
+    authority: tuple[Authority, ...]
+    dead: tuple[DeadClicks, ...]
+
+
+@dataclass(frozen=True)
+class ShockPart:
+    """One shock's tested settings, over all its packs."""
+
+    shock: Shock
+    tested: tuple[tuple[str, TestedPart], ...]  #: pack and test
+
+
+@dataclass(frozen=True)
+class PairPart:
+    """Two shocks in one setting, held against each other."""
+
+    first: str
+    second: str
+    pack: str
+    clicks: Mapping[str, int]  #: as the first shock's file counts
+    match: Match
+
+
+@dataclass(frozen=True)
+class CarPart:
+    """One car: its rates and damping ratios, and the settings nearest to its targets."""
+
+    ratio: RatioAnswer
+    choices: tuple[Chosen, ...] = ()
