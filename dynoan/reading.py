@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import Importer, ReadOptions
+from dynoan.model.importing import Importer, LogImporter, ReadOptions
+from dynoan.model.log import Log
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
@@ -77,6 +78,36 @@ def read_bytes(
             return importer.read(data, name, options or ReadOptions())
     # The text importer's own error says more of a text file than that nobody recognised it.
     return given[-1].read(data, name, options or ReadOptions())
+
+
+def read_log(path: Path | str) -> Log:
+    """Return what a logger on the car wrote.
+
+    Raises
+    ------
+    ReadError
+        If no importer finds a table of numbers with named columns in it.
+    OSError
+        If the file cannot be opened.
+    """
+    path = Path(path)
+    if path.is_dir():
+        raise ReadError(f"{path}: this is a folder; name the log in it")
+    return read_log_bytes(path.read_bytes(), str(path))
+
+
+def read_log_bytes(data: bytes, path: str) -> Log:
+    """Return the log that a file's bytes hold; `path` is what to call it.
+
+    Raises
+    ------
+    ReadError
+        If no importer finds a table of numbers with named columns in it.
+    """
+    name, head = Path(path).name, data[:HEAD]
+    readers = [i for i in importers() if isinstance(i, LogImporter)]
+    chosen = next((i for i in readers if i.recognises(head, name).yes), readers[-1])
+    return Log(path, chosen.columns(data, name))
 
 
 def velocity(sweep: Sweep) -> FloatArray | None:

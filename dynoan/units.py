@@ -212,6 +212,8 @@ _SHOWN: dict[str, dict[str, Display]] = {
         "mass": Display("kg", 1.0, 1),
         "pressure": Display("bar", 1e5, 1),
         "energy": Display("J", 1.0, 1),
+        "angle": Display("°", math.pi / 180, 2),
+        "rotation": Display("°/s", math.pi / 180, 1),
     },
     "us": {
         "force": Display("lbf", POUND_FORCE, 1),
@@ -222,6 +224,8 @@ _SHOWN: dict[str, dict[str, Display]] = {
         "mass": Display("lb", POUND, 0),
         "pressure": Display("psi", PSI, 0),
         "energy": Display("ft lbf", POUND_FORCE * 12 * INCH, 1),
+        "angle": Display("°", math.pi / 180, 2),
+        "rotation": Display("°/s", math.pi / 180, 1),
     },
 }
 

@@ -6,6 +6,7 @@ from hashlib import sha256
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
+from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 from importers.decoding import encoding
 from importers.grid import judging as grid
@@ -42,3 +43,9 @@ class TextImporter:
             digest = pool.submit(lambda: sha256(data).hexdigest())
             tables = text.read_tables(data, name, options)
             return assemble.sweeps(tables, name, options, digest.result(), self.name)
+
+    def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
+        """Return the columns of a log."""
+        from importers.tables import logged
+
+        return logged.columns(data, name)

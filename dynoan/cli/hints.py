@@ -18,6 +18,8 @@ HOW = {
 }
 #: words that go on with an error's text
 ON = {
+    "corner": "; say which, such as --corner fl=COLUMN",
+    "scale": ', such as --scale "25 mm per V"',
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",
     "correction": "; give --shock, --pack, --clicks, --date or --temperature",
@@ -25,6 +27,8 @@ ON = {
 }
 #: words for options that exclude one another, in the place of an error's text
 INSTEAD = {
+    "one surface": "--best takes one surface; name one with --surface",
+    "one setting": "--best takes one setting; name one with --setting",
     "corner alone": "--corner stands alone; leave out --axle and --per-corner",
     "like alone": "--like takes its targets from a setup; leave out the other targets",
 }

@@ -11,6 +11,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from dynoan.interface.car import CarJobs
+from dynoan.interface.driving import DrivingJobs
 from dynoan.interface.files import FileJobs
 from dynoan.interface.keeping import KeepingJobs
 from dynoan.interface.setups import SetupJobs
@@ -20,7 +21,7 @@ from dynoan.interface.testing import TestingJobs
 __all__ = ["OpenLibrary", "open_library"]
 
 
-class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, KeepingJobs):
+class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, DrivingJobs, KeepingJobs):
     """A library at hand. Each method is a job of the command line with the same name and the same answer."""
 
     def __repr__(self) -> str:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class CarJobs(Asking):
-    """Ratios, choosing, carrying, the launch, logged travel."""
+    """Ratios, choosing, carrying."""
 
     def ratio(
         self, car: str, *, low: float | str | None = None, high: float | str | None = None,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Generic, Literal, TypeVar
 
 from dynoan.model.banded import Banded
-from dynoan.units import Shown, shown
+from dynoan.units import Display, Shown, shown
 
 T = TypeVar("T")
 Place = Literal["always", "more", "never"]
@@ -31,13 +31,17 @@ class Measure(Generic[T]):
     terminal: Place = "always"  #: "more" with -v
     report: bool = True
 
+    def display(self, units: Shown) -> Display:
+        """Return how its numbers are shown."""
+        return shown(self.kind, units) if self.kind else Display(self.unit, 1.0, self.digits)
+
     def column(self, units: Shown) -> str:
         """Return the head of its column, with the unit."""
         return f"{self.words} {self.unit_text(units)}".strip()
 
     def unit_text(self, units: Shown) -> str:
         """Return the unit people see; nothing for a plain number without one."""
-        return shown(self.kind, units).unit if self.kind else self.unit
+        return self.display(units).unit
 
     def text(self, thing: T, units: Shown) -> str:
         """Return a thing's figure as people read it; a dash where it is not known."""
@@ -50,7 +54,7 @@ class Measure(Generic[T]):
             return value.text(self.digits)
         if self.percent:
             return f"{100 * value:.0f} %"
-        return shown(self.kind, units).text(value, unit=False) if self.kind else f"{value:.{self.digits}f}"
+        return self.display(units).text(value, unit=False)
 
 
 def as_dict(measures: Iterable[Measure[T]], thing: T) -> dict[str, Any]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal, Protocol
+from typing import Literal, Protocol, runtime_checkable
 
+from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 
 
@@ -59,4 +60,13 @@ class Importer(Protocol):
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
         """Return the sweeps in a file, or raise `dynoan.errors.ReadError` with file, place and way out."""
+        ...
+
+
+@runtime_checkable
+class LogImporter(Importer, Protocol):
+    """An importer that reads what a logger on the car wrote, too."""
+
+    def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
+        """Return the columns of a log, or raise `dynoan.errors.ReadError` with file, place and way out."""
         ...

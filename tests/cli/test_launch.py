@@ -6,11 +6,9 @@ import math
 
 import pytest
 
-from dynoan.analysis.launch.metrics import MEANING
 from dynoan.cautions import CAUTIONS
-from dynoan.cli.launch_inputs import parse_setting
-from dynoan.cli.launch_tables import figure_text
 from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.jobs.launch_figures import FIGURES
 from tests.cli.launch_library import CAR, make, result, run
 
 
@@ -24,7 +22,7 @@ def test_json_has_runs_with_metrics_and_traces(folder):
     assert found["command"] == "launch"
     (one,) = found["result"]["runs"]
     assert one["label"] == "as on the car"
-    assert set(one["metrics"]) == set(MEANING)
+    assert set(one["metrics"]) == {m.key for m in FIGURES}
     assert all(name.rsplit("_", 1)[1] in ("m", "s", "n", "rad", "pct", "s2") for name in one["metrics"])
     assert len({len(values) for values in one["trace"].values()}) == 1
     assert one["trace"]["time_s"][-1] == pytest.approx(3.0)
@@ -155,19 +153,3 @@ def test_a_car_without_surfaces_is_told_how_to_name_one(tmp_path, monkeypatch):
     folder = make(tmp_path / "library", monkeypatch, CAR.split("[surfaces.sticky]")[0])
     done = run(folder, "launch", "kestrel")
     assert "[surfaces.loose] grip = 0.65" in str(done.exception)
-
-
-def test_settings_as_people_write_them():
-    found = parse_setting("front=mixed; rear=@lsc=6,lsr=8")
-    assert found.packs == {"fl": "mixed", "fr": "mixed"}
-    assert found.clicks["rr"] == {"lsc": 6, "lsr": 8}
-    one = parse_setting("fl=lsc=3")
-    assert (one.packs, one.clicks) == ({}, {"fl": {"lsc": 3}})
-
-
-def test_every_figure_has_a_unit_people_see():
-    for name in MEANING:
-        assert " " in figure_text(name, 1.0, "metric"), name
-    assert figure_text("nose_rise_m", 0.0123, "metric") == "12.3 mm"
-    assert figure_text("pitch_peak_rad", math.radians(1.5), "metric") == "1.50 °"
-    assert figure_text("nose_rise_m", math.nan, "metric") == "–"

@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from dynoan.cli.travel_inputs import parse_parts, parse_scale, per_corner
+from dynoan.cli.travel import parse_parts, per_corner
 from dynoan.errors import DynoanError
 from tests.cli.launch_library import make, result, run
 
@@ -100,8 +100,8 @@ def test_a_slow_logger_is_warned_of(tmp_path):
         (("--corner", "POT_3"), "is not like fl="),
         (("--corner", "rl=POT_3"), "no length; say what it means"),
         (("--corner", "rl=POT_3", "--scale", "25"), "25 mm per V"),
-        (("--corner", "rl=POT_3", "--scale", "25 mm per mm"), "is in V, but --scale is '25 mm per mm'"),
-        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--zero", "58 mm"), "not in the unit of --scale"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per mm"), "is in V, but the scale is '25 mm per mm'"),
+        (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--zero", "58 mm"), "not in the unit of the scale"),
         (("--corner", "rl=POT_3", "--corner", "rr=POT_3", "--scale", "25 mm per V"), "two corners"),
         (("--scale", "25 mm per V"), "no column names a corner"),
         (("--corner", "rl=POT_3", "--scale", "25 mm per V", "--part", "90..95"), "holds nothing"),
@@ -116,19 +116,19 @@ def test_wrong_calls_say_what_to_do(volts, words, says):
 
 
 def test_options_for_all_and_for_one():
-    found = per_corner(["25 mm per V", "rl=30 mm per V"], "--scale")
+    found = per_corner(["25 mm per V", "rl=30 mm per V"], "scale")
     assert found["rl"] == "30 mm per V"
     assert found["fl"] == "25 mm per V"
     with pytest.raises(DynoanError, match="twice"):
-        per_corner(["rl=a", "rl=b"], "--corner")
+        per_corner(["rl=a", "rl=b"], "corner")
 
 
-def test_scales_and_parts_as_people_write_them():
-    assert parse_scale("-25 mm/V").factor == -0.025
-    assert parse_scale("1 in per mV").unit == "mv"
-    launch, hairpin = parse_parts(["2,0..5,0", "hairpin=12 s to 15 s"])
-    assert (launch.name, launch.start, launch.end) == ("launch", 2.0, 5.0)
-    assert (hairpin.name, hairpin.end) == ("hairpin", 15.0)
-    for wrong in ("5..2", "all=1..2"):
-        with pytest.raises(DynoanError):
-            parse_parts([wrong])
+def test_parts_as_people_write_them():
+    assert parse_parts(["2,0..5,0", "hairpin=12 s to 15 s"]) == {"launch": (2.0, 5.0), "hairpin": (12.0, 15.0)}
+    with pytest.raises(DynoanError, match="is taken"):
+        parse_parts(["1..2", "3..4"])
+
+
+def test_a_part_that_ends_before_it_starts_is_refused(volts):
+    done = run(None, "travel", str(volts), "--corner", "rl=POT_3", "--scale", "25 mm per V", "--part", "5..2")
+    assert "ends before it starts" in str(done.exception)

@@ -18,11 +18,6 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car
 from dynoan.model.curve import Curve
 
-#: what the band of a launch figure covers, for people
-BAND_COVERS = (
-    "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
-    "eight combinations), not masses, springs, anti-squat, grip or road"
-)
 #: a half fraction of low (-1) and high (1) of the four sides: any three vary independently, all low and all high in it
 _EIGHT = tuple((a, b, c, a * b * c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1))
 _LEVELS = ((1, 1, 1, 1), *(tuple(1 + sign for sign in signs) for signs in _EIGHT))
@@ -110,4 +105,4 @@ def _warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
     return tuple(out)
 
 
-__all__ = ["BAND_COVERS", "LaunchRun", "car_damping", "launch"]
+__all__ = ["LaunchRun", "car_damping", "launch"]

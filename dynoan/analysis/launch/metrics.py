@@ -1,4 +1,4 @@
-"""The figures of a launch, SI, the unit in each name."""
+"""The figures of a launch, SI, the unit in each name; `jobs.launch_figures` says how people see them."""
 
 from __future__ import annotations
 
@@ -13,50 +13,9 @@ from dynoan.model.arrays import BoolArray, FloatArray
 END = 0.1  #: the last share of the run that counts as its end
 SETTLED = 0.05  #: share of the end value within which the pitch has settled
 
-#: what each figure is, for people
-MEANING = {
-    "nose_rise_m": "nose: highest rise",
-    "nose_rise_rate_m_s": "nose: fastest rise",
-    "nose_rise_end_m": "nose: rise at the end (mean of the last tenth)",
-    "rear_squat_m": "rear: deepest squat",
-    "rear_lift_m": "rear: highest lift",
-    "pitch_peak_rad": "pitch: most nose up",
-    "pitch_end_rad": "pitch: at the end",
-    "pitch_rate_peak_rad_s": "pitch: fastest",
-    "front_load_end_n": "front tyres: load at the end",
-    "rear_load_end_n": "rear tyres: load at the end",
-    "load_transfer_end_n": "load moved to the rear at the end",
-    "driven_load_least_n": "driven tyres: least load",
-    "driven_load_dip_n": "driven tyres: deepest dip below load transfer alone",
-    "driven_load_rms_n": "driven tyres: unsteadiness, rms about load transfer alone",
-    "driven_load_dip_pct": "driven tyres: that dip, of the load at rest",
-    "front_wheel_lift_s": "front tyres: time without load",
-    "rear_wheel_lift_s": "rear tyres: time without load",
-    "steady_after_s": "pitch: within 5 % of its end value after",
-    "drive_force_mean_n": "drive force: mean",
-    "acceleration_end_m_s2": "acceleration at the end",
-    "speed_end_m_s": "speed at the end",
-    "distance_m": "distance covered",
-    "grip_limited_s": "time the grip limits the drive",
-    "beyond_grip_s": "time the given acceleration asks more than the grip",
-    "ride_felt_m_s2": "shaking of the body as people feel it (ISO 2631-1 Wk)",
-    "energy_miss_pct": "energy that does not add up (a check of the reckoning)",
-}
-_AXLE_MEANING = {
-    "on_bump_stop_s": "time on the bump stops",
-    "on_droop_stop_s": "time on the droop stops",
-    "shock_compression_peak_m_s": "fastest compression",
-    "shock_rebound_peak_m_s": "fastest rebound",
-    "shock_rms_m_s": "rms velocity",
-    "beyond_tested_s": "time faster than any test",
-}
 #: figures also given from a run on level ground, as `level_` and the name: what the drive alone does
 LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pitch_peak_rad", "pitch_rate_peak_rad_s",
          "steady_after_s")  # fmt: skip
-MEANING |= {f"level_{name}": f"{MEANING[name]}, drive alone" for name in LEVEL}
-MEANING |= {
-    f"{axle}_{key}": f"{axle} shocks: {text}" for axle in ("front", "rear") for key, text in _AXLE_MEANING.items()
-}
 
 
 def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float) -> dict[str, FloatArray]:

@@ -129,9 +129,9 @@ def best_clicks(
 
 def _check(clicked: Clicked, objective: str) -> None:
     if objective not in OBJECTIVES:
-        raise CallError(f"--best {objective}: not one of {', '.join(OBJECTIVES)}")
+        raise CallError(f"'{objective}' is not one of {', '.join(OBJECTIVES)}", part="best")
     if any(m.adjusters != clicked.maps[0].adjusters for m in clicked.maps):
-        raise CallError("the shocks of this axle have different adjusters; --best turns both alike")
+        raise CallError("the shocks of this axle have different adjusters; the search turns both alike")
     count = int(np.prod([len(span) for span in clicked.spans]))
     if not clicked.adjusters or not 1 < count <= MOST:
         raise CallError(f"pack {clicked.maps[0].pack} has {count} settings to search; wanted 2 to {MOST}")

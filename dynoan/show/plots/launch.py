@@ -1,9 +1,8 @@
-"""Pictures of a launch: what the body and the driven tyres do, and what all clicks of an axle can reach."""
+"""Pictures of a launch: what the body, the driven tyres and the shocks do."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -12,16 +11,11 @@ from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from dynoan.analysis.launch.compare import LaunchRun
     from dynoan.analysis.launch.model import Half
-    from dynoan.analysis.launch.search import Search
-
-#: kind of quantity of a figure's name, and the name on the axis
-_AXES = {
-    "driven_load_rms_n": ("force", "unsteadiness of driven load, rms"),
-    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise from the drive"),
-    "level_body_lift_m": ("length", "highest rise of the body from the drive"),
-}
+    from dynoan.jobs.launch import LaunchAnswer
 
 
 def draw_rise(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Shown = "metric") -> Any:
@@ -59,49 +53,19 @@ def draw_shock_velocity(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Sh
     return style.title(ax, f"{axle.capitalize()} shocks")
 
 
-def draw_trade_off(ax: Any, search: Search, units: Shown = "metric") -> Any:
-    """Draw every setting by objective and counterpart, the trade-off line, the best and what is on the car."""
-    (aim, x_name), (against, y_name) = (_AXES[name] for name in search.axes)
-    x, y = (
-        style.in_units(search.figures[name], kind, units)
-        for name, kind in zip(search.axes, (aim, against), strict=True)
-    )
-    ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
-    front = search.front
-    ax.plot(x[front], y[front], **(style.line(style.COMPRESSION) | {"linewidth": 1.4}), label="nothing beats these")
-    ax.plot(x[search.best], y[search.best], "*", color=style.CLAY, markersize=13, label="best", zorder=5)
-    if search.now is not None:
-        ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="as on the car", zorder=5)
-    style.label_axes(ax, (x_name, aim), (y_name, against), units)
-    style.legend(ax, loc="best")
-    return style.title(ax, f"{len(x)} settings")
+def figure(answer: LaunchAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of runs compared."""
+    drawn, axes = style.new_figure(200, 150, rows=2, cols=2, sharex=True)
+    draw_rise(axes[0, 0], answer.runs, "front", units)
+    draw_rise(axes[0, 1], answer.runs, "rear", units)
+    draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
+    draw_shock_velocity(axes[1, 1], answer.runs, "front" if answer.half.driven == "front" else "rear", units)
+    shared_legend(drawn, axes[1, 0])
+    return drawn
 
 
-def picture(path: Path, runs: Sequence[LaunchRun], half: Half, units: Shown = "metric") -> Path:
-    """Write the picture of runs compared and return its path."""
-    figure, axes = style.new_figure(200, 150, rows=2, cols=2, sharex=True)
-    draw_rise(axes[0, 0], runs, "front", units)
-    draw_rise(axes[0, 1], runs, "rear", units)
-    draw_driven_load(axes[1, 0], runs, half, units)
-    draw_shock_velocity(axes[1, 1], runs, "front" if half.driven == "front" else "rear", units)
-    _shared_legend(figure, axes[1, 0])
-    return style.save(figure, path)
-
-
-def search_picture(
-    path: Path, search: Search, runs: tuple[LaunchRun, LaunchRun], half: Half, units: Shown = "metric"
-) -> Path:
-    """Write the picture of a search, with the launch as on the car and with the best, and return its path."""
-    figure, axes = style.new_figure(200, 150, rows=2, cols=2)
-    draw_trade_off(axes[0, 0], search, units)
-    draw_rise(axes[0, 1], runs, "front", units)
-    draw_rise(axes[1, 1], runs, "rear", units)
-    draw_driven_load(axes[1, 0], runs, half, units)
-    _shared_legend(figure, axes[1, 0])
-    return style.save(figure, path)
-
-
-def _shared_legend(figure: Any, ax: Any) -> None:
+def shared_legend(figure: Figure, ax: Any) -> None:
+    """Put one legend of an axes' lines below all axes."""
     handles, labels = ax.get_legend_handles_labels()
     columns = int(np.clip(np.ceil(len(labels) / 2), 2, 3))
     figure.legend(handles, labels, loc="outside lower center", ncols=columns, fontsize=8, frameon=False,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -15,7 +14,10 @@ from dynoan.show.plots import style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from dynoan.analysis.travel.summary import CornerTravel
+    from dynoan.jobs.travel_found import TravelAnswer
     from dynoan.model.curve import Curve
 
 LOOKS = (2, 5, 3, 4)  #: of the parts; not the looks of compression and rebound
@@ -76,12 +78,13 @@ def _limit(results: Sequence[CornerTravel]) -> float:
     return max(float(np.quantile(np.abs(r.motion.velocity), SHOWN)) for r in results) * 1.05
 
 
-def picture(path: Path, results: Sequence[CornerTravel], units: Shown = "metric") -> Path:
-    """Write one pair of axes a shock, the curve above the histogram, and return the path."""
+def figure(answer: TravelAnswer, units: Shown = "metric") -> Figure:
+    """Return one pair of axes a shock, the curve above the histogram."""
+    results = [shock.travel for shock in answer.shocks]
     cols = 1 if len(results) == 1 else 2
     blocks = -(-len(results) // cols)
     height = 45 + 75 * blocks
-    figure, axes = style.new_figure(
+    drawn, axes = style.new_figure(
         100 * cols, height, rows=2 * blocks, cols=cols, sharex=True, squeeze=False,
         gridspec_kw={"height_ratios": [3, 2] * blocks},
     )  # fmt: skip
@@ -94,8 +97,8 @@ def picture(path: Path, results: Sequence[CornerTravel], units: Shown = "metric"
             continue
         _draw_one(above, below, results[i], limit, units)
     handles, labels = axes[1][0].get_legend_handles_labels()
-    figure.legend(handles, labels, loc="outside lower center", ncols=3, fontsize=8, frameon=False, handlelength=3.2)
-    return style.save(figure, path)
+    drawn.legend(handles, labels, loc="outside lower center", ncols=3, fontsize=8, frameon=False, handlelength=3.2)
+    return drawn
 
 
 def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units: Shown) -> None:

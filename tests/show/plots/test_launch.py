@@ -11,9 +11,14 @@ from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.search import Clicked, best_clicks
 from dynoan.analysis.travel.summary import Part, corner_travel
 from dynoan.analysis.travel.velocity import motion
+from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion
+from dynoan.jobs.travel import TravelAnswer, TravelQuestion
+from dynoan.jobs.travel_found import LoggedShock
+from dynoan.model.log import Log, LogColumn
 from dynoan.show.plots import launch as launch_plot
+from dynoan.show.plots import launch_best as search_plot
 from dynoan.show.plots import travel as travel_plot
-from dynoan.show.plots.style import new_figure
+from dynoan.show.plots.style import new_figure, save
 from tests.analysis.launch_cars import FLAT, damping, kestrel
 from tests.analysis.travel.test_summary import TIME, kneed, sine
 from tests.made import made_map
@@ -51,7 +56,7 @@ def test_the_trade_off_shows_every_setting_the_best_and_now(half):
     scene = Scene(constant_acceleration(5.0), FLAT, duration=0.5)
     found = best_clicks(half, scene, damping(kestrel())[0], clicked, axle="rear", objective="slowest-rise")
     _, ax = new_figure()
-    launch_plot.draw_trade_off(ax, found)
+    search_plot.draw_trade_off(ax, found)
     assert len(ax.collections[0].get_offsets()) == 3**4
     line, best, now = ax.lines
     assert best.get_xdata()[0] == pytest.approx(1e3 * found.figures["level_nose_rise_rate_m_s"][found.best])
@@ -69,10 +74,12 @@ def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
     np.testing.assert_allclose(edges, 1e3 * result.parts["launch"].histogram.edges)
     knees = sorted(line.get_xdata()[0] for line in axes[1].lines[1:])
     np.testing.assert_allclose(knees, [-100.0, 100.0])
-    written = travel_plot.picture(tmp_path / "travel.png", [result, result, result])
-    assert written.stat().st_size > 10_000
+    shock = LoggedShock(LogColumn("FL", "mm", TIME, "log.csv"), "mm", "", result)
+    found = TravelAnswer(question=TravelQuestion(Log("log.csv", (shock.column,))), shocks=(shock,) * 3, parts_from="")
+    assert save(travel_plot.figure(found), tmp_path / "travel.png").stat().st_size > 10_000
 
 
 def test_the_same_pictures_come_out_the_same(half, run, tmp_path):
-    one, two = (launch_plot.picture(tmp_path / f"{i}.png", [run], half).read_bytes() for i in range(2))
+    found = LaunchAnswer(question=LaunchQuestion("kestrel"), runs=(run,), half=half, assumptions=())
+    one, two = (save(launch_plot.figure(found), tmp_path / f"{i}.png").read_bytes() for i in range(2))
     assert one == two

@@ -1,0 +1,193 @@
+"""The jobs about the car on the move, for Python."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from dynoan.interface.asking import Asking
+
+if TYPE_CHECKING:
+    from dynoan.jobs.launch import LaunchAnswer
+    from dynoan.jobs.launch_best import BestClicksAnswer
+    from dynoan.jobs.travel import TravelAnswer
+    from dynoan.model.log import Log
+
+
+class DrivingJobs(Asking):
+    """The launch, the clicks that do it best, logged travel."""
+
+    def launch(
+        self, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
+        accel: float | str | None = None, torque: float | str | None = None, trace: str | Path | None = None,
+        rise: float | str | None = None, time: float | str | None = None, seed: int | None = None,
+    ) -> LaunchAnswer:  # fmt: skip
+        """Return how a car leaves the line: nose rise, squat, tyre loads, and what the shocks do.
+
+        What is on the car runs first, then each setting, all on the same drive and the same road.
+
+        Parameters
+        ----------
+        car
+            A name in the library, or a car file's path.
+        surface
+            One or several of the car's file; by default all of them.
+        setting
+            One or several more to run, such as "rear=gravel@lsc=6,lsr=8"; packs and clicks that are not named stay.
+        accel
+            A steady acceleration, whatever the grip. [m/s²]
+        torque
+            At the driven wheels together, limited by the grip. [N·m]
+        trace
+            A CSV with time and acceleration. Without any of the three: all the grip there is.
+        rise
+            Time over which the drive comes in; by default 0.15. [s]
+        time
+            How long to run; by default 3. [s]
+        seed
+            Another makes another road of the same roughness.
+
+        Returns
+        -------
+        :
+            ``runs``, each with ``metrics``, ``low``, ``high`` (by key, the unit in it) and ``trace``; ``verdicts``.
+
+        Raises
+        ------
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.launch.answer` and `dynoan.jobs.launch.LaunchQuestion.asked`.
+        ReadError
+            If the trace is no table with named columns.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.launch("kestrel", surface="loose", time="1 s", setting="rear=@lsc=2,lsr=2")
+        >>> [run.label for run in found.runs]
+        ['as on the car', 'rear=@lsc=2,lsr=2']
+        >>> [verdict.words for verdict in found.verdicts]
+        ['Steadiest driven tyres', 'Slowest nose rise']
+        >>> found.runs[0].metrics["level_rear_squat_m"] > found.runs[1].metrics["level_rear_squat_m"]
+        True
+        """
+        from dynoan.jobs.launch import LaunchQuestion, answer
+
+        asked = LaunchQuestion.asked(
+            car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, time=time,
+            seed=seed,
+        )  # fmt: skip
+        return self._ask(answer, asked)
+
+    def best_clicks(
+        self, car: str, best: str = "steadiest", *, axle: str | None = None, inside: bool = False,
+        surface: str | None = None, setting: str | None = None, accel: float | str | None = None,
+        torque: float | str | None = None, trace: str | Path | None = None, rise: float | str | None = None,
+        time: float | str | None = None, seed: int | None = None,
+    ) -> BestClicksAnswer:  # fmt: skip
+        """Return the clicks of an axle, left and right alike, that make a launch best, and what they cost.
+
+        Parameters
+        ----------
+        car
+            A name in the library, or a car file's path.
+        best
+            "steadiest" load of the driven tyres, "slowest-rise" of the nose, or "least-lift" of the body.
+        axle
+            "front" or "rear"; by default the driven one.
+        inside
+            Whether every adjuster stays between its tested clicks.
+        surface
+            Of the car's file; may be left out where it has one alone.
+        setting
+            What is on the car in place of what its file says, as for `launch`.
+        accel, torque, trace, rise, time, seed
+            As for `launch`. [m/s², N·m, -, s, s, -]
+
+        Returns
+        -------
+        :
+            ``best``, the ``trade_off`` line, the whole ``search``, and the ``runs`` as on the car and with the best.
+
+        Raises
+        ------
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.launch_best.answer` and `dynoan.jobs.launch_best.BestClicksQuestion.asked`.
+        ReadError
+            If the trace is no table with named columns.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.best_clicks("kestrel", "slowest-rise", axle="front", surface="sticky", time="0.2 s", inside=True)
+        >>> found.axle, found.best.standing in ("tested", "between")
+        ('front', True)
+        >>> found.runs[1].metrics["level_nose_rise_rate_m_s"] <= found.runs[0].metrics["level_nose_rise_rate_m_s"]
+        True
+        """
+        from dynoan.jobs.launch_best import BestClicksQuestion, answer
+
+        asked = BestClicksQuestion.asked(
+            car, best, axle=axle, inside=inside, surface=surface or (), setting=setting or (), accel=accel,
+            torque=torque, trace=_log(trace), rise=rise, time=time, seed=seed,
+        )  # fmt: skip
+        return self._ask(answer, asked)
+
+    def travel(
+        self, log: str | Path, *, car: str | None = None, corner: Mapping[str, str] | None = None,
+        scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
+        part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
+    ) -> TravelAnswer:  # fmt: skip
+        """Return which velocities logged shock travel holds, and how they fall on the curves of a car.
+
+        Parameters
+        ----------
+        log
+            A CSV with time and the travel of one to four shocks.
+        car
+            Whose curves to lay under the velocities: a name in the library, or a car file's path.
+        corner
+            Column names by corner, such as ``{"rl": "POT_3"}``; by default told by their names.
+        scale
+            Such as "25 mm per V", for all or by corner; minus where the number rises as the shock gets longer.
+        zero
+            The reading at rest, such as "2.1 V", for all or by corner; by default the median before the start.
+        part
+            Stretches of the run by name, start and end; by default the launch, found by itself. [s]
+        window
+            Width of the velocity filter; by default set from the record. [s]
+
+        Returns
+        -------
+        :
+            ``shocks``, each with its ``travel`` by part and the column it comes from; ``parts_from``.
+
+        Raises
+        ------
+        ReadError
+            If the log is no table with named columns.
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.travel.answer` and `dynoan.jobs.travel.TravelQuestion.asked`.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.travel("demo/travel/kestrel_loose_run3.csv", part={"launch": (1.0, 2.5)})
+        >>> [shock.corner for shock in found.shocks]
+        ['fl', 'fr', 'rl', 'rr']
+        >>> list(found.to_frame().columns)[:5]
+        ['corner', 'part', 'direction', 'seconds', 'still_share']
+        """
+        from dynoan.jobs.travel import TravelQuestion, answer
+        from dynoan.reading import read_log
+
+        asked = TravelQuestion.asked(
+            read_log(log), car=car, corner=corner, scale=scale, zero=zero, part=part, window=window
+        )
+        return self._ask(answer, asked)
+
+
+def _log(path: str | Path | None) -> Log | None:
+    from dynoan.reading import read_log
+
+    return None if path is None else read_log(path)

@@ -1,0 +1,161 @@
+"""The car leaving the line, settings compared on the same drive and the same road."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
+
+from dynoan.analysis.launch.compare import LaunchRun, launch
+from dynoan.analysis.launch.drive import Scene
+from dynoan.analysis.launch.model import Half
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.launch_drive import DriveAsked, RunAsked
+from dynoan.jobs.launch_figures import DECIDING, FIGURES
+from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
+from dynoan.jobs.measures import as_dict
+from dynoan.model.log import Log
+
+if TYPE_CHECKING:
+    from dynoan.workbench.bench import Workbench
+
+#: told what is being run, and the share of it that is done, 0 to 1
+Watch = Callable[[str, float], None]
+#: in the JSON every fifth of the kept times, which are 2 ms apart
+THIN = 5
+
+
+def unwatched(_what: str, _share: float) -> None:
+    """Tell nobody."""
+
+
+def several(value: str | Sequence[str]) -> tuple[str, ...]:
+    """Return one name or many as many."""
+    return (value,) if isinstance(value, str) else tuple(value)
+
+
+@dataclass(frozen=True)
+class LaunchQuestion:
+    """Which car, with which settings, on which surfaces, driven off how."""
+
+    car: str  #: a name in the library, or a car file's path
+    surfaces: tuple[str, ...] = ()  #: of the car's file; none named: all of them
+    settings: tuple[LaunchSetting, ...] = (LaunchSetting(),)  #: what is on the car first
+    run: RunAsked = field(default_factory=RunAsked)
+
+    @classmethod
+    def asked(
+        cls, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
+        accel: float | str | None = None, torque: float | str | None = None, trace: Log | None = None,
+        rise: float | str | None = None, time: float | str | None = None, seed: int | None = None,
+    ) -> LaunchQuestion:  # fmt: skip
+        """Return the question from values as people give them: SI numbers, or text with a unit.
+
+        Raises
+        ------
+        QuantityError
+            If a value is no such quantity.
+        CallError
+            If a setting is not like "rear=gravel@lsc=6", or two ways of driving off exclude one another.
+        """
+        settings = (LaunchSetting(), *(LaunchSetting.parsed(text) for text in several(setting)))
+        run = RunAsked.asked(DriveAsked.asked(accel, torque, trace, rise), time, seed)
+        return cls(car, several(surface), settings, run)
+
+
+@dataclass(frozen=True)
+class LaunchVerdict:
+    """Which of the runs is best in one of the figures that decide."""
+
+    key: str  #: of the figure
+    words: str  #: its name where settings are judged
+    best: str  #: label of the best run
+    next: str  #: label of the second
+    verdict: Literal["best", "cannot tell", "no difference"]  #: "cannot tell" where their bands overlap
+
+
+@dataclass(frozen=True)
+class LaunchAnswer(Answer):
+    """What `launch` found: a run for each surface and setting, in the order asked, the car as it is first."""
+
+    job: ClassVar[str] = "launch"
+    question: LaunchQuestion
+    runs: tuple[LaunchRun, ...]
+    half: Half  #: of the car as it is: what the figures rest on
+    assumptions: tuple[str, ...]  #: what was estimated or left out for want of a key, in words
+
+    @property
+    def verdicts(self) -> tuple[LaunchVerdict, ...]:
+        """What decides between the runs; empty where there is one alone."""
+        return tuple(_verdict(self.runs, key, words) for key, words in DECIDING.items() if len(self.runs) > 1)
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan launch --json`` prints it."""
+        return {"runs": [_run_dict(run) for run in self.runs], "assumptions": self.assumptions, "cautions": CAUTIONS}
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a run; the ends of a figure's band stand under its key with ``_low`` and ``_high``."""
+        return [{"label": run.label} | _banded_figures(run) for run in self.runs]
+
+
+def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
+    first, second = sorted(runs, key=lambda r: r.metrics[key])[:2]
+    verdict: Literal["best", "cannot tell", "no difference"] = "cannot tell"
+    if all(r.metrics[key] == first.metrics[key] for r in runs):
+        verdict = "no difference"
+    elif first.high[key] < second.low[key]:
+        verdict = "best"
+    return LaunchVerdict(key, words, first.label, second.label, verdict)
+
+
+def _run_dict(run: LaunchRun) -> dict[str, Any]:
+    trace = {name: values[::THIN] for name, values in run.trace.items()}
+    return {"label": run.label, "metrics": dict(run.metrics), "low": dict(run.low), "high": dict(run.high),
+            "trace": trace}  # fmt: skip
+
+
+def _banded_figures(run: LaunchRun) -> dict[str, Any]:
+    ends = (("", run.metrics), ("_low", run.low), ("_high", run.high))
+    return {f"{key}{end}": value for end, of in ends for key, value in as_dict(FIGURES, of).items()}
+
+
+def answer(bench: Workbench, question: LaunchQuestion, watch: Watch = unwatched) -> LaunchAnswer:
+    """Return how a car leaves the line with each setting on each surface.
+
+    Raises
+    ------
+    LookupFault
+        If the library knows no such car or pack.
+    QuantityError
+        If the car's file lacks a key that a launch needs, or its values are no car's.
+    CallError
+        If the car has no such surface, or a drive by trace names no acceleration.
+    """
+    car = bench.library.car(question.car)
+    surfaces = surfaces_of(car, question.surfaces)
+    cases = [launch_case(bench, setting.on(car), setting.label) for setting in question.settings]
+    runs = [
+        _run(case, question.run.scene(case, surface), len(surfaces) > 1, watch)
+        for surface in surfaces
+        for case in cases
+    ]
+    return LaunchAnswer(
+        question=question, runs=tuple(runs), half=cases[0].half, assumptions=assumed(cases), warnings=warned(runs)
+    )
+
+
+def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
+    label = f"{case.label}, {scene.surface.name}" if many else case.label
+    watch(f"running {label}: {scene.drive.label}", 0.0)
+    return launch(case.half, scene, case.damping, label)
+
+
+def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
+    """Return what was estimated or left out in any of the cases, each once."""
+    return tuple(dict.fromkeys(note for case in cases for note in case.half.notes))
+
+
+def warned(runs: Sequence[LaunchRun]) -> tuple[str, ...]:
+    """Return the warnings of all runs, each once."""
+    return tuple(dict.fromkeys(text for run in runs for text in run.warnings))

@@ -1,0 +1,111 @@
+"""How the cars of a launch are driven off, and for how long, from values as people give them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dynoan.analysis.launch import drive as driving
+from dynoan.analysis.launch.drive import Drive, Scene
+from dynoan.analysis.launch.model import Half
+from dynoan.analysis.road import SEED
+from dynoan.errors import CallError, QuantityError
+from dynoan.jobs.answering import quantity
+from dynoan.jobs.launch_settings import LaunchCase
+from dynoan.model.car import Car, Surface
+from dynoan.model.log import Log, like
+
+_ACCELERATION = r"(^a$|acc|long|beschl)"
+
+
+@dataclass(frozen=True)
+class DriveAsked:
+    """How the car is driven off: one of acceleration, torque and trace, or none for all the grip there is."""
+
+    acceleration: float | None = None  #: steady, whatever the grip [m/s²]
+    torque: float | None = None  #: at the driven wheels together, limited by the grip [N·m]
+    trace: Log | None = None  #: a recorded acceleration, whatever the grip
+    rise: float | None = None  #: time over which the drive comes in; None for the usual [s]
+
+    @classmethod
+    def asked(
+        cls, accel: float | str | None, torque: float | str | None, trace: Log | None, rise: float | str | None
+    ) -> DriveAsked:
+        """Return the drive from values as people give them.
+
+        Raises
+        ------
+        QuantityError
+            If a value is no such quantity.
+        CallError
+            If two exclude one another.
+        """
+        given = [n for n, v in (("accel", accel), ("torque", torque), ("trace", trace)) if v is not None]
+        if len(given) > 1:
+            raise CallError(f"{given[0]} and {given[1]} exclude one another; give one")
+        if trace is not None and rise is not None:
+            raise CallError("does not go with a trace: the recorded acceleration has its own", part="rise")
+        return cls(
+            None if accel is None else quantity(accel, "acceleration", "accel"),
+            None if torque is None else quantity(torque, "torque", "torque"),
+            trace, None if rise is None else quantity(rise, "time", "rise"),
+        )  # fmt: skip
+
+    def on(self, half: Half, car: Car, surface: Surface) -> Drive:
+        """Return the drive of a car on a surface.
+
+        Raises
+        ------
+        QuantityError
+            If the car's file lacks the wheel radius that a torque needs, or a trace is not finite and rising.
+        CallError
+            If no column of the trace is named an acceleration.
+        """
+        rise = driving.RISE if self.rise is None else self.rise
+        if self.trace is not None:
+            return _recorded(self.trace)
+        if self.acceleration is not None:
+            return driving.constant_acceleration(self.acceleration, rise=rise)
+        if self.torque is None:
+            return driving.full_grip(half, surface, rise=rise)
+        if car.wheel_radius is None:
+            raise QuantityError(
+                f"{car.file or car.name}: wheel_radius is missing, and a drive by torque needs it; "
+                'add wheel_radius = "300 mm"'
+            )
+        return driving.torque_drive(half, self.torque, car.wheel_radius, rise=rise)
+
+
+def _recorded(log: Log) -> Drive:
+    found = like(log.columns, _ACCELERATION)
+    if found is None:
+        raise CallError(
+            f"{log.path}: no column is named an acceleration, such as 'acceleration [m/s2]'; it has {log.names}"
+        )
+    return driving.traced(log.time(), found.si("acceleration"), log.file)
+
+
+@dataclass(frozen=True)
+class RunAsked:
+    """What all settings meet alike: how the car is driven off, for how long, on which made-up road."""
+
+    drive: DriveAsked = DriveAsked()
+    duration: float = driving.DURATION  #: [s]
+    seed: int = SEED
+
+    @classmethod
+    def asked(cls, drive: DriveAsked, time: float | str | None, seed: int | None) -> RunAsked:
+        """Return it from values as people give them.
+
+        Raises
+        ------
+        QuantityError
+            If the time is none, or the seed is below zero.
+        """
+        if seed is not None and seed < 0:
+            raise QuantityError(f"write a whole number from 0, not {seed}", part="seed")
+        duration = driving.DURATION if time is None else quantity(time, "time", "time")
+        return cls(drive, duration, SEED if seed is None else seed)
+
+    def scene(self, case: LaunchCase, surface: Surface) -> Scene:
+        """Return drive, ground and time for one setting on one surface."""
+        return Scene(self.drive.on(case.half, case.car, surface), surface, self.duration, seed=self.seed)

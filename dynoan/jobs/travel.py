@@ -1,0 +1,135 @@
+"""Which velocities logged travel shows, and how they fall on the curves of what was on the car."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from dynoan.analysis.travel.summary import (
+    CornerTravel,
+    Ends,
+    Part,
+    at_rest,
+    corner_travel,
+    launch_part,
+    start_from_shocks,
+    start_from_speed,
+)  # fmt: skip
+from dynoan.analysis.travel.velocity import Motion, motion
+from dynoan.errors import CallError, DynoanError
+from dynoan.jobs.travel_asked import TravelQuestion
+from dynoan.jobs.travel_channels import in_metres, travel_columns, zero_of
+from dynoan.jobs.travel_found import LoggedShock, TravelAnswer
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.curve import Curve
+from dynoan.model.log import LogColumn, like
+
+if TYPE_CHECKING:
+    from dynoan.workbench.bench import Workbench
+
+__all__ = ["TravelAnswer", "TravelQuestion", "answer"]
+
+SLOW_LOGGER = 200.0  #: peaks of fast wheel motion are lost below [Hz]; common practice, no source
+_SPEED = r"\b(speed|v car|geschwindigkeit|vitesse)\b"
+
+
+def answer(bench: Workbench | None, question: TravelQuestion) -> TravelAnswer:
+    """Return which velocities a log shows; with a car, how they fall on the curves of what is on it.
+
+    Raises
+    ------
+    CallError
+        If the log names no time or no shock, a column carries no travel, or a car is asked for without a library.
+    QuantityError
+        If a column's unit or scale does not fit, or a part holds nothing of the log.
+    LookupFault
+        If the library knows no such car or pack.
+    """
+    time, found = question.log.time(), travel_columns(question.log, question.columns)
+    start, how = _start(question, time, found)
+    parts = question.parts or (() if start is None else (launch_part(start),))
+    channels = [_channel(question, corner, column, time, start) for corner, column in found.items()]
+    curves, ends = _on_car(bench, question.car, tuple(found))
+    shocks = tuple(_shock(c, parts, curves.get(c.corner), ends.get(c.corner)) for c in channels)
+    warnings = ([how] if start is None and not question.parts else []) + [
+        w for s in shocks for w in _warnings(s.travel)
+    ]
+    return TravelAnswer(
+        question=question, shocks=shocks, parts_from="as given" if question.parts else how,
+        warnings=tuple(dict.fromkeys(warnings)),
+    )  # fmt: skip
+
+
+def _start(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogColumn]) -> tuple[float | None, str]:
+    """Return when the car leaves the line, by its speed or else by its shocks, and how that was found."""
+    speed = like(question.log.columns, _SPEED)
+    if speed is not None and speed.unit:
+        start = start_from_speed(time, speed.si("velocity"))
+        if start is not None:
+            return start, f"the launch begins at {start:.2f} s, by the column '{speed.name}'"
+    moved = [motion(time, in_metres(column, question.scales.get(corner))) for corner, column in found.items()]
+    start = start_from_shocks(moved)
+    if start is None:
+        return None, "no launch found: the log does not begin at rest; name it as a part such as 2.0..5.0"
+    return start, f"the launch begins at {start:.2f} s, when the shocks begin to move"
+
+
+@dataclass(frozen=True)
+class _Channel:
+    corner: str
+    column: LogColumn
+    zero: str
+    scale: str
+    motion: Motion
+
+
+def _channel(
+    question: TravelQuestion, corner: str, column: LogColumn, time: FloatArray, start: float | None
+) -> _Channel:
+    scale, reading = question.scales.get(corner), question.zeros.get(corner)
+    raw = in_metres(column, scale)
+    if reading is None:
+        zero, whence = at_rest(time, raw, start)
+    else:
+        zero, whence = zero_of(reading, scale), f"the reading {reading}"
+    try:
+        moved = motion(time, raw - zero, window=question.window)
+    except DynoanError as error:
+        raise CallError(f"{column.place}: {error}") from None
+    return _Channel(corner, column, whence, scale.text if scale else column.unit, moved)
+
+
+def _on_car(
+    bench: Workbench | None, name: str | None, corners: Sequence[str]
+) -> tuple[dict[str, Curve], dict[str, Ends]]:
+    """Return the curve at each logged corner and the ends of its stroke."""
+    if name is None:
+        return {}, {}
+    if bench is None:
+        raise CallError("the curves of a car are in a library, and none is open", need="library")
+    car = bench.library.car(name)
+    curves, ends = {}, {}
+    for key in corners:
+        corner = car.corners[key]
+        curves[key] = bench.corner_curve(car, corner)
+        stops = (None if t is None else t * corner.shock_ratio for t in (corner.bump_travel, corner.droop_travel))
+        ends[key] = Ends(*stops)
+    return curves, ends
+
+
+def _shock(channel: _Channel, parts: tuple[Part, ...], curve: Curve | None, ends: Ends | None) -> LoggedShock:
+    found = corner_travel(channel.corner, channel.motion, parts, curve=curve, ends=ends)
+    return LoggedShock(channel.column, channel.scale, channel.zero, found)
+
+
+def _warnings(found: CornerTravel) -> list[str]:
+    where, moved, said = CORNER_NAMES[found.corner], found.motion, []
+    if 1 / moved.step < SLOW_LOGGER:
+        said.append(f"{where}: logged at {1 / moved.step:.0f} Hz; peaks of fast wheel motion are lost below 200 Hz")
+    if moved.gaps:
+        said.append(f"{where}: {moved.gaps} gap(s) in the log were left out")
+    if (beyond := found.parts["all"].beyond_tested) > 0:
+        said.append(f"{where}: {beyond:.1%} of the time is faster than any test of its curve")
+    return said

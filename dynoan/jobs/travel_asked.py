@@ -1,0 +1,109 @@
+"""What is asked of logged travel, from values as people give them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from dynoan.analysis.travel.summary import Part
+from dynoan.errors import CallError, QuantityError
+from dynoan.jobs.answering import quantity
+from dynoan.model.car import CORNERS
+from dynoan.model.log import Log
+from dynoan.units import normal_unit
+
+VOLT = {"v", "volt", "volts", "mv", "millivolt", "millivolts"}
+_MILLI = {"mv", "millivolt", "millivolts"}
+_TAKEN = ("all", "the rest")
+
+
+@dataclass(frozen=True)
+class TravelScale:
+    """Travel per unit of a column."""
+
+    factor: float  #: [m per unit], negative where the number rises as the shock gets longer
+    unit: str
+    text: str  #: as it was given
+
+    @classmethod
+    def parsed(cls, text: str) -> TravelScale:
+        """Return a scale from text such as "25 mm per V" or "-25 mm/V".
+
+        Raises
+        ------
+        QuantityError
+            If it is no length per unit, or zero.
+        """
+        match = re.match(r"^\s*(.+?)\s*(?:\bper\b|/)\s*(\S+)\s*$", text)
+        if match is None:
+            raise QuantityError(f"'{text}' is not like \"25 mm per V\"", part="scale")
+        factor = quantity(match[1], "length", "scale")
+        if factor == 0:
+            raise QuantityError(f"'{text}' would make all travel zero", part="scale")
+        return cls(factor, sensor_unit(match[2]), text.strip())
+
+
+def sensor_unit(text: str) -> str:
+    """Return a sensor's unit in one spelling: "v", "mv", or as `dynoan.units.normal_unit` spells it."""
+    plain = text.strip().lower()
+    return ("mv" if plain in _MILLI else "v") if plain in VOLT else normal_unit(text)
+
+
+def by_corner(given: str | Mapping[str, str] | None, part: str) -> dict[str, str]:
+    """Return what is given for one corner or for all, by corner.
+
+    Raises
+    ------
+    CallError
+        If a key is no corner.
+    """
+    if given is None or isinstance(given, str):
+        return dict.fromkeys(CORNERS, given) if given else {}
+    for corner in given:
+        if corner not in CORNERS:
+            raise CallError(f"'{corner}' is no corner (corners: {', '.join(CORNERS)})", part=part)
+    return dict(given)
+
+
+@dataclass(frozen=True)
+class TravelQuestion:
+    """Which log, and what is known of it; what is not told is found in it."""
+
+    log: Log
+    car: str | None = None  #: whose curves to lay under the velocities
+    columns: Mapping[str, str] = field(default_factory=dict)  #: by corner
+    scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by corner
+    zeros: Mapping[str, str] = field(default_factory=dict)  #: readings at rest, by corner
+    parts: tuple[Part, ...] = ()
+    window: float | None = None  #: of the velocity filter; None: set from the record [s]
+
+    @classmethod
+    def asked(
+        cls, log: Log, *, car: str | None = None, corner: Mapping[str, str] | None = None,
+        scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
+        part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
+    ) -> TravelQuestion:  # fmt: skip
+        """Return the question from values as people give them; a scale or zero may be one for all, or by corner.
+
+        Raises
+        ------
+        QuantityError
+            If a value is no such quantity.
+        CallError
+            If a part ends before it starts or has a name that is taken, or a key is no corner.
+        """
+        scales = {c: TravelScale.parsed(text) for c, text in by_corner(scale, "scale").items()}
+        return cls(
+            log, car, by_corner(corner, "corner"), scales, by_corner(zero, "zero"),
+            tuple(_part(name, *span) for name, span in (part or {}).items()),
+            None if window is None else quantity(window, "time", "window"),
+        )  # fmt: skip
+
+
+def _part(name: str, start: float, end: float) -> Part:
+    if end <= start:
+        raise CallError(f"'{start:g}..{end:g}' ends before it starts", part="part")
+    if name in _TAKEN:
+        raise CallError(f"the name '{name}' is taken; give another", part="part")
+    return Part(name, start, end)

@@ -1,0 +1,51 @@
+"""The picture of a search: what all clicks of an axle can reach, and the launch as on the car and with the best."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from dynoan.show.plots import style
+from dynoan.show.plots.launch import draw_driven_load, draw_rise, shared_legend
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from dynoan.analysis.launch.search import Search
+    from dynoan.jobs.launch_best import BestClicksAnswer
+
+#: kind of quantity of a figure's name, and the name on the axis
+_AXES = {
+    "driven_load_rms_n": ("force", "unsteadiness of driven load, rms"),
+    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise from the drive"),
+    "level_body_lift_m": ("length", "highest rise of the body from the drive"),
+}
+
+
+def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of a search."""
+    drawn, axes = style.new_figure(200, 150, rows=2, cols=2)
+    draw_trade_off(axes[0, 0], answer.search, units)
+    draw_rise(axes[0, 1], answer.runs, "front", units)
+    draw_rise(axes[1, 1], answer.runs, "rear", units)
+    draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
+    shared_legend(drawn, axes[1, 0])
+    return drawn
+
+
+def draw_trade_off(ax: Any, search: Search, units: Shown = "metric") -> Any:
+    """Draw every setting by objective and counterpart, the trade-off line, the best and what is on the car."""
+    (aim, x_name), (against, y_name) = (_AXES[name] for name in search.axes)
+    x, y = (
+        style.in_units(search.figures[name], kind, units)
+        for name, kind in zip(search.axes, (aim, against), strict=True)
+    )
+    ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
+    front = search.front
+    ax.plot(x[front], y[front], **(style.line(style.COMPRESSION) | {"linewidth": 1.4}), label="nothing beats these")
+    ax.plot(x[search.best], y[search.best], "*", color=style.CLAY, markersize=13, label="best", zorder=5)
+    if search.now is not None:
+        ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="as on the car", zorder=5)
+    style.label_axes(ax, (x_name, aim), (y_name, against), units)
+    style.legend(ax, loc="best")
+    return style.title(ax, f"{len(x)} settings")

@@ -1,0 +1,63 @@
+"""What `launch` found, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dynoan.analysis.launch.compare import LaunchRun
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
+from dynoan.jobs.launch_figures import FIGURES, Figures
+from dynoan.jobs.measures import Measure
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.units import Shown
+
+#: what the band of a figure covers
+BAND_COVERS = (
+    "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
+    "eight combinations), not masses, springs, anti-squat, grip or road"
+)
+
+
+def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
+    """Return the figures of the runs side by side, their bands, which is best, and what was taken for granted."""
+    return [
+        figures(answer.runs, look),
+        *(Paragraph(sentence(v)) for v in answer.verdicts),
+        Paragraph(f"The {BAND_COVERS}."),
+        *(Paragraph(f"Taken: {note}.") for note in answer.assumptions),
+        Paragraph(CAUTIONS),
+    ]
+
+
+def figures(runs: Sequence[LaunchRun], look: Look) -> Table:
+    """Return the figures of runs side by side, each with its band where the band shows."""
+    wanted = [m for m in FIGURES if look.more or m.terminal == "always"]
+    rows = [[head(m, look.units), *(banded(m, run, look.units) for run in runs)] for m in wanted]
+    return Table(["", *(run.label for run in runs)], rows)
+
+
+def head(measure: Measure[Figures], units: Shown) -> str:
+    """Return a figure's name with its unit, such as "distance covered [m]"."""
+    return f"{measure.words} [{measure.display(units).unit}]"
+
+
+def banded(measure: Measure[Figures], run: LaunchRun, units: Shown) -> str:
+    """Return a figure with its band, such as "17.3 (16.9 to 17.8)"; without where the band does not show."""
+    value, low, high = (measure.text(of, units) for of in (run.metrics, run.low, run.high))
+    return value if low == high or "–" in (value, low, high) else f"{value} ({low} to {high})"
+
+
+def with_unit(measure: Measure[Figures], of: Figures, units: Shown) -> str:
+    """Return a figure with its unit, "–" where the run cannot tell."""
+    text = measure.text(of, units)
+    return text if text == "–" else f"{text} {measure.display(units).unit}"
+
+
+def sentence(found: LaunchVerdict) -> str:
+    """Return which run is best in a figure, or that the bands cannot tell."""
+    if found.verdict == "no difference":
+        return f"{found.words}: no difference."
+    if found.verdict == "best":
+        return f"{found.words}: {found.best}."
+    return f"{found.words}: {found.best}, but its band overlaps that of {found.next}: cannot tell for sure."

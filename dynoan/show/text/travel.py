@@ -1,0 +1,89 @@
+"""What `travel` found in a log, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+from dynoan.analysis.travel.summary import CornerTravel, PartTravel
+from dynoan.jobs.travel_found import SIDE, LoggedShock, PartSide, TravelAnswer
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.units import Display, Shown, shown
+
+
+def blocks(answer: TravelAnswer, look: Look) -> list[Block]:
+    """Return how the log was understood, then a table of speeds and, with curves, one of knees and energy."""
+    ranges = _ranges(answer, look)
+    return [
+        *(Paragraph(understood(shock)) for shock in answer.shocks),
+        Paragraph(f"Parts: {answer.parts_from}."),
+        _speeds(answer, look.units),
+        *([ranges] if ranges.rows else []),
+    ]
+
+
+def understood(shock: LoggedShock) -> str:
+    """Return how a shock's column was understood."""
+    moved = shock.travel.motion
+    return (
+        f"{CORNER_NAMES[shock.corner]}: column '{shock.column.name}' at {1 / moved.step:.0f} Hz, "
+        f"{shock.scale}, compression positive, zero {shock.zero}; {moved.smoothing.text}"
+    )
+
+
+def _speeds(answer: TravelAnswer, units: Shown) -> Table:
+    length = shown("length", units)
+    heads = [f"{m.words} [{m.display(units).unit}]" if m.kind else m.words for m in SIDE]
+    rows = [
+        _speed_row(shock.travel, part, direction, units)
+        for shock in answer.shocks
+        for part in shock.travel.parts.values()
+        for direction in DIRECTIONS
+    ]
+    columns = ["shock", "part", "seconds", "still", "direction", *heads, f"furthest [{length.unit}]", "at the end"]
+    return Table(columns, rows)
+
+
+def _speed_row(found: CornerTravel, part: PartTravel, direction: Direction, units: Shown) -> list[str]:
+    first = direction == "compression"
+    end, reached = (part.bottomed, part.deepest) if first else (part.topped, part.longest)
+    side = PartSide(part, direction)
+    return [
+        CORNER_NAMES[found.corner] if first and part.name == "all" else "", part.name if first else "",
+        f"{part.seconds:.1f}" if first else "", f"{part.still:.0%}" if first else "", direction,
+        *(f"{m.value(side):.0%}" if m.percent else m.text(side, units) for m in SIDE),
+        shown("length", units).text(max(reached, 0.0), unit=False),
+        "–" if end is None else f"{end[0]} x, {end[1]:.2f} s",
+    ]  # fmt: skip
+
+
+def _ranges(answer: TravelAnswer, look: Look) -> Table:
+    velocity = shown("velocity", look.units)
+    rows = [
+        row
+        for shock in answer.shocks
+        for part in _telling(shock.travel, look.more)
+        for row in _range_rows(shock.travel, part, velocity)
+    ]
+    columns = ["shock", "part", "direction", f"speed [{velocity.unit}]", "time", "energy [J]", "of all energy"]
+    return Table(columns, rows, "Between the knees of what is on the car (time: of the time in that direction)")
+
+
+def _telling(found: CornerTravel, more: bool) -> list[PartTravel]:
+    """Return the parts whose ranges people see: the named ones and the rest, or the whole run; all with more."""
+    parts = list(found.parts.values())
+    return parts if more or len(parts) == 1 else [p for p in parts if p.name != "all"]
+
+
+def _range_rows(found: CornerTravel, part: PartTravel, velocity: Display) -> list[list[str]]:
+    heads = part is _telling(found, False)[0]
+    rows = []
+    for i, r in enumerate(part.ranges):
+        low, high = (velocity.text(v, unit=False) if isfinite(v) else "" for v in (r.start, r.end))
+        span = f"{low} to {high}" if high else (f"over {low}" if r.start else "all")
+        rows.append([
+            CORNER_NAMES[found.corner] if i == 0 and heads else "", part.name if i == 0 else "", r.direction, span,
+            f"{r.time:.0%}", f"{r.energy:.1f}", f"{r.share:.0%}" if isfinite(r.share) else "–",
+        ])  # fmt: skip
+    return rows

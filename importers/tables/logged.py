@@ -1,0 +1,32 @@
+"""The columns of a log: as they stand, not yet understood as anything."""
+
+from __future__ import annotations
+
+import re
+
+from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions
+from dynoan.model.log import LogColumn
+from importers.tables.reading import read_tables
+
+
+def columns(data: bytes, name: str) -> tuple[LogColumn, ...]:
+    """Return the columns of numbers of the longest table in a text file.
+
+    Raises
+    ------
+    ReadError
+        If the file holds no table of numbers with named columns.
+    """
+    table = max(read_tables(data, name, ReadOptions()), key=lambda t: t.rows)
+    if not table.named:
+        raise ReadError(f"{name}: no line names the columns; put one above the numbers, such as time [s],fl [mm]")
+    return tuple(
+        LogColumn(_without_unit(c.text), c.unit or c.unknown_unit, table.values[c.index], name)
+        for c in table.columns
+        if c.index in table.values
+    )
+
+
+def _without_unit(text: str) -> str:
+    return re.sub(r"\s*[\[(][^\])]*[\])]\s*$", "", text.strip().strip("\"'")).strip() or text.strip()
