@@ -119,7 +119,8 @@ class DrivingJobs(Asking):
         Examples
         --------
         >>> lib = dynoan.open("demo")
-        >>> found = lib.best_clicks("kestrel", "slowest-rise", axle="front", surface="sticky", time="0.2 s", inside=True)
+        >>> short = {"surface": "sticky", "time": "0.2 s"}
+        >>> found = lib.best_clicks("kestrel", "slowest-rise", axle="front", inside=True, **short)
         >>> found.axle, found.best.standing in ("tested", "between")
         ('front', True)
         >>> found.runs[1].metrics["level_nose_rise_rate_m_s"] <= found.runs[0].metrics["level_nose_rise_rate_m_s"]
