@@ -227,4 +227,4 @@ class TestFigures:
         assert nose.column("metric") == "nose: highest rise mm"
         assert pitch.text({"pitch_peak_rad": math.radians(1.5)}, "us") == "1.50"
         assert nose.text({"nose_rise_m": math.nan}, "metric") == "–"
-        assert all(m.display(units).unit for m in FIGURES for units in ("metric", "us"))
+        assert all(m.unit_text(units) for m in FIGURES for units in ("metric", "us"))

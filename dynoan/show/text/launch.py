@@ -39,7 +39,7 @@ def figures(runs: Sequence[LaunchRun], look: Look) -> Table:
 
 def head(measure: Measure[Figures], units: Shown) -> str:
     """Return a figure's name with its unit, such as "distance covered [m]"."""
-    return f"{measure.words} [{measure.display(units).unit}]"
+    return f"{measure.words} [{measure.unit_text(units)}]"
 
 
 def banded(measure: Measure[Figures], run: LaunchRun, units: Shown) -> str:
@@ -51,7 +51,7 @@ def banded(measure: Measure[Figures], run: LaunchRun, units: Shown) -> str:
 def with_unit(measure: Measure[Figures], of: Figures, units: Shown) -> str:
     """Return a figure with its unit, "–" where the run cannot tell."""
     text = measure.text(of, units)
-    return text if text == "–" else f"{text} {measure.display(units).unit}"
+    return text if text == "–" else f"{text} {measure.unit_text(units)}"
 
 
 def sentence(found: LaunchVerdict) -> str:

@@ -34,7 +34,7 @@ def understood(shock: LoggedShock) -> str:
 
 def _speeds(answer: TravelAnswer, units: Shown) -> Table:
     length = shown("length", units)
-    heads = [f"{m.words} [{m.display(units).unit}]" if m.kind else m.words for m in SIDE]
+    heads = [f"{m.words} [{m.unit_text(units)}]" if m.kind else m.words for m in SIDE]
     rows = [
         _speed_row(shock.travel, part, direction, units)
         for shock in answer.shocks
