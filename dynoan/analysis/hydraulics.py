@@ -16,6 +16,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
+from dynoan.analysis.checks import positive
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.units import ATMOSPHERE, ZERO_CELSIUS
@@ -24,13 +25,6 @@ from dynoan.units import ATMOSPHERE, ZERO_CELSIUS
 OIL_DENSITY = 850.0
 #: of a sharp edge at high Reynolds number [1]
 DISCHARGE = 0.61
-
-
-def _positive(name: str, value: ArrayLike) -> FloatArray:
-    array = np.asarray(value, dtype=float)
-    if np.any(~(array > 0)):
-        raise QuantityError(f"{name} must be above zero, found {np.min(array):g}")
-    return array
 
 
 def orifice_flow(
@@ -57,7 +51,7 @@ def orifice_flow(
     drop = np.asarray(pressure, dtype=float)
     if np.any(drop < 0):
         raise QuantityError(f"the pressure drop must not be negative, found {np.min(drop):g} Pa")
-    return np.asarray(discharge * _positive("area", area) * np.sqrt(2 * drop / _positive("density", density)))
+    return np.asarray(discharge * positive("area", area) * np.sqrt(2 * drop / positive("density", density)))
 
 
 def bleed_force(
@@ -82,8 +76,8 @@ def bleed_force(
     QuantityError
         If an area is not above zero.
     """
-    hole = discharge * _positive("bleed", bleed)
-    return np.asarray(density * _positive("piston", piston) ** 3 * np.asarray(velocity) ** 2 / (2 * hole**2))
+    hole = discharge * positive("bleed", bleed)
+    return np.asarray(density * positive("piston", piston) ** 3 * np.asarray(velocity) ** 2 / (2 * hole**2))
 
 
 def bleed_area(
@@ -93,8 +87,8 @@ def bleed_area(
 
     The inverse of `bleed_force` at 1000 N.
     """
-    speed = _positive("unit_speed", unit_speed)
-    return np.asarray(np.sqrt(density * _positive("piston", piston) ** 3 * speed**2 / 2000.0) / discharge)
+    speed = positive("unit_speed", unit_speed)
+    return np.asarray(np.sqrt(density * positive("piston", piston) ** 3 * speed**2 / 2000.0) / discharge)
 
 
 def annular_leak(
@@ -119,8 +113,8 @@ def annular_leak(
     QuantityError
         If a size or the viscosity is not above zero, or the eccentricity lies outside 0 to 1.
     """
-    size = _positive("diameter", diameter) * _positive("clearance", clearance) ** 3
-    flow = np.pi * size * np.asarray(pressure) / (12 * _positive("viscosity", viscosity) * _positive("length", length))
+    size = positive("diameter", diameter) * positive("clearance", clearance) ** 3
+    flow = np.pi * size * np.asarray(pressure) / (12 * positive("viscosity", viscosity) * positive("length", length))
     return np.asarray(flow * eccentric_factor(eccentricity))
 
 
@@ -211,7 +205,7 @@ def gas_rate(
 def _squeeze(volume: float, area: float, travel: ArrayLike) -> FloatArray:
     if not np.isfinite(volume):
         return np.ones_like(np.asarray(travel, dtype=float))
-    left = _positive("gas volume", volume) - area * np.asarray(travel, dtype=float)
+    left = positive("gas volume", volume) - area * np.asarray(travel, dtype=float)
     if np.any(left <= 0):
         raise QuantityError(f"the rod fills the gas volume of {volume * 1e6:.0f} cm³ at this travel")
     return np.asarray(volume / left)
@@ -219,7 +213,7 @@ def _squeeze(volume: float, area: float, travel: ArrayLike) -> FloatArray:
 
 def rod_area(rod: float) -> float:
     """Return the area of a rod of a diameter [m]. [m²]"""
-    return float(np.pi / 4 * _positive("rod diameter", rod) ** 2)
+    return float(np.pi / 4 * positive("rod diameter", rod) ** 2)
 
 
 def charge_from_force(force: ArrayLike, rod: float) -> FloatArray:
@@ -253,4 +247,4 @@ def oil_column_rate(*, area: float, bulk_modulus: float, volume: float) -> float
     volume
         Of the oil. [m³]
     """
-    return float(_positive("area", area) ** 2 * _positive("bulk_modulus", bulk_modulus) / _positive("volume", volume))
+    return float(positive("area", area) ** 2 * positive("bulk_modulus", bulk_modulus) / positive("volume", volume))

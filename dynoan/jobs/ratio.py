@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes, Mode
 from dynoan.analysis.corner.rates import CornerRates, corner_rates
-from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, Motion, corner_ratios, surface_sigma
+from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, SwingMotion, corner_ratios, surface_sigma
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
@@ -32,7 +32,7 @@ class RatioQuestion:
     car: str  #: a name in the library, or a car file's path
     low: float | None = None  #: [m/s]; None: the targets' own, else 0.05
     high: float | None = None  #: [m/s]; None: the targets' own, else 0.25
-    motion: Motion = field(default_factory=Motion)
+    motion: SwingMotion = field(default_factory=SwingMotion)
     surface: str | None = None  #: of the car's file: sigma follows from its roughness and the speed
     speed: float | None = None  #: of the car on that surface [m/s]
 
@@ -53,8 +53,8 @@ class RatioQuestion:
         """
         if (surface is None) != (speed is None) or (surface is not None and sigma is not None):
             raise CallError("surface and speed go together, and without sigma, which follows from them", need="surface")
-        usual = Motion()
-        motion = Motion(
+        usual = SwingMotion()
+        motion = SwingMotion(
             usual.body_amplitude if body_amplitude is None else _amplitude(body_amplitude, "body_amplitude"),
             usual.hop_amplitude if hop_amplitude is None else _amplitude(hop_amplitude, "hop_amplitude"),
             usual.sigma if sigma is None else shock_velocity(sigma, "sigma"),

@@ -10,6 +10,9 @@ CORNERS = ("fl", "fr", "rl", "rr")
 AXLES = ("front", "rear")
 CORNER_NAMES = {"fl": "front left", "fr": "front right", "rl": "rear left", "rr": "rear right"}
 Driven = Literal["front", "rear", "all"]
+#: speeds at the shock at which a damping ratio is called low and high [m/s]; common practice, no source. They decide
+#: where targets stand and ratios are shown for a car whose file names no others.
+LOW_VELOCITY, HIGH_VELOCITY = 0.05, 0.25
 
 
 def axle_of(corner: str) -> str:
@@ -68,8 +71,8 @@ class Targets:
 
     compression: Target = Target()
     rebound: Target = Target()
-    low_velocity: float = 0.05  #: speed at the shock [m/s]; common practice, no source
-    high_velocity: float = 0.25  #: speed at the shock [m/s]; common practice, no source
+    low_velocity: float = LOW_VELOCITY  #: speed at the shock [m/s]
+    high_velocity: float = HIGH_VELOCITY  #: speed at the shock [m/s]
 
 
 @dataclass(frozen=True)

@@ -19,6 +19,8 @@ Character = Literal["digressive", "linear", "progressive"]
 Standing = Literal["tested", "between", "outside"]
 Direction = Literal["compression", "rebound"]
 DIRECTIONS: tuple[Direction, Direction] = ("compression", "rebound")
+#: a speed up to this many times the top speed is measured too: a top speed given in other units moves that little
+NEAR_TOP = 1.001
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from dynoan.analysis.corner.ratios import HIGH_VELOCITY, LOW_VELOCITY, ratio_curve
+from dynoan.analysis.corner.ratios import ratio_curve
 from dynoan.errors import CallError
-from dynoan.model.car import Corner, Target, Targets
+from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner, Target, Targets
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
 #: speeds at which a whole curve is followed, as far as it was measured [m/s]

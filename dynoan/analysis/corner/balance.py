@@ -9,39 +9,47 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.corner.modes import CarModes, car_modes
-from dynoan.analysis.corner.ratios import CornerRatios
+from dynoan.analysis.corner.ratios import LEVELS, SECANTS, CornerRatios, Level, SecantKey
 from dynoan.model.car import Car, axle_of
-from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.model.curve import Direction
 
 
 @dataclass(frozen=True)
 class Balance:
     """How corners and directions stand to one another, at the low and the high velocity."""
 
-    front_rear: Mapping[tuple[Direction, str], float]  #: mean of the front over mean of the rear
-    left_right: Mapping[tuple[str, Direction, str], float]  #: by axle
-    rebound_compression: Mapping[tuple[str, str], float]  #: by corner
+    front_rear: Mapping[SecantKey, float]  #: mean of the front over mean of the rear; empty where an axle has none
+    left_right: Mapping[tuple[str, Direction, Level], float]  #: by axle; an axle with one corner is left out
+    rebound_compression: Mapping[tuple[str, Level], float]  #: by corner
 
 
 def balance(corners: Mapping[str, CornerRatios]) -> Balance:
-    """Return front:rear, left:right and rebound:compression of damping ratios; what lacks a side is left out."""
+    """Return front:rear, left:right and rebound:compression of damping ratios; what lacks a side is left out. [1]
+
+    Parameters
+    ----------
+    corners
+        Those that have ratios, by name.
+
+    Returns
+    -------
+    :
+        Of the secant ratios; NaN where the one below the line is zero.
+    """
     secants = {name: {k: v.value for k, v in c.secants().items()} for name, c in corners.items()}
     axles = {a: [s for n, s in secants.items() if axle_of(n) == a] for a in ("front", "rear")}
-    keys: list[tuple[Direction, str]] = [(d, at) for d in DIRECTIONS for at in ("low", "high")]
     front_rear = {}
     if axles["front"] and axles["rear"]:
         front_rear = {
-            k: _over(np.mean([s[k] for s in axles["front"]]), np.mean([s[k] for s in axles["rear"]])) for k in keys
+            k: _over(np.mean([s[k] for s in axles["front"]]), np.mean([s[k] for s in axles["rear"]])) for k in SECANTS
         }
     left_right = {
         (axle_of(left), *k): _over(secants[left][k], secants[right][k])
         for left, right in (("fl", "fr"), ("rl", "rr"))
         if left in secants and right in secants
-        for k in keys
+        for k in SECANTS
     }
-    rebound = {
-        (n, at): _over(s["rebound", at], s["compression", at]) for n, s in secants.items() for at in ("low", "high")
-    }
+    rebound = {(n, at): _over(s["rebound", at], s["compression", at]) for n, s in secants.items() for at in LEVELS}
     return Balance(front_rear, left_right, rebound)
 
 
@@ -51,6 +59,13 @@ def _over(top: float | np.floating[Any], bottom: float | np.floating[Any]) -> fl
 
 def linearised_modes(car: Car, corners: Mapping[str, CornerRatios]) -> CarModes:
     """Return the modes of the car with its dampers made linear: body modes and wheel hops each at their own swing.
+
+    Parameters
+    ----------
+    car
+        Four corners with tyre rates, and a wheelbase.
+    corners
+        Their ratios, by name; a corner without is undamped.
 
     Raises
     ------

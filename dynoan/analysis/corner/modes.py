@@ -1,4 +1,10 @@
-"""Natural modes of linear systems, and the linearised half and full car."""
+"""Natural modes of linear systems, and the linearised half and full car.
+
+The car is a rigid body on four springs and dampers, each on a wheel's mass on a tyre: seven coordinates, heave z and
+wheels up, pitch nose down, roll left up, all from rest. The half car is the same with left and right held together.
+Anti-roll bars, damping of the tyres and gyroscopic moments are left out. Source: S. S. Rao, *Mechanical Vibrations*,
+systems of several degrees of freedom.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +14,7 @@ from itertools import permutations
 
 import numpy as np
 
+from dynoan.analysis.corner.assumptions import ROLL_ARM, ROLL_GYRATION, SWINGS, USUAL_TRACK
 from dynoan.analysis.corner.vibration import series_rate
 from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.errors import QuantityError
@@ -30,21 +37,27 @@ def modes(mass: FloatArray, damping: FloatArray, stiffness: FloatArray) -> tuple
     Parameters
     ----------
     mass, damping, stiffness
-        Square matrices of one size n. [kg, N·s/m, N/m; with m² for angles]
+        Square matrices of one size n, the mass not singular. [kg, N·s/m, N/m; with m² for angles]
 
     Returns
     -------
     :
         n modes, from the eigenvalues of the first-order form. A mode that does not swing has two real eigenvalues
         a, b: its frequency is :math:`\sqrt{ab}`, its ratio :math:`(a+b)/2\sqrt{ab}`, as for a single mass.
+
+    Examples
+    --------
+    >>> (one,) = modes(np.diag([2.0]), np.diag([8.0]), np.diag([200.0]))
+    >>> round(2 * np.pi * one.frequency, 6), round(one.ratio, 6)
+    (10.0, 0.2)
     """
     n = len(mass)
     inverse = np.linalg.inv(mass)
     first = np.block([[np.zeros((n, n)), np.eye(n)], [-inverse @ stiffness, -inverse @ damping]])
     values, vectors = np.linalg.eig(first)
     order = np.argsort(np.abs(values), kind="stable")
-    swings = [i for i in order if values[i].imag > 1e-9 * abs(values[i])]
-    still = [i for i in order if abs(values[i].imag) <= 1e-9 * abs(values[i])]
+    swings = [i for i in order if values[i].imag > SWINGS * abs(values[i])]
+    still = [i for i in order if abs(values[i].imag) <= SWINGS * abs(values[i])]
     found = [_mode(values[i], values[i].conjugate(), vectors[:n, i]) for i in swings]
     found += [_mode(values[a], values[b], vectors[:n, a]) for a, b in _creeping_pairs(still, np.real(vectors[:n]))]
     return tuple(sorted(found, key=lambda mode: mode.frequency))
@@ -73,7 +86,7 @@ def _mode(first: complex, second: complex, vector: FloatArray) -> Mode:
 
 
 @dataclass(frozen=True)
-class Body:
+class SprungBody:
     """The sprung mass on its corners. Positions from its centre of gravity: ahead and to the left."""
 
     mass: float  #: [kg]
@@ -84,15 +97,15 @@ class Body:
     estimated: tuple[str, ...]  #: what the car's file did not say, in words
 
 
-#: gyration about the axis along the car as a share of half the track: common practice, no source
-ROLL_GYRATION = 0.6
-
-
-def body(car: Car) -> Body:
+def body(car: Car) -> SprungBody:
     """Return the sprung mass of a car with four corners and a wheelbase.
 
-    Without `pitch_inertia` it is `estimated_pitch_inertia`; without `roll_inertia` estimated from the track, without
-    `track` from 1.5 m: the roll frequency does not depend on a track that is wrong in both.
+    Parameters
+    ----------
+    car
+        Without `pitch_inertia` it is `estimated_pitch_inertia`; without `roll_inertia` estimated from the track
+        (`ROLL_GYRATION`), without `track` from `USUAL_TRACK`: the roll frequency does not depend on a track that is
+        wrong in both.
 
     Raises
     ------
@@ -106,14 +119,15 @@ def body(car: Car) -> Body:
     sprung = {name: car.corners[name].sprung for name in CORNERS}
     total = sum(sprung.values())
     front = car.wheelbase * (sprung["rl"] + sprung["rr"]) / total
-    track = {axle: car.track.get(axle, 1.5) for axle in ("front", "rear")}
+    track = {axle: car.track.get(axle, USUAL_TRACK) for axle in ("front", "rear")}
     across = {n: (1 if n[1] == "l" else -1) * track[axle_of(n)] / 2 for n in CORNERS}
     middle = sum(sprung[n] * across[n] for n in CORNERS) / total
     pitch = car.pitch_inertia or estimated_pitch_inertia(
         front=sprung["fl"] + sprung["fr"], rear=sprung["rl"] + sprung["rr"], wheelbase=car.wheelbase
     )
-    roll = car.roll_inertia or total * (ROLL_GYRATION * (track["front"] + track["rear"]) / 4) ** 2
-    return Body(
+    half_track = (track["front"] + track["rear"]) / 2 / 2
+    roll = car.roll_inertia or total * (ROLL_GYRATION * half_track) ** 2
+    return SprungBody(
         mass=total,
         pitch_inertia=pitch,
         roll_inertia=roll,
@@ -128,7 +142,10 @@ def _estimates(car: Car) -> list[str]:
     if car.pitch_inertia is None:
         said.append("pitch_inertia is estimated as if the sprung mass sat over the two axles")
     if car.roll_inertia is None:
-        said.append("roll_inertia is estimated from the track" + ("" if car.track else ", the track as 1500 mm"))
+        said.append(
+            "roll_inertia is estimated from the track"
+            + ("" if car.track else f", the track as {1000 * USUAL_TRACK:.0f} mm")
+        )
     return said
 
 
@@ -140,7 +157,7 @@ class CarModes:
     full: Mapping[str, Mode]  #: "heave", "pitch", "roll", and of each axle "hop" (together) and "tramp" (opposed)
     simple: Mapping[str, float]  #: the same names, uncoupled formulas [Hz]
     spring_centre: float  #: where spring and tyre would balance the body, ahead of its centre of gravity [m]
-    estimated: tuple[str, ...]
+    estimated: tuple[str, ...]  #: what the car's file did not say, in words
 
 
 #: what the wheels do in each mode of the half and of the full car, over fl, fr, rl, rr
@@ -159,6 +176,11 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
         Four corners with tyre rates, and a wheelbase.
     at_wheel
         Linear damping coefficient at each wheel, by corner; a missing corner is undamped. [N·s/m]
+
+    Returns
+    -------
+    :
+        Four modes of the half car and seven of the full one, by name: each is named after the motion it holds most of.
 
     Raises
     ------
@@ -180,25 +202,27 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
     )
 
 
-def _full(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
+def _full(car: Car, sprung: SprungBody, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Matrices over (heave, pitch nose down, roll left up, four unsprung masses), all up."""
     corners = [car.corners[n] for n in CORNERS]
     unsprung = [c.unsprung for c in corners]
     mass = np.diag([sprung.mass, sprung.pitch_inertia, sprung.roll_inertia, *unsprung])
     # Each row: how much a corner's suspension lengthens per unit of each coordinate.
     rows = np.array([[1.0, -sprung.ahead[n], sprung.left[n]] for n in CORNERS])
-    stretch = np.hstack([rows, -np.eye(4)])
+    stretch = np.hstack([rows, -np.eye(len(CORNERS))])
     rates = np.diag([c.rate for c in corners])
     dampers = np.diag([at_wheel.get(n, 0.0) for n in CORNERS])
     tyres = np.diag([0.0, 0.0, 0.0, *(c.tyre or 0.0 for c in corners)])
     return mass, stretch.T @ dampers @ stretch, stretch.T @ rates @ stretch + tyres
 
 
-def _half(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
+def _half(car: Car, sprung: SprungBody, at_wheel: Mapping[str, float]) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Matrices over (heave, pitch, front unsprung, rear unsprung): the full car with left and right held together."""
     full = _full(car, sprung, at_wheel)
-    together = np.zeros((7, 4))
-    together[0, 0] = together[1, 1] = together[3, 2] = together[4, 2] = together[5, 3] = together[6, 3] = 1.0
+    # Heave, pitch, roll (held), the wheels fl, fr, rl, rr; columns: heave, pitch, front wheels, rear wheels.
+    together = np.array([
+        [1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 0, 0], [0, 0, 1, 0], [0, 0, 1, 0], [0, 0, 0, 1], [0, 0, 0, 1],
+    ], dtype=float)  # fmt: skip
     mass, damping, stiffness = (together.T @ m @ together for m in full)
     return mass, damping, stiffness
 
@@ -206,8 +230,8 @@ def _half(car: Car, sprung: Body, at_wheel: Mapping[str, float]) -> tuple[FloatA
 def _named(found: tuple[Mode, ...], of_body: tuple[str, ...], hops: Mapping[str, tuple[int, ...]]) -> dict[str, Mode]:
     """Name each mode after the motion it holds most of, every name once."""
     n = len(of_body)
-    # Angles count at an arm of a metre, roll at less: half a track.
-    turns = dict(zip(of_body, np.diag([1.0, 1.0, 0.7][:n]), strict=True))
+    # Pitch counts at an arm of a metre, roll at less.
+    turns = dict(zip(of_body, np.diag([1.0, 1.0, ROLL_ARM][:n]), strict=True))
     out: dict[str, Mode] = {}
     for group, patterns, part in ((found[:n], turns, slice(0, n)), (found[n:], hops, slice(n, None))):
         names = list(patterns)
@@ -228,7 +252,7 @@ def _ride_rates(car: Car) -> dict[str, float]:
     return {n: float(series_rate(car.corners[n].rate, car.corners[n].tyre or 0.0)) for n in CORNERS}
 
 
-def _simple(car: Car, sprung: Body) -> dict[str, float]:
+def _simple(car: Car, sprung: SprungBody) -> dict[str, float]:
     corners = {n: car.corners[n] for n in CORNERS}
     ride = _ride_rates(car)
     hop = {n: (c.rate + (c.tyre or 0.0)) / c.unsprung for n, c in corners.items()}

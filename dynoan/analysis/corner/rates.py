@@ -1,14 +1,26 @@
-"""What a corner is without its damper: rates, ride frequencies, critical damping."""
+"""What a corner is without its damper: rates, ride frequencies, critical damping.
+
+The sprung mass swings on the wheel rate, the tyre taken as rigid; with the tyre in series; or coupled with the wheel,
+as a quarter car. Each has its name, and no formula uses one for another. Source of each: the module it comes from.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio
 from dynoan.analysis.corner.vibration import critical_damping, natural_frequency, series_rate, static_deflection
 from dynoan.model.car import Corner
+
+
+class BodyAndHop(NamedTuple):
+    """One figure of each mode of a quarter car."""
+
+    body: float
+    hop: float
 
 
 @dataclass(frozen=True)
@@ -26,7 +38,7 @@ class CornerRates:
     critical_shock: float  #: the same at the shock [N·s/m]
     critical_hop: float | None  #: of the unsprung mass on spring and tyre, at the wheel [N·s/m]
     deflection: float  #: of the spring under the sprung mass, at the wheel [m]
-    modes: tuple[float, float] | None  #: body and hop of the coupled quarter car, undamped [Hz]
+    modes: BodyAndHop | None  #: frequencies of the coupled quarter car, undamped [Hz]
     comfort: float | None  #: ratio of least body acceleration on a random road
     grip: float | None  #: ratio of least tyre-load swing on a random road
 
@@ -34,10 +46,15 @@ class CornerRates:
 def corner_rates(corner: Corner) -> CornerRates:
     """Return rates, frequencies and critical damping of a corner; what needs the tyre is None without it.
 
+    Parameters
+    ----------
+    corner
+        Mass, spring and motion ratios; a tyre rate for what the tyre has a say in.
+
     Raises
     ------
     QuantityError
-        If sprung mass, spring or a motion ratio is not above zero.
+        If sprung mass, spring or tyre rate is not a finite number above zero.
     """
     rate, sprung = corner.rate, corner.sprung
     critical = float(critical_damping(mass=sprung, rate=rate))
@@ -56,7 +73,7 @@ def corner_rates(corner: Corner) -> CornerRates:
         critical_shock=critical / corner.shock_ratio**2,
         critical_hop=None if hop is None else float(critical_damping(mass=corner.unsprung, rate=hop)),
         deflection=float(static_deflection(mass=sprung, rate=rate)),
-        modes=None if quarter is None else (quarter.modes()[0].frequency, quarter.modes()[1].frequency),
+        modes=None if quarter is None else BodyAndHop(*(mode.frequency for mode in quarter.modes())),
         comfort=None if quarter is None else comfort_ratio(quarter),
         grip=None if quarter is None else grip_ratio(quarter),
     )
@@ -67,7 +84,15 @@ def _hertz(mass: float, rate: float) -> float:
 
 
 def quarter_car(corner: Corner, damping: float = 0.0) -> QuarterCar | None:
-    """Return the linear quarter car of a corner with damping at the wheel [N·s/m]; None without a tyre rate."""
+    """Return the linear quarter car of a corner; None without a tyre rate.
+
+    Parameters
+    ----------
+    corner
+        Its damper has no say.
+    damping
+        Linear, at the wheel. [N·s/m]
+    """
     if corner.tyre is None:
         return None
     return QuarterCar(corner.sprung, corner.unsprung, corner.rate, corner.tyre, damping)

@@ -1,12 +1,26 @@
-"""Damping ratios of a corner from its curve: every measure by its name, with its band."""
+r"""Damping ratios of a corner from its curve: every measure by its name, with its band.
+
+A nonlinear damper has no one ratio. Secant: force over velocity at a velocity of the shock; tangent: the slope there;
+equivalent: the linear damper of equal energy in a swing or in random motion.
+
+Notes
+-----
+With R the shock's travel per wheel travel, virtual work carries a coefficient c at the shock to :math:`c R^2` at the
+wheel, so the critical damping there becomes :math:`2\sqrt{k_w m_s}/R^2` at the shock (T. D. Gillespie, *Fundamentals
+of Vehicle Dynamics*, suspension ratios; from memory). Ratios are of the sprung mass on its wheel rate, tyre and
+unsprung mass left out, unless their name says hop or coupled.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike
 
+from dynoan.analysis.checks import positive_number
+from dynoan.analysis.corner.assumptions import BODY_AMPLITUDE, GAUSSIAN_END, HOP_AMPLITUDE, SIGMA, TANGENT_STEP
 from dynoan.analysis.corner.equivalent_damping import (
     in_random_motion,
     in_swing,
@@ -15,25 +29,28 @@ from dynoan.analysis.corner.equivalent_damping import (
     swing_speeds,
 )
 from dynoan.analysis.corner.quarter_car import road_sigma
-from dynoan.analysis.corner.rates import CornerRates, corner_rates, quarter_car
-from dynoan.analysis.corner.vibration import critical_damping, overshoot, positive
+from dynoan.analysis.corner.rates import BodyAndHop, CornerRates, corner_rates, quarter_car
+from dynoan.analysis.corner.vibration import critical_damping, overshoot
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
-from dynoan.model.car import Corner
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner
+from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction, Side
 
-LOW_VELOCITY = 0.05  #: at the shock [m/s]; common practice, no source
-HIGH_VELOCITY = 0.25  #: at the shock [m/s]; common practice, no source
+Level = Literal["low", "high"]  #: at the low or at the high velocity of the shock
+LEVELS: tuple[Level, Level] = ("low", "high")
+SecantKey = tuple[Direction, Level]
+#: the four secant ratios that a corner, a target and a choice are told by, in the order they are shown
+SECANTS: tuple[SecantKey, ...] = tuple((direction, level) for direction in DIRECTIONS for level in LEVELS)
 
 
 @dataclass(frozen=True)
-class Motion:
-    """The motions at which a nonlinear damper is given one number. Defaults: common practice, no source."""
+class SwingMotion:
+    """The motions at which a nonlinear damper is given one number."""
 
-    body_amplitude: float = 0.020  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
-    hop_amplitude: float = 0.005  #: the same at the wheel-hop frequency [m]
-    sigma: float = 0.10  #: standard deviation of a random velocity at the shock [m/s]
+    body_amplitude: float = BODY_AMPLITUDE  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
+    hop_amplitude: float = HOP_AMPLITUDE  #: the same at the wheel-hop frequency [m]
+    sigma: float = SIGMA  #: standard deviation of a random velocity at the shock [m/s]
 
 
 @dataclass(frozen=True)
@@ -42,8 +59,8 @@ class DirectionRatios:
 
     low: Banded  #: secant at the low velocity
     high: Banded  #: secant at the high velocity
-    tangent_low: float
-    tangent_high: float
+    tangent_low: float  #: of the slope at the low velocity
+    tangent_high: float  #: at the high velocity
     body: Banded  #: energy equivalent of a swing in the body mode
     hop: Banded | None  #: the same in the wheel-hop mode, over the hop's own critical damping; None without tyre
     random: Banded  #: in random motion
@@ -57,35 +74,81 @@ class CornerRatios:
     rates: CornerRates
     low_velocity: float  #: at the shock [m/s]
     high_velocity: float  #: at the shock [m/s]
-    motion: Motion
+    motion: SwingMotion
     compression: DirectionRatios
     rebound: DirectionRatios
     mean: float  #: of the four secant ratios
     friction: float | None  #: what friction adds to the ratio in the body-mode swing; None where unknown
     mean_force: float  #: of the damper over the body-mode swing, negative pulls the body down [N]
     overshoot: float  #: how far a released body goes past rest, at the body-mode ratio, a share
-    coupled: tuple[float, float] | None  #: damping ratios of the quarter car's body and hop mode
+    coupled: BodyAndHop | None  #: damping ratios of the quarter car's modes; None without a tyre rate
 
     def side(self, direction: Direction) -> DirectionRatios:
         """Return one direction."""
         return self.compression if direction == "compression" else self.rebound
 
-    def secants(self) -> dict[tuple[Direction, str], Banded]:
+    def secants(self) -> dict[SecantKey, Banded]:
         """Return the four secant ratios by direction and "low" or "high"."""
-        return {(d, at): getattr(self.side(d), at) for d in DIRECTIONS for at in ("low", "high")}
+        sides = {d: self.side(d) for d in DIRECTIONS}
+        return {(d, at): sides[d].low if at == "low" else sides[d].high for d, at in SECANTS}
 
 
 def ratio_per_force(corner: Corner, velocity: ArrayLike) -> FloatArray:
     r"""Return the damping ratio that one newton at the shock makes at a velocity of the shock. [1/N]
 
+    Parameters
+    ----------
+    corner
+        Mass, spring and motion ratios.
+    velocity
+        Of the shock, signed or not, other than zero; any shape. [m/s]
+
+    Returns
+    -------
+    :
+        Of the same shape, above zero.
+
+    Raises
+    ------
+    QuantityError
+        If sprung mass or wheel rate is not a finite number above zero.
+
+    Notes
+    -----
     :math:`\zeta = (F/v)\,R^2/2\sqrt{k_w m_s}`: the secant coefficient, carried to the wheel by virtual work.
+
+    Examples
+    --------
+    >>> corner = Corner("fl", mass=340.0, unsprung=40.0, spring=40e3, spring_ratio=1.0, shock_ratio=1.0)
+    >>> round(float(600.0 * ratio_per_force(corner, 0.1)), 4)
+    0.866
     """
     critical = critical_damping(mass=corner.sprung, rate=corner.rate)
     return np.asarray(corner.shock_ratio**2 / (critical * np.abs(np.asarray(velocity, dtype=float))))
 
 
 def ratio_curve(corner: Corner, curve: Curve, velocity: ArrayLike) -> FloatArray:
-    """Return the secant damping ratio at signed velocities of the shock other than zero."""
+    """Return the secant damping ratio at velocities of the shock. [1]
+
+    Parameters
+    ----------
+    corner
+        Mass, spring and motion ratios.
+    curve
+        Of the setting on the corner.
+    velocity
+        Signed, compression positive, other than zero; any shape. [m/s]
+
+    Returns
+    -------
+    :
+        Of the same shape.
+
+    Raises
+    ------
+    QuantityError
+        If sprung mass or wheel rate is not a finite number above zero.
+    """
     v = np.asarray(velocity, dtype=float)
     return np.asarray(np.abs(curve(v)) * ratio_per_force(corner, v))
 
@@ -95,7 +158,7 @@ def corner_ratios(
     curve: Curve,
     low: float = LOW_VELOCITY,
     high: float = HIGH_VELOCITY,
-    motion: Motion = Motion(),
+    motion: SwingMotion = SwingMotion(),
 ) -> CornerRatios:
     """Return the damping ratios of a corner by every measure.
 
@@ -113,7 +176,7 @@ def corner_ratios(
     Raises
     ------
     QuantityError
-        If sprung mass, spring, a motion ratio, a velocity or an amplitude is not above zero.
+        If sprung mass, spring, a tyre rate, a velocity or an amplitude is not a finite number above zero.
     """
     rates = corner_rates(corner)
     sides = {d: _direction(rates, curve.side(d), (low, high), motion, corner.shock_ratio) for d in DIRECTIONS}
@@ -138,10 +201,10 @@ def corner_ratios(
 
 
 def _direction(
-    rates: CornerRates, side: Side, at: tuple[float, float], motion: Motion, shock_ratio: float
+    rates: CornerRates, side: Side, at: tuple[float, float], motion: SwingMotion, shock_ratio: float
 ) -> DirectionRatios:
     unit = 1 / rates.critical_shock
-    low, high = positive("low velocity", at[0]), positive("high velocity", at[1])
+    low, high = (positive_number(f"{level} velocity", v) for level, v in zip(LEVELS, at, strict=True))
     omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
     body = swing_speeds(amplitude=motion.body_amplitude * shock_ratio, omega=omega)
     hop = None
@@ -149,10 +212,10 @@ def _direction(
         speeds = swing_speeds(amplitude=motion.hop_amplitude * shock_ratio, omega=2 * np.pi * rates.hop_frequency)
         hop = _equivalent(side, *speeds, shock_ratio**2 / rates.critical_hop)
     return DirectionRatios(
-        low=_secant(side, float(low), unit),
-        high=_secant(side, float(high), unit),
-        tangent_low=_tangent(side, float(low)) * unit,
-        tangent_high=_tangent(side, float(high)) * unit,
+        low=_secant(side, low, unit),
+        high=_secant(side, high, unit),
+        tangent_low=_tangent(side, low) * unit,
+        tangent_high=_tangent(side, high) * unit,
         body=_equivalent(side, *body, unit),
         hop=hop,
         random=_equivalent(side, *random_speeds(motion.sigma), unit),
@@ -163,14 +226,12 @@ def _secant(side: Side, speed: float, unit: float) -> Banded:
     low, high = side.band(speed)
     per = unit / speed
     # A band wider than the force itself would claim that the shock may push: it ends at no damping.
-    return Banded(
-        float(side.force(speed)) * per, max(float(low), 0.0) * per, float(high) * per, speed > side.top_speed * 1.001
-    )
+    return Banded(float(side.force(speed)) * per, max(float(low), 0.0) * per, float(high) * per,
+                  speed > side.top_speed * NEAR_TOP)  # fmt: skip
 
 
 def _tangent(side: Side, speed: float) -> float:
-    step = 1e-5
-    return float(side.force(speed + step) - side.force(speed - step)) / (2 * step)
+    return float(side.force(speed + TANGENT_STEP) - side.force(speed - TANGENT_STEP)) / (2 * TANGENT_STEP)
 
 
 def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) -> Banded:
@@ -178,12 +239,12 @@ def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) 
     low, high = side.band(speed)
     forces = (side.force(speed), np.maximum(low, 0.0), high)
     value, least, most = (mean_damping(force, speed, weight) * unit for force in forces)
-    # In a swing the top speed is reached every cycle; a Gaussian is taken to end at two standard deviations.
-    reach = float(np.max(speed[weight > np.exp(-2.0)]))
-    return Banded(value, least, most, reach > side.top_speed * 1.001)
+    # In a swing the top speed is reached every cycle; the bell at so many standard deviations is as high as this.
+    reach = float(np.max(speed[weight > np.exp(-1 / 2 * GAUSSIAN_END**2)]))
+    return Banded(value, least, most, reach > side.top_speed * NEAR_TOP)
 
 
-def _friction(corner: Corner, rates: CornerRates, friction: float, motion: Motion, omega: float) -> float | None:
+def _friction(corner: Corner, rates: CornerRates, friction: float, motion: SwingMotion, omega: float) -> float | None:
     if not np.isfinite(friction):
         return None
     amplitude = motion.body_amplitude * corner.shock_ratio
@@ -191,12 +252,11 @@ def _friction(corner: Corner, rates: CornerRates, friction: float, motion: Motio
     return swing.damping / rates.critical_shock
 
 
-def _coupled(corner: Corner, damping: float) -> tuple[float, float] | None:
+def _coupled(corner: Corner, damping: float) -> BodyAndHop | None:
     quarter = quarter_car(corner, damping)
     if quarter is None:
         return None
-    body, hop = quarter.modes()
-    return body.ratio, hop.ratio
+    return BodyAndHop(*(mode.ratio for mode in quarter.modes()))
 
 
 def surface_sigma(corner: Corner, curve: Curve, spectrum: float) -> float:

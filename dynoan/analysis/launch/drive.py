@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from dynoan.analysis.checks import positive_number
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.model import Half
 from dynoan.analysis.road import SEED, profile
@@ -76,7 +77,7 @@ def torque_drive(half: Half, torque: float, wheel_radius: float | None, *, rise:
     """Return a torque at the driven wheels together [N·m], limited by the grip of the surface."""
     if wheel_radius is None:
         raise QuantityError('wheel_radius is missing in the car, and a launch from torque needs it; add "300 mm"')
-    force = torque / lt.positive("wheel_radius", wheel_radius)
+    force = torque / positive_number("wheel_radius", wheel_radius)
     label = f"{torque:.0f} N m at the wheels after {rise:g} s"
     return ramp(force / half.frame.mass, rise, label, limited=True)
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from dynoan.analysis.checks import positive_number
 from dynoan.errors import QuantityError
 from dynoan.units import GRAVITY
 
@@ -24,19 +25,12 @@ class Frame:
 
     def __post_init__(self) -> None:
         for name in ("mass", "to_front", "to_rear", "height"):
-            positive(name, getattr(self, name))
+            positive_number(name, getattr(self, name))
 
     @property
     def wheelbase(self) -> float:
         """Front to rear axle. [m]"""
         return self.to_front + self.to_rear
-
-
-def positive(name: str, value: float) -> float:
-    """Return a value that must be a positive finite number, or raise `QuantityError` that names it."""
-    if not (math.isfinite(value) and value > 0):
-        raise QuantityError(f"{name} is {value:g}; it must be a positive number")
-    return value
 
 
 def static_loads(frame: Frame, *, gravity: float = GRAVITY) -> tuple[float, float]:
@@ -53,7 +47,7 @@ def centre_of_gravity(*, front: float, rear: float, wheelbase: float) -> tuple[f
 
     `front` and `rear` in any one unit of load or mass; R. N. Jazar, *Vehicle Dynamics*, ch. 2.
     """
-    total = positive("front", front) + positive("rear", rear)
+    total = positive_number("front", front) + positive_number("rear", rear)
     return wheelbase * rear / total, wheelbase * front / total
 
 
@@ -74,7 +68,7 @@ def axle_loads(frame: Frame, acceleration: float, *, gravity: float = GRAVITY) -
 
 def moved_across(*, mass: float, acceleration: float, height: float, base: float) -> float:
     """Return the load a mass at a height moves across a base (wheelbase or track), m·a·h/base. [N]"""
-    return mass * acceleration * height / positive("base", base)
+    return mass * acceleration * height / positive_number("base", base)
 
 
 def grip_limited_acceleration(frame: Frame, grip: float, driven: str, *, gravity: float = GRAVITY) -> float:
@@ -106,7 +100,7 @@ def wheelie_acceleration(frame: Frame, *, gravity: float = GRAVITY) -> float:
 
 def least_time(speed: float, grip: float, *, gravity: float = GRAVITY) -> float:
     """Return the least time to a speed on four driven wheels, v/(μ·g); R. N. Jazar, ch. 2, eq. 2.120. [s]"""
-    return speed / positive("grip", grip) / gravity
+    return speed / positive_number("grip", grip) / gravity
 
 
 def antisquat_share(frame: Frame, slope: float, *, share: float = 1.0) -> float:
@@ -120,7 +114,7 @@ def antisquat_share(frame: Frame, slope: float, *, share: float = 1.0) -> float:
 
 def antisquat_slope(frame: Frame, antisquat: float, *, share: float = 1.0) -> float:
     """Return the slope of the side-view line from the anti-squat; the inverse of `antisquat_share`."""
-    return antisquat * frame.height / frame.wheelbase / positive("share of drive force", share)
+    return antisquat * frame.height / frame.wheelbase / positive_number("share of drive force", share)
 
 
 def instant_centre_slope(ahead: float, above: float) -> float:
@@ -152,8 +146,8 @@ def steady_squat(
     *Automotive Chassis Engineering*, 2018, p. 197, eqs 3.63-3.66.
     """
     force = frame.mass * acceleration
-    rear = force * (frame.height / frame.wheelbase - slope) / positive("rear_rate", rear_rate)
-    front = -force * frame.height / frame.wheelbase / positive("front_rate", front_rate)
+    rear = force * (frame.height / frame.wheelbase - slope) / positive_number("rear_rate", rear_rate)
+    front = -force * frame.height / frame.wheelbase / positive_number("front_rate", front_rate)
     return Squat(rear, front, (rear - front) / frame.wheelbase)
 
 

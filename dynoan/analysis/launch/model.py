@@ -21,6 +21,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.checks import positive_number
 from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.errors import QuantityError
@@ -134,7 +135,7 @@ def _needed(car: Car, key: str) -> float:
     if value is None:
         example = {"wheelbase": "2430 mm", "cg_height": "510 mm"}[key]
         raise QuantityError(f'{_file(car)}: {key} is missing, and a launch needs it; add {key} = "{example}"')
-    return lt.positive(f"{_file(car)}: {key}", value)
+    return positive_number(f"{_file(car)}: {key}", value)
 
 
 def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
@@ -148,7 +149,7 @@ def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
                 f'add tyre = "210 N/mm" under [{axle}]'
             )
         for key in ("sprung", "unsprung", "wheel_rate", "shock_ratio", "tyre"):
-            lt.positive(f"{_file(car)}: {key} of {corner.name}", getattr(corner, key))
+            positive_number(f"{_file(car)}: {key} of {corner.name}", getattr(corner, key))
     return corners
 
 
@@ -207,7 +208,7 @@ def _gas_force(curve: Curve | None) -> float:
 
 def _inertia(car: Car, front: Axle, rear: Axle) -> tuple[float, list[str]]:
     if car.pitch_inertia is not None:
-        return lt.positive(f"{_file(car)}: pitch_inertia", car.pitch_inertia), []
+        return positive_number(f"{_file(car)}: pitch_inertia", car.pitch_inertia), []
     value = estimated_pitch_inertia(front=front.sprung, rear=rear.sprung, wheelbase=car.wheelbase or 0.0)
     return value, [f"{_file(car)} has no pitch_inertia: estimated as {value:.0f} kg m2 (sprung mass times both arms)"]
 

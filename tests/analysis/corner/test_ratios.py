@@ -11,9 +11,9 @@ from scipy.signal import argrelmax
 
 from dynoan.analysis.corner.balance import balance
 from dynoan.analysis.corner.equivalent_damping import in_swing
-from dynoan.analysis.corner.quarter_car import QuarterCar, road_response
+from dynoan.analysis.corner.quarter_car import QuarterCar
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import Motion, corner_ratios, ratio_curve, surface_sigma
+from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios, ratio_curve, surface_sigma
 from dynoan.analysis.corner.vibration import log_decrement
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import QuantityError
@@ -21,6 +21,7 @@ from dynoan.model.car import Corner
 from tests.analysis.laws import both, linear, power
 from tests.checks import Check, checks
 from tests.made import made_curve
+from tests.oracles.quarter_car import road_response
 
 FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
 
@@ -98,7 +99,7 @@ def test_free_decay_of_a_nonlinear_damper_has_the_energy_equivalent_ratio(start)
 def test_swings_are_at_the_shock_while_amplitudes_are_at_the_wheel():
     """A square law: the equivalent goes with the peak velocity of the shock, motion ratio included."""
     law = both(power(8000, 2))
-    found = corner_ratios(FL, law, motion=Motion(body_amplitude=0.01, hop_amplitude=0.002))
+    found = corner_ratios(FL, law, motion=SwingMotion(body_amplitude=0.01, hop_amplitude=0.002))
     rates = found.rates
     for banded, amplitude, hertz, unit in (
         (found.compression.body, 0.01, rates.tyre_frequency, 1 / rates.critical_shock),
@@ -119,7 +120,7 @@ def test_speeds_beyond_the_data_are_flagged():
     found = corner_ratios(FL, made_curve(), 0.05, 0.55)
     assert found.compression.high.extrapolated
     assert not found.compression.low.extrapolated
-    fast = corner_ratios(FL, made_curve(), motion=Motion(body_amplitude=0.06, sigma=0.3))
+    fast = corner_ratios(FL, made_curve(), motion=SwingMotion(body_amplitude=0.06, sigma=0.3))
     assert fast.compression.body.extrapolated
     assert fast.compression.random.extrapolated
 

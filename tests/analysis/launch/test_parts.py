@@ -147,7 +147,7 @@ class TestKeys:
     )
     def test_a_value_no_car_has_is_named(self, key, value):
         car = kestrel()
-        with pytest.raises(QuantityError, match=r"cars/kestrel\.toml: .* of rl is"):
+        with pytest.raises(QuantityError, match=r"cars/kestrel\.toml: .* of rl must be a finite number above zero"):
             half_car(replace(car, corners={**car.corners, "rl": corner("rl", **{key: value})}))
 
     def test_estimates_are_said(self):

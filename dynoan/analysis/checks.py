@@ -1,0 +1,50 @@
+"""What formulas ask of what they are given."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+
+
+def positive(name: str, value: ArrayLike) -> FloatArray:
+    """Return a quantity as an array, every element of which is a finite number above zero.
+
+    Parameters
+    ----------
+    name
+        Of the quantity, for the error.
+    value
+        Any shape and unit.
+
+    Returns
+    -------
+    :
+        The same values, of the same shape and unit.
+
+    Raises
+    ------
+    QuantityError
+        If any element is zero, negative, infinite or not a number: a mass or a spring that is not known is an error
+        where it is asked for, and not a result that is not known either.
+
+    Examples
+    --------
+    >>> positive("mass", [240.0, 260.0]).tolist()
+    [240.0, 260.0]
+    >>> positive("mass", float("nan"))
+    Traceback (most recent call last):
+    dynoan.errors.QuantityError: mass must be a finite number above zero, found nan
+    """
+    array = np.asarray(value, dtype=float)
+    wrong = ~((array > 0) & np.isfinite(array))
+    if np.any(wrong):
+        raise QuantityError(f"{name} must be a finite number above zero, found {array[wrong].flat[0]:g}")
+    return array
+
+
+def positive_number(name: str, value: float) -> float:
+    """Return a single quantity that is a finite number above zero; parameters and errors as of `positive`."""
+    return float(positive(name, value))
