@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from dynoan.errors import CallError
 from dynoan.interface.car import CarJobs
 from dynoan.interface.driving import DrivingJobs
 from dynoan.interface.files import FileJobs
@@ -28,20 +29,29 @@ class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, DrivingJ
         return f"<dynoan library at {self._bench.library.path}>"
 
 
-def open_library(path: str | Path | None = None) -> OpenLibrary:
+def open_library(path: str | Path | None = None, *, new: bool = False) -> OpenLibrary:
     """Return the library in a folder, ready to be asked.
 
     Parameters
     ----------
     path
         The library's folder; None finds it as the command line does: DYNOAN_LIBRARY, else upward from here.
+    new
+        Make a library of a new or empty folder; one that is there already is opened.
 
     Raises
     ------
     LibraryError
-        If there is no library, or a newer program made it.
+        If there is no library, a newer program made it, or a new one cannot be made there.
+    CallError
+        If a new one is asked for and no folder is named.
     """
+    from dynoan.library import Library
     from dynoan.workbench import Workbench
 
     said: list[str] = []
-    return OpenLibrary(Workbench.find(None if path is None else Path(path), said.append), said)
+    if new and path is None:
+        raise CallError("a new library needs a folder: name one", part="path")
+    if new and path is not None:
+        return OpenLibrary(Workbench(Library.open_or_create(Path(path).absolute()), said.append), said)
+    return OpenLibrary(Workbench.find(None if path is None else Path(path).absolute(), said.append), said)
