@@ -2,39 +2,60 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.metadata import entry_points
+from importlib.metadata import EntryPoint, entry_points
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import Importer, ReadOptions
+from dynoan.model.importing import HEAD, Importer, ReadOptions, RecordedTable, TableReader
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
     from dynoan.model.arrays import FloatArray
 
 GROUP = "dynoan.importers"
-HEAD = 65536
-_BUILT_IN = ("excel", "text")
+_DISTRIBUTION = "dynoan"
+_BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
+_NOT_INSTALLED = "the importers of dynoan are not installed as this source tree names them; run pip install -e . in it"
 
 
 @lru_cache(maxsize=1)
 def importers() -> tuple[Importer, ...]:
-    """Return the importers: those of installed packages first, by name, then the built-in ones."""
-    import importers as built_in
+    """Return the importers: those of installed packages first, by name, then the built-in ones.
 
-    known: dict[str, Importer] = {"excel": built_in.EXCEL, "text": built_in.TEXT}
-    added = {point.name: point for point in entry_points(group=GROUP) if point.name not in known}
-    found = []
-    for name in sorted(added):
-        try:
-            found.append(added[name].load())
-        except Exception as error:
-            raise ReadError(f"importer '{name}' cannot be loaded ({error}); mend or uninstall its package") from error
-    return (*found, *(known[name] for name in _BUILT_IN))
+    Raises
+    ------
+    ReadError
+        If one cannot be loaded, or the entry points of this distribution are missing or stale.
+    """
+    points = entry_points(group=GROUP)
+    own = {point.name: point for point in points if _is_own(point)}
+    added = {point.name: point for point in points if not _is_own(point) and point.name not in _BUILT_IN}
+    return (*(_added(added[name]) for name in sorted(added)), *_built_in(own))
+
+
+def _is_own(point: EntryPoint) -> bool:
+    return point.dist is not None and point.dist.name == _DISTRIBUTION
+
+
+def _added(point: EntryPoint) -> Importer:
+    """Return the importer of another package."""
+    try:
+        found: Importer = point.load()
+    except Exception as error:
+        raise ReadError(f"importer '{point.name}' cannot be loaded ({error}); mend or uninstall its package") from error
+    return found
+
+
+def _built_in(own: dict[str, EntryPoint]) -> Sequence[Importer]:
+    """Return the importers of this distribution."""
+    try:
+        return [own[name].load() for name in _BUILT_IN]
+    except (KeyError, ImportError, AttributeError) as error:
+        raise ReadError(f"{_NOT_INSTALLED} ({error})") from error
 
 
 def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, ...]:
@@ -65,6 +86,17 @@ def read_bytes(
 ) -> tuple[Sweep, ...]:
     """Return the sweeps in a file's bytes.
 
+    Parameters
+    ----------
+    data
+        The whole file.
+    name
+        Its name, without folders.
+    options
+        What the user states; it wins over what the file says.
+    among
+        The importers to ask, all known ones where none are given; the last has the last word.
+
     Raises
     ------
     ReadError
@@ -79,15 +111,30 @@ def read_bytes(
     return given[-1].read(data, name, options or ReadOptions())
 
 
+def read_tables(data: bytes, name: str) -> tuple[RecordedTable, ...]:
+    """Return the tables of numbers in a file that need not be a dyno's, such as a logger's.
+
+    Raises
+    ------
+    ReadError
+        If no importer finds a table in it.
+    """
+    readers = [importer for importer in importers() if isinstance(importer, TableReader)]
+    for reader in readers:
+        if reader.recognises(data[:HEAD], name).yes:
+            return reader.tables(data, name)
+    return readers[-1].tables(data, name)
+
+
 def velocity(sweep: Sweep) -> FloatArray | None:
     """Return the velocity of a sweep [m/s], derived from displacement where none was recorded; None without a rate."""
     if "velocity" in sweep.channels:
         return sweep.channels["velocity"]
     if sweep.rate is None or "displacement" not in sweep.channels:
         return None
-    from importers.channels.agreement import derived
+    from dynoan.model.motion import derived_velocity
 
-    return derived(sweep.channels["displacement"], 1 / sweep.rate)
+    return derived_velocity(sweep.channels["displacement"], 1 / sweep.rate)
 
 
 @dataclass(frozen=True)

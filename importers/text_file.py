@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import ReadOptions, Verdict
+from dynoan.model.importing import HEAD, ReadOptions, RecordedColumn, RecordedTable, Verdict
 from dynoan.model.sweep import Sweep
-from importers.decoding import encoding
-from importers.grid import judging as grid
+from importers.decoding import detect_encoding, head_text
+from importers.grid import detect_grid
+from importers.sweeps import SourceFile, assemble_sweeps
+from importers.tables import ParsedTable, read_tables
 
 _LARGE = 1 << 23  #: from here on the digest is made beside the parsing [bytes]
 
@@ -21,24 +24,41 @@ class TextImporter:
     def recognises(self, head: bytes, name: str) -> Verdict:
         """Judge whether the first 64 KiB hold rows of numbers."""
         try:
-            found = encoding.detect(head, name)
+            encoding = detect_encoding(head, name)
         except ReadError as error:
             return Verdict(False, str(error).removeprefix(f"{name}: "))
-        cells = grid.detect(tuple(encoding.head_text(head, found, whole=len(head) < encoding.HEAD).split("\n")))
-        return Verdict(False, "no rows of numbers") if cells is None else Verdict(True, cells.words)
+        grid = detect_grid(tuple(head_text(head, encoding, whole=len(head) < HEAD).split("\n")))
+        return Verdict(False, "no rows of numbers") if grid is None else Verdict(True, grid.words)
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
-        """Return the sweeps in a text file."""
-        from concurrent.futures import ThreadPoolExecutor
+        """Return the sweeps in a text file.
 
-        from importers.sweeps import assemble
-        from importers.tables import reading as text
-
+        Raises
+        ------
+        ReadError
+            If the file is no text, or cannot be understood, naming file, place and way out.
+        """
         if len(data) < _LARGE:
-            tables = text.read_tables(data, name, options)
-            return assemble.sweeps(tables, name, options, sha256(data).hexdigest(), self.name)
+            tables = read_tables(data, name, options)
+            return assemble_sweeps(tables, SourceFile(name, sha256(data).hexdigest(), self.name))
         # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
         with ThreadPoolExecutor(1) as pool:
             digest = pool.submit(lambda: sha256(data).hexdigest())
-            tables = text.read_tables(data, name, options)
-            return assemble.sweeps(tables, name, options, digest.result(), self.name)
+            tables = read_tables(data, name, options)
+            return assemble_sweeps(tables, SourceFile(name, digest.result(), self.name))
+
+    def tables(self, data: bytes, name: str) -> tuple[RecordedTable, ...]:
+        """Return the tables of numbers in a text file that need not be a dyno's.
+
+        Raises
+        ------
+        ReadError
+            If the file is no text or holds no table.
+        """
+        return tuple(_recorded(table) for table in read_tables(data, name, ReadOptions()))
+
+
+def _recorded(table: ParsedTable) -> RecordedTable:
+    columns = (RecordedColumn(c.text, c.unit or c.unknown_unit, table.values[c.index])
+               for c in table.columns if c.index in table.values)  # fmt: skip
+    return RecordedTable(tuple(columns), table.rows, table.named)

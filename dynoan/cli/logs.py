@@ -51,18 +51,12 @@ def read_log(path: Path) -> tuple[LogColumn, ...]:
     ReadError
         If the file holds no table of numbers with named columns.
     """
-    from dynoan.model.importing import ReadOptions
-    from importers.tables.reading import read_tables
+    from dynoan.reading import read_tables
 
-    tables = read_tables(path.read_bytes(), path.name, ReadOptions())
-    table = max(tables, key=lambda t: t.rows)
+    table = max(read_tables(path.read_bytes(), path.name), key=lambda t: t.rows)
     if not table.named:
         raise ReadError(f"{path.name}: no line names the columns; put one above the numbers, such as time [s],fl [mm]")
-    return tuple(
-        LogColumn(_bare(c.text), c.unit or c.unknown_unit, table.values[c.index], path.name)
-        for c in table.columns
-        if c.index in table.values
-    )
+    return tuple(LogColumn(_bare(c.name), c.unit, c.values, path.name) for c in table.columns)
 
 
 def _bare(text: str) -> str:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal, Protocol
+from typing import Literal, Protocol, runtime_checkable
 
+from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
+
+HEAD = 65536  #: how much of a file an importer is shown to recognise it [bytes]
 
 
 @dataclass(frozen=True)
@@ -59,4 +62,31 @@ class Importer(Protocol):
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
         """Return the sweeps in a file, or raise `dynoan.errors.ReadError` with file, place and way out."""
+        ...
+
+
+@dataclass(frozen=True)
+class RecordedColumn:
+    """One column of numbers of a table that need not be a dyno's."""
+
+    name: str  #: as it stands in the file, unit and all
+    unit: str  #: as it stands in the file, known or not; empty where there is none
+    values: FloatArray  #: shape (rows,), as they stand; NaN where a cell holds no value
+
+
+@dataclass(frozen=True)
+class RecordedTable:
+    """A table of numbers in a file, whatever it is of: a logger's, say."""
+
+    columns: tuple[RecordedColumn, ...]
+    rows: int
+    named: bool  #: whether a line names the columns
+
+
+@runtime_checkable
+class TableReader(Importer, Protocol):
+    """An importer that also reads tables that are no sweeps."""
+
+    def tables(self, data: bytes, name: str) -> tuple[RecordedTable, ...]:
+        """Return the tables of numbers in a file, or raise `dynoan.errors.ReadError`."""
         ...
