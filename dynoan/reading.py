@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.metadata import EntryPoint, entry_points
+from importlib.metadata import EntryPoint, PackageNotFoundError, distribution, entry_points
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -31,14 +31,18 @@ def importers() -> tuple[Importer, ...]:
     ReadError
         If one cannot be loaded, or the entry points of this distribution are missing or stale.
     """
-    points = entry_points(group=GROUP)
-    own = {point.name: point for point in points if _is_own(point)}
-    added = {point.name: point for point in points if not _is_own(point) and point.name not in _BUILT_IN}
+    own = {point.name: point for point in _own_points()}
+    # A package that names its importer like a built-in one does not take its place.
+    added = {point.name: point for point in entry_points(group=GROUP) if point.name not in own}
     return (*(_added(added[name]) for name in sorted(added)), *_built_in(own))
 
 
-def _is_own(point: EntryPoint) -> bool:
-    return point.dist is not None and point.dist.name == _DISTRIBUTION
+def _own_points() -> Iterable[EntryPoint]:
+    """Return the entry points of this distribution, as it is installed."""
+    try:
+        return distribution(_DISTRIBUTION).entry_points.select(group=GROUP)
+    except PackageNotFoundError as error:
+        raise ReadError(f"{_NOT_INSTALLED} (no package {_DISTRIBUTION})") from error
 
 
 def _added(point: EntryPoint) -> Importer:
@@ -50,11 +54,14 @@ def _added(point: EntryPoint) -> Importer:
     return found
 
 
-def _built_in(own: dict[str, EntryPoint]) -> Sequence[Importer]:
-    """Return the importers of this distribution."""
+def _built_in(own: Mapping[str, EntryPoint]) -> Sequence[Importer]:
+    """Return the importers of this distribution in the order in which they are asked."""
+    lacking = [name for name in _BUILT_IN if name not in own]
+    if lacking:
+        raise ReadError(f"{_NOT_INSTALLED} (no importer {' and '.join(lacking)})")
     try:
         return [own[name].load() for name in _BUILT_IN]
-    except (KeyError, ImportError, AttributeError) as error:
+    except (ImportError, AttributeError) as error:
         raise ReadError(f"{_NOT_INSTALLED} ({error})") from error
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime, time
 from hashlib import sha256
-from typing import Any
+from typing import Any, NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
@@ -19,8 +19,7 @@ from importers.tables import read_tables
 _MOST_BYTES = 400_000_000  #: a workbook that unpacks to more is refused rather than fill the memory
 
 
-@dataclass(frozen=True)
-class _SheetText:
+class _SheetText(NamedTuple):
     """A sheet as tab-separated text."""
 
     title: str

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from hashlib import sha256
+from threading import Thread
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions, RecordedColumn, RecordedTable, Verdict
@@ -12,8 +12,6 @@ from importers.decoding import detect_encoding, head_text
 from importers.grid import detect_grid
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import ParsedTable, read_tables
-
-_LARGE = 1 << 23  #: from here on the digest is made beside the parsing [bytes]
 
 
 class TextImporter:
@@ -38,14 +36,13 @@ class TextImporter:
         ReadError
             If the file is no text, or cannot be understood, naming file, place and way out.
         """
-        if len(data) < _LARGE:
-            tables = read_tables(data, name, options)
-            return assemble_sweeps(tables, SourceFile(name, sha256(data).hexdigest(), self.name))
+        digest = sha256()
         # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
-        with ThreadPoolExecutor(1) as pool:
-            digest = pool.submit(lambda: sha256(data).hexdigest())
-            tables = read_tables(data, name, options)
-            return assemble_sweeps(tables, SourceFile(name, digest.result(), self.name))
+        worker = Thread(target=digest.update, args=(data,))
+        worker.start()
+        tables = read_tables(data, name, options)
+        worker.join()
+        return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), self.name))
 
     def tables(self, data: bytes, name: str) -> tuple[RecordedTable, ...]:
         """Return the tables of numbers in a text file that need not be a dyno's.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -11,16 +11,14 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.motion import eighth_of_cycle
 
 
-@dataclass(frozen=True)
-class Agreement:
+class Agreement(NamedTuple):
     """Displacement against the integral of velocity."""
 
     scale: float  #: displacement travelled per integral of velocity; 1 where both are SI and right; signed
     fit: float  #: correlation of the two; near ±1 where they belong together
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A stretch of a record without gaps: what is looked at to understand the whole."""
 
     displacement: FloatArray

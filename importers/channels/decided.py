@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
 
 
-@dataclass(frozen=True)
-class SweepChannels:
+class SweepChannels(NamedTuple):
     """The channels of one sweep, in SI, positive in compression."""
 
     values: Mapping[str, FloatArray]  #: by channel, shape (samples,) [SI; °C]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from importers.assumptions import CHECK_FIT, MOTION_AGREES, SLIP_NEAR, UNIT_SLIPS
@@ -12,8 +12,7 @@ from importers.channels.probe import Probe
 from importers.channels.unit_inference import ChannelScale
 
 
-@dataclass(frozen=True)
-class MotionCheck:
+class MotionCheck(NamedTuple):
     """What displacement and velocity say of one another."""
 
     agreed: Agreement | None = None  #: None where they cannot be compared

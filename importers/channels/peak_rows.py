@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -18,8 +18,7 @@ from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 
-@dataclass(frozen=True)
-class PeakRows:
+class PeakRows(NamedTuple):
     """Velocity and force of a peak table in SI, signed, with how they became so."""
 
     velocity: FloatArray  #: shape (rows,) [m/s]
@@ -28,8 +27,7 @@ class PeakRows:
     warnings: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class _SignedRows:
+class _SignedRows(NamedTuple):
     """Velocity and force with signs, what the file's were multiplied by, and why."""
 
     velocity: FloatArray

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,8 +20,7 @@ from importers.header import HeaderColumn
 from importers.parts import SweepPart
 
 
-@dataclass(frozen=True)
-class _WaySigns:
+class _WaySigns(NamedTuple):
     """What to multiply each direction's column by."""
 
     sign: Mapping[str, int]  #: by direction

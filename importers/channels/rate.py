@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,8 +16,7 @@ from importers.parts import SweepPart
 _UNKNOWN = "the sample rate is not known: no time column and none stated; --rate '1000 Hz' gives it"
 
 
-@dataclass(frozen=True)
-class SampleRate:
+class SampleRate(NamedTuple):
     """A sample rate and where it comes from."""
 
     hertz: float | None = None  #: [Hz]; None where it is not known

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -22,8 +22,7 @@ from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
 
 
-@dataclass(frozen=True)
-class Limit:
+class Limit(NamedTuple):
     """The most that any dyno gives."""
 
     most: float
@@ -38,8 +37,7 @@ LIMITS = {
 _TIME_HINT = "name {it} with --column time=NAME or give --rate"
 
 
-@dataclass(frozen=True)
-class _Reach:
+class _Reach(NamedTuple):
     """Largest and smallest number of a channel."""
 
     high: float

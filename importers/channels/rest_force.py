@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -10,8 +10,7 @@ from dynoan.model.arrays import FloatArray
 from importers.assumptions import REST_SAMPLES, REST_SPEED, REST_TURNS
 
 
-@dataclass(frozen=True)
-class CountedMotion:
+class CountedMotion(NamedTuple):
     """A trace in SI, as the file counts."""
 
     force: FloatArray  #: [N]
@@ -20,8 +19,7 @@ class CountedMotion:
     recorded: bool = True  #: whether the velocity was recorded; derived, it counts as the displacement does
 
 
-@dataclass(frozen=True)
-class RestForce:
+class RestForce(NamedTuple):
     """Force where velocity passes zero."""
 
     force: float  #: [N]

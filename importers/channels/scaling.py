@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
@@ -17,8 +17,7 @@ from importers.parts import SweepPart
 _BESIDE = ("temperature", "pressure")  #: channels that a curve does without
 
 
-@dataclass(frozen=True)
-class ScaledChannels:
+class ScaledChannels(NamedTuple):
     """How the columns of a trace become SI, and what they then say of one another."""
 
     probe: Probe  #: in SI, as the file counts

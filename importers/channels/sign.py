@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -31,8 +32,7 @@ class Signs:
     warnings: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class _Follows:
+class _Follows(NamedTuple):
     """Which way the motion counts against the force: 1 the same, -1 the other."""
 
     velocity: int
@@ -42,8 +42,7 @@ class _Follows:
         return {"velocity": self.velocity, "displacement": self.displacement}.get(channel, 1)
 
 
-@dataclass(frozen=True)
-class _ForceSign:
+class _ForceSign(NamedTuple):
     """What makes force positive in compression, and how that is known."""
 
     sign: int

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -22,8 +22,7 @@ _TIMES = ("s", "ms", "µs")
 _AS_IT_STANDS = UnitScale(1.0)
 
 
-@dataclass(frozen=True)
-class ChannelScale:
+class ChannelScale(NamedTuple):
     """How one channel becomes SI, and why."""
 
     scale: UnitScale

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.errors import QuantityError, ReadError
 from dynoan.model.arrays import FloatArray
@@ -13,8 +13,7 @@ from importers.words.unit_text import KIND, clean_unit, scale_of
 EXAMPLE = {"force": "N", "velocity": "mm/s", "displacement": "mm", "time": "s", "temperature": "°C", "pressure": "bar"}
 
 
-@dataclass(frozen=True)
-class FoundUnit:
+class FoundUnit(NamedTuple):
     """A column's unit."""
 
     unit: str  #: empty where none is stated
@@ -22,8 +21,7 @@ class FoundUnit:
     warning: str = ""  #: where the user's is not the file's
 
 
-@dataclass(frozen=True)
-class MeasuredColumn:
+class MeasuredColumn(NamedTuple):
     """A column's numbers in SI."""
 
     values: FloatArray  #: shape (rows,)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -34,8 +33,7 @@ class _Fit(NamedTuple):
     kinds: list[int]  #: number, missing or words, by cell
 
 
-@dataclass(frozen=True)
-class _Candidate:
+class _Candidate(NamedTuple):
     """A grid and how well the lines fit it."""
 
     score: float

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from importers.assumptions import GROUPS_REACH, HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
 from importers.grid import CellGrid, split_cells
@@ -15,9 +16,9 @@ from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
-_LISTED = re.compile(
-    r"^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne|canal|voie|columna|colonna|canale|field|feld)\s*#?(\d{1,2})\s*[:=).-]*\s*(.+)$",
-    re.IGNORECASE,
+_LISTED = (
+    r"^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne"
+    r"|canal|voie|columna|colonna|canale|field|feld)\s*#?(\d{1,2})\s*[:=).-]*\s*(.+)$"
 )
 #: what stands in a line of units and is no unit of a channel
 _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
@@ -42,8 +43,7 @@ class Header:
         return tuple(column.text for column in self.columns)
 
 
-@dataclass(frozen=True)
-class _Near:
+class _Near(NamedTuple):
     """The lines near above the rows that may be a header, by their number."""
 
     at: list[int]
@@ -138,7 +138,7 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
 
 def _listed(above: Sequence[str], grid: CellGrid) -> Header | None:
     """Return the header of a file that lists its columns in the preamble: "Column 2: Force [N]"."""
-    found = {int(m[1]): m[2].strip().strip("\"'") for m in map(_LISTED.match, above) if m}
+    found = {int(m[1]): m[2].strip().strip("\"'") for line in above if (m := re.match(_LISTED, line, re.IGNORECASE))}
     if not found or not any(describe_column(0, name).known for name in found.values()):
         return None
     base = 0 if 0 in found else 1

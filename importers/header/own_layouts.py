@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from dynoan.model.importing import LayoutCard, ReadOptions
 from importers.assumptions import LAYOUT_REACH
@@ -13,8 +14,7 @@ from importers.words.spelling import plain
 _MARKS = (";", "\t", "|", ",", BLANKS)
 
 
-@dataclass(frozen=True)
-class LayoutChoice:
+class LayoutChoice(NamedTuple):
     """What is stated of a file by the user and, under that, by a team's own layout."""
 
     options: ReadOptions

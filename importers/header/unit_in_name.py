@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from importers.header.channel_in_name import channel_of, spaced
 from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS
@@ -29,8 +29,7 @@ _LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
 
 
-@dataclass(frozen=True)
-class NameAndUnit:
+class NameAndUnit(NamedTuple):
     """A column's name without its unit."""
 
     name: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -19,8 +20,7 @@ _KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS)
 _NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
 
 
-@dataclass(frozen=True)
-class _Codes:
+class _Codes(NamedTuple):
     """A key column as numbers of its values in order."""
 
     code: IntArray  #: shape (rows,)

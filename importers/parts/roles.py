@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,12 +26,11 @@ CHANNELS = tuple(KIND)
 _CLOCKS = frozenset(("timestamp", "clock"))
 
 
-@dataclass(frozen=True)
-class _Directed:
+class _Directed(NamedTuple):
     """Columns that hold one direction only, by direction."""
 
-    forces: dict[str, HeaderColumn] = field(default_factory=dict)
-    speeds: dict[str, HeaderColumn] = field(default_factory=dict)
+    forces: dict[str, HeaderColumn]
+    speeds: dict[str, HeaderColumn]
 
 
 def assign_roles(table: ParsedTable, name: str) -> ColumnRoles:
@@ -84,7 +84,7 @@ def _of_trace(rest: list[HeaderColumn]) -> list[HeaderColumn]:
 
 
 def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _Directed:
-    found = _Directed()
+    found = _Directed({}, {})
     for way in DIRECTIONS:
         mine = [c for c in rest if c.direction == way]
         force = [c for c in mine if c.channel == "force" or (c.channel is None and not c.unknown_unit and not c.unit)]
@@ -94,10 +94,10 @@ def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _D
         if speed:
             found.speeds[way] = _the_one(speed, way, table, name)
     if len(found.speeds) == 1 and not found.forces:
-        return _Directed()
+        return _Directed({}, {})
     undirected = any(c.channel == "force" and c.direction is None and not c.lesser for c in rest)
     of_trace = any(c.channel in ("time", "displacement") for c in rest)
-    return _Directed() if len(found.forces) == 1 and undirected and of_trace else found
+    return _Directed({}, {}) if len(found.forces) == 1 and undirected and of_trace else found
 
 
 def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str) -> HeaderColumn:

@@ -15,10 +15,11 @@ _CELLS = re.compile(r"[;\t|,]|\s{2,}")
 _PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
 _NUMBER = re.compile(r"[-+\d.,]+")
 _KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
-_SHOCK_INLINE = re.compile(
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)"
+_SHOCK_INLINE = (
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)"
+    r"\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)"
 )
-_PACK_INLINE = re.compile(r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)")
+_PACK_INLINE = r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)"
 
 
 class StatedPair(NamedTuple):
@@ -64,7 +65,7 @@ def _value(text: str, following: list[str]) -> str:
 
 def _inline(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
-    found = (_SHOCK_INLINE.search(line), _PACK_INLINE.search(line))
+    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line))
     return [StatedPair(m[1], m[2]) for m in found if m]
 
 

@@ -14,7 +14,7 @@ _POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plu
 _NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"
 _UP = re.compile(rf"(?:^|\s){_POSITIVE}(?:\s|$)")
 _DOWN = re.compile(rf"(?:^|\s){_NEGATIVE}(?:\s|$)")
-_BESIDE_CHANNEL = re.compile(rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension")
+_BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension"
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))
 _MARKS = frozenset(("+", "-", "+ve", "-ve"))
@@ -50,7 +50,7 @@ def _says(clause: str) -> Statement | None:
     way = direction_of(bare)
     if way is None:
         return _both(bare)
-    words = _BESIDE_CHANNEL.sub(" ", bare)
+    words = re.sub(_BESIDE_CHANNEL, " ", bare)
     channel = describe_column(0, " ".join(words.split())).channel
     return Statement(channel if channel in _SIGNED else "all", way if up else _OTHER_WAY[way])
 

@@ -16,8 +16,10 @@ from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 _QUANTITY = re.compile(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
 _UNIT_END = re.compile(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
 _GROUPED = re.compile(r"\d{1,3}\.\d{3}")
-_PER_SECOND = re.compile(
-    r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b|\bsps\b|\bhertz\b"
+_PER_SECOND = (
+    r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
+    r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
+    r"|\bsps\b|\bhertz\b"
 )
 _CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)")
 
@@ -39,7 +41,7 @@ def quantity(value: str, kind: str, decimal: str) -> float | None:
 
 def rate_of(value: str, decimal: str) -> float | None:
     """Return a sample rate; a bare number is in Hz. [Hz]"""
-    value = _PER_SECOND.sub("Hz", value)
+    value = re.sub(_PER_SECOND, "Hz", value)
     if re.fullmatch(r"[\d.,']+", value.strip()):
         value = f"{value.strip()} Hz"
     rate = quantity(value, "frequency", decimal)

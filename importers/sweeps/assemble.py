@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.sweep import Source, Sweep
@@ -17,8 +18,7 @@ _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
 
 
-@dataclass(frozen=True)
-class SourceFile:
+class SourceFile(NamedTuple):
     """The file that sweeps are read from."""
 
     name: str

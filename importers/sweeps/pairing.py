@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,8 +13,7 @@ from dynoan.model.sweep import Sweep
 _BOTH = {"compression", "rebound"}
 
 
-@dataclass(frozen=True)
-class DirectedSweep:
+class DirectedSweep(NamedTuple):
     """A sweep, and the one direction that its block is of."""
 
     sweep: Sweep

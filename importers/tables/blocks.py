@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from importers.grid import CellGrid
 from importers.header import find_header
@@ -20,8 +21,7 @@ from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
 
 
-@dataclass(frozen=True)
-class SplitBody:
+class SplitBody(NamedTuple):
     """The blocks of a body."""
 
     blocks: tuple[RowBlock, ...]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from typing import Any
+from dataclasses import replace
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -23,21 +23,19 @@ class NotATable(Exception):
     """The body is not a plain table: some line holds something else. The caller looks at it line by line."""
 
 
-@dataclass(frozen=True)
-class WantedColumns:
+class WantedColumns(NamedTuple):
     """Which columns of a body to parse, by index."""
 
     numeric: tuple[int, ...]
     text: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True)
-class ParsedBody:
+class ParsedBody(NamedTuple):
     """The parsed columns of a table's body, by column index."""
 
     values: Mapping[int, FloatArray]
-    texts: Mapping[int, list[str]] = field(default_factory=dict)
-    rows: int = 0
+    texts: Mapping[int, list[str]]
+    rows: int
 
 
 def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:

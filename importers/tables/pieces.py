@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 
@@ -14,24 +13,21 @@ from importers.grid.cells import OVER
 from importers.tables.odd_lines import BodyLines
 
 
-@dataclass(frozen=True)
-class PlainRows:
+class PlainRows(NamedTuple):
     """Lines that are rows as they stand."""
 
     start: int
     stop: int
 
 
-@dataclass(frozen=True)
-class MendedRow:
+class MendedRow(NamedTuple):
     """One row, its missing values written so that a plain parser knows them."""
 
     data: bytes
     over: int  #: how many of its cells say that the sensor was beyond its range
 
 
-@dataclass(frozen=True)
-class OtherLines:
+class OtherLines(NamedTuple):
     """Lines next to one another that are no rows; blank ones are left out."""
 
     at: tuple[int, ...]

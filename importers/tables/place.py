@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
@@ -40,16 +41,14 @@ class TextPlace:
         return TextPlace(text, self.line + self.data.count(b"\n", self.at, rest), self.data, rest)
 
 
-@dataclass(frozen=True)
-class RowsStart:
+class RowsStart(NamedTuple):
     """Where the rows of a table start."""
 
     grid: CellGrid
     line: int  #: counted from the first line looked at
 
 
-@dataclass(frozen=True)
-class RowsEnd:
+class RowsEnd(NamedTuple):
     """Where the rows of the last table end."""
 
     at: int  #: offset in the data [bytes]

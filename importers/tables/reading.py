@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,8 +26,7 @@ _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [byt
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
-@dataclass(frozen=True)
-class _TablesHere:
+class _TablesHere(NamedTuple):
     """The tables that begin at one place of a file."""
 
     tables: list[ParsedTable]
@@ -34,8 +34,7 @@ class _TablesHere:
     rest: int | None = None  #: where a table of another shape starts [byte]
 
 
-@dataclass(frozen=True)
-class _FoundRows:
+class _FoundRows(NamedTuple):
     """The rows at one place of a file, not yet parsed."""
 
     data: bytes

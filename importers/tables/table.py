@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
@@ -12,8 +13,7 @@ from importers.grid import CellGrid
 from importers.header import Header, HeaderColumn
 
 
-@dataclass(frozen=True)
-class RowBreak:
+class RowBreak(NamedTuple):
     """A place between rows where the file says something."""
 
     row: int
@@ -63,8 +63,7 @@ class TableBody:
         return ReadError(f"{self.file}, line {self.first_line + line}: found '{shown}', {wanted}")
 
 
-@dataclass(frozen=True)
-class RowBlock:
+class RowBlock(NamedTuple):
     """Rows under one header, with the lines that belong to them."""
 
     data: bytes

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from importers.assumptions import ROWS_PER_TORN, TORN_ALWAYS, TORN_LEAST_ROWS
 from importers.grid import CellGrid, is_missing, is_number
@@ -11,8 +11,7 @@ from importers.tables.odd_lines import BodyLines
 from importers.words.clicks import clicks_of
 
 
-@dataclass(frozen=True)
-class TornLine:
+class TornLine(NamedTuple):
     """A line that holds a table's numbers but not all of them, or a word too many."""
 
     at: int

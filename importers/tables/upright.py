@@ -26,8 +26,9 @@ def turned_upright(lines: Sequence[str]) -> list[str] | None:
 def _is_quantity(cells: list[str]) -> bool:
     values = [c for c in cells[1:] if not is_missing(c)]
     decimal = "," if any("," in v for v in values) else "."
-    named = not is_number(cells[0], ".")
-    return named and len(values) >= SIDEWAYS_VALUES and all(is_number(v, decimal) for v in values)
+    if len(values) < SIDEWAYS_VALUES or is_number(cells[0], "."):
+        return False
+    return all(is_number(v, decimal) for v in values)
 
 
 def _measures(names: Sequence[str]) -> bool:

@@ -17,9 +17,12 @@ _FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of))*[\s.:=-]*"
 _FORWARD = re.compile(
     rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
 )
-_BACKWARD = re.compile(
-    rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*(?:{ADJUSTER.pattern})(?![a-z0-9])"
+_BACKWARD = (
+    rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}"
+    r"\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*"
+    rf"(?:{ADJUSTER.pattern})(?![a-z0-9])"
 )
+_CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
@@ -52,7 +55,9 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
 
 def _matches(bare: str) -> list[re.Match[str]]:
     """Return where an adjuster and a number stand together, in the order that the text begins with."""
-    forward, backward = list(_FORWARD.finditer(bare)), list(_BACKWARD.finditer(bare))
+    forward = list(_FORWARD.finditer(bare))
+    # Compiled where it can match at all: that takes longer than a file's other words together.
+    backward = list(re.finditer(_BACKWARD, bare)) if _CLICKS_AFTER.search(bare) else []
     turned = backward and (not forward or backward[0].start() < forward[0].start())
     return backward if turned else forward
 

@@ -11,7 +11,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions import CLOCK_SHARE
 
-_FORM = re.compile(r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$")
+_FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 
 
 def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
@@ -37,7 +37,7 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
 
 
 def _base(head: str) -> float | None:
-    match = _FORM.fullmatch(head.strip())
+    match = re.fullmatch(_FORM, head.strip())
     if match is None:
         return None
     year, month, day, d, m, y, hours, minutes = match.groups()

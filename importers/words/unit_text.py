@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -38,8 +38,7 @@ _PER = (
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
 
 
-@dataclass(frozen=True)
-class UnitScale:
+class UnitScale(NamedTuple):
     """How numbers in a unit become SI, temperatures °C."""
 
     factor: float
