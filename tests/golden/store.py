@@ -24,7 +24,7 @@ def file_of(kind: str, ground: str) -> Path:
 def load(kind: str, ground: str) -> Answers:
     """Return the stored answers by slug; none where nothing is stored."""
     path = file_of(kind, ground)
-    return json.loads(gzip.decompress(path.read_bytes())) if path.exists() else {}  # type: ignore[no-any-return]
+    return json.loads(gzip.decompress(path.read_bytes())) if path.exists() else {}
 
 
 def stored(kind: str, line: Line) -> Any:
