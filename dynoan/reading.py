@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.metadata import entry_points
+from importlib.metadata import EntryPoint, PackageNotFoundError, distribution, entry_points
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import Importer, LogImporter, ReadOptions
+from dynoan.model.importing import HEAD, Importer, LogImporter, ReadOptions
 from dynoan.model.log import Log
 from dynoan.model.sweep import Sweep
 
@@ -18,24 +18,52 @@ if TYPE_CHECKING:
     from dynoan.model.arrays import FloatArray
 
 GROUP = "dynoan.importers"
-HEAD = 65536
-_BUILT_IN = ("excel", "text")
+_DISTRIBUTION = "dynoan"
+_BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
+_NOT_INSTALLED = "the importers of dynoan are not installed as this source tree names them; run pip install -e . in it"
 
 
 @lru_cache(maxsize=1)
 def importers() -> tuple[Importer, ...]:
-    """Return the importers: those of installed packages first, by name, then the built-in ones."""
-    import importers as built_in
+    """Return the importers: those of installed packages first, by name, then the built-in ones.
 
-    known: dict[str, Importer] = {"excel": built_in.EXCEL, "text": built_in.TEXT}
-    added = {point.name: point for point in entry_points(group=GROUP) if point.name not in known}
-    found = []
-    for name in sorted(added):
-        try:
-            found.append(added[name].load())
-        except Exception as error:
-            raise ReadError(f"importer '{name}' cannot be loaded ({error}); mend or uninstall its package") from error
-    return (*found, *(known[name] for name in _BUILT_IN))
+    Raises
+    ------
+    ReadError
+        If one cannot be loaded, or the entry points of this distribution are missing or stale.
+    """
+    own = {point.name: point for point in _own_points()}
+    # A package that names its importer like a built-in one does not take its place.
+    added = {point.name: point for point in entry_points(group=GROUP) if point.name not in own}
+    return (*(_added(added[name]) for name in sorted(added)), *_built_in(own))
+
+
+def _own_points() -> Iterable[EntryPoint]:
+    """Return the entry points of this distribution, as it is installed."""
+    try:
+        return distribution(_DISTRIBUTION).entry_points.select(group=GROUP)
+    except PackageNotFoundError as error:
+        raise ReadError(f"{_NOT_INSTALLED} (no package {_DISTRIBUTION})") from error
+
+
+def _added(point: EntryPoint) -> Importer:
+    """Return the importer of another package."""
+    try:
+        found: Importer = point.load()
+    except Exception as error:
+        raise ReadError(f"importer '{point.name}' cannot be loaded ({error}); mend or uninstall its package") from error
+    return found
+
+
+def _built_in(own: Mapping[str, EntryPoint]) -> Sequence[Importer]:
+    """Return the importers of this distribution in the order in which they are asked."""
+    lacking = [name for name in _BUILT_IN if name not in own]
+    if lacking:
+        raise ReadError(f"{_NOT_INSTALLED} (no importer {' and '.join(lacking)})")
+    try:
+        return [own[name].load() for name in _BUILT_IN]
+    except (ImportError, AttributeError) as error:
+        raise ReadError(f"{_NOT_INSTALLED} ({error})") from error
 
 
 def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, ...]:
@@ -65,6 +93,17 @@ def read_bytes(
     data: bytes, name: str, options: ReadOptions | None = None, *, among: Iterable[Importer] | None = None
 ) -> tuple[Sweep, ...]:
     """Return the sweeps in a file's bytes.
+
+    Parameters
+    ----------
+    data
+        The whole file.
+    name
+        Its name, without folders.
+    options
+        What the user states; it wins over what the file says.
+    among
+        The importers to ask, all known ones where none are given; the last has the last word.
 
     Raises
     ------
@@ -116,9 +155,9 @@ def velocity(sweep: Sweep) -> FloatArray | None:
         return sweep.channels["velocity"]
     if sweep.rate is None or "displacement" not in sweep.channels:
         return None
-    from importers.channels.agreement import derived
+    from dynoan.model.motion import derived_velocity
 
-    return derived(sweep.channels["displacement"], 1 / sweep.rate)
+    return derived_velocity(sweep.channels["displacement"], 1 / sweep.rate)
 
 
 @dataclass(frozen=True)

@@ -5,15 +5,25 @@ from __future__ import annotations
 import io
 import zipfile
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, datetime, time
 from hashlib import sha256
-from typing import Any
+from typing import Any, NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
+from importers.sweeps import SourceFile, assemble_sweeps
+from importers.tables import read_tables
 
-_MOST_BYTES = 400_000_000
+_MOST_BYTES = 400_000_000  #: a workbook that unpacks to more is refused rather than fill the memory
+
+
+class _SheetText(NamedTuple):
+    """A sheet as tab-separated text."""
+
+    title: str
+    data: bytes
 
 
 class ExcelImporter:
@@ -30,57 +40,50 @@ class ExcelImporter:
         return Verdict(True, "a workbook")
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
-        """Return the sweeps of all sheets that hold a table."""
-        from importers.sweeps import assemble
-        from importers.tables import reading as text
+        """Return the sweeps of all sheets that hold a table.
 
+        Raises
+        ------
+        ReadError
+            If the workbook is damaged, or none of its sheets holds a table.
+        """
         digest = sha256(data).hexdigest()
         found: list[Sweep] = []
         faults: list[ReadError] = []
-        for title, content in _sheets(data, name):
-            place = f"{name}, sheet '{title}'"
+        for sheet in _sheets(data, name):
+            place = f"{name}, sheet '{sheet.title}'"
             try:
-                tables = text.read_tables(content, place, options)
+                tables = read_tables(sheet.data, place, options)
             except ReadError as error:
                 faults.append(error)
                 continue
-            found += _of_sheet(assemble.sweeps(tables, place, options, digest, self.name), name, title)
-        if not found:
-            raise (
-                faults[0]
-                if faults
-                else ReadError(f"{name}: no sheet holds anything; wanted a table of force and velocity")
-            )
-        return tuple(found)
+            sweeps = assemble_sweeps(tables, SourceFile(place, digest, self.name))
+            found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
+        if found:
+            return tuple(found)
+        nothing = ReadError(f"{name}: no sheet holds anything; wanted a table of force and velocity")
+        raise faults[0] if faults else nothing
 
 
-def _of_sheet(sweeps: tuple[Sweep, ...], name: str, title: str) -> list[Sweep]:
-    from dataclasses import replace
-
-    return [
-        replace(s, source=replace(s.source, name=name, part=", ".join(filter(None, (title, s.source.part)))))
-        for s in sweeps
-    ]
+def _of_sheet(sweep: Sweep, name: str, title: str) -> Sweep:
+    part = ", ".join(filter(None, (title, sweep.source.part)))
+    return replace(sweep, source=replace(sweep.source, name=name, part=part))
 
 
-def _sheets(data: bytes, name: str) -> Iterator[tuple[str, bytes]]:
-    """Yield each sheet as tab-separated text."""
+def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
+    """Yield each sheet that holds anything."""
     try:
         import openpyxl
     except ImportError:
         raise ReadError(f"{name}: a workbook needs the extra: pip install 'dynoan[excel]'; or save it as CSV") from None
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as archive:
-            if sum(item.file_size for item in archive.infolist()) > _MOST_BYTES:
-                raise ReadError(
-                    f"{name}: the workbook unpacks to more than {_MOST_BYTES // 1_000_000} MB; save the sheets as CSV"
-                )
+        _refuse_huge(data, name)
         book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
         for sheet in book.worksheets:
             lines = ("\t".join(_cell(v) for v in row) for row in sheet.iter_rows(values_only=True))
             text = "\n".join(line.rstrip("\t") if not line.strip() else line for line in lines)
             if text.strip():
-                yield sheet.title, (text + "\n").encode()
+                yield _SheetText(sheet.title, (text + "\n").encode())
     except ReadError:
         raise
     except Exception as error:  # openpyxl raises whatever the damaged part provokes
@@ -89,7 +92,16 @@ def _sheets(data: bytes, name: str) -> Iterator[tuple[str, bytes]]:
         ) from None
 
 
+def _refuse_huge(data: bytes, name: str) -> None:
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        if sum(item.file_size for item in archive.infolist()) > _MOST_BYTES:
+            raise ReadError(
+                f"{name}: the workbook unpacks to more than {_MOST_BYTES // 1_000_000} MB; save the sheets as CSV"
+            )
+
+
 def _cell(value: Any) -> str:
+    """Return a cell's value as text."""
     if value is None:
         return ""
     if isinstance(value, bool):

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from hashlib import sha256
+from threading import Thread
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import ReadOptions, Verdict
+from dynoan.model.importing import HEAD, ReadOptions, Verdict
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
-from importers.decoding import encoding
-from importers.grid import judging as grid
-
-_LARGE = 1 << 23  #: from here on the digest is made beside the parsing [bytes]
+from importers.decoding import detect_encoding, head_text
+from importers.grid import detect_grid
+from importers.sweeps import SourceFile, assemble_sweeps
+from importers.tables import logged, read_tables
 
 
 class TextImporter:
@@ -22,30 +23,34 @@ class TextImporter:
     def recognises(self, head: bytes, name: str) -> Verdict:
         """Judge whether the first 64 KiB hold rows of numbers."""
         try:
-            found = encoding.detect(head, name)
+            encoding = detect_encoding(head, name)
         except ReadError as error:
             return Verdict(False, str(error).removeprefix(f"{name}: "))
-        cells = grid.detect(tuple(encoding.head_text(head, found, whole=len(head) < encoding.HEAD).split("\n")))
-        return Verdict(False, "no rows of numbers") if cells is None else Verdict(True, cells.words)
+        grid = detect_grid(tuple(head_text(head, encoding, whole=len(head) < HEAD).split("\n")))
+        return Verdict(False, "no rows of numbers") if grid is None else Verdict(True, grid.words)
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
-        """Return the sweeps in a text file."""
-        from concurrent.futures import ThreadPoolExecutor
+        """Return the sweeps in a text file.
 
-        from importers.sweeps import assemble
-        from importers.tables import reading as text
-
-        if len(data) < _LARGE:
-            tables = text.read_tables(data, name, options)
-            return assemble.sweeps(tables, name, options, sha256(data).hexdigest(), self.name)
+        Raises
+        ------
+        ReadError
+            If the file is no text, or cannot be understood, naming file, place and way out.
+        """
+        digest = sha256()
         # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
-        with ThreadPoolExecutor(1) as pool:
-            digest = pool.submit(lambda: sha256(data).hexdigest())
-            tables = text.read_tables(data, name, options)
-            return assemble.sweeps(tables, name, options, digest.result(), self.name)
+        worker = Thread(target=digest.update, args=(data,))
+        worker.start()
+        tables = read_tables(data, name, options)
+        worker.join()
+        return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), self.name))
 
     def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
-        """Return the columns of a log."""
-        from importers.tables import logged
+        """Return the columns of a log.
 
+        Raises
+        ------
+        ReadError
+            If the file is no text, or holds no table of numbers with named columns.
+        """
         return logged.columns(data, name)

@@ -9,6 +9,8 @@ from typing import Literal, Protocol, runtime_checkable
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 
+HEAD = 65536  #: how much of a file an importer is shown to recognise it [bytes]
+
 
 @dataclass(frozen=True)
 class LayoutCard:

@@ -1,25 +1,24 @@
-"""What displacement and velocity say of one another: scale, sign, sample rate; and velocity where none was recorded."""
+"""What displacement and velocity say of one another: scale, sign and sample rate."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from dynoan.model.motion import eighth_of_cycle
 
 
-@dataclass(frozen=True)
-class Agreement:
+class Agreement(NamedTuple):
     """Displacement against the integral of velocity."""
 
     scale: float  #: displacement travelled per integral of velocity; 1 where both are SI and right; signed
     fit: float  #: correlation of the two; near ±1 where they belong together
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A stretch of a record without gaps: what is looked at to understand the whole."""
 
     displacement: FloatArray
@@ -28,19 +27,13 @@ class Stretch:
 
 
 def agreement(stretches: Sequence[Stretch]) -> Agreement:
-    """Return how displacement follows the integral of velocity, in any units.
+    """Return how displacement follows the integral of velocity, in any units; scale NaN and fit 0 where one rests.
 
     Compared over about an eighth of a cycle at a time, where noise matters little and drift not at all.
     """
     dd = mm = dm = 0.0
-    for s in stretches:
-        v = np.where(np.isfinite(s.velocity), s.velocity, 0.0)
-        dt = np.broadcast_to(np.asarray(s.step, float), v.shape)
-        moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
-        n = eighth(s.displacement)
-        d, m = s.displacement[n:] - s.displacement[:-n], moved[n:] - moved[:-n]
-        ok = np.isfinite(d) & np.isfinite(m)
-        d, m = d[ok], m[ok]
+    for stretch in stretches:
+        d, m = _steps(stretch)
         dd, mm, dm = dd + float((d * d).sum()), mm + float((m * m).sum()), dm + float((d * m).sum())
     if dd <= 0 or mm <= 0:
         return Agreement(float("nan"), 0.0)
@@ -48,43 +41,12 @@ def agreement(stretches: Sequence[Stretch]) -> Agreement:
     return Agreement(float(np.sign(dm) * np.sqrt(dd / mm)), dm / float(np.sqrt(dd * mm)))
 
 
-def eighth(displacement: FloatArray) -> int:
-    """Return about an eighth of the shortest common cycle, in samples."""
-    x = displacement[np.isfinite(displacement)]
-    if len(x) < 9:
-        return 1
-    middle, size = 0.5 * (x.max() + x.min()), 0.25 * (x.max() - x.min())
-    state = np.zeros(len(x), np.int8)
-    state[x > middle + size], state[x < middle - size] = 1, -1
-    there = state[state != 0]
-    where = np.flatnonzero(state != 0)
-    turns = where[1:][there[1:] != there[:-1]]
-    half = float(np.percentile(np.diff(turns), 25)) if len(turns) > 2 else len(x) / 4
-    return max(1, min(int(half / 4), len(x) // 4))
-
-
-def derived(displacement: FloatArray, step: float | FloatArray) -> FloatArray:
-    """Return velocity from displacement by a moving quadratic (Savitzky-Golay), narrow enough to keep the peaks.
-
-    Parameters
-    ----------
-    displacement
-        [m], shape (n,)
-    step
-        Time between samples, one value or shape (n,) [s].
-    """
-    dt = float(np.median(step)) if np.ndim(step) else float(step)
-    x = _filled(displacement)
-    half = max(1, min(eighth(x) // 4, (len(x) - 1) // 2, 50))
-    k = np.arange(half, -half - 1, -1, dtype=float)
-    v = np.convolve(np.pad(x, half, mode="reflect", reflect_type="odd"), k / (k @ k), mode="valid") / dt
-    v[~np.isfinite(displacement)] = np.nan
-    return v
-
-
-def _filled(x: FloatArray) -> FloatArray:
-    ok = np.isfinite(x)
-    if ok.all():
-        return x
-    at = np.arange(len(x))
-    return np.interp(at, at[ok], x[ok])
+def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:
+    """Return displacement and integral of velocity gained over an eighth of a cycle, where both are known."""
+    v = np.where(np.isfinite(stretch.velocity), stretch.velocity, 0.0)
+    dt = np.broadcast_to(np.asarray(stretch.step, float), v.shape)
+    moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
+    n = eighth_of_cycle(stretch.displacement)
+    d, m = stretch.displacement[n:] - stretch.displacement[:-n], moved[n:] - moved[:-n]
+    ok = np.isfinite(d) & np.isfinite(m)
+    return d[ok], m[ok]

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from dynoan.model.motion import derived_velocity
+from importers.assumptions import PROBE_SAMPLES, PROBE_STRETCHES
 from importers.channels.agreement import Stretch
-
-MOST = 1 << 16
-_COUNT = 8
+from importers.words.unit_text import UnitScale
 
 
 @dataclass(frozen=True)
@@ -24,15 +24,15 @@ class Probe:
     def of(cls, channels: Mapping[str, FloatArray]) -> Probe:
         """Return the probe of a record."""
         n = len(next(iter(channels.values())))
-        if n <= MOST:
+        if n <= PROBE_SAMPLES:
             return cls((dict(channels),))
-        size = MOST // _COUNT
-        starts = np.linspace(0, n - size, _COUNT).astype(int)
+        size = PROBE_SAMPLES // PROBE_STRETCHES
+        starts = np.linspace(0, n - size, PROBE_STRETCHES).astype(int)
         return cls(tuple({c: x[s : s + size] for c, x in channels.items()} for s in starts))
 
-    def scaled(self, by: Mapping[str, tuple[float, float]]) -> Probe:
-        """Return the probe with channels multiplied and shifted; channels not named are left out."""
-        return Probe(tuple({c: s[c] * k + o for c, (k, o) in by.items()} for s in self.stretches))
+    def scaled(self, by: Mapping[str, UnitScale]) -> Probe:
+        """Return the probe in SI; channels not named are left out."""
+        return Probe(tuple({c: s[c] * u.factor + u.zero for c, u in by.items()} for s in self.stretches))
 
     def has(self, *channels: str) -> bool:
         """Whether all these channels are there."""
@@ -43,13 +43,18 @@ class Probe:
         parts = [s[channel] for s in self.stretches]
         return parts[0] if len(parts) == 1 else np.concatenate(parts)
 
+    def velocity(self, rate: float) -> FloatArray:
+        """Return velocity as recorded, or derived from displacement in SI. [m/s]"""
+        if self.has("velocity"):
+            return self.joined("velocity")
+        return np.concatenate([derived_velocity(s["displacement"], 1 / rate) for s in self.stretches])
+
     def moving(self, rate: float | None) -> list[Stretch]:
         """Return displacement and velocity with the time between samples; by samples where no rate is known."""
-        out = []
-        for s in self.stretches:
-            time = s.get("time")
-            step: float | FloatArray = (
-                np.diff(time, prepend=time[:1]) if time is not None else 1 / rate if rate else 1.0
-            )
-            out.append(Stretch(s["displacement"], s["velocity"], step))
-        return out
+        return [Stretch(s["displacement"], s["velocity"], _step(s.get("time"), rate)) for s in self.stretches]
+
+
+def _step(time: FloatArray | None, rate: float | None) -> float | FloatArray:
+    if time is not None:
+        return np.diff(time, prepend=time[:1])
+    return 1 / rate if rate else 1.0

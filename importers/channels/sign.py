@@ -6,29 +6,19 @@ directions is compression follows from, in order: what the user or the file says
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.header.column import describe
-from importers.words.vocabulary import direction_of, plain
+from importers.assumptions import FORCE_FOLLOWS, GAS_FORCE, GAS_SAMPLES, GAS_SHARE
+from importers.channels.rest_force import CountedMotion, rest_force
 
-_POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plus|pos)"
-_NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"
-_GAS_LEAST, _GAS_SHARE = 15.0, 0.01  #: a gas force smaller than both could be a load cell's zero [N], share of the peak
-
-
-@dataclass(frozen=True)
-class Motion:
-    """A trace in SI, as the file counts."""
-
-    force: FloatArray
-    velocity: FloatArray  #: recorded or derived
-    displacement: FloatArray | None = None
-    recorded: bool = True  #: whether the velocity was recorded; derived, it counts as the displacement does
+ASSUMED = "compression was assumed; --positive rebound turns it round"
+_OPPOSITE = "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
+_UNRELATED = "force hardly follows velocity here: check that these columns belong together"
 
 
 @dataclass(frozen=True)
@@ -42,57 +32,27 @@ class Signs:
     warnings: tuple[str, ...] = ()
 
 
-def statements(lines: Iterable[str]) -> dict[str, str]:
-    """Return which direction lines say is positive: by channel, or "all".
+class _Follows(NamedTuple):
+    """Which way the motion counts against the force: 1 the same, -1 the other."""
 
-    >>> statements(["Sign: compression positive"]), statements(["Force: rebound = negative"])
-    ({'all': 'compression'}, {'force': 'compression'})
-    """
-    found: dict[str, str] = {}
-    for line in lines:
-        for clause in re.split(r"[;,|\t]", line):
-            says = _says(clause)
-            if says is not None:
-                found.setdefault(*says)
-    return found
+    velocity: int
+    displacement: int
+
+    def of(self, channel: str) -> int:
+        return {"velocity": self.velocity, "displacement": self.displacement}.get(channel, 1)
 
 
-def _says(line: str) -> tuple[str, str] | None:
-    text = re.sub(r"[=:()\"']", " ", line.lower())
-    bare = " ".join(re.sub(r"(?<=[a-zà-ÿ])[+-](?=[a-zà-ÿ])", " ", text).split())
-    bare = " ".join(w if w in {"+", "-", "+ve", "-ve"} else plain(w) or w for w in bare.split())
-    up, down = re.search(rf"(?:^|\s){_POSITIVE}(?:\s|$)", bare), re.search(rf"(?:^|\s){_NEGATIVE}(?:\s|$)", bare)
-    if not up and not down:
-        return None
-    way = direction_of(bare)
-    if way is None:
-        return _both(bare)
-    if not up:
-        way = "rebound" if way == "compression" else "compression"
-    words = re.sub(rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension", " ", bare)
-    channel = describe(0, " ".join(words.split())).channel
-    return (channel if channel in {"force", "velocity", "displacement"} else "all"), way
+class _ForceSign(NamedTuple):
+    """What makes force positive in compression, and how that is known."""
+
+    sign: int
+    evidence: str
+    warnings: tuple[str, ...] = ()
 
 
-def _both(bare: str) -> tuple[str, str] | None:
-    """Judge "compression +, rebound -" and its likes, where both directions stand in one clause."""
-    match = re.search(rf"(\w+)\s+{_POSITIVE}(?:\s|$)", bare) or re.search(rf"{_POSITIVE}\s+(?:is\s+|in\s+)?(\w+)", bare)
-    way = direction_of(match[1]) if match else None
-    return ("all", way) if way else None
-
-
-def related(a: FloatArray, b: FloatArray) -> float:
-    """Return the correlation of two channels, missing samples left out; 0 where one stands still."""
-    both = np.isfinite(a) & np.isfinite(b)
-    if not both.any():
-        return 0.0
-    x, y = a[both] - a[both].mean(), b[both] - b[both].mean()
-    # Plain sums: a BLAS call on a short vector waits for its threads longer than it computes.
-    size = float(np.sqrt((x * x).sum() * (y * y).sum()))
-    return float((x * y).sum()) / size if size > 0 else 0.0
-
-
-def orient(motion: Motion, said: Mapping[str, str], *, x_follows: int = 1, gas_removed: bool | None = None) -> Signs:
+def orient(
+    motion: CountedMotion, said: Mapping[str, str], *, x_follows: int = 1, gas_removed: bool | None = None
+) -> Signs:
     """Return the signs that make all channels positive in compression.
 
     Parameters
@@ -108,79 +68,59 @@ def orient(motion: Motion, said: Mapping[str, str], *, x_follows: int = 1, gas_r
     """
     power = related(motion.force, motion.velocity)
     v_follows = 1 if power >= 0 else -1
-    force, evidence, warnings = _force_sign(motion, said, v_follows, x_follows, gas_removed)
-    velocity = force * v_follows
-    displacement = velocity * x_follows
-    mixed = (
-        len(
-            {
-                s
-                for s, there in (
-                    (force, True),
-                    (velocity, motion.recorded),
-                    (displacement, motion.displacement is not None),
-                )
-                if there
-            }
-        )
-        > 1
+    follows = _Follows(v_follows, v_follows * x_follows)
+    lead = _stated(said, follows) or _by_gas(motion, gas_removed) or _assumed(gas_removed)
+    signs = Signs(
+        lead.sign, lead.sign * follows.velocity, lead.sign * follows.displacement, lead.evidence, lead.warnings
     )
-    if mixed:
-        evidence += "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
-    if abs(power) < 0.15:
-        warnings = (*warnings, "force hardly follows velocity here: check that these columns belong together")
-    return Signs(force, velocity, displacement, evidence, warnings)
+    if _count_opposite(signs, motion):
+        signs = replace(signs, evidence=signs.evidence + _OPPOSITE)
+    return replace(signs, warnings=(*signs.warnings, _UNRELATED)) if abs(power) < FORCE_FOLLOWS else signs
 
 
-def _force_sign(
-    motion: Motion, said: Mapping[str, str], v_follows: int, x_follows: int, gas_removed: bool | None
-) -> tuple[int, str, tuple[str, ...]]:
-    turned = {"force": 1, "all": 1, "velocity": v_follows, "displacement": v_follows * x_follows}
-    channel = next((c for c in turned if c in said), None)
-    if channel is not None:
-        name = "" if channel == "all" else f" for {channel}"
-        sign = 1 if said[channel] == "compression" else -1
-        return sign * turned[channel], f"stated{name}: {said[channel]} is positive", ()
-    offset, near = gas_offset(motion)
-    least = max(_GAS_LEAST, _GAS_SHARE * float(np.nanmax(np.abs(motion.force))))
-    if gas_removed is not True and near >= 4 and abs(offset) >= least:
-        way = "compression" if offset > 0 else "rebound"
-        return (1 if offset > 0 else -1), f"gas force pushes out: {offset:+.0f} N at rest, so {way} is positive", ()
+def related(a: FloatArray, b: FloatArray) -> float:
+    """Return the correlation of two channels, missing samples left out; 0 where one stands still."""
+    both = np.isfinite(a) & np.isfinite(b)
+    if not both.any():
+        return 0.0
+    x, y = a[both] - a[both].mean(), b[both] - b[both].mean()
+    # Plain sums: a BLAS call on a short vector waits for its threads longer than it computes.
+    size = float(np.sqrt((x * x).sum() * (y * y).sum()))
+    return float((x * y).sum()) / size if size > 0 else 0.0
+
+
+def _count_opposite(signs: Signs, motion: CountedMotion) -> bool:
+    """Whether the file's channels count different ways; a derived velocity is none of the file's."""
+    recorded = {signs.force}
+    recorded |= {signs.velocity} if motion.recorded else set()
+    recorded |= {signs.displacement} if motion.displacement is not None else set()
+    return len(recorded) > 1
+
+
+def _stated(said: Mapping[str, str], follows: _Follows) -> _ForceSign | None:
+    channel = next((c for c in ("force", "all", "velocity", "displacement") if c in said), None)
+    if channel is None:
+        return None
+    name = "" if channel == "all" else f" for {channel}"
+    sign = 1 if said[channel] == "compression" else -1
+    return _ForceSign(sign * follows.of(channel), f"stated{name}: {said[channel]} is positive")
+
+
+def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign | None:
+    """Return the sign that makes the force at rest push out, where it stands out."""
+    if gas_removed is True:
+        return None
+    rest = rest_force(motion)
+    least = max(GAS_FORCE, GAS_SHARE * float(np.nanmax(np.abs(motion.force))))
+    if not (rest.samples >= GAS_SAMPLES and abs(rest.force) >= least):
+        return None
+    way = "compression" if rest.force > 0 else "rebound"
+    return _ForceSign(
+        1 if rest.force > 0 else -1, f"gas force pushes out: {rest.force:+.0f} N at rest, so {way} is positive"
+    )
+
+
+def _assumed(gas_removed: bool | None) -> _ForceSign:
     why = "gas force was taken out" if gas_removed else "no gas force stands out"
-    warning = (
-        f"nothing says which direction is positive ({why}): compression was assumed; --positive rebound turns it round"
-    )
-    return 1, f"assumed: compression is positive ({why})", (warning,)
-
-
-def gas_offset(motion: Motion) -> tuple[float, int]:
-    """Return the force where velocity passes zero [N], mean over both turning points, and from how many samples.
-
-    Lag shifts the two turning points opposite ways, so that their mean is nearly free of it.
-    """
-    v, force = motion.velocity, motion.force
-    top = float(np.nanmax(np.abs(v)))
-    near = (np.abs(v) < 0.05 * top) & np.isfinite(force)
-    if motion.displacement is None:
-        where, middle = np.gradient(v), 0.0
-    else:
-        where = motion.displacement
-        middle = 0.5 * float(np.nanmax(where) + np.nanmin(where))
-    sides = [force[near & (where > middle)], force[near & (where <= middle)]]
-    if min(len(s) for s in sides) < 5:
-        sides = _at_turns(v, force)
-    if min(len(s) for s in sides) < 2:
-        return 0.0, 0
-    return float(np.mean([np.median(s) for s in sides])), sum(len(s) for s in sides)
-
-
-def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:
-    """Return the force at rising and at falling passes of zero velocity, between the two samples around each."""
-    before, after = v[:-1], v[1:]
-    change = force[1:] - force[:-1]
-    sides = []
-    for turns in ((before <= 0) & (after > 0), (before >= 0) & (after < 0)):
-        share = before[turns] / (before[turns] - after[turns])
-        found = force[:-1][turns] + share * change[turns]
-        sides.append(found[np.isfinite(found)])
-    return sides
+    warning = f"nothing says which direction is positive ({why}): {ASSUMED}"
+    return _ForceSign(1, f"assumed: compression is positive ({why})", (warning,))

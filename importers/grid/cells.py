@@ -4,9 +4,6 @@ from __future__ import annotations
 
 import csv
 import re
-from typing import Literal
-
-Decimal = Literal[".", ","]
 
 _DIGITS = r"\d+"
 _TAIL = r"(?:[eEdD][-+]?\d{1,3})?"
@@ -59,16 +56,14 @@ def is_missing(cell: str) -> bool:
     return not cell or cell.lower() in MISSING
 
 
-def split(line: str, delimiter: str) -> list[str]:
+def split_cells(line: str, delimiter: str) -> list[str]:
     """Return the cells of a line, stripped and unquoted."""
     if delimiter == BLANKS:
         return line.split()
     if '"' in line:
         try:
-            return [
-                c.strip().strip('"').strip()
-                for c in next(csv.reader([line], delimiter=delimiter, skipinitialspace=True))
-            ]
+            cells = next(csv.reader([line], delimiter=delimiter, skipinitialspace=True))
+            return [cell.strip().strip('"').strip() for cell in cells]
         except (csv.Error, StopIteration):
             pass
     return [cell.strip() for cell in line.split(delimiter)]

@@ -4,60 +4,63 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 
-from importers.grid.cells import BLANKS, is_missing, is_number
-from importers.grid.judging import Grid
+from importers.assumptions import FIXED_WIDTH_LINES, TAB_STOP
+from importers.grid.cell_grid import CellGrid
+from importers.grid.cells import BLANKS
 
-_LEAST_LINES = 3
-Span = tuple[int, int]
+_END_OF_LINE = 1 << 30
 
 
-def spans(rows: Sequence[str], grid: Grid) -> tuple[Span, ...]:
+class Span(NamedTuple):
+    """The character columns of one cell."""
+
+    start: int
+    end: int
+
+
+def fixed_spans(rows: Sequence[str], grid: CellGrid) -> tuple[Span, ...]:
     """Return the character columns of fixed-width rows, where some rows lack cells; empty where they are not such."""
     if grid.delimiter != BLANKS:
         return ()
-    lines = [r.rstrip().expandtabs(8) for r in rows if r.strip()]
-    body = [line for line in lines if _numbers(line, grid)]
-    if len(body) < _LEAST_LINES or len({len(line.split()) for line in body}) < 2:
+    lines = [r.rstrip().expandtabs(TAB_STOP) for r in rows if r.strip()]
+    body = [line for line in lines if grid.holds_numbers_only(line)]
+    if len(body) < FIXED_WIDTH_LINES or len({len(line.split()) for line in body}) < 2:
         return ()
-    width = max(map(len, body))
-    used = np.zeros(width + 1, bool)
+    used = np.zeros(max(map(len, body)) + 1, bool)
     for line in body:
-        used[: len(line)] |= np.frombuffer(line.encode("latin-1", "replace"), np.uint8) != 32
+        used[: len(line)] |= np.frombuffer(line.encode("latin-1", "replace"), np.uint8) != ord(" ")
     edges = np.flatnonzero(np.diff(np.concatenate([[0], used.view(np.int8)])))
-    found = tuple((int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=False))
+    found = tuple(Span(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=False))
     most = max(len(line.split()) for line in body)
     return found if len(found) == most else ()
 
 
-def first_row(lines: Sequence[str], first: int, grid: Grid) -> int:
+def first_fixed_row(lines: Sequence[str], first: int, grid: CellGrid) -> int:
     """Return the first of the rows that end at `first`; those with more cells than most are rows too."""
-    while first > 0 and _numbers(lines[first - 1], grid):
+    while first > 0 and grid.holds_numbers_only(lines[first - 1]):
         first -= 1
     return first
 
 
-def _numbers(line: str, grid: Grid) -> bool:
-    cells = line.split()
-    return len(cells) >= 2 and all(is_number(c, grid.decimal) or is_missing(c) for c in cells)
-
-
-def widened(grid: Grid, found: Sequence[Span]) -> Grid:
+def tabbed(grid: CellGrid, found: Sequence[Span]) -> CellGrid:
     """Return the grid of rows rewritten by `as_tabs`."""
-    return Grid("\t", grid.decimal, len(found), (True,) * len(found), grid.thousands)
+    return CellGrid("\t", grid.decimal, len(found), (True,) * len(found), grid.thousands)
 
 
 def as_tabs(body: bytes, found: Sequence[Span], code: str) -> bytes:
-    """Return fixed-width rows with a tab between cells; other lines stay as they are."""
-    cuts = [0, *((a[1] + b[0]) // 2 for a, b in pairwise(found)), 1 << 30]
-    out = []
-    for line in body.decode(code, errors="replace").splitlines():
-        text = line.expandtabs(8)
-        cells = [text[a:b].strip() for a, b in pairwise(cuts)]
-        inside = all(" " not in cell for cell in cells)
-        out.append(
-            "\t".join(cells) if inside and any(c[:1].isdigit() or c[:1] in "+-." for c in cells if c) else line.strip()
-        )
-    return ("\n".join(out) + "\n").encode()
+    """Return fixed-width rows with a tab between cells, as UTF-8; other lines stay as they are."""
+    cuts = [0, *((a.end + b.start) // 2 for a, b in pairwise(found)), _END_OF_LINE]
+    lines = (_tabs(line, cuts) for line in body.decode(code, errors="replace").splitlines())
+    return ("\n".join(lines) + "\n").encode()
+
+
+def _tabs(line: str, cuts: Sequence[int]) -> str:
+    text = line.expandtabs(TAB_STOP)
+    cells = [text[a:b].strip() for a, b in pairwise(cuts)]
+    apart = all(" " not in cell for cell in cells)
+    is_row = apart and any(c[:1].isdigit() or c[:1] in "+-." for c in cells if c)
+    return "\t".join(cells) if is_row else line.strip()

@@ -1,1 +1,14 @@
-"""header."""
+"""Lines above the rows to columns.
+
+In go the lines above a table's rows and its `CellGrid`. Out comes a `Header`: what each column is named and what its
+name says (`HeaderColumn`), and the lines that are no header. `with_layout` adds what a team's own layout states of
+such a file. Called by `tables`; `describe_column` also by `stated`, for channels named within sentences.
+"""
+
+from importers.header.column import HeaderColumn, describe_column
+from importers.header.comments import uncomment
+from importers.header.finding import Header, find_header, names_columns
+from importers.header.own_layouts import LayoutChoice, with_layout
+
+__all__ = ["Header", "HeaderColumn", "LayoutChoice", "describe_column", "find_header", "names_columns", "uncomment",
+           "with_layout"]  # fmt: skip

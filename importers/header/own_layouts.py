@@ -4,28 +4,39 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from dynoan.model.importing import LayoutCard, ReadOptions
-from importers.grid.cells import BLANKS, split
-from importers.words.vocabulary import plain
+from importers.assumptions import LAYOUT_REACH
+from importers.grid import BLANKS, split_cells
+from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",", BLANKS)
 
 
-def with_card(lines: Sequence[str], options: ReadOptions) -> tuple[ReadOptions, str]:
-    """Return the options with what a matching card states under them, and the layout's name."""
+class LayoutChoice(NamedTuple):
+    """What is stated of a file by the user and, under that, by a team's own layout."""
+
+    options: ReadOptions
+    layout: str  #: the layout's name; "text" where none matches
+
+
+def with_layout(lines: Sequence[str], options: ReadOptions) -> LayoutChoice:
+    """Return the options with what the first matching layout states under them."""
     for card in options.layouts:
         if matches(card, lines):
-            return _under(card, options), card.name
-    return options, "text"
+            return LayoutChoice(_under(card, options), card.name)
+    return LayoutChoice(options, "text")
 
 
 def matches(card: LayoutCard, lines: Sequence[str]) -> bool:
     """Whether one line of a file's head holds all the column names of a card."""
     wanted = {plain(name) for name in card.header}
     marks = (card.delimiter,) if card.delimiter else _MARKS
-    seen = lines[card.skip : card.skip + 1] if card.skip is not None else lines[:200]
-    return bool(wanted) and any(wanted <= {plain(c) for c in split(line, mark)} for line in seen for mark in marks)
+    seen = lines[card.skip : card.skip + 1] if card.skip is not None else lines[:LAYOUT_REACH]
+    return bool(wanted) and any(
+        wanted <= {plain(c) for c in split_cells(line, mark)} for line in seen for mark in marks
+    )
 
 
 def _under(card: LayoutCard, options: ReadOptions) -> ReadOptions:

@@ -1,1 +1,13 @@
-"""stated."""
+"""Lines and names to facts.
+
+In go the lines around a table, and the file's name. Out come `StatedFacts`: shock, pack, clicks, temperature, gas,
+date, stroke, sample rate, units, and which direction is said to be positive. Called by `parts`; what a user states is
+put over them there.
+"""
+
+from importers.stated.facts import StatedFacts, contradictions, merged
+from importers.stated.file_name import facts_of_name
+from importers.stated.lines import facts_of_lines
+from importers.stated.positive import statements
+
+__all__ = ["StatedFacts", "contradictions", "facts_of_lines", "facts_of_name", "merged", "statements"]

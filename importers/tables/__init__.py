@@ -1,1 +1,11 @@
-"""tables."""
+"""Text to tables of numbers.
+
+In go a file's bytes, its name and what the user states. Out come `ParsedTable`s: columns named but not yet understood
+as channels, their numbers, and the lines that stand above, between and below the rows; or a refusal with the line.
+Called by `text_file` and `excel`.
+"""
+
+from importers.tables.reading import read_tables
+from importers.tables.table import ParsedTable, RowBreak
+
+__all__ = ["ParsedTable", "RowBreak", "read_tables"]

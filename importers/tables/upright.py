@@ -4,34 +4,34 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from importers.grid.cells import is_missing, is_number, split
-from importers.header.column import describe
-
-_MOST_LINES = 60
-_LEAST_VALUES = 3
+from importers.assumptions import SIDEWAYS_LINES, SIDEWAYS_VALUES
+from importers.grid import is_missing, is_number, split_cells
+from importers.header import describe_column
 
 
-def transposed(lines: Sequence[str]) -> list[str] | None:
+def turned_upright(lines: Sequence[str]) -> list[str] | None:
     """Return the lines of a table turned upright, tab-separated; None where the text is no table on its side."""
     some = [line for line in lines if line.strip()]
-    if not 2 <= len(some) <= _MOST_LINES:
+    if not 2 <= len(some) <= SIDEWAYS_LINES:
         return None
     for mark in (";", "\t", "|", ","):
-        rows = [(at, cells) for at, line in enumerate(some) if _is_row(cells := split(line, mark))]
-        if len(rows) >= 2 and len({len(cells) for _, cells in rows}) == 1 and _measures([c[0] for _, c in rows]):
-            at = {i for i, _ in rows}
-            upright = ["\t".join(cells) for cells in zip(*(cells for _, cells in rows), strict=True)]
-            return [line for i, line in enumerate(some) if i not in at] + upright + [""]
+        rows = {at: cells for at, line in enumerate(some) if _is_quantity(cells := split_cells(line, mark))}
+        alike = len({len(cells) for cells in rows.values()}) == 1
+        if len(rows) >= 2 and alike and _measures([cells[0] for cells in rows.values()]):
+            upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
+            return [line for i, line in enumerate(some) if i not in rows] + upright + [""]
     return None
 
 
-def _is_row(cells: list[str]) -> bool:
+def _is_quantity(cells: list[str]) -> bool:
     values = [c for c in cells[1:] if not is_missing(c)]
     decimal = "," if any("," in v for v in values) else "."
-    return len(values) >= _LEAST_VALUES and not is_number(cells[0], ".") and all(is_number(v, decimal) for v in values)
+    if len(values) < SIDEWAYS_VALUES or is_number(cells[0], "."):
+        return False
+    return all(is_number(v, decimal) for v in values)
 
 
 def _measures(names: Sequence[str]) -> bool:
-    columns = [describe(0, name) for name in names]
+    columns = [describe_column(0, name) for name in names]
     motion = any(c.channel in ("velocity", "displacement") for c in columns)
     return motion and any(c.channel == "force" or c.direction for c in columns)

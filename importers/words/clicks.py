@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from importers.words.vocabulary import ADJUSTER, CLICK_WORD, plain
+from importers.assumptions import MOST_CLICKS
+from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.spelling import plain
 
-#: more clicks than any adjuster has: a number above is something else
-MOST = 99
 _NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
     r"|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
@@ -17,22 +17,18 @@ _FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of))*[\s.:=-]*"
 _FORWARD = re.compile(
     rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
 )
-_BACKWARD = re.compile(
-    rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*(?:{ADJUSTER.pattern})(?![a-z0-9])"
+_BACKWARD = (
+    rf"(?<![\w.,-])(?P<n>\d{{1,3}})\s*{CLICK_WORD}"
+    r"\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*"
+    rf"(?:{ADJUSTER.pattern})(?![a-z0-9])"
 )
+_CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])")
 _SHORT = {"c", "r", "cr"}
-
-
-def adjuster_of(text: str) -> str | None:
-    """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
-    bare = re.sub(rf"\b{CLICK_WORD}\b", " ", text).strip(" .")
-    match = ADJUSTER.fullmatch(" ".join(bare.split()))
-    return match.lastgroup if match else None
 
 
 @lru_cache(maxsize=8192)
@@ -43,20 +39,27 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     listed = _listed(bare)
     if listed:
         return listed
-    hits = [(m, _name(m)) for m in _FORWARD.finditer(bare)]
-    back = [(m, _name(m)) for m in _BACKWARD.finditer(bare)]
-    if back and (not hits or back[0][0].start() < hits[0][0].start()):
-        hits = back
     clicks: dict[str, int] = {}
     single: dict[str, int] = {}
-    for match, name in hits:
-        if name is None or int(match["n"]) > MOST:
+    for match in _matches(bare):
+        name = _name(match)
+        if name is None or int(match["n"]) > MOST_CLICKS:
             continue
         weak = name in _SHORT and re.match(r"[cr]{1,2}(?![a-z])", match[0]) is not None
         (single if weak else clicks).setdefault(name, int(match["n"]))
+    # "C 12" alone may be a channel's number; a pair of them, or one beside plainer words, is not.
     if len(single) == 2 or "cr" in single or (single and (clicks or _said(text, bare))):
-        clicks.update({k: v for k, v in single.items() if k not in clicks})
+        clicks |= {k: v for k, v in single.items() if k not in clicks}
     return tuple(clicks.items())
+
+
+def _matches(bare: str) -> list[re.Match[str]]:
+    """Return where an adjuster and a number stand together, in the order that the text begins with."""
+    forward = list(_FORWARD.finditer(bare))
+    # Compiled where it can match at all: that takes longer than a file's other words together.
+    backward = list(re.finditer(_BACKWARD, bare)) if _CLICKS_AFTER.search(bare) else []
+    turned = backward and (not forward or backward[0].start() < forward[0].start())
+    return backward if turned else forward
 
 
 def _said(text: str, bare: str) -> bool:

@@ -9,12 +9,16 @@ from datetime import date
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from importers.assumptions import CLOCK_SHARE
 
-_FORM = re.compile(r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$")
+_FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 
 
-def seconds(texts: Sequence[str]) -> FloatArray | None:
-    """Return the times in cells in seconds since the first, or None where they are no clock times."""
+def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
+    """Return clock times in seconds since the first, NaN where a cell holds none, shape (n,) [s].
+
+    None where the cells are no clock times.
+    """
     if not texts or ":" not in texts[0]:
         return None
     bases: dict[str, float | None] = {}
@@ -26,14 +30,14 @@ def seconds(texts: Sequence[str]) -> FloatArray | None:
             out[i] = float(tail.rstrip("Zz").replace(",", ".")) + (base if base is not None else np.nan)
         except ValueError:
             continue
-    if np.isfinite(out).mean() < 0.5:
+    if np.isfinite(out).mean() < CLOCK_SHARE:
         return None
     first = float(out[np.isfinite(out)][0])
     return np.asarray(out - first)
 
 
 def _base(head: str) -> float | None:
-    match = _FORM.fullmatch(head.strip())
+    match = re.fullmatch(_FORM, head.strip())
     if match is None:
         return None
     year, month, day, d, m, y, hours, minutes = match.groups()

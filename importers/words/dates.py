@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from importers.words.vocabulary import plain
+from importers.assumptions import FIRST_YEAR, LAST_YEAR
+from importers.words.spelling import plain
 
 _MONTHS = {
     name: month
@@ -35,6 +36,11 @@ def date_of(text: str) -> str | None:
     return _worded(plain(text))
 
 
+def without_dates(text: str) -> str:
+    """Return a text with blanks where days stand in numbers: their parts are no clicks."""
+    return re.sub(r"\d{1,4}[-./]\d{1,2}[-./]\d{2,4}", " ", text)
+
+
 def _worded(text: str) -> str | None:
     match = re.search(
         r"(\d{1,2})(?:st|nd|rd|th|\.)?[\s.-]+(?:de\s+|di\s+)?([a-z]{3,})\.?[\s.-]+(?:de\s+|del\s+)?(\d{4})", text
@@ -55,6 +61,6 @@ def _year(text: str) -> int:
 
 def _iso(year: int, month: int, day: int) -> str | None:
     try:
-        return date(year, month, day).isoformat() if 1950 <= year <= 2100 else None
+        return date(year, month, day).isoformat() if FIRST_YEAR <= year <= LAST_YEAR else None
     except ValueError:
         return None

@@ -1,16 +1,12 @@
-"""The keys of preamble lines, in English, German, French, Spanish and Italian, in the form `words.plain` returns."""
+"""The keys of preamble lines, in English, German, French, Spanish and Italian, in the form `plain` returns."""
 
 from __future__ import annotations
 
-from importers.words.vocabulary import TABLE_WORDS
-
-
-def _keys(text: str) -> frozenset[str]:
-    return frozenset(k.strip() for k in text.split(","))
-
+from importers.words.channels import TABLE_WORDS
+from importers.words.spelling import word_set
 
 #: temperature of the shock or its oil
-TEMPERATURE = _keys(
+TEMPERATURE = word_set(
     "body temp, body temperature, damper temp, damper temperature, dampfertemperatur, oeltemperatur, oil temp, "
     "oil temperature, oleotemperatur, oltemperatur, shock temp, shock temperature, start temp, start temperature, "
     "starttemperatur, t oil, temp, temp huile, temp start, temp., temperatur, temperatura, temperatura aceite, "
@@ -19,7 +15,7 @@ TEMPERATURE = _keys(
     "temperature initiale, temperature start, test temp, test temperature"
 )
 #: gas pressure
-GAS = _keys(
+GAS = word_set(
     "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas press., gas "
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
@@ -27,19 +23,19 @@ GAS = _keys(
     "gas, pressure, reservoir pressure, stickstoff, stickstoffdruck"
 )
 #: day of the run
-DATE = _keys(
+DATE = word_set(
     "created, data, data e ora, data prova, date, date and time, date d essai, date essai, date et heure, date of "
     "test, date test, date time, date/time, datum, datum uhrzeit, datum/uhrzeit, fecha, fecha de ensayo, fecha "
     "ensayo, fecha y hora, gemessen am, measured, messdatum, prufdatum, recorded, run date, start, test date, "
     "tested, tested on, time stamp, timestamp, versuchsdatum"
 )
 #: stroke of the run
-STROKE = _keys(
+STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, stroke, stroke "
     "length, test stroke, total stroke"
 )
 #: sample rate
-RATE = _keys(
+RATE = word_set(
     "abtastfrequenz, abtastrate, acquisition rate, aufzeichnungsrate, cadence, campionamento, daq rate, data "
     "rate, echantillonnage, frecuencia de muestreo, frecuencia muestreo, frequence acquisition, frequence d "
     "acquisition, frequence d echantillonnage, frequence echantillonnage, frequenza campionamento, frequenza di "
@@ -48,18 +44,18 @@ RATE = _keys(
     "sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo"
 )
 #: time between samples
-INTERVAL = _keys(
+INTERVAL = word_set(
     "abtastintervall, abtastzeit, delta t, dt, interval, intervall, intervallo di campionamento, intervalo de "
     "muestreo, messintervall, pas de temps, paso de tiempo, passo temporale, periode d echantillonnage, periodo "
     "de muestreo, sample interval, sample period, sample time, sampling interval, sampling period, sampling time, "
     "time interval, time step, timestep"
 )
 #: units of the columns
-UNITS = _keys(
+UNITS = word_set(
     "einheit, einheiten, unidad, unidades, unit, unit system, unita, unita di misura, unite, unites, units, units used"
 )
 #: words of file names that name no pack
-STOP = _keys(
+STOP = word_set(
     "after, and, baseline, before, bench, block, blocks, click, clicks, cold, copy, csv, cvp, damper, data, "
     "daten, day, demo, dyno, english, ensayo, essai, euro, example, export, file, final, fl, fr, french, from, "
     "front, german, hot, in, inch, italian, kraft, lbf, left, log, long, messung, metric, mm, new, no, old, one, "

@@ -96,10 +96,10 @@ def cold(path: Path) -> list[float]:
 def judging(data: bytes) -> Callable[[], object]:
     """Return a job that judges the first 64 KiB as if it saw them for the first time."""
     from importers import TEXT
-    from importers.grid import judging as grid
+    from importers.grid import detect_grid
 
     def judge() -> object:
-        grid.detect.cache_clear()
+        detect_grid.cache_clear()
         return TEXT.recognises(data[:65536], "trace.csv")
 
     return judge

@@ -75,7 +75,7 @@ def _same(stored: Any, found: Any, path: str, how: tuple[dict[str, float], float
     if type(stored) is bool or type(found) is bool or not _both_numbers(stored, found):
         return type(stored) is type(found) and stored == found
     scales, tolerance = how
-    return abs(stored - found) <= tolerance * scales[_place(path)] + FLOOR
+    return bool(abs(stored - found) <= tolerance * scales[_place(path)] + FLOOR)
 
 
 def _same_words(stored: str, found: str, tolerance: float) -> bool:

@@ -179,10 +179,9 @@ LEAVING = {
     ("trackside", "trackside kestrel --out held/phone.html"): "held/phone.html",
     ("trackside-us", "trackside kestrel-winter --pack gravel --out held/winter.html --units us"): "held/winter.html",
 }
-#: searches of all clicks, which take seconds; the text of such a one is held in the second library
+#: a search of all clicks takes seconds; the text of such a one is held in the second library
 SEARCHES = {
     "launch-best": "launch kestrel --surface loose --best steadiest --axle rear --time '1 s'",
-    "launch-best-inside": "launch kestrel --surface sticky --best least-lift --inside --time '1 s'",
 }
 PAGES = ("report-car", "report-shock", "trackside", "trackside-us", "plan-sheet-text")
 DEMO: tuple[Line, ...] = (

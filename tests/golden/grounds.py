@@ -109,7 +109,8 @@ def _second(_grounds: Grounds, folder: Path) -> Path:
 
 
 def _faulty(grounds: Grounds, folder: Path) -> Path:
-    shutil.copytree(grounds.of("second"), folder)
+    # Without the caches: what was fitted before the damage would still be known, or not, by the order of the lines.
+    shutil.copytree(grounds.of("second"), folder, ignore=shutil.ignore_patterns("cache"))
     for name, text in FAULTS.items():
         (folder / name).write_text(text, encoding="utf-8")
     shock = folder / "shocks" / "FL-11.toml"

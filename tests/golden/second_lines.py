@@ -65,6 +65,7 @@ HELD = {
     "launch-torque": "launch kestrel-front --surface dry --torque '1200 lbf ft' --time '1 s'",
     "launch-setting": "launch kestrel-front --surface dry --time '1 s' --setting fl=gravel@c=2 --setting front=@c=9",
     "launch-best": "launch kestrel-front --surface wet --best slowest-rise --time '1.5 s'",
+    "launch-best-inside": "launch kestrel-front --surface dry --best least-lift --inside --axle rear --time '1 s'",
     "launch-bare": "launch kestrel-bare",
     "travel-no-unit": "travel travel.csv --corner fl=POT_1",
     "travel": "travel travel.csv --corner fl=POT_1 --corner fr=POT_2 --scale '25 mm per V' --car kestrel-front",

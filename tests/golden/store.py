@@ -9,6 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from tests.golden.line import Line
+
 FOLDER = Path(__file__).parent / "answers"
 Answers = dict[str, Any]
 
@@ -22,7 +24,21 @@ def file_of(kind: str, ground: str) -> Path:
 def load(kind: str, ground: str) -> Answers:
     """Return the stored answers by slug; none where nothing is stored."""
     path = file_of(kind, ground)
-    return json.loads(gzip.decompress(path.read_bytes())) if path.exists() else {}  # type: ignore[no-any-return]
+    return json.loads(gzip.decompress(path.read_bytes())) if path.exists() else {}
+
+
+def stored(kind: str, line: Line) -> Any:
+    """Return the stored answer of a line.
+
+    Raises
+    ------
+    LookupError
+        If none is stored.
+    """
+    found = load(kind, line.ground).get(line.slug)
+    if found is None:
+        raise LookupError(f"no {kind} answer of {line.slug} is stored; python -m tests.golden.record {line.slug}")
+    return found
 
 
 def save(kind: str, ground: str, answers: Mapping[str, Any]) -> None:

@@ -20,7 +20,7 @@ HOW = "meant? then: python -m tests.golden.record"
 
 @pytest.mark.parametrize("line", [line for line in LINES if line.json], ids=lambda line: line.slug)
 def test_the_answer_is_the_stored_one(line: Line, grounds: Grounds):
-    stored = store.load("json", line.ground)[line.slug]
+    stored = store.stored("json", line)
     found = answer("json", line, grounds)
     if stored["exit"] == 2 and stored["json"] is None:
         found["json"] = None  # a refusal may be told on standard output too

@@ -14,7 +14,7 @@ from tests.golden.line import Line
 
 @pytest.mark.parametrize("line", [line for line in LINES if line.plain], ids=lambda line: line.slug)
 def test_the_text_is_the_stored_one(line: Line, grounds: Grounds):
-    stored = store.load("plain", line.ground)[line.slug]
+    stored = store.stored("plain", line)
     differing = differences(stored, answer("plain", line, grounds), line.tolerance)
     again = f"meant? then: python -m tests.golden.record --plain {line.slug}"
     assert not differing, f"{report(line.text, differing)}\n{again}"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from importers.words.clicks import adjuster_of, clicks_of
+from importers.words.adjusters import adjuster_of
+from importers.words.clicks import clicks_of
 
 
 @pytest.mark.parametrize(

@@ -5,11 +5,12 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from dynoan.errors import QuantityError
-from importers.header.column import describe
-from importers.words.units import clean_unit, kinds_of, scale_of
+from importers.header import describe_column
+from importers.words.unit_text import clean_unit, kinds_of, scale_of
 
 CHECKS = tomllib.loads((Path(__file__).parents[2] / "fixtures" / "check-values.toml").read_text("utf-8"))["check"]
 SOURCED = {"u01": ("in", "length"), "u05": ("kgf", "force"), "u07": ("psi", "pressure"), "u10": ("in/s", "velocity")}
@@ -20,7 +21,7 @@ SOURCED = {"u01": ("in", "length"), "u05": ("kgf", "force"), "u07": ("psi", "pre
 )
 def test_factors_are_the_published_ones(check):
     unit, kind = SOURCED[check["id"]]
-    assert scale_of(unit, kind)[0] == pytest.approx(check["expected"], rel=check.get("rel_tol") or 1e-15)
+    assert scale_of(unit, kind).factor == pytest.approx(check["expected"], rel=check.get("rel_tol") or 1e-15)
 
 
 @pytest.mark.parametrize(
@@ -61,7 +62,7 @@ def test_factors_are_the_published_ones(check):
     ],
 )
 def test_names_and_units(name, channel, unit):
-    column = describe(0, name)
+    column = describe_column(0, name)
     assert (column.channel, column.unit) == (channel, unit)
 
 
@@ -79,7 +80,7 @@ def test_names_and_units(name, channel, unit):
     ],
 )
 def test_directions(name, way):
-    column = describe(0, name)
+    column = describe_column(0, name)
     assert column.channel == "force"
     assert column.direction == way
 
@@ -88,25 +89,23 @@ def test_directions(name, way):
     "name", ["Motor speed [rpm]", "Gas force (N)", "Spring force [N]", "Level [%]", "Throttle", "Ambient temp [°C]"]
 )
 def test_other_quantities_are_no_channels(name):
-    assert describe(0, name).channel is None
+    assert describe_column(0, name).channel is None
 
 
 def test_an_unknown_unit_is_kept_as_unknown():
-    assert describe(0, "Force [stone]").unknown_unit == "stone"
-    assert describe(0, "Force (filtered) [N]").unknown_unit == ""
+    assert describe_column(0, "Force [stone]").unknown_unit == "stone"
+    assert describe_column(0, "Force (filtered) [N]").unknown_unit == ""
 
 
 def test_units_row_wins_over_nothing_and_shows_kind():
-    assert describe(0, "Load", "lbs").unit == "lbs"
+    assert describe_column(0, "Load", "lbs").unit == "lbs"
     assert kinds_of("mm/s") == {"velocity"}
     assert clean_unit("m·s⁻¹") == "m/s"
 
 
 def test_temperature_scales():  # 212 °F is 100 °C, 273.15 K is 0 °C by definition
-    factor, zero = scale_of("°F", "temperature")
-    assert 212 * factor + zero == pytest.approx(100.0)
-    factor, zero = scale_of("K", "temperature")
-    assert 273.15 * factor + zero == pytest.approx(0.0)
+    assert scale_of("°F", "temperature").si(np.array([212.0])) == pytest.approx(100.0)
+    assert scale_of("K", "temperature").si(np.array([273.15])) == pytest.approx(0.0)
 
 
 def test_a_unit_of_another_kind_is_refused():

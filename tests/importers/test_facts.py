@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from importers.stated.facts import from_lines
+from importers.stated import facts_of_lines
 
 
 @pytest.mark.parametrize(
@@ -17,5 +17,5 @@ from importers.stated.facts import from_lines
     ],
 )
 def test_shock_and_pack_beside_one_another(line, shock, pack):
-    facts = from_lines([line])
+    facts = facts_of_lines([line])
     assert (facts.shock, facts.pack) == (shock, pack)

@@ -48,9 +48,14 @@ class Shouting:
         return (replace(sweep, source=replace(sweep.source, importer=self.name)),)
 
 
+def other(name, load):
+    """An entry point of another distribution."""
+    return SimpleNamespace(name=name, load=load)
+
+
 @pytest.fixture
 def installed(monkeypatch):
-    points = [SimpleNamespace(name="shouting", load=Shouting), SimpleNamespace(name="text", load=lambda: 1 / 0)]
+    points = [other("shouting", Shouting), other("text", lambda: 1 / 0)]
     monkeypatch.setattr(reading, "entry_points", lambda group: points if group == "dynoan.importers" else [])
     reading.importers.cache_clear()
     yield
@@ -66,8 +71,7 @@ def test_an_installed_importer_comes_before_the_built_in_ones():
 
 
 def test_an_importer_that_cannot_be_loaded_is_named(monkeypatch):
-    broken = SimpleNamespace(name="shouting", load=lambda: 1 / 0)
-    monkeypatch.setattr(reading, "entry_points", lambda group: [broken])
+    monkeypatch.setattr(reading, "entry_points", lambda group: [other("shouting", lambda: 1 / 0)])
     reading.importers.cache_clear()
     with pytest.raises(ReadError, match="'shouting' cannot be loaded"):
         read_bytes(file(), "run.csv")

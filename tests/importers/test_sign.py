@@ -5,8 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from importers.channels.agreement import Stretch, agreement, derived
-from importers.channels.sign import Motion, gas_offset, orient, statements
+from dynoan.model.motion import derived_velocity
+from importers.channels.agreement import Stretch, agreement
+from importers.channels.rest_force import CountedMotion, rest_force
+from importers.channels.sign import orient
+from importers.stated import statements
 
 T = np.arange(4000) / 1000
 W = 2 * np.pi
@@ -18,33 +21,33 @@ F = 2000 * V / (1 + np.abs(V)) + 140 + 300 * X
 @pytest.mark.parametrize("force", [1, -1])
 @pytest.mark.parametrize("motion", [1, -1])
 def test_gas_and_power_turn_every_convention_to_compression(force, motion):
-    signs = orient(Motion(force * F, motion * V, motion * X), {})
+    signs = orient(CountedMotion(force * F, motion * V, motion * X), {})
     assert (signs.force, signs.velocity, signs.displacement) == (force, motion, motion)
     assert "gas force" in signs.evidence
     assert signs.warnings == ()
 
 
 def test_a_statement_wins_over_gas():
-    assert orient(Motion(F, V, X), {"all": "rebound"}).force == -1
+    assert orient(CountedMotion(F, V, X), {"all": "rebound"}).force == -1
 
 
 def test_displacement_that_counts_against_velocity_is_turned():
-    signs = orient(Motion(F, V, -X), {}, x_follows=-1)
+    signs = orient(CountedMotion(F, V, -X), {}, x_follows=-1)
     assert (signs.velocity, signs.displacement) == (1, -1)
 
 
 def test_no_evidence_assumes_compression_and_warns():
-    signs = orient(Motion(F - 140 - 300 * X, V, X), {})
+    signs = orient(CountedMotion(F - 140 - 300 * X, V, X), {})
     assert signs.force == 1
     assert "--positive" in signs.warnings[0]
 
 
 def test_gas_taken_out_is_no_evidence():
-    assert "assumed" in orient(Motion(F, V, X), {}, gas_removed=True).evidence
+    assert "assumed" in orient(CountedMotion(F, V, X), {}, gas_removed=True).evidence
 
 
 def test_gas_offset_is_the_mid_stroke_gas_force():
-    assert gas_offset(Motion(F, V, X))[0] == pytest.approx(140, abs=3)
+    assert rest_force(CountedMotion(F, V, X)).force == pytest.approx(140, abs=3)
 
 
 @pytest.mark.parametrize(
@@ -72,4 +75,4 @@ def test_agreement_gives_scale_and_sign():
 
 def test_derived_velocity_keeps_the_peaks_through_noise():
     noisy = X + np.random.default_rng(2).normal(0, 1e-5, len(X))
-    assert np.max(derived(noisy, 1e-3)) == pytest.approx(np.max(V), rel=0.02)
+    assert np.max(derived_velocity(noisy, 1e-3)) == pytest.approx(np.max(V), rel=0.02)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from typing import NamedTuple
 
 from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
 from dynoan.units import FACTORS, normal_unit, to_celsius
 
 #: kind of quantity by channel
@@ -34,6 +36,17 @@ _PER = (
     (r"^(?:in|inch)sec$", "in/s"),
 )  # fmt: skip
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
+
+
+class UnitScale(NamedTuple):
+    """How numbers in a unit become SI, temperatures °C."""
+
+    factor: float
+    zero: float = 0.0  #: what is added after
+
+    def si(self, values: FloatArray) -> FloatArray:
+        """Return numbers in the unit as SI, in their shape; the same array where the unit is SI."""
+        return values if self.factor == 1.0 and self.zero == 0.0 else values * self.factor + self.zero
 
 
 @lru_cache(maxsize=4096)
@@ -65,8 +78,8 @@ def is_unit(text: str, kind: str | None = None) -> bool:
     return bool(kinds) if kind is None else kind in kinds
 
 
-def scale_of(unit: str, kind: str) -> tuple[float, float]:
-    """Return factor and offset that turn numbers in a unit into SI (temperatures into °C).
+def scale_of(unit: str, kind: str) -> UnitScale:
+    """Return what turns numbers in a unit into SI, temperatures into °C.
 
     Raises
     ------
@@ -79,7 +92,7 @@ def scale_of(unit: str, kind: str) -> tuple[float, float]:
             raise QuantityError(f"'{unit}' is no unit of temperature; write it like '°C'")
         shown = _TEMPERATURES[name]
         zero = to_celsius(0.0, shown)
-        return to_celsius(1.0, shown) - zero, zero
+        return UnitScale(to_celsius(1.0, shown) - zero, zero)
     if name not in FACTORS[kind]:
         raise QuantityError(f"'{unit}' is no unit of {kind}")
-    return FACTORS[kind][name], 0.0
+    return UnitScale(FACTORS[kind][name])

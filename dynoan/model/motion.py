@@ -1,0 +1,66 @@
+"""Velocity of a recorded displacement: the one derivative of a record as it was read."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+
+#: [1] how far from mid-stroke a turn is counted, as a share of the stroke: noise there makes none; our judgement
+_TURN_BAND = 0.25
+#: [%] the half cycle that a percentile of all is taken for, so that a slow approach does not hide fast cycles;
+#: our judgement
+_SHORT_PERCENTILE = 25
+#: [samples] the widest half window: beyond it a wider one only costs time; our judgement
+_WIDEST_HALF = 50
+
+
+def eighth_of_cycle(displacement: FloatArray) -> int:
+    """Return about an eighth of the shortest common cycle of a record, at least 1. [samples]
+
+    Parameters
+    ----------
+    displacement
+        In any unit, shape (n,); NaN where missing.
+    """
+    x = displacement[np.isfinite(displacement)]
+    if len(x) < 9:
+        return 1
+    middle, size = 0.5 * (x.max() + x.min()), _TURN_BAND * (x.max() - x.min())
+    state = np.zeros(len(x), np.int8)
+    state[x > middle + size], state[x < middle - size] = 1, -1
+    there = state[state != 0]
+    where = np.flatnonzero(state != 0)
+    turns = where[1:][there[1:] != there[:-1]]
+    half = float(np.percentile(np.diff(turns), _SHORT_PERCENTILE)) if len(turns) > 2 else len(x) / 4
+    return max(1, min(int(half / 4), len(x) // 4))
+
+
+def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> FloatArray:
+    """Return velocity from displacement by a moving straight line, narrow enough to keep the peaks. [m/s]
+
+    The slope of a least-squares line over equal steps is that of a quadratic too (Savitzky and Golay 1964, from memory:
+    first derivative, degrees 1 and 2).
+
+    Parameters
+    ----------
+    displacement
+        Shape (n,); NaN where missing, and there velocity is NaN too. [m]
+    step
+        Time between samples, one value or shape (n,), of which the median counts. [s]
+    """
+    dt = float(np.median(step)) if np.ndim(step) else float(step)
+    x = _filled(displacement)
+    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, _WIDEST_HALF))
+    k = np.arange(half, -half - 1, -1, dtype=float)
+    v = np.convolve(np.pad(x, half, mode="reflect", reflect_type="odd"), k / (k @ k), mode="valid") / dt
+    v[~np.isfinite(displacement)] = np.nan
+    return v
+
+
+def _filled(x: FloatArray) -> FloatArray:
+    ok = np.isfinite(x)
+    if ok.all():
+        return x
+    at = np.arange(len(x))
+    return np.interp(at, at[ok], x[ok])

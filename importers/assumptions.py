@@ -1,0 +1,204 @@
+"""What the importers take for granted: every threshold and tolerance that decides how a file is understood.
+
+Each line above a value says, in this order: unit in brackets, what the value decides, and where it comes from:
+`our judgement` (tuned on the files in fixtures/layouts), or `common practice, no source`. Sizes that only cost time
+or memory stay where they are used.
+"""
+
+from __future__ import annotations
+
+# --- decoding: bytes -> text -----------------------------------------------------------------------------------------
+
+#: [bytes] with more than one control byte in so many, a file is no text; our judgement
+BYTES_PER_CONTROL_BYTE = 400
+#: [1] share of zeros in every second byte from which bytes without a mark are UTF-16; our judgement
+UTF16_ZERO_SHARE = 0.9
+#: [bytes] how far zeros are counted to know UTF-16; our judgement
+UTF16_LOOK = 2000
+
+# --- grid: text -> cells ---------------------------------------------------------------------------------------------
+
+#: [lines] of a longer head only the last ones are judged: the first may be preamble; our judgement
+SHORT_HEAD = 120
+#: [lines] how many of them are judged; our judgement
+GRID_SAMPLE = 40
+#: [lines] a delimiter stands at least once in so many lines; our judgement
+LINES_PER_DELIMITER = 10
+#: [lines] more lines than these ask no more delimiters; our judgement
+DELIMITER_LINES = 20
+#: [cells] a row of a table holds at least so many numbers; our judgement
+ROW_NUMBERS = 2
+#: [cells] a row holds a number or a missing value in at least one of so many cells; our judgement
+CELLS_PER_NUMBER = 3
+#: [1] what a missing value counts against a number in judging a delimiter; our judgement
+MISSING_WORTH = 0.7
+#: [tenths] what blanks count as a delimiter against an explicit mark: they also stand within cells; our judgement
+BLANKS_TENTHS = 9
+#: [1] a marked number is one of thousands where the largest unmarked one lies between these; our judgement
+UNMARKED_LEAST, UNMARKED_MOST = 100, 1000
+#: [cells] and where at least one in so many is unmarked; our judgement
+CELLS_PER_UNMARKED = 10
+#: [lines] so few lines cannot show the character columns of fixed-width text; our judgement
+FIXED_WIDTH_LINES = 3
+#: [characters] width of a tab in fixed-width text; common practice, no source
+TAB_STOP = 8
+
+# --- header: lines above the rows -> columns -------------------------------------------------------------------------
+
+#: [lines] how far above the rows the names of the columns may stand; our judgement
+HEADER_REACH = 6
+#: [lines] how far from the names the line of units may stand; our judgement
+UNITS_REACH = 2
+#: [lines] how far above the names the groups of a wide table may stand; our judgement
+GROUPS_REACH = 2
+#: [1] what a measured channel adds to a known word in choosing the line of names; our judgement
+MEASURE_WORTH = 0.5
+#: [1] what each known name adds beside their share, so that the longer of two lines wins; our judgement
+NAME_WORTH = 0.05
+#: [lines] how far a team's own layout looks for its header; our judgement
+LAYOUT_REACH = 200
+#: [lines] how far the names of columns are looked for in a file without rows; our judgement
+NAMES_REACH = 100
+
+# --- tables: text -> arrays ------------------------------------------------------------------------------------------
+
+#: [columns] a wider table is not one of a dyno; our judgement
+WIDEST_TABLE = 400
+#: [tables] a file with more tables is refused; our judgement
+MOST_TABLES = 300
+#: [lines] a table lying on its side has no more; our judgement
+SIDEWAYS_LINES = 60
+#: [cells] and no fewer values in each; our judgement
+SIDEWAYS_VALUES = 3
+#: [lines] another table stands above the one most lines fit only from this line on; our judgement
+EARLIER_TABLE_LINE = 4
+#: [lines] with more lines that are no rows, and a larger share of them, a body is no table; our judgement
+MOST_ODD_LINES = 40_000
+#: [1] share of lines that are no rows, see above; our judgement
+ODD_SHARE = 0.2
+#: [lines] in a shorter table no torn line is left out, unless it is the last; our judgement
+TORN_LEAST_ROWS = 50
+#: [lines] torn lines that may always be left out of a longer one; our judgement
+TORN_ALWAYS = 3
+#: [lines] beyond them one torn line in so many rows may be left out; our judgement
+ROWS_PER_TORN = 100
+
+# --- words -----------------------------------------------------------------------------------------------------------
+
+#: [clicks] more clicks than any adjuster has: a number above is something else; common practice, no source
+MOST_CLICKS = 99
+#: [years] a date outside is none of a run; our judgement
+FIRST_YEAR, LAST_YEAR = 1950, 2100
+#: [1] share of cells that must be clock times for a column to be one; our judgement
+CLOCK_SHARE = 0.5
+
+# --- parts: tables -> rows of one sweep ------------------------------------------------------------------------------
+
+#: [runs] more in one file are a column of measurements read as a key; our judgement
+MOST_PARTS = 2000
+#: [rows] time that starts again after fewer restarts no runs; our judgement
+SHORTEST_RUN = 8
+#: [1] how far time must fall back to start again, as a share of its span; our judgement
+RESTART_FALL = 0.05
+#: [1] and how near its first value it must come, as a share of its span; our judgement
+RESTART_NEAR = 0.01
+#: [1] a column with more distinct values than this share of its rows counts rows, and names no run; our judgement
+COUNTER_SHARE = 0.5
+#: [rows] in fewer rows every column may name a run; our judgement
+COUNTER_ROWS = 3
+#: [texts] a column of clicks in words holds no more different texts; our judgement
+CLICK_TEXTS = 500
+#: [1] share of them that must state clicks; our judgement
+CLICK_TEXT_SHARE = 0.8
+#: [rows] in longer tables an unnamed column of words groups no runs; our judgement
+GROUPED_ROWS = 2000
+#: [clicks] numbers of a column are clicks below this; our judgement
+CLICKS_BELOW = 100
+#: [1] two columns hold one quantity in two units where they agree within this share of the largest; our judgement
+SAME_QUANTITY = 0.01
+
+# --- channels: numbers -> SI, positive in compression ----------------------------------------------------------------
+
+#: [samples] of a longer record stretches of so many samples are looked at; our judgement
+PROBE_SAMPLES = 1 << 16
+#: [stretches] into how many they are cut; our judgement
+PROBE_STRETCHES = 8
+#: [1] correlation from which displacement and velocity belong together, to find a unit; our judgement
+UNIT_FIT = 0.97
+#: [1] to find the sample rate; our judgement
+RATE_FIT = 0.95
+#: [1] to judge their units at all; our judgement
+CHECK_FIT = 0.9
+#: [1] how near the motion must come to a unit to find it; our judgement
+UNIT_NEAR = 0.04
+#: [m/s] peak shaft speeds a dyno reaches, which tell s from ms and µs; common practice, no source
+RIG_SPEEDS = (0.008, 6.0)
+#: [Hz] sample rates of rigs, which tell s from ms and µs; common practice, no source
+RIG_RATES = (40.0, 3e4)
+#: [Hz] sample rates that are possible where the speed has told already; our judgement
+POSSIBLE_RATES = (5.0, 1e6)
+#: [%] percentile of speed that stands for the peak there, above noise; our judgement
+REACH_PERCENTILE = 98.0
+#: [1] factors by which a wrong unit shows in displacement against velocity; by definition of the units
+UNIT_SLIPS = (10.0, 25.4, 39.3701, 100.0, 1000.0, 60.0, 2.54, 393.701, 30.48, 3.28084)
+#: [1] how near one of them a ratio must be for a file to be refused; our judgement
+SLIP_NEAR = 0.02
+#: [1] a larger difference of displacement and velocity draws a warning; our judgement
+MOTION_AGREES = 0.03
+#: [1] a larger difference of stated rate and time column draws a warning; our judgement
+RATE_AGREES = 0.05
+#: [1] within it the mean rate is believed before the usual one, since times are rounded in files; our judgement
+MEAN_RATE_NEAR = 0.02
+#: [1] within it a rate is rounded to six digits; our judgement
+RATE_ROUNDING = 2e-6
+#: [SI] more than any shock dyno gives: the column or unit is wrong; common practice, no source
+MOST_FORCE, MOST_VELOCITY, MOST_DISPLACEMENT = 2e5, 25.0, 2.0
+#: [1] share of rows that must hold a channel; our judgement
+PRESENT_SHARE = 0.5
+#: [rows] and how many at least; our judgement
+PRESENT_ROWS = 5
+#: [1] a channel that varies by less than this share of its size is stuck; our judgement
+STUCK = 1e-9
+#: [1] share of steps back in time from which a column is no time; our judgement
+BACKWARD_SHARE = 0.05
+#: [°C] a larger drift of temperature draws a warning; our judgement
+TEMPERATURE_DRIFT = 10.0
+#: [samples] force held at its extreme so long in all, and so long at once, is clipped; our judgement
+CLIPPED_SAMPLES, CLIPPED_RUN = 6, 5
+#: [1] what counts as held at the extreme, and as near it, as shares of the force's span; our judgement
+CLIPPED_HELD, CLIPPED_NEAR = 1e-6, 0.02
+#: [1] share of the samples near the extreme that must be held there; our judgement
+CLIPPED_SHARE = 0.5
+#: [1] time between samples that varies by less is even; our judgement
+EVEN_STEP = 0.05
+#: [steps] a longer step is a gap of dropped samples; our judgement
+GAP_STEPS = 1.6
+#: [samples] a cycle with fewer does not hold its peaks; our judgement
+CYCLE_SAMPLES = 40.0
+#: [%] percentiles that stand for stroke and peak speed there, above noise; our judgement
+STROKE_PERCENTILES, SPEED_PERCENTILE = (0.5, 99.5), 99.8
+#: [N] a smaller force at rest could be a load cell's zero and tells no sign; our judgement
+GAS_FORCE = 15.0
+#: [1] the same as a share of the largest force; our judgement
+GAS_SHARE = 0.01
+#: [samples] force at rest is judged from at least so many; our judgement
+GAS_SAMPLES = 4
+#: [1] share of the largest speed below which a shock is at rest; our judgement
+REST_SPEED = 0.05
+#: [samples] with fewer at rest on a side, the turning points are interpolated; our judgement
+REST_SAMPLES = 5
+#: [turns] with fewer turning points on a side, force at rest is not known; our judgement
+REST_TURNS = 2
+#: [1] a weaker correlation of force and velocity draws a warning; our judgement
+FORCE_FOLLOWS = 0.15
+
+# --- sweeps ----------------------------------------------------------------------------------------------------------
+
+#: [rows] a trace has no fewer; our judgement
+TRACE_ROWS = 8
+#: [rows] a peak table has no fewer; our judgement
+PEAK_ROWS = 2
+#: [rows] and no more, unless its columns name directions; our judgement
+MOST_PEAK_ROWS = 600
+#: [1] speeds of a peak table repeat where fewer than this share are distinct; our judgement
+DISTINCT_SPEEDS = 0.8

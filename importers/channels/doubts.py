@@ -1,0 +1,143 @@
+"""What a person should know of a trace: missing and clipped samples, gaps in time, a rate too low, drift."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from dynoan.model.arrays import BoolArray, FloatArray
+from importers.assumptions import (
+    CLIPPED_HELD,
+    CLIPPED_NEAR,
+    CLIPPED_RUN,
+    CLIPPED_SAMPLES,
+    CLIPPED_SHARE,
+    CYCLE_SAMPLES,
+    EVEN_STEP,
+    GAP_STEPS,
+    PROBE_SAMPLES,
+    SPEED_PERCENTILE,
+    STROKE_PERCENTILES,
+    TEMPERATURE_DRIFT,
+)
+from importers.channels.probe import Probe
+
+
+def doubts(values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *, over: int = 0) -> tuple[str, ...]:
+    """Return what a person should know of a trace in SI.
+
+    Parameters
+    ----------
+    values
+        Its channels in SI.
+    probe
+        Stretches of them, as the file counts.
+    rate
+        Sample rate. [Hz]
+    over
+        How many cells say that a sensor was beyond its range.
+    """
+    return (
+        *over_range(over),
+        *_missing(values),
+        *_clipped(values["force"]),
+        *_timing(values.get("time")),
+        *_too_slow(probe, rate),
+        *_drift(values.get("temperature")),
+    )
+
+
+def over_range(cells: int) -> tuple[str, ...]:
+    """Return the warning of cells that say a sensor was beyond its range; none where there are none."""
+    return (f"{cells} cells say that a sensor was beyond its range; they were left out",) if cells else ()
+
+
+def _drift(temperature: FloatArray | None) -> list[str]:
+    if temperature is None or not np.isfinite(temperature).any():
+        return []
+    drift = float(np.nanmax(temperature) - np.nanmin(temperature))
+    said = f"temperature drifts by {drift:.0f} °C within the record: force drifts with it"
+    return [said] if drift > TEMPERATURE_DRIFT else []
+
+
+def _missing(values: Mapping[str, FloatArray]) -> list[str]:
+    some = [c for c in ("force", "velocity", "displacement", "time") if c in values and np.isnan(values[c].sum())]
+    return [f"{int(np.isnan(values[c]).sum())} of {len(values[c])} samples of {c} are missing" for c in some]
+
+
+def _clipped(force: FloatArray) -> list[str]:
+    """Warn where the force's extreme is held for long stretches, as a load cell at its limit does."""
+    high, low = float(force.max()), float(force.min())
+    if not np.isfinite(high + low):
+        high, low = float(np.nanmax(force)), float(np.nanmin(force))
+    held = (("highest", high, _held(force, high, low)), ("lowest", low, _held(force, low, high)))
+    return [f"force is clipped: it is held at its {word} value {extreme:.0f} N for {samples} samples"
+            for word, extreme, samples in held if samples]  # fmt: skip
+
+
+def _held(force: FloatArray, extreme: float, other: float) -> int:
+    """Return how many samples are held at an extreme, 0 where it is a peak like any.
+
+    Parameters
+    ----------
+    force
+        The record. [N]
+    extreme, other
+        Its extreme, and the one at the other end. [N]
+    """
+
+    def within(share: float) -> BoolArray:
+        edge = extreme - share * (extreme - other)
+        return force >= edge if extreme > other else force <= edge
+
+    at = within(CLIPPED_HELD)
+    held = int(np.count_nonzero(at))
+    if held < CLIPPED_SAMPLES:
+        return 0
+    runs = np.diff(np.flatnonzero(np.diff(np.concatenate([[0], at.view(np.int8), [0]]))))[::2]
+    near = int(np.count_nonzero(within(CLIPPED_NEAR)))
+    return held if runs.max() >= CLIPPED_RUN and held >= CLIPPED_SHARE * near else 0
+
+
+def _timing(time: FloatArray | None) -> list[str]:
+    if time is None:
+        return []
+    step = np.diff(time)
+    usual = float(np.nanmedian(step[:PROBE_SAMPLES]))
+    low, high = float(step.min()), float(step.max())
+    if usual > 0 and low > (1 - EVEN_STEP) * usual and high < (1 + EVEN_STEP) * usual:
+        return []
+    return _timing_faults(step[np.isfinite(step)], usual)
+
+
+def _timing_faults(step: FloatArray, usual: float) -> list[str]:
+    back, same = int((step < 0).sum()), int((step == 0).sum())
+    out = [f"time jumps back in {back} places"] if back else []
+    if usual > 0:
+        lost = step > GAP_STEPS * usual
+        if lost.any():
+            dropped = int(np.round(step[lost] / usual - 1).sum())
+            out.append(f"{dropped} samples were dropped in {int(lost.sum())} gaps")
+        out += _uneven(step[(step > 0) & ~lost][:PROBE_SAMPLES], usual)
+    return [*out, f"{same} samples repeat the time before them"] if same else out
+
+
+def _uneven(step: FloatArray, usual: float) -> list[str]:
+    """Warn of steps that vary by more than their rounding to a few values."""
+    varies = len(step) > 0 and float(np.percentile(np.abs(step / usual - 1), 95)) > EVEN_STEP
+    rounded = not varies or len(np.unique(np.round(step / usual, 1))) <= 2
+    said = f"sampling is uneven: the time between samples varies by more than {100 * EVEN_STEP:.0f} %"
+    return [] if rounded else [said]
+
+
+def _too_slow(probe: Probe, rate: float | None) -> list[str]:
+    """Warn where the fastest cycle has too few samples to hold its peaks."""
+    if rate is None or not probe.has("displacement"):
+        return []
+    low, high = np.nanpercentile(probe.joined("displacement"), STROKE_PERCENTILES)
+    peak = float(np.nanpercentile(np.abs(probe.velocity(rate)), SPEED_PERCENTILE))
+    per_cycle = rate * np.pi * float(high - low) / peak if peak > 0 else np.inf
+    if not per_cycle < CYCLE_SAMPLES:
+        return []
+    return [f"the sample rate of {rate:.4g} Hz is low for {peak:.2f} m/s: {per_cycle:.0f} samples in the fastest cycle"]

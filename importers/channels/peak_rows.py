@@ -1,0 +1,128 @@
+"""The rows of a peak table with one force column: signed, or each with a word for its direction."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.sweep import ChannelDecision
+from importers.channels.sign import ASSUMED
+from importers.channels.units import measured
+from importers.header import HeaderColumn
+from importers.parts import SweepPart
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
+
+
+class PeakRows(NamedTuple):
+    """Velocity and force of a peak table in SI, signed, with how they became so."""
+
+    velocity: FloatArray  #: shape (rows,) [m/s]
+    force: FloatArray  #: shape (rows,) [N]
+    decisions: Mapping[str, ChannelDecision]
+    warnings: tuple[str, ...] = ()
+
+
+class _SignedRows(NamedTuple):
+    """Velocity and force with signs, what the file's were multiplied by, and why."""
+
+    velocity: FloatArray
+    force: FloatArray
+    turn_velocity: int
+    turn_force: int
+    why: str
+    warnings: tuple[str, ...] = ()
+
+
+def rows_of_column(part: SweepPart) -> PeakRows:
+    """Return the rows of one force column that are signed, or say their direction.
+
+    Raises
+    ------
+    ReadError
+        If there is no force column, a unit is missing, or no row says its direction.
+    """
+    speed, column = part.roles.channels["velocity"], part.roles.channels.get("force")
+    if column is None:
+        raise ReadError(f"{part.name}: no force column; the columns are: {part.column_names}; name one with "
+                        "--column force=NAME")  # fmt: skip
+    v, f = measured(part, "velocity", speed), measured(part, "force", column)
+    rows = _signed(part, v.values, f.values)
+    return PeakRows(
+        rows.velocity,
+        rows.force,
+        {
+            "velocity": ChannelDecision(speed.text, v.found.unit, rows.turn_velocity, f"{v.found.why}; {rows.why}"),
+            "force": ChannelDecision(column.text, f.found.unit, rows.turn_force, f"{f.found.why}; {rows.why}"),
+        },
+        (*v.warnings, *f.warnings, *rows.warnings),
+    )
+
+
+def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
+    key = part.roles.keys.get("direction")
+    if key is not None:
+        down, known = _directions(part, key)
+        velocity = np.where(down, -np.abs(v), np.abs(v))
+        velocity[~known] = np.nan
+        return _SignedRows(velocity, _by_direction(f, down), 1, 1, f"column '{key.text}' names the direction")
+    if part.direction is not None and not (v < 0).any():
+        down = np.full(len(v), part.direction == "rebound")
+        why = f"the line above says {part.direction}"
+        return _SignedRows(np.where(down, -v, v), _by_direction(f, down), 1, 1, why)
+    return _by_evidence(part, v, f)
+
+
+def _directions(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray]:
+    """Return which rows are rebound, and which rows say so at all."""
+    words = part.texts.get(key.index) or [str(v) for v in part.values.get(key.index, [])]
+    ways = [direction_of(plain(word)) for word in words]
+    if not any(ways):
+        raise ReadError(
+            f"{part.name}, column '{key.text}': '{words[0]}' names no direction; wanted compression or rebound"
+        )
+    return np.array([w == "rebound" for w in ways]), np.array([w is not None for w in ways])
+
+
+def _by_direction(force: FloatArray, down: BoolArray) -> FloatArray:
+    """Return forces that are negative in rebound, whether the file gives magnitudes or signed values."""
+    out = force.copy()
+    for rows, want in ((~down, 1), (down, -1)):
+        there = force[rows & np.isfinite(force)]
+        if len(there) and there[np.argmax(np.abs(there))] * want < 0:
+            out[rows] = -force[rows]
+    return out
+
+
+def _by_evidence(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
+    """Return rows whose signs are the file's, turned so that compression is positive and damping resists."""
+    said = _said(part)
+    turn = -1 if said == "rebound" else 1
+    why = f"stated: {said} is positive" if said else "assumed: compression is positive"
+    warnings = () if said else (f"nothing says which direction is positive: {ASSUMED}",)
+    down, up = _force_at_fastest(v, f, -1), _force_at_fastest(v, f, 1)
+    if down is not None and up is not None and down > 0 and up > 0:
+        force = np.where(v < 0, -f, f)
+        return _SignedRows(turn * v, turn * force, turn, turn, f"{why}; forces are magnitudes", warnings)
+    follows = -1 if (up or 0.0) - (down or 0.0) < 0 else 1
+    if follows < 0:
+        why += "; force and velocity count opposite ways, as damping must act against the motion"
+    lead_force = "force" in part.said and "velocity" not in part.said and not part.table.options.positive
+    turn_v, turn_f = (turn * follows, turn) if lead_force else (turn, turn * follows)
+    return _SignedRows(turn_v * v, turn_f * f, turn_v, turn_f, why, warnings)
+
+
+def _said(part: SweepPart) -> str | None:
+    """Return which direction is said to be positive, by the user or in the lines."""
+    stated = (part.said[k] for k in ("velocity", "all", "force") if k in part.said)
+    return part.table.options.positive or next(stated, None)
+
+
+def _force_at_fastest(v: FloatArray, f: FloatArray, way: int) -> float | None:
+    """Return the force of the fastest row of one direction, 1 up and -1 down; None where there is none."""
+    rows = np.isfinite(v) & np.isfinite(f) & (way * v > 0)
+    return float(f[rows][np.argmax(np.abs(v[rows]))]) if rows.any() else None

@@ -1,0 +1,109 @@
+"""A peak table: one force per velocity and direction, in two columns, one signed column, or with a direction column."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.sweep import ChannelDecision
+from importers.assumptions import DISTINCT_SPEEDS, PEAK_ROWS
+from importers.channels.decided import SweepChannels
+from importers.channels.doubts import over_range
+from importers.channels.peak_rows import PeakRows, rows_of_column
+from importers.channels.refusals import LIMITS
+from importers.channels.units import MeasuredColumn, measured
+from importers.header import HeaderColumn
+from importers.parts import SweepPart
+
+
+class _WaySigns(NamedTuple):
+    """What to multiply each direction's column by."""
+
+    sign: Mapping[str, int]  #: by direction
+    evidence: str
+
+
+def peak_channels(part: SweepPart) -> SweepChannels:
+    """Return velocity and force of a peak table: signed rows, rebound negative.
+
+    Raises
+    ------
+    ReadError
+        If a unit is missing or unknown, or velocity or force is not there.
+    """
+    rows = _rows_of_columns(part) if part.roles.forces else rows_of_column(part)
+    ok = np.isfinite(rows.velocity) & np.isfinite(rows.force)
+    v, f = rows.velocity[ok], rows.force[ok]
+    if len(v) < PEAK_ROWS:
+        raise ReadError(
+            f"{part.name}: {len(v)} rows hold a velocity and a force from line {part.table.first_line}; a peak "
+            f"table needs at least {PEAK_ROWS}"
+        )
+    _refuse(v, "velocity", part.name)
+    _refuse(f, "force", part.name)
+    repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
+    together = ("speeds repeat: several runs were taken together",) if repeated else ()
+    warnings = (*rows.warnings, *together, *over_range(part.table.over))
+    return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings)
+
+
+def _refuse(x: FloatArray, channel: str, name: str) -> None:
+    limit = LIMITS[channel]
+    most = float(np.abs(x).max())
+    if most > limit.most:
+        raise ReadError(f"{name}: {channel} reaches {most:.3g} {limit.unit}, more than any dyno gives; give --unit "
+                        f"{channel}=…")  # fmt: skip
+    if np.ptp(np.abs(x)) == 0 and len(x) > 2:
+        raise ReadError(f"{name}: {channel} is {x[0]:.4g} {limit.unit} in every row: a stuck sensor, or a column of "
+                        f"something else; name the right one with --column {channel}=NAME")  # fmt: skip
+
+
+def _rows_of_columns(part: SweepPart) -> PeakRows:
+    """Return the rows of a column (or a pair of columns) a direction."""
+    speeds: dict[str, MeasuredColumn] = {}
+    forces: dict[str, MeasuredColumn] = {}
+    for way, column in part.roles.forces.items():
+        speeds[way] = measured(part, "velocity", _speed(part, way))
+        forces[way] = measured(part, "force", column)
+    signs = _way_signs(speeds, forces)
+    first, last = next(iter(forces)), list(forces)[-1]
+    names = " / ".join(column.text for column in part.roles.forces.values())
+    turned = -1 if signs.sign.get("compression", 1) < 0 else 1
+    speed, force = speeds[last].found, forces[first].found
+    return PeakRows(
+        velocity=np.concatenate([np.abs(v.values) * (1 if way == "compression" else -1) for way, v in speeds.items()]),
+        force=np.concatenate([f.values * signs.sign[way] for way, f in forces.items()]),
+        decisions={
+            "velocity": ChannelDecision(_speed(part, last).text, speed.unit, 1, speed.why),
+            "force": ChannelDecision(names, force.unit, turned, f"{force.why}; {signs.evidence}"),
+        },
+        warnings=tuple(w for way in forces for m in (speeds[way], forces[way]) for w in m.warnings),
+    )
+
+
+def _speed(part: SweepPart, way: str) -> HeaderColumn:
+    """Return the column of a direction's speeds: its own, or the one of all, or the other direction's."""
+    roles = part.roles
+    return roles.speeds.get(way) or roles.channels.get("velocity") or next(iter(roles.speeds.values()))
+
+
+def _way_signs(speeds: Mapping[str, MeasuredColumn], forces: Mapping[str, MeasuredColumn]) -> _WaySigns:
+    """Return the signs of the columns, judged at the fastest row of each: gas may turn the slow ones."""
+    top = {way: _at_fastest(np.abs(speeds[way].values), forces[way].values) for way in forces}
+    signs = {way: (1 if way == "compression" else -1) * (1 if value >= 0 else -1) for way, value in top.items()}
+    both = len(top) == 2
+    if both and top["compression"] >= 0 and top["rebound"] < 0:
+        return _WaySigns(signs, "the columns name the directions; rebound is negative")
+    if both and top["compression"] < 0 <= top["rebound"]:
+        turned = {"compression": -1, "rebound": -1}
+        return _WaySigns(turned, "the columns name the directions; the file counts rebound positive")
+    return _WaySigns(signs, "the columns name the directions; forces are magnitudes")
+
+
+def _at_fastest(speed: FloatArray, force: FloatArray) -> float:
+    ok = np.isfinite(force) & np.isfinite(speed)
+    return float(force[ok][np.argmax(speed[ok])]) if ok.any() else 0.0

@@ -1,0 +1,83 @@
+"""The sample rate of a trace: of its time column, as stated, or as the motion tells."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import MEAN_RATE_NEAR, PROBE_SAMPLES, RATE_AGREES, RATE_FIT, RATE_ROUNDING
+from importers.channels.agreement import agreement
+from importers.channels.scaling import ScaledChannels
+from importers.parts import SweepPart
+
+_UNKNOWN = "the sample rate is not known: no time column and none stated; --rate '1000 Hz' gives it"
+
+
+class SampleRate(NamedTuple):
+    """A sample rate and where it comes from."""
+
+    hertz: float | None = None  #: [Hz]; None where it is not known
+    why: str = ""  #: empty where it is the time column's
+    warnings: tuple[str, ...] = ()
+
+
+def stated_rate(part: SweepPart) -> SampleRate:
+    """Return the rate that the user or the file states."""
+    if part.table.options.rate:
+        return SampleRate(part.table.options.rate, f"{part.table.options.rate:g} Hz, stated by the user")
+    return SampleRate(part.facts.rate, f"{part.facts.rate:g} Hz, stated in the file" if part.facts.rate else "")
+
+
+def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated: SampleRate) -> SampleRate:
+    """Return the sample rate of a trace: the time column wins over what is stated.
+
+    Parameters
+    ----------
+    raw
+        The trace's numbers as they stand, by channel.
+    scaled
+        How they become SI.
+    stated
+        The stated rate.
+    """
+    if "time" in scaled.scales:
+        return _against(sample_rate(raw["time"], scaled.scales["time"].scale.factor), stated.hertz)
+    if stated.hertz:
+        return stated
+    if scaled.probe.has("displacement", "velocity"):
+        found = agreement(scaled.probe.moving(None))
+        if abs(found.fit) > RATE_FIT:
+            rate = 1 / abs(found.scale)
+            return SampleRate(rate, f"{rate:.4g} Hz, from displacement and velocity")
+    return SampleRate(warnings=(_UNKNOWN,) if "velocity" in scaled.scales else ())
+
+
+def _against(rate: float | None, stated: float | None) -> SampleRate:
+    """Return the time column's rate, with a warning where another is stated."""
+    if rate and stated and abs(rate / stated - 1) > RATE_AGREES:
+        said = f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"
+        return SampleRate(rate, warnings=(said,))
+    return SampleRate(rate)
+
+
+def sample_rate(time: FloatArray, factor: float) -> float | None:
+    """Return the usual sample rate; the mean one where there are no gaps, since times in a file are rounded. [Hz]
+
+    Parameters
+    ----------
+    time
+        As it stands, shape (samples,).
+    factor
+        By which it becomes seconds.
+    """
+    step = float(np.nanmedian(np.diff(time[:PROBE_SAMPLES]))) * factor
+    if not step > 0:
+        return None
+    span = float(time[-1] - time[0]) * factor
+    rate, mean = 1 / step, (len(time) - 1) / span if span > 0 else 0.0
+    rate = mean if abs(mean / rate - 1) < MEAN_RATE_NEAR else rate
+    near = float(f"{rate:.6g}")
+    return near if abs(near / rate - 1) < RATE_ROUNDING else rate

@@ -1,0 +1,107 @@
+"""Channels that carry nothing: stuck, mostly missing, of impossible size, or a time that does not run."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import (
+    BACKWARD_SHARE,
+    MOST_DISPLACEMENT,
+    MOST_FORCE,
+    MOST_VELOCITY,
+    PRESENT_ROWS,
+    PRESENT_SHARE,
+    STUCK,
+)
+from importers.channels.unit_inference import ChannelScale
+from importers.parts import SweepPart
+
+
+class Limit(NamedTuple):
+    """The most that any dyno gives."""
+
+    most: float
+    unit: str
+
+
+LIMITS = {
+    "force": Limit(MOST_FORCE, "N"),
+    "velocity": Limit(MOST_VELOCITY, "m/s"),
+    "displacement": Limit(MOST_DISPLACEMENT, "m"),
+}
+_TIME_HINT = "name {it} with --column time=NAME or give --rate"
+
+
+class _Reach(NamedTuple):
+    """Largest and smallest number of a channel."""
+
+    high: float
+    low: float
+
+    @property
+    def size(self) -> float:
+        return max(abs(self.high), abs(self.low))
+
+
+def refuse_channels(part: SweepPart, raw: Mapping[str, FloatArray], scales: Mapping[str, ChannelScale]) -> None:
+    """Refuse channels that carry nothing.
+
+    Parameters
+    ----------
+    part
+        The trace.
+    raw
+        Its numbers as they stand, by channel.
+    scales
+        By what they become SI.
+
+    Raises
+    ------
+    ReadError
+        If a channel is stuck, mostly missing, of impossible size, or time does not run.
+    """
+    columns = part.roles.channels
+    for channel in ("force", "velocity", "displacement"):
+        if channel in scales:
+            where = f"{part.name}, column '{columns[channel].text}'"
+            _refuse_channel(raw[channel], scales[channel].scale.factor, channel, where)
+    if "time" in scales:
+        _refuse_time(raw["time"], f"{part.name}, column '{columns['time'].text}'")
+
+
+def _refuse_time(time: FloatArray, where: str) -> None:
+    step = np.diff(time)
+    if step.min() > 0:
+        return
+    step = step[np.isfinite(step)]
+    if len(step) == 0 or not (step > 0).any():
+        raise ReadError(f"{where}: time stands still; {_TIME_HINT.format(it='another')}")
+    if (step < 0).mean() > BACKWARD_SHARE:
+        raise ReadError(f"{where}: time runs backwards in {(step < 0).sum()} places; is it another quantity? "
+                        f"{_TIME_HINT.format(it='it')}")  # fmt: skip
+
+
+def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> None:
+    reach = _reach(x, channel, where)
+    if reach.high - reach.low <= STUCK * max(reach.size, 1e-300):
+        raise ReadError(f"{where}: {channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column "
+                        f"of something else; name the right one with --column {channel}=NAME")  # fmt: skip
+    limit = LIMITS[channel]
+    if reach.size * factor > limit.most:
+        raise ReadError(f"{where}: {channel} reaches {reach.size * factor:.3g} {limit.unit}, more than any dyno gives;"
+                        f" give the right unit with --unit {channel}=…")  # fmt: skip
+
+
+def _reach(x: FloatArray, channel: str, where: str) -> _Reach:
+    high, low = (float(x.max()), float(x.min())) if len(x) else (np.nan, np.nan)
+    if np.isfinite(high + low):
+        return _Reach(high, low)
+    there = x[np.isfinite(x)]
+    if len(there) < max(PRESENT_ROWS, PRESENT_SHARE * len(x)):
+        raise ReadError(f"{where}: only {len(there)} of {len(x)} rows hold a {channel}; export the run again")
+    return _Reach(float(there.max()), float(there.min()))

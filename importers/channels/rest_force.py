@@ -1,0 +1,59 @@
+"""The force of a shock at rest, as a trace shows it between the directions: gas pushes out, and lag cancels."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import REST_SAMPLES, REST_SPEED, REST_TURNS
+
+
+class CountedMotion(NamedTuple):
+    """A trace in SI, as the file counts."""
+
+    force: FloatArray  #: [N]
+    velocity: FloatArray  #: recorded or derived [m/s]
+    displacement: FloatArray | None = None  #: [m]
+    recorded: bool = True  #: whether the velocity was recorded; derived, it counts as the displacement does
+
+
+class RestForce(NamedTuple):
+    """Force where velocity passes zero."""
+
+    force: float  #: [N]
+    samples: int  #: from how many; 0 where it is not known
+
+
+def rest_force(motion: CountedMotion) -> RestForce:
+    """Return the force where velocity passes zero, the mean over both turning points.
+
+    Lag shifts the two turning points opposite ways, so that their mean is nearly free of it.
+    """
+    v, force = motion.velocity, motion.force
+    top = float(np.nanmax(np.abs(v)))
+    near = (np.abs(v) < REST_SPEED * top) & np.isfinite(force)
+    if motion.displacement is None:
+        where, middle = np.gradient(v), 0.0
+    else:
+        where = motion.displacement
+        middle = 0.5 * float(np.nanmax(where) + np.nanmin(where))
+    sides = [force[near & (where > middle)], force[near & (where <= middle)]]
+    if min(len(s) for s in sides) < REST_SAMPLES:
+        sides = _at_turns(v, force)
+    if min(len(s) for s in sides) < REST_TURNS:
+        return RestForce(0.0, 0)
+    return RestForce(float(np.mean([np.median(s) for s in sides])), sum(len(s) for s in sides))
+
+
+def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:
+    """Return the force at rising and at falling passes of zero velocity, between the two samples around each."""
+    before, after = v[:-1], v[1:]
+    change = force[1:] - force[:-1]
+    sides = []
+    for turns in ((before <= 0) & (after > 0), (before >= 0) & (after < 0)):
+        share = before[turns] / (before[turns] - after[turns])
+        found = force[:-1][turns] + share * change[turns]
+        sides.append(found[np.isfinite(found)])
+    return sides

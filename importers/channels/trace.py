@@ -1,0 +1,106 @@
+"""A continuous trace: samples in time of force and of displacement or velocity or both."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.sweep import ChannelDecision
+from importers.assumptions import TRACE_ROWS
+from importers.channels.agreement import agreement
+from importers.channels.decided import SweepChannels
+from importers.channels.doubts import doubts
+from importers.channels.needed import refuse_lacking
+from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
+from importers.channels.refusals import refuse_channels
+from importers.channels.rest_force import CountedMotion
+from importers.channels.scaling import ScaledChannels, scale_channels
+from importers.channels.sign import Signs, orient
+from importers.parts import SweepPart
+
+
+def trace_channels(part: SweepPart) -> SweepChannels:
+    """Return the channels of a trace.
+
+    Raises
+    ------
+    ReadError
+        If a channel that a curve needs is missing, stuck or of an unknown unit.
+    """
+    refuse_lacking(part)
+    raw = {c: part.values[col.index] for c, col in part.roles.channels.items() if col.index in part.values}
+    if part.rows < TRACE_ROWS:
+        raise ReadError(f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least "
+                        f"{TRACE_ROWS}")  # fmt: skip
+    stated = stated_rate(part)
+    scaled = scale_channels(part, raw, None if "time" in raw else stated.hertz)
+    refuse_channels(part, raw, scaled.scales)
+    rate = rate_of_trace(raw, scaled, stated)
+    signs = _signs(part, scaled, rate.hertz)
+    values = _values(part, raw, scaled, signs)
+    warnings = (*scaled.warnings, *rate.warnings, *signs.warnings,
+                *doubts(values, scaled.probe, rate.hertz, over=part.table.over))  # fmt: skip
+    return SweepChannels(values, _decisions(part, scaled, signs, rate), rate.hertz, warnings)
+
+
+def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:
+    probe = scaled.probe
+    if not probe.has("velocity") and rate is None:
+        raise ReadError(f"{part.name}: no velocity, no time and no sample rate, so velocity cannot be derived; "
+                        "give --rate '1000 Hz' or --column time=NAME")  # fmt: skip
+    follows = 1
+    if probe.has("velocity", "displacement"):
+        found = scaled.agreed or agreement(probe.moving(rate))
+        follows = 1 if found.scale >= 0 else -1
+    where = probe.joined("displacement") if probe.has("displacement") else None
+    motion = CountedMotion(probe.joined("force"), probe.velocity(rate or 1.0), where, recorded=probe.has("velocity"))
+    return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed)
+
+
+def _said(part: SweepPart) -> dict[str, str]:
+    """Return which direction is said to be positive: by the user, else in the lines, else at the columns."""
+    if part.table.options.positive:
+        return {"all": part.table.options.positive}
+    at_columns = {c: column.positive for c, column in part.roles.channels.items() if column.positive}
+    return at_columns | dict(part.said)
+
+
+def _sign(signs: Signs, channel: str) -> int:
+    return {"force": signs.force, "velocity": signs.velocity, "displacement": signs.displacement}.get(channel, 1)
+
+
+def _values(
+    part: SweepPart, raw: Mapping[str, FloatArray], scaled: ScaledChannels, signs: Signs
+) -> dict[str, FloatArray]:
+    return {
+        channel: _scaled(raw[channel], _sign(signs, channel) * s.scale.factor, s.scale.zero, in_place=part.alone)
+        for channel, s in scaled.scales.items()
+    }
+
+
+def _scaled(x: FloatArray, factor: float, offset: float, *, in_place: bool) -> FloatArray:
+    if in_place and x.flags.owndata and x.flags.writeable:
+        if factor != 1.0:
+            x *= factor
+        if offset:
+            x += offset
+        return x
+    out = np.ascontiguousarray(x if factor == 1.0 else x * factor)
+    return out + offset if offset else out
+
+
+def _decisions(part: SweepPart, scaled: ScaledChannels, signs: Signs, rate: SampleRate) -> dict[str, ChannelDecision]:
+    signed = ("force", "velocity", "displacement")
+    decisions = {}
+    for channel, s in scaled.scales.items():
+        column = part.roles.channels[channel]
+        why = f"{s.why}; {signs.evidence}" if channel in signed else s.why
+        decisions[channel] = ChannelDecision(
+            column.text or f"column {column.index + 1}", s.unit, _sign(signs, channel), why
+        )
+    if rate.why and "time" not in scaled.scales:
+        decisions["time"] = ChannelDecision("from the sample rate", "", evidence=rate.why)
+    return decisions

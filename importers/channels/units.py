@@ -1,0 +1,86 @@
+"""Which unit a column is in, as the user, the column or the lines above state it."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from dynoan.errors import QuantityError, ReadError
+from dynoan.model.arrays import FloatArray
+from importers.header import HeaderColumn
+from importers.parts import SweepPart
+from importers.words.unit_text import KIND, clean_unit, scale_of
+
+EXAMPLE = {"force": "N", "velocity": "mm/s", "displacement": "mm", "time": "s", "temperature": "°C", "pressure": "bar"}
+
+
+class FoundUnit(NamedTuple):
+    """A column's unit."""
+
+    unit: str  #: empty where none is stated
+    why: str
+    warning: str = ""  #: where the user's is not the file's
+
+
+class MeasuredColumn(NamedTuple):
+    """A column's numbers in SI."""
+
+    values: FloatArray  #: shape (rows,)
+    found: FoundUnit
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """The warning of its unit, if any."""
+        return (self.found.warning,) if self.found.warning else ()
+
+
+def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
+    """Return a column's unit; an empty one if none is stated.
+
+    Raises
+    ------
+    ReadError
+        If what stands as the unit is none of that kind.
+    """
+    kind = KIND[channel]
+    said = part.table.options.units.get(channel, "")
+    if said:
+        _check(said, kind, f"--unit {channel}={said}")
+        differs = bool(column.unit) and clean_unit(said) != clean_unit(column.unit)
+        warning = f"{channel} is taken in {said} as told, though the file says {column.unit}" if differs else ""
+        return FoundUnit(said, "stated by the user", warning)
+    above = part.facts.units
+    if column.unknown_unit and channel not in above:
+        raise ReadError(f"{part.name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is "
+                        f"known here; {unit_hint(channel)}")  # fmt: skip
+    if column.unit:
+        _check(column.unit, kind, f"{part.name}, column '{column.text}'")
+        return FoundUnit(column.unit, "stated at the column")
+    unit = above.get(channel, "")
+    return FoundUnit(unit, "stated in the lines above" if unit else "")
+
+
+def unit_hint(channel: str) -> str:
+    """Return how to give a channel's unit."""
+    return f"give --unit {channel}={EXAMPLE[channel]} with the unit it is"
+
+
+def _check(unit: str, kind: str, where: str) -> None:
+    try:
+        scale_of(unit, kind)
+    except QuantityError as error:
+        raise ReadError(f"{where}: {error}; the unit must be one of {kind}") from None
+
+
+def measured(part: SweepPart, channel: str, column: HeaderColumn) -> MeasuredColumn:
+    """Return a column in SI by the unit that is stated.
+
+    Raises
+    ------
+    ReadError
+        If none is stated, or it is none of that kind.
+    """
+    found = unit_of(part, channel, column)
+    if not found.unit:
+        raise ReadError(f"{part.name}, column '{column.text}': {channel} has no unit and nothing tells it; "
+                        f"{unit_hint(channel)}")  # fmt: skip
+    return MeasuredColumn(scale_of(found.unit, KIND[channel]).si(part.values[column.index]), found)

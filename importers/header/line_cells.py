@@ -1,0 +1,72 @@
+"""The cells of a header's line, which may be set otherwise than the rows below."""
+
+from __future__ import annotations
+
+import re
+
+from importers.grid import BLANKS, CellGrid, split_cells
+from importers.header.comments import uncomment
+
+_MARKS = (";", "\t", "|", ",")
+
+
+def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
+    """Return a header line's cells; none where it has more than the rows have.
+
+    Parameters
+    ----------
+    line
+        The line as it stood.
+    grid
+        How the cells of the rows stand.
+    first_row
+        The first row: where cells are set apart by blanks, names stand over their columns.
+    """
+    bare = uncomment(line)
+    if grid.delimiter == BLANKS:
+        return _blank_cells(bare, line, grid, first_row)
+    cells = _trimmed(split_cells(bare, grid.delimiter), grid.width)
+    if 2 <= len(cells) <= grid.width:
+        return cells
+    for other in _MARKS:
+        cells = _trimmed(split_cells(bare, other), grid.width)
+        if other != grid.delimiter and len(cells) == grid.width and len(cells) > 1:
+            return cells
+    return [] if len(cells) > grid.width else split_cells(bare, grid.delimiter)
+
+
+def _trimmed(cells: list[str], width: int) -> list[str]:
+    while len(cells) > 1 and not cells[-1] and len(cells) > width:
+        cells.pop()
+    return cells
+
+
+def _blank_cells(bare: str, line: str, grid: CellGrid, first_row: str) -> list[str]:
+    for other in (";", "|", ","):
+        cells = [c for c in split_cells(bare, other) if c]
+        if len(cells) == grid.width and len(cells) > 1:
+            return cells
+    for pattern in (r"\t+|\s{2,}", r"\s+(?![\[({<])", r"\s+"):
+        cells = [c for c in re.split(pattern, bare.strip()) if c]
+        if len(cells) == grid.width:
+            return cells
+    cells = [c.strip() for c in re.findall(r"[^\])}>]+[\[({<][^\])}>]*[\])}>]", bare)]
+    return cells if len(cells) == grid.width else _by_position(line, first_row, grid.width)
+
+
+def _by_position(line: str, first_row: str, width: int) -> list[str]:
+    """Return the words of a header line, each put to the column of the body that it stands over."""
+    centres = [(m.start() + m.end()) / 2 for m in re.finditer(r"\S+", first_row)]
+    if len(centres) != width:
+        return []
+    cells = [""] * width
+    for word in re.finditer(r"\S+", line):
+        centre = (word.start() + word.end()) / 2
+        at = min(range(width), key=lambda k: abs(centres[k] - centre))
+        cells[at] = f"{cells[at]} {word[0]}".strip()
+    return cells
+
+
+def padded(cells: list[str], width: int) -> list[str]:
+    """Return cells as many as the rows have."""
+    return (cells + [""] * width)[:width]

@@ -1,0 +1,96 @@
+"""A column's name taken apart: the name itself, and the unit that stands in it, in brackets or at its end."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from importers.header.channel_in_name import channel_of, spaced
+from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS
+from importers.words.clicks import clicks_of
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
+from importers.words.unit_text import KIND, is_unit, kinds_of
+
+_BRACKETS = re.compile(r"[\[({<]([^\])}>]*)[\])}>]")
+_TAILS = (
+    re.compile(r"^(?P<name>.+?)\s*/\s*(?P<unit>\(?[^/]+(?:/[^/]+)?\)?)$"),
+    re.compile(r"^(?P<name>.+?)\s*[,;]\s*(?P<unit>[^,;]+)$"),
+    re.compile(r"^(?P<name>.+?)\s+(?:in|en|as)\s+(?P<unit>\S+(?:\s\S+)?)$", re.IGNORECASE),
+    re.compile(
+        r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:deg|per)?[\s_]?[^\s_]+[\s_](?:per[\s_])?(?:s|sec|c|f|force))$",
+        re.IGNORECASE,
+    ),
+    re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
+    re.compile(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
+)  # fmt: skip
+#: units of velocity whose stroke got lost, as in "velocity_ms"
+_LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
+_LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
+
+
+class NameAndUnit(NamedTuple):
+    """A column's name without its unit."""
+
+    name: str
+    unit: str = ""
+    unknown: str = ""  #: what stands where a unit should be
+
+
+def split_unit(name: str, *, has_unit: bool) -> NameAndUnit:
+    """Return name and unit of a column's name.
+
+    Parameters
+    ----------
+    name
+        The name as it stood.
+    has_unit
+        Whether the unit is known from elsewhere, as from a row of units.
+    """
+    unit, unknown, rest = "", "", name
+    for content in _BRACKETS.findall(name):
+        if is_unit(content) and not unit:
+            unit, rest = content, _cut(rest, content)
+        elif _looks_like_unit(content, name) and not unknown:
+            unknown, rest = content, _cut(rest, content)
+    if unit or unknown:
+        return NameAndUnit(rest.strip(" ,_"), unit, "" if unit else unknown.strip())
+    if is_unit(name) and not has_unit and len(plain(name)) > 1 and channel_of(plain(name), "") is None:
+        return NameAndUnit("", name)
+    return _tail_unit(name)
+
+
+def _tail_unit(name: str) -> NameAndUnit:
+    for pattern in _TAILS:
+        match = pattern.match(name)
+        if match is None:
+            continue
+        unit, rest = match["unit"], match["name"].strip(" ,_")
+        bare = plain(spaced(match["name"]))
+        lost = _LOST_STROKES.get(unit.lower())
+        if lost and channel_of(bare, "") == "velocity":
+            return NameAndUnit(rest, lost)
+        if _fits(bare, unit):
+            return NameAndUnit(rest, unit)
+    return NameAndUnit(name)
+
+
+def _fits(bare: str, unit: str) -> bool:
+    """Whether a name's end is the unit of what the rest of it names."""
+    kinds = kinds_of(unit)
+    channel = channel_of(bare, unit) if bare else None
+    return KIND[channel] in kinds if channel else "force" in kinds and direction_of(bare) is not None
+
+
+def _cut(name: str, content: str) -> str:
+    return re.sub(r"[\[({<]" + re.escape(content) + r"[\])}>]", " ", name).strip()
+
+
+def _looks_like_unit(content: str, name: str) -> bool:
+    """Whether bracketed text stands where a unit stands although it is none."""
+    word = plain(content)
+    if not word or " " in word or word.isdigit() or direction_of(word) or word in LESSER or word in OTHER:
+        return False
+    if any(word in words for words in (*CHANNEL_WORDS.values(), *TABLE_WORDS.values())) or clicks_of(content):
+        return False
+    return f"[{content}]" in name or len(word) <= _LONGEST_WORD

@@ -1,0 +1,91 @@
+"""Stacked runs cut apart: where time or a table's velocity starts again at a line between the rows, or by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import MOST_PEAK_ROWS, RESTART_FALL, RESTART_NEAR, SHORTEST_RUN
+from importers.parts.part import SweepPart
+from importers.parts.told import told
+from importers.stated import facts_of_lines
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
+
+#: words beside a direction in a block's title
+_ABOUT = frozenset((
+    "stroke", "damping", "side", "table", "force", "forces", "data", "phase", "curve", "peak", "peaks", "direction",
+    "only", "run",
+))  # fmt: skip
+
+
+def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
+    """Yield the runs that are stacked in a part; lines between rows that start none are notes."""
+    whole = part.rows == part.table.rows
+    places = [b for b in part.table.breaks if 0 < b.row < part.rows] if whole else []
+    key = _running(part)
+    cuts = [b.row for b in places if key is None or _restarts(key, b.row)]
+    if key is not None and "time" in part.roles.channels and not part.texts:
+        cuts = sorted({*cuts, *_resets(key)})
+    part = _noted(part, [line for b in places if b.row not in cuts for line in b.lines])
+    if not cuts:
+        yield part
+        return
+    notes = {b.row: b.lines for b in places}
+    facts = part.facts
+    for start, stop in zip([0, *cuts], [*cuts, part.rows], strict=True):
+        lines = notes.get(start, ())
+        if lines:
+            facts = told(facts_of_lines(lines, part.table.grid.decimal).over(facts), part.table.options)
+        label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
+        piece = part.picked(slice(start, stop), label, facts)
+        yield replace(piece, direction=direction_above(lines) or piece.direction)
+
+
+def direction_above(lines: Sequence[str]) -> str | None:
+    """Return the direction that the last line above a block names, where it says nothing else."""
+    if not lines:
+        return None
+    words = plain(lines[-1]).split()
+    found = direction_of(" ".join(words))
+    rest = [w for w in words if direction_of(w) is None and w not in _ABOUT]
+    return found if found and not rest else None
+
+
+def _noted(part: SweepPart, notes: list[str]) -> SweepPart:
+    """Return a part with a warning of the lines between its rows that start no run."""
+    if not notes:
+        return part
+    one = "1 line between the rows was taken as a note"
+    many = one if len(notes) == 1 else f"{len(notes)} lines between the rows were taken as notes"
+    warning = f"{many}: '{notes[0].strip()[:40]}'"
+    return replace(part, facts=replace(part.facts, warnings=(*part.facts.warnings, warning)))
+
+
+def _running(part: SweepPart) -> FloatArray | None:
+    """Return the column that runs on within a run: time, or the speed of a table."""
+    channels = part.roles.channels
+    if "time" in channels:
+        return part.values.get(channels["time"].index)
+    if "displacement" not in channels and "velocity" in channels and part.rows <= MOST_PEAK_ROWS:
+        return np.abs(part.values[channels["velocity"].index])
+    return None
+
+
+def _restarts(key: FloatArray, row: int) -> bool:
+    return bool(key[row] <= key[row - 1])
+
+
+def _resets(time: FloatArray) -> list[int]:
+    """Return where time goes back to about its first value: runs put one after the other."""
+    if not (time[1:] < time[:-1]).any():
+        return []
+    step = np.diff(time)
+    span = float(np.nanmax(time) - np.nanmin(time))
+    near = np.abs(time[1:] - time[0]) <= RESTART_NEAR * span
+    back = np.flatnonzero((step < -RESTART_FALL * span) & near) + 1
+    whole = len(back) == 0 or int(np.diff([0, *back, len(time)]).min()) >= SHORTEST_RUN
+    return [int(i) for i in back] if whole else []

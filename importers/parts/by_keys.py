@@ -1,0 +1,98 @@
+"""A long table cut where its shock, pack, run or click columns change."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import IntArray
+from dynoan.model.shock import ADJUSTERS
+from importers.assumptions import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
+from importers.parts.key_columns import cell_clicks
+from importers.parts.part import SweepPart
+from importers.stated import StatedFacts
+
+_KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS)
+_NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
+
+
+class _Codes(NamedTuple):
+    """A key column as numbers of its values in order."""
+
+    code: IntArray  #: shape (rows,)
+    names: Sequence[str]  #: the values as text, by number
+
+
+def cut_by_keys(part: SweepPart) -> Iterator[SweepPart]:
+    """Yield the rows of each combination of keys, in the order in which they first appear.
+
+    Raises
+    ------
+    ReadError
+        If clicks are no whole number.
+    """
+    keys = {r: c for r, c in part.roles.keys.items() if r in _KEYS and not _counts_rows(part, c.index)}
+    if not keys:
+        yield part
+        return
+    codes = {role: _codes(part, column.index) for role, column in keys.items()}
+    joint = _joint([c.code for c in codes.values()])
+    for group in range(int(joint.max()) + 1 if len(joint) else 0):
+        rows = np.flatnonzero(joint == group)
+        values = {role: c.names[int(c.code[rows[0]])] for role, c in codes.items()}
+        if any(values.values()):
+            label = ", ".join(f"{k} {v}" for k, v in values.items() if v)
+            yield part.picked(rows, label, _facts(part, values))
+
+
+def _counts_rows(part: SweepPart, index: int) -> bool:
+    """Whether a column is another number in nearly every row: it counts rows and names no run."""
+    x = part.values.get(index)
+    return x is not None and len(x) > COUNTER_ROWS and len(np.unique(x[np.isfinite(x)])) > COUNTER_SHARE * len(x)
+
+
+def _codes(part: SweepPart, index: int) -> _Codes:
+    if index in part.texts:
+        names = list(dict.fromkeys(part.texts[index]))
+        number = {name: i for i, name in enumerate(names)}
+        return _Codes(np.array([number[t] for t in part.texts[index]], np.int64), names)
+    x = part.values[index]
+    unique, inverse = np.unique(np.where(np.isfinite(x), x, _NO_NUMBER), return_inverse=True)
+    return _Codes(inverse.astype(np.int64), ["" if v == _NO_NUMBER else f"{v:g}" for v in unique])
+
+
+def _joint(codes: list[IntArray]) -> IntArray:
+    """Return one number per distinct combination, in the order in which they first appear."""
+    _, first, inverse = np.unique(np.stack(codes, axis=1), axis=0, return_index=True, return_inverse=True)
+    rank = np.empty(len(first), np.int64)
+    rank[np.argsort(first)] = np.arange(len(first))
+    return rank[inverse.reshape(-1)]
+
+
+def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
+    """Return a part's facts under what its key columns say, and that under what the user says."""
+    clicks = {k: int(float(v)) for k, v in values.items() if k in ADJUSTERS and _whole(v)}
+    odd = [f"{k} {v}" for k, v in values.items() if k in ADJUSTERS and v and not _whole(v)]
+    if odd:
+        raise ReadError(f"{part.name}: {', '.join(odd)} is no whole number of clicks; name the column of something "
+                        "else with --column")  # fmt: skip
+    told = part.table.options
+    if "clicks" in values:
+        clicks = {**cell_clicks(part.roles.keys["clicks"].text, values["clicks"]), **clicks}
+    return replace(
+        part.facts,
+        clicks={**part.facts.clicks, **clicks, **told.clicks},
+        shock=told.shock or values.get("shock") or part.facts.shock,
+        pack=told.pack or values.get("pack") or part.facts.pack,
+    )
+
+
+def _whole(text: str) -> bool:
+    try:
+        return float(text) == int(float(text)) and 0 <= float(text) < CLICKS_BELOW
+    except ValueError:
+        return False

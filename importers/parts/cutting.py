@@ -1,0 +1,68 @@
+"""A table to its parts: named, understood, and cut by key, by break and by click position."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from importers.header import HeaderColumn
+from importers.parts.by_breaks import cut_by_breaks, direction_above
+from importers.parts.by_clicks import cut_by_clicks
+from importers.parts.by_keys import cut_by_keys
+from importers.parts.part import SweepPart
+from importers.parts.roles import assign_roles
+from importers.parts.told import facts_of_table
+from importers.stated import statements
+from importers.tables import ParsedTable
+
+
+def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
+    """Yield the parts of a table, in the order of the file.
+
+    Raises
+    ------
+    ReadError
+        If the columns cannot be told apart, naming the file, the place and the option that helps.
+    """
+    if not table.named and not table.options.columns:
+        width = table.grid.width
+        raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
+                        "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
+    table = _as_wide_as_named(table, name)
+    whole = SweepPart(
+        table, assign_roles(table, name), facts_of_table(table, name), table.values, table.texts, name,
+        said=statements((*table.own, *table.shared)), direction=direction_above(table.own or table.shared),
+    )  # fmt: skip
+    for part in cut_by_keys(whole):
+        for piece in cut_by_breaks(part):
+            yield from cut_by_clicks(piece)
+
+
+def _as_wide_as_named(table: ParsedTable, name: str) -> ParsedTable:
+    """Return the table with as many names as columns of numbers.
+
+    Raises
+    ------
+    ReadError
+        If the rows hold more cells than the line above names, and nothing tells which name belongs where.
+    """
+    named = table.name_cells
+    if not named or table.grid.width <= named or table.options.columns:
+        return table
+    filled = [i for i, x in table.values.items() if np.isfinite(x).any()]
+    more = max(filled, default=0) + 1 - named
+    if more <= 0:
+        return table
+    first = table.values.get(0)
+    if more == 1 and first is not None and len(first) > 1 and bool(np.all(np.diff(first) == 1)):
+        # The rows are numbered, and the number has no name.
+        moved = (replace(c, index=c.index + 1) for c in table.columns[:named])
+        return replace(table, columns=(HeaderColumn(0, ""), *moved))
+    hint = "save it with semicolons between cells" if table.grid.delimiter == "," else "mend the header"
+    if table.grid.delimiter == "," and more >= named - 1:
+        hint = f"if commas stand both between cells and in numbers, {hint}"
+    raise ReadError(f"{name}, line {table.first_line}: {named + more} cells under {named} names; {hint},"
+                    " or say which is which by number, as in --column force=3")  # fmt: skip

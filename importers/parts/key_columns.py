@@ -1,0 +1,75 @@
+"""Columns that say of each row which run or setting it is of."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import numpy as np
+
+from importers.assumptions import CLICK_TEXT_SHARE, CLICK_TEXTS, GROUPED_ROWS
+from importers.header import HeaderColumn
+from importers.tables import ParsedTable
+from importers.words.adjusters import adjuster_of
+from importers.words.clicks import clicks_of
+from importers.words.spelling import plain
+
+
+def key_columns(
+    columns: Sequence[HeaderColumn], usable: Sequence[HeaderColumn], table: ParsedTable
+) -> dict[str, HeaderColumn]:
+    """Return the key columns of a table by role; of several of one role the first.
+
+    Parameters
+    ----------
+    columns
+        All columns.
+    usable
+        Those of them that hold numbers, or words under a name that is a key.
+    table
+        The table.
+    """
+    keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
+    stated = _click_texts(columns, table)
+    if stated is not None:
+        keys["clicks"] = stated
+    elif (group := _groups(columns, table)) is not None:
+        keys.setdefault("group", group)
+    return keys
+
+
+def _click_texts(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
+    """Return the text column whose cells state clicks, such as "C4 R6"."""
+    for column in columns:
+        texts = set(table.texts.get(column.index, ()))
+        if not texts or len(texts) > CLICK_TEXTS:
+            continue
+        if sum(bool(cell_clicks(column.text, t)) for t in texts) > CLICK_TEXT_SHARE * len(texts):
+            return column
+    return None
+
+
+def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
+    """Return an unnamed text column that changes just where a table's speeds start again: it names its runs."""
+    speed = next((c for c in columns if c.channel == "velocity" and c.index in table.values), None)
+    if speed is None or table.rows > GROUPED_ROWS or any(c.channel in ("time", "displacement") for c in columns):
+        return None
+    v = np.abs(table.values[speed.index])
+    for column in columns:
+        texts = table.texts.get(column.index, [])
+        turns = [i for i in range(1, len(texts)) if texts[i] != texts[i - 1]]
+        once = len(set(texts)) == len(turns) + 1
+        if column.role is None and turns and once and all(v[i] < v[i - 1] for i in turns):
+            return column
+    return None
+
+
+def cell_clicks(name: str, cell: str) -> dict[str, int]:
+    """Return the clicks that a cell states, by itself or under a name such as "Comp/Reb clicks"."""
+    if found := clicks_of(cell):
+        return found
+    adjusters = [adjuster_of(plain(part)) for part in re.split(r"[/,;-]", name)]
+    numbers = re.findall(r"\d{1,2}", cell)
+    if len(adjusters) < 2 or None in adjusters or len(numbers) != len(adjusters):
+        return {}
+    return {a: int(n) for a, n in zip(adjusters, numbers, strict=True) if a}

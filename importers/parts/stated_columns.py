@@ -1,0 +1,60 @@
+"""Columns as the user or a team's own layout says they are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from dynoan.errors import ReadError
+from dynoan.model.shock import ADJUSTERS
+from importers.header import HeaderColumn
+from importers.tables import ParsedTable
+from importers.words.spelling import plain
+
+DIRECTIONS = ("compression", "rebound")
+_KEYS = (*ADJUSTERS, "shock", "pack", "run", "direction")
+
+
+def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
+    """Return the columns with what the user or an own layout says they are.
+
+    Raises
+    ------
+    ReadError
+        If a stated column is not there.
+    """
+    columns = list(table.columns)
+    for channel, wanted in table.options.columns.items():
+        at = _find(columns, wanted)
+        if at is None:
+            there = ", ".join(c.text or str(c.index + 1) for c in columns)
+            raise ReadError(f"{name}: no column '{wanted}' for {channel}; the file has: {there}")
+        for i, column in enumerate(columns):
+            if channel in (column.channel, column.role):
+                columns[i] = replace(column, channel=None, role=None)
+        columns[at] = _as(columns[at], channel)
+    return columns
+
+
+def _as(column: HeaderColumn, channel: str) -> HeaderColumn:
+    if channel in DIRECTIONS:
+        return replace(column, channel="force", role=None, direction=channel)
+    if channel in _KEYS:
+        return replace(column, channel=None, role=channel, direction=None)
+    return replace(column, channel=channel, role=None, direction=None, clicks={}, lesser=False)
+
+
+def _find(columns: Sequence[HeaderColumn], wanted: str) -> int | None:
+    """Return the one column that a text names: as it stands, in plain words, without its unit, or by number."""
+    tests: tuple[Callable[[HeaderColumn], bool], ...] = (
+        lambda c: c.text == wanted,
+        lambda c: plain(c.text) == plain(wanted),
+        lambda c: plain(re.split(r"[\[(]", c.text)[0]) == plain(wanted),
+        lambda c: str(c.index + 1) == wanted.strip(),
+    )
+    for test in tests:
+        hits = [i for i, c in enumerate(columns) if test(c)]
+        if len(hits) == 1:
+            return hits[0]
+    return None

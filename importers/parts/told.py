@@ -1,0 +1,35 @@
+"""What is stated of a table: by the user first, then by its own lines, the file's lines, the file's name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from dynoan.model.importing import ReadOptions
+from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
+from importers.tables import ParsedTable
+
+
+def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
+    """Return what is stated of a whole table, with a warning for each contradiction."""
+    decimal = table.grid.decimal
+    stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
+    named = facts_of_name(name)
+    warnings = contradictions(stated, named)
+    facts = replace(stated.over(named), warnings=(*stated.warnings, *warnings))
+    return told(facts, table.options)
+
+
+def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
+    """Return facts under what the user says, with a warning for each contradiction."""
+    warnings = []
+    for what, said, read in (("shock", options.shock, facts.shock), ("pack", options.pack, facts.pack)):
+        if said and read and said != read:
+            warnings.append(f"the file says {what} {read}, you say {said}: you were believed")
+    for adjuster, click in options.clicks.items():
+        read_click = facts.clicks.get(adjuster, click)
+        if read_click != click:
+            warnings.append(f"the file says {adjuster}={read_click}, you say {adjuster}={click}: you were believed")
+    return replace(
+        facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack,
+        clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
+    )  # fmt: skip

@@ -1,0 +1,47 @@
+"""Force columns of a wide table: one for each click position."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from dynoan.errors import ReadError
+from importers.header import HeaderColumn
+from importers.tables import ParsedTable
+from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.spelling import plain
+
+
+def wide_columns(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) -> tuple[HeaderColumn, ...]:
+    """Return the force columns whose names state clicks, none where the table is not wide.
+
+    Raises
+    ------
+    ReadError
+        If names are bare click numbers, and no line says of which adjuster.
+    """
+    wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
+    if len(wide) >= 2:
+        return wide
+    return () if any(c.channel == "force" for c in numeric) else _numbered(numeric, table, name)
+
+
+def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) -> tuple[HeaderColumn, ...]:
+    """Return the columns of a wide table whose names are bare click numbers, where a line says of which adjuster."""
+    stated = {c.index: m[1] for c in numeric if (m := re.fullmatch(rf"(\d{{1,2}})\s*{CLICK_WORD}?", plain(c.text)))}
+    if len(stated) < 2:
+        return ()
+    adjusters = _adjusters([*table.shared, *table.own, *(c.text for c in table.columns)])
+    if len(adjusters) != 1:
+        shown = ", ".join(repr(v) for v in stated.values())
+        raise ReadError(f"{name}: the columns {shown} look like clicks of an adjuster that no line names; "
+                        "write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
+    (adjuster,) = adjusters
+    return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
+
+
+def _adjusters(lines: Sequence[str]) -> set[str]:
+    """Return the adjusters that lines name beside a word for clicks."""
+    pattern = re.compile(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}")
+    return {key for line in lines for m in pattern.finditer(plain(line)) for key, hit in m.groupdict().items() if hit}

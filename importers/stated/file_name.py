@@ -1,0 +1,46 @@
+"""What a file's name states."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import PurePath
+
+from importers.stated.facts import StatedFacts
+from importers.words.adjusters import adjuster_of
+from importers.words.clicks import clicks_of
+from importers.words.dates import without_dates
+from importers.words.keys import STOP
+from importers.words.spelling import plain
+
+_CORNERS = frozenset(("FL", "FR", "RL", "RR", "F", "R"))
+
+
+def facts_of_name(name: str) -> StatedFacts:
+    """Return what a file's name states: clicks, a shock such as FL-03, and the pack where one word is left over."""
+    stem = PurePath(name).stem
+    clicks = clicks_of(without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem)))
+    key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
+    shock = _shock_in(stem)
+    pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
+    return StatedFacts(shock=shock, pack=pack, clicks=clicks)
+
+
+def _shock_in(stem: str) -> str | None:
+    """Return what looks like a shock's name in a file's name: FL-03, SN-1204, or a corner such as FL01."""
+    for match in re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", stem):
+        corner = match[1] in _CORNERS
+        if corner or (plain(match[1]) not in STOP and adjuster_of(match[1].lower()) is None):
+            return match[0]
+    corners = re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", stem)
+    return corners[0] if corners else None
+
+
+def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:
+    """Return the one word of a name that is neither shock nor clicks nor a usual word."""
+    if shock is None or not clicks:
+        return None
+    words = [w for w in re.split(r"[_\s,.=@]+|-", stem.replace(shock, " ")) if w]
+    left = [w for w in words
+            if re.fullmatch(r"[A-Za-z]{3,}", w) and w.lower() not in STOP and not adjuster_of(w.lower())]  # fmt: skip
+    return left[0] if len(left) == 1 else None

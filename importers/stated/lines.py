@@ -1,0 +1,98 @@
+"""What the lines around a table state: shock, pack, clicks, temperature, gas, date, rate."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from importers.stated.facts import StatedFacts, merged
+from importers.stated.pairs import StatedPair, pairs
+from importers.stated.quantities import quantity, rate_of, rate_of_interval, units_in
+from importers.words import keys
+from importers.words.adjusters import adjuster_of
+from importers.words.channels import TABLE_WORDS
+from importers.words.clicks import clicks_of
+from importers.words.dates import date_of, without_dates
+from importers.words.spelling import plain
+
+_GAS_OUT = re.compile(
+    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
+    r"|tared|deducted|taken out|nulled|abgezogen|entfernt|kompensiert|herausgerechnet"
+    r"|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
+    r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
+)
+_GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
+_FROM_SOFT = re.compile(
+    r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
+    r"(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)"
+)
+_FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
+_IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
+_NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
+_NUMBER = re.compile(r"[-+\d.,']+")
+_NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
+
+
+def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
+    """Return what lines of text state; the first to state a thing wins.
+
+    Parameters
+    ----------
+    lines
+        As they stood.
+    decimal
+        The decimal mark of the table: with a comma, "1.250" is one thousand and more.
+    """
+    return merged([part for line in lines for part in _of_line(line.strip(), decimal)])
+
+
+def _of_line(line: str, decimal: str) -> list[StatedFacts]:
+    """Return what one line states, as a whole and pair by pair."""
+    found = pairs(line)
+    bare = plain(line)
+    whole = StatedFacts(
+        lines=dict(found) if found else ({line: ""} if line else {}),
+        clicks=clicks_of(without_dates(line)),
+        units=units_in(line, found),
+        gas_removed=_gas_removed(bare),
+        warnings=(_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else (),
+    )
+    return [whole, *(_of_pair(pair, decimal) for pair in found)]
+
+
+def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
+    key, value = plain(_IN_BRACKETS.sub("", pair.key)).strip(" ."), pair.value
+    in_key = _IN_BRACKETS.search(pair.key)
+    if in_key and _NUMBER.fullmatch(value):
+        value = f"{value} {in_key[0][1:-1]}"
+    if not value:
+        return StatedFacts()
+    if key in TABLE_WORDS["shock"] and not _NO_SERIAL.fullmatch(value):
+        return StatedFacts(shock=value)
+    if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
+        return StatedFacts(pack=value)
+    return _of_quantity(key, value, decimal)
+
+
+def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
+    if key in keys.DATE:
+        return StatedFacts(date=date_of(value))
+    if key in keys.TEMPERATURE:
+        return StatedFacts(temperature=quantity(value, "temperature", decimal))
+    if key in keys.GAS:
+        return StatedFacts(gas_pressure=quantity(value, "pressure", decimal))
+    if key in keys.STROKE:
+        return StatedFacts(stroke=quantity(value, "length", decimal))
+    if key in keys.RATE:
+        return StatedFacts(rate=rate_of(value, decimal))
+    if key in keys.INTERVAL:
+        return StatedFacts(rate=rate_of_interval(value, decimal))
+    return StatedFacts()
+
+
+def _gas_removed(bare: str) -> bool | None:
+    match = _GAS_OUT.search(bare)
+    if match is None:
+        return None
+    removed = match["how"] not in _GAS_IN
+    return not removed if _NO.search(bare[match.start() :]) else removed

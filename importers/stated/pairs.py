@@ -1,0 +1,86 @@
+"""Keys and values in a line of text, however it sets them apart."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from importers.header import uncomment
+from importers.words.keys import KNOWN
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+_PARTS = re.compile(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
+_CELLS = re.compile(r"[;\t|,]|\s{2,}")
+_PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
+_NUMBER = re.compile(r"[-+\d.,]+")
+_KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
+_SHOCK_INLINE = (
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)"
+    r"\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)"
+)
+_PACK_INLINE = r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)"
+
+
+class StatedPair(NamedTuple):
+    """A key and its value, as they stood."""
+
+    key: str
+    value: str
+
+
+def pairs(line: str) -> list[StatedPair]:
+    """Return the keys and values in a line, as they stood.
+
+    >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
+    ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
+    """
+    bare = uncomment(line).strip().strip('"')
+    parts = [p.strip().strip('"') for p in _PARTS.split(bare)]
+    if not any(_has_mark(p) for p in parts):
+        return _cell_pairs([p.strip().strip('"') for p in _CELLS.split(bare)])
+    found = []
+    for i, part in enumerate(parts):
+        match = _PAIR.match(part)
+        if match is None:
+            found += _inline(part)
+        else:
+            found.append(StatedPair(match[1].strip(), _value(match[2], parts[i + 1 : i + 3]).strip('"')))
+    return found
+
+
+def _has_mark(part: str) -> bool:
+    return re.search(r"[:=]", part) is not None
+
+
+def _value(text: str, following: list[str]) -> str:
+    """Return the value behind a mark; it, or its unit, may stand in the cells that follow."""
+    value = text.strip().strip(",").strip()
+    if not value:
+        return " ".join(p for p in following if p and not _has_mark(p))
+    if following and _NUMBER.fullmatch(value) and is_unit(following[0]):
+        return f"{value} {following[0]}"
+    return value
+
+
+def _inline(line: str) -> list[StatedPair]:
+    """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
+    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line))
+    return [StatedPair(m[1], m[2]) for m in found if m]
+
+
+def _cell_pairs(parts: list[str]) -> list[StatedPair]:
+    """Return the pairs in cells without a colon or an equals sign."""
+    parts = [p for p in parts if p]
+    if len(parts) == 2 and not parts[0][:1].isdigit():
+        return [StatedPair(parts[0], parts[1])]
+    if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
+        return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
+    if len(parts) == 1:
+        match = _KEY_THEN_NUMBER.match(parts[0])
+        return [StatedPair(match[1], match[2])] if match and _known(match[1]) else _inline(parts[0])
+    return [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
+
+
+def _known(key: str) -> bool:
+    return plain(key) in KNOWN

@@ -1,0 +1,83 @@
+"""Quantities, rates and units as lines state them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from dynoan.errors import QuantityError
+from dynoan.units import parse
+from importers.header import describe_column
+from importers.stated.pairs import StatedPair
+from importers.words.keys import UNITS
+from importers.words.spelling import plain
+from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
+
+_QUANTITY = re.compile(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
+_UNIT_END = re.compile(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
+_GROUPED = re.compile(r"\d{1,3}\.\d{3}")
+_PER_SECOND = (
+    r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
+    r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
+    r"|\bsps\b|\bhertz\b"
+)
+_CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)")
+
+
+def quantity(value: str, kind: str, decimal: str) -> float | None:
+    """Return a quantity in SI, temperatures in °C; None where there is no number or no unit of that kind."""
+    match = _QUANTITY.match(value)
+    if match is None or not match[2]:
+        return None
+    number = match[1]
+    if decimal == "," and _GROUPED.fullmatch(number):
+        number = number.replace(".", "")
+    unit = _UNIT_END.split(match[2])[0]
+    try:
+        return parse(f"{number} {clean_unit(unit)}", kind)
+    except (QuantityError, ValueError):
+        return None
+
+
+def rate_of(value: str, decimal: str) -> float | None:
+    """Return a sample rate; a bare number is in Hz. [Hz]"""
+    value = re.sub(_PER_SECOND, "Hz", value)
+    if re.fullmatch(r"[\d.,']+", value.strip()):
+        value = f"{value.strip()} Hz"
+    rate = quantity(value, "frequency", decimal)
+    return rate if rate and rate > 0 else None
+
+
+def rate_of_interval(value: str, decimal: str) -> float | None:
+    """Return the sample rate that a time between samples gives. [Hz]"""
+    seconds = quantity(value, "time", decimal)
+    return 1 / seconds if seconds and seconds > 0 else None
+
+
+def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
+    """Return units that a line states for channels: "Units: N, mm, s", "Force unit: lbf", "forces in N"."""
+    found: dict[str, str] = {}
+    for pair in found_pairs:
+        name = plain(pair.key)
+        if name in UNITS:
+            found |= _by_kind(re.split(r"[,;|\s]+(?![^(]*\))", pair.value))
+        elif set(name.split()) & UNITS or is_unit(pair.value):
+            channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
+            if channel and KIND[channel] in kinds_of(pair.value):
+                found[channel] = pair.value
+    for name, unit in _CHANNEL_IN_UNIT.findall(line):
+        one = name.removesuffix("s") if name.endswith(("forces", "speeds")) else name
+        channel = describe_column(0, one).channel
+        if channel and KIND[channel] in kinds_of(unit):
+            found.setdefault(channel, unit)
+    return found
+
+
+def _by_kind(tokens: Sequence[str]) -> dict[str, str]:
+    """Return the one unit of each kind among words, by channel; none where a kind has several."""
+    found: dict[str, list[str]] = {}
+    for token in tokens:
+        kinds = kinds_of(token)
+        if len(kinds) == 1:
+            found.setdefault(next(iter(kinds)), []).append(token)
+    return {c: found[k][0] for c, k in KIND.items() if len({clean_unit(t) for t in found.get(k, [])}) == 1}

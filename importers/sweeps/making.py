@@ -1,0 +1,39 @@
+"""A part and its channels to the sweep they are."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.model.sweep import Source, Sweep
+from importers.channels import SweepChannels, peak_channels, trace_channels
+from importers.parts import SweepPart
+from importers.sweeps.kind import is_peak_table
+
+
+def make_sweep(part: SweepPart, source: Source) -> Sweep:
+    """Return the sweep of a part with its facts.
+
+    Raises
+    ------
+    ReadError
+        If a channel is missing, stuck, or of an unknown unit.
+    """
+    peaks = is_peak_table(part)
+    channels = peak_channels(part) if peaks else trace_channels(part)
+    facts = part.facts
+    warnings = (*facts.warnings, *part.table.warnings, *channels.warnings)
+    return Sweep(
+        layout="peaks" if peaks else "trace", channels=dict(channels.values), source=source, shock=facts.shock,
+        pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),
+        gas_pressure=facts.gas_pressure, stroke=facts.stroke, rate=channels.rate, gas_removed=facts.gas_removed,
+        decisions=channels.decisions, facts=dict(facts.lines), warnings=tuple(dict.fromkeys(warnings)),
+    )  # fmt: skip
+
+
+def _temperature(part: SweepPart, channels: SweepChannels) -> float | None:
+    """Return the temperature stated for the run, else the first recorded one. [°C]"""
+    if part.facts.temperature is not None or "temperature" not in channels.values:
+        return part.facts.temperature
+    recorded = channels.values["temperature"]
+    first = recorded[np.isfinite(recorded)]
+    return float(first[0]) if len(first) else None

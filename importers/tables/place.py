@@ -1,0 +1,125 @@
+"""Where in a file a table's text lies, and where its rows start and end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from dynoan.errors import ReadError
+from dynoan.model.importing import HEAD, ReadOptions
+from importers.assumptions import EARLIER_TABLE_LINE, WIDEST_TABLE
+from importers.decoding import Encoding, head_text
+from importers.grid import CellGrid, detect_grid, is_number
+from importers.header import find_header, names_columns
+
+_TAIL = 8192  #: how far from the end lines below the rows are looked for [bytes]
+_FORCES = frozenset(("force", "compression", "rebound"))
+_MOTIONS = frozenset(("velocity", "displacement"))
+
+
+@dataclass(frozen=True)
+class TextPlace:
+    """Where in a file a table's text lies."""
+
+    text: str  #: the first lines
+    line: int  #: number of the first of them, from 0
+    data: bytes
+    at: int  #: their offset in the data [bytes]
+
+    def offset(self, line: int) -> int:
+        """Return where a line starts in the data, counted from the first. [bytes]"""
+        at = self.at
+        for _ in range(line):
+            at = self.data.find(b"\n", at) + 1
+        return at
+
+    def moved_to(self, rest: int, encoding: Encoding) -> TextPlace:
+        """Return the place of what follows from a byte on."""
+        head = self.data[rest : rest + HEAD]
+        text = head_text(head, Encoding(encoding.of_body), whole=rest + len(head) >= len(self.data))
+        return TextPlace(text, self.line + self.data.count(b"\n", self.at, rest), self.data, rest)
+
+
+class RowsStart(NamedTuple):
+    """Where the rows of a table start."""
+
+    grid: CellGrid
+    line: int  #: counted from the first line looked at
+
+
+class RowsEnd(NamedTuple):
+    """Where the rows of the last table end."""
+
+    at: int  #: offset in the data [bytes]
+    footer: tuple[str, ...]  #: the lines below
+
+
+def rows_start(lines: Sequence[str], name: str, options: ReadOptions) -> RowsStart:
+    """Return how the cells stand and where the first row is.
+
+    Raises
+    ------
+    ReadError
+        If there is no table of numbers in sight.
+    """
+    grid = detect_grid(tuple(lines), options.delimiter, options.decimal)
+    if grid is None and names_columns(lines):
+        raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
+    if grid is None or grid.width > WIDEST_TABLE:
+        raise ReadError(
+            f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
+            "velocity and force; --delimiter and --decimal help where the cells are set apart oddly"
+        )
+    first = _first_row(lines, grid)
+    if first is not None:
+        return _earlier(lines, first, options) or RowsStart(grid, first)
+    raise ReadError(f"{name}: no two rows of numbers follow one another{_shown(lines)}; wanted a table")
+
+
+def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> RowsStart | None:
+    """Return where a table of another shape starts that stands above the one most lines fit."""
+    if first < EARLIER_TABLE_LINE:
+        return None
+    grid = detect_grid(tuple(lines[:first]), options.delimiter, options.decimal)
+    start = None if grid is None else _first_row(lines[:first], grid)
+    if grid is None or start is None:
+        return None
+    channels = {c.channel or c.direction for c in find_header(lines[:start], grid, lines[start]).columns}
+    return RowsStart(grid, start) if channels & _FORCES and channels & _MOTIONS else None
+
+
+def _first_row(lines: Sequence[str], grid: CellGrid) -> int | None:
+    """Return the first row that another follows; in a table of one or two rows, the first."""
+    lone: list[int] = []
+    for i, line in enumerate(lines):
+        if not grid.is_line_row(line):
+            continue
+        below = next((other for other in lines[i + 1 :] if other.strip()), "")
+        if grid.is_line_row(below):
+            return i
+        lone.append(i)
+    return lone[0] if 1 <= len(lone) <= 2 else None
+
+
+def _shown(lines: Sequence[str]) -> str:
+    first = next((line.strip() for line in lines if line.strip()), "")
+    shown = "".join(c if c.isprintable() else "·" for c in first[:40])
+    return f" (line 1 begins '{shown}')" if shown else ""
+
+
+def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
+    """Return where the last row ends, and the lines below it."""
+    tail_at = max(start, len(data) - _TAIL)
+    if tail_at > start:
+        tail_at = data.find(b"\n", tail_at) + 1
+    end = len(data)
+    footer: list[str] = []
+    for raw in reversed(data[tail_at:].splitlines(keepends=True)):
+        text = raw.decode(code, errors="replace").strip("\r\n\x1a\x0c\0")
+        cells = grid.cells(text)
+        if text.strip() and (grid.is_row(cells) or any(is_number(c, grid.decimal) for c in cells[1:])):
+            return RowsEnd(end, tuple(reversed(footer)))
+        footer += [text] if text.strip() else []
+        end -= len(raw)
+    return RowsEnd(len(data), ())

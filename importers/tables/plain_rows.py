@@ -1,0 +1,51 @@
+"""Rows rewritten so that a plain parser takes them: one mark between cells, none within numbers."""
+
+from __future__ import annotations
+
+import re
+from functools import partial
+
+import numpy as np
+
+from importers.grid import BLANKS, CellGrid
+
+_BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
+
+
+def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes | memoryview:
+    """Return a body with one mark between cells and no marks that group digits."""
+    if grid.delimiter == BLANKS:
+        data = _collapsed(data)
+    if grid.thousands:
+        data = _ungrouped(bytes(data), grid)
+    return data
+
+
+def _ungrouped(data: bytes, grid: CellGrid) -> bytes:
+    for mark in grid.thousands:
+        for code in {mark.encode(), mark.encode("cp1252", errors="ignore") or mark.encode()}:
+            if mark == grid.delimiter:
+                data = re.sub(rb'"[^"\n]*"', partial(_without, code), data)
+            else:
+                data = re.sub(rb"(?<=\d)" + re.escape(code) + rb"(?=\d{3}(?!\d))", b"", data)
+    return data
+
+
+def _without(code: bytes, match: re.Match[bytes]) -> bytes:
+    return match[0].replace(code, b"")
+
+
+def _collapsed(data: bytes | memoryview) -> bytes:
+    """Return text with runs of blanks and tabs as one blank, and none at the ends of lines."""
+    a = np.frombuffer(data, np.uint8)
+    blank = (a == _BLANK) | (a == _TAB)
+    end = (a == _NEWLINE) | (a == _RETURN)
+    before = np.empty_like(blank)
+    before[0], before[1:] = True, (blank | end)[:-1]
+    out = np.where(blank, np.uint8(_BLANK), a)[~(blank & before)]
+    # A blank before a line's end is left over where it was the first of its run.
+    last = np.empty(len(out), bool)
+    if len(out):
+        last[-1], last[:-1] = True, (out[1:] == _NEWLINE) | (out[1:] == _RETURN)
+        out = out[~((out == _BLANK) & last)]
+    return bytes(out.tobytes())

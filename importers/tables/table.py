@@ -1,0 +1,74 @@
+"""A table of a file, and the blocks of rows it is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from dynoan.errors import ReadError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.importing import ReadOptions
+from importers.grid import CellGrid
+from importers.header import Header, HeaderColumn
+
+
+class RowBreak(NamedTuple):
+    """A place between rows where the file says something."""
+
+    row: int
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ParsedTable:
+    """One table of a file, parsed, its columns named but not yet understood as channels."""
+
+    columns: tuple[HeaderColumn, ...]
+    values: Mapping[int, FloatArray]  #: by column index, shape (rows,), as they stand; NaN where a cell is empty
+    texts: Mapping[int, list[str]]  #: by column index, cells of the columns of words
+    rows: int
+    grid: CellGrid
+    first_line: int  #: line of the file where the rows start, from 1
+    shared: tuple[str, ...] = ()  #: lines that hold for the whole file
+    own: tuple[str, ...] = ()  #: lines that hold for this table
+    breaks: tuple[RowBreak, ...] = ()
+    warnings: tuple[str, ...] = ()
+    over: int = 0  #: cells that say the sensor was beyond its range
+    named: bool = True  #: whether a line names the columns
+    name_cells: int = 0  #: how many cells the line of the names has; 0 where it is not a line
+    options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
+    layout: str = "text"
+
+
+@dataclass(frozen=True)
+class TableBody:
+    """The rows under one header and whatever stands between them, as bytes."""
+
+    data: bytes
+    header: Header
+    grid: CellGrid
+    first_line: int  #: line of the file where the rows start, from 1
+    file: str  #: its name, for refusals
+    code: str  #: encoding of the words among the rows
+
+    def decoded(self, raw: bytes) -> str:
+        """Return a line as text, without its end."""
+        return raw.decode(self.code, errors="replace").strip("\r\n\x0c\x1a\0")
+
+    def fault(self, line: int, text: str, way_out: str) -> ReadError:
+        """Return a refusal of a line, counted from the first row: where, what stood there, what was wanted."""
+        shown = "".join(c if c.isprintable() else "·" for c in text[:38]) + ("…" if len(text) > 38 else "")
+        wanted = f"wanted {self.grid.width} cells of numbers; {way_out}"
+        return ReadError(f"{self.file}, line {self.first_line + line}: found '{shown}', {wanted}")
+
+
+class RowBlock(NamedTuple):
+    """Rows under one header, with the lines that belong to them."""
+
+    data: bytes
+    first_line: int  #: line of the file where the rows start, from 1
+    lines: tuple[str, ...] = ()  #: what stands above the rows, below earlier rows
+    breaks: tuple[RowBreak, ...] = ()
+    warnings: tuple[str, ...] = ()
+    over: int = 0  #: cells that say the sensor was beyond its range

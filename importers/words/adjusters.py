@@ -1,0 +1,40 @@
+"""Names of adjusters and of clicks, as patterns over texts in the form `plain` returns."""
+
+from __future__ import annotations
+
+import re
+
+_LOW = (
+    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
+    r"|bass[ae][\s-]*velocita|bs)"
+)
+_HIGH = (
+    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
+    r"|alt[ae][\s-]*velocita|av)"
+)
+_BUMP = r"(?:comp(?:r\w*)?|bump|jounce|druckstufe)"
+_DROP = r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno)"
+_GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
+
+
+def _both(speed: str, way: str, short: str) -> str:
+    return rf"{short}|{short[:2]}[\s-]*{short[2]}|{speed}{_GAP}{way}|{way}{_GAP}{speed}"
+
+
+_ADJUSTER_PATTERNS = {
+    "lsc": _both(_LOW, _BUMP, "lsc"), "hsc": _both(_HIGH, _BUMP, "hsc"),
+    "lsr": _both(_LOW, _DROP, "lsr"), "hsr": _both(_HIGH, _DROP, "hsr"),
+    "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{_DROP}",
+}  # fmt: skip
+ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
+CLICK_WORD = (
+    r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
+    r"regolazione|versteller|knob|screw)"
+)
+
+
+def adjuster_of(text: str) -> str | None:
+    """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
+    bare = re.sub(rf"\b{CLICK_WORD}\b", " ", text).strip(" .")
+    match = ADJUSTER.fullmatch(" ".join(bare.split()))
+    return match.lastgroup if match else None

@@ -1,0 +1,32 @@
+"""Words for compression and rebound, in English, German, French, Spanish and Italian, in the form `plain` returns."""
+
+from __future__ import annotations
+
+import re
+
+from importers.words.spelling import word_set
+
+COMPRESSION = word_set(
+    "druckkraft, druckstufenkraft, "
+    "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
+    "compr,"
+    " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
+)
+REBOUND = word_set(
+    "zugkraft, zugstufenkraft, "
+    "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
+    "ausfedern,"
+    " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
+    " rebond, tirage, traccion, trazione, traction, extensions"
+)
+
+
+def direction_of(text: str) -> str | None:
+    """Return "compression" or "rebound" where the words of a plain text name exactly one of them."""
+    words = re.split(r"[\s/.,+-]+", text)
+    long = [w for w in words if len(w) > 1] or words
+    bump = any(w in COMPRESSION for w in long)
+    drop = any(w in REBOUND for w in long)
+    if not bump and not drop:
+        bump, drop = "c" in words, "r" in words
+    return None if bump == drop else ("compression" if bump else "rebound")

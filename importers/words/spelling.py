@@ -1,0 +1,26 @@
+"""Text in one spelling: the form in which all vocabularies here are written and compared."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+_PUNCTUATION = re.compile(r"[^\w%°µ/.+-]+|_")
+
+
+def plain(text: str) -> str:
+    """Return text in lower case without accents and punctuation, with single blanks.
+
+    >>> plain("Dämpferkraft_(gefiltert)")
+    'dampferkraft gefiltert'
+    """
+    if text.isascii():
+        return " ".join(_PUNCTUATION.sub(" ", text.lower()).split())
+    folded = unicodedata.normalize("NFKD", text.lower().replace("ß", "ss").replace("°", "\ue000"))
+    bare = "".join(c for c in folded if not unicodedata.combining(c)).replace("\ue000", "°").replace("μ", "µ")
+    return " ".join(_PUNCTUATION.sub(" ", bare).split())
+
+
+def word_set(text: str) -> frozenset[str]:
+    """Return the words or phrases of a vocabulary written as one text with commas between them."""
+    return frozenset(word.strip() for word in text.split(",") if word.strip())
