@@ -2,51 +2,54 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from dynoan.errors import CallError, QuantityError, ReadError
-from dynoan.jobs.logs import LogColumn, like, named, read_log, time_of
+from dynoan.model.log import LogColumn, like
+from dynoan.reading import read_log
 
 HEAD = "Time [s],Shock FL [mm],Speed (in/s),Gear\n"
 
 
 @pytest.fixture
-def columns(tmp_path):
+def log(tmp_path):
     path = tmp_path / "run.csv"
     path.write_text(HEAD + "".join(f"{n / 100:.2f},{n % 7 - 3},{n % 5},{n % 3}\n" for n in range(200)))
     return read_log(path)
 
 
-def test_names_stand_without_their_units_and_numbers_as_written(columns):
-    assert [(c.name, c.unit) for c in columns][:3] == [("Time", "s"), ("Shock FL", "mm"), ("Speed", "in/s")]
-    assert np.array_equal(columns[1].values, [n % 7 - 3 for n in range(200)])
+def test_names_stand_without_their_units_and_numbers_as_written(log):
+    assert [(c.name, c.unit) for c in log.columns][:3] == [("Time", "s"), ("Shock FL", "mm"), ("Speed", "in/s")]
+    assert np.array_equal(log.columns[1].values, [n % 7 - 3 for n in range(200)])
 
 
-def test_si_follows_from_the_unit_in_the_header(columns):
-    assert time_of(columns)[-1] == pytest.approx(1.99)
-    assert named(columns, "shock fl").si("length").max() == pytest.approx(0.003)
-    assert named(columns, "Speed").si("velocity").max() == pytest.approx(4 * 0.0254)  # NIST SP 811, B.8
+def test_si_follows_from_the_unit_in_the_header(log):
+    assert log.time()[-1] == pytest.approx(1.99)
+    assert log.named("shock fl").si("length").max() == pytest.approx(0.003)
+    assert log.named("Speed").si("velocity").max() == pytest.approx(4 * 0.0254)  # NIST SP 811, B.8
 
 
 @pytest.mark.parametrize("name", ["Shock FL", "shock_fl", " SHOCK-FL ", "Shock.FL", "Shock FL [mm]"])
-def test_a_column_is_found_however_its_name_is_typed(columns, name):
-    assert named(columns, name) is columns[1]
+def test_a_column_is_found_however_its_name_is_typed(log, name):
+    assert log.named(name) is log.columns[1]
 
 
-def test_what_is_not_there_is_named_with_what_is(columns):
+def test_what_is_not_there_is_named_with_what_is(log):
     with pytest.raises(CallError, match=r"no column 'POT_1'; it has Time, Shock FL, Speed, Gear"):
-        named(columns, "POT_1")
+        log.named("POT_1")
     with pytest.raises(CallError, match="no column is named time"):
-        time_of(columns[1:])
-    assert like(columns, "^rpm") is None
+        replace(log, columns=log.columns[1:]).time()
+    assert like(log.columns, "^rpm") is None
 
 
-def test_a_unit_that_is_none_or_of_another_kind_is_refused(columns):
+def test_a_unit_that_is_none_or_of_another_kind_is_refused(log):
     with pytest.raises(QuantityError, match="'Gear' states no unit"):
-        named(columns, "Gear").si("length")
+        log.named("Gear").si("length")
     with pytest.raises(QuantityError, match="'mm' is no unit of velocity"):
-        named(columns, "Shock FL").si("velocity")
+        log.named("Shock FL").si("velocity")
     with pytest.raises(QuantityError, match="'N' is no unit of length"):
         LogColumn("Load", "N", np.zeros(3), "run.csv").si("length")
 
