@@ -97,9 +97,9 @@ class AddAnswer(Answer):
         return sum(sweep.new for sweep in self.sweeps)
 
     @property
-    def failures(self) -> Sequence[str]:
+    def failures(self) -> tuple[str, ...]:
         """Of each file that was not kept whole, why."""
-        return [printable(" ".join(f.error.split())) for f in self.failed]
+        return tuple(printable(" ".join(f.error.split())) for f in self.failed)
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan add --json`` prints it."""

@@ -56,7 +56,7 @@ class Answer:
         return False
 
     @property
-    def failures(self) -> Sequence[str]:
+    def failures(self) -> tuple[str, ...]:
         """What could not be done, a line each, while the rest was: files that could not be read."""
         return ()
 

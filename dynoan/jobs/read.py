@@ -108,9 +108,9 @@ class ReadAnswer(Answer):
         return tuple(found.sweep for file in self.files for found in file.sweeps)
 
     @property
-    def failures(self) -> Sequence[str]:
+    def failures(self) -> tuple[str, ...]:
         """Of each file that could not be read, why."""
-        return [file.error for file in self.files if file.error is not None]
+        return tuple(file.error for file in self.files if file.error is not None)
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan read --json`` prints it."""

@@ -30,7 +30,7 @@ class RemoveAnswer(Answer):
     failed: tuple[str, ...] = ()  #: a line each
 
     @property
-    def failures(self) -> Sequence[str]:
+    def failures(self) -> tuple[str, ...]:
         """Why the others are still there."""
         return self.failed
 

@@ -37,6 +37,19 @@ mass = "241 kg"
 mass = "247 kg"
 """
 
+LAYOUT = """\
+header = ["Clk", "Pos", "Ld"]
+delimiter = ";"
+[columns]
+time = "Clk"
+displacement = "Pos"
+force = "Ld"
+[units]
+time = "s"
+displacement = "mm"
+force = "N"
+"""
+
 
 def made_sweep(number: int = 0, samples: int = 200, part: str = "", **facts: object) -> tuple[Sweep, bytes]:
     """A sweep and the bytes it came from; each number gives another file."""
