@@ -109,13 +109,8 @@ def _second(_grounds: Grounds, folder: Path) -> Path:
 
 
 def _faulty(grounds: Grounds, folder: Path) -> Path:
-<<<<<<< HEAD
     # Without the caches: what was fitted before the damage would still be known, or not, by the order of the lines.
     shutil.copytree(grounds.of("second"), folder, ignore=shutil.ignore_patterns("cache"))
-=======
-    # Without the fits, whatever the lines before had made: a damaged sweep must be read to be found.
-    shutil.copytree(grounds.of("second"), folder, ignore=shutil.ignore_patterns("*.bin"))
->>>>>>> trunk
     for name, text in FAULTS.items():
         (folder / name).write_text(text, encoding="utf-8")
     shock = folder / "shocks" / "FL-11.toml"
