@@ -201,21 +201,3 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         return made
 
     return make
-
-
-def progress(items: Sequence[Any], label: str, call: Call) -> Any:
-    """Return `items` with a progress bar on standard error, where a person looks on and there is much to do."""
-    if call.json or not sys.stderr.isatty() or len(items) < 3:
-        return _Plain(items)
-    return click.progressbar(items, label=label, file=sys.stderr)
-
-
-class _Plain:
-    def __init__(self, items: Sequence[Any]) -> None:
-        self.items = items
-
-    def __enter__(self) -> Sequence[Any]:
-        return self.items
-
-    def __exit__(self, *_: object) -> None:
-        return None

@@ -23,10 +23,10 @@ ON = {
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",
     "correction": "; give --shock, --pack, --clicks, --date or --temperature",
-    "car or file": " with --from, such as: dynoan setup record kestrel",
 }
 #: words for options that exclude one another, in the place of an error's text
 INSTEAD = {
+    "car or file": "name either a CAR or a file with --from, such as: dynoan setup record kestrel",
     "one surface": "--best takes one surface; name one with --surface",
     "one setting": "--best takes one setting; name one with --setting",
     "corner alone": "--corner stands alone; leave out --axle and --per-corner",

@@ -47,6 +47,7 @@ class Answer:
 
     job: ClassVar[str] = ""  #: the job's name, which is the command's
     presenter: ClassVar[Presenter | None] = None
+    columns: ClassVar[tuple[str, ...] | None] = None  #: of the main table, where it may well be empty
     warnings: tuple[str, ...] = ()
     units: Shown = "metric"  #: what people are shown; the figures here are SI whatever it says
 
@@ -72,7 +73,7 @@ class Answer:
         """Return the answer's main table as a pandas frame, the unit in each column's name."""
         from pandas import DataFrame
 
-        return DataFrame(list(self.rows()))
+        return DataFrame(list(self.rows()), columns=None if self.columns is None else list(self.columns))
 
     def plot(self) -> Figure:
         """Return the answer's picture as a matplotlib figure, in the units people are shown.

@@ -24,6 +24,7 @@ class CheckAnswer(Answer):
     """How many files were verified, and what is wrong with which; the answer is no where one is faulty."""
 
     job: ClassVar[str] = "check"
+    columns: ClassVar[tuple[str, ...] | None] = ("file", "fault")
     question: CheckQuestion
     files: int
     faults: tuple[Fault, ...]

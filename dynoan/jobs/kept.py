@@ -12,7 +12,13 @@ from dynoan.model.shock import clicks_text
 if TYPE_CHECKING:
     from dynoan.library import Library
 
-__all__ = ["SweepRecord", "check_clicks", "record_dict", "record_row"]
+__all__ = ["RECORD_COLUMNS", "SweepRecord", "check_clicks", "record_dict", "record_row"]
+
+
+RECORD_COLUMNS = (
+    "id", "shock", "pack", "clicks", "layout", "date", "temperature_c", "gas_pressure_pa", "samples", "source", "part",
+    "sha256", "added", "file",
+)  # fmt: skip
 
 
 def record_dict(record: SweepRecord) -> dict[str, Any]:

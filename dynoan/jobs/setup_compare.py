@@ -28,6 +28,7 @@ class SetupCompareAnswer(Answer):
     """The two setups, and every fact they state differently."""
 
     job: ClassVar[str] = "setup compare"
+    columns: ClassVar[tuple[str, ...] | None] = ("what", "a", "b")
     question: SetupCompareQuestion
     one: Setup
     other: Setup

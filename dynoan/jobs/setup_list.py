@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setups import chosen, readable, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
 from dynoan.model.setup import Setup
 
 if TYPE_CHECKING:
@@ -26,6 +26,7 @@ class SetupListAnswer(Answer):
     """The setups that fit, oldest first."""
 
     job: ClassVar[str] = "setup list"
+    columns: ClassVar[tuple[str, ...] | None] = SETUP_COLUMNS
     question: SetupListQuestion
     setups: tuple[Setup, ...]
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setups import chosen, readable, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
 
@@ -30,6 +30,7 @@ class SetupRecallAnswer(Answer):
     """The setup and its file's text; the answer is no where no good one is kept."""
 
     job: ClassVar[str] = "setup recall"
+    columns: ClassVar[tuple[str, ...] | None] = SETUP_COLUMNS
     question: SetupRecallQuestion
     setup: Setup | None = None
     text: str = ""  #: of its file

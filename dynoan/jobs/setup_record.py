@@ -55,7 +55,7 @@ class SetupRecordQuestion:
             If date or temperature are none.
         """
         if (car is None) == (file is None):
-            raise CallError("name either a CAR or a file", need="car or file")
+            raise CallError("name either a car or a setup file", need="car or file")
         if date is not None:
             with about("date"):
                 date = check_date(date)
@@ -106,6 +106,6 @@ def _from_car(bench: Workbench, name: str) -> tuple[Setup, str]:
 
 def _from_file(file: Path | None) -> tuple[Setup, str]:
     if file is None:
-        raise CallError("name either a CAR or a file", need="car or file")
+        raise CallError("name either a car or a setup file", need="car or file")
     text = read_text(file, str(file))
     return setup_from_text(text, str(file), file.stem), car_text_of(text, str(file))

@@ -12,6 +12,11 @@ if TYPE_CHECKING:
     from dynoan.model.setup import Setup
 
 
+SETUP_COLUMNS = (
+    "name", "car", "date", "surface", "temperature_c", "result", "good", "remarks", "recorded", "file",
+)  # fmt: skip
+
+
 def setup_dict(setup: Setup) -> dict[str, Any]:
     """Return a setup's facts as plain values, as JSON has them."""
     corners = {

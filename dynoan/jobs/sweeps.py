@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.kept import record_dict, record_row
+from dynoan.jobs.kept import RECORD_COLUMNS, record_dict, record_row
 from dynoan.library import SweepRecord
 from dynoan.library.names import printable
 from dynoan.workbench.resolving import Wanted, parse_wanted
@@ -40,6 +40,7 @@ class SweepsAnswer(Answer):
     """The sweeps of the library that fit, in order of id."""
 
     job: ClassVar[str] = "sweeps"
+    columns: ClassVar[tuple[str, ...] | None] = RECORD_COLUMNS
     question: SweepsQuestion
     records: tuple[SweepRecord, ...]
     held: int  #: how many there are in all

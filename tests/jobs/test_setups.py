@@ -18,6 +18,7 @@ from dynoan.jobs.setup_recall import SetupRecallQuestion
 from dynoan.jobs.setup_recall import answer as recall
 from dynoan.jobs.setup_record import SetupRecordQuestion
 from dynoan.jobs.setup_record import answer as record
+from dynoan.jobs.setups import setup_row
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
@@ -125,6 +126,8 @@ def test_setups_are_listed_oldest_first(season):
     assert listed(season, SetupListQuestion("ice")).setups == ()
     assert list(found.to_frame()["good"]) == [True, True, False, None]
     assert "temperature_c" in found.to_frame().columns
+    assert list(found.to_frame().columns) == list(setup_row(found.setups[0]))
+    assert list(listed(season, SetupListQuestion("ice")).to_frame().columns) == list(found.to_frame().columns)
 
 
 def test_long_remarks_are_cut_short_unless_more_is_wanted(bench):

@@ -13,6 +13,7 @@ from dynoan.jobs.check import CheckQuestion
 from dynoan.jobs.check import answer as check
 from dynoan.jobs.edit import EditQuestion, merged_clicks
 from dynoan.jobs.edit import answer as edit
+from dynoan.jobs.kept import record_row
 from dynoan.jobs.remove import RemoveQuestion
 from dynoan.jobs.remove import answer as remove
 from dynoan.jobs.sweeps import SweepsQuestion
@@ -115,6 +116,9 @@ def test_an_empty_library_says_what_to_do(library):
 
 def test_the_frame_has_clicks_as_text_and_units_in_its_columns(bench):
     frame = sweeps(bench, SweepsQuestion.asked()).to_frame()
+    none = sweeps(bench, SweepsQuestion.asked("pack=wet")).to_frame()
+    assert (len(none), list(none.columns)) == (0, list(frame.columns))
+    assert list(frame.columns) == list(record_row(bench.library.records()[0]))
     assert set(frame["clicks"]) == {"lsc=6,lsr=8", "lsc=6,lsr=2", "lsc=1"}
     assert {"temperature_c", "gas_pressure_pa"} <= set(frame.columns)
 
@@ -246,6 +250,7 @@ def test_one_that_will_not_go_is_told_beside_those_that_went(bench, monkeypatch)
 def test_a_sound_library_is_no_no(bench):
     found = check(bench, CheckQuestion())
     assert (found.no, found.to_dict()) == (False, {"files": 4, "faults": []})
+    assert list(found.to_frame().columns) == ["file", "fault"]
     assert presenting.blocks(found, Look()) == [Paragraph("4 files, all sound")]
 
 
