@@ -9,6 +9,7 @@ One that gives advice has ``sentences(answer, units)`` beside its blocks.
 from __future__ import annotations
 
 from importlib import import_module
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -28,7 +29,15 @@ def blocks(answer: Answer, look: Look) -> list[Block]:
 
 
 def figure(answer: Answer, units: Shown = "metric") -> Figure:
-    """Return an answer's picture."""
+    """Return an answer's picture.
+
+    Raises
+    ------
+    NotImplementedError
+        If its job has none.
+    """
+    if find_spec(f"dynoan.show.plots.{_module(answer)}") is None:
+        raise NotImplementedError(f"{answer.job} has no picture")
     drawn: Figure = import_module(f"dynoan.show.plots.{_module(answer)}").figure(answer, units)
     return drawn
 

@@ -104,6 +104,12 @@ def test_the_sheet_holds_the_runs_worth_their_money(known, tmp_path, monkeypatch
     assert [p.name for p in tmp_path.iterdir()] == ["runs.csv"]
 
 
+def test_there_is_no_picture(known, monkeypatch):
+    monkeypatch.setattr(Answer, "presenter", presenting)
+    with pytest.raises(NotImplementedError, match="plan has no picture"):
+        known.plot()
+
+
 def test_without_a_door_there_is_no_sheet(known, monkeypatch):
     monkeypatch.setattr(Answer, "presenter", None)
     with pytest.raises(NotImplementedError, match=r"dynoan\.open"):

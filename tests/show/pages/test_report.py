@@ -9,6 +9,7 @@ import pytest
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
+from dynoan.jobs.ratio import CORNER, DIRECTION
 from dynoan.show.pages.report import build as report_module
 from dynoan.show.pages.report.build import build_report, sections
 from dynoan.show.pages.report.view import ReportView
@@ -83,6 +84,15 @@ def test_ratio_table_holds_the_ratios_of_the_analysis(reader, view):
         assert row[1] == direction
         assert float(row[2].split()[0]) == pytest.approx(side.low.value, abs=0.0051)
         assert float(row[5].split()[0]) == pytest.approx(side.high.value, abs=0.0051)
+
+
+def test_a_measure_is_in_the_report_where_its_list_says_so(reader):
+    rates = reader.tables["Rates and critical damping"][0][1:]
+    others = reader.tables["The same by other measures"][0][2:]
+    for measures, heads in ((CORNER, rates), ([m for m in DIRECTION if m.key not in ("low", "high")], others)):
+        words = [m.words.lower() for m in measures if m.report]
+        assert [head.split(" [")[0].lower() for head in heads] == words
+    assert any(not m.report for m in CORNER)
 
 
 def test_tested_table_holds_force_and_band_of_the_curves(reader, view):
