@@ -7,14 +7,14 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
+from dynoan.analysis.corner.ratios import SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.choose.answering import KEYS, nested, verdict_dict
+from dynoan.jobs.choose.answering import nested, verdict_dict
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.ratio import shock_velocity, velocities
 from dynoan.model.car import AXLES, Car, Corner
-from dynoan.model.curve import Direction
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -106,7 +106,7 @@ class CarryAnswer(Answer):
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a ratio of a corner."""
-        return [_row(corner, key) for corner in self.corners for key in KEYS]
+        return [_row(corner, key) for corner in self.corners for key in SECANTS]
 
 
 def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
@@ -189,12 +189,12 @@ def _corner_dict(found: CarriedCornerFound) -> dict[str, Any]:
         "ratio": nested({key: b.value for key, b in carried.carried.items()}),
         "low": nested({key: b.low for key, b in carried.carried.items()}),
         "high": nested({key: b.high for key, b in carried.carried.items()}),
-        "lost_pct": nested({key: 100 * carried.lost(key) for key in KEYS}),
+        "lost_pct": nested({key: 100 * carried.lost(key) for key in SECANTS}),
         "force_factor": carried.force_factor,
     }
 
 
-def _row(found: CarriedCornerFound, key: tuple[Direction, str]) -> dict[str, Any]:
+def _row(found: CarriedCornerFound, key: SecantKey) -> dict[str, Any]:
     carried, banded = found.carried, found.carried.carried[key]
     return {
         "corner": carried.name,

@@ -22,10 +22,7 @@ def ranked(bench: Workbench, car: Car, maps: Sequence[ClickMap], said: list[str]
     if not maps:
         return ()
     try:
-        found = best_settings(bench, car, maps, RANKED)
-        return tuple(
-            Chosen(b.choice, {n: bench.corner_shock(car.corners[n], b.choice.pack) for n in b.corners}) for b in found
-        )
+        return best_settings(bench, car, maps, RANKED)
     except DynoanError as error:
         said.append(f"car {car.name}: no ranked settings: {error}")
         return ()

@@ -12,9 +12,10 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.choosing.aims import Aim, Group, Place, Wanted
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio
+from dynoan.analysis.choosing.assumptions import MISS_STEP
 from dynoan.analysis.choosing.choose import Rules, plans, search
-from dynoan.analysis.choosing.score import MISS_STEP, unpacked
+from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.corner.ratios import ratio_per_force
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap, DirectionMap
@@ -53,11 +54,11 @@ def made_place(maps: Sequence[ClickMap]) -> Place:
     """One corner that wants, at every tabulated velocity, close to what one setting of one pack gives it."""
     compression, rebound = maps[2].compression.force[9, 14, 6], maps[2].rebound.force[6, 17]
     wanted = [
-        Wanted(direction, float(v), float(f * ratio_per_force(CORNER, v)) * (1 + 0.02 * np.sin(9 * n)))
+        WantedRatio(direction, float(v), float(f * ratio_per_force(CORNER, v)) * (1 + 0.02 * np.sin(9 * n)))
         for direction, forces in (("compression", compression), ("rebound", rebound))
         for n, (v, f) in enumerate(zip(SPEEDS[1:], forces[1:], strict=True))
     ]  # fmt: skip
-    return Place("fl", (Aim(CORNER, tuple(wanted)),))
+    return Place("fl", (CornerAim(CORNER, tuple(wanted)),))
 
 
 def ours(place: Place, maps: Sequence[ClickMap]) -> list[float]:

@@ -20,7 +20,7 @@ from dynoan.jobs.choose.advice import (
     PackThatFits,
     SpringThatFits,
 )
-from dynoan.jobs.choose.aims import Wish, groups
+from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import packs_at_hand
 from dynoan.model.car import Target
 from dynoan.show import presenting
@@ -65,7 +65,7 @@ def test_a_question_takes_numbers_in_si_or_text():
 )  # fmt: skip
 def test_an_impossible_wish_names_its_part(given, part):
     with pytest.raises((CallError, QuantityError)) as wrong:
-        Wish.asked(**given)
+        RatioWish.asked(**given)
     assert wrong.value.part == part
 
 
@@ -91,7 +91,7 @@ def test_an_impossible_limit_names_its_part(given, part):
 )  # fmt: skip
 def test_parts_that_exclude_one_another_say_so(given, need):
     with pytest.raises(CallError) as wrong:
-        Wish.asked(**given)
+        RatioWish.asked(**given)
     assert wrong.value.need == need
 
 
@@ -123,11 +123,11 @@ def test_packs_at_hand_are_those_named_else_all(bench, monkeypatch):
 
 def test_places_and_their_targets(bench):
     car = bench.library.car("kestrel")
-    (front,) = groups(bench, car, Wish())
+    (front,) = groups(bench, car, RatioWish())
     assert [p.name for p in front.places] == ["front"]
     assert [a.corner.name for a in front.places[0].aims] == ["fl", "fr"]
     assert front.places[0].aims[0].now == {"lsc": 4, "hsc": 5, "lsr": 4, "hsr": 5}
-    apart = groups(bench, car, Wish.asked(per_corner=True, front_rear=0.8))
+    apart = groups(bench, car, RatioWish.asked(per_corner=True, front_rear=0.8))
     assert [[p.name for p in g.places] for g in apart] == [["fl", "fr"], ["rl", "rr"]]
     rear = {(w.direction, w.velocity): w.ratio for w in apart[1].places[0].aims[0].wanted}
     assert rear == pytest.approx({
@@ -265,7 +265,7 @@ def test_the_best_settings_of_a_car_are_those_ranked(bench, garage):
     best = best_settings(bench, car, maps, 3)
     ranked = asked(bench, limits=Limits(count=3))
     assert [b.choice for b in best] == [c.choice for _, c in ranked.by_rank()]
-    assert {b.corners for b in best} == {("fl", "fr")}
+    assert {tuple(b.clicks) for b in best} == {("fl", "fr")}
     put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
     assert best_settings(bench, bench.library.car("bare"), maps, 3) == ()
 

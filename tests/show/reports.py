@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_from
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_from
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.clickmap.mapping import curve_at
@@ -38,7 +38,7 @@ def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
     }
     choices = []
     for axle in ("front", "rear"):
-        place = Place(axle, tuple(Aim(c, wanted_from(car.targets[axle])) for c in car.axle(axle)))
+        place = Place(axle, tuple(CornerAim(c, wanted_from(car.targets[axle])) for c in car.axle(axle)))
         for plan in plans([Group(axle, (place,))], tuple(maps.values()), Rules(count=3)):
             shocks = {c.name: shock_of(axle) for c in car.axle(axle)}
             choices += [Chosen(c, shocks) for c in plan.choices]

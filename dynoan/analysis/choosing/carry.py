@@ -1,6 +1,7 @@
 """The clicks that keep the damping ratios after a change of spring, weight, motion ratio or shock.
 
-The same ratio after a change of rate k and mass m means a coefficient at the wheel that goes with the root of k·m.
+The same ratio after a change of rate k and mass m means a coefficient at the wheel that goes with the root of k·m
+(`corner.vibration.critical_damping`), at the same velocities of the shock.
 """
 
 from __future__ import annotations
@@ -8,22 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from dynoan.analysis.choosing.aims import Aim, Group, Place, wanted_same
-from dynoan.analysis.choosing.choice import Choice, within_tolerance
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_same
+from dynoan.analysis.choosing.assumptions import CLOSE
+from dynoan.analysis.choosing.choice import PlaceChoice, within_tolerance
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import corner_ratios
+from dynoan.analysis.corner.ratios import SecantKey, corner_ratios
 from dynoan.errors import CallError
 from dynoan.model.banded import Banded
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve, Direction
+from dynoan.model.curve import Curve
 
-#: how close every ratio must stay for the smallest turn to do. One shock on one rig repeats to 1 to 2 % (common
-#: practice, no source), so two runs of it differ by as much as this.
-CLOSE = 0.03
-
-Secants = Mapping[tuple[Direction, str], float]
+Secants = Mapping[SecantKey, float]  #: ratios by direction and "low" or "high"
 
 
 @dataclass(frozen=True)
@@ -44,11 +42,11 @@ class CarriedCorner:
 
     name: str
     before: Secants
-    untouched: Secants | None
-    carried: Mapping[tuple[Direction, str], Banded]
+    untouched: Secants | None  #: None where the changed car states no pack
+    carried: Mapping[SecantKey, Banded]
     force_factor: float  #: what the force at the shock must be multiplied with to keep the ratios
 
-    def lost(self, key: tuple[Direction, str]) -> float:
+    def lost(self, key: SecantKey) -> float:
         """Return how far a ratio is off after carrying, as a share of what it was."""
         return self.carried[key].value / self.before[key] - 1.0
 
@@ -57,7 +55,7 @@ class CarriedCorner:
 class Carried:
     """The setting that keeps the ratios of the corners that share it."""
 
-    choice: Choice
+    choice: PlaceChoice
     corners: tuple[CarriedCorner, ...]
 
 
@@ -86,9 +84,13 @@ def carry(
     ------
     CallError
         If no pack may be used.
+    QuantityError
+        If a sprung mass, a spring or a motion ratio is not a finite number above zero.
     """
     low, high = velocities
-    aims = tuple(Aim(m.after, wanted_same(m.before, m.before_curve, low, high), now=m.now, last=m.last) for m in moved)
+    aims = tuple(
+        CornerAim(m.after, wanted_same(m.before, m.before_curve, low, high), now=m.now, last=m.last) for m in moved
+    )
     place = Place(name, aims, low, high)
     for attempt in _attempts(place, maps, rules):
         best = _best(place, maps, attempt)
@@ -112,20 +114,20 @@ def _attempts(place: Place, maps: Sequence[ClickMap], rules: Rules) -> Iterator[
         yield replace(rules, inside=inside)
 
 
-def _best(place: Place, maps: Sequence[ClickMap], rules: Rules) -> Choice | None:
+def _best(place: Place, maps: Sequence[ClickMap], rules: Rules) -> PlaceChoice | None:
     try:
         return plans([Group(place.name, (place,))], maps, rules)[0].choices[0]
     except CallError:
         return None  # no pack may be used under these rules
 
 
-def _judged(best: Choice, rules: Rules) -> Choice:
+def _judged(best: PlaceChoice, rules: Rules) -> PlaceChoice:
     """Return a choice with its verdict by the tolerance asked for, not by that of the attempt that found it."""
     fits, sure = within_tolerance(best.reached, rules.tolerance)
     return replace(best, fits=fits, sure=sure)
 
 
-def _corner(moved: Moved, best: Choice, velocities: tuple[float, float]) -> CarriedCorner:
+def _corner(moved: Moved, best: PlaceChoice, velocities: tuple[float, float]) -> CarriedCorner:
     return CarriedCorner(
         name=moved.after.name,
         before=_secants(moved.before, moved.before_curve, velocities),
@@ -139,5 +141,5 @@ def _corner(moved: Moved, best: Choice, velocities: tuple[float, float]) -> Carr
     )
 
 
-def _secants(corner: Corner, curve: Curve, velocities: tuple[float, float]) -> dict[tuple[Direction, str], float]:
+def _secants(corner: Corner, curve: Curve, velocities: tuple[float, float]) -> dict[SecantKey, float]:
     return {key: banded.value for key, banded in corner_ratios(corner, curve, *velocities).secants().items()}

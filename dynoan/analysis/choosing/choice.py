@@ -1,4 +1,8 @@
-"""What one setting makes of a place: ratios with their bands, miss, sensitivity, and what limits it."""
+"""What one setting makes of a place: ratios with their bands, miss, sensitivity, and what limits it.
+
+The miss is the root of the weighted mean square of how far each wanted ratio is off, as a share of it. Bands are the
+95 % limits of the click map's forces, carried to ratios; so the miss has a band too.
+"""
 
 from __future__ import annotations
 
@@ -7,16 +11,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.choosing.aims import Aim, Place, Wanted
+from dynoan.analysis.choosing.aims import CornerAim, Place, WantedRatio
+from dynoan.analysis.choosing.assumptions import SLACK
 from dynoan.analysis.choosing.score import mean_ratios
 from dynoan.analysis.clickmap.mapping import named_shock
-from dynoan.analysis.corner.ratios import ratio_per_force
+from dynoan.analysis.corner.ratios import SecantKey, ratio_per_force
 from dynoan.model.banded import Banded
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS, Direction, Standing
-
-#: a ratio on the edge of its tolerance fits, whatever the last digit does; a share
-SLACK = 1e-6
+from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Direction, Standing
 
 
 @dataclass(frozen=True)
@@ -24,39 +26,56 @@ class Reached:
     """A wanted ratio at one corner and what a setting makes of it."""
 
     corner: str
-    wanted: Wanted
+    wanted: WantedRatio
     ratio: Banded
 
     @property
     def off(self) -> float:
-        """Ratio over wanted ratio, less 1."""
+        """Ratio over wanted ratio, less 1: the share it is off."""
         return self.ratio.value / self.wanted.ratio - 1.0
 
 
 @dataclass(frozen=True)
-class Choice:
+class PlaceChoice:
     """One setting for one place."""
 
     where: str
     pack: str
     clicks: Mapping[str, int]  #: from closed
     miss: float  #: share
-    miss_low: float  #: least the miss may be within the 95 % limits of the ratios
-    miss_high: float
+    miss_low: float  #: least the miss may be within the 95 % limits of the ratios, a share
+    miss_high: float  #: most it may be
     fits: bool  #: every wanted ratio within the tolerance
     sure: bool  #: even at the limits of every ratio
-    ratio: Mapping[tuple[Direction, str], Banded]  #: mean of the corners, by direction and "low" or "high"
-    reached: tuple[Reached, ...]
-    sensitivity: Mapping[str, Mapping[tuple[Direction, str], float]]  #: change of ratio per click outward
+    ratio: Mapping[SecantKey, Banded]  #: mean of the corners, by direction and "low" or "high"
+    reached: tuple[Reached, ...]  #: every wanted ratio of every corner
+    sensitivity: Mapping[str, Mapping[SecantKey, float]]  #: change of ratio per click outward, by adjuster
     standing: Standing
     ends: Mapping[str, str]  #: adjusters at "the stiff end", "the soft end" or "untested clicks"
 
 
-def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> Choice:
-    """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it."""
+def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance: float) -> PlaceChoice:
+    """Return what a setting makes of a place: ratios with bands, miss, sensitivity and what limits it.
+
+    Parameters
+    ----------
+    place
+        With something wanted.
+    click_map
+        Of the pack.
+    clicks
+        Of every adjuster, from closed.
+    tolerance
+        How far a ratio may be off to fit, as a share of it.
+
+    Raises
+    ------
+    QuantityError
+        If a sprung mass or a wheel rate is not a finite number above zero.
+    """
     reached = tuple(r for aim in place.aims for r in _reached(click_map, aim, clicks))
     fits, sure = within_tolerance(reached, tolerance)
-    return Choice(
+    return PlaceChoice(
         where=place.name,
         pack=click_map.pack,
         clicks=clicks,
@@ -74,7 +93,15 @@ def choice(place: Place, click_map: ClickMap, clicks: dict[str, int], tolerance:
 
 
 def within_tolerance(reached: Sequence[Reached], tolerance: float) -> tuple[bool, bool]:
-    """Return whether every ratio is within the tolerance, and whether it is even at its 95 % limits."""
+    """Return whether every ratio is within the tolerance, and whether it is even at its 95 % limits.
+
+    Parameters
+    ----------
+    reached
+        Wanted ratios and what a setting makes of them.
+    tolerance
+        As a share of each wanted ratio.
+    """
     return (
         not any(beyond(r.off, tolerance) for r in reached),
         not any(beyond(_farthest(r), tolerance) for r in reached),
@@ -82,11 +109,17 @@ def within_tolerance(reached: Sequence[Reached], tolerance: float) -> tuple[bool
 
 
 def beyond(off: float, tolerance: float) -> bool:
-    """Return whether a ratio that is off by a share is out of tolerance; on the edge it is in."""
+    """Return whether a ratio that is off by a share is out of tolerance; on the edge it is in.
+
+    Examples
+    --------
+    >>> beyond(-0.1, 0.1), beyond(0.101, 0.1)
+    (False, True)
+    """
     return abs(off) > tolerance + SLACK
 
 
-def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[Reached]:
+def _reached(click_map: ClickMap, aim: CornerAim, clicks: Mapping[str, int]) -> list[Reached]:
     out = []
     for direction in DIRECTIONS:
         wanted = [w for w in aim.wanted if w.direction == direction]
@@ -96,9 +129,31 @@ def _reached(click_map: ClickMap, aim: Aim, clicks: Mapping[str, int]) -> list[R
 
 
 def ratios_at(
-    click_map: ClickMap, aim: Aim, clicks: Mapping[str, int], direction: Direction, velocities: Sequence[float]
+    click_map: ClickMap, aim: CornerAim, clicks: Mapping[str, int], direction: Direction, velocities: Sequence[float]
 ) -> list[Banded]:
-    """Return the ratios of a corner at velocities [m/s] of one direction, with their bands."""
+    """Return the ratios of a corner at velocities of one direction, with their bands. [1]
+
+    Parameters
+    ----------
+    click_map
+        Of the pack; a shock it knows apart has its own force.
+    aim
+        The corner.
+    clicks
+        Of every adjuster, from closed.
+    direction, velocities
+        Magnitudes at the shock. [m/s]
+
+    Returns
+    -------
+    :
+        One a velocity, none below zero; extrapolated beyond the pack's top speed.
+
+    Raises
+    ------
+    QuantityError
+        If sprung mass or wheel rate is not a finite number above zero.
+    """
     if not velocities:
         return []
     one = _only(click_map.direction(direction), clicks)
@@ -108,7 +163,7 @@ def ratios_at(
     force, half = table.at(v)
     per = ratio_per_force(aim.corner, v)
     rows = zip(force * per, np.maximum(force - half, 0.0) * per, (force + half) * per, v, strict=True)
-    return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * 1.001)) for z, lo, hi, s in rows]
+    return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * NEAR_TOP)) for z, lo, hi, s in rows]
 
 
 def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
@@ -116,20 +171,36 @@ def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
     return replace(table, adjusters=(), force=table.force[at], half_width=table.half_width[at])
 
 
-def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[tuple[Direction, str], Banded]:
-    """Return the four secant ratios of a setting, mean of the place's corners."""
-    out: dict[tuple[Direction, str], Banded] = {}
-    names, velocities = zip(*_velocities(place), strict=True)
+def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[SecantKey, Banded]:
+    """Return the four secant ratios of a setting, mean of the place's corners. [1]
+
+    Parameters
+    ----------
+    place
+        Its corners and its low and high velocity.
+    click_map
+        Of the pack.
+    clicks
+        Of every adjuster, from closed.
+
+    Returns
+    -------
+    :
+        Bands are the means of the corners' limits: their errors come from one map and do not average out.
+
+    Raises
+    ------
+    QuantityError
+        If a sprung mass or a wheel rate is not a finite number above zero.
+    """
+    out: dict[SecantKey, Banded] = {}
+    at = place.velocities
     for direction in DIRECTIONS:
-        each = [ratios_at(click_map, aim, clicks, direction, velocities) for aim in place.aims]
-        for at, corners in zip(names, zip(*each, strict=True), strict=True):
+        each = [ratios_at(click_map, aim, clicks, direction, list(at.values())) for aim in place.aims]
+        for level, corners in zip(at, zip(*each, strict=True), strict=True):
             value, low, high = (float(np.mean([getattr(b, n) for b in corners])) for n in ("value", "low", "high"))
-            out[direction, at] = Banded(value, low, high, corners[0].extrapolated)
+            out[direction, level] = Banded(value, low, high, corners[0].extrapolated)
     return out
-
-
-def _velocities(place: Place) -> tuple[tuple[str, float], ...]:
-    return ("low", place.low_velocity), ("high", place.high_velocity)
 
 
 def _miss(reached: Sequence[Reached], off: Iterable[float]) -> float:
@@ -147,21 +218,19 @@ def _farthest(reached: Reached) -> float:
     return max(ratio.high - wanted, wanted - ratio.low) / wanted
 
 
-def _per_click(
-    place: Place, click_map: ClickMap, clicks: dict[str, int]
-) -> dict[str, dict[tuple[Direction, str], float]]:
+def _per_click(place: Place, click_map: ClickMap, clicks: dict[str, int]) -> dict[str, dict[SecantKey, float]]:
     """Return the change of each ratio by one click outward, over the clicks on both sides where there are both."""
-    out: dict[str, dict[tuple[Direction, str], float]] = {a.name: {} for a in click_map.adjusters}
-    names, velocities = zip(*_velocities(place), strict=True)
+    out: dict[str, dict[SecantKey, float]] = {a.name: {} for a in click_map.adjusters}
+    at = place.velocities
     for direction in DIRECTIONS:
         table = click_map.direction(direction)
-        columns, into = mean_ratios(place, click_map, direction, velocities)
+        columns, into = mean_ratios(place, click_map, direction, list(at.values()))
         for adjuster in click_map.adjusters:
             inner = max(clicks[adjuster.name] - 1, 0)
             outer = min(clicks[adjuster.name] + 1, adjuster.clicks)
             low, high = (table.force[table.index(clicks | {adjuster.name: c})][columns] @ into for c in (inner, outer))
             steps = (high - low) / max(outer - inner, 1)
-            out[adjuster.name] |= {(direction, at): float(step) for at, step in zip(names, steps, strict=True)}
+            out[adjuster.name] |= {(direction, level): float(step) for level, step in zip(at, steps, strict=True)}
     return out
 
 

@@ -13,15 +13,13 @@ from dataclasses import dataclass
 from itertools import permutations, product
 
 from dynoan.analysis.choosing.aims import Group, Place
-from dynoan.analysis.choosing.choice import Choice, choice
-from dynoan.analysis.choosing.score import OTHER_PACK, Ranges, allowed, missed, ranked, unpacked
+from dynoan.analysis.choosing.assumptions import COUNT, OTHER_PACK, TOLERANCE
+from dynoan.analysis.choosing.choice import PlaceChoice, choice
+from dynoan.analysis.choosing.score import Ranges, allowed, missed, ranked, unpacked
 from dynoan.analysis.choosing.search import best_pairs, contenders, only_fitting
 from dynoan.errors import CallError
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
-
-TOLERANCE = 0.10  #: of each wanted ratio; common practice, no source
-COUNT = 10
 
 
 @dataclass(frozen=True)
@@ -35,7 +33,7 @@ class Rules:
 
 
 @dataclass(frozen=True)
-class Candidate:
+class PlaceCandidate:
     """One setting for one place, found and scored."""
 
     place: Place
@@ -46,10 +44,10 @@ class Candidate:
 
 
 @dataclass(frozen=True)
-class Plan:
+class ChoicePlan:
     """A choice for each of several places that depend on one another."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[PlaceChoice, ...]
 
     @property
     def fits(self) -> bool:
@@ -57,7 +55,7 @@ class Plan:
         return all(choice.fits for choice in self.choices)
 
 
-Draft = tuple[Candidate, ...]
+Draft = tuple[PlaceCandidate, ...]  #: a plan before it is worked out: one candidate a place
 
 
 def _rank(draft: Draft) -> tuple[int, ...]:
@@ -66,8 +64,17 @@ def _rank(draft: Draft) -> tuple[int, ...]:
     return sum(not c.fits for c in draft), *(sum(part) for part in parts)
 
 
-def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candidate, ...]:
+def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[PlaceCandidate, ...]:
     """Return the best settings of one pack for a place, best first; empty where the rules forbid the pack.
+
+    Parameters
+    ----------
+    place
+        With something wanted.
+    click_map
+        Of the pack.
+    rules
+        Of the search; `count` is how many are returned at most.
 
     Raises
     ------
@@ -92,28 +99,45 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Candi
     pairs = [(o, k, True) for o, k in fitting] + [(o, k, False) for o, k in rest]
     away = OTHER_PACK if place.packs_now and click_map.pack not in place.packs_now else 0
     return tuple(
-        Candidate(place, click_map, _clicks(place, click_map, ranges, offsets), fits, key + away)
+        PlaceCandidate(place, click_map, _clicks(place, click_map, ranges, offsets), fits, key + away)
         for offsets, key, fits in pairs[: rules.count]
     )
 
 
 def _clicks(place: Place, click_map: ClickMap, ranges: Ranges, offsets: Mapping[str, int]) -> dict[str, int]:
     """Return clicks for every adjuster; one that no table knows stays as it is on the car."""
-    clicks = {name: ranges[name][0] + offset for name, offset in offsets.items()}
+    clicks = {name: ranges[name].first + offset for name, offset in offsets.items()}
     now = place.aims[0].now or {}
     idle = {a.name: now[a.name] for a in click_map.adjusters if a.name not in clicks and a.name in now}
     return click_map.complete(clicks | idle)
 
 
-def plans(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> tuple[Plan, ...]:
-    """Return the best plans over groups that may not share a pack, best first; parameters and errors as of `search`."""
-    return tuple(Plan(tuple(_build(candidate, rules) for candidate in draft)) for draft in search(groups, maps, rules))
+def plans(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> tuple[ChoicePlan, ...]:
+    """Return the best plans over groups that may not share a pack, best first, with all that is told of them.
+
+    Parameters and errors as of `search`.
+    """
+    drafts = search(groups, maps, rules)
+    return tuple(ChoicePlan(tuple(_build(candidate, rules) for candidate in draft)) for draft in drafts)
 
 
 def search(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> list[Draft]:
     """Return the best candidates over groups that may not share a pack, best first, one for each place.
 
-    Within a group all places have the same pack. With one group this is the ranking of packs and clicks for it.
+    Parameters
+    ----------
+    groups
+        Within one all places have the same pack. With one group this is the ranking of packs and clicks for it.
+    maps
+        Of the packs at hand.
+    rules
+        Of the search; `count` is how many are returned at most.
+
+    Returns
+    -------
+    :
+        Those whose places all fit first, then those of the least sum of squared misses; equal plans in the order of the
+        packs as given.
 
     Raises
     ------
@@ -123,16 +147,14 @@ def search(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> l
     if len(maps) < len(groups):
         raise CallError(f"{len(groups)} axles but {len(maps)} packs at hand; each pack once is not possible")
     by_pack = [[_of_group(group, click_map, rules) for click_map in maps] for group in groups]
-    found: list[tuple[tuple[int, ...], tuple[int, ...], int, Draft]] = []
+    found: list[Draft] = []
     for order in permutations(range(len(maps)), len(groups)):
         lists = [by_pack[g][m] for g, m in enumerate(order)]
-        for parts in product(*lists):
-            draft = tuple(c for part in parts for c in part)
-            found.append((_rank(draft), order, len(found), draft))
+        found += [tuple(c for part in parts for c in part) for parts in product(*lists)]
     if not found:
         raise CallError("no pack may be used under these limits", need="limits")
-    # Equal plans stay in the order of the packs as given.
-    return [draft for *_, draft in sorted(found, key=lambda f: f[:3])[: rules.count]]
+    # Sorting is stable: equal plans stay in the order of the packs as given.
+    return sorted(found, key=_rank)[: rules.count]
 
 
 def _of_group(group: Group, click_map: ClickMap, rules: Rules) -> list[Draft]:
@@ -141,5 +163,5 @@ def _of_group(group: Group, click_map: ClickMap, rules: Rules) -> list[Draft]:
     return sorted(product(*lists), key=_rank)[: rules.count]
 
 
-def _build(candidate: Candidate, rules: Rules) -> Choice:
+def _build(candidate: PlaceCandidate, rules: Rules) -> PlaceChoice:
     return choice(candidate.place, candidate.click_map, dict(candidate.clicks), rules.tolerance)

@@ -9,28 +9,44 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.choosing.aims import Aim, Place
+from dynoan.analysis.choosing.aims import CornerAim, Place
+from dynoan.analysis.choosing.assumptions import MISS_STEP, OTHER_PACK, SENSITIVITY_STEP, SLACK
 from dynoan.analysis.clickmap.mapping import named_shock
 from dynoan.analysis.corner.ratios import ratio_per_force
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import Direction
 
-#: squared misses closer than this are equal: at a miss of 1 % a difference of 0.005 %
-MISS_STEP = 1e-6
-#: squared change of ratio by a click, summed over adjusters; closer than this is equal
-SENSITIVITY_STEP = 1e-5
-DISTANCE_BITS, SENSITIVITY_BITS = 10, 20
-OTHER_PACK = 500  #: what changing the pack counts, in clicks
-BIG = 1 << 61
-ROWS = 4096  #: settings scored at a time, so that the work stays in the processor's cache
+# How a key is laid out: miss, sensitivity and distance from high bits to low, room for sums of a few places in each.
+DISTANCE_BITS, SENSITIVITY_BITS, MISS_BITS = 10, 20, 28
+BIG = 1 << 61  #: a key no setting has
+#: settings scored at a time, so that the work stays in the processor's cache
+ROWS = 4096
+#: added to a sum of squares before it rules a setting out, so that no rounding does: those that stay are looked at anew
+NEARLY = 1e-5
+
+
+class ClickRange(NamedTuple):
+    """The clicks of an adjuster that may be used, from closed."""
+
+    first: int
+    last: int
+
+    @property
+    def cut(self) -> slice:
+        """The same as a span of a table's axis."""
+        return slice(self.first, self.last + 1)
+
+
+Ranges = Mapping[str, ClickRange]  #: by adjuster
 
 
 @dataclass(frozen=True)
-class Points:
+class WantedPoints:
     """The points wanted in one direction, corners with the same shock together, as one square per point.
 
     The sum over corners of ``w (a f/t - 1)²`` is a quadratic in the force f, hence ``(f·scale - middle)² + rest``.
@@ -38,16 +54,33 @@ class Points:
 
     columns: slice  #: of the table, those that matter
     unit: FloatArray  #: from these columns to the force at each point, shape (columns, points)
-    scale: FloatArray  #: [1/N]
-    middle: FloatArray
-    rest: float
-    least: FloatArray  #: lowest force that keeps every corner within the tolerance [N]
-    most: FloatArray  #: [N]
+    scale: FloatArray  #: shape (points,) [1/N]
+    middle: FloatArray  #: shape (points,)
+    rest: float  #: summed over the points
+    least: FloatArray  #: lowest force that keeps every corner within the tolerance, shape (points,) [N]
+    most: FloatArray  #: highest force that does [N]
     fitting: float  #: no square is above this where every ratio is within the tolerance
 
 
-def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance: float) -> Points:
-    """Return what is wanted in one direction at a place; weights sum to 1 over both directions and all corners."""
+def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance: float) -> WantedPoints:
+    """Return what is wanted in one direction at a place; weights sum to 1 over both directions and all corners.
+
+    Parameters
+    ----------
+    place
+        With something wanted.
+    click_map
+        Of the pack; corners with the same shock in it share a point.
+    direction
+        Of the two.
+    tolerance
+        How far a ratio may be off to fit, as a share of it.
+
+    Raises
+    ------
+    QuantityError
+        If a sprung mass or a wheel rate is not a finite number above zero.
+    """
     total = sum(w.weight for aim in place.aims for w in aim.wanted)
     parts = [(aim, w) for aim in place.aims for w in aim.wanted if w.direction == direction]
     keys = sorted({(w.velocity, _known(click_map, aim)) for aim, w in parts})
@@ -65,10 +98,10 @@ def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance
     columns, unit = _forces_at(click_map, direction, keys)
     scale = np.sqrt(a)
     rest, fitting = float(np.sum(c - b**2 / a)), tolerance**2 * float(c.sum())
-    return Points(columns, unit, scale, b / scale, rest, least, most, fitting)
+    return WantedPoints(columns, unit, scale, b / scale, rest, least, most, fitting)
 
 
-def _known(click_map: ClickMap, aim: Aim) -> str:
+def _known(click_map: ClickMap, aim: CornerAim) -> str:
     """Return the corner's shock where the map knows it apart from the mean shock, else nothing."""
     return aim.corner.shock if aim.corner.shock in click_map.shocks else ""
 
@@ -98,7 +131,27 @@ def _forces_at(
 def mean_ratios(
     place: Place, click_map: ClickMap, direction: Direction, velocities: Sequence[float]
 ) -> tuple[slice, FloatArray]:
-    """Return the span of the table's columns that matters, and the matrix from it to the mean ratio of the corners."""
+    """Return the span of the table's columns that matters, and the matrix from it to the mean ratio of the corners.
+
+    Parameters
+    ----------
+    place
+        Its corners.
+    click_map
+        Of the pack; a shock it knows apart has its own force.
+    direction, velocities
+        Magnitudes at the shock. [m/s]
+
+    Returns
+    -------
+    :
+        The span, and a matrix of shape (columns of it, velocities). [1/N]
+
+    Raises
+    ------
+    QuantityError
+        If a sprung mass or a wheel rate is not a finite number above zero.
+    """
     v = np.asarray(velocities, dtype=float)
     points = [(float(x), _known(click_map, aim)) for aim in place.aims for x in v]
     columns, unit = _forces_at(click_map, direction, points)
@@ -110,39 +163,71 @@ def mean_ratios(
 class Scored:
     """One direction of one pack, scored: tables over the allowed clicks of the adjusters that act on it."""
 
-    adjusters: tuple[str, ...]
+    adjusters: tuple[str, ...]  #: an axis of the tables each, in this order
     key: IntArray  #: the miss in steps, or miss, sensitivity and distance in one number; the lower the better
     fits: BoolArray  #: every wanted ratio of the direction within the tolerance
 
 
 def unpacked(key: int) -> tuple[int, int, int]:
-    """Return miss, sensitivity and distance of a key, in their steps."""
+    """Return miss, sensitivity and distance of a key, in their steps.
+
+    Examples
+    --------
+    >>> unpacked((7 << 30) + (5 << 10) + 3)
+    (7, 5, 3)
+    """
     rest = key & ((1 << (DISTANCE_BITS + SENSITIVITY_BITS)) - 1)
     return key >> (DISTANCE_BITS + SENSITIVITY_BITS), rest >> DISTANCE_BITS, rest & ((1 << DISTANCE_BITS) - 1)
 
 
-Ranges = Mapping[str, tuple[int, int]]
-
-
 def missed(place: Place, click_map: ClickMap, direction: Direction, ranges: Ranges, tolerance: float) -> Scored:
-    """Return the misses of one direction over the allowed clicks (from closed), in steps."""
+    """Return the misses of one direction over the allowed clicks, in steps of `MISS_STEP`.
+
+    Parameters
+    ----------
+    place
+        With something wanted.
+    click_map
+        Of the pack.
+    direction
+        Of the two.
+    ranges
+        The allowed clicks, from closed.
+    tolerance
+        How far a ratio may be off to fit, as a share of it.
+
+    Returns
+    -------
+    :
+        Squares of the share off, weighted: those of both directions add up to the square of the miss.
+    """
     table = click_map.direction(direction)
-    force = table.force[_cut(table, ranges)]
+    force = table.force[cut(table, ranges)]
     shape = force.shape[:-1]
     points = points_of(place, click_map, direction, tolerance)
     squares, fits = _squares(force.reshape(-1, force.shape[-1]), points)
-    steps = np.rint(np.minimum(squares / MISS_STEP, float(1 << 28))).astype(np.int64)
+    steps = np.rint(np.minimum(squares / MISS_STEP, float(1 << MISS_BITS))).astype(np.int64)
     return Scored(table.adjusters, steps.reshape(shape), fits.reshape(shape))
 
 
 def ranked(
     place: Place, click_map: ClickMap, direction: Direction, ranges: Ranges, scored: Scored, which: BoolArray
 ) -> Scored:
-    """Return the full keys of the entries of `scored` that `which` picks; the others can never be chosen."""
+    """Return the full keys of the entries of `scored` that `which` picks; the others can never be chosen.
+
+    Parameters
+    ----------
+    place, click_map, direction, ranges
+        As they were scored.
+    scored
+        From `missed`.
+    which
+        Of the tables' shape, as from `search.contenders`.
+    """
     table = click_map.direction(direction)
     # A direction that no adjuster acts on is a single entry without axes.
     at = np.nonzero(which) if which.ndim else ()
-    clicks = tuple(axis + ranges[name][0] for axis, name in zip(at, table.adjusters, strict=True))
+    clicks = tuple(axis + ranges[name].first for axis, name in zip(at, table.adjusters, strict=True))
     # What both directions share is counted once, with rebound.
     skip = frozenset(click_map.rebound.adjusters) if direction == "compression" else frozenset()
     ties = sensitivity(place, click_map, direction, clicks) << DISTANCE_BITS
@@ -152,15 +237,15 @@ def ranked(
     return Scored(table.adjusters, key, scored.fits)
 
 
-def _cut(table: DirectionMap, ranges: Ranges) -> tuple[slice, ...]:
-    return tuple(slice(ranges[name][0], ranges[name][1] + 1) for name in table.adjusters)
+def cut(table: DirectionMap, ranges: Ranges) -> tuple[slice, ...]:
+    """Return the part of a table that the allowed clicks are, an axis an adjuster."""
+    return tuple(ranges[name].cut for name in table.adjusters)
 
 
-def _squares(force: FloatArray, points: Points) -> tuple[FloatArray, BoolArray]:
+def _squares(force: FloatArray, points: WantedPoints) -> tuple[FloatArray, BoolArray]:
     into = points.unit * points.scale
-    # One part in a million of slack: a ratio on the edge of its tolerance fits, whatever the last digit does.
-    least = points.least * points.scale - points.middle - 1e-6
-    most = points.most * points.scale - points.middle + 1e-6
+    least = points.least * points.scale - points.middle - SLACK
+    most = points.most * points.scale - points.middle + SLACK
     squares, fits = np.empty(len(force)), np.zeros(len(force), dtype=bool)
     room = np.empty(
         (min(ROWS, len(force)), len(points.scale))
@@ -171,7 +256,7 @@ def _squares(force: FloatArray, points: Points) -> tuple[FloatArray, BoolArray]:
         off -= points.middle
         here = np.einsum("ij,ij->i", off, off) + points.rest
         squares[start : start + ROWS] = here
-        near = np.flatnonzero(here <= points.fitting + 1e-5)
+        near = np.flatnonzero(here <= points.fitting + NEARLY)
         for end in (0, -1) if len(most) else ():  # the ends rule most out, and cost little
             near = near[(off[near, end] >= least[end]) & (off[near, end] <= most[end])]
         fits[start + near] = np.all((off[near] >= least) & (off[near] <= most), axis=1)
@@ -181,12 +266,17 @@ def _squares(force: FloatArray, points: Points) -> tuple[FloatArray, BoolArray]:
 def sensitivity(place: Place, click_map: ClickMap, direction: Direction, clicks: tuple[IntArray, ...]) -> IntArray:
     """Return how much a click changes the ratios at the low and the high velocity, in steps, shape (n,).
 
-    The larger of the changes up and down, squared and summed over the adjusters of the direction.
-
     Parameters
     ----------
+    place, click_map, direction
+        The corners, the pack, one of the two.
     clicks
         Settings, from closed: shape (n,) for each adjuster of the direction.
+
+    Returns
+    -------
+    :
+        The larger of the changes up and down, squared and summed over the adjusters of the direction.
     """
     table = click_map.direction(direction)
     columns, into = mean_ratios(place, click_map, direction, (place.low_velocity, place.high_velocity))
@@ -218,16 +308,23 @@ def _distance(
 
 
 def allowed(click_map: ClickMap, place: Place, *, inside: bool, within: int | None) -> Ranges | None:
-    """Return the clicks that may be used, from closed; None where the pack may not be used at all.
+    """Return the clicks that may be used; None where the pack may not be used at all.
 
     Parameters
     ----------
+    click_map
+        Of the pack.
+    place
+        Its corners: no adjuster goes beyond the last click of any of their shocks.
     inside
         Only between the tested clicks of every adjuster.
     within
         Only so many clicks from those on the car, which keeps its pack; None for any.
 
-    An adjuster that no table knows is left out: nothing says what it does, so it stays as it is.
+    Returns
+    -------
+    :
+        By adjuster. One that no table knows is left out: nothing says what it does, so it stays as it is.
     """
     if within is not None and place.packs_now - {click_map.pack}:
         return None
@@ -245,5 +342,5 @@ def allowed(click_map: ClickMap, place: Place, *, inside: bool, within: int | No
                 low, high = max(low, now - (within or 0)), min(high, now + (within or 0))
         if low > high:
             return None
-        out[adjuster.name] = (low, high)
+        out[adjuster.name] = ClickRange(low, high)
     return out

@@ -1,4 +1,8 @@
-"""The best settings of a pack from two score tables that may share adjusters: exact, without forming all settings."""
+"""The best settings of a pack from two score tables that may share adjusters: exact, without forming all settings.
+
+A pack of four adjusters of 24 clicks has 331,776 settings, but what compression scores depends on some adjusters, what
+rebound scores on others. With the adjusters that both share held, the best sum is the best of each.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +15,18 @@ from dynoan.model.arrays import BoolArray, IntArray
 def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[dict[str, int], int]]:
     """Return the `count` settings of lowest summed key, best first: offsets into the tables by adjuster, and the key.
 
-    Ties that the key leaves open go to the lower clicks: of the shared adjusters first, then those of compression,
-    then those of rebound. So the answer does not depend on how the search goes about it.
+    Parameters
+    ----------
+    compression, rebound
+        Tables over the same ranges of the adjusters they share.
+    count
+        How many at most; settings with a part that can never be chosen do not count.
+
+    Returns
+    -------
+    :
+        Pairs. Ties that the key leaves open go to the lower clicks: of the shared adjusters first, then those of
+        compression, then those of rebound. So the answer does not depend on how the search goes about it.
 
     Notes
     -----
@@ -47,6 +61,20 @@ def best_pairs(compression: Scored, rebound: Scored, count: int) -> list[tuple[d
 def contenders(compression: Scored, rebound: Scored, count: int) -> tuple[BoolArray, BoolArray]:
     """Return which entries of two tables of misses can be part of the best `count`, of all or of those that fit.
 
+    Parameters
+    ----------
+    compression, rebound
+        Of the misses alone, as from `score.missed`.
+    count
+        How many settings are wanted.
+
+    Returns
+    -------
+    :
+        For each table an array of its shape.
+
+    Notes
+    -----
     The miss ranks first: a setting whose miss is above that of `count` others is out, whatever settles ties.
     """
     shared = tuple(name for name in compression.adjusters if name in rebound.adjusters)

@@ -6,6 +6,6 @@ report and by the phone page. Read in this order: aims, limits, ranking, advice,
 
 from dynoan.jobs.choose.answering import ChooseAnswer, ChooseQuestion, answer
 from dynoan.jobs.choose.limits import Limits
-from dynoan.jobs.choose.ranking import BestSetting, Chosen, best_settings
+from dynoan.jobs.choose.ranking import Chosen, best_settings
 
-__all__ = ["BestSetting", "ChooseAnswer", "ChooseQuestion", "Chosen", "Limits", "answer", "best_settings"]
+__all__ = ["ChooseAnswer", "ChooseQuestion", "Chosen", "Limits", "answer", "best_settings"]

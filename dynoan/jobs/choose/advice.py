@@ -8,8 +8,8 @@ from typing import Literal
 
 from dynoan.analysis.choosing.advice import Reach, reach, spring_that_fits
 from dynoan.analysis.choosing.aims import Group
-from dynoan.analysis.choosing.choice import Choice, Reached, beyond
-from dynoan.analysis.choosing.choose import Plan, Rules, plans
+from dynoan.analysis.choosing.choice import PlaceChoice, Reached, beyond
+from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
 from dynoan.errors import CallError
 from dynoan.jobs.choose.ranking import ChosenPlan
 from dynoan.model.car import Car
@@ -116,17 +116,17 @@ Advice = (
 
 
 @dataclass(frozen=True)
-class Search:
+class Searched:
     """What was searched: a car's places, the packs at hand, the rules, and how a plan's clicks are counted."""
 
     car: Car
     groups: Sequence[Group]
     maps: Sequence[ClickMap]
     rules: Rules
-    counted: Callable[[Plan], ChosenPlan]
+    counted: Callable[[ChoicePlan], ChosenPlan]
 
 
-def advise(search: Search, ranked: Sequence[Sequence[Plan]]) -> tuple[Advice, ...]:
+def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]]) -> tuple[Advice, ...]:
     """Return advice: for places without a fit what would fit, for the others what to be careful of.
 
     Parameters
@@ -147,7 +147,7 @@ def advise(search: Search, ranked: Sequence[Sequence[Plan]]) -> tuple[Advice, ..
     return tuple(found)
 
 
-def _careful(search: Search, choice: Choice) -> Iterator[Advice]:
+def _careful(search: Searched, choice: PlaceChoice) -> Iterator[Advice]:
     known = next(m.shocks for m in search.maps if m.pack == choice.pack)
     named = [search.car.corners[name].shock for name in dict.fromkeys(r.corner for r in choice.reached)]
     untested = tuple(shock for shock in named if shock is not None and shock not in known)
@@ -159,7 +159,7 @@ def _careful(search: Search, choice: Choice) -> Iterator[Advice]:
         yield NotSure(choice.where)
 
 
-def _what_would_fit(search: Search, best: Plan) -> Iterator[Advice]:
+def _what_would_fit(search: Searched, best: ChoicePlan) -> Iterator[Advice]:
     places = {place.name: place for group in search.groups for place in group.places}
     slack = search.rules.tolerance
     for choice in (c for c in best.choices if not c.fits):
@@ -180,7 +180,7 @@ def _out_of_reach(where: str, found: Sequence[Reach], slack: float) -> list[Advi
     return out or [NotTogether(where)]
 
 
-def _pack(choice: Choice, slack: float) -> PackThatFits:
+def _pack(choice: PlaceChoice, slack: float) -> PackThatFits:
     needs: dict[tuple[Direction, float], list[float]] = {}
     for r in choice.reached:
         if beyond(r.off, slack):
@@ -189,7 +189,7 @@ def _pack(choice: Choice, slack: float) -> PackThatFits:
                         tuple(ForceNeeded(d, v, sum(c) / len(c)) for (d, v), c in needs.items()))  # fmt: skip
 
 
-def _loosened(search: Search) -> Iterator[LimitInTheWay]:
+def _loosened(search: Searched) -> Iterator[LimitInTheWay]:
     rules = search.rules
     looser: dict[tuple[str, ...], Rules] = {
         ("inside",): replace(rules, inside=False),
@@ -204,7 +204,7 @@ def _loosened(search: Search) -> Iterator[LimitInTheWay]:
             return
 
 
-def _first(search: Search, rules: Rules) -> Plan | None:
+def _first(search: Searched, rules: Rules) -> ChoicePlan | None:
     try:
         best = plans(search.groups, search.maps, rules)[0]
     except CallError:
@@ -212,12 +212,11 @@ def _first(search: Search, rules: Rules) -> Plan | None:
     return best if best.fits else None
 
 
-def _spring(search: Search) -> Iterator[Advice]:
+def _spring(search: Searched) -> Iterator[Advice]:
     found = spring_that_fits(search.groups, search.maps, search.rules)
     if found is None:
         yield NoSpringFits()
         return
-    factor, plan = found
-    if abs(factor - 1) >= NO_CHANGE:
+    if abs(found.factor - 1) >= NO_CHANGE:
         rates = {aim.corner.spring for group in search.groups for place in group.places for aim in place.aims}
-        yield SpringThatFits(factor, tuple(sorted(rates)), search.counted(plan))
+        yield SpringThatFits(found.factor, tuple(sorted(rates)), search.counted(found.plan))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
-from dynoan.analysis.choosing.aims import Aim, Group, Place, Wanted, filled, scaled, wanted_from, wanted_like
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, filled, scaled, wanted_from, wanted_like
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.ratio import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
@@ -19,8 +19,8 @@ LEAST_RATIO, MOST_RATIO = 0.02, 3.0
 LEAST_PROPORTION, MOST_PROPORTION = 0.1, 10.0
 
 
-class WishGiven(TypedDict, total=False):
-    """The parts of a `Wish` as people give them; what is left out is not wanted."""
+class RatioWishGiven(TypedDict, total=False):
+    """The parts of a `RatioWish` as people give them; what is left out is not wanted."""
 
     axle: str | None
     corner: str | None
@@ -37,7 +37,7 @@ class WishGiven(TypedDict, total=False):
 
 
 @dataclass(frozen=True)
-class Wish:
+class RatioWish:
     """What is wanted and where. Targets named here replace all of the car file's."""
 
     axle: str | None = None  #: None: both
@@ -52,7 +52,7 @@ class Wish:
     like: str | None = None  #: a recorded setup or another car, whose ratios are wanted
 
     @classmethod
-    def asked(cls, **given: Unpack[WishGiven]) -> Wish:
+    def asked(cls, **given: Unpack[RatioWishGiven]) -> RatioWish:
         """Return a wish from values as people give them: ratios as numbers, velocities in m/s or with a unit.
 
         Raises
@@ -112,7 +112,7 @@ def _proportion(value: float | None, part: str) -> float | None:
     return value
 
 
-def groups(bench: Workbench, car: Car, wish: Wish) -> tuple[Group, ...]:
+def groups(bench: Workbench, car: Car, wish: RatioWish) -> tuple[Group, ...]:
     """Return the places to choose for, with their aims, grouped by what must share a pack.
 
     Raises
@@ -133,7 +133,7 @@ def groups(bench: Workbench, car: Car, wish: Wish) -> tuple[Group, ...]:
     return tuple(found)
 
 
-def _group(bench: Workbench, car: Car, axle: str, wish: Wish, like: Car | None) -> Group | None:
+def _group(bench: Workbench, car: Car, axle: str, wish: RatioWish, like: Car | None) -> Group | None:
     corners = [c for c in car.axle(axle) if wish.corner in (None, c.name)]
     targets = _targets(car, axle, wish)
     aims = [_aim(bench, corner, _wanted(bench, corner, targets, like)) for corner in corners]
@@ -144,7 +144,7 @@ def _group(bench: Workbench, car: Car, axle: str, wish: Wish, like: Car | None) 
     return Group(axle, tuple(Place(name, part, targets.low_velocity, targets.high_velocity) for name, part in names))
 
 
-def _targets(car: Car, axle: str, wish: Wish) -> Targets:
+def _targets(car: Car, axle: str, wish: RatioWish) -> Targets:
     """Return an axle's targets: those named, else the car file's, else what follows from the other axle's."""
     low, high = velocities(car, axle, wish.low, wish.high)
     targets = car.targets.get(axle)
@@ -157,7 +157,7 @@ def _targets(car: Car, axle: str, wish: Wish) -> Targets:
     return filled(targets, rebound_compression=wish.rebound_compression)
 
 
-def _wanted(bench: Workbench, corner: Corner, targets: Targets, like: Car | None) -> tuple[Wanted, ...]:
+def _wanted(bench: Workbench, corner: Corner, targets: Targets, like: Car | None) -> tuple[WantedRatio, ...]:
     if like is None:
         return wanted_from(targets)
     model = like.corners[corner.name]
@@ -175,10 +175,10 @@ def _like(bench: Workbench, name: str) -> Car:
     return bench.library.car(name)
 
 
-def _aim(bench: Workbench, corner: Corner, wanted: tuple[Wanted, ...]) -> Aim:
+def _aim(bench: Workbench, corner: Corner, wanted: tuple[WantedRatio, ...]) -> CornerAim:
     shock = bench.corner_shock(corner, corner.pack) if corner.pack in bench.library.packs() and corner.pack else None
     own = shock if shock is not None and shock.stated else None
-    return Aim(
+    return CornerAim(
         corner,
         wanted,
         now=shock.to_closed(corner.clicks) if shock is not None and corner.clicks else None,

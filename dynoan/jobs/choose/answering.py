@@ -8,22 +8,21 @@ from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar, Unpack
 
 from dynoan.analysis.choosing.aims import Group
-from dynoan.analysis.choosing.choice import Choice, Reached
+from dynoan.analysis.choosing.choice import PlaceChoice, Reached
+from dynoan.analysis.corner.ratios import LEVELS, SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.choose.advice import Advice, Search, advise
-from dynoan.jobs.choose.aims import Wish, WishGiven, groups
+from dynoan.jobs.choose.advice import Advice, Searched, advise
+from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.model.banded import Banded
 from dynoan.model.car import Car, Corner
-from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.curve import DIRECTIONS, Curve
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
-
-KEYS: tuple[tuple[Direction, str], ...] = tuple((d, at) for d in DIRECTIONS for at in ("low", "high"))
 
 
 @dataclass(frozen=True)
@@ -31,19 +30,19 @@ class ChooseQuestion:
     """Which car, what is wanted of it, and what may be used."""
 
     car: str  #: a name in the library, or a car file's path
-    wish: Wish = field(default_factory=Wish)
+    wish: RatioWish = field(default_factory=RatioWish)
     limits: Limits = field(default_factory=Limits)
 
     @classmethod
-    def asked(cls, car: str, limits: Limits | None = None, **wish: Unpack[WishGiven]) -> ChooseQuestion:
-        """Return the question from values as people give them; parts as of `Wish.asked`.
+    def asked(cls, car: str, limits: Limits | None = None, **wish: Unpack[RatioWishGiven]) -> ChooseQuestion:
+        """Return the question from values as people give them; parts as of `RatioWish.asked`.
 
         Raises
         ------
         CallError, QuantityError
-            As `Wish.asked`.
+            As `RatioWish.asked`.
         """
-        return cls(car, Wish.asked(**wish), limits or Limits())
+        return cls(car, RatioWish.asked(**wish), limits or Limits())
 
 
 @dataclass(frozen=True)
@@ -114,7 +113,7 @@ class ChooseAnswer(Answer):
         ]
 
 
-def _ratio(key: tuple[Direction, str]) -> Callable[[Chosen], float]:
+def _ratio(key: SecantKey) -> Callable[[Chosen], float]:
     return lambda chosen: chosen.choice.ratio[key].value
 
 
@@ -150,7 +149,7 @@ def answer(bench: Workbench, question: ChooseQuestion) -> ChooseAnswer:
     maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())
     ranked = rank(places, maps, limits.rules, once=limits.once)
     counted = partial(counted_plan, bench, car)
-    advice = advise(Search(car, places, maps, limits.rules, counted), ranked)
+    advice = advise(Searched(car, places, maps, limits.rules, counted), ranked)
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
@@ -171,9 +170,9 @@ def _place_curves(bench: Workbench, car: Car, corner: Corner, chosen: Chosen) ->
     return PlaceCurves(choice.where, corner, now, best, own)
 
 
-def nested(flat: Mapping[tuple[Direction, str], float]) -> dict[str, dict[str, float]]:
+def nested(flat: Mapping[SecantKey, float]) -> dict[str, dict[str, float]]:
     """Return values by direction and "low" or "high" as plain values by the first, then the second."""
-    return {d: {at: float(flat[d, at]) for at in ("low", "high")} for d in DIRECTIONS}
+    return {d: {at: float(flat[d, at]) for at in LEVELS} for d in DIRECTIONS}
 
 
 def _choice_dict(chosen: Chosen, rank_: int) -> dict[str, Any]:
@@ -194,7 +193,7 @@ def _choice_dict(chosen: Chosen, rank_: int) -> dict[str, Any]:
     }
 
 
-def verdict_dict(choice: Choice) -> dict[str, Any]:
+def verdict_dict(choice: PlaceChoice) -> dict[str, Any]:
     """Return how good a setting is, as plain values."""
     return {
         "miss": choice.miss,
@@ -207,8 +206,8 @@ def verdict_dict(choice: Choice) -> dict[str, Any]:
     }
 
 
-def _ratios_dict(values: Mapping[tuple[Direction, str], float]) -> dict[str, Any]:
-    return nested(values) | {"mean": sum(values[k] for k in KEYS) / len(KEYS)}
+def _ratios_dict(values: Mapping[SecantKey, float]) -> dict[str, Any]:
+    return nested(values) | {"mean": sum(values[k] for k in SECANTS) / len(SECANTS)}
 
 
 def _reached_dict(reached: Reached) -> dict[str, Any]:
@@ -217,9 +216,9 @@ def _reached_dict(reached: Reached) -> dict[str, Any]:
             "ratio": r.value, "low": r.low, "high": r.high, "extrapolated": bool(r.extrapolated)}  # fmt: skip
 
 
-def _bands(choice: Choice) -> dict[str, float]:
-    def ends(key: tuple[Direction, str], b: Banded) -> Iterator[tuple[str, float]]:
+def _bands(choice: PlaceChoice) -> dict[str, float]:
+    def ends(key: SecantKey, b: Banded) -> Iterator[tuple[str, float]]:
         yield f"ratio_{key[0]}_{key[1]}_lower", b.low
         yield f"ratio_{key[0]}_{key[1]}_upper", b.high
 
-    return {name: value for key in KEYS for name, value in ends(key, choice.ratio[key])}
+    return {name: value for key in SECANTS for name, value in ends(key, choice.ratio[key])}

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.choosing.choose import COUNT, TOLERANCE, Rules
+from dynoan.analysis.choosing.assumptions import COUNT, TOLERANCE
+from dynoan.analysis.choosing.choose import Rules
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.answering import quantity
 

@@ -8,11 +8,11 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dynoan.analysis.choosing.aims import Group
-from dynoan.analysis.choosing.choice import Choice
-from dynoan.analysis.choosing.choose import Plan, Rules, plans
-from dynoan.jobs.choose.aims import Wish, groups
+from dynoan.analysis.choosing.choice import PlaceChoice
+from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
+from dynoan.analysis.corner.ratios import SecantKey
+from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import Limits
-from dynoan.model.curve import Direction
 from dynoan.model.shock import Shock, clicks_text
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 class Chosen:
     """A setting for one place, and the shocks it goes on."""
 
-    choice: Choice
+    choice: PlaceChoice
     shocks: Mapping[str, Shock]  #: whose counting the clicks use, by corner
 
     @cached_property
@@ -41,7 +41,7 @@ class Chosen:
         return "; ".join(f"{name} {clicks_text(c)}" for name, c in self.clicks.items())
 
     @property
-    def per_click(self) -> dict[str, dict[tuple[Direction, str], float]]:
+    def per_click(self) -> dict[str, dict[SecantKey, float]]:
         """The change of each ratio by one click up, by adjuster, as the first corner's shock counts."""
         first = next(iter(self.shocks.values()))
         soft = {a.name for a in first.adjusters if a.counted == "from soft"}
@@ -60,15 +60,9 @@ class ChosenPlan:
         return all(chosen.choice.fits for chosen in self.choices)
 
 
-@dataclass(frozen=True)
-class BestSetting:
-    """One ranked setting and the corners it is for."""
-
-    corners: tuple[str, ...]
-    choice: Choice
-
-
-def rank(places: Sequence[Group], maps: Sequence[ClickMap], rules: Rules, *, once: bool) -> list[tuple[Plan, ...]]:
+def rank(
+    places: Sequence[Group], maps: Sequence[ClickMap], rules: Rules, *, once: bool
+) -> list[tuple[ChoicePlan, ...]]:
     """Return ranked plans: one list for all groups where packs are there only once, else one a group.
 
     Raises
@@ -79,17 +73,17 @@ def rank(places: Sequence[Group], maps: Sequence[ClickMap], rules: Rules, *, onc
     return [plans(places, maps, rules)] if once else [plans([group], maps, rules) for group in places]
 
 
-def counted_plan(bench: Workbench, car: Car, plan: Plan) -> ChosenPlan:
+def counted_plan(bench: Workbench, car: Car, plan: ChoicePlan) -> ChosenPlan:
     """Return a plan with the shocks its settings go on."""
     return ChosenPlan(tuple(Chosen(choice, _shocks(bench, car, choice)) for choice in plan.choices))
 
 
-def _shocks(bench: Workbench, car: Car, choice: Choice) -> dict[str, Shock]:
+def _shocks(bench: Workbench, car: Car, choice: PlaceChoice) -> dict[str, Shock]:
     names = dict.fromkeys(r.corner for r in choice.reached)
     return {name: bench.corner_shock(car.corners[name], choice.pack) for name in names}
 
 
-def best_settings(bench: Workbench, car: Car, maps: Sequence[ClickMap], count: int) -> tuple[BestSetting, ...]:
+def best_settings(bench: Workbench, car: Car, maps: Sequence[ClickMap], count: int) -> tuple[Chosen, ...]:
     """Return the `count` settings ranked highest for each axle that the car's file sets targets for, best first.
 
     Raises
@@ -99,7 +93,11 @@ def best_settings(bench: Workbench, car: Car, maps: Sequence[ClickMap], count: i
     """
     if not car.targets:
         return ()
-    wanted = groups(bench, car, Wish())
+    wanted = groups(bench, car, RatioWish())
     ranked = rank(wanted, maps, Limits(count=count).rules, once=False)
-    corners = {p.name: tuple(a.corner.name for a in p.aims) for group in wanted for p in group.places}
-    return tuple(BestSetting(corners[c.where], c) for plans_here in ranked for p in plans_here for c in p.choices)
+    corners = {p.name: [a.corner for a in p.aims] for group in wanted for p in group.places}
+
+    def chosen(choice: PlaceChoice) -> Chosen:
+        return Chosen(choice, {c.name: bench.corner_shock(c, choice.pack) for c in corners[choice.where]})
+
+    return tuple(chosen(choice) for plans_here in ranked for plan in plans_here for choice in plan.choices)

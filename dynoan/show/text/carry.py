@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dynoan.analysis.corner.ratios import SECANTS
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.carry import CarriedCornerFound, CarriedPlace, CarryAnswer
-from dynoan.jobs.choose.answering import KEYS
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash
@@ -29,7 +29,7 @@ def _rows(corner: CarriedCornerFound) -> list[list[str]]:
     was = f"{corner.before.pack} {clicks_text(corner.before.clicks)}"
     now = f"{corner.chosen.choice.pack} {clicks_text(corner.clicks)}"
     rows = []
-    for n, key in enumerate(KEYS):
+    for n, key in enumerate(SECANTS):
         # The settings stand beside the first ratios of a corner only: they are the same for all four.
         cells = [CORNER_NAMES[carried.name], was, now] if n == 0 else ["", "", ""]
         b = carried.carried[key]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.analysis.choosing.choice import Reached, beyond
+from dynoan.analysis.corner.ratios import SECANTS
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.choose.advice import (
     Advice,
@@ -19,7 +20,7 @@ from dynoan.jobs.choose.advice import (
     PackThatFits,
     SpringThatFits,
 )
-from dynoan.jobs.choose.answering import CHOICE, KEYS, ChooseAnswer
+from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -70,7 +71,7 @@ def _verdict(reached: Reached, tolerance: float) -> str:
 
 def _per_click(chosen: Chosen) -> Table:
     per, ends = chosen.per_click, chosen.choice.ends
-    rows = [[name, *(_step(per[name][k]) for k in KEYS), ends.get(name, "")] for name in per]
+    rows = [[name, *(_step(per[name][k]) for k in SECANTS), ends.get(name, "")] for name in per]
     return Table(["one click up", "comp low", "comp high", "reb low", "reb high", "stands at"], rows)
 
 

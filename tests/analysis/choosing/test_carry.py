@@ -8,7 +8,8 @@ from itertools import product
 
 import pytest
 
-from dynoan.analysis.choosing.carry import CLOSE, Moved, carry
+from dynoan.analysis.choosing.assumptions import CLOSE
+from dynoan.analysis.choosing.carry import Moved, carry
 from dynoan.analysis.choosing.choose import Rules
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.model.car import Corner

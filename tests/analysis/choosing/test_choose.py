@@ -9,10 +9,11 @@ from itertools import product
 import numpy as np
 import pytest
 
-from dynoan.analysis.choosing.aims import Aim, Group, Place, Wanted, filled, scaled, wanted_from, wanted_like
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, filled, scaled, wanted_from, wanted_like
+from dynoan.analysis.choosing.assumptions import MISS_STEP, SENSITIVITY_STEP
 from dynoan.analysis.choosing.choice import choice
 from dynoan.analysis.choosing.choose import Rules, best_of_pack, plans
-from dynoan.analysis.choosing.score import MISS_STEP, SENSITIVITY_STEP, unpacked
+from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.clickmap.mapping import named_shock
 from dynoan.analysis.corner.ratios import corner_ratios, ratio_per_force
 from dynoan.errors import CallError
@@ -64,13 +65,13 @@ def random_place(rng: np.random.Generator, maps: list[ClickMap]) -> Place:
         corner = Corner(name, rng.uniform(200, 300), 30.0, rng.uniform(3e4, 6e4), 0.95, 0.92, pack=maps[0].pack,
                         shock={"fl": "FL-01", "fr": rng.choice(["FR-02", "new"])}[name])  # fmt: skip
         wanted = [
-            Wanted(d, float(v), float(rng.uniform(0.2, 0.9)), float(rng.uniform(0.2, 2)))
+            WantedRatio(d, float(v), float(rng.uniform(0.2, 0.9)), float(rng.uniform(0.2, 2)))
             for d in ("compression", "rebound")
             for v in rng.choice([0.02, 0.05, 0.11, 0.25, 0.6], size=rng.integers(1, 4), replace=False)
             if rng.random() < 0.9
-        ] or [Wanted("rebound", 0.05, 0.5)]
+        ] or [WantedRatio("rebound", 0.05, 0.5)]
         now = {a.name: int(rng.integers(0, a.clicks + 1)) for a in maps[0].adjusters} if rng.random() < 0.7 else None
-        aims.append(Aim(corner, tuple(wanted), now))
+        aims.append(CornerAim(corner, tuple(wanted), now))
     return Place("front", tuple(aims))
 
 
@@ -199,7 +200,7 @@ def test_equal_to_brute_force(case: int):
 
 
 def place(*corners: Corner, wanted=WANTED, now=NOW) -> Place:
-    return Place("front", tuple(Aim(c, wanted, now) for c in corners))
+    return Place("front", tuple(CornerAim(c, wanted, now) for c in corners))
 
 
 def best(where: Place, maps, **rules):
@@ -247,7 +248,7 @@ def test_fitting_comes_before_a_lower_miss():
     one = DirectionMap(("c",), speeds, force, 0 * force, 0.3)
     other = DirectionMap((), speeds, force[1] / 1.09, 0 * force[1], 0.3)
     click_map = ClickMap("gravel", (Adjuster("c", 1),), one, other, tested=({"c": 0}, {"c": 1}))
-    wanted = tuple(Wanted("compression", v, 1000 * unit) for v in (0.1, 0.2, 0.3))
+    wanted = tuple(WantedRatio("compression", v, 1000 * unit) for v in (0.1, 0.2, 0.3))
     assert best(place(corner, wanted=wanted, now=None), [click_map]).clicks == {"c": 1}
     assert best(place(corner, wanted=wanted, now=None), [click_map], tolerance=0.12).clicks == {"c": 0}
 
@@ -276,7 +277,7 @@ def test_same_clicks_left_and_right_weigh_both_corners():
 
 
 def test_corners_apart_share_their_pack_and_compensate_weight():
-    group = Group("front", (Place("fl", (Aim(FL, WANTED),)), Place("fr", (Aim(FR, WANTED),))))
+    group = Group("front", (Place("fl", (CornerAim(FL, WANTED),)), Place("fr", (CornerAim(FR, WANTED),))))
     found = plans([group], [made_map("gravel", 10), made_map("mixed", 10)], Rules())
     for plan in found:
         assert len({c.pack for c in plan.choices}) == 1

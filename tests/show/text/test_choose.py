@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from dynoan.analysis.choosing.advice import Reach
-from dynoan.analysis.choosing.aims import Wanted
-from dynoan.analysis.choosing.choice import Choice, Reached
+from dynoan.analysis.choosing.aims import WantedRatio
+from dynoan.analysis.choosing.choice import PlaceChoice, Reached
 from dynoan.jobs.choose.advice import (
     ForceNeeded,
     LimitInTheWay,
@@ -26,9 +26,9 @@ from dynoan.model.shock import Adjuster, Shock
 from dynoan.show.text.choose import sentence
 
 SHOCK = Shock("FL-01", (Adjuster("c", 12), Adjuster("r", 12)))
-CHOICE = Choice("front", "gravel", {"c": 3, "r": 5}, 0.02, 0.0, 0.05, True, True, {}, (), {}, "between", {})
+CHOICE = PlaceChoice("front", "gravel", {"c": 3, "r": 5}, 0.02, 0.0, 0.05, True, True, {}, (), {}, "between", {})
 PLAN = ChosenPlan((Chosen(CHOICE, {"fl": SHOCK}),))
-OFF = Reached("fl", Wanted("rebound", 0.05, 0.5), Banded(0.6, 0.55, 0.65, False))
+OFF = Reached("fl", WantedRatio("rebound", 0.05, 0.5), Banded(0.6, 0.55, 0.65, False))
 REACH = Reach("compression", 0.0508, 0.7, 0.2, 0.5, "tarmac", "gravel")
 
 

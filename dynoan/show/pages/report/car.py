@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
+from dynoan.analysis.corner.ratios import SECANTS
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
@@ -132,7 +133,7 @@ def _choices(choices: Sequence[Chosen]) -> Grid:
     rows = []
     for chosen in choices:
         choice, clicks = chosen.choice, next(iter(chosen.clicks.values()))
-        ratios = [ratio_text(choice.ratio[d, level]) for d in DIRECTIONS for level in LEVELS]
+        ratios = [ratio_text(choice.ratio[key]) for key in SECANTS]
         rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.1f}",
                      choice.standing))  # fmt: skip
     columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Miss [%]", "Standing")
