@@ -1,7 +1,7 @@
 """Random roads after ISO 8608, and how much vertical shaking a seated person feels after ISO 2631-1.
 
 Gd(n) is the one-sided spectrum of profile height per cycle/m, waviness 2: ``Gd(n) = Gd(n0)·(n/n0)^-2``, n0 = 0.1
-cycle/m. Several public programs have a wrong class table; this one is the standard's geometric means.
+cycle/m. Its values by class are `dynoan.model.car.ROAD_CLASSES`.
 """
 
 from __future__ import annotations
@@ -16,23 +16,9 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 
 REFERENCE = 0.1  #: n0 [cycle/m]
-#: geometric means of Gd(n0) by class [m³]; ISO 8608
-CLASSES = {letter: 16e-6 * 4.0**i for i, letter in enumerate("ABCDEFGH")}
-#: spatial frequencies to report on road [cycle/m]; ISO 8608:2016
-REPORTED = (0.01, 10.0)
 #: the band a profile is made in; shorter waves the tyre swallows [cycle/m]
 PROFILE_BAND = (0.011, 2.83)
 SEED = 8608
-
-
-def class_limit(letter: str) -> float:
-    """Return the upper limit of Gd(n0) of a class, the geometric mean with the next class. [m³]"""
-    return 2.0 * CLASSES[letter]
-
-
-def class_of(roughness: float) -> str:
-    """Return the ISO 8608 class of a Gd(n0) [m³]."""
-    return next((letter for letter in CLASSES if roughness <= class_limit(letter)), "H")
 
 
 def spectrum(roughness: float, frequency: ArrayLike) -> FloatArray:
@@ -48,24 +34,6 @@ def slope_spectrum(roughness: float) -> float:
 def velocity_spectrum(roughness: float, speed: float) -> float:
     """Return the one-sided spectrum of vertical road velocity in time at a driving speed [m/s]. [(m/s)²/Hz]"""
     return slope_spectrum(roughness) * speed
-
-
-def rms_velocity(roughness: float, speed: float, band: tuple[float, float]) -> float:
-    """Return the rms vertical road velocity within a band of frequencies [Hz] at a driving speed [m/s]. [m/s]"""
-    return math.sqrt(velocity_spectrum(roughness, speed) * (band[1] - band[0]))
-
-
-def rms_height(roughness: float, band: tuple[float, float]) -> float:
-    """Return the rms profile height within a band of spatial frequencies [cycle/m]. [m]"""
-    return math.sqrt(roughness * REFERENCE**2 * (1 / band[0] - 1 / band[1]))
-
-
-def walk_step(roughness: float, distance: float) -> float:
-    """Return the standard deviation of the height change over a distance [m] of the unlimited random road. [m]
-
-    ``sqrt(2π²·n0²·Gd·Δ)``: the walk whose slope is white with the standard's spectrum.
-    """
-    return math.sqrt(2 * math.pi**2 * REFERENCE**2 * roughness * distance)
 
 
 def profile(

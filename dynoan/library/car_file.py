@@ -9,7 +9,7 @@ from typing import Any
 from dynoan.errors import CallError, QuantityError
 from dynoan.library.names import printable
 from dynoan.library.tables import Table, parse_toml
-from dynoan.model.car import AXLES, CORNERS, Car, Corner, Surface, Target, Targets, axle_of
+from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_text, parse_clicks
 from dynoan.units import parse
@@ -24,8 +24,6 @@ TEXTS = ("shock", "pack", "clicks")
 _CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
 _NEEDED = {"mass": '"268 kg"', "unsprung": '"34 kg"', "spring": '"45 N/mm"', "spring_ratio": "0.95",
            "shock_ratio": "0.92"}  # fmt: skip
-#: geometric means of the road classes at 0.1 cycle/m [m³], ISO 8608: 16e-6 for A, each class four times the last
-ROUGHNESS = {letter: 16e-6 * 4.0**n for n, letter in enumerate("ABCDEFGH")}
 _CENTRE = (r"\s+(ahead|behind)$", r"\s+(up|down)$")
 
 
@@ -169,11 +167,11 @@ def _surface(top: Table, name: str) -> Surface:
         raise table.fault("grip", "missing; write the peak friction coefficient, such as grip = 0.65")
     rough = table.data.get("roughness")
     if isinstance(rough, str):
-        if rough.upper() not in ROUGHNESS:
+        if rough.upper() not in ROAD_CLASSES:
             raise table.fault(
                 "roughness", f"'{printable(rough[:40])}' is no road class; write a letter A to H (ISO 8608)"
             )
-        return Surface(name, grip, ROUGHNESS[rough.upper()])
+        return Surface(name, grip, ROAD_CLASSES[rough.upper()])
     number = table.number("roughness", 0.0, 1e3)
     return Surface(name, grip, 0.0 if number is None else number)
 

@@ -75,6 +75,11 @@ class Targets:
     high_velocity: float = HIGH_VELOCITY  #: speed at the shock [m/s]
 
 
+#: roughness of a road by class: geometric means of Gd(n0) at 0.1 cycle/m [m³]; ISO 8608. Several public programs have a
+#: wrong table.
+ROAD_CLASSES = {letter: 16e-6 * 4.0**i for i, letter in enumerate("ABCDEFGH")}
+
+
 @dataclass(frozen=True)
 class Surface:
     """What the car stands on."""

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_file import ROUGHNESS, car_from_text, car_to_text
+from dynoan.library.car_file import car_from_text, car_to_text
 from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import car_text_of, setup_from_text, setup_to_text
 from dynoan.library.shock_file import shock_from_text
-from dynoan.model.car import Surface, Target, Targets
+from dynoan.model.car import ROAD_CLASSES, Surface, Target, Targets
 from dynoan.model.setup import Setup
 from tests.checks import check
 from tests.library.made import CAR
@@ -58,7 +58,7 @@ def test_a_car_is_read_as_its_file_states():
 
 def test_road_classes_are_those_published():
     published = check("r01")  # ISO 8608
-    published.holds([ROUGHNESS[letter] for letter in published.inputs["class"]])
+    published.holds([ROAD_CLASSES[letter] for letter in published.inputs["class"]])
 
 
 @pytest.mark.parametrize(

@@ -1,13 +1,14 @@
-"""Static loads, load transfer, anti-squat and the height of the centre of gravity, in closed form.
+"""Where the weight lies and what the driven links hold, in closed form: what the half-car is set up from.
 
-The launch model must end where these formulas say; they also set up its parameters. Distances along the car are
-positive, heights above the ground, suspension travel positive in compression.
+Distances along the car are positive, heights above the ground. What the half-car must end at (steady loads, squat) is
+reckoned otherwise here and held against it by the tests.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.analysis.checks import positive_number
 from dynoan.errors import QuantityError
@@ -16,7 +17,13 @@ from dynoan.units import GRAVITY
 
 @dataclass(frozen=True)
 class Frame:
-    """The masses of the car seen from the side: what load transfer depends on."""
+    """The masses of the car seen from the side: what load transfer depends on.
+
+    Raises
+    ------
+    QuantityError
+        If a value is not a finite number above zero.
+    """
 
     mass: float  #: whole car [kg]
     to_front: float  #: centre of gravity to front axle [m]
@@ -33,42 +40,37 @@ class Frame:
         return self.to_front + self.to_rear
 
 
-def static_loads(frame: Frame, *, gravity: float = GRAVITY) -> tuple[float, float]:
-    """Return the load on the front and on the rear axle of a car at rest. [N]
+class Arms(NamedTuple):
+    """Distances of a centre of gravity along the car."""
 
-    Moments about the other axle; R. N. Jazar, *Vehicle Dynamics: Theory and Application*, ch. 2.
-    """
-    weight = frame.mass * gravity
-    return weight * frame.to_rear / frame.wheelbase, weight * frame.to_front / frame.wheelbase
+    front: float  #: to the front axle [m]
+    rear: float  #: to the rear axle [m]
 
 
-def centre_of_gravity(*, front: float, rear: float, wheelbase: float) -> tuple[float, float]:
-    """Return the distances of the centre of gravity to the front and to the rear axle from what the axles carry. [m]
+def centre_of_gravity(*, front: float, rear: float, wheelbase: float) -> Arms:
+    """Return how far the centre of gravity lies from the front and from the rear axle. [m]
 
-    `front` and `rear` in any one unit of load or mass; R. N. Jazar, *Vehicle Dynamics*, ch. 2.
+    Moments about the axles; R. N. Jazar, *Vehicle Dynamics: Theory and Application*, ch. 2.
+
+    Parameters
+    ----------
+    front, rear
+        What the axles carry, in any one unit of load or mass.
+    wheelbase
+        [m]
+
+    Raises
+    ------
+    QuantityError
+        If an axle carries nothing.
+
+    Examples
+    --------
+    >>> centre_of_gravity(front=530.0, rear=490.0, wheelbase=2.40)
+    Arms(front=1.1529411764705881, rear=1.2470588235294118)
     """
     total = positive_number("front", front) + positive_number("rear", rear)
-    return wheelbase * rear / total, wheelbase * front / total
-
-
-def load_transfer(frame: Frame, acceleration: float) -> float:
-    """Return the load that acceleration moves from the front to the rear axle, m·a·h/L. [N]
-
-    Holds in the steady state whatever the springs, dampers and links; moments about a contact patch.
-    """
-    return frame.mass * acceleration * frame.height / frame.wheelbase
-
-
-def axle_loads(frame: Frame, acceleration: float, *, gravity: float = GRAVITY) -> tuple[float, float]:
-    """Return the steady loads on the front and on the rear axle under acceleration [m/s²]. [N]"""
-    front, rear = static_loads(frame, gravity=gravity)
-    moved = load_transfer(frame, acceleration)
-    return front - moved, rear + moved
-
-
-def moved_across(*, mass: float, acceleration: float, height: float, base: float) -> float:
-    """Return the load a mass at a height moves across a base (wheelbase or track), m·a·h/base. [N]"""
-    return mass * acceleration * height / positive_number("base", base)
+    return Arms(wheelbase * rear / total, wheelbase * front / total)
 
 
 def grip_limited_acceleration(frame: Frame, grip: float, driven: str, *, gravity: float = GRAVITY) -> float:
@@ -83,6 +85,8 @@ def grip_limited_acceleration(frame: Frame, grip: float, driven: str, *, gravity
         Friction coefficient of the driven tyres.
     driven
         "front", "rear" or "all".
+    gravity
+        [m/s²]
     """
     if driven == "all":
         return grip * gravity
@@ -98,22 +102,24 @@ def wheelie_acceleration(frame: Frame, *, gravity: float = GRAVITY) -> float:
     return gravity * frame.to_rear / frame.height
 
 
-def least_time(speed: float, grip: float, *, gravity: float = GRAVITY) -> float:
-    """Return the least time to a speed on four driven wheels, v/(μ·g); R. N. Jazar, ch. 2, eq. 2.120. [s]"""
-    return speed / positive_number("grip", grip) / gravity
-
-
-def antisquat_share(frame: Frame, slope: float, *, share: float = 1.0) -> float:
-    """Return the anti-squat (1 is 100 %) of a driven axle from the slope of its side-view line.
-
-    tan φ·L/h times the axle's share of the drive force: at 1 the links carry all of the load transfer and the
-    suspension stays where it is (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, 2018, p. 197).
-    """
-    return slope * frame.wheelbase / frame.height * share
-
-
 def antisquat_slope(frame: Frame, antisquat: float, *, share: float = 1.0) -> float:
-    """Return the slope of the side-view line from the anti-squat; the inverse of `antisquat_share`."""
+    """Return the slope tan φ of the side-view line of a driven axle from its anti-squat.
+
+    At 1 (100 %) the links carry all of the load transfer, tan φ·L/h times the axle's share of the drive force, and the
+    suspension stays where it is (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, 2018, p. 197).
+
+    Parameters
+    ----------
+    antisquat
+        1 is 100 %.
+    share
+        Of the drive force at this axle, of 1.
+
+    Raises
+    ------
+    QuantityError
+        If the axle has no share of the drive force.
+    """
     return antisquat * frame.height / frame.wheelbase / positive_number("share of drive force", share)
 
 
@@ -122,58 +128,17 @@ def instant_centre_slope(ahead: float, above: float) -> float:
 
     For an axle whose driving torque is reacted in its links. Where the final drive sits on the body, give the height
     above the wheel centre.
+
+    Parameters
+    ----------
+    ahead, above
+        Of the contact patch to the instant centre; negative behind and below. [m]
+
+    Raises
+    ------
+    QuantityError
+        If the instant centre lies straight above the contact patch, or a value is not finite.
     """
     if ahead == 0 or not math.isfinite(ahead) or not math.isfinite(above):
         raise QuantityError("instant_centre lies straight above the contact patch; its distance ahead must not be 0")
     return above / ahead
-
-
-@dataclass(frozen=True)
-class Squat:
-    """Where the body stands under steady acceleration. Travel positive in compression."""
-
-    rear: float  #: [m]
-    front: float  #: [m]
-    pitch: float  #: nose up [rad]
-
-
-def steady_squat(
-    frame: Frame, acceleration: float, *, front_rate: float, rear_rate: float, slope: float = 0.0
-) -> Squat:
-    """Return the steady squat of a rear-driven car on linear springs (axle rates). [N/m]
-
-    ``k_r·d_r = m·a·(h/L − tan φ)``, ``k_f·d_f = −m·a·h/L``, pitch ``(d_r − d_f)/L``: Barton and Fieldhouse,
-    *Automotive Chassis Engineering*, 2018, p. 197, eqs 3.63-3.66.
-    """
-    force = frame.mass * acceleration
-    rear = force * (frame.height / frame.wheelbase - slope) / positive_number("rear_rate", rear_rate)
-    front = -force * frame.height / frame.wheelbase / positive_number("front_rate", front_rate)
-    return Squat(rear, front, (rear - front) / frame.wheelbase)
-
-
-def no_pitch_slope(frame: Frame, *, front_rate: float, rear_rate: float) -> float:
-    """Return the slope of the side-view line at which a rear-driven car does not pitch at all.
-
-    ``(h/L)(1 + k_r/k_f)``: Barton and Fieldhouse, p. 197, eq. 3.69.
-    """
-    return frame.height / frame.wheelbase * (1 + rear_rate / front_rate)
-
-
-def body_angle_gradient(*, mass: float, arm: float, stiffness: float, gravity: float = GRAVITY) -> float:
-    """Return the body angle per acceleration, with the weight of the leaning body: m·d/(K − m·g·d). [rad/(m/s²)]
-
-    Barton and Fieldhouse, p. 174, eq. 3.18 (there for roll; pitch has the same form).
-    """
-    left = stiffness - mass * gravity * arm
-    if left <= 0:
-        raise QuantityError("the springs cannot hold the body up: stiffness is not above mass·gravity·arm")
-    return mass * arm / left
-
-
-def raised_height(*, mass: float, wheelbase: float, raised: float, wheel_radius: float, front_gain: float) -> float:
-    """Return the height of the centre of gravity from what the front scales gain with the rear wheels raised. [m]
-
-    Moment equilibrium about the rear axle with the suspension locked: ``h = r + L·ΔW/(W·tan t)``, ``sin t = H/L``.
-    """
-    angle = math.asin(raised / wheelbase)
-    return wheel_radius + wheelbase * front_gain / (mass * math.tan(angle))

@@ -176,13 +176,6 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
     return slopes, notes
 
 
-def antisquat(half: Half) -> float:
-    """Return the anti-squat of the driven axle (the rear where all drive), 1 is 100 %."""
-    axle = half.front if half.driven == "front" else half.rear
-    sign = -1.0 if half.driven == "front" else 1.0
-    return sign * lt.antisquat_share(half.frame, axle.slope, share=axle.share)
-
-
 def _axle(car: Car, name: str, slope: float, curves: Mapping[str, Curve]) -> Axle:
     corners = car.axle(name)
     gas_lift = sum(_gas_force(curves.get(c.name)) * c.shock_ratio for c in corners)

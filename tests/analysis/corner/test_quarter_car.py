@@ -8,12 +8,13 @@ from scipy.linalg import solve_continuous_lyapunov
 
 from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio, road_sigma
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.launch.load_transfer import Frame, static_loads
+from dynoan.analysis.launch.load_transfer import Frame
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import QuantityError
 from dynoan.model.car import Corner
 from dynoan.units import POUND, factor, parse
 from tests.checks import Check, checks
+from tests.oracles.load_transfer import static_loads
 from tests.oracles.quarter_car import road_response
 
 SALOON = QuarterCar(317.5, 45.4, 22000, 192000)

@@ -16,6 +16,7 @@ from dynoan.analysis.launch.run import run_figures, run_states, sides
 from dynoan.analysis.launch.trace import energy_miss, traced_out
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, damping, kestrel, linear, without_stops
+from tests.oracles import load_transfer as closed
 
 LONG = 6.0
 
@@ -33,10 +34,10 @@ class TestStatics:
     @pytest.mark.parametrize("driven", ["rear", "front", "all"])
     def test_loads_end_at_load_transfer(self, antisquat, driven):
         half, run = steady(kestrel(antisquat=antisquat, driven=driven))
-        front, rear = lt.axle_loads(half.frame, 4.0)
+        front, rear = closed.axle_loads(half.frame, 4.0)
         assert run.metrics["front_load_end_n"] == pytest.approx(front, rel=1e-3)
         assert run.metrics["rear_load_end_n"] == pytest.approx(rear, rel=1e-3)
-        moved = lt.load_transfer(half.frame, 4.0)
+        moved = closed.load_transfer(half.frame, 4.0)
         assert run.metrics["load_transfer_end_n"] == pytest.approx(moved, rel=1e-3)
 
     @pytest.mark.parametrize(("driven", "axle"), [("rear", "rear"), ("front", "front"), ("all", "rear")])
@@ -53,12 +54,12 @@ class TestStatics:
         car = kestrel(antisquat=0.5)
         half, run = steady(car)
         slope = lt.antisquat_slope(half.frame, 0.5)
-        expected = lt.steady_squat(
+        expected = closed.steady_squat(
             half.frame, 4.0, front_rate=half.front.spring, rear_rate=half.rear.spring, slope=slope
         )
         assert run.trace["rear_travel_m"][-1] == pytest.approx(expected.rear, rel=2e-3)
         assert run.trace["front_travel_m"][-1] == pytest.approx(expected.front, rel=2e-3)
-        moved = lt.load_transfer(half.frame, 4.0)
+        moved = closed.load_transfer(half.frame, 4.0)
         tyres = moved * (1 / half.front.tyre + 1 / half.rear.tyre) / half.frame.wheelbase
         assert run.metrics["pitch_end_rad"] == pytest.approx(expected.pitch + tyres, rel=2e-3)
 

@@ -13,12 +13,13 @@ import pytest
 from dynoan.analysis.launch import drive as ld
 from dynoan.analysis.launch.hinges import axle_damping, hinge_sums, speed_grid
 from dynoan.analysis.launch.kernel import BLOCK, FIGURES, HINGES, LANES, STATES, run_block
-from dynoan.analysis.launch.model import antisquat, half_car
+from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import pack
 from dynoan.errors import QuantityError
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, kestrel, linear_curve
 from tests.made import made_curve, made_map
+from tests.oracles.load_transfer import antisquat
 
 
 class TestHinges:
