@@ -18,7 +18,7 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.drive import Scene, full_grip, table
-from dynoan.analysis.launch.kernel import _one, _rhs
+from dynoan.analysis.launch.kernel import _car, _one, _rhs
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import pack, run_figures, run_states, sides
 from dynoan.model.car import Surface
@@ -78,9 +78,7 @@ def _compiled(t, y, half_step, p, grid, d):  # type: ignore[no-untyped-def]
         grid[i, 0] * (1 - w) + grid[i + 1, 0] * w, grid[i, 1] * (1 - w) + grid[i + 1, 1] * w,
         grid[i, 2] * (1 - w) + grid[i + 1, 2] * w, grid[i, 3] * (1 - w) + grid[i + 1, 3] * w,
     )  # fmt: skip
-    car = (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13])
-    fa = (p[14], p[15], p[16], p[17], p[18], p[19])
-    ra = (p[20], p[21], p[22], p[23], p[24], p[25])
+    car, fa, ra = _car(p)
     a, _ = _rhs((y[0], y[1], y[2], y[3]), (y[4], y[5], y[6], y[7]), tab, _one, d, 0, car, fa, ra)
     return np.array([y[4], y[5], y[6], y[7], a[0], a[1], a[2], a[3]])
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.launch.kernel import HINGES
+from dynoan.analysis.launch.layout import HINGES
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Curve, Direction
 

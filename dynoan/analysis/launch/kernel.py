@@ -2,9 +2,9 @@
 
 Damper curves are sums of hinges ``gain·max(0, v − knot)``; stops, tyres and the grip limit are a maximum or a minimum.
 So a whole step is straight-line code, time outside and settings inside, and the compiler turns 16 settings into
-vector instructions. `LANES` must stay a constant of this module, and the step stays written out in the loop: as an
+vector instructions. `LANES` must stay a module's constant, and the step stays written out in the loop: as an
 argument, or as a function of its own, either would switch that off, silently (a test watches).
-The order of a block's flat arrays is [quantity · LANES + lane].
+What stands where in the arrays is in `layout`.
 """
 
 from __future__ import annotations
@@ -13,14 +13,61 @@ from typing import Any
 
 import numba
 
-LANES = 16  #: settings side by side
-HINGES = 8  #: per direction and axle; `_side` is written out for this many
-SIDE = 2 * HINGES * LANES  #: knots then gains of one direction of one axle, in a block
-BLOCK = 4 * SIDE  #: front compression, front rebound, rear compression, rear rebound
-STATES = 8  #: heave, pitch, front and rear wheel, then their velocities; up and nose-up positive
-FIGURES = 12
+from dynoan.analysis.launch.layout import (
+    BUMP,
+    DRIVE_SUM,
+    DRIVEN_CHANGE,
+    DRIVEN_STATIC,
+    DROOP,
+    FRONT_AXLE,
+    FRONT_DRIVEN,
+    FRONT_LIFTED,
+    FRONT_ROAD,
+    FRONT_SLOPE,
+    FRONT_STATIC,
+    FRONT_TYRE,
+    FRONT_UNSPRUNG,
+    FRONT_WANTED,
+    FRONT_WHEEL,
+    GAS,
+    GRIP,
+    HEAVE,
+    HEIGHT,
+    HINGES,
+    INERTIA,
+    LANES,
+    LOAD_DIP,
+    LOAD_LEAST,
+    LOAD_SQUARES,
+    NOSE_RATE,
+    NOSE_RISE,
+    ON_STOPS,
+    PITCH,
+    PITCH_PEAK,
+    PITCH_RATE_PEAK,
+    PRELOAD,
+    RATES,
+    REAR_AXLE,
+    REAR_DRIVEN,
+    REAR_ROAD,
+    REAR_SLOPE,
+    REAR_STATIC,
+    REAR_TYRE,
+    REAR_UNSPRUNG,
+    REAR_WANTED,
+    REAR_WHEEL,
+    SIDE,
+    SPRING,
+    SPRUNG,
+    STOP_RATE,
+    TAIL_LIFT,
+    TAIL_SQUAT,
+    TO_FRONT,
+    TO_REAR,
+)  # fmt: skip
 
 _FAST = {"contract", "nnan", "nsz"}
+_MORE_THAN_ANY = 1e30  #: load of tyres [N]
 _INLINE: dict[str, Any] = {"forceinline": True, "fastmath": _FAST}
 
 
@@ -122,17 +169,23 @@ def _mean(x, k, a, b):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
 
 @numba.njit(**_INLINE)
 def _row(table, i):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
-    return (table[i, 0], table[i, 1], table[i, 2], table[i, 3])
+    return (table[i, FRONT_ROAD], table[i, REAR_ROAD], table[i, FRONT_WANTED], table[i, REAR_WANTED])
+
+
+@numba.njit(**_INLINE)
+def _of_axle(p, at):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
+    return (p[at + SPRING], p[at + GAS], p[at + PRELOAD], p[at + BUMP], p[at + DROOP], p[at + STOP_RATE])
 
 
 @numba.njit(**_INLINE)
 def _car(p):  # type: ignore[no-untyped-def]  # noqa: ANN001, ANN202
-    """Body, front axle, rear axle."""
+    """Body, front axle, rear axle; each in the order of the layout."""
     return (
-        (p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], p[8], p[9], p[10], p[11], p[12], p[13]),
-        (p[14], p[15], p[16], p[17], p[18], p[19]),
-        (p[20], p[21], p[22], p[23], p[24], p[25]),
-    )
+        (p[SPRUNG], p[INERTIA], p[TO_FRONT], p[TO_REAR], p[HEIGHT], p[FRONT_UNSPRUNG], p[REAR_UNSPRUNG],
+         p[FRONT_STATIC], p[REAR_STATIC], p[FRONT_TYRE], p[REAR_TYRE], p[FRONT_SLOPE], p[REAR_SLOPE], p[GRIP]),
+        _of_axle(p, FRONT_AXLE),
+        _of_axle(p, REAR_AXLE),
+    )  # fmt: skip
 
 
 @numba.njit(**_INLINE)
@@ -141,13 +194,13 @@ def _watch(x, v, out, car, driven):  # type: ignore[no-untyped-def]  # noqa: ANN
     body, fa, ra = car
     df, dr, dn, dx = driven
     nf, nr, xf, xr = out
-    nose, tail = x[0] + body[2] * x[1], x[0] - body[3] * x[1]
+    nose, tail = x[HEAVE] + body[TO_FRONT] * x[PITCH], x[HEAVE] - body[TO_REAR] * x[PITCH]
     load = df * nf + dr * nr
-    uf, ur = x[2] - nose, x[3] - tail
-    on = (uf > fa[3]) | (-uf > fa[4]) | (ur > ra[3]) | (-ur > ra[4])
+    uf, ur = x[FRONT_WHEEL] - nose, x[REAR_WHEEL] - tail
+    on = (uf > fa[BUMP]) | (-uf > fa[DROOP]) | (ur > ra[BUMP]) | (-ur > ra[DROOP])
     short = dn + dx * (xf + xr) - load
     lifted = 1.0 if nf <= 0.0 else 0.0
-    return nose, v[0] + body[2] * v[1], tail, load, short, xf + xr, lifted, 1.0 if on else 0.0
+    return nose, v[HEAVE] + body[TO_FRONT] * v[PITCH], tail, load, short, xf + xr, lifted, 1.0 if on else 0.0
 
 
 @numba.njit(cache=True, nogil=True, fastmath=_FAST)
@@ -157,7 +210,7 @@ def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # n
     Parameters
     ----------
     p
-        The car, see `launch_model.Half.packed`.
+        The car, see `HalfCar.packed`, shape (PARAMETERS,).
     table
         At half steps, shape (2·steps + 1, 4): road front, road rear [m], wanted drive front, rear [N].
     d
@@ -165,28 +218,29 @@ def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # n
     step
         [s]
     f
-        Out: the figures, shape (FIGURES · LANES,), in the order of `launch_run.FIGURE_NAMES`.
+        Out: the figures, shape (FIGURES · LANES,).
     trace
         Out: the states, shape (records, STATES · LANES), every steps//(records − 1)-th; one record: nothing kept.
     """
     car = _car(p)
     body, fa, ra = car
     half, sixth = 0.5 * step, step / 6.0
-    driven = (p[26], p[27], p[28], p[29])
+    driven = (p[FRONT_DRIVEN], p[REAR_DRIVEN], p[DRIVEN_STATIC], p[DRIVEN_CHANGE])
     steps = (table.shape[0] - 1) // 2
     keep = trace.shape[0] > 1
     every = steps // (trace.shape[0] - 1) if keep else steps + 1
     s = trace[0].copy()
     s[:] = 0.0
     f[:] = 0.0
-    f[4 * LANES : 5 * LANES] = 1e30
+    f[LOAD_LEAST * LANES : (LOAD_LEAST + 1) * LANES] = _MORE_THAN_ANY
     for i in range(steps):
         if keep and i % every == 0:
             trace[i // every] = s
         t0, t1, t2 = _row(table, 2 * i), _row(table, 2 * i + 1), _row(table, 2 * i + 2)
         for j in range(LANES):
-            x = (s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j])
-            v = (s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j])
+            x = (s[j + HEAVE * LANES], s[j + PITCH * LANES], s[j + FRONT_WHEEL * LANES], s[j + REAR_WHEEL * LANES])
+            r = j + RATES * LANES
+            v = (s[r + HEAVE * LANES], s[r + PITCH * LANES], s[r + FRONT_WHEEL * LANES], s[r + REAR_WHEEL * LANES])
             a1, out = _rhs(x, v, t0, _both, d, j, body, fa, ra)
             v2 = _plus(v, half, a1)
             a2, _ = _rhs(_plus(x, half, v), v2, t1, _both, d, j, body, fa, ra)
@@ -195,20 +249,24 @@ def run_block(p, table, d, step, f, trace):  # type: ignore[no-untyped-def]  # n
             v4 = _plus(v, step, a3)
             a4, _ = _rhs(_plus(x, step, v3), v4, t2, _both, d, j, body, fa, ra)
             nose, rate, tail, load, short, drive, lifted, on = _watch(x, v, out, car, driven)
-            f[j] = max(f[j], nose)
-            f[LANES + j] = max(f[LANES + j], rate)
-            f[2 * LANES + j] = max(f[2 * LANES + j], tail)
-            f[3 * LANES + j] = max(f[3 * LANES + j], -tail)
-            f[4 * LANES + j] = min(f[4 * LANES + j], load)
-            f[5 * LANES + j] = max(f[5 * LANES + j], short)
-            f[6 * LANES + j] += short * short
-            f[7 * LANES + j] = max(f[7 * LANES + j], x[1])
-            f[8 * LANES + j] = max(f[8 * LANES + j], v[1])
-            f[9 * LANES + j] += drive
-            f[10 * LANES + j] += lifted
-            f[11 * LANES + j] += on
-            s[j], s[LANES + j], s[2 * LANES + j], s[3 * LANES + j] = _mean(x, sixth, (v, v2), (v3, v4))
-            s[4 * LANES + j], s[5 * LANES + j], s[6 * LANES + j], s[7 * LANES + j] = _mean(v, sixth, (a1, a2), (a3, a4))
+            f[j + NOSE_RISE * LANES] = max(f[j + NOSE_RISE * LANES], nose)
+            f[j + NOSE_RATE * LANES] = max(f[j + NOSE_RATE * LANES], rate)
+            f[j + TAIL_LIFT * LANES] = max(f[j + TAIL_LIFT * LANES], tail)
+            f[j + TAIL_SQUAT * LANES] = max(f[j + TAIL_SQUAT * LANES], -tail)
+            f[j + LOAD_LEAST * LANES] = min(f[j + LOAD_LEAST * LANES], load)
+            f[j + LOAD_DIP * LANES] = max(f[j + LOAD_DIP * LANES], short)
+            f[j + LOAD_SQUARES * LANES] += short * short
+            f[j + PITCH_PEAK * LANES] = max(f[j + PITCH_PEAK * LANES], x[PITCH])
+            f[j + PITCH_RATE_PEAK * LANES] = max(f[j + PITCH_RATE_PEAK * LANES], v[PITCH])
+            f[j + DRIVE_SUM * LANES] += drive
+            f[j + FRONT_LIFTED * LANES] += lifted
+            f[j + ON_STOPS * LANES] += on
+            x = _mean(x, sixth, (v, v2), (v3, v4))
+            v = _mean(v, sixth, (a1, a2), (a3, a4))
+            s[j + HEAVE * LANES], s[j + PITCH * LANES] = x[HEAVE], x[PITCH]
+            s[j + FRONT_WHEEL * LANES], s[j + REAR_WHEEL * LANES] = x[FRONT_WHEEL], x[REAR_WHEEL]
+            s[r + HEAVE * LANES], s[r + PITCH * LANES] = v[HEAVE], v[PITCH]
+            s[r + FRONT_WHEEL * LANES], s[r + REAR_WHEEL * LANES] = v[FRONT_WHEEL], v[REAR_WHEEL]
     if keep:
         trace[trace.shape[0] - 1] = s
 
@@ -231,6 +289,6 @@ def run_one(p, table, d, step, trace):  # type: ignore[no-untyped-def]  # noqa: 
         a4, _ = _rhs(_plus(x, step, v3), v4, t2, _one, d, 0, body, fa, ra)
         x = _mean(x, sixth, (v, v2), (v3, v4))
         v = _mean(v, sixth, (a1, a2), (a3, a4))
-        for k in range(4):
+        for k in range(RATES):
             trace[k, i + 1] = x[k]
-            trace[k + 4, i + 1] = v[k]
+            trace[k + RATES, i + 1] = v[k]

@@ -18,11 +18,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.analysis.checks import positive_number
 from dynoan.analysis.inertia import estimated_pitch_inertia
+from dynoan.analysis.launch import layout as at
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -62,6 +64,15 @@ class Axle:
         return self.mass * GRAVITY
 
 
+class DrivenLoads(NamedTuple):
+    """The load of the driven tyres: what counts of each axle, and what it would be in the steady state."""
+
+    front: float  #: share of the front load that counts, 1 or 0
+    rear: float  #: of the rear load
+    static: float  #: at rest [N]
+    change: float  #: per drive force, by load transfer alone
+
+
 @dataclass(frozen=True)
 class Half:
     """The half-car."""
@@ -79,25 +90,34 @@ class Half:
         return self.front.sprung + self.rear.sprung
 
     @property
-    def arms(self) -> tuple[float, float]:
+    def arms(self) -> lt.Arms:
         """Sprung centre of gravity to front and to rear axle. [m]"""
         return lt.centre_of_gravity(front=self.front.sprung, rear=self.rear.sprung, wheelbase=self.frame.wheelbase)
 
     @property
-    def driven_loads(self) -> tuple[float, float, float, float]:
-        """Weights of front and rear load, static load and its change per drive force, of the driven tyres."""
+    def driven_loads(self) -> DrivenLoads:
+        """How the load of the driven tyres is made up."""
         front, rear = float(self.driven != "rear"), float(self.driven != "front")
         static = front * self.front.static_load + rear * self.rear.static_load
-        return front, rear, static, (rear - front) * self.frame.height / self.frame.wheelbase
+        return DrivenLoads(front, rear, static, (rear - front) * self.frame.height / self.frame.wheelbase)
 
     def packed(self, grip: float) -> FloatArray:
-        """Return the parameters in the order the compiled half-car takes them."""
-        a, b = self.arms
-        f, r = self.front, self.rear
-        car = (self.sprung, self.pitch_inertia, a, b, self.frame.height, f.unsprung, r.unsprung, f.static_load,
-               r.static_load, f.tyre, r.tyre, f.slope, r.slope, grip)  # fmt: skip
-        axles = [(x.spring, x.gas, x.preload, x.bump, x.droop, x.stop_rate) for x in (f, r)]
-        return np.array([*car, *axles[0], *axles[1], *self.driven_loads])
+        """Return the parameters as the compiled half-car takes them, shape (PARAMETERS,); see `layout`."""
+        f, r, arms, driven = self.front, self.rear, self.arms, self.driven_loads
+        out = np.empty(at.PARAMETERS)
+        out[at.SPRUNG], out[at.INERTIA], out[at.HEIGHT] = self.sprung, self.pitch_inertia, self.frame.height
+        out[at.TO_FRONT], out[at.TO_REAR], out[at.GRIP] = arms.front, arms.rear, grip
+        out[at.FRONT_UNSPRUNG], out[at.REAR_UNSPRUNG] = f.unsprung, r.unsprung
+        out[at.FRONT_STATIC], out[at.REAR_STATIC] = f.static_load, r.static_load
+        out[at.FRONT_TYRE], out[at.REAR_TYRE] = f.tyre, r.tyre
+        out[at.FRONT_SLOPE], out[at.REAR_SLOPE] = f.slope, r.slope
+        for start, axle in ((at.FRONT_AXLE, f), (at.REAR_AXLE, r)):
+            out[start + at.SPRING], out[start + at.GAS], out[start + at.PRELOAD] = axle.spring, axle.gas, axle.preload
+            out[start + at.BUMP], out[start + at.DROOP] = axle.bump, axle.droop
+            out[start + at.STOP_RATE] = axle.stop_rate
+        out[at.FRONT_DRIVEN], out[at.REAR_DRIVEN] = driven.front, driven.rear
+        out[at.DRIVEN_STATIC], out[at.DRIVEN_CHANGE] = driven.static, driven.change
+        return out
 
 
 def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> Half:

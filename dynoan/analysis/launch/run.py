@@ -10,16 +10,11 @@ import numpy as np
 
 from dynoan.analysis.launch.drive import Scene, check, table
 from dynoan.analysis.launch.hinges import AxleDamping, Hinges
-from dynoan.analysis.launch.kernel import BLOCK, FIGURES, HINGES, LANES, SIDE, STATES, run_block, run_one
+from dynoan.analysis.launch.kernel import run_block, run_one
+from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
 from dynoan.analysis.launch.model import Half
 from dynoan.model.arrays import FloatArray
 
-#: the figures the compiled half-car keeps, in its order; `driven_load_rms_n` after dividing by the steps
-FIGURE_NAMES = (
-    "nose_rise_m", "nose_rise_rate_m_s", "rear_lift_m", "rear_squat_m", "driven_load_least_n", "driven_load_dip_n",
-    "driven_load_rms_n", "pitch_peak_rad", "pitch_rate_peak_rad_s", "drive_force_mean_n", "front_wheel_lift_s",
-    "on_stops_s",
-)  # fmt: skip
 #: `Sides` of m settings: front compression, front rebound, rear compression, rear rebound
 Sides = tuple[Hinges, Hinges, Hinges, Hinges]
 
@@ -90,7 +85,7 @@ def run_figures(half: Half, scene: Scene, damping: Sides, *, threads: int | None
     with ThreadPoolExecutor(threads or min(os.cpu_count() or 1, 8)) as pool:
         list(pool.map(run, range(1, len(blocks))))
     lanes = out.reshape(len(blocks), FIGURES, LANES).transpose(1, 0, 2).reshape(FIGURES, -1)[:, :m]
-    return _scaled(dict(zip(FIGURE_NAMES, lanes, strict=True)), scene)
+    return _scaled({name: lanes[at] for at, name in FIGURE_NAMES.items()}, scene)
 
 
 def _scaled(figures: dict[str, FloatArray], scene: Scene) -> dict[str, FloatArray]:

@@ -12,7 +12,8 @@ import pytest
 
 from dynoan.analysis.launch import drive as ld
 from dynoan.analysis.launch.hinges import axle_damping, hinge_sums, speed_grid
-from dynoan.analysis.launch.kernel import BLOCK, FIGURES, HINGES, LANES, STATES, run_block
+from dynoan.analysis.launch.kernel import run_block
+from dynoan.analysis.launch.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import pack
 from dynoan.errors import QuantityError
@@ -183,7 +184,7 @@ def test_settings_run_as_vectors():
     """A change that keeps the compiler from vectorising is silent and costs a factor of four."""
     fresh = numba.njit(fastmath={"contract", "nnan", "nsz"})(run_block.py_func)
     out = np.zeros(FIGURES * LANES), np.zeros((1, STATES * LANES))
-    fresh(np.ones(30), np.zeros((5, 4)), np.zeros(BLOCK), 1e-4, *out)
+    fresh(np.ones(PARAMETERS), np.zeros((5, 4)), np.zeros(BLOCK), 1e-4, *out)
     (text,) = fresh.inspect_asm().values()
     packed, single = (len(re.findall(rf"(?:mul|fn?madd\d*){kind}", text)) for kind in ("pd", "sd"))
     assert packed > 0.5 * single
