@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.travel.summary import (
     CornerTravel,
-    Ends,
-    Part,
+    RunPart,
+    StrokeEnds,
     at_rest,
     corner_travel,
     launch_part,
     start_from_shocks,
     start_from_speed,
 )  # fmt: skip
-from dynoan.analysis.travel.velocity import Motion, motion
+from dynoan.analysis.travel.velocity import ShockMotion, shock_motion
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.travel_asked import TravelQuestion
 from dynoan.jobs.travel_channels import in_metres, travel_columns, zero_of
@@ -69,7 +69,7 @@ def _start(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogCo
         start = start_from_speed(time, speed.si("velocity"))
         if start is not None:
             return start, f"the launch begins at {start:.2f} s, by the column '{speed.name}'"
-    moved = [motion(time, in_metres(column, question.scales.get(corner))) for corner, column in found.items()]
+    moved = [shock_motion(time, in_metres(column, question.scales.get(corner))) for corner, column in found.items()]
     start = start_from_shocks(moved)
     if start is None:
         return None, "no launch found: the log does not begin at rest; name it as a part such as 2.0..5.0"
@@ -82,7 +82,7 @@ class _Channel:
     column: LogColumn
     zero: str
     scale: str
-    motion: Motion
+    motion: ShockMotion
 
 
 def _channel(
@@ -95,7 +95,7 @@ def _channel(
     else:
         zero, whence = zero_of(reading, scale), f"the reading {reading}"
     try:
-        moved = motion(time, raw - zero, window=question.window)
+        moved = shock_motion(time, raw - zero, window=question.window)
     except DynoanError as error:
         raise CallError(f"{column.place}: {error}") from None
     return _Channel(corner, column, whence, scale.text if scale else column.unit, moved)
@@ -103,7 +103,7 @@ def _channel(
 
 def _on_car(
     bench: Workbench | None, name: str | None, corners: Sequence[str]
-) -> tuple[dict[str, Curve], dict[str, Ends]]:
+) -> tuple[dict[str, Curve], dict[str, StrokeEnds]]:
     """Return the curve at each logged corner and the ends of its stroke."""
     if name is None:
         return {}, {}
@@ -115,11 +115,11 @@ def _on_car(
         corner = car.corners[key]
         curves[key] = bench.corner_curve(car, corner)
         stops = (None if t is None else t * corner.shock_ratio for t in (corner.bump_travel, corner.droop_travel))
-        ends[key] = Ends(*stops)
+        ends[key] = StrokeEnds(*stops)
     return curves, ends
 
 
-def _shock(channel: _Channel, parts: tuple[Part, ...], curve: Curve | None, ends: Ends | None) -> LoggedShock:
+def _shock(channel: _Channel, parts: tuple[RunPart, ...], curve: Curve | None, ends: StrokeEnds | None) -> LoggedShock:
     found = corner_travel(channel.corner, channel.motion, parts, curve=curve, ends=ends)
     return LoggedShock(channel.column, channel.scale, channel.zero, found)
 

@@ -40,8 +40,8 @@ class PartSide:
 #: the figures of a direction; a new one is a line here
 SIDE: tuple[Measure[PartSide], ...] = (
     Measure("time_share", "time", lambda s: s.part.moving[s.direction], percent=True),
-    Measure("rms_m_s", "rms", lambda s: s.part.typical[s.direction], "velocity"),
-    Measure("quantile_95_m_s", "95 % slower", lambda s: s.part.most[s.direction], "velocity"),
+    Measure("rms_m_s", "rms", lambda s: s.part.rms[s.direction], "velocity"),
+    Measure("quantile_95_m_s", "95 % slower", lambda s: s.part.quantile_95[s.direction], "velocity"),
     Measure("peak_m_s", "peak", lambda s: s.part.peak[s.direction], "velocity"),
 )
 #: the figures of a part; a new one is a line here
@@ -91,7 +91,7 @@ def _shock_dict(shock: LoggedShock) -> dict[str, Any]:
 
 def _part_dict(part: PartTravel) -> dict[str, Any]:
     ends = {
-        key: None if found is None else {"times": found[0], "seconds": found[1]}
+        key: None if found is None else {"times": found.times, "seconds": found.seconds}
         for key, found in (("bottoming", part.bottomed), ("topping", part.topped))
     }
     return as_dict(PART, part) | {str(d): _side_dict(part, d) for d in DIRECTIONS} | ends | {

@@ -8,26 +8,34 @@ from __future__ import annotations
 import itertools
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.travel.velocity import Motion
+from dynoan.analysis.travel.assumptions import (
+    BEFORE,
+    BIN,
+    LAUNCH,
+    LEAST_STILL,
+    MOST_OF_THE_TIME,
+    NEAR,
+    REST_FIRST,
+    ROLLING,
+    STILL,
+    STIRRING,
+    STIRRING_OVER_NOISE,
+    STIRRING_SAMPLES,
+    STIRRING_TIME,
+    ZERO_SAMPLES,
+)  # fmt: skip
+from dynoan.analysis.travel.velocity import ShockMotion
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
-STILL = 3.0  #: times the noise of the velocity below which a shock counts as standing
-LEAST_STILL = 2e-3  #: and never less than this [m/s]
-NEAR = 1e-3  #: this near to an end of the stroke counts as there [m]
-BIN = 0.01  #: width of a bin of the histogram [m/s]
-LAUNCH = 3.0  #: how long after the start counts as the launch [s]
-BEFORE = 0.1  #: what of the time before the start belongs to it [s]
-ROLLING = 0.5  #: a car faster than this has left the line [m/s]
-STIRRING = 0.02  #: rms shock velocity above which something is going on [m/s]
-
 
 @dataclass(frozen=True)
-class Part:
+class RunPart:
     """A named stretch of the run."""
 
     name: str
@@ -36,7 +44,7 @@ class Part:
 
 
 @dataclass(frozen=True)
-class Ends:
+class StrokeEnds:
     """Travel of the shock to its ends, from the zero of the log; None where unknown."""
 
     bump: float | None = None  #: compression [m]
@@ -44,7 +52,7 @@ class Ends:
 
 
 @dataclass(frozen=True)
-class Knee:
+class KneeTimes:
     """How long the shock moves slower and faster than a knee of its curve."""
 
     direction: Direction
@@ -54,7 +62,7 @@ class Knee:
 
 
 @dataclass(frozen=True)
-class Range:
+class EnergyRange:
     """The energy a range of speeds takes out."""
 
     direction: Direction
@@ -66,11 +74,18 @@ class Range:
 
 
 @dataclass(frozen=True)
-class Histogram:
+class VelocityHistogram:
     """Time by velocity: signed bins of equal width, zero at an edge."""
 
     edges: FloatArray  #: shape (n + 1,) [m/s]
     share: FloatArray  #: of all time, shape (n,)
+
+
+class EndVisits(NamedTuple):
+    """How often a shock came to an end of its stroke, and how long it was there."""
+
+    times: int
+    seconds: float  #: [s]
 
 
 @dataclass(frozen=True)
@@ -78,19 +93,19 @@ class PartTravel:
     """One part of the run of one shock."""
 
     name: str
-    seconds: float
+    seconds: float  #: how long it lasted, gaps aside [s]
     still: float  #: share of the time
     moving: Mapping[Direction, float]  #: share of the time
     peak: Mapping[Direction, float]  #: [m/s]
-    typical: Mapping[Direction, float]  #: rms of the moving samples [m/s]
-    most: Mapping[Direction, float]  #: 95 % of the moving time is slower [m/s]
-    histogram: Histogram
-    knees: tuple[Knee, ...]
-    ranges: tuple[Range, ...]
+    rms: Mapping[Direction, float]  #: of the moving samples [m/s]
+    quantile_95: Mapping[Direction, float]  #: 95 % of the moving time is slower [m/s]
+    histogram: VelocityHistogram
+    knees: tuple[KneeTimes, ...]
+    ranges: tuple[EnergyRange, ...]
     deepest: float  #: compression from zero [m]
     longest: float  #: extension from zero, positive [m]
-    bottomed: tuple[int, float] | None  #: times, seconds; None where the end is not known
-    topped: tuple[int, float] | None
+    bottomed: EndVisits | None  #: at the end of compression; None where that end is not known
+    topped: EndVisits | None  #: at the end of extension
     beyond_tested: float  #: share of the time faster than the curve's tests
 
 
@@ -99,23 +114,39 @@ class CornerTravel:
     """One shock over the whole run and its parts."""
 
     corner: str
-    motion: Motion
+    motion: ShockMotion
     still_below: float  #: [m/s]
     parts: Mapping[str, PartTravel]
     curve: Curve | None = None
 
 
 def corner_travel(
-    corner: str, moved: Motion, parts: Sequence[Part], *, curve: Curve | None = None, ends: Ends | None = None
+    corner: str,
+    moved: ShockMotion,
+    parts: Sequence[RunPart],
+    *,
+    curve: Curve | None = None,
+    ends: StrokeEnds | None = None,
 ) -> CornerTravel:
     """Return what a shock did in the whole run ("all"), in each part, and in what no part covers ("the rest").
 
     Parameters
     ----------
+    corner
+        "fl", "fr", "rl" or "rr", for the result.
+    moved
+        Its travel, zero where the car stands, and velocity.
+    parts
+        Named stretches of the run; they may overlap.
     curve
         Of what was on the car; without one there are no knees and no energies.
     ends
         Of the stroke; without them bottoming and topping out cannot be told.
+
+    Returns
+    -------
+    :
+        Velocities in [m/s] as magnitudes by direction, energies in [J] from the curve's damping force, shares of 1.
 
     Raises
     ------
@@ -134,12 +165,17 @@ def corner_travel(
         rest &= ~masks[part.name]
     if parts and rest.any():
         masks["the rest"] = rest
-    made = {name: _part(name, moved, mask, (still, edges), curve, ends or Ends()) for name, mask in masks.items()}
+    made = {name: _part(name, moved, mask, (still, edges), curve, ends or StrokeEnds()) for name, mask in masks.items()}
     return CornerTravel(corner, moved, still, made, curve)
 
 
 def _part(
-    name: str, moved: Motion, mask: BoolArray, grid: tuple[float, FloatArray], curve: Curve | None, ends: Ends
+    name: str,
+    moved: ShockMotion,
+    mask: BoolArray,
+    grid: tuple[float, FloatArray],
+    curve: Curve | None,
+    ends: StrokeEnds,
 ) -> PartTravel:
     still, edges = grid
     v, x = moved.velocity[mask], moved.travel[mask]
@@ -151,9 +187,9 @@ def _part(
         name=name, seconds=len(v) * moved.step, still=1.0 - sum(len(u) for u in by.values()) / len(v),
         moving={d: len(u) / len(v) for d, u in by.items()},
         peak={d: float(u.max()) if len(u) else 0.0 for d, u in by.items()},
-        typical={d: float(np.sqrt(np.mean(u**2))) if len(u) else 0.0 for d, u in by.items()},
-        most={d: float(np.quantile(u, 0.95)) if len(u) else 0.0 for d, u in by.items()},
-        histogram=Histogram(edges, counts / len(v)),
+        rms={d: float(np.sqrt(np.mean(u**2))) if len(u) else 0.0 for d, u in by.items()},
+        quantile_95={d: float(np.quantile(u, MOST_OF_THE_TIME)) if len(u) else 0.0 for d, u in by.items()},
+        histogram=VelocityHistogram(edges, counts / len(v)),
         knees=() if curve is None else _knees(by, curve),
         ranges=() if curve is None else _ranges(by, curve, moved.step),
         deepest=float(x.max()), longest=float(-x.min()),
@@ -162,16 +198,16 @@ def _part(
     )  # fmt: skip
 
 
-def _knees(by: Mapping[Direction, FloatArray], curve: Curve) -> tuple[Knee, ...]:
+def _knees(by: Mapping[Direction, FloatArray], curve: Curve) -> tuple[KneeTimes, ...]:
     out = []
     for direction, speeds in by.items():
         for knee in curve.side(direction).knees:
             above = float(np.mean(speeds > knee.velocity)) if len(speeds) else float("nan")
-            out.append(Knee(direction, knee.velocity, 1.0 - above, above))
+            out.append(KneeTimes(direction, knee.velocity, 1.0 - above, above))
     return tuple(out)
 
 
-def _ranges(by: Mapping[Direction, FloatArray], curve: Curve, step: float) -> tuple[Range, ...]:
+def _ranges(by: Mapping[Direction, FloatArray], curve: Curve, step: float) -> tuple[EnergyRange, ...]:
     """Return the energy between the knees, ∫F·v dt, force from the curve."""
     work = {d: curve.side(d).force(speeds) * speeds * step for d, speeds in by.items()}
     total = sum(float(w.sum()) for w in work.values())
@@ -182,20 +218,28 @@ def _ranges(by: Mapping[Direction, FloatArray], curve: Curve, step: float) -> tu
             inside = (speeds >= low) & (speeds < high)
             energy = float(work[direction][inside].sum())
             share = energy / total if total > 0 else float("nan")
-            out.append(Range(direction, low, high, energy, share, float(np.mean(inside)) if len(speeds) else 0.0))
+            out.append(EnergyRange(direction, low, high, energy, share, float(np.mean(inside)) if len(speeds) else 0.0))
     return tuple(out)
 
 
-def _at_end(travel: FloatArray, mask: BoolArray, end: float | None, step: float) -> tuple[int, float] | None:
+def _at_end(travel: FloatArray, mask: BoolArray, end: float | None, step: float) -> EndVisits | None:
     if end is None:
         return None
     there = (travel >= end - NEAR) & mask
     starts = int(np.count_nonzero(there[1:] & ~there[:-1])) + int(there[0])
-    return starts, float(np.count_nonzero(there)) * step
+    return EndVisits(starts, float(np.count_nonzero(there)) * step)
 
 
 def start_from_speed(time: FloatArray, speed: FloatArray) -> float | None:
-    """Return when a standing car leaves the line by its speed [m/s]; None if it never stands and then rolls. [s]"""
+    """Return when a standing car leaves the line by its speed; None if it never stands and then rolls. [s]
+
+    Parameters
+    ----------
+    time
+        Shape (n,). [s]
+    speed
+        Of the car, shape (n,); NaN where it was not logged. [m/s]
+    """
     known = np.isfinite(speed)
     t, v = time[known], speed[known]
     rolling = v > ROLLING
@@ -203,28 +247,54 @@ def start_from_speed(time: FloatArray, speed: FloatArray) -> float | None:
     return float(t[leaving[0]]) if len(leaving) else None
 
 
-def start_from_shocks(moved: Sequence[Motion]) -> float | None:
-    """Return when the shocks begin to move after standing still; None if they move from the beginning. [s]"""
+def start_from_shocks(moved: Sequence[ShockMotion]) -> float | None:
+    """Return when the first of the shocks begins to move after standing still. [s]
+
+    None if they move from the beginning, or never: the rms velocity over `STIRRING_TIME` tells.
+    """
     starts = []
     for m in moved:
-        width = max(round(0.1 / m.step), 3)
+        width = max(round(STIRRING_TIME / m.step), STIRRING_SAMPLES)
         power = np.convolve(m.velocity**2, np.ones(width) / width, mode="same")
-        stirring = power > max(STIRRING, 5 * m.smoothing.noise) ** 2
+        stirring = power > max(STIRRING, STIRRING_OVER_NOISE * m.smoothing.noise) ** 2
         if stirring.any():
             starts.append(float(m.time[np.argmax(stirring)] - m.time[0]))
-    if not starts or min(starts) < 0.3:
+    if not starts or min(starts) < REST_FIRST:
         return None
     return min(starts) + float(moved[0].time[0])
 
 
-def launch_part(start: float, length: float = LAUNCH) -> Part:
-    """Return the launch that begins at `start`. [s]"""
-    return Part("launch", start - BEFORE, start + length)
+def launch_part(start: float, length: float = LAUNCH) -> RunPart:
+    """Return the part of the run that is the launch.
+
+    Parameters
+    ----------
+    start
+        When the car leaves the line. [s]
+    length
+        How long after that counts. [s]
+    """
+    return RunPart("launch", start - BEFORE, start + length)
 
 
-def at_rest(time: FloatArray, travel: FloatArray, start: float | None) -> tuple[float, str]:
-    """Return the zero of a channel and where it comes from: the median before the start, else of the whole log."""
+class RestZero(NamedTuple):
+    """The reading at which a shock counts as neither compressed nor extended."""
+
+    travel: float  #: [m]
+    whence: str  #: in words
+
+
+def at_rest(time: FloatArray, travel: FloatArray, start: float | None) -> RestZero:
+    """Return the zero of a channel and where it comes from: the median before the start, else of the whole log.
+
+    Parameters
+    ----------
+    time, travel
+        Shape (n,); travel may hold NaN. [s, m]
+    start
+        When the car leaves the line; None where it is not known. [s]
+    """
     before = (time < start - BEFORE) & np.isfinite(travel) if start is not None else np.zeros(len(time), dtype=bool)
-    if np.count_nonzero(before) >= 10:
-        return float(np.median(travel[before])), "the median before the start"
-    return float(np.nanmedian(travel)), "the median of the whole log"
+    if np.count_nonzero(before) >= ZERO_SAMPLES:
+        return RestZero(float(np.median(travel[before])), "the median before the start")
+    return RestZero(float(np.nanmedian(travel)), "the median of the whole log")

@@ -12,21 +12,23 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.conditioning.assumptions import QUARTILE
+from dynoan.analysis.travel.assumptions import EXPLAINED, GAP, LEAST, ORDER, SAME, STEPPED, WIDEST, WINDOWS
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray, IntArray
 
-ORDER = 3  #: of the polynomial
-#: windows to choose from, in samples
-WINDOWS = (5, 7, 9, 11, 13, 15, 17, 21, 25, 31, 37, 45, 55, 67, 81, 101)
-WIDEST = 0.06  #: no window spans more: a wheel hops in about this time [s]
-EXPLAINED = 1.15  #: how many times the narrower window's noise a difference may be
-GAP = 3.5  #: steps; a longer pause between samples starts a new stretch
-LEAST = 24  #: samples a stretch must have to count
-_FOURTH = math.sqrt(70.0)  #: a fourth difference has so many times the noise of a sample
+#: a fourth difference has so many times the noise of a sample: its weights are 1, 4, 6, 4, 1
+_FOURTH = math.sqrt(70.0)
+#: a step has so many times the standard deviation of what rounding to it leaves
+_UNIFORM = math.sqrt(12.0)
+#: the share of amplitude at 3 dB
+_HALF_POWER = math.sqrt(0.5)
+#: how finely the filter's cutoff is looked for: first place and number of frequencies up to half the rate
+_LOWEST, _FREQUENCIES = 1e-3, 2000
 
 
 @dataclass(frozen=True)
-class Smoothing:
+class VelocityFilter:
     """How velocity was made from travel."""
 
     window: float  #: [s]
@@ -46,19 +48,22 @@ class Smoothing:
 
 
 @dataclass(frozen=True)
-class Motion:
+class ShockMotion:
     """Travel and velocity of one shock at even steps, gaps left out; all of shape (n,)."""
 
     time: FloatArray  #: [s]
     travel: FloatArray  #: smoothed [m]
     velocity: FloatArray  #: positive in compression [m/s]
     step: float  #: [s]
-    smoothing: Smoothing
+    smoothing: VelocityFilter
     gaps: int  #: how many gaps there were
 
 
-def motion(time: FloatArray, travel: FloatArray, *, window: float | None = None) -> Motion:
+def shock_motion(time: FloatArray, travel: FloatArray, *, window: float | None = None) -> ShockMotion:
     """Return evenly sampled travel and its velocity.
+
+    Savitzky-Golay (A. Savitzky, M. J. E. Golay, 1964); the window by O. V. Lepski's rule, with the noise estimated from
+    fourth differences or, where it is more, from the logger's steps.
 
     Parameters
     ----------
@@ -69,10 +74,22 @@ def motion(time: FloatArray, travel: FloatArray, *, window: float | None = None)
     window
         Width of the filter instead of one chosen from the record. [s]
 
+    Returns
+    -------
+    :
+        Travel and velocity at the record's own step; what lies in gaps is left out.
+
     Raises
     ------
     QuantityError
         If time does not rise, there are too few samples, or the window is narrower than the polynomial needs.
+
+    Examples
+    --------
+    >>> t = np.arange(0.0, 2.0, 0.002)
+    >>> moved = shock_motion(t, 0.01 * np.sin(2 * np.pi * 2.0 * t))
+    >>> round(float(moved.velocity.max()), 3)  # 0.01 m · 2π · 2 Hz
+    0.126
     """
     known = np.isfinite(time) & np.isfinite(travel)
     t, x = time[known], travel[known]
@@ -87,7 +104,7 @@ def motion(time: FloatArray, travel: FloatArray, *, window: float | None = None)
     noise = _noise([s[1] for s in stretches])
     samples = _wanted(window, step) if window is not None else _choose([s[1] for s in stretches], step, noise)
     smooth = [(_filter(s[1], samples, 0, step), _filter(s[1], samples, 1, step)) for s in stretches]
-    return Motion(
+    return ShockMotion(
         np.concatenate([s[0] for s in stretches]), np.concatenate([s[0] for s in smooth]),
         np.concatenate([s[1] for s in smooth]), step, _smoothing(samples, step, noise), len(stretches) - 1,
     )  # fmt: skip
@@ -108,11 +125,11 @@ def _noise(stretches: list[FloatArray]) -> float:
     """Return the standard deviation of the samples' noise from fourth differences, at least that of their steps."""
     x = np.concatenate(stretches)
     fourth = np.concatenate([np.diff(s, 4) for s in stretches])
-    scatter = float(np.median(np.abs(fourth))) / 0.6745 / _FOURTH
-    levels = np.diff(np.unique(np.round(x, 9)))
+    scatter = float(np.median(np.abs(fourth))) / QUARTILE / _FOURTH
+    levels = np.diff(np.unique(np.round(x, SAME)))
     # A logger that writes whole steps has many equal samples, and then no scatter at rest.
-    stepped = float(np.median(levels)) if len(levels) and len(levels) < 0.5 * len(x) else 0.0
-    return max(scatter, stepped / math.sqrt(12.0))
+    stepped = float(np.median(levels)) if len(levels) and len(levels) < STEPPED * len(x) else 0.0
+    return max(scatter, stepped / _UNIFORM)
 
 
 def _choose(stretches: list[FloatArray], step: float, noise: float) -> int:
@@ -154,15 +171,15 @@ def _gain(samples: int, step: float) -> float:
     return float(np.sqrt(np.sum(_weights(samples, step) ** 2)))
 
 
-def _smoothing(samples: int, step: float, noise: float) -> Smoothing:
-    return Smoothing(samples * step, samples, ORDER, _cutoff(samples, step), noise * _gain(samples, step), noise)
+def _smoothing(samples: int, step: float, noise: float) -> VelocityFilter:
+    return VelocityFilter(samples * step, samples, ORDER, _cutoff(samples, step), noise * _gain(samples, step), noise)
 
 
 def _cutoff(samples: int, step: float) -> float:
     """Return the frequency at which the filter's velocity is 3 dB below the true one. [Hz]"""
     weights = _weights(samples, step)
-    f = np.linspace(1e-3, 0.5, 2000) / step
+    f = np.linspace(_LOWEST, 0.5, _FREQUENCIES) / step
     place = (np.arange(samples) - samples // 2) * step
     response = np.abs(np.exp(2j * np.pi * np.outer(f, place)) @ weights) / (2 * np.pi * f)
-    low = np.flatnonzero(response < math.sqrt(0.5))
+    low = np.flatnonzero(response < _HALF_POWER)
     return float(f[low[0]]) if len(low) else float(f[-1])

@@ -54,7 +54,7 @@ def _speed_row(found: CornerTravel, part: PartTravel, direction: Direction, unit
         f"{part.seconds:.1f}" if first else "", f"{part.still:.0%}" if first else "", direction,
         *(f"{m.value(side):.0%}" if m.percent else m.text(side, units) for m in SIDE),
         shown("length", units).text(max(reached, 0.0), unit=False),
-        "–" if end is None else f"{end[0]} x, {end[1]:.2f} s",
+        "–" if end is None else f"{end.times} x, {end.seconds:.2f} s",
     ]  # fmt: skip
 
 
