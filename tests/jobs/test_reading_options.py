@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, DynoanError, QuantityError
@@ -33,24 +33,28 @@ def test_nothing_stated_leaves_all_to_the_file():
     assert read_options({"shock": None, "clicks": None, "units": (), "rate": None}) == ReadOptions()
 
 
+@settings(deadline=None)
 @given(st.dictionaries(CHANNELS, VALUES))
 def test_units_as_text_are_units_as_a_mapping(units):
     typed = [f" {channel.upper()} = {unit}" for channel, unit in units.items()]
     assert read_options({"units": typed}).units == read_options({"units": units}).units == units
 
 
+@settings(deadline=None)
 @given(st.dictionaries(COLUMNS, VALUES))
 def test_columns_as_text_are_columns_as_a_mapping(columns):
     typed = tuple(f"{channel}={column}" for channel, column in columns.items())
     assert read_options({"columns": typed}).columns == read_options({"columns": columns}).columns == columns
 
 
+@settings(deadline=None)
 @given(CLICKS)
 def test_clicks_as_text_are_clicks_as_a_mapping(clicks):
     typed = "; ".join(f"{name} = {click}" for name, click in clicks.items())
     assert asked_clicks(typed) == asked_clicks(clicks) == clicks
 
 
+@settings(deadline=None)
 @given(st.text())
 def test_any_text_for_clicks_is_clicks_or_one_error_about_them(text):
     found = or_part(lambda: asked_clicks(text))
@@ -59,6 +63,7 @@ def test_any_text_for_clicks_is_clicks_or_one_error_about_them(text):
         assert set(found) <= set(ADJUSTERS)
 
 
+@settings(deadline=None)
 @given(st.lists(st.text()))
 def test_any_texts_for_columns_are_columns_or_one_error_about_them(texts):
     found = or_part(lambda: read_options({"columns": texts}).columns)
@@ -67,6 +72,7 @@ def test_any_texts_for_columns_are_columns_or_one_error_about_them(texts):
         assert all(value == value.strip() != "" for value in found.values())
 
 
+@settings(deadline=None)
 @given(st.floats(1.0, 1e7))
 def test_a_rate_is_a_number_in_hertz_or_text_with_a_unit(rate):
     assert read_options({"rate": rate}).rate == rate

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
@@ -65,6 +65,7 @@ def test_what_is_listed_fits_every_filter(bench, filters, count):
     assert [r.id for r in found.records] == sorted(r.id for r in found.records)
 
 
+@settings(deadline=None)
 @given(NAMES, NAMES, CLICKS)
 def test_a_sweep_fits_the_filter_made_of_itself_and_no_other_click(shock, pack, clicks):
     filters = [f"shock={shock}", f"pack={pack}", "date=2026", *(f"{k}={v}" for k, v in clicks.items())]
@@ -141,6 +142,7 @@ def test_empty_takes_a_fact_away(bench, tarmac):
     assert (now.pack, now.date, now.clicks, now.shock) == (None, None, {}, "FL-01")
 
 
+@settings(deadline=None)
 @given(CLICKS, st.none() | CLICKS)
 def test_clicks_not_named_stay(before, given_clicks):
     merged = merged_clicks(made_record(clicks=before), given_clicks)
@@ -150,6 +152,7 @@ def test_clicks_not_named_stay(before, given_clicks):
         assert merged == given_clicks  # None leaves them, an empty mapping takes them away
 
 
+@settings(deadline=None)
 @given(st.floats(-60, 400))
 def test_a_temperature_is_a_number_in_celsius_or_text(degrees):
     assert EditQuestion.asked("a", temperature=degrees).temperature == degrees
@@ -166,6 +169,7 @@ def in_question(date):
         return error.part
 
 
+@settings(deadline=None)
 @given(st.dates().map(lambda d: d.isoformat()) | st.text())
 def test_a_date_is_kept_as_typed_or_refused(text):
     assert in_question(text) in (text.strip(), "date")
