@@ -175,7 +175,7 @@ class Curve:
         return np.asarray((self(v + step) - self(v - step)) / (2 * step))
 
     def extrapolated(self, velocity: ArrayLike) -> FloatArray:
-        """Return 1.0 where a velocity lies beyond the measured speeds of its direction, else 0.0."""
+        """Return 1.0 where a velocity lies beyond the measured speeds of its direction, else 0.0. [1]"""
         v = np.asarray(velocity, dtype=float)
         return np.where(v > self.compression.top_speed, 1.0, np.where(-v > self.rebound.top_speed, 1.0, 0.0))
 

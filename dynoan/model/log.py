@@ -27,7 +27,7 @@ class LogColumn:
         return f"{self.file}: column '{self.name}'"
 
     def si(self, kind: str) -> FloatArray:
-        """Return the values in SI, shape (n,).
+        """Return the values in SI, shape (n,). [SI unit of the kind]
 
         Parameters
         ----------

@@ -64,7 +64,7 @@ class DirectionData:
 
     @property
     def last(self) -> FloatArray:
-        """Last click of each axis, at least 1, shape (A,)."""
+        """Last click of each axis, at least 1, shape (A,). [clicks]"""
         return np.array([max(axis.clicks, 1) for axis in self.axes], dtype=float)
 
     def without(self, test: int) -> DirectionData:

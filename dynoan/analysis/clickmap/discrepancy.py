@@ -37,7 +37,7 @@ class Spread:
 
 
 def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
-    """Return how alike the discrepancies at two sets of clicks are, shape (len(a), len(b)): Matérn, 5/2."""
+    """Return how alike the discrepancies at two sets of clicks are, shape (len(a), len(b)): Matérn, 5/2. [1]"""
     if a.shape[1] == 0:
         return np.ones((len(a), len(b)))
     gap = (a[:, None, :] - b[None, :, :]) / (last * span)
@@ -46,13 +46,13 @@ def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) ->
 
 
 def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
-    """Return how alike the discrepancies at two sets of speeds are, shape (len(a), len(b))."""
+    """Return how alike the discrepancies at two sets of speeds are, shape (len(a), len(b)). [1]"""
     gap = np.log(np.maximum(a, 1e-4))[:, None] - np.log(np.maximum(b, 1e-4))[None, :]
     return np.asarray(np.exp(-0.5 * (gap / SPEED_SPAN) ** 2))
 
 
 def noise_covariance(data: DirectionData) -> FloatArray:
-    """Return the covariance of the curves' errors, shape (T·S, T·S): what all tests share, and each one's own."""
+    """Return the covariance of the curves' errors of ln(force), shape (T·S, T·S): shared by all tests, and own. [1]"""
     alike = speed_kernel(data.speeds, data.speeds)
     sd = np.sqrt(data.variance)
     out = np.zeros((data.tests, len(data.speeds), data.tests, len(data.speeds)))
@@ -74,7 +74,7 @@ class Pieces:
     trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
 
     def total(self, spread: Spread) -> FloatArray:
-        """Return the covariance of all logarithms of force about the prior trend."""
+        """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
         return out + spread.shock**2 * self.same if spread.shock > 0 else out
 
@@ -99,7 +99,7 @@ def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
 
 
 def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[FloatArray, FloatArray]:
-    """Return each test's residual when it is left out, and the standard deviation expected, both (T, S)."""
+    """Return each test's residual of ln(force) when it is left out, and its expected size, both (T, S). [1]"""
     inverse = np.linalg.inv(total)
     pulled = inverse @ residual
     s = len(residual) // tests
@@ -113,14 +113,14 @@ def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[
 
 
 def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
-    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant."""
+    """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]"""
     factor = cho_factor(total, lower=True)
     half_log_det = float(np.sum(np.log(np.diag(factor[0]))))
     return -0.5 * float(residual @ cho_solve(factor, residual)) - half_log_det
 
 
 def untested_share(data: DirectionData, clicks: FloatArray) -> FloatArray:
-    """Return the standard deviation owed to adjusters that no test moved, as a share of force, shape (len(clicks),)."""
+    """Return the standard deviation owed to adjusters that no test moved, a share of force, shape (n,). [1]"""
     if data.clicks.shape[1] == 0:
         return np.zeros(len(clicks))
     still = ~np.asarray(data.moved)

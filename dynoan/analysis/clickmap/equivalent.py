@@ -32,14 +32,14 @@ class Equivalent:
 
 
 def on_all_axes(values: FloatArray, table: DirectionMap, map: ClickMap) -> FloatArray:
-    """Return values over a direction's clicks with one axis for every adjuster of the map, for broadcasting."""
+    """Return values over a direction's clicks with one axis for every adjuster of the map. [as given]"""
     order = [table.adjusters.index(a.name) for a in map.adjusters if a.name in table.adjusters]
     lengths = [a.clicks + 1 if a.name in table.adjusters else 1 for a in map.adjusters]
     return np.asarray(np.transpose(values, order).reshape(lengths))
 
 
 def shares(table: DirectionMap, curve: Curve, direction: Direction, speeds: FloatArray) -> FloatArray:
-    """Return the difference from a curve at every click and speed, as a share of the curve's force, (clicks…, s)."""
+    """Return the difference from a curve at every click and speed, a share of its force, (clicks…, s). [1]"""
     wanted = curve.side(direction).force(speeds)
     force, _ = table.at(speeds)
     return np.asarray((force - wanted) / np.maximum(wanted, LEAST_FORCE))

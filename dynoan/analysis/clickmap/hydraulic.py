@@ -51,11 +51,11 @@ class ValveTrend:
     width: FloatArray  #: standard deviation of the prior, zero where a parameter is not in play, (P,)
 
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return ln(force) at clicks (n, A) and speeds (S,), shape (n, S)."""
+        """Return ln(force / 1 N) at clicks (n, A) and speeds (S,), shape (n, S). [1]"""
         return log_force(self.theta, clicks / self.last, self.roles, speeds)
 
     def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return by how much ln(force) moves with one prior standard deviation of each parameter, (n, S, P)."""
+        """Return by how much ln(force) moves with one prior deviation of each parameter, (n, S, P). [1]"""
         slopes = log_force_slopes(self.theta, clicks / self.last, self.roles, speeds)[1]
         return np.asarray(slopes * self.width)
 
@@ -73,7 +73,7 @@ def roles_of(data: DirectionData, crossing: str | None = None) -> Roles:
 
 
 def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]:
-    """Return centre and standard deviation of the prior, (P,) each: sizes from the data, the rest from the trade."""
+    """Return centre and standard deviation of the prior, (P,) each, from data and trade. [as `PARAMETERS`]"""
     forces = np.exp(data.logs)
     k = len(data.speeds) // 2
     stiff, soft = np.max(forces, axis=0), np.min(forces, axis=0)
@@ -93,7 +93,7 @@ def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]
 
 
 def widths(roles: Roles) -> FloatArray:
-    """Return the prior standard deviations, zero for parameters that no adjuster turns, (P,)."""
+    """Return the prior standard deviations, zero where no adjuster turns, (P,). [as `PARAMETERS`]"""
     out = dict(PRIOR_WIDTH)
     still = {
         "bleed": ("bleed_gain", "bleed_shape"),
@@ -170,14 +170,14 @@ def _fitted(data: DirectionData, trend: ValveTrend, spread: Spread) -> FittedDir
 
 
 def parameter_sd(fitted: FittedDirection, width: FloatArray) -> FloatArray:
-    """Return the posterior standard deviation of the parameters, given their prior's, (P,)."""
+    """Return the posterior standard deviations, given the prior's, (P,). [as `PARAMETERS`]"""
     j = fitted.jacobian
     known = np.einsum("ij,ij->j", j, np.linalg.solve(fitted.total, j))
     return np.asarray(width * np.sqrt(np.clip(1.0 - known, 0.0, 1.0)))
 
 
 def crossing_evidence(fitted: FittedDirection) -> float:
-    """Return by how many standard deviations the crossing lies above none.
+    """Return by how many standard deviations the crossing lies above none. [1]
 
     Opening a passage that both directions share only lets more through: a negative one is a misfit.
     """
@@ -191,7 +191,7 @@ def crossing_evidence(fitted: FittedDirection) -> float:
 def fit_hydraulic(
     data: DirectionData, crossing: str | None = None, near: FittedDirection | None = None
 ) -> FittedDirection:
-    """Fit the valve to one direction of all tests.
+    """Return the valve fitted to one direction of all tests.
 
     Parameters
     ----------
@@ -232,7 +232,7 @@ def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
 def fit_parameters(
     data: DirectionData, roles: Roles, spread: Spread, starts: list[FloatArray] | None = None
 ) -> ValveTrend:
-    """Fit the valve's parameters with discrepancy and spread taken for granted, from several fixed starts."""
+    """Return the valve fitted with discrepancy and spread taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)
     trend = ValveTrend(prior, roles, data.last, prior, width)
     rough = pieces(data, spread).total(spread)

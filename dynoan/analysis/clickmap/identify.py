@@ -69,7 +69,7 @@ class _Scores:
 
 
 def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
-    """Hold an unknown curve against every click of every known pack.
+    """Return which known pack and clicks an unknown curve may be, every click of every pack tried.
 
     Parameters
     ----------

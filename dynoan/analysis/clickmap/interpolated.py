@@ -38,14 +38,14 @@ class AdditiveTrend:
     last: FloatArray  #: last click of each axis
 
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return ln(force) at clicks (n, A) and speeds (S,), shape (n, S)."""
+        """Return ln(force / 1 N) at clicks (n, A) and speeds (S,), shape (n, S). [1]"""
         total = np.tile(self.base, (len(clicks), 1))
         for i, (positions, effects) in enumerate(zip(self.positions, self.effects, strict=True)):
             total = total + _effect(positions, effects, clicks[:, i], FADE * self.last[i])
         return _over_speed(self.speeds, total, speeds)
 
     def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return an empty sensitivity: the additive effects are taken as found, the discrepancy holds their doubt."""
+        """Return an empty sensitivity, (n, S, 0): effects are taken as found, the discrepancy holds their doubt. [1]"""
         return np.zeros((len(clicks), len(speeds), 0))
 
 
@@ -104,7 +104,7 @@ def _falling(effects: FloatArray) -> FloatArray:
 
 
 def additive(data: DirectionData) -> AdditiveTrend:
-    """Fit the additive effects by weighted, lightly smoothed least squares."""
+    """Return the additive effects fitted by weighted, lightly smoothed least squares."""
     design, positions, penalty = _design(data)
     weight = 1.0 / np.sqrt(np.mean(data.variance, axis=1))
     weight = weight / weight.mean()
@@ -119,7 +119,7 @@ def additive(data: DirectionData) -> AdditiveTrend:
 
 
 def fit_interpolated(data: DirectionData) -> FittedDirection:
-    """Fit the interpolated view of one direction; the discrepancy's size comes from leaving tests out."""
+    """Return the interpolated view of one direction, its discrepancy sized by leaving tests out."""
     size = LEAST_DISCREPANCY
     if data.tests > 2:
         error = left_out_errors(data)
@@ -135,7 +135,7 @@ def _alike_to_others(data: DirectionData) -> FloatArray:
 
 
 def left_out_errors(data: DirectionData) -> FloatArray:
-    """Return measured minus predicted ln(force) of each test with the test left out, shape (T, S)."""
+    """Return measured minus predicted ln(force) of each test with the test left out, shape (T, S). [1]"""
     out, spread = np.empty_like(data.logs), Spread(discrepancy=0.05)
     parts = pieces(data, spread)
     inverse = np.linalg.inv(parts.total(spread))

@@ -50,7 +50,7 @@ class FittedPack:
 def fit_map(
     pack: str, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested], *, view: View | None = None
 ) -> ClickMap:
-    """Fit the click map of a pack to its tested settings.
+    """Return the click map of a pack, fitted to its tested settings.
 
     Parameters
     ----------
@@ -85,7 +85,13 @@ def fit_map(
 def fit_pack(
     pack: str, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested], *, view: View | None = None
 ) -> FittedPack:
-    """Fit both directions of a pack; see `fit_map`."""
+    """Return both directions of a pack as fitted; see `fit_map`.
+
+    Raises
+    ------
+    FitError
+        If there is no test, or none fast enough.
+    """
     if not tested:
         raise FitError(f"pack {pack} has no tested setting; add a sweep of it with dynoan add")
     if _settings(tested) < 2:
@@ -118,7 +124,7 @@ def _better(
 
 
 def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
-    """Return errors of ln(force) as shares of a force that somebody feels, at speeds that matter, (T, S')."""
+    """Return errors of ln(force) as shares of a force that somebody feels, at speeds that matter, (T, S'). [1]"""
     seen = np.exp(data.logs)
     newtons = np.abs(seen - np.exp(data.logs - logs))
     return np.asarray((newtons / np.maximum(seen, LEAST_FORCE))[:, data.speeds >= JUDGED_FROM * 0.999])

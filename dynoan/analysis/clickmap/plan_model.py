@@ -46,19 +46,19 @@ class PlanDirection:
 
     @property
     def noise(self) -> FloatArray:
-        """Covariance of a planned run's own errors, (S, S)."""
+        """Covariance of a planned run's own errors of ln(force), (S, S). [1]"""
         shared = SHARED_NOISE * speed_kernel(self.speeds, self.speeds)
         return np.asarray(RUN_ERROR**2 * (shared + (1 - SHARED_NOISE) * np.eye(len(self.speeds))))
 
     def prior(self, a: FloatArray, va: FloatArray, b: FloatArray, vb: FloatArray) -> FloatArray:
-        """Return the covariance of ln(force) between two sets of clicks and speeds before any test."""
+        """Return the covariance of ln(force) between two sets of clicks and speeds before any test. [1]"""
         ja = self.trend.sensitivity(a, va).reshape(len(a) * len(va), -1)
         jb = self.trend.sensitivity(b, vb).reshape(len(b) * len(vb), -1)
         alike = click_kernel(a, b, self.trend.last, self.spread.span)
         return np.asarray(ja @ jb.T + self.spread.discrepancy**2 * np.kron(alike, speed_kernel(va, vb)))
 
     def posterior(self, clicks: FloatArray) -> FloatArray:
-        """Return the covariance of ln(force) over clicks and the weighed speeds given the tests, (n·S, n·S)."""
+        """Return the covariance of ln(force) over clicks and the weighed speeds given the tests, (n·S, n·S). [1]"""
         prior = self.prior(clicks, self.speeds, clicks, self.speeds)
         if self.total is None:
             return prior

@@ -24,7 +24,7 @@ def table_speeds(top: float) -> FloatArray:
 
 
 def all_clicks(last: list[int]) -> FloatArray:
-    """Return every combination of clicks, shape (Π(last+1), A), the last adjuster quickest."""
+    """Return every combination of clicks, shape (Π(last+1), A), the last adjuster quickest. [clicks]"""
     if not last:
         return np.zeros((1, 0))
     grids = np.meshgrid(*[np.arange(n + 1, dtype=float) for n in last], indexing="ij")

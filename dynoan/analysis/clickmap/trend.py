@@ -17,11 +17,11 @@ class Trend(Protocol):
     """The part of a click map that knows how adjusters work."""
 
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return ln(force) at clicks (n, A) and speeds (S,), shape (n, S)."""
+        """Return ln(force / 1 N) at clicks (n, A) and speeds (S,), shape (n, S). [1]"""
         ...
 
     def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return by how much ln(force) moves with one prior standard deviation of each parameter, (n, S, P)."""
+        """Return by how much ln(force) moves with one prior deviation of each parameter, (n, S, P). [1]"""
         ...
 
 
@@ -36,18 +36,18 @@ class FittedDirection:
 
     @cached_property
     def jacobian(self) -> FloatArray:
-        """Sensitivity at the tests, shape (T·S, P)."""
+        """Sensitivity at the tests, shape (T·S, P). [1]"""
         j = self.trend.sensitivity(self.data.clicks, self.data.speeds)
         return j.reshape(self.data.logs.size, -1)
 
     @cached_property
     def total(self) -> FloatArray:
-        """Covariance of the tests about the prior trend, shape (T·S, T·S)."""
+        """Covariance of the tests about the prior trend, shape (T·S, T·S). [1]"""
         return pieces(self.data, self.spread, self.jacobian).total(self.spread)
 
     @cached_property
     def residual(self) -> FloatArray:
-        """Residuals about the linearised prior trend, shape (T·S,)."""
+        """Residuals of ln(force) about the linearised prior trend, shape (T·S,). [1]"""
         fitted = self.trend.logs(self.data.clicks, self.data.speeds)
         return np.asarray((self.data.logs - fitted).ravel() + self.offset)
 
@@ -60,7 +60,7 @@ class FittedDirection:
         return np.asarray(self._inverse @ self.residual)
 
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return ln(force) at clicks (n, A) and speeds (S,) for the mean shock, shape (n, S)."""
+        """Return ln(force) at clicks (n, A) and speeds (S,) for the mean shock, shape (n, S). [1]"""
         kc = click_kernel(clicks, self.data.clicks, self.data.last, self.spread.span)
         kv = speed_kernel(self.data.speeds, speeds)
         pull = self._pull.reshape(self.data.logs.shape)
@@ -68,14 +68,14 @@ class FittedDirection:
         return np.asarray(self.trend.logs(clicks, speeds) + self.spread.discrepancy**2 * (kc @ (pull @ kv)))
 
     def cross(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return the covariance of ln(force) at clicks and speeds with the tests, shape (n·S, T·S')."""
+        """Return the covariance of ln(force) at clicks and speeds with the tests, (n·S, T·S'). [1]"""
         kc = click_kernel(clicks, self.data.clicks, self.data.last, self.spread.span)
         kv = speed_kernel(speeds, self.data.speeds)
         j = self.trend.sensitivity(clicks, speeds).reshape(len(clicks) * len(speeds), -1)
         return np.asarray(self.spread.discrepancy**2 * np.kron(kc, kv) + j @ self.jacobian.T)
 
     def variance(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return the variance of ln(force) of the mean shock at clicks and speeds, shape (n, S)."""
+        """Return the variance of ln(force) of the mean shock at clicks and speeds, shape (n, S). [1]"""
         j = self.trend.sensitivity(clicks, speeds).reshape(len(clicks) * len(speeds), -1)
         cross = self.cross(clicks, speeds)
         prior = self.spread.discrepancy**2 + np.sum(j**2, axis=1)
@@ -84,7 +84,7 @@ class FittedDirection:
         return np.asarray(out + untested_share(self.data, clicks)[:, None] ** 2)
 
     def shock_effects(self, speeds: FloatArray) -> FloatArray:
-        """Return each shock's deviation from the mean shock as ln(force), by shock number and speed, shape (n, S).
+        """Return each shock's deviation from the mean shock as ln(force), by number and speed, shape (n, S). [1]
 
         One factor over all speeds, but for odd shocks, whose deviation is free to change with speed.
         """

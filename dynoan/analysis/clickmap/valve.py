@@ -89,7 +89,7 @@ class Ways:
 
 
 def opened(x: FloatArray, shape: float) -> FloatArray:
-    """Return the share opened at a share `x` of the turn: 0 at 0, 1 at 1, monotone, saturating for shape > 0."""
+    """Return the share opened at a share `x` of the turn: 0 at 0, 1 at 1, monotone, saturating for shape > 0. [1]"""
     if abs(shape) < 1e-6:
         return x
     return np.asarray(np.expm1(-shape * x) / np.expm1(-shape))
@@ -193,7 +193,7 @@ def look_up(at: Ways, speeds: FloatArray) -> FloatArray:
 
 
 def log_force(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray) -> FloatArray:
-    """Return ln(force) at settings and speeds, shape (n, S)."""
+    """Return ln(force / 1 N) at settings and speeds, shape (n, S). [1]"""
     at = ways(theta, turned, roles)
     # Tables of all clicks need no more than the look-up's accuracy.
     valve = valve_force(at, speeds) if len(turned) < MANY else look_up(at, speeds)
@@ -203,7 +203,7 @@ def log_force(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: Float
 def log_force_slopes(
     theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P).
+    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P). [1]
 
     By implicit differentiation of ``speed(p; θ) = v``: ``dp/dθ = −(∂speed/∂θ)/(∂speed/∂p)``.
     """

@@ -24,7 +24,7 @@ from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
 
 def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
-    """Hold the last tests of a shock against its first.
+    """Return what changed from the first tests of a shock to its last.
 
     Parameters
     ----------

@@ -75,7 +75,7 @@ class Basis:
 
 
 def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis | None = None) -> Match:
-    """Hold two curves against each other.
+    """Return how two curves differ, and whether they are a pair.
 
     Parameters
     ----------
@@ -185,7 +185,7 @@ def _repeats(bands: Sequence[Band], tolerance: float, runs: tuple[int, int]) -> 
 
 
 def scatter(repeats: Sequence[Sequence[Curve]]) -> float:
-    """Return the scatter from run to run, standard deviation as a share of force, from repeats of the same settings.
+    """Return the scatter from run to run, standard deviation as a share of force, from repeats of settings. [1]
 
     The usual scatter counts as four degrees of freedom beside them, so that two runs that happen to agree do not make
     a rig perfect.
