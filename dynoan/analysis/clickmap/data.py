@@ -8,26 +8,19 @@ from typing import ClassVar
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import (
+    FIT_SPEEDS,
+    LEAST_SHARE,
+    LOWEST_SPEED,
+    SHARED_ERROR,
+    UNBANDED_SHARE,
+    UNMEASURED_SHARE,
+    UNSTATED_SHARE,
+)
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Curve, Direction, Side
 from dynoan.model.shock import ACTS_ON, Adjuster
-
-#: how many speeds carry the fit of a direction
-FIT_SPEEDS = 10
-#: lowest speed that takes part: below it seal friction rules what a rig records [m/s]
-LOWEST_SPEED = 0.02
-#: differences are shares of the force, but of no less than this: a newton or two nobody feels [N]
-LEAST_FORCE = 40.0
-#: no curve is believed better than this, as a share of force
-LEAST_SHARE = 0.004
-#: what all tests of a pack err alike, over a curve's least error, both in newtons: bands are of scatter, and friction
-#: taken wrongly for damping does not scatter (common practice, no source)
-SHARED_ERROR = 1.5
-#: added where a sweep does not state an adjuster that others do, as a share of force
-UNSTATED_SHARE = 0.10
-#: added below the lowest speed a test holds, as a share of force
-UNMEASURED_SHARE = 0.30
 
 
 @dataclass(frozen=True)
@@ -138,7 +131,7 @@ def _row(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray, FloatA
     """
     force = np.maximum(side.force(speeds), 1.0)
     low, high = side.band(speeds)
-    share = np.nan_to_num((high - low) / (2 * 1.96) / force, nan=0.02, posinf=1.0)
+    share = np.nan_to_num((high - low) / (2 * 1.96) / force, nan=UNBANDED_SHARE, posinf=1.0)
     variance = share**2 + LEAST_SHARE**2 + UNMEASURED_SHARE**2 * (speeds < side.low_speed * 0.95)
     variance = np.minimum(variance, 1.0)
     newtons = float(np.min(share * force))

@@ -13,17 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
+from dynoan.analysis.clickmap.assumptions import ODD_SHARE, SHARED_NOISE, SPEED_SPAN, UNTESTED_SHARE
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.model.arrays import FloatArray
-
-#: over how many e-folds of speed the discrepancy stays alike
-SPEED_SPAN = 0.9
-#: share of a curve's variance that is common to neighbouring speeds
-SHARED_NOISE = 0.7
-#: what a whole turn of an adjuster that no test moved may do, as a share of force, one standard deviation
-UNTESTED_SHARE = 0.5
-#: how far an odd shock may lie from the rest, standard deviation as a share of force
-ODD_SHARE = 0.3
 
 
 @dataclass(frozen=True)

@@ -7,14 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import EQUIVALENT_SPEEDS, LEAST_FORCE
 from dynoan.analysis.clickmap.authority import usable_speeds
-from dynoan.analysis.clickmap.data import LEAST_FORCE
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Standing
-
-#: speeds at which curves are held against each other, where the data hold them [m/s]
-SPEEDS = (0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
 
 
 @dataclass(frozen=True)
@@ -48,7 +45,7 @@ def shares(table: DirectionMap, curve: Curve, direction: Direction, speeds: Floa
 def common_speeds(curve: Curve, direction: Direction, table: DirectionMap) -> FloatArray:
     """Return the speeds that both a curve and a click map hold in a direction. [m/s]"""
     top = curve.side(direction).top_speed
-    inside = usable_speeds((table,), SPEEDS)
+    inside = usable_speeds((table,), EQUIVALENT_SPEEDS)
     return inside[inside <= top * 1.001] if np.any(inside <= top * 1.001) else np.array([min(top, table.top_speed)])
 
 

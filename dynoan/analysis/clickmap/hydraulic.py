@@ -14,30 +14,21 @@ import numpy as np
 from scipy.linalg import cholesky
 from scipy.optimize import least_squares
 
+from dynoan.analysis.clickmap.assumptions import (
+    DISCREPANCIES,
+    EXPECTED_DISCREPANCY,
+    EXPECTED_SPREAD,
+    FIRST_STEPS,
+    ODD_LEAST,
+    ODD_TIMES,
+    PRIOR_WIDTH,
+    SPREADS,
+)
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import Spread, log_likelihood, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
 from dynoan.model.arrays import FloatArray
-
-#: prior standard deviations, in the units of the parameters; centres of the others follow from the data
-PRIOR_WIDTH = {
-    "bleed": 1.2, "bleed_gain": 1.2, "bleed_shape": 1.3, "opening": 0.9, "opening_drop": 0.8, "opening_shape": 1.2,
-    "blow": 1.2, "blow_power": 0.2, "blow_gain": 0.35, "port": 0.8, "leak": 1.2, "corner": 0.6, "bleed_power": 0.06,
-    "crossing": 0.3,
-}  # fmt: skip
-#: sizes tried for the discrepancy and the unit-to-unit spread, and what is expected of them (as shares of force)
-DISCREPANCIES = (0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.16)
-SPREADS = (0.004, 0.01, 0.016, 0.025, 0.04, 0.065, 0.1)
-EXPECTED_DISCREPANCY = 0.02
-EXPECTED_SPREAD = 0.02
-#: a shock this far from the middle of the others, and this many times their middle distance, is odd (common practice,
-#: no source)
-ODD_LEAST, ODD_TIMES = 0.045, 3.0
-#: steps from each start before the best is followed on
-FIRST_STEPS = 8
-#: how many standard deviations from none an adjuster's action on the other direction must lie before it is believed
-CROSSING_EVIDENCE = 3.0
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,15 @@ from typing import Literal
 import numpy as np
 from scipy.special import gammaincc
 
+from dynoan.analysis.clickmap.assumptions import (
+    FORCE_ERROR,
+    IDENTIFY_SPEEDS,
+    REFUSED,
+    RUN_SCATTER,
+    SMOOTH_SHARE,
+    SURE,
+    UNIT_SPREAD,
+)
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes
 from dynoan.errors import CallError
@@ -22,21 +31,6 @@ from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 
 Verdict = Literal["pack", "none of these", "cannot tell"]
-
-#: speeds at which curves are held against the maps, where both hold them [m/s]
-SPEEDS = (0.02, 0.03, 0.05, 0.08, 0.12, 0.18, 0.27, 0.4, 0.5)
-#: unit-to-unit spread where the maps do not tell, standard deviation (common practice, no source)
-SPREAD = 0.02
-#: scatter from run to run that is not a common factor, standard deviation (common practice, no source)
-SCATTER = 0.003
-#: share of the errors' variance that hangs together over neighbouring speeds; the rest is knees put elsewhere
-SMOOTH = 0.6
-#: below this force a few newtons of friction count for more than the valve [N]
-FORCE_ERROR = 1.0
-#: a fit so poor that a true one would be worse this rarely is refused
-REFUSED = 0.05
-#: a pack this probable is named; between packs that share more, it cannot be told
-SURE = 0.9
 
 
 @dataclass(frozen=True)
@@ -123,7 +117,7 @@ def _score(curve: Curve, map: ClickMap) -> _Scores:
 def _speeds(side: Side, table: DirectionMap) -> FloatArray:
     top = min(side.top_speed, table.top_speed)
     low = side.low_speed * 0.95
-    speeds = [s for s in SPEEDS if low <= s <= top * 1.001]
+    speeds = [s for s in IDENTIFY_SPEEDS if low <= s <= top * 1.001]
     if not speeds and top <= 0:
         raise CallError("the unknown curve and the known packs share no speeds; test it over the usual speeds")
     return np.array(speeds or [top])
@@ -135,13 +129,13 @@ def _direction(side: Side, table: DirectionMap, speeds: FloatArray) -> tuple[Flo
     force = np.maximum(force, 1.0)
     seen = np.maximum(side.force(speeds), 1.0)
     low, high = side.band(speeds)
-    spread = table.spread if table.spread > 0 else SPREAD
-    own = ((high - low) / (2 * 1.96) / seen) ** 2 + SCATTER**2 + (FORCE_ERROR / seen) ** 2
+    spread = table.spread if table.spread > 0 else UNIT_SPREAD
+    own = ((high - low) / (2 * 1.96) / seen) ** 2 + RUN_SCATTER**2 + (FORCE_ERROR / seen) ** 2
     of_map = np.maximum((half / (1.96 * force)) ** 2 - table.spread**2, 0.0)
     sd = np.sqrt(own + of_map)
     residual = np.log(seen / force)
     # Errors hang together over neighbouring speeds: whiten with their correlation, then take the common factor out.
-    alike = SMOOTH * speed_kernel(speeds, speeds) + (1 - SMOOTH) * np.eye(len(speeds))
+    alike = SMOOTH_SHARE * speed_kernel(speeds, speeds) + (1 - SMOOTH_SHARE) * np.eye(len(speeds))
     root = np.linalg.inv(np.linalg.cholesky(alike))
     z, ones = (residual / sd) @ root.T, (1.0 / sd) @ root.T
     zz, z1, oo = np.sum(z**2, axis=-1), np.sum(z * ones, axis=-1), np.sum(ones**2, axis=-1)

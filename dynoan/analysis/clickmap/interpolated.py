@@ -12,19 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 
+from dynoan.analysis.clickmap.assumptions import FADE, LEAST_DISCREPANCY, RIDGE, SMOOTHING
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
-
-#: how hard an adjuster's effects are pulled toward a straight line over clicks, against one test
-SMOOTHING = 3e-3
-#: how hard effects that the tests cannot tell apart are pulled toward none
-RIDGE = 1e-5
-#: over which share of an adjuster's range a slope still goes on beyond the tested clicks
-FADE = 0.3
-#: the discrepancy is never taken smaller than this share of force
-LEAST_DISCREPANCY = 0.015
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.data import LEAST_FORCE, DirectionData, Tested, axes_of, crossing_axis, gather
+from dynoan.analysis.clickmap.assumptions import CROSSING_EVIDENCE, JUDGED_FROM, LEAST_FORCE
+from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
-from dynoan.analysis.clickmap.hydraulic import CROSSING_EVIDENCE, crossing_evidence, fit_hydraulic
+from dynoan.analysis.clickmap.hydraulic import crossing_evidence, fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
 from dynoan.analysis.clickmap.tables import tabulate
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -23,10 +24,6 @@ from dynoan.model.curve import DIRECTIONS, Curve, Direction, Knee, Segment, Side
 from dynoan.model.shock import Adjuster, clicks_text
 
 __all__ = ["FittedPack", "Tested", "curve_at", "fit_map", "fit_pack"]
-
-
-#: errors of a map are judged from this speed on [m/s]
-JUDGED_FROM = 0.025
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import LEVELS, WORTH_A_RUN
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.plan_model import PlanDirection, plan_direction, run_speeds
 from dynoan.errors import CallError
@@ -21,10 +22,6 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.shock import Adjuster
 
-#: a run that takes less than this off the expected error is not worth its money [%] (common practice, no source)
-WORTH_A_RUN = 0.15
-#: positions of each adjuster that candidates are drawn from
-LEVELS = 5
 #: mean absolute error over standard deviation of a Gaussian
 MEAN_ABSOLUTE = float(np.sqrt(2 / np.pi))
 

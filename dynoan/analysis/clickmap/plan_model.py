@@ -7,28 +7,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import LADDER, PLANNED_DISCREPANCY, RUN_ERROR, SHARED_NOISE, WEIGHED_SPEEDS
 from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
-from dynoan.analysis.clickmap.discrepancy import SHARED_NOISE, Spread, click_kernel, noise_covariance, speed_kernel
+from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, noise_covariance, speed_kernel
 from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
 from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster
 
-#: speeds at which errors are weighed, as shares of the top speed
-SHARES = (0.05, 0.12, 0.25, 0.5, 1.0)
-#: error of a planned run's curve, standard deviation as a share of force (common practice, no source)
-RUN_ERROR = 0.008
-#: what the trend is taken to miss before tests say so, as a share of force
-DISCREPANCY = 0.025
 #: a valve of middling size, where no test says anything: only its uncertainty matters to a plan
 MIDDLING = {
     "bleed": np.log(0.06), "bleed_gain": np.log(0.14), "bleed_shape": 0.5, "opening": np.log(400.0),
     "opening_drop": np.log(0.8), "opening_shape": 0.0, "blow": np.log(0.5), "blow_power": 1.0, "blow_gain": 0.0,
     "port": np.log(2.0), "leak": np.log(0.004), "corner": np.log(0.1), "bleed_power": 0.5, "crossing": 0.0,
 }  # fmt: skip
-#: peak speeds a run should hold [m/s] (common practice, no source)
-LADDER = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5, 0.7, 1.0)
 
 
 @dataclass(frozen=True)
@@ -80,13 +73,15 @@ def plan_direction(
     if not tested:
         prior = np.array([MIDDLING[p] for p in PARAMETERS])
         trend = ValveTrend(prior, roles, last, prior, widths(roles))
-        speeds = np.array(SHARES) * top
-        return PlanDirection(names, trend, speeds, top, Spread(DISCREPANCY), np.zeros((0, len(axes))), speeds, None)
+        speeds = np.array(WEIGHED_SPEEDS) * top
+        return PlanDirection(
+            names, trend, speeds, top, Spread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
+        )
     data = gather(direction, axes, tested)
-    trend = fit_parameters(data, roles, Spread(DISCREPANCY))
-    size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else DISCREPANCY
-    spread = Spread(max(size, 0.5 * DISCREPANCY))
-    bare = PlanDirection(names, trend, np.array(SHARES) * data.top_speed, data.top_speed, spread, data.clicks,
+    trend = fit_parameters(data, roles, Spread(PLANNED_DISCREPANCY))
+    size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else PLANNED_DISCREPANCY
+    spread = Spread(max(size, 0.5 * PLANNED_DISCREPANCY))
+    bare = PlanDirection(names, trend, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread, data.clicks,
                          data.speeds, None)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
     return PlanDirection(names, trend, bare.speeds, bare.top, spread, data.clicks, data.speeds, total)

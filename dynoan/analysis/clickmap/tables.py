@@ -4,17 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import BAND_POSITIONS, BAND_SPEEDS, MARGIN, TABLE_SPEEDS
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import DirectionMap
 
-#: tabulated speeds of a direction, zero among them
-TABLE_SPEEDS = 49
-#: how far the tables go beyond the highest tested speed
-MARGIN = 1.3
-#: at how many positions of each adjuster, and speeds, the band is worked out; between them it is interpolated
-BAND_POSITIONS = 6
-BAND_SPEEDS = 8
 Z95 = 1.959964
 
 

@@ -8,8 +8,9 @@ from typing import Protocol
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import ODD_SHARE
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import ODD_SHARE, Spread, click_kernel, pieces, speed_kernel, untested_share
+from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, pieces, speed_kernel, untested_share
 from dynoan.model.arrays import FloatArray
 
 

@@ -11,12 +11,12 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.data import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
+from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
 from dynoan.analysis.health.assumptions import MAP_ERROR
 from dynoan.analysis.health.records import Change, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
-from dynoan.analysis.hydraulics import charge_at, charge_from_force, gas_force
 from dynoan.analysis.matching.match import REPEATABILITY, Z, common_speeds, mean_force
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray

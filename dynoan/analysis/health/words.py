@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dynoan.analysis.gas import charge_from_force
 from dynoan.analysis.health.records import Change, Finding
-from dynoan.analysis.hydraulics import charge_from_force
 from dynoan.model.curve import DIRECTIONS, Direction
 
 #: changes smaller than these are no finding (common practice, no source)

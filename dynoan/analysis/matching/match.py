@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from dynoan.analysis.clickmap.data import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.analysis import hydraulics
 from dynoan.analysis.clickmap.data import axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import Spread, leave_one_out
 from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
@@ -25,6 +24,7 @@ from dynoan.analysis.clickmap.valve import (
 )
 from tests.analysis.made_packs import FOUR, made_pack, measured, sweeps_of
 from tests.checks import check
+from tests.oracles import hydraulics
 
 SPEEDS = np.geomspace(0.02, 0.6, 12)
 THETA = np.array([np.log(0.07), np.log(0.15), 0.6, np.log(380), np.log(0.7), 0.3, np.log(0.5), 1.05, 0.1, np.log(1.8),

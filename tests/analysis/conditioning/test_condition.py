@@ -14,7 +14,7 @@ from dynoan.analysis.conditioning.record import prepare
 from dynoan.analysis.conditioning.splines import design, edges_for, spline_at
 from dynoan.analysis.conditioning.trace_model import POLYTROPIC, gas_bend, gas_column
 from dynoan.analysis.conditioning.velocity import crank, crank_at, find_motion, local_slope, slope_noise
-from dynoan.analysis.hydraulics import gas_force, gas_rate
+from dynoan.analysis.gas import gas_force, gas_rate
 from dynoan.errors import FitError
 from dynoan.model.sweep import Source, Sweep
 from fixtures import rig

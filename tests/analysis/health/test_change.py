@@ -7,9 +7,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from dynoan.analysis.gas import charge_at, gas_force
 from dynoan.analysis.health.change import force_changes, health
 from dynoan.analysis.health.records import Measured, Test
-from dynoan.analysis.hydraulics import charge_at, gas_force
 from dynoan.errors import CallError
 from dynoan.model.curve import Curve, Side
 from tests.analysis.made_packs import OtherPack, OtherValve, made_pack, measured

@@ -1,14 +1,13 @@
-"""Hydraulics and gas behind a shock's forces, closed forms: orifice, leak, oil, gas.
+"""Hydraulics behind a valve's forces in closed form: orifice, leak, oil. What published values vouch for.
 
-The click map does without areas and viscosities; these formulas turn its groups, and what `health` sees, into things
-a person can check: a bleed hole, a gas pressure, how oil thins. SI throughout, temperatures in °C.
+The click map does without areas and viscosities, so no command reaches these; they are held against the published
+values and then hold the click map's valve, whose groups they turn into a bleed hole or a leak a person can measure.
 
 References
 ----------
 .. [1] Orifice: definition of the discharge coefficient; ISO 5167-2 for how near 0.6 a sharp edge comes.
 .. [2] Annulus: laminar flow between parallel plates bent to a ring; eccentric by integrating ``(1 + e·cos t)³``.
 .. [3] ASTM D341, viscosity-temperature charts.
-.. [4] Gas: polytropic change ``p·V^n = const`` in absolute pressure.
 """
 
 from __future__ import annotations
@@ -19,7 +18,7 @@ from numpy.typing import ArrayLike
 from dynoan.analysis.checks import positive
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
-from dynoan.units import ATMOSPHERE, ZERO_CELSIUS
+from dynoan.units import ZERO_CELSIUS
 
 #: mineral damper oil [kg/m³]
 OIL_DENSITY = 850.0
@@ -162,77 +161,6 @@ def oil_viscosity(temperature: ArrayLike, constants: tuple[float, float], *, zer
     """Return the kinematic viscosity at temperatures [°C] from `oil_constants`. [mm²/s]"""
     a, b = constants
     return np.asarray(10.0 ** (10.0 ** (a - b * np.log10(np.asarray(temperature, dtype=float) + zero))) - 0.7)
-
-
-def gas_force(
-    *, charge: ArrayLike, rod: float, volume: float = np.inf, travel: ArrayLike = 0.0, exponent: ArrayLike = 1.2
-) -> FloatArray:
-    """Return the force of the gas on the rod, ``(p − p_atm)·A_rod`` after `travel`. [N]
-
-    Parameters
-    ----------
-    charge
-        Gauge pressure fully extended. [Pa]
-    rod
-        Rod diameter. [m]
-    volume
-        Gas volume fully extended; infinite where the pressure stays. [m³]
-    travel
-        From fully extended, compression positive. [m]
-    exponent
-        Polytropic, 1 slow to 1.4 fast. [1]
-
-    Raises
-    ------
-    QuantityError
-        If the rod fills the gas volume, or a size is not above zero.
-    """
-    area = rod_area(rod)
-    absolute = np.asarray(charge, dtype=float) + ATMOSPHERE
-    return np.asarray((absolute * _squeeze(volume, area, travel) ** np.asarray(exponent) - ATMOSPHERE) * area)
-
-
-def gas_rate(
-    *, charge: ArrayLike, rod: float, volume: float, travel: ArrayLike = 0.0, exponent: ArrayLike = 1.4
-) -> FloatArray:
-    """Return the spring rate of the gas, ``n·p·A²/V`` in absolute pressure after `travel`; see `gas_force`. [N/m]"""
-    area = rod_area(rod)
-    n = np.asarray(exponent, dtype=float)
-    absolute = (np.asarray(charge, dtype=float) + ATMOSPHERE) * _squeeze(volume, area, travel) ** n
-    return np.asarray(n * absolute * area**2 / (volume - area * np.asarray(travel)))
-
-
-def _squeeze(volume: float, area: float, travel: ArrayLike) -> FloatArray:
-    if not np.isfinite(volume):
-        return np.ones_like(np.asarray(travel, dtype=float))
-    left = positive("gas volume", volume) - area * np.asarray(travel, dtype=float)
-    if np.any(left <= 0):
-        raise QuantityError(f"the rod fills the gas volume of {volume * 1e6:.0f} cm³ at this travel")
-    return np.asarray(volume / left)
-
-
-def rod_area(rod: float) -> float:
-    """Return the area of a rod of a diameter [m]. [m²]"""
-    return float(np.pi / 4 * positive("rod diameter", rod) ** 2)
-
-
-def charge_from_force(force: ArrayLike, rod: float) -> FloatArray:
-    """Return the gauge pressure that pushes a rod of a diameter [m] out with a force [N]. [Pa]"""
-    return np.asarray(np.asarray(force, dtype=float) / rod_area(rod))
-
-
-def charge_at(charge: ArrayLike, *, measured: ArrayLike, wanted: ArrayLike) -> FloatArray:
-    """Return the gauge pressure of a sealed gas at another temperature, the volume unchanged, ``p/T = const``. [Pa]
-
-    Parameters
-    ----------
-    charge
-        Gauge pressure at the temperature `measured`. [Pa]
-    measured, wanted
-        Temperatures. [°C]
-    """
-    ratio = (np.asarray(wanted, dtype=float) + ZERO_CELSIUS) / (np.asarray(measured, dtype=float) + ZERO_CELSIUS)
-    return np.asarray((np.asarray(charge, dtype=float) + ATMOSPHERE) * ratio - ATMOSPHERE)
 
 
 def oil_column_rate(*, area: float, bulk_modulus: float, volume: float) -> float:
