@@ -85,5 +85,5 @@ def test_adjusters_of_any_kind(adjusters):
 
 
 def test_a_silly_number_of_runs_is_refused():
-    with pytest.raises(CallError, match="--runs 0"):
+    with pytest.raises(CallError, match="runs: wanted 1 to 50, found 0"):
         plan("p", FOUR, (), count=0)
