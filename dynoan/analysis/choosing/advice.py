@@ -128,6 +128,7 @@ def _sprung(place: Place, factor: float) -> Place:
 
 
 def _factors_that_fit(place: Place, click_map: ClickMap, rules: Rules) -> BoolArray:
+    """Return at which of `RATIO_FACTORS` a setting of a pack fits, shape (factors,)."""
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
         return np.zeros(len(RATIO_FACTORS), dtype=bool)

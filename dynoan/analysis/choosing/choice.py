@@ -204,16 +204,19 @@ def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dic
 
 
 def _miss(reached: Sequence[Reached], off: Iterable[float]) -> float:
+    """Return the weighted root mean square of shares off."""
     weights = [r.wanted.weight for r in reached]
     return float(np.sqrt(np.average(np.square(list(off)), weights=weights)))
 
 
 def _nearest(reached: Reached) -> float:
+    """Return the least that a ratio may be off within its band, a share; 0 where the wanted ratio lies in it."""
     ratio, wanted = reached.ratio, reached.wanted.ratio
     return max(ratio.low - wanted, wanted - ratio.high, 0.0) / wanted
 
 
 def _farthest(reached: Reached) -> float:
+    """Return the most that a ratio may be off within its band, a share."""
     ratio, wanted = reached.ratio, reached.wanted.ratio
     return max(ratio.high - wanted, wanted - ratio.low) / wanted
 

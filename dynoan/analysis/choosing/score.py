@@ -243,6 +243,7 @@ def cut(table: DirectionMap, ranges: Ranges) -> tuple[slice, ...]:
 
 
 def _squares(force: FloatArray, points: WantedPoints) -> tuple[FloatArray, BoolArray]:
+    """Return the weighted squares and the fits of settings, shape (n,) each; `force` has shape (n, speeds). [1]"""
     into = points.unit * points.scale
     least = points.least * points.scale - points.middle - SLACK
     most = points.most * points.scale - points.middle + SLACK
@@ -298,6 +299,10 @@ def sensitivity(place: Place, click_map: ClickMap, direction: Direction, clicks:
 def _distance(
     adjusters: tuple[str, ...], place: Place, clicks: tuple[IntArray, ...], skip: frozenset[str]
 ) -> IntArray | int:
+    """Return by how many clicks settings are away from those on the car, over all corners, shape (n,).
+
+    Kept below what another pack counts, so that among equals the pack on the car comes first.
+    """
     away = [
         np.abs(clicks[axis] - aim.now[name])
         for axis, name in enumerate(adjusters)
