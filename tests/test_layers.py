@@ -21,11 +21,12 @@ MAY_IMPORT = {
     "library": BASE,
     "reading": BASE,
     "batch": {"errors"},
+    "output": {"library", "errors"},
     "workbench": {"library", "analysis", "reading", "batch", *BASE},
     "jobs": BELOW_JOBS,
-    "show": {"jobs", "analysis", *BASE},
+    "show": {"jobs", "analysis", "output", *BASE},
     "interface": {"jobs", "show", *BELOW_JOBS},
-    "cli": {"jobs", "show", *BELOW_JOBS},
+    "cli": {"jobs", "show", "output", *BELOW_JOBS},
 }
 #: what the package's own front may reach for, when it is asked
 MAY_IMPORT[""] = {"analysis", "interface", "reading", "cli", *BASE}

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 F = TypeVar("F", bound=Callable[..., Any])
 DONE, NO, WRONG = 0, 1, 2
+#: parameters of commands that name a file to write
+OUTPUTS = ("plot", "out", "sheet")
 
 
 @dataclass
@@ -38,6 +40,7 @@ class Call:
     begun: float | None = None  #: when long work began [s]
     cluster: str | None = None  #: address of a Dask scheduler that fits what is not fitted yet
     bench: Workbench | None = None  #: the library, once it was opened
+    force: bool = False  #: whether a file may be written over that is no earlier output of the same kind
 
     def warn(self, text: str) -> None:
         """Keep a warning for the JSON object; people see it at once on standard error."""
@@ -91,7 +94,7 @@ class Call:
         if plot is not None:
             from dynoan.show.plots.style import save
 
-            self.note(f"picture: {save(answer.plot(), plot)}")
+            self.note(f"picture: {save(answer.plot(), plot, force=self.force)}")
         for text in answer.failures if self.json else ():
             click.echo(f"dynoan: {text}", err=True)
         code = WRONG if answer.failures else NO if answer.no else DONE
@@ -104,7 +107,7 @@ class Call:
         for text in answer.warnings:
             self.warn(text)
         told = replace(answer, warnings=tuple(self.warnings))
-        return save(told, self.shown_units, out).stat().st_size
+        return save(told, self.shown_units, out, force=self.force).stat().st_size
 
     def workbench(self) -> Workbench:
         """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
@@ -183,6 +186,24 @@ def cluster_option(function: F) -> F:
     )(function)  # fmt: skip
 
 
+def _force_option(function: F) -> F:
+    """Add --force to a command that writes a file asked for by name."""
+    return click.option(
+        "--force", is_flag=True, expose_value=False, callback=_store("force"),
+        help="Write over a file that is no earlier output of this kind; never over one of the library's.",
+    )(function)  # fmt: skip
+
+
+def _judge_outputs(call: Call, asked: Mapping[str, Any]) -> None:
+    """Refuse a file that must not be written before anything is reckoned for it."""
+    named = [path for name in OUTPUTS if isinstance(path := asked.get(name), Path)]
+    if named:
+        from dynoan.output import judge
+
+        for path in named:
+            judge(path, force=call.force, at_hand=[call.library] if call.library else [])
+
+
 def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
     """Make a command: the shared options, and the `Call` as first argument; what it returns is the exit code."""
 
@@ -191,12 +212,15 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         def run(ctx: click.Context, /, *args: Any, **kwargs: Any) -> int:
             call = _call(ctx)
             call.command = ctx.command_path.removeprefix("dynoan ")
+            _judge_outputs(call, kwargs)
             return function(call, *args, **kwargs)
 
         run.__name__ = function.__name__
         run.__doc__ = function.__doc__
         if hasattr(function, "__click_params__"):
             run.__click_params__ = function.__click_params__  # type: ignore[attr-defined]
+        if any(option.name in OUTPUTS for option in getattr(run, "__click_params__", ())):
+            run = _force_option(run)
         made: click.Command = click.command(**settings)(shared_options(run))
         return made
 

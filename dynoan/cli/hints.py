@@ -23,6 +23,7 @@ ON = {
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",
     "correction": "; give --shock, --pack, --clicks, --date or --temperature",
+    "force": ", or write over it with --force",
 }
 #: words for options that exclude one another, in the place of an error's text
 INSTEAD = {

@@ -33,7 +33,7 @@ def plan(call: Call, pack: str, runs: int, shock: str | None, top: str, sheet: P
 
     bench = call.workbench()
     found = answer(bench, PlanQuestion.asked(pack, runs=runs, shock=shock, top=top))
-    written = None if sheet is None else save(found, call.shown_units, sheet)
+    written = None if sheet is None else save(found, call.shown_units, sheet, force=call.force)
     code = call.show(found)
     if written is not None:
         call.note(f"sheet: {written}")

@@ -62,34 +62,34 @@ def compare(call: Call, one: str, other: str) -> int:
 @click.option("--surface", help="The last good setup of this surface.")
 @click.option("--car", help="Only setups of this car.")
 @click.option("--to", "target", type=click.Path(path_type=Path), help="Write the car of it as this car file.")
-@click.option("--force", is_flag=True, help="Write over the file that is there.")
+@click.option("--force", is_flag=True, help="Write over the file that is there, unless it is the library's.")
 def recall(
     call: Call, name: str | None, surface: str | None, car: str | None, target: Path | None, force: bool
 ) -> int:  # fmt: skip
     """Show the last good setup, of a surface or of all, or the one NAMEd; with --to, write its car as a car file."""
     from dynoan.jobs.setup_recall import SetupRecallQuestion, answer
 
-    found = answer(call.workbench(), SetupRecallQuestion(name, surface, car))
+    bench = call.workbench()
+    found = answer(bench, SetupRecallQuestion(name, surface, car))
     if found.setup is None:
         return call.show(found)
     if target is None:
         return call.show(found, written={"written": None})
-    _write_car(found.car_text, found.setup.car.name, target, force=force)
+    _write_car(found.car_text, found.setup.car.name, target, bench.library.path, force=force)
     call.say(f"wrote the car of {found.setup.name} to {target}")
     for text in found.warnings:
         call.warn(text)
     return call.result(found.to_dict() | {"written": str(target)})
 
 
-def _write_car(text: str, car: str, target: Path, *, force: bool) -> None:
-    from dynoan.library import files
+def _write_car(text: str, car: str, target: Path, library: Path, *, force: bool) -> None:
+    from dynoan.output import write
 
     if target.suffix != ".toml":
         raise CallError(f"--to {target}: a car file ends in .toml, such as cars/{car}.toml")
-    if force:
-        files.replace(target, text.encode())
-    elif not files.write_new(target, text.encode()):
+    if target.exists() and not force:
         raise CallError(f"--to {target}: there is such a file; name another, or write over it with --force")
+    write(target, text.encode(), force=force, at_hand=[library], new_in="cars")
 
 
 for _part in (record, list_setups, compare, recall):

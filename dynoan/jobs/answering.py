@@ -32,8 +32,8 @@ class Presenter(Protocol):
         """Return the file an answer is printed, sent or carried as, in the form that a file's ending names."""
         ...
 
-    def save(self, answer: PageAnswer, units: Shown, path: Path) -> Path:
-        """Write that file whole or not at all; return where it is."""
+    def save(self, answer: PageAnswer, units: Shown, path: Path, *, force: bool) -> Path:
+        """Write that file whole or not at all, over a file of another kind only by force; return where it is."""
         ...
 
     def sentences(self, answer: Answer, units: Shown) -> list[str]:
@@ -121,8 +121,11 @@ class PageAnswer(Answer):
         """
         return self._shown_by().page(self, self.units, form)
 
-    def save(self, path: str | Path) -> Path:
+    def save(self, path: str | Path, *, force: bool = False) -> Path:
         """Write the file, whole or not at all, in the form that its name's ending says; return where it is.
+
+        A file that is there is replaced where it is an earlier output of the same kind, any other only by `force`;
+        a file of a library never is.
 
         Raises
         ------
@@ -131,7 +134,7 @@ class PageAnswer(Answer):
         CallError
             If it cannot be written, there is no such form, or the page would be too large.
         """
-        return self._shown_by().save(self, self.units, Path(path))
+        return self._shown_by().save(self, self.units, Path(path), force=force)
 
     def _shown_by(self) -> Presenter:
         if self.presenter is None:

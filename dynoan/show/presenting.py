@@ -66,9 +66,11 @@ def page(answer: PageAnswer, units: Shown = "metric", form: str = ".html") -> st
     return made
 
 
-def save(answer: PageAnswer, units: Shown, path: Path) -> Path:
-    """Write that file whole or not at all, in the form its name's ending says; return where it is."""
-    from dynoan.show.files import write_whole
+def save(answer: PageAnswer, units: Shown, path: Path, *, force: bool = False) -> Path:
+    """Write that file whole or not at all, in the form its name's ending says; return where it is.
 
-    write_whole(path, page(answer, units, path.suffix.lower()).encode())
-    return path
+    A file that is there is replaced where it is an earlier output of the same kind, any other only by `force`.
+    """
+    from dynoan.output import write
+
+    return write(path, page(answer, units, path.suffix.lower()).encode(), force=force)

@@ -45,7 +45,8 @@ def test_the_sheet_to_print_stands_alone(run, packs):
     assert run("plan", "sand", "--shock", "FL-01", "--sheet", "s.html").code == 0
     page = (packs / "s.html").read_text(encoding="utf-8")
     assert "hsr from soft" in page
-    assert "http" not in page
+    assert "://" not in page
+    assert "Content-Security-Policy" in page
     assert run("plan", "sand", "--shock", "FL-01", "--sheet", "s.txt").code == 0
 
 

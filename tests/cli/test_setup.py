@@ -70,8 +70,12 @@ def test_a_recalled_car_is_the_text_its_team_wrote_and_nothing_is_written_over(l
     assert "2500" in (library.path / "cars" / "kestrel.toml").read_text()
     assert dynoan("setup", "recall", "--to", "cars/again.toml").code == 0
     assert (library.path / "cars" / "again.toml").read_text() == CAR
-    assert dynoan("setup", "recall", "--to", "cars/kestrel.toml", "--force").code == 0
-    assert (library.path / "cars" / "kestrel.toml").read_text() == CAR
+    assert dynoan("setup", "recall", "--to", "cars/kestrel.toml", "--force").code == 2, "the library's own stay"
+    assert "2500" in (library.path / "cars" / "kestrel.toml").read_text()
+    (library.path / "mine.toml").write_text("else")
+    assert dynoan("setup", "recall", "--to", "mine.toml").code == 2
+    assert dynoan("setup", "recall", "--to", "mine.toml", "--force").code == 0
+    assert (library.path / "mine.toml").read_text() == CAR
     assert dynoan("setup", "recall", "--to", "cars/kestrel.txt").code == 2
 
 

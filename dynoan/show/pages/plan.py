@@ -6,6 +6,7 @@ from html import escape
 
 from dynoan.errors import CallError
 from dynoan.jobs.plan import PlanAnswer
+from dynoan.show.pages.page import policy
 from dynoan.show.text.plan import speeds_head, speeds_text
 from dynoan.show.text.tables import csv_text, plain_text
 from dynoan.units import Shown, shown
@@ -100,7 +101,9 @@ def _html(answer: PlanAnswer, units: Shown) -> str:
     notes = "".join(f"<li>{escape(line)}</li>" for line in _notes(answer, units))
     title = escape(_heading(answer))
     return (
-        f'<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">'
+        f'<!doctype html><html lang="en"><meta charset="utf-8"><meta name="generator" content="dynoan plan">'
+        f'<meta http-equiv="Content-Security-Policy" content="{policy(_STYLE)}">'
+        f'<meta name="viewport" content="width=device-width">'
         f"<title>{title}</title><style>{_STYLE}</style><h1>{title}</h1><p>{escape(answer.team)}</p>"
         f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table><ul>{notes}</ul></html>\n"
     )

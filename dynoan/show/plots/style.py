@@ -24,7 +24,7 @@ from numpy.typing import ArrayLike
 
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
-from dynoan.show.files import write_whole
+from dynoan.output import write
 from dynoan.units import Shown, shown
 
 MM_PER_INCH = 25.4
@@ -145,13 +145,17 @@ def legend(ax: Any, **kw: Any) -> Any:
     return ax
 
 
-def save(figure: Figure, path: Path | str) -> Path:
+def save(figure: Figure, path: Path | str, *, force: bool = False) -> Path:
     """Write a figure as PNG, SVG or PDF by its suffix, whole or not at all, and return the path.
+
+    A file that is there is replaced where it is an earlier picture of this program, any other only by `force`.
 
     Raises
     ------
     CallError
-        If the suffix is none of these, or the folder does not exist or cannot be written.
+        If the suffix is none of these, the folder does not exist, or a file is in the way; see `dynoan.output`.
+    LibraryError
+        If the disk refuses it.
     """
     target = Path(path)
     suffix = target.suffix.lower()
@@ -162,8 +166,7 @@ def save(figure: Figure, path: Path | str) -> Path:
     with _style({"svg.fonttype": "path"}):
         _lay_out(figure)
         figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
-    write_whole(target, body.getvalue())
-    return target
+    return write(target, body.getvalue(), force=force)
 
 
 def svg_text(figure: Figure, label: str = "") -> str:
