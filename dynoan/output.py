@@ -128,7 +128,7 @@ def _owners(real: Path, at_hand: Iterable[Path]) -> Iterator[tuple[Path, tuple[s
     above = [folder for folder in real.parents if (folder / marker.NAME).is_file()]
     for folder in dict.fromkeys([*above, *_near(at_hand)]):
         place = _place(real, Path(os.path.realpath(folder)))
-        if place and place[0] in OWN_FOLDERS | OWN_FILES or place and place[0].startswith(files.TEMPORARY):
+        if (place and place[0] in OWN_FOLDERS | OWN_FILES) or (place and place[0].startswith(files.TEMPORARY)):
             yield folder, place
         elif _same_file(real, folder) or _in_linked_folder(real, folder):
             yield folder, ()
