@@ -179,3 +179,8 @@ def test_a_peak_table_that_cannot_be_is_refused(columns, said):
 def test_several_runs_in_one_peak_table_are_said():
     columns = {"Velocity [m/s]": np.tile(SPEEDS, 3), "Comp [N]": np.tile(COMP, 3), "Reb [N]": np.tile(REB, 3)}
     assert "speeds repeat: several runs were taken together" in peak_channels(part_of(columns)).warnings
+
+
+def test_the_fastest_row_tells_the_sign_since_gas_may_turn_the_slow_ones():
+    columns = {"Velocity [m/s]": SPEEDS, "Comp [N]": COMP, "Reb [N]": [30.0, -100.0, -500.0]}
+    np.testing.assert_allclose(peak_channels(part_of(columns)).values["force"][3:], [30, -100, -500])
