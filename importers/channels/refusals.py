@@ -22,7 +22,7 @@ from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
 
 
-class Limit(NamedTuple):
+class ChannelLimit(NamedTuple):
     """The most that any dyno gives."""
 
     most: float
@@ -30,9 +30,9 @@ class Limit(NamedTuple):
 
 
 LIMITS = {
-    "force": Limit(MOST_FORCE, "N"),
-    "velocity": Limit(MOST_VELOCITY, "m/s"),
-    "displacement": Limit(MOST_DISPLACEMENT, "m"),
+    "force": ChannelLimit(MOST_FORCE, "N"),
+    "velocity": ChannelLimit(MOST_VELOCITY, "m/s"),
+    "displacement": ChannelLimit(MOST_DISPLACEMENT, "m"),
 }
 _TIME_HINT = "name {it} with --column time=NAME or give --rate"
 

@@ -66,7 +66,7 @@ ENCODINGS = st.sampled_from(["utf-8", "utf-8-sig", "cp1252", "utf-16"])
 
 
 @dataclass(frozen=True)
-class Layout:
+class FileLayout:
     language: str
     put: str
     delimiter: str
@@ -84,7 +84,7 @@ def layouts(draw):
     delimiter, decimal = draw(SPACES)
     put = draw(st.sampled_from([p for p in PUT if delimiter != "," or p != "{n}, {u}"]))
     groups = ["", "", "'"] + ([" "] if delimiter != " " else []) + (["."] if decimal == "," else [])
-    return Layout(
+    return FileLayout(
         language=draw(st.sampled_from(sorted(NAMES))),
         put=put,
         delimiter=delimiter,
@@ -98,7 +98,7 @@ def layouts(draw):
     )
 
 
-def column(layout: Layout, kind: str, values, *, name: str | None = None, sign: int = 1) -> Column:
+def column(layout: FileLayout, kind: str, values, *, name: str | None = None, sign: int = 1) -> Column:
     unit, digits = layout.units[kind]
     words = name or NAMES[layout.language][kind]
     shown = (
@@ -109,20 +109,20 @@ def column(layout: Layout, kind: str, values, *, name: str | None = None, sign: 
     return Column(shown, values, unit, digits, sign)
 
 
-def written(layout: Layout, columns: list[Column], above: list[str]) -> bytes:
+def written(layout: FileLayout, columns: list[Column], above: list[str]) -> bytes:
     row = tuple(c.unit for c in columns) if layout.put == "row" else ()
     style = Style(layout.delimiter, layout.decimal, layout.thousands, units_row=row, trailing=layout.trailing)
     lines = [*above, *table(columns, style)] + (["", "End of test"] if layout.footer else [])
     return text(lines, layout.eol).encode(layout.encoding)
 
 
-def step(layout: Layout, kind: str) -> float:
+def step(layout: FileLayout, kind: str) -> float:
     unit, digits = layout.units[kind]
     return 0.51 * 10.0**-digits * FACTORS[unit]
 
 
 @dataclass(frozen=True)
-class Motion:
+class SineMotion:
     """A sine stroke with gas, friction and a knee: SI, positive in compression."""
 
     rate: float
@@ -141,7 +141,7 @@ class Motion:
 
 
 MOTIONS = st.builds(
-    Motion,
+    SineMotion,
     rate=st.sampled_from([200.0, 500.0, 1000.0]),
     reach=st.floats(0.008, 0.04),
     hertz=st.floats(0.5, 2.5),

@@ -7,12 +7,15 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from dynoan.errors import QuantityError
 from importers.header import describe_column
 from importers.words.unit_text import clean_unit, kinds_of, scale_of
+from tests.importers.making import quick
 
-CHECKS = tomllib.loads((Path(__file__).parents[2] / "fixtures" / "check-values.toml").read_text("utf-8"))["check"]
+CHECKS = tomllib.loads((Path(__file__).parents[3] / "fixtures" / "check-values.toml").read_text("utf-8"))["check"]
 SOURCED = {"u01": ("in", "length"), "u05": ("kgf", "force"), "u07": ("psi", "pressure"), "u10": ("in/s", "velocity")}
 
 
@@ -111,3 +114,64 @@ def test_temperature_scales():  # 212 °F is 100 °C, 273.15 K is 0 °C by defin
 def test_a_unit_of_another_kind_is_refused():
     with pytest.raises(QuantityError, match="no unit of force"):
         scale_of("mm", "force")
+
+
+@pytest.mark.parametrize(
+    ("name", "role"),
+    [("Shock", "shock"), ("Serial number", "shock"), ("Valve pack", "pack"), ("Run", "run"), ("Test No.", "run"),
+     ("Cycle", "cycle"), ("Direction", "direction"), ("LSC", "lsc"), ("Low speed rebound clicks", "lsr"), ("#", None),
+     ("Index", "index")],
+)  # fmt: skip
+def test_keys_of_a_row(name, role):
+    column = describe_column(3, name)
+    assert (column.role, column.channel, column.index) == (role, None, 3)
+
+
+@pytest.mark.parametrize(
+    ("name", "clicks"), [("LSC 4", {"lsc": 4}), ("Comp C4 R6 [N]", {"c": 4, "r": 6}), ("Force [N]", {})]
+)
+def test_clicks_in_names(name, clicks):
+    assert describe_column(0, name).clicks == clicks
+
+
+@pytest.mark.parametrize(
+    ("name", "positive"),
+    [("Shock length [mm]", "rebound"), ("Eye to eye (mm)", "rebound"), ("Compression travel [mm]", "compression"),
+     ("Extension [mm]", "rebound"), ("Position [mm]", None)],
+)  # fmt: skip
+def test_a_length_that_grows_in_a_direction_says_so(name, positive):
+    column = describe_column(0, name)
+    assert (column.channel, column.positive, column.direction) == ("displacement", positive, None)
+
+
+@pytest.mark.parametrize("name", ["Force set [N]", "Target velocity [mm/s]", "Kraft Sollwert [N]", "Average force [N]"])
+def test_goals_and_averages_are_lesser(name):
+    assert describe_column(0, name).lesser
+
+
+FORMS = ("{n} [{u}]", "{n} ({u})", "{n}, {u}", "{n} {u}", "{n}_{u}", "{n} / {u}", "{n}; {u}", "{n} in {u}")
+WORDS = {"force": ("Force", "Kraft", "Load", "Effort", "Fuerza", "Forza"),
+         "velocity": ("Velocity", "Geschwindigkeit", "Speed", "Vitesse", "Velocidad", "Velocità"),
+         "displacement": ("Displacement", "Weg", "Travel", "Position", "Recorrido", "Corsa"),
+         "time": ("Time", "Zeit", "Tiempo", "Tempo")}  # fmt: skip
+OF = {"force": ("N", "kN", "lbf", "daN", "kgf", "lbs"), "velocity": ("mm/s", "m/s", "in/s"),
+      "displacement": ("mm", "in", "cm"), "time": ("s", "ms")}  # fmt: skip
+
+
+@quick
+@given(st.sampled_from(sorted(WORDS)), st.sampled_from(FORMS), st.data())
+def test_any_name_with_any_of_its_units_in_any_form(channel, form, data):
+    name, unit = data.draw(st.sampled_from(WORDS[channel])), data.draw(st.sampled_from(OF[channel]))
+    shown = unit.replace("/", "_") if form == "{n}_{u}" else unit
+    column = describe_column(0, form.format(n=name, u=shown))
+    assert column.channel == channel
+    assert clean_unit(column.unit) == clean_unit(unit)
+
+
+@quick
+@given(st.text(max_size=40), st.text(max_size=10))
+def test_any_name_is_described(name, unit):
+    column = describe_column(1, name, unit)
+    assert column.text == name.strip()
+    assert not (column.unit and column.unknown_unit)
+    assert not (column.channel and column.role)

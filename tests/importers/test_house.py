@@ -1,0 +1,111 @@
+"""The house of the importers: which room may look into which, one name for one thing, thresholds in one file."""
+
+from __future__ import annotations
+
+import ast
+import re
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+from importers import assumptions
+
+ROOT = Path(__file__).parents[2]
+FILES = {p: ast.parse(p.read_text("utf-8")) for p in sorted((ROOT / "importers").rglob("*.py"))}
+#: rooms in the order in which a file travels through them; each may look back only
+ROOMS = ("assumptions", "words", "decoding", "grid", "header", "tables", "stated", "parts", "channels", "sweeps")
+HEAVY = {"pyarrow", "openpyxl", "pandas"}
+
+
+def name_of(path: Path) -> str:
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+
+
+NAMES = {name_of(path) for path in FILES}
+
+
+def imports(tree: ast.AST) -> set[str]:
+    """The modules of the importers that a tree imports, at its top or within functions."""
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            whole = {f"{node.module}.{alias.name}" for alias in node.names}
+            found |= {name if name in NAMES else node.module for name in whole}
+    return {name for name in found if name.split(".")[0] == "importers"}
+
+
+def test_no_two_files_rely_on_one_another():
+    graph = {name_of(path): imports(tree) for path, tree in FILES.items()}
+    assert len(list(TopologicalSorter(graph).static_order())) == len(FILES)
+
+
+@pytest.mark.parametrize("path", FILES, ids=name_of)
+def test_a_room_looks_back_only(path):
+    room = name_of(path).split(".")[1] if "." in name_of(path) else ""
+    if room in ROOMS:
+        later = ROOMS[ROOMS.index(room) + 1 :]
+        assert {name for name in imports(FILES[path]) if name.split(".")[1] in later} == set()
+
+
+@pytest.mark.parametrize("path", FILES, ids=name_of)
+def test_a_room_is_asked_at_its_door(path):
+    """Another room's things come from its package; `words` are many small rooms, and two vocabularies of cells."""
+    own = name_of(path).rpartition(".")[0]
+    inside = {name for name in imports(FILES[path]) if name.count(".") > 1 and not name.startswith(own)}
+    allowed = {name for name in inside if name.startswith("importers.words.") or name == "importers.grid.cells"}
+    assert inside == allowed
+
+
+@pytest.mark.parametrize("path", FILES, ids=name_of)
+def test_only_heavy_libraries_are_imported_within_functions(path):
+    functions = [n for n in ast.walk(FILES[path]) if isinstance(n, ast.FunctionDef)]
+    inner = [n for f in functions for n in ast.walk(f) if isinstance(n, ast.Import | ast.ImportFrom)]
+    names = {(n.module or "") if isinstance(n, ast.ImportFrom) else n.names[0].name for n in inner}
+    assert {name.split(".")[0] for name in names} <= HEAVY
+
+
+def test_the_core_names_no_importer():
+    for path in sorted((ROOT / "dynoan").rglob("*.py")):
+        assert imports(ast.parse(path.read_text("utf-8"))) == set(), path.name
+
+
+def test_one_class_name_for_one_thing():
+    ours = [n.name for tree in FILES.values() for n in ast.walk(tree) if isinstance(n, ast.ClassDef)]
+    core = {n.name for path in (ROOT / "dynoan").rglob("*.py")
+            for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.ClassDef)}  # fmt: skip
+    assert len(ours) == len(set(ours))
+    assert not {name for name in ours if not name.startswith("_")} & core
+
+
+def test_a_door_says_what_goes_in_what_comes_out_and_who_calls():
+    for room in ROOMS[1:]:
+        said = ast.get_docstring(FILES[ROOT / "importers" / room / "__init__.py"])
+        assert re.search(r"\bIn goe?s?\b", said), room
+        assert re.search(r"\bOut comes?\b", said), room
+        assert "alled by" in said or "ask here" in said, room
+        assert len(said.splitlines()) <= 8, room
+
+
+SOURCE = (ROOT / "importers" / "assumptions.py").read_text("utf-8")
+KINDS = ("our judgement", "common practice, no source", "by definition of the units")
+
+
+def test_every_assumption_has_a_unit_a_use_and_a_source():
+    lines = SOURCE.splitlines()
+    values = [i for i, line in enumerate(lines) if re.match(r"[A-Z][A-Z0-9_, ]* = ", line)]
+    assert len(values) > 80
+    for i in values:
+        unit, _, said = lines[i - 1].removeprefix("#: [").partition("] ")
+        assert lines[i - 1].startswith("#: ["), lines[i]
+        assert unit, lines[i]
+        assert said.endswith(KINDS), lines[i]
+        assert len(said.split(";")[0].split()) >= 3, lines[i]
+
+
+def test_every_assumption_decides_something():
+    names = {name for name in vars(assumptions) if name.isupper()}
+    used = " ".join(path.read_text("utf-8") for path in FILES if path.name != "assumptions.py")
+    assert {name for name in names if not re.search(rf"\b{name}\b", used)} == set()

@@ -1,0 +1,118 @@
+"""Days and clock times in the ways people write them; swapped day and month must not be guessed."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from importers.words.clock import clock_seconds
+from importers.words.dates import date_of, without_dates
+from tests.importers.making import quick
+
+DAYS = st.dates(min_value=date(1950, 1, 1), max_value=date(2100, 12, 31))
+ENGLISH = ("January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December")  # fmt: skip
+GERMAN = ("Januar", "Februar", "März", "April", "Mai", "Juni",
+    "Juli", "August", "September", "Oktober", "November", "Dezember")  # fmt: skip
+FRENCH = ("janvier", "février", "mars", "avril", "mai", "juin",
+    "juillet", "août", "septembre", "octobre", "novembre", "décembre")  # fmt: skip
+ITALIAN = ("gennaio", "febbraio", "marzo", "aprile", "maggio", "giugno",
+    "luglio", "agosto", "settembre", "ottobre", "novembre", "dicembre")  # fmt: skip
+SPANISH = ("enero", "febrero", "marzo", "abril", "mayo", "junio",
+    "julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre")  # fmt: skip
+
+
+@quick
+@given(DAYS)
+def test_the_iso_day_comes_back(day):
+    assert date_of(day.isoformat()) == day.isoformat()
+    assert date_of(f"{day:%Y%m%d}") == day.isoformat()
+    assert date_of(f"run of {day:%Y/%m/%d} 10:11") == day.isoformat()
+
+
+@quick
+@given(DAYS)
+def test_dots_mean_day_before_month(day):
+    assert date_of(f"{day.day}.{day.month}.{day.year}") == day.isoformat()
+    assert date_of(f"{day:%d.%m.%Y}, 14:05") == day.isoformat()
+
+
+@quick
+@given(DAYS)
+def test_strokes_are_believed_only_where_day_and_month_cannot_be_swapped(day):
+    sure = day.day > 12 or day.day == day.month
+    want = day.isoformat() if sure else None
+    assert date_of(f"{day.day}/{day.month}/{day.year}") == want
+    assert date_of(f"{day.month}/{day.day}/{day.year}") == want
+    assert date_of(f"{day:%m-%d-%Y}") == want
+
+
+@pytest.mark.parametrize("names", [ENGLISH, GERMAN, FRENCH, ITALIAN, SPANISH], ids=["en", "de", "fr", "it", "es"])
+@quick
+@given(day=DAYS)
+def test_months_in_words_of_five_languages(names, day):
+    word = names[day.month - 1]
+    assert date_of(f"{day.day} {word} {day.year}") == day.isoformat()
+    assert date_of(f"{day.day}. {word} {day.year}") == day.isoformat()
+
+
+@quick
+@given(DAYS)
+def test_english_months_before_the_day_and_cut_to_three_letters(day):
+    word = ENGLISH[day.month - 1]
+    assert date_of(f"{word} {day.day}, {day.year}") in (day.isoformat(), None)
+    assert date_of(f"{word[:3]} {day.day} {day.year}") == day.isoformat()
+    assert date_of(f"{day.day}-{word[:3]}-{day.year}") == day.isoformat()
+
+
+@pytest.mark.parametrize("text", ["", "FL-03", "1949-12-31", "2101-01-01", "2026-13-01", "31.02.2026", "12:30:15",
+                                  "2 Foo 2026", "gravel"])  # fmt: skip
+def test_no_day_is_none(text):
+    assert date_of(text) is None
+
+
+def test_two_digits_are_of_this_century():
+    assert date_of("02.05.26") == "2026-05-02"
+
+
+@quick
+@given(DAYS, st.sampled_from(["%Y-%m-%d", "%d.%m.%Y", "%m/%d/%Y"]))
+def test_days_leave_no_numbers_behind_that_could_be_clicks(day, form):
+    assert without_dates(f"LSC 6 {day:{form}} LSR 8").split() == ["LSC", "6", "LSR", "8"]
+
+
+TIMES = st.lists(st.integers(0, 86_399_999), min_size=2, max_size=40).map(sorted)
+
+
+@quick
+@given(TIMES, st.sampled_from([".", ","]))
+def test_clock_times_are_seconds_since_the_first(milliseconds, mark):
+    texts = [f"{m // 3_600_000:02d}:{m // 60_000 % 60:02d}:{m % 60_000 / 1000:06.3f}".replace(".", mark)
+             for m in milliseconds]  # fmt: skip
+    want = (np.array(milliseconds) - milliseconds[0]) / 1000
+    np.testing.assert_allclose(clock_seconds(texts), want, atol=1e-6)
+
+
+@quick
+@given(st.datetimes(min_value=datetime(1990, 1, 1), max_value=datetime(2080, 1, 1)), st.integers(0, 400_000))
+def test_clock_times_run_on_over_midnight_where_days_stand_beside_them(start, seconds):
+    texts = [start.isoformat(" ", "milliseconds"), (start + timedelta(seconds=seconds)).isoformat("T", "milliseconds")]
+    np.testing.assert_allclose(clock_seconds(texts), [0.0, seconds], atol=2e-3)
+
+
+def test_minutes_and_seconds_alone():
+    np.testing.assert_allclose(clock_seconds(["05:12.4", "05:12.9", "06:00.0"]), [0.0, 0.5, 47.6])
+
+
+@pytest.mark.parametrize("texts", [[], ["1.5", "2.5"], ["FL:03", "FR:04"], ["10:00:00", "x", "y"]])
+def test_other_cells_are_no_clock_times(texts):
+    assert clock_seconds(texts) is None
+
+
+def test_a_torn_cell_among_many_is_missing():
+    found = clock_seconds(["10:00:00.0", "10:00:00.1", "??", "10:00:00.3"])
+    np.testing.assert_allclose(found, [0.0, 0.1, np.nan, 0.3], atol=1e-9)
