@@ -10,7 +10,7 @@ import pytest
 
 from dynoan import reading
 from dynoan.errors import ReadError
-from dynoan.model.importing import Importer, TableReader
+from dynoan.model.importing import Importer, LogImporter
 from importers import EXCEL, TEXT
 
 
@@ -65,21 +65,20 @@ def test_a_tree_that_is_not_installed_at_all_is_said(monkeypatch):
         reading.importers()
 
 
-def test_text_reads_tables_that_are_no_sweeps_and_a_workbook_importer_does_not():
-    assert isinstance(TEXT, TableReader)
-    assert not isinstance(EXCEL, TableReader)
+def test_text_reads_logs_and_a_workbook_importer_does_not():
+    assert isinstance(TEXT, LogImporter)
+    assert not isinstance(EXCEL, LogImporter)
     assert {importer.name for importer in (TEXT, EXCEL)} == {"text", "excel"}
     assert all(hasattr(EXCEL, name) for name in Importer.__annotations__ | {"read": 0, "recognises": 0})
 
 
 def test_a_logger_s_table_is_read_by_the_same_door():
     log = b"time [s];fl [mm];note\n" + b"".join(b"%d.0;%d.5;x\n" % (i, i) for i in range(5))
-    (table,) = reading.read_tables(log, "log.csv")
-    assert (table.rows, table.named) == (5, True)
-    assert [(c.name, c.unit) for c in table.columns] == [("time [s]", "s"), ("fl [mm]", "mm")]
-    np.testing.assert_allclose(table.columns[1].values, np.arange(5) + 0.5)
+    found = reading.read_log_bytes(log, "log.csv")
+    assert [(c.name, c.unit) for c in found.columns] == [("time", "s"), ("fl", "mm")]
+    np.testing.assert_allclose(found.columns[1].values, np.arange(5) + 0.5)
 
 
 def test_a_log_without_a_table_is_refused():
     with pytest.raises(ReadError, match=r"^log\.csv: no table of numbers"):
-        reading.read_tables(b"nothing to see\n", "log.csv")
+        reading.read_log_bytes(b"nothing to see\n", "log.csv")
