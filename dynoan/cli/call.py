@@ -18,6 +18,7 @@ from dynoan.version import __version__
 
 if TYPE_CHECKING:
     from dynoan.jobs.answering import Answer, PageAnswer
+    from dynoan.library import Library
     from dynoan.workbench import Workbench
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -74,10 +75,13 @@ class Call:
             click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
         return code
 
-    def show(self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None) -> int:
+    def show(
+        self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None, *, csv: bool = False
+    ) -> int:
         """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code.
 
-        `written` stands in the JSON result beside the answer: what the shell itself did with it.
+        `written` stands in the JSON result beside the answer: what the shell itself did with it. With `csv` people
+        get the main table as CSV in SI, and nothing else.
         """
         from dynoan.jobs.answering import Answer
         from dynoan.show import presenting
@@ -86,7 +90,9 @@ class Call:
         answer = replace(answer, units=self.shown_units)
         for text in answer.warnings:
             self.warn(text)
-        if not self.json:
+        if csv and not self.json:
+            click.echo(presenting.csv(answer), nl=False)
+        elif not self.json:
             from dynoan.show.text.blocks import Look
             from dynoan.show.text.printing import write
 
@@ -109,16 +115,25 @@ class Call:
         told = replace(answer, warnings=tuple(self.warnings))
         return save(told, self.shown_units, out, force=self.force).stat().st_size
 
-    def workbench(self) -> Workbench:
-        """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward."""
-        if self.bench is not None:
-            return self.bench
-        from dynoan.workbench import Workbench
+    def workbench(self, *, needed: bool = True) -> Workbench:
+        """Open the library found from --library, DYNOAN_LIBRARY or the current folder upward.
 
-        self.bench = bench = Workbench.find(self.library, self.warn, self.progress, self.cluster)
-        if self.units is None:
-            self.units = bench.library.units
-        return bench
+        Not `needed`, it is looked for once something of it is asked for: files alone need none.
+        """
+        if self.bench is None:
+            from dynoan.workbench import Workbench
+
+            self.bench = Workbench(self._find, self.warn, self.progress, self.cluster)
+        if needed:
+            self.bench.library  # noqa: B018
+        return self.bench
+
+    def _find(self) -> Library:
+        from dynoan.library import Library
+
+        found = Library.find(self.library)
+        self.units = self.units or found.units
+        return found
 
     @property
     def shown_units(self) -> Shown:

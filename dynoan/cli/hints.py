@@ -10,6 +10,7 @@ from dynoan.errors import DynoanError
 
 #: words for what an error needs, put behind its text
 HOW = {
+    "clicks": "see --clicks",
     "demo folder": "dynoan demo DIR",
     "fewer packs": "give --pack for each one wanted",
     "shock": "--shock NAME",

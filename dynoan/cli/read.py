@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from dynoan.cli.call import Call, command
-from dynoan.cli.reading_options import bench_at_hand, reading_options
+from dynoan.cli.reading_options import reading_options
 
 if TYPE_CHECKING:
     from dynoan.model.importing import ReadOptions
@@ -30,7 +30,7 @@ def read(call: Call, files: tuple[Path, ...], plot: Path | None, options: ReadOp
 
     from dynoan.jobs.read import ReadQuestion, answer
 
-    found = answer(bench_at_hand(call), ReadQuestion(files, options, tolerant=not call.debug))
+    found = answer(call.workbench(needed=False), ReadQuestion(files, options, tolerant=not call.debug))
     if not call.json:
         found = replace(found, warnings=())  # each card tells its own
     if plot is None or not found.sweeps:

@@ -9,10 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
-    from dynoan.cli.call import Call
     from dynoan.jobs.reading_options import Stated
-    from dynoan.model.importing import ReadOptions
-    from dynoan.workbench import Workbench
 
 _NAMES = ("shock", "pack", "clicks", "positive", "unit", "column", "rate", "delimiter", "decimal")
 _FIELDS = {"unit": "units", "column": "columns"}  #: what an option that may be repeated gives
@@ -47,23 +44,3 @@ def reading_options(function: Callable[..., Any]) -> Callable[..., Any]:
     for option in reversed(_OPTIONS):
         gathered = option(gathered)
     return gathered
-
-
-def bench_at_hand(call: Call) -> Workbench | None:
-    """Return the library whose layouts describe stubborn files, None where none is at hand and none was named."""
-    from dynoan.errors import LookupFault
-    from dynoan.workbench import Workbench
-
-    try:
-        return Workbench.find(call.library)
-    except LookupFault:
-        if call.library is not None:
-            raise
-        return None
-
-
-def with_layouts(call: Call, options: ReadOptions) -> ReadOptions:
-    """Return the options with the team's own layouts, where a library is at hand."""
-    from dynoan.jobs.reading_options import with_layouts as with_layouts_of
-
-    return with_layouts_of(options, bench_at_hand(call))

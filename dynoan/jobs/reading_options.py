@@ -65,7 +65,7 @@ def read_options(stated: Stated) -> ReadOptions:
 
 def with_layouts(options: ReadOptions, bench: Workbench | None) -> ReadOptions:
     """Return options with the team's own layouts, where a library is at hand."""
-    return options if bench is None else replace(options, layouts=bench.library.layouts())
+    return options if bench is None else replace(options, layouts=bench.layouts())
 
 
 def asked_clicks(value: str | Mapping[str, int] | None) -> dict[str, int] | None:

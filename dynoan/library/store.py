@@ -66,9 +66,13 @@ class Library:
         Raises
         ------
         LookupFault
-            If there is none; the text says how to make one.
+            If there is none; the text says how to make one. Where none was given, it needs a "library".
         """
-        return cls(marker.find(given))
+        try:
+            return cls(marker.find(given))
+        except LookupFault as error:
+            error.need = error.need if given else "library"
+            raise
 
     @classmethod
     def create(cls, path: Path, *, units: Shown = "metric", team: str = "") -> Library:

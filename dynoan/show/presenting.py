@@ -52,6 +52,15 @@ def _module(answer: Answer) -> str:
     return answer.job.replace(" ", "_")
 
 
+def csv(answer: Answer) -> str:
+    """Return an answer's main table as CSV in SI, the unit in each column's name."""
+    from dynoan.show.text.tables import csv_text
+
+    rows = answer.rows()
+    columns = answer.columns or tuple(rows[0] if rows else ())
+    return csv_text(columns, [[row.get(c) for c in columns] for row in rows])
+
+
 def html(answer: Answer, units: Shown = "metric") -> str:
     """Return an answer's text as an HTML fragment, everything escaped."""
     from dynoan.show.pages.fragment import fragment

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from dynoan.library import Library, SweepRecord
     from dynoan.model.car import Car, Corner
     from dynoan.model.clickmap import ClickMap
+    from dynoan.model.importing import LayoutCard
 
 NAMELESS = "(no name)"
 SAME_STATE = timedelta(days=60)
@@ -30,13 +31,14 @@ class Workbench:
     """A library with the analysis at hand. Clicks of people are as the shock's file counts them."""
 
     def __init__(
-        self, library: Library, warn: Callable[[str], None] | None = None, progress: Progress | None = None,
-        cluster: str | None = None,
+        self, library: Library | Callable[[], Library], warn: Callable[[str], None] | None = None,
+        progress: Progress | None = None, cluster: str | None = None,
     ) -> None:  # fmt: skip
-        self.library = library
+        """Start from a library, or from what finds one when it is first needed: files alone need none."""
+        self._given = library
+        self._cluster = cluster
         self._warn = warn or (lambda _text: None)
         self.progress: Progress = progress or (lambda _label, _done, _all: None)
-        self._fits = Fits(library, self.progress, cluster)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
@@ -50,6 +52,36 @@ class Workbench:
         from dynoan.library import Library
 
         return cls(Library.find(given), warn, progress, cluster)
+
+    @cached_property
+    def library(self) -> Library:
+        """The library.
+
+        Raises
+        ------
+        LookupFault
+            If it is first needed now, and there is none.
+        """
+        return self._given() if callable(self._given) else self._given
+
+    @cached_property
+    def _fits(self) -> Fits:
+        return Fits(self.library, self.progress, self._cluster)
+
+    def layouts(self) -> tuple[LayoutCard, ...]:
+        """Return the team's own layouts of rig files; none where no library is at hand and none was named.
+
+        Raises
+        ------
+        LookupFault
+            If a library was named that is none.
+        """
+        try:
+            return self.library.layouts()
+        except LookupFault as error:
+            if error.need == "library":
+                return ()
+            raise
 
     @cached_property
     def records(self) -> tuple[SweepRecord, ...]:
@@ -190,19 +222,28 @@ class Workbench:
         Raises
         ------
         LookupFault
-            If the library holds nothing of it.
+            If the library holds nothing of it, or there is none.
+        CallError
+            If it looks like a file that is not there, and no library is at hand that might know it.
         """
+        if Path(what).is_file():
+            return resolve_file(Path(what))
+        self._be_at_hand(what)
         if "=" not in what and "@" not in what:
-            if Path(what).is_file():
-                return resolve_file(Path(what))
             if what in self.library.packs():
                 return self._settings(Wanted(pack=what), what)
             if what in {r.shock for r in self.records}:
                 return self._settings(Wanted(shock=what), what)
             return (self._sweep(what),)
-        if Path(what).is_file():
-            return resolve_file(Path(what))
         return self._settings(parse_wanted(what), what)
+
+    def _be_at_hand(self, what: str) -> None:
+        try:
+            self.library  # noqa: B018
+        except LookupFault as error:
+            if error.need == "library" and Path(what).suffix and "=" not in what:
+                raise CallError(f"{what}: no such file, and no library here to look it up in; check the name") from None
+            raise
 
     def prepare(self, whats: Sequence[str]) -> None:
         """Fit what several WHAT will ask for at once: one by one would leave cores idle."""

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from dynoan.cli.curve_json import parse_speeds
 from dynoan.cli.main import cli
 from dynoan.errors import CallError
 from tests.analysis.conditioning_records import FEW, broken_line
@@ -108,21 +107,6 @@ def test_what_is_stated_wins_over_the_file(file):
     curve = result(file, "--pack", "tarmac", "--clicks", "lsc=4")["result"]["curves"][0]
     assert curve["pack"] == "tarmac"
     assert curve["clicks"] == {"lsc": 4}
-
-
-@pytest.mark.parametrize(
-    ("text", "speeds"),
-    [("0.025,0.05", (0.025, 0.05)), ("2 in/s", (0.0508,)), ("50 mm/s, 0.05", (0.05,)), ("-0.1", (0.1,)), (None, None)],
-)
-def test_speeds_with_and_without_a_unit(text, speeds):
-    found = parse_speeds(text)
-    assert found == (speeds if speeds is None else pytest.approx(speeds))
-
-
-@pytest.mark.parametrize("text", ["", "fast", "0", "0.1 N", "nan", "1e999"])
-def test_speeds_that_are_none_are_refused_in_one_line(text):
-    with pytest.raises(CallError, match="--at"):
-        parse_speeds(text)
 
 
 def test_a_missing_file_is_called_one(file):

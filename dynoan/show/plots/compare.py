@@ -26,8 +26,11 @@ from dynoan.show.plots.style import (
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from dynoan.analysis.matching.compare import Crossing
     from dynoan.analysis.matching.match import Match
+    from dynoan.jobs.compare import CompareAnswer
 
 
 def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], units: Shown = "metric") -> Any:
@@ -97,3 +100,9 @@ def match_figure(labels: tuple[str, str], curves: tuple[Curve, Curve], match: Ma
     draw_match(axes[1], match, units)
     title(axes[1], match.verdict)
     return figure
+
+
+def figure(answer: CompareAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of what was compared."""
+    drawn: Figure = comparison_figure(answer.labels, answer.curves, answer.crossings, units)
+    return drawn

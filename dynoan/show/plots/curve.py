@@ -28,7 +28,10 @@ from dynoan.show.plots.style import (
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
     from dynoan.analysis.conditioning.result import Conditioned
+    from dynoan.jobs.curve import CurveAnswer
     from dynoan.model.arrays import IntArray
     from dynoan.model.sweep import Sweep
 
@@ -183,3 +186,14 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
 
 def _some(n: int) -> slice:
     return slice(None, None, max(1, n // MOST_POINTS))
+
+
+def figure(answer: CurveAnswer, units: Shown = "metric") -> Figure:
+    """Return the picture of one sweep, or of several curves over one another."""
+    found = answer.found
+    drawn: Figure = (
+        sweep_picture(found[0].sweeps[0], found[0].curve, units)
+        if len(found) == 1 and len(found[0].sweeps) == 1
+        else overlay([(one.label, one.curve) for one in found], units)
+    )
+    return drawn

@@ -1,44 +1,45 @@
-"""One curve as the JSON object that others rely on."""
+"""What every curve says of itself in an answer: its record in SI, the speeds of its table, what lies beyond."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
 
-from dynoan.errors import CallError, QuantityError
+from dynoan.errors import QuantityError
+from dynoan.jobs.answering import quantity
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 
 #: speeds shown where none are asked for, as far as the data go [m/s]
 USUAL = (0.013, 0.025, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.3, 1.6, 2.0)
+#: beyond this share of its top speed a usual speed would stand beside the top itself
+CROWDED = 0.97
+
+Speeds = tuple[float, ...]
+#: speeds as people give them: "0.025,2 in/s", one number in m/s, or several of either
+SpeedsAsked = str | float | Iterable[float | str] | None
 
 
-def parse_speeds(text: str | None) -> tuple[float, ...] | None:
-    """Return the speeds in text such as "0.025,0.05" (m/s) or "1 in/s, 2 in/s"; None stays None. [m/s]
+def asked_speeds(given: SpeedsAsked, part: str = "at") -> Speeds | None:
+    """Return the speeds asked for, each once, without sign; None stays None. [m/s]
 
     Raises
     ------
-    CallError
-        If a part is no speed above zero.
+    QuantityError
+        If one is no speed above zero.
     """
-    if text is None:
+    if given is None:
         return None
-    from dynoan.units import parse
-
-    speeds = []
-    for part in filter(None, (p.strip() for p in text.split(","))):
-        try:
-            speeds.append(abs(float(part)))
-        except ValueError:
-            try:
-                speeds.append(abs(parse(part, "velocity")))
-            except QuantityError as error:
-                raise CallError(f"--at: {error}") from None
-    if not speeds or not all(math.isfinite(s) and s > 0 for s in speeds):
-        raise CallError(f"--at: '{text}' holds no speeds above zero; write it like 0.025,0.05 (m/s) or '2 in/s'")
-    return tuple(dict.fromkeys(speeds))
+    several = given.split(",") if isinstance(given, str) else [given] if isinstance(given, int | float) else given
+    words = [w.strip() if isinstance(w, str) else w for w in several]
+    found = [abs(quantity(w, "velocity", part, bare=True)) for w in words if w != ""]
+    if not found or not all(math.isfinite(s) and s > 0 for s in found):
+        shown = given if isinstance(given, str) else ", ".join(map(str, words))
+        how = "write it like 0.025,0.05 (m/s) or '2 in/s'"
+        raise QuantityError(f"'{shown}' holds no speeds above zero; {how}", part=part)
+    return tuple(dict.fromkeys(found))
 
 
 def speeds_for(curve: Curve, at: Sequence[float] | None) -> list[float]:
@@ -46,12 +47,12 @@ def speeds_for(curve: Curve, at: Sequence[float] | None) -> list[float]:
     if at is not None:
         return list(at)
     top = max(curve.compression.top_speed, curve.rebound.top_speed)
-    inside = [s for s in USUAL if s <= 0.97 * top]
+    inside = [s for s in USUAL if s <= CROWDED * top]
     return [*inside, round(top, 4)] if top > 0 else inside
 
 
-def curve_json(curve: Curve, at: Sequence[float] | None = None) -> dict[str, Any]:
-    """Return one curve as JSON: SI, knees and pieces in magnitudes, the table signed, damping force alone.
+def curve_dict(curve: Curve, at: Sequence[float] | None = None) -> dict[str, Any]:
+    """Return one curve as plain values: SI, knees and pieces in magnitudes, the table signed, damping force alone.
 
     Parameters
     ----------
@@ -64,7 +65,7 @@ def curve_json(curve: Curve, at: Sequence[float] | None = None) -> dict[str, Any
         "what": curve.what, "shock": curve.shock, "pack": curve.pack, "clicks": dict(curve.clicks),
         "gas_force_n": curve.gas_force, "friction_n": curve.friction, "rms_n": curve.rms, "standing": curve.standing,
         **{direction: _side(curve.side(direction)) for direction in DIRECTIONS},
-        "table": _table(curve, speeds_for(curve, at)),
+        "table": table(curve, at),
         "temperature_c": curve.temperature, "sweeps": list(curve.sweeps), "findings": list(curve.findings),
     }  # fmt: skip
 
@@ -80,18 +81,20 @@ def _side(side: Side) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _table(curve: Curve, speeds: Sequence[float]) -> list[dict[str, Any]]:
+#: the keys of a curve's table
+TABLE = ("velocity_m_s", "force_n", "low_n", "high_n", "extrapolated")
+
+
+def table(curve: Curve, at: Sequence[float] | None = None) -> list[dict[str, Any]]:
+    """Return signed velocity, damping force and band at the speeds of both directions, a row each, keyed as `TABLE`."""
+    speeds = speeds_for(curve, at)
     signed = np.array([*(-s for s in sorted(speeds, reverse=True)), *sorted(speeds)])
-    force = curve(signed)
     low, high = curve.band(signed)
-    beyond = curve.extrapolated(signed) > 0
-    return [
-        {"velocity_m_s": float(v), "force_n": float(f), "low_n": float(a), "high_n": float(b), "extrapolated": bool(e)}
-        for v, f, a, b, e in zip(signed, force, low, high, beyond, strict=True)
-    ]
+    columns = (signed, curve(signed), low, high, curve.extrapolated(signed) > 0)
+    return [dict(zip(TABLE, row, strict=True)) for row in zip(*(c.tolist() for c in columns), strict=True)]
 
 
-def beyond_words(curve: Curve, at: Sequence[float] | None) -> list[str]:
+def beyond(curve: Curve, at: Sequence[float] | None) -> list[str]:
     """Return a warning for each direction in which a speed asked for lies beyond the data."""
     words = []
     for direction in DIRECTIONS:

@@ -1,0 +1,86 @@
+"""The fitted curves of what is named: knees, slopes, gas, friction and bands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
+from dynoan.jobs.reading_options import Stated, read_options, with_layouts
+from dynoan.model.importing import ReadOptions
+from dynoan.workbench.resolving import Resolved, resolve_file
+
+if TYPE_CHECKING:
+    from typing import Unpack
+
+    from dynoan.workbench import Workbench
+
+
+@dataclass(frozen=True)
+class CurveQuestion:
+    """Whose curves, and at which speeds their tables stand."""
+
+    what: tuple[str, ...]  #: each a rig's file, a sweep's id, or a setting such as "pack=gravel,lsc=6"
+    at: Speeds | None = None  #: in both directions [m/s]; None: the usual ones inside the data
+    options: ReadOptions = field(default_factory=ReadOptions)  #: what is stated of the files
+
+    @classmethod
+    def asked(cls, *what: str, at: SpeedsAsked = None, **stated: Unpack[Stated]) -> CurveQuestion:
+        """Return the question from values as people give them: SI numbers, or text with a unit.
+
+        Raises
+        ------
+        QuantityError
+            If a speed is none, or not above zero.
+        CallError, QuantityError
+            If what is stated of files is not understood: as `reading_options.read_options`.
+        """
+        return cls(what, asked_speeds(at), read_options(stated))
+
+
+@dataclass(frozen=True)
+class CurveAnswer(Answer):
+    """The curves, each with the label it is shown by and the sweeps it rests on."""
+
+    job: ClassVar[str] = "curve"
+    columns: ClassVar[tuple[str, ...] | None] = ("what", *TABLE)
+    question: CurveQuestion
+    found: tuple[Resolved, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan curve --json`` prints it."""
+        return {"curves": [{**curve_dict(one.curve, self.question.at), "what": one.label} for one in self.found]}
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a curve and signed velocity: damping force with its 95 % band."""
+        return [{"what": one.label} | row for one in self.found for row in table(one.curve, self.question.at)]
+
+
+def answer(bench: Workbench, question: CurveQuestion) -> CurveAnswer:
+    """Return the fitted curves of all that is named; sweeps of one setting are pooled.
+
+    Raises
+    ------
+    LookupFault
+        If the library holds nothing of it.
+    CallError
+        If what is named is not understood.
+    ReadError, FitError
+        If a file cannot be read, or carries no curve.
+    """
+    found = tuple(one for what in question.what for one in _named(bench, what, question.options))
+    said: dict[str, None] = {}
+    for one in found:
+        for text in (*one.curve.warnings, *beyond(one.curve, question.at)):
+            said[text if text.startswith(one.curve.what) or len(found) == 1 else f"{one.label}: {text}"] = None
+    return CurveAnswer(question, found, warnings=tuple(said))
+
+
+def _named(bench: Workbench, what: str, options: ReadOptions) -> tuple[Resolved, ...]:
+    path = Path(what)
+    if path.is_file() or path.is_dir():
+        return resolve_file(path, with_layouts(options, bench))
+    return bench.resolve(what)

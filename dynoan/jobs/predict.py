@@ -1,0 +1,123 @@
+"""The curve of a pack at any click, with its band and where it stands, and what a click is worth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, dead_clicks
+from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.errors import CallError
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
+from dynoan.jobs.reading_options import asked_clicks
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve
+from dynoan.model.shock import Shock, parse_clicks
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+Clicks = Mapping[str, int]
+#: clicks as people give them: "lsc=6,lsr=8", a mapping, or several of either
+ClicksAsked = str | Clicks | Iterable[str | Clicks]
+
+
+@dataclass(frozen=True)
+class PredictQuestion:
+    """Which pack, at which clicks as the shock counts them; an adjuster left out sits where most tests sat."""
+
+    pack: str
+    clicks: tuple[Clicks, ...] = ({},)
+    shock: str | None = None  #: one that carries the pack: its own force and its counting
+    at: Speeds | None = None  #: in both directions [m/s]; None: the usual ones inside the data
+
+    @classmethod
+    def asked(
+        cls, pack: str, clicks: ClicksAsked = (), *, shock: str | None = None, at: SpeedsAsked = None
+    ) -> PredictQuestion:
+        """Return the question from values as people give them; the pack may hold its clicks: "gravel@lsc=6,lsr=8".
+
+        Raises
+        ------
+        CallError
+            If clicks are not understood, or are given in both places.
+        QuantityError
+            If a speed is none, or not above zero.
+        """
+        speeds = asked_speeds(at)
+        name, marked, rest = pack.partition("@")
+        given = [clicks] if isinstance(clicks, str | Mapping) else list(clicks)
+        if marked and given:
+            raise CallError(f"'{pack}' has clicks already; give them there or apart, not both", need="clicks")
+        if marked:
+            return cls(name, (parse_clicks(rest, where=f"'{pack}'"),), shock, speeds)
+        return cls(name, tuple(asked_clicks(one) or {} for one in given) or ({},), shock, speeds)
+
+
+@dataclass(frozen=True)
+class PredictAnswer(Answer):
+    """The curves asked for, what they rest on, and what a click of each adjuster is worth."""
+
+    job: ClassVar[str] = "predict"
+    columns: ClassVar[tuple[str, ...] | None] = ("what", "standing", *TABLE)
+    question: PredictQuestion
+    map: ClickMap
+    counting: Shock  #: the shock that clicks are counted as
+    curves: tuple[Curve, ...]
+    tested: tuple[Curve, ...]  #: of the same pack
+    worth: tuple[Authority, ...]  #: around the first of the clicks asked for
+    dead: tuple[DeadClicks, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan predict --json`` prints it."""
+        map, counting = self.map, self.counting
+        return {
+            "curves": [curve_dict(curve, self.question.at) for curve in self.curves],
+            "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct, "shocks": map.shocks,
+            "tested": [counting.to_counted(t) for t in map.tested],
+            "counted": {a.name: a.counted for a in counting.adjusters},
+            "authority": [_worth_dict(a) for a in self.worth],
+            "dead_clicks": [{"adjuster": d.adjuster, "from_closed": [d.first, d.last]} for d in self.dead],
+        }  # fmt: skip
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a curve and signed velocity: damping force with its 95 % band."""
+        at = self.question.at
+        return [{"what": c.what, "standing": c.standing} | row for c in self.curves for row in table(c, at)]
+
+
+def _worth_dict(one: Authority) -> dict[str, Any]:
+    return {
+        "adjuster": one.adjuster, "direction": one.direction, "cross_talk": not one.intended, "tested": one.known,
+        "velocity_m_s": one.speeds, "force_n_per_click": one.newtons, "force_pct_per_click": one.percent,
+    }  # fmt: skip
+
+
+def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
+    """Return the curves of a pack at clicks, tested or not, and what a click is worth around the first of them.
+
+    Raises
+    ------
+    LookupFault
+        If the library holds no sweep of the pack, or no such shock.
+    CallError
+        If the pack has no such adjuster.
+    QuantityError
+        If a click lies outside its adjuster.
+    """
+    map = bench.click_map(question.pack)
+    counting = bench.counting_of(map, question.shock)
+    curves = tuple(_curve(map, counting, clicks, question.shock) for clicks in question.clicks)
+    worth = authority(map, map.from_counted(counting, question.clicks[0]))
+    said = [*map.notes, *(text for curve in curves for text in beyond(curve, question.at))]
+    tested = tuple(test.curve for test in bench.tested(pack=question.pack))
+    return PredictAnswer(
+        question, map, counting, curves, tested, worth, dead_clicks(map), warnings=tuple(dict.fromkeys(said))
+    )
+
+
+def _curve(map: ClickMap, counting: Shock, clicks: Clicks, shock: str | None) -> Curve:
+    from_closed = map.from_counted(counting, clicks)
+    return curve_at(map, from_closed, clicks=counting.to_counted(from_closed), shock=shock)

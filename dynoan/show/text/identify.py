@@ -1,0 +1,48 @@
+"""What `identify` found, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from dynoan.analysis.clickmap.assumptions import REFUSED
+from dynoan.analysis.clickmap.identify import Identification
+from dynoan.jobs.identify import IdentifyAnswer, Likely, Named
+from dynoan.model.shock import clicks_text
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+
+#: a pack less probable than this is shown only where it is among the first three
+SHOWN, FIRST = 0.01, 3
+#: a pack this probable is a rival where it cannot be told
+RIVAL = 0.05
+#: a true one would fit worse more often than this: it fits well
+WELL = 0.2
+COLUMNS = ("pack", "probability", "clicks", "they lie within (95 %)", "mean difference", "how well it fits")
+
+
+def blocks(answer: IdentifyAnswer, look: Look) -> list[Block]:
+    """Return what people read of each curve: the verdict, the packs it may be, and how clicks are counted."""
+    return [block for one in answer.named for block in _named(one)]
+
+
+def _named(one: Named) -> list[Block]:
+    likely = [m for i, m in enumerate(one.matches) if i < FIRST or m.candidate.probability > SHOWN]
+    head = f"{one.unknown.label}: {verdict_words(one.found)}"
+    counted = one.matches[0].counting.counted_words()
+    return [Paragraph(head), Table(COLUMNS, [_row(m) for m in likely]), Paragraph(counted)]
+
+
+def verdict_words(found: Identification) -> str:
+    """Return the verdict as a sentence."""
+    best = found.candidates[0]
+    if found.verdict == "pack":
+        return f"pack {best.pack}"
+    if found.verdict == "none of these":
+        return "none of these packs; the nearest differ by more than their shocks do from one another"
+    rivals = [c.pack for c in found.candidates if c.probability > RIVAL]
+    return f"cannot tell between {' and '.join(rivals)}; runs at other speeds or clicks would"
+
+
+def _row(one: Likely) -> list[str]:
+    found = one.candidate
+    within = ", ".join(f"{n} {low}–{high}" for n, (low, high) in one.ranges.items())
+    fits = "well" if found.surprise > WELL else "fairly" if found.surprise >= REFUSED else "not"
+    return [found.pack, f"{100 * found.probability:.0f} %", clicks_text(one.clicks) or "–", within or "–",
+            f"{found.difference:.1f} %", fits]  # fmt: skip

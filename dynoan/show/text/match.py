@@ -1,0 +1,58 @@
+"""What `match` found, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from dynoan.analysis.matching.match import Band, Match
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.match import MatchAnswer
+from dynoan.jobs.match_advice import TurnAdvice
+from dynoan.model.shock import clicks_text, turn_words
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.units import Shown, shown
+
+
+def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
+    """Return what people read: each setting with its bands, the verdict, what to turn, and the cautions."""
+    out: list[Block] = []
+    for one in answer.settings:
+        head = f"{one.first.label}  against  {one.second.label}: {one.match.verdict}"
+        out += [Paragraph(head), bands(one.match, look.units), blank()]
+    lines = [f"{answer.verdict} at ±{answer.question.tolerance:g} %"]
+    lines += [more_runs([one.match for one in answer.settings])] if answer.verdict == "cannot tell" else []
+    lines += [advice_words(one) for one in answer.advice]
+    return [*out, *map(Paragraph, lines), *([Paragraph(f"\n{CAUTIONS}")] if answer.advice else [])]
+
+
+def bands(found: Match, units: Shown) -> Table:
+    """Return the differences of a pair by direction and speed, with their intervals."""
+    force, velocity = shown("force", units), shown("velocity", units)
+    columns = ["direction", f"velocity {velocity.unit}", "difference", "interval", f"in {force.unit}", ""]
+    rows = [
+        [b.direction, velocity.text(b.speed, unit=False), f"{b.difference:+.1f} %",
+         f"{b.low:+.1f} to {b.high:+.1f} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
+        for b in found.bands
+    ]  # fmt: skip
+    return Table(columns, rows)
+
+
+def _place(band: Band, tolerance: float) -> str:
+    if band.low > tolerance or band.high < -tolerance:
+        return "outside"
+    return "inside" if band.low >= -tolerance and band.high <= tolerance else "open"
+
+
+def more_runs(found: list[Match]) -> str:
+    """Return how many more runs of each would settle what cannot be told, in words."""
+    needs = [m.repeats for m in found if m.verdict == "cannot tell"]
+    known = [n for n in needs if n is not None]
+    if known and len(known) == len(needs):
+        more = max(known)
+        return f"about {more} more run{'s' if more > 1 else ''} of each would settle it"
+    return "the difference lies so near the tolerance that no reasonable number of runs would settle it"
+
+
+def advice_words(one: TurnAdvice) -> str:
+    """Return what to turn, where it then stands, and how alike the two then are, in words."""
+    turn = f"turn {one.shock}: {turn_words(one.advice.change)}"
+    there = f"to {clicks_text(one.clicks)} ({one.counting.counted_words()})"
+    return f"{turn}, {there}; the worst band is then {one.advice.worst:.1f} %"

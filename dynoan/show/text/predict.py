@@ -1,0 +1,57 @@
+"""What `predict` found, as people read it in a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dynoan.analysis.clickmap.authority import Authority
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.predict import PredictAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text.forces import forces
+from dynoan.units import Shown, shown
+
+STANDING = {
+    "tested": "tested",
+    "between": "between tested clicks",
+    "outside": "outside the tested clicks: a guess, the worse the farther",
+}
+
+
+def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
+    """Return what people read: what the map rests on, each curve, what a click is worth, and the cautions."""
+    out: list[Block] = [Paragraph(line) for line in _basis(answer)]
+    for curve in answer.curves:
+        out.append(Paragraph(f"\n{curve.what}: {STANDING[curve.standing]}"))
+        out += forces(curve, answer.question.at, look.units)
+    out += worth(answer.worth, look.units)
+    for run in answer.dead:
+        out.append(Paragraph(f"{run.adjuster}: clicks {run.first} to {run.last} from closed change nothing"))
+    return [*out, Paragraph(f"\n{CAUTIONS}")]
+
+
+def _basis(answer: PredictAnswer) -> list[str]:
+    map, tests = answer.map, len(answer.map.tested)
+    error = "" if map.loo_error_pct != map.loo_error_pct else f", leave-one-out error {map.loo_error_pct:.1f} %"
+    settings = f"{tests} tested setting{'s' if tests != 1 else ''} of {', '.join(map.shocks)}"
+    lines = [f"pack {map.pack}: {map.view} view of {settings}{error}; {answer.counting.counted_words()}"]
+    if map.spread_pct == map.spread_pct:
+        lines.append(f"unit-to-unit spread of its shocks: {map.spread_pct:.1f} % (standard deviation)")
+    return lines
+
+
+def worth(found: Sequence[Authority], units: Shown) -> list[Block]:
+    """Return what a click of each adjuster is worth, by direction and speed; nothing where there is no adjuster."""
+    if not found:
+        return []
+    velocity = shown("velocity", units)
+    columns = ["a click out of", "acts on", *(velocity.text(s) for s in found[0].speeds)]
+    return [blank(), Table(columns, [_row(one, units) for one in found])]
+
+
+def _row(one: Authority, units: Shown) -> list[str]:
+    force = shown("force", units)
+    cells = [f"−{n / force.factor:.1f} {force.unit} ({p:.1f} %)" if one.known else "not tested"
+             for n, p in zip(one.newtons, one.percent, strict=True)]  # fmt: skip
+    acts = one.direction + ("" if one.intended else " (cross-talk)")
+    return [one.adjuster, acts, *(cell.replace("−-", "+") for cell in cells)]

@@ -1,0 +1,90 @@
+"""Curves asked from Python: the question from text, the table as frame and record, what is refused."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.jobs.curve import CurveQuestion, answer
+from dynoan.library import Library
+from dynoan.workbench import Workbench
+from tests.analysis.conditioning_records import FEW, broken_line
+
+
+@pytest.fixture
+def bench():
+    """A workbench far from any library."""
+
+    def find() -> Library:
+        return Library.find()
+
+    return Workbench(find)
+
+
+@pytest.fixture
+def file(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.delenv("DYNOAN_LIBRARY", raising=False)
+    rows = [f"{1000 * v:.2f},{abs(broken_line(v)):.3f},{abs(broken_line(-v)):.3f}" for v in FEW]
+    path = tmp_path / "table.csv"
+    path.write_text("\n".join(["Shock: FL-01", "Velocity (mm/s),Compression (N),Rebound (N)", *rows]) + "\n")
+    return path
+
+
+@pytest.mark.parametrize(
+    ("given", "speeds"),
+    [
+        ("0.025,0.05", (0.025, 0.05)), ("2 in/s", (0.0508,)), ("50 mm/s, 0.05", (0.05,)), ("-0.1", (0.1,)),
+        (0.2, (0.2,)), ([0.1, "10 in/s"], (0.1, 0.254)), (None, None),
+    ],
+)  # fmt: skip
+def test_speeds_with_and_without_a_unit(given, speeds):
+    found = CurveQuestion.asked("x", at=given).at
+    assert found == (speeds if speeds is None else pytest.approx(speeds))
+
+
+@pytest.mark.parametrize("given", ["", "fast", "0", "0.1 N", "nan", "1e999", 0.0, [0.1, float("inf")], []])
+def test_what_is_no_speed_is_refused_and_named(given):
+    with pytest.raises(QuantityError) as refused:
+        CurveQuestion.asked("x", at=given)
+    assert refused.value.part == "at"
+
+
+def test_a_file_needs_no_library_and_its_forces_are_the_law_they_were_made_by(bench, file):
+    found = answer(bench, CurveQuestion.asked(str(file), at="0.05,0.254"))
+    frame = found.to_frame()
+    assert list(frame.columns) == ["what", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated"]
+    np.testing.assert_allclose(frame["velocity_m_s"], [-0.254, -0.05, 0.05, 0.254])
+    np.testing.assert_allclose(frame["force_n"], [float(broken_line(v)) for v in frame["velocity_m_s"]], rtol=0.03)
+    assert not found.no
+
+
+def test_the_frame_and_the_record_say_the_same(bench, file):
+    found = answer(bench, CurveQuestion.asked(str(file)))
+    (curve,) = found.to_dict()["curves"]
+    assert [{"what": curve["what"]} | row for row in curve["table"]] == list(found.rows())
+    assert {"shock", "pack", "clicks", "gas_force_n", "friction_n", "rms_n", "standing"} <= set(curve)
+
+
+def test_what_is_stated_wins_over_the_file(bench, file):
+    (one,) = answer(bench, CurveQuestion.asked(str(file), shock="RR-04")).found
+    assert one.shock == "RR-04"
+
+
+def test_a_speed_beyond_the_data_is_a_warning_in_each_direction(bench, file):
+    said = answer(bench, CurveQuestion.asked(str(file), at=3.0)).warnings
+    assert [d for d in ("compression", "rebound") if any(f"beyond the data in {d}" in w for w in said)] == [
+        "compression", "rebound",
+    ]  # fmt: skip
+
+
+def test_a_missing_file_is_called_one_where_no_library_might_know_it(bench, file):
+    with pytest.raises(CallError, match=r"rig_9\.csv: no such file"):
+        answer(bench, CurveQuestion.asked("rig_9.csv"))
+
+
+def test_a_setting_without_a_library_asks_for_one(bench, file):
+    with pytest.raises(DynoanError) as refused:
+        answer(bench, CurveQuestion.asked("pack=gravel"))
+    assert refused.value.need == "library"
