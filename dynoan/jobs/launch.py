@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.analysis.launch.compare import LaunchRun, launch
 from dynoan.analysis.launch.drive import Scene
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
@@ -82,7 +82,7 @@ class LaunchAnswer(Answer):
     job: ClassVar[str] = "launch"
     question: LaunchQuestion
     runs: tuple[LaunchRun, ...]
-    half: Half  #: of the car as it is: what the figures rest on
+    half: HalfCar  #: of the car as it is: what the figures rest on
     assumptions: tuple[str, ...]  #: what was estimated or left out for want of a key, in words
 
     @property

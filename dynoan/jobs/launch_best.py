@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene
-from dynoan.analysis.launch.search import OBJECTIVES, Clicked, Search, best_clicks, spread, standing
+from dynoan.analysis.launch.search import OBJECTIVES, Clicked, ClickSearch, best_clicks, spread, standing
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
@@ -76,7 +76,7 @@ class BestClicksAnswer(LaunchAnswer):
     job: ClassVar[str] = "launch_best"
     asked: BestClicksQuestion
     axle: str
-    search: Search
+    search: ClickSearch
     trade_off: tuple[TradeOff, ...]  #: the best, then settings that nothing beats in both figures
 
     @property
@@ -135,9 +135,9 @@ def _one(surfaces: Sequence[Surface]) -> Surface:
     return surfaces[0]
 
 
-def _searched(case: LaunchCase, scene: Scene, clicked: Clicked, wanted: tuple[str, str], watch: Watch) -> Search:
+def _searched(case: LaunchCase, scene: Scene, clicked: Clicked, wanted: tuple[str, str], watch: Watch) -> ClickSearch:
     axle, objective = wanted
-    what = f"searching all clicks of the {axle} axle for {OBJECTIVES[objective][2]}, left and right alike"
+    what = f"searching all clicks of the {axle} axle for {OBJECTIVES[objective].words}, left and right alike"
     watch(what, 0.0)
     others = case.damping[1 if axle == "front" else 0]
     return best_clicks(
@@ -160,13 +160,13 @@ def _clicked(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
     return Clicked(maps, tuple(c.shock_ratio for c in corners), now[0] if now[0] == now[1] else {})
 
 
-def _turned(car: Car, axle: str, found: Search, shock: Shock) -> Car:
+def _turned(car: Car, axle: str, found: ClickSearch, shock: Shock) -> Car:
     clicks = shock.to_counted(found.setting(found.best))
     corners = {n: replace(c, clicks=clicks) if c in car.axle(axle) else c for n, c in car.corners.items()}
     return replace(car, corners=corners)
 
 
-def _setting(found: Search, row: int, clicked: Clicked, shock: Shock) -> TradeOff:
+def _setting(found: ClickSearch, row: int, clicked: Clicked, shock: Shock) -> TradeOff:
     setting = found.setting(row)
     figures = {name: float(values[row]) for name, values in found.figures.items()}
     stands = standing(clicked, setting)

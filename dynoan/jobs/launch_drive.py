@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.launch import drive as driving
+from dynoan.analysis.launch.assumptions import DURATION, RISE
 from dynoan.analysis.launch.drive import Drive, Scene
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import quantity
@@ -50,7 +51,7 @@ class DriveAsked:
             trace, None if rise is None else quantity(rise, "time", "rise"),
         )  # fmt: skip
 
-    def on(self, half: Half, car: Car, surface: Surface) -> Drive:
+    def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:
         """Return the drive of a car on a surface.
 
         Raises
@@ -60,7 +61,7 @@ class DriveAsked:
         CallError
             If no column of the trace is named an acceleration.
         """
-        rise = driving.RISE if self.rise is None else self.rise
+        rise = RISE if self.rise is None else self.rise
         if self.trace is not None:
             return _recorded(self.trace)
         if self.acceleration is not None:
@@ -89,7 +90,7 @@ class RunAsked:
     """What all settings meet alike: how the car is driven off, for how long, on which made-up road."""
 
     drive: DriveAsked = DriveAsked()
-    duration: float = driving.DURATION  #: [s]
+    duration: float = DURATION  #: [s]
     seed: int = SEED
 
     @classmethod
@@ -103,7 +104,7 @@ class RunAsked:
         """
         if seed is not None and seed < 0:
             raise QuantityError(f"write a whole number from 0, not {seed}", part="seed")
-        duration = driving.DURATION if time is None else quantity(time, "time", "time")
+        duration = DURATION if time is None else quantity(time, "time", "time")
         return cls(drive, duration, SEED if seed is None else seed)
 
     def scene(self, case: LaunchCase, surface: Surface) -> Scene:

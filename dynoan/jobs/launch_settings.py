@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.hinges import AxleDamping
-from dynoan.analysis.launch.model import Half, half_car
+from dynoan.analysis.launch.model import HalfCar, half_car
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
 from dynoan.model.shock import parse_clicks
@@ -80,7 +80,7 @@ class LaunchCase:
 
     label: str
     car: Car
-    half: Half
+    half: HalfCar
     damping: tuple[AxleDamping, AxleDamping]  #: front, rear
 
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dynoan.analysis.travel.assumptions import SLOW_LOGGER
 from dynoan.analysis.travel.summary import (
     CornerTravel,
     RunPart,
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 
 __all__ = ["TravelAnswer", "TravelQuestion", "answer"]
 
-SLOW_LOGGER = 200.0  #: peaks of fast wheel motion are lost below [Hz]; common practice, no source
 _SPEED = r"\b(speed|v car|geschwindigkeit|vitesse)\b"
 
 
@@ -127,7 +127,8 @@ def _shock(channel: _Channel, parts: tuple[RunPart, ...], curve: Curve | None, e
 def _warnings(found: CornerTravel) -> list[str]:
     where, moved, said = CORNER_NAMES[found.corner], found.motion, []
     if 1 / moved.step < SLOW_LOGGER:
-        said.append(f"{where}: logged at {1 / moved.step:.0f} Hz; peaks of fast wheel motion are lost below 200 Hz")
+        lost = f"peaks of fast wheel motion are lost below {SLOW_LOGGER:.0f} Hz"
+        said.append(f"{where}: logged at {1 / moved.step:.0f} Hz; {lost}")
     if moved.gaps:
         said.append(f"{where}: {moved.gaps} gap(s) in the log were left out")
     if (beyond := found.parts["all"].beyond_tested) > 0:

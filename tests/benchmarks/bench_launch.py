@@ -20,7 +20,7 @@ from scipy.integrate import solve_ivp
 from dynoan.analysis.launch.drive import Scene, full_grip, table
 from dynoan.analysis.launch.kernel import _car, _one, _rhs
 from dynoan.analysis.launch.model import half_car
-from dynoan.analysis.launch.run import pack, run_figures, run_states, sides
+from dynoan.analysis.launch.run import Sides, pack, run_figures, run_states, sides
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import curves, damping, kestrel
 from tests.benchmarks.measuring import row, took
@@ -44,7 +44,7 @@ class Case:
         scaled = [
             type(h)(h.knots, h.gains * (s[:, None] if count > 1 else 1.0)) for h, s in zip(one, scale, strict=True)
         ]
-        self.damping = tuple(h.take([row]) for h in scaled) if row is not None else tuple(scaled)
+        self.damping = Sides(*(h.take([row]) for h in scaled)) if row is not None else Sides(*scaled)
 
     def load(self, states: np.ndarray, time_: np.ndarray) -> np.ndarray:
         """Load of the rear tyres over a run's states (8, n)."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from dynoan.analysis.checks import positive_number
 from dynoan.analysis.launch.load_transfer import Frame
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.errors import QuantityError
 from dynoan.units import GRAVITY
 
@@ -110,7 +110,7 @@ def raised_height(*, mass: float, wheelbase: float, raised: float, wheel_radius:
     return wheel_radius + wheelbase * front_gain / (mass * math.tan(angle))
 
 
-def antisquat(half: Half) -> float:
+def antisquat(half: HalfCar) -> float:
     """Return the anti-squat of the driven axle (the rear where all drive), 1 is 100 %."""
     axle = half.front if half.driven == "front" else half.rear
     sign = -1.0 if half.driven == "front" else 1.0

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.launch.assumptions import ENERGY_MISS, KEPT
 from dynoan.analysis.launch.drive import Scene, level
-from dynoan.analysis.launch.hinges import AxleDamping, axle_damping
+from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, axle_damping
 from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_states, sides
 from dynoan.analysis.launch.trace import Trace, traced_out
 from dynoan.errors import QuantityError
@@ -20,9 +21,7 @@ from dynoan.model.curve import Curve
 
 #: a half fraction of low (-1) and high (1) of the four sides: any three vary independently, all low and all high in it
 _EIGHT = tuple((a, b, c, a * b * c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1))
-_LEVELS = ((1, 1, 1, 1), *(tuple(1 + sign for sign in signs) for signs in _EIGHT))
-#: a trace is kept at every so many seconds
-KEPT = 2e-3
+_LEVELS = ((NOMINAL,) * 4, *(tuple(NOMINAL + sign for sign in signs) for signs in _EIGHT))
 
 
 @dataclass(frozen=True)
@@ -38,7 +37,13 @@ class LaunchRun:
 
 
 def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, AxleDamping]:
-    """Return the damping of the front and of the rear axle from the curves at the corners."""
+    """Return the damping of the front and of the rear axle.
+
+    Parameters
+    ----------
+    curves
+        At each corner, by its name.
+    """
     both = [
         axle_damping([curves[c.name] for c in car.axle(axle)], [c.shock_ratio for c in car.axle(axle)])
         for axle in AXLES
@@ -46,8 +51,25 @@ def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, Axl
     return both[0], both[1]
 
 
-def launch(half: Half, scene: Scene, damping: tuple[AxleDamping, AxleDamping], label: str = "") -> LaunchRun:
-    """Run one setting, with its band.
+def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], label: str = "") -> LaunchRun:
+    """Return one setting on one scene: its figures, their bands, and the trace of the nominal curves.
+
+    Parameters
+    ----------
+    half
+        The car.
+    scene
+        Drive, ground and time.
+    damping
+        Front and rear axle.
+    label
+        What to call the setting.
+
+    Returns
+    -------
+    :
+        Figures by key, SI, the unit in each; a band is the least and most over eight combinations of the low and high
+        ends of the four curves' 95 % bands, any three of which vary independently.
 
     Raises
     ------
@@ -70,18 +92,17 @@ def launch(half: Half, scene: Scene, damping: tuple[AxleDamping, AxleDamping], l
 
 
 def _banded(levels: Sides) -> Sides:
-    a, b, c, d = (side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels))
-    return a, b, c, d
+    return Sides(*(side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels)))
 
 
 def _kept(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
     every = max(round(KEPT / (trace.time[1] - trace.time[0])), 1)
     out = {"time_s": trace.time, "pitch_rad": trace.pitch[0], "heave_m": trace.heave[0]}
-    for i, (name, moved) in enumerate((("front", trace.front), ("rear", trace.rear))):
+    for axle, name, moved in zip(damping, AXLES, (trace.front, trace.rear), strict=True):
         out |= {
             f"{name}_rise_m": moved.rise[0], f"{name}_travel_m": moved.travel[0], f"{name}_load_n": moved.load[0],
-            f"{name}_drive_n": moved.drive[0], f"{name}_shock_velocity_m_s": moved.velocity[0] * damping[i].ratio,
-            f"{name}_damper_n": moved.damper[0], f"{name}_road_m": trace.table[:, i],
+            f"{name}_drive_n": moved.drive[0], f"{name}_shock_velocity_m_s": moved.velocity[0] * axle.ratio,
+            f"{name}_damper_n": moved.damper[0], f"{name}_road_m": moved.road,
         }  # fmt: skip
     return {name: np.asarray(values[::every]) for name, values in out.items()}
 
@@ -100,7 +121,7 @@ def _warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
         out.append(
             f"the acceleration given asks for more than {scene.surface.name} grips for {figures['beyond_grip_s']:.2f} s"
         )
-    if figures["energy_miss_pct"] > 0.1:
+    if figures["energy_miss_pct"] > ENERGY_MISS:
         out.append(f"the energy of the run is off by {figures['energy_miss_pct']:.2f} %: take the figures with care")
     return tuple(out)
 

@@ -9,21 +9,26 @@ import numpy as np
 
 from dynoan.analysis.checks import positive_number
 from dynoan.analysis.launch import load_transfer as lt
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.assumptions import (
+    DURATION,
+    LONGEST,
+    MORE_THAN_GRIP,
+    MOST_GRIP,
+    NO_LIMIT,
+    RISE,
+    ROAD_BAND,
+    SHORTEST,
+    START,
+    STEP,
+)
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED, profile
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Surface
 from dynoan.units import GRAVITY
 
-RISE = 0.15  #: time over which the drive comes in [s]; common practice, no source
-DURATION = 3.0  #: [s]
-NO_LIMIT = 1e9
-START = 50.0  #: where on the made-up road the front wheels stand [m]
-LEVEL_TIME = 1.5  #: a launch on level ground has shown its rise by then [s]
-#: waves of the road: longer ones lift the whole car and would pass for nose rise, shorter ones the tyre swallows
-BAND = (0.1, 2.83)  #: [cycle/m]
-MOST = 30.0  #: a longer launch than this is a mistake [s]
+_FOREVER = 1e6  #: later than any launch ends [s]
 
 
 @dataclass(frozen=True)
@@ -43,7 +48,7 @@ class Scene:
     drive: Drive
     surface: Surface
     duration: float = DURATION  #: [s]
-    step: float = 2.5e-4  #: [s]
+    step: float = STEP  #: [s]
     seed: int = SEED
 
     @property
@@ -58,23 +63,55 @@ class Scene:
 
 
 def ramp(value: float, rise: float, label: str, *, limited: bool) -> Drive:
-    """Return a drive that comes in over `rise` [s] and stays."""
+    """Return a drive that comes in over a time and stays.
+
+    Parameters
+    ----------
+    value
+        Drive force over the car's mass, once it has come in. [m/s²]
+    rise
+        0 for at once. [s]
+    label
+        For people.
+    limited
+        Whether grip times tyre load limits it.
+
+    Raises
+    ------
+    QuantityError
+        If a value is not finite, or the time below zero.
+    """
     if not (math.isfinite(rise) and rise >= 0):
         raise QuantityError(f"the drive must come in over 0 s or more, not {rise:g} s")
     if not math.isfinite(value):
         raise QuantityError("the drive is not a finite number")
     if rise == 0:
-        return Drive(np.array([0.0, 1e6]), np.array([value, value]), limited, label)
-    return Drive(np.array([0.0, rise, 1e6]), np.array([0.0, value, value]), limited, label)
+        return Drive(np.array([0.0, _FOREVER]), np.array([value, value]), limited, label)
+    return Drive(np.array([0.0, rise, _FOREVER]), np.array([0.0, value, value]), limited, label)
 
 
 def constant_acceleration(acceleration: float, *, rise: float = RISE) -> Drive:
-    """Return a steady acceleration [m/s²], whatever the grip."""
+    """Return a steady acceleration [m/s²], whatever the grip, after a rise [s]. Errors as of `ramp`."""
     return ramp(acceleration, rise, f"{acceleration:.2f} m/s² after {rise:g} s", limited=False)
 
 
-def torque_drive(half: Half, torque: float, wheel_radius: float | None, *, rise: float = RISE) -> Drive:
-    """Return a torque at the driven wheels together [N·m], limited by the grip of the surface."""
+def torque_drive(half: HalfCar, torque: float, wheel_radius: float | None, *, rise: float = RISE) -> Drive:
+    """Return a torque at the driven wheels together, limited by the grip of the surface.
+
+    Parameters
+    ----------
+    torque
+        [N·m]
+    wheel_radius
+        Rolling radius of the driven wheels. [m]
+    rise
+        [s]
+
+    Raises
+    ------
+    QuantityError
+        If the radius is missing or no length, or as of `ramp`.
+    """
     if wheel_radius is None:
         raise QuantityError('wheel_radius is missing in the car, and a launch from torque needs it; add "300 mm"')
     force = torque / positive_number("wheel_radius", wheel_radius)
@@ -82,14 +119,21 @@ def torque_drive(half: Half, torque: float, wheel_radius: float | None, *, rise:
     return ramp(force / half.frame.mass, rise, label, limited=True)
 
 
-def full_grip(half: Half, surface: Surface, *, rise: float = RISE) -> Drive:
-    """Return a drive of twice what the driven tyres hold at rest: the grip limits it all the way."""
+def full_grip(half: HalfCar, surface: Surface, *, rise: float = RISE) -> Drive:
+    """Return a drive of so much more than the driven tyres hold at rest that the grip limits it, after a rise [s]."""
     _, _, static, _ = half.driven_loads
-    return ramp(2 * surface.grip * static / half.frame.mass, rise, "all the grip there is", limited=True)
+    return ramp(MORE_THAN_GRIP * surface.grip * static / half.frame.mass, rise, "all the grip there is", limited=True)
 
 
 def traced(time: FloatArray, acceleration: FloatArray, label: str) -> Drive:
-    """Return a recorded acceleration [m/s²] against time [s], whatever the grip.
+    """Return a recorded acceleration against time, whatever the grip.
+
+    Parameters
+    ----------
+    time, acceleration
+        Shape (n,); the first row is the start. [s, m/s²]
+    label
+        For people, and for errors.
 
     Raises
     ------
@@ -104,16 +148,30 @@ def traced(time: FloatArray, acceleration: FloatArray, label: str) -> Drive:
 
 
 def check(scene: Scene) -> Scene:
-    """Return a scene that can be run, or raise `QuantityError`."""
-    if not (math.isfinite(scene.surface.grip) and 0 < scene.surface.grip <= 5):
-        raise QuantityError(f"grip of surface {scene.surface.name} is {scene.surface.grip:g}; it must lie in 0 to 5")
-    if not (math.isfinite(scene.duration) and 0.05 <= scene.duration <= MOST):
-        raise QuantityError(f"a launch lasts 0.05 to {MOST:g} s, not {scene.duration:g} s")
+    """Return the scene, which can be run.
+
+    Raises
+    ------
+    QuantityError
+        If grip or duration are none of a launch.
+    """
+    if not (math.isfinite(scene.surface.grip) and 0 < scene.surface.grip <= MOST_GRIP):
+        raise QuantityError(
+            f"grip of surface {scene.surface.name} is {scene.surface.grip:g}; it must lie in 0 to {MOST_GRIP:g}"
+        )
+    if not (math.isfinite(scene.duration) and SHORTEST <= scene.duration <= LONGEST):
+        raise QuantityError(f"a launch lasts {SHORTEST:g} to {LONGEST:g} s, not {scene.duration:g} s")
     return scene
 
 
-def nominal_speed(half: Half, scene: Scene, time: FloatArray) -> FloatArray:
-    """Return the speed the road passes at: from the drive, or from the grip where that is less. [m/s]"""
+def nominal_speed(half: HalfCar, scene: Scene, time: FloatArray) -> FloatArray:
+    """Return the speed the road passes at: from the drive, or from the grip where that is less; shape (n,). [m/s]
+
+    Parameters
+    ----------
+    time
+        From the start, shape (n,). [s]
+    """
     asked = np.interp(time, scene.drive.time, scene.drive.asked)
     if scene.drive.limited:
         # With all wheels driven at fixed shares the weaker axle holds the other back; the rise is what counts here.
@@ -124,8 +182,11 @@ def nominal_speed(half: Half, scene: Scene, time: FloatArray) -> FloatArray:
     return np.asarray(np.maximum(gained, 0.0))
 
 
-def table(half: Half, scene: Scene) -> FloatArray:
-    """Return road heights front and rear [m] and wanted drive forces front and rear [N] at half steps, shape (n, 4)."""
+def table(half: HalfCar, scene: Scene) -> FloatArray:
+    """Return what the compiled half-car drives over and is driven by, at half steps, shape (2·steps + 1, 4).
+
+    Columns as in `layout`: road heights front and rear [m], drive forces asked for front and rear [N].
+    """
     time = np.arange(2 * scene.steps + 1) * scene.step / 2
     asked = np.interp(time, scene.drive.time, scene.drive.asked) * half.frame.mass
     speed = nominal_speed(half, scene, time)
@@ -137,10 +198,10 @@ def table(half: Half, scene: Scene) -> FloatArray:
 
 def _under(place: FloatArray, scene: Scene) -> FloatArray:
     """Return the road height at places from where the front wheels stood [m], above where the wheels stood at rest."""
-    height = profile(scene.surface.roughness, START + place, seed=scene.seed, band=BAND)
+    height = profile(scene.surface.roughness, START + place, seed=scene.seed, band=ROAD_BAND)
     return np.asarray(height - height[0])
 
 
-def level(scene: Scene, *, most: float = MOST) -> Scene:
+def level(scene: Scene, *, most: float = LONGEST) -> Scene:
     """Return the scene without the road, what the drive alone does, for at most so long [s]."""
     return replace(scene, surface=replace(scene.surface, roughness=0.0), duration=min(scene.duration, most))

@@ -7,20 +7,17 @@ piecewise-linear curve smallest (C. de Boor, *A Practical Guide to Splines*, on 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.launch.assumptions import CAP, CAPPING, CURVES_AT_ONCE, EVEN, FLOOR, GRID, NO_FORCE, PULL, SLOWEST
 from dynoan.analysis.launch.layout import HINGES
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.curve import Curve, Direction
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
-GRID = 160  #: points of the wheel-speed grid a curve is taken on
-SLOWEST = 0.002  #: first speed of that grid after zero [m/s]
-FLOOR = 0.08  #: share of the top force below which an error counts as an absolute one
-CHUNK = 1024  #: settings at a time
-CAPPING = 12  #: rounds of capping; the cap converges geometrically
+LOW, NOMINAL, HIGH = range(3)  #: rows of a side with its band
 
 
 @dataclass(frozen=True)
@@ -49,10 +46,10 @@ class AxleDamping:
     compression: FloatArray  #: low, nominal, high, shape (3, g) [N]
     rebound: FloatArray  #: likewise
     ratio: float  #: mean shock travel per wheel travel
-    tested: tuple[float, float]  #: highest tested speed at the shock, compression and rebound [m/s]
+    tested: Mapping[Direction, float]  #: highest tested speed at the shock, magnitude [m/s]
 
     def hinges(self, direction: Direction) -> Hinges:
-        """Return the hinge sums of low, nominal and high."""
+        """Return the hinge sums of one direction: `LOW`, `NOMINAL` and `HIGH`."""
         return hinge_sums(self.speeds, self.compression if direction == "compression" else self.rebound)
 
 
@@ -62,19 +59,23 @@ def speed_grid(top: float) -> FloatArray:
 
 
 def axle_damping(curves: Sequence[Curve], ratios: Sequence[float]) -> AxleDamping:
-    """Return the damping of an axle from the curves and motion ratios of its shocks.
+    """Return the damping of an axle at the wheel.
 
     At the wheel a shock gives ``R·F(R·v)``; two shocks add. Beyond the tested speeds the curve's own rule holds.
+
+    Parameters
+    ----------
+    curves
+        Of the shocks of the axle.
+    ratios
+        Shock travel per wheel travel, of each.
     """
     top = max(max(c.compression.top_speed, c.rebound.top_speed) / r for c, r in zip(curves, ratios, strict=True))
     grid = speed_grid(top)
-    sides = {d: sum(_at_wheel(c, d, r, grid) for c, r in zip(curves, ratios, strict=True)) for d in _BOTH}
-    tested = tuple(min(c.side(d).top_speed for c in curves) for d in _BOTH)
+    sides = {d: sum(_at_wheel(c, d, r, grid) for c, r in zip(curves, ratios, strict=True)) for d in DIRECTIONS}
+    tested = {d: min(c.side(d).top_speed for c in curves) for d in DIRECTIONS}
     return AxleDamping(grid, np.asarray(sides["compression"]), np.asarray(sides["rebound"]),
-                       float(np.mean(ratios)), (tested[0], tested[1]))  # fmt: skip
-
-
-_BOTH: tuple[Direction, Direction] = ("compression", "rebound")
+                       float(np.mean(ratios)), tested)  # fmt: skip
 
 
 def _at_wheel(curve: Curve, direction: Direction, ratio: float, grid: FloatArray) -> FloatArray:
@@ -86,7 +87,7 @@ def _at_wheel(curve: Curve, direction: Direction, ratio: float, grid: FloatArray
 
 
 def hinge_sums(speeds: FloatArray, forces: FloatArray) -> Hinges:
-    """Return hinge sums through curves.
+    """Return hinge sums through curves, one a row of `forces`.
 
     Parameters
     ----------
@@ -102,14 +103,16 @@ def hinge_sums(speeds: FloatArray, forces: FloatArray) -> Hinges:
     """
     at = _knots(speeds, forces)
     ends = np.concatenate([at, np.full((len(at), 1), speeds[-1])], axis=1)
-    heights = np.concatenate([_heights(speeds, forces[i : i + CHUNK], ends[i : i + CHUNK]) for i in _chunks(forces)])
+    heights = np.concatenate(
+        [_heights(speeds, forces[i : i + CURVES_AT_ONCE], ends[i : i + CURVES_AT_ONCE]) for i in _chunks(forces)]
+    )
     slopes = np.diff(heights, axis=1) / np.diff(ends, axis=1)
     gains = np.concatenate([slopes[:, :1], np.diff(slopes, axis=1)], axis=1)
     return Hinges(at, gains)
 
 
 def _chunks(forces: FloatArray) -> range:
-    return range(0, len(forces), CHUNK)
+    return range(0, len(forces), CURVES_AT_ONCE)
 
 
 def _heights(speeds: FloatArray, forces: FloatArray, ends: FloatArray) -> FloatArray:
@@ -118,14 +121,13 @@ def _heights(speeds: FloatArray, forces: FloatArray, ends: FloatArray) -> FloatA
     Weighted least squares: values on the curve would make every chord of a bend lie to one side of it.
     """
     hats = _hats(speeds, ends)[:, :, 1:]
-    weight = np.sqrt(np.gradient(speeds)) / (forces + FLOOR * forces[:, -1:] + 1e-9)
+    weight = np.sqrt(np.gradient(speeds)) / (forces + FLOOR * forces[:, -1:] + NO_FORCE)
     a = hats * weight[:, :, None]
     y = forces * weight
     on_curve = np.stack([np.interp(x, speeds, f) for x, f in zip(ends[:, 1:], forces, strict=True)])
     normal = np.einsum("mgk,mgl->mkl", a, a)
     right = np.einsum("mgk,mg->mk", a, y)
-    # A whiff of pull toward the curve settles knots that no grid point lies between.
-    pull = 1e-6 * np.trace(normal, axis1=1, axis2=2) / HINGES
+    pull = PULL * np.trace(normal, axis1=1, axis2=2) / HINGES
     normal = normal + pull[:, None, None] * np.eye(HINGES)
     right = right + pull[:, None] * on_curve
     inner = np.linalg.solve(normal, right[:, :, None])[:, :, 0]
@@ -146,12 +148,11 @@ def _knots(speeds: FloatArray, forces: FloatArray) -> FloatArray:
     slope = np.diff(forces, axis=1) / np.diff(speeds)
     width = (speeds[2:] - speeds[:-2]) / 2
     bend = np.abs(np.diff(slope, axis=1)) / width
-    scale = forces[:, 1:-1] + FLOOR * forces[:, -1:] + 1e-9
-    # A floor keeps knots apart on a straight line, where any place would do.
-    density = np.sqrt(bend / scale) + 0.02 / speeds[-1]
+    scale = forces[:, 1:-1] + FLOOR * forces[:, -1:] + NO_FORCE
+    density = np.sqrt(bend / scale) + EVEN / speeds[-1]
     weight = density * width
-    for _ in range(CAPPING):  # a sharp knee must not draw all knots into one cell of the grid
-        weight = np.minimum(weight, weight.sum(axis=1, keepdims=True) / (1.5 * HINGES))
+    for _ in range(CAPPING):
+        weight = np.minimum(weight, weight.sum(axis=1, keepdims=True) / (CAP * HINGES))
     mass = np.cumsum(weight, axis=1)
     share = np.concatenate([np.zeros((len(mass), 1)), mass / mass[:, -1:]], axis=1)
     grid = np.concatenate([[0.0], speeds[1:-1] + np.diff(speeds)[1:] / 2])

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import numpy as np
 
+from dynoan.analysis.launch.assumptions import BARELY, END, SETTLED, STATED_STOP
 from dynoan.analysis.launch.hinges import AxleDamping
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.trace import AxleTrace, Trace, energy_miss
 from dynoan.analysis.road import felt_acceleration
 from dynoan.model.arrays import BoolArray, FloatArray
-
-END = 0.1  #: the last share of the run that counts as its end
-SETTLED = 0.05  #: share of the end value within which the pitch has settled
 
 #: figures also given from a run on level ground, as `level_` and the name: what the drive alone does
 LEVEL = ("nose_rise_m", "nose_rise_rate_m_s", "rear_squat_m", "rear_lift_m", "pitch_peak_rad", "pitch_rate_peak_rad_s",
          "steady_after_s")  # fmt: skip
 
 
-def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float) -> dict[str, FloatArray]:
-    """Return every figure for m settings, each of shape (m,); NaN where the run cannot tell.
+def metrics(
+    half: HalfCar, trace: Trace, damping: tuple[AxleDamping, AxleDamping], grip: float
+) -> dict[str, FloatArray]:
+    """Return every figure for m settings by key, SI, the unit in the key, each of shape (m,).
+
+    NaN where the run cannot tell: no stop is known, or the pitch has not settled by the end.
 
     Parameters
     ----------
@@ -36,7 +38,7 @@ def metrics(half: Half, trace: Trace, damping: tuple[AxleDamping, AxleDamping], 
         stops = {"on_bump_stop_s": (moved.travel > axle.bump, axle.bump), "on_droop_stop_s": (
             -moved.travel > axle.droop, axle.droop)}  # fmt: skip
         for key, (on, travel) in stops.items():
-            out[f"{name}_{key}"] = _time(trace, on) if travel < 1.0 else np.full(len(on), np.nan)
+            out[f"{name}_{key}"] = _time(trace, on) if travel < STATED_STOP else np.full(len(on), np.nan)
         out |= {f"{name}_{key}": value for key, value in _shock(trace, moved, curve).items()}
     step = float(trace.time[1] - trace.time[0])
     shake = np.gradient(trace.heave_rate, step, axis=1)
@@ -55,7 +57,7 @@ def _end(trace: Trace, values: FloatArray) -> FloatArray:
 
 
 def body_figures(trace: Trace) -> dict[str, FloatArray]:
-    """Return what the body does: rise, squat, pitch, and when it is steady; each of shape (m,)."""
+    """Return what the body does: rise, squat, pitch, and when it is steady; by key, each of shape (m,)."""
     return {
         "nose_rise_m": trace.front.rise.max(axis=1),
         "nose_rise_rate_m_s": trace.front.rise_rate.max(axis=1),
@@ -78,10 +80,10 @@ def _steady_after(trace: Trace) -> FloatArray:
     return np.asarray(np.where(time > trace.time[-1] * (1 - END), np.nan, time))
 
 
-def _tyres(half: Half, trace: Trace) -> dict[str, FloatArray]:
-    front, rear, static, change = half.driven_loads
-    load = front * trace.front.load + rear * trace.rear.load
-    short = static + change * (trace.front.drive + trace.rear.drive) - load
+def _tyres(half: HalfCar, trace: Trace) -> dict[str, FloatArray]:
+    driven = half.driven_loads
+    load = driven.front * trace.front.load + driven.rear * trace.rear.load
+    short = driven.static + driven.change * (trace.front.drive + trace.rear.drive) - load
     moved = (trace.rear.load - half.rear.static_load - trace.front.load + half.front.static_load) / 2
     dip = short[:, :-1].max(axis=1)
     return {
@@ -90,23 +92,22 @@ def _tyres(half: Half, trace: Trace) -> dict[str, FloatArray]:
         "load_transfer_end_n": _end(trace, moved),
         "driven_load_least_n": load[:, :-1].min(axis=1),
         "driven_load_dip_n": dip,
-        "driven_load_dip_pct": 100 * dip / static,
+        "driven_load_dip_pct": 100 * dip / driven.static,
         "driven_load_rms_n": np.sqrt((short[:, :-1] ** 2).mean(axis=1)),
         "front_wheel_lift_s": _time(trace, trace.front.load <= 0),
         "rear_wheel_lift_s": _time(trace, trace.rear.load <= 0),
     }
 
 
-def _travelled(half: Half, trace: Trace, grip: float) -> dict[str, FloatArray]:
+def _travelled(half: HalfCar, trace: Trace, grip: float) -> dict[str, FloatArray]:
     force = trace.front.drive + trace.rear.drive
     step = trace.time[1] - trace.time[0]
     speed = np.cumsum(force[:, :-1], axis=1) * step / half.frame.mass
-    wanted = [np.abs(trace.table[:, 2 + i]) for i in (0, 1)]
     limited = np.zeros(force.shape, dtype=bool)
     beyond = np.zeros(force.shape, dtype=bool)
-    for want, moved in zip(wanted, (trace.front, trace.rear), strict=True):
-        limited |= np.abs(moved.drive) < want - 1e-6
-        beyond |= np.abs(moved.drive) > grip * moved.load + 1e-6
+    for moved in (trace.front, trace.rear):
+        limited |= np.abs(moved.drive) < np.abs(moved.wanted) - BARELY
+        beyond |= np.abs(moved.drive) > grip * moved.load + BARELY
     return {
         "drive_force_mean_n": force[:, :-1].mean(axis=1),
         "acceleration_end_m_s2": _end(trace, force) / half.frame.mass,
@@ -119,7 +120,7 @@ def _travelled(half: Half, trace: Trace, grip: float) -> dict[str, FloatArray]:
 
 def _shock(trace: Trace, moved: AxleTrace, curve: AxleDamping) -> dict[str, FloatArray]:
     v = moved.velocity * curve.ratio
-    fast = (v > curve.tested[0]) | (-v > curve.tested[1])
+    fast = (v > curve.tested["compression"]) | (-v > curve.tested["rebound"])
     return {
         "shock_compression_peak_m_s": np.maximum(v, 0.0).max(axis=1),
         "shock_rebound_peak_m_s": np.maximum(-v, 0.0).max(axis=1),

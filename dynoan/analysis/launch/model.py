@@ -26,14 +26,12 @@ from dynoan.analysis.checks import positive_number
 from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.analysis.launch import layout as at
 from dynoan.analysis.launch import load_transfer as lt
+from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car, Corner
 from dynoan.model.curve import Curve
 from dynoan.units import GRAVITY
-
-STOP_RATE = 300e3  #: of a bump or droop stop, at one wheel [N/m]; assumed, no source
-NO_STOP = 10.0  #: a travel that no wheel reaches, where none is stated [m]
 
 
 @dataclass(frozen=True)
@@ -74,7 +72,7 @@ class DrivenLoads(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Half:
+class HalfCar:
     """The half-car."""
 
     front: Axle
@@ -120,8 +118,8 @@ class Half:
         return out
 
 
-def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> Half:
-    """Return the half-car of a car.
+def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
+    """Return the half-car of a car, left and right summed per axle.
 
     Parameters
     ----------
@@ -143,7 +141,7 @@ def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> Half:
     axles = [_axle(car, axle, slopes[axle], curves or {}) for axle in AXLES]
     inertia, estimated = _inertia(car, axles[0], axles[1])
     notes += estimated + _about_stops(car) + _about_gas(car)
-    return Half(axles[0], axles[1], frame, inertia, car.driven, tuple(notes))
+    return HalfCar(axles[0], axles[1], frame, inertia, car.driven, tuple(notes))
 
 
 def _file(car: Car) -> str:
@@ -174,8 +172,10 @@ def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
 
 
 def drive_shares(car: Car) -> tuple[float, float]:
-    """Return the shares of the drive force at the front and at the rear axle."""
-    front = {"front": 1.0, "rear": 0.0}.get(str(car.driven), 0.5 if car.front_drive is None else car.front_drive)
+    """Return the shares of the drive force at the front and at the rear axle, of 1 together."""
+    front = {"front": 1.0, "rear": 0.0}.get(
+        str(car.driven), FRONT_DRIVE if car.front_drive is None else car.front_drive
+    )
     return front, 1.0 - front
 
 

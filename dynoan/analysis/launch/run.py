@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,11 +13,25 @@ from dynoan.analysis.launch.drive import Scene, check, table
 from dynoan.analysis.launch.hinges import AxleDamping, Hinges
 from dynoan.analysis.launch.kernel import run_block, run_one
 from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.model.arrays import FloatArray
 
-#: `Sides` of m settings: front compression, front rebound, rear compression, rear rebound
-Sides = tuple[Hinges, Hinges, Hinges, Hinges]
+#: blocks run at once at most; no source
+MOST_THREADS = 8
+
+
+class Sides(NamedTuple):
+    """The dampers of m settings at the wheels, in the order of a block."""
+
+    front_compression: Hinges
+    front_rebound: Hinges
+    rear_compression: Hinges
+    rear_rebound: Hinges
+
+    @property
+    def settings(self) -> int:
+        """How many settings."""
+        return len(self.front_compression.knots)
 
 
 @dataclass(frozen=True)
@@ -30,7 +45,9 @@ class States:
 
 def sides(front: AxleDamping, rear: AxleDamping) -> Sides:
     """Return the hinge sums of low, nominal and high of both axles."""
-    return (front.hinges("compression"), front.hinges("rebound"), rear.hinges("compression"), rear.hinges("rebound"))
+    return Sides(
+        front.hinges("compression"), front.hinges("rebound"), rear.hinges("compression"), rear.hinges("rebound")
+    )
 
 
 def pack(damping: Sides) -> FloatArray:
@@ -38,7 +55,7 @@ def pack(damping: Sides) -> FloatArray:
 
     The last block is filled up with its last setting.
     """
-    m = len(damping[0].knots)
+    m = damping.settings
     index = np.minimum(np.arange(-(-m // LANES) * LANES), m - 1)
     out = np.empty((len(index) // LANES, BLOCK))
     for i, side in enumerate(damping):
@@ -48,9 +65,15 @@ def pack(damping: Sides) -> FloatArray:
     return out
 
 
-def run_states(half: Half, scene: Scene, damping: Sides) -> States:
-    """Return the motion of m settings at every step."""
-    m = len(damping[0].knots)
+def run_states(half: HalfCar, scene: Scene, damping: Sides) -> States:
+    """Return the motion of m settings at every step.
+
+    Raises
+    ------
+    QuantityError
+        If the scene is none of a launch.
+    """
+    m = damping.settings
     grid, parameters = table(half, check(scene)), half.packed(scene.grip)
     blocks = pack(damping)
     time = np.arange(scene.steps + 1, dtype=float) * scene.step
@@ -68,12 +91,22 @@ def run_states(half: Half, scene: Scene, damping: Sides) -> States:
     return States(time, values, grid[::2])
 
 
-def run_figures(half: Half, scene: Scene, damping: Sides, *, threads: int | None = None) -> dict[str, FloatArray]:
+def run_figures(half: HalfCar, scene: Scene, damping: Sides, *, threads: int | None = None) -> dict[str, FloatArray]:
     """Return the figures of `FIGURE_NAMES` for m settings, each of shape (m,).
 
-    Settings run side by side, 16 to a block, the blocks in threads.
+    Settings run side by side, `LANES` to a block, the blocks in threads.
+
+    Parameters
+    ----------
+    threads
+        None: as many as there are cores, `MOST_THREADS` at most.
+
+    Raises
+    ------
+    QuantityError
+        If the scene is none of a launch.
     """
-    m = len(damping[0].knots)
+    m = damping.settings
     grid, parameters = table(half, check(scene)), half.packed(scene.grip)
     blocks = pack(damping)
     out = np.zeros((len(blocks), FIGURES * LANES))
@@ -82,7 +115,7 @@ def run_figures(half: Half, scene: Scene, damping: Sides, *, threads: int | None
         run_block(parameters, grid, blocks[i], scene.step, out[i], np.zeros((1, STATES * LANES)))
 
     run(0)  # compiles, or loads what was compiled, before the threads start
-    with ThreadPoolExecutor(threads or min(os.cpu_count() or 1, 8)) as pool:
+    with ThreadPoolExecutor(threads or min(os.cpu_count() or 1, MOST_THREADS)) as pool:
         list(pool.map(run, range(1, len(blocks))))
     lanes = out.reshape(len(blocks), FIGURES, LANES).transpose(1, 0, 2).reshape(FIGURES, -1)[:, :m]
     return _scaled({name: lanes[at] for at, name in FIGURE_NAMES.items()}, scene)

@@ -9,13 +9,23 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
+from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.launch.drive import LEVEL_TIME, Scene, level
-from dynoan.analysis.launch.hinges import AxleDamping, Hinges, hinge_sums, speed_grid
+from dynoan.analysis.launch.assumptions import (
+    AGAIN,
+    COARSE_STEP,
+    FINE,
+    LEVEL_TIME,
+    MOST_SETTINGS,
+    SETTINGS_AT_ONCE,
+    TIE,
+)
+from dynoan.analysis.launch.drive import Scene, level
+from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges, hinge_sums, speed_grid
 from dynoan.analysis.launch.metrics import LEVEL
-from dynoan.analysis.launch.model import Half
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_figures
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray, IntArray
@@ -23,18 +33,23 @@ from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.shock import Adjuster
 
-#: objective: (figure to make small, figure it is traded against, what it is)
-OBJECTIVES: dict[str, tuple[str, str, str]] = {
-    "steadiest": ("driven_load_rms_n", "level_nose_rise_rate_m_s", "steadiest load of the driven tyres"),
-    "slowest-rise": ("level_nose_rise_rate_m_s", "driven_load_rms_n", "slowest rise of the nose"),
-    "least-lift": ("level_body_lift_m", "driven_load_rms_n", "least lift of the body, over whichever axle rises more"),
+
+class Objective(NamedTuple):
+    """What a search may be after."""
+
+    aim: str  #: figure to make small
+    against: str  #: figure it is traded against
+    words: str
+
+
+#: by the name people give
+OBJECTIVES = {
+    "steadiest": Objective("driven_load_rms_n", "level_nose_rise_rate_m_s", "steadiest load of the driven tyres"),
+    "slowest-rise": Objective("level_nose_rise_rate_m_s", "driven_load_rms_n", "slowest rise of the nose"),
+    "least-lift": Objective(
+        "level_body_lift_m", "driven_load_rms_n", "least lift of the body, over whichever axle rises more"
+    ),
 }
-FINE = 2000  #: up to so many settings all run at the scene's own step
-COARSE_STEP = 2e-3  #: of the first pass where there are more; the rms load is then off by 0.1 % of its range [s]
-AGAIN = 400  #: settings run again after a coarse pass, besides the trade-off line
-TIE = 1e-3  #: share of the range of a figure within which two settings are equally good
-CHUNK = 16384
-MOST = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -48,7 +63,7 @@ class Clicked:
 
     @property
     def adjusters(self) -> tuple[str, ...]:
-        """Names, in the order of the columns of `Search.clicks`."""
+        """Names, in the order of the columns of `ClickSearch.clicks`."""
         return tuple(a.name for a in self.maps[0].adjusters)
 
     @property
@@ -64,7 +79,7 @@ class Clicked:
 
 
 @dataclass(frozen=True)
-class Search:
+class ClickSearch:
     """Every setting of the axle with its figures; row i of `clicks` belongs to element i of each figure."""
 
     objective: str
@@ -83,19 +98,23 @@ class Search:
     @property
     def axes(self) -> tuple[str, str]:
         """The figure to make small and the one it is traded against."""
-        return OBJECTIVES[self.objective][:2]
+        return OBJECTIVES[self.objective].aim, OBJECTIVES[self.objective].against
 
 
 def best_clicks(
-    half: Half, scene: Scene, others: AxleDamping, clicked: Clicked, *,
+    half: HalfCar, scene: Scene, others: AxleDamping, clicked: Clicked, *,
     axle: str, objective: str, watch: Callable[[float], None] = lambda _: None,
-) -> Search:  # fmt: skip
-    """Run all clicks of an axle and find the best.
+) -> ClickSearch:  # fmt: skip
+    """Return every setting of an axle with its figures, the best of them and the trade-off line.
 
     Parameters
     ----------
+    half, scene
+        The car, and what all settings meet alike.
     others
         Damping of the other axle, as it stays.
+    clicked
+        What the axle can be set to.
     axle
         "front" or "rear", the one to search.
     objective
@@ -123,7 +142,7 @@ def best_clicks(
         fine[again] = 1.0
     now = _row(clicks, clicked)
     front = _front(figures, objective, fine)
-    return Search(objective, clicked.adjusters, clicks, figures, _best(figures, objective, clicks, fine, now), now,
+    return ClickSearch(objective, clicked.adjusters, clicks, figures, _best(figures, objective, clicks, fine, now), now,
                   front, fine)  # fmt: skip
 
 
@@ -133,13 +152,13 @@ def _check(clicked: Clicked, objective: str) -> None:
     if any(m.adjusters != clicked.maps[0].adjusters for m in clicked.maps):
         raise CallError("the shocks of this axle have different adjusters; the search turns both alike")
     count = int(np.prod([len(span) for span in clicked.spans]))
-    if not clicked.adjusters or not 1 < count <= MOST:
-        raise CallError(f"pack {clicked.maps[0].pack} has {count} settings to search; wanted 2 to {MOST}")
+    if not clicked.adjusters or not 1 < count <= MOST_SETTINGS:
+        raise CallError(f"pack {clicked.maps[0].pack} has {count} settings to search; wanted 2 to {MOST_SETTINGS}")
 
 
 @dataclass(frozen=True)
 class _Runner:
-    half: Half
+    half: HalfCar
     others: AxleDamping
     clicked: Clicked
     tables: Mapping[Direction, Hinges]
@@ -147,9 +166,9 @@ class _Runner:
 
     def __call__(self, scene: Scene, clicks: IntArray, watch: Callable[[float], None]) -> dict[str, FloatArray]:
         parts = []
-        for start in range(0, len(clicks), CHUNK):
-            parts.append(self._figures(scene, self._sides(clicks[start : start + CHUNK])))
-            watch(min((start + CHUNK) / len(clicks), 1.0))
+        for start in range(0, len(clicks), SETTINGS_AT_ONCE):
+            parts.append(self._figures(scene, self._sides(clicks[start : start + SETTINGS_AT_ONCE])))
+            watch(min((start + SETTINGS_AT_ONCE) / len(clicks), 1.0))
         return {name: np.concatenate([p[name] for p in parts]) for name in parts[0]}
 
     def _figures(self, scene: Scene, damping: Sides) -> dict[str, FloatArray]:
@@ -162,9 +181,8 @@ class _Runner:
 
     def _sides(self, clicks: IntArray) -> Sides:
         turned = [self.tables[d].take(_flat(self.clicked, d, clicks)) for d in DIRECTIONS]
-        still = [self.others.hinges(d).take(np.ones(len(clicks), dtype=int)) for d in DIRECTIONS]
-        a, b, c, d = (turned + still) if self.axle == "front" else (still + turned)
-        return a, b, c, d
+        still = [self.others.hinges(d).take(np.full(len(clicks), NOMINAL)) for d in DIRECTIONS]
+        return Sides(*turned, *still) if self.axle == "front" else Sides(*still, *turned)
 
 
 def _flat(clicked: Clicked, direction: Direction, clicks: IntArray) -> IntArray:
@@ -193,29 +211,40 @@ def _row(clicks: IntArray, clicked: Clicked) -> int | None:
 
 def _worth_another(figures: Mapping[str, FloatArray], objective: str) -> IntArray:
     """Return the settings that the coarse pass leaves in the running."""
-    aim, against, _ = OBJECTIVES[objective]
-    leading = np.argsort(figures[aim], kind="stable")[:AGAIN]
-    line = pareto(figures[aim], figures[against])
+    wanted = OBJECTIVES[objective]
+    leading = np.argsort(figures[wanted.aim], kind="stable")[:AGAIN]
+    line = pareto(figures[wanted.aim], figures[wanted.against])
     return np.asarray(np.unique(np.concatenate([leading, line])), dtype=int)
 
 
 def pareto(x: FloatArray, y: FloatArray) -> IntArray:
-    """Return the rows that no other beats in both `x` and `y` (small is good), by rising x."""
+    """Return the rows that no other beats in both `x` and `y` (small is good), by rising x.
+
+    Parameters
+    ----------
+    x, y
+        Shape (m,).
+
+    Examples
+    --------
+    >>> pareto(np.array([1.0, 2.0, 3.0]), np.array([5.0, 6.0, 4.0])).tolist()
+    [0, 2]
+    """
     order = np.lexsort((y, x))
     least = np.minimum.accumulate(np.concatenate([[np.inf], y[order]]))[:-1]
     return np.asarray(order[y[order] < least], dtype=int)
 
 
 def _front(figures: Mapping[str, FloatArray], objective: str, fine: FloatArray) -> IntArray:
-    aim, against, _ = OBJECTIVES[objective]
+    wanted = OBJECTIVES[objective]
     rows = np.flatnonzero(fine)
-    return np.asarray(rows[pareto(figures[aim][rows], figures[against][rows])], dtype=int)
+    return np.asarray(rows[pareto(figures[wanted.aim][rows], figures[wanted.against][rows])], dtype=int)
 
 
 def _best(
     figures: Mapping[str, FloatArray], objective: str, clicks: IntArray, fine: FloatArray, now: int | None
 ) -> int:
-    aim = figures[OBJECTIVES[objective][0]]
+    aim = figures[OBJECTIVES[objective].aim]
     rows = np.flatnonzero(fine)
     good = rows[aim[rows] <= aim[rows].min() + TIE * (aim.max() - aim.min())]
     away = np.abs(clicks[good] - clicks[now]).sum(axis=1) if now is not None else np.zeros(len(good))

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.analysis.launch.drive import Scene
 from dynoan.analysis.launch.hinges import Hinges
-from dynoan.analysis.launch.model import Axle, Half
+from dynoan.analysis.launch.layout import FRONT_ROAD, FRONT_WANTED, REAR_ROAD, REAR_WANTED
+from dynoan.analysis.launch.model import Axle, HalfCar
 from dynoan.analysis.launch.run import Sides, States
 from dynoan.model.arrays import FloatArray
 from dynoan.units import GRAVITY
+
+_NO_WORK = 1e-9  #: keeps the share finite where nothing happened [J]
 
 
 @dataclass(frozen=True)
@@ -24,8 +28,10 @@ class AxleTrace:
     travel: FloatArray  #: positive in compression [m]
     velocity: FloatArray  #: of travel [m/s]
     load: FloatArray  #: of the tyres [N]
-    drive: FloatArray  #: [N]
-    damper: FloatArray  #: [N]
+    drive: FloatArray  #: what the tyres hold of the drive asked for [N]
+    damper: FloatArray  #: of both shocks [N]
+    road: FloatArray  #: height under the wheels, shape (n,) [m]
+    wanted: FloatArray  #: the drive asked for, shape (n,) [N]
 
 
 @dataclass(frozen=True)
@@ -39,30 +45,39 @@ class Trace:
     pitch_rate: FloatArray  #: [rad/s]
     front: AxleTrace
     rear: AxleTrace
-    table: FloatArray  #: as in `States`
 
 
-def traced_out(half: Half, scene: Scene, states: States, damping: Sides) -> Trace:
-    """Return travel, loads and forces from the states."""
+def traced_out(half: HalfCar, scene: Scene, states: States, damping: Sides) -> Trace:
+    """Return travel, loads and forces from the states of m settings, run with `damping` on `scene`."""
     z, pitch, front, rear, dz, rate, dfront, drear = states.values.transpose(1, 0, 2)
-    a, b = half.arms
-    body = [(z + a * pitch, dz + a * rate, front, dfront), (z - b * pitch, dz - b * rate, rear, drear)]
-    axles = [
-        _axle(axle, scene.grip, states.table[:, [i, i + 2]], motion, damping[2 * i : 2 * i + 2])
-        for i, (axle, motion) in enumerate(zip((half.front, half.rear), body, strict=True))
-    ]
-    return Trace(states.time, z, dz, pitch, rate, axles[0], axles[1], states.table)
+    arms, of = half.arms, states.table.T
+    ahead = _Moved(z + arms.front * pitch, dz + arms.front * rate, front, dfront, of[FRONT_ROAD], of[FRONT_WANTED])
+    behind = _Moved(z - arms.rear * pitch, dz - arms.rear * rate, rear, drear, of[REAR_ROAD], of[REAR_WANTED])
+    return Trace(
+        states.time, z, dz, pitch, rate,
+        _axle(half.front, scene.grip, ahead, (damping.front_compression, damping.front_rebound)),
+        _axle(half.rear, scene.grip, behind, (damping.rear_compression, damping.rear_rebound)),
+    )  # fmt: skip
 
 
-def _axle(
-    axle: Axle, grip: float, table: FloatArray, motion: tuple[FloatArray, ...], damping: tuple[Hinges, ...]
-) -> AxleTrace:
-    rise, rise_rate, wheel, wheel_rate = motion
-    load = np.maximum(axle.static_load + axle.tyre * (table[:, 0] - wheel), 0.0)
-    drive = np.clip(table[:, 1], -grip * load, grip * load)
-    velocity = wheel_rate - rise_rate
-    damper = _force(damping[0], velocity) - _force(damping[1], -velocity)
-    return AxleTrace(rise, rise_rate, wheel, wheel - rise, velocity, load, drive, damper)
+class _Moved(NamedTuple):
+    rise: FloatArray
+    rise_rate: FloatArray
+    wheel: FloatArray
+    wheel_rate: FloatArray
+    road: FloatArray
+    wanted: FloatArray
+
+
+def _axle(axle: Axle, grip: float, moved: _Moved, damping: tuple[Hinges, Hinges]) -> AxleTrace:
+    compression, rebound = damping
+    load = np.maximum(axle.static_load + axle.tyre * (moved.road - moved.wheel), 0.0)
+    velocity = moved.wheel_rate - moved.rise_rate
+    return AxleTrace(
+        rise=moved.rise, rise_rate=moved.rise_rate, wheel=moved.wheel, travel=moved.wheel - moved.rise,
+        velocity=velocity, load=load, drive=np.clip(moved.wanted, -grip * load, grip * load),
+        damper=_force(compression, velocity) - _force(rebound, -velocity), road=moved.road, wanted=moved.wanted,
+    )  # fmt: skip
 
 
 def _force(side: Hinges, velocity: FloatArray) -> FloatArray:
@@ -72,7 +87,7 @@ def _force(side: Hinges, velocity: FloatArray) -> FloatArray:
     return out
 
 
-def energy_miss(half: Half, trace: Trace) -> FloatArray:
+def energy_miss(half: HalfCar, trace: Trace) -> FloatArray:
     """Return by how much the energy does not add up, as a share of all the work that went in or out; shape (m,).
 
     Energy held (motion, springs, gas, stops, tyres, height) against the work of drive, links and road less what the
@@ -82,26 +97,26 @@ def energy_miss(half: Half, trace: Trace) -> FloatArray:
     held = 0.5 * half.sprung * trace.heave_rate**2 + 0.5 * half.pitch_inertia * trace.pitch_rate**2
     held = held + half.sprung * GRAVITY * trace.heave
     spent = np.zeros_like(work)
-    for axle, moved, road in ((half.front, trace.front, 0), (half.rear, trace.rear, 1)):
-        held = held + _held(axle, moved, trace.table[:, road])
+    for axle, moved in ((half.front, trace.front), (half.rear, trace.rear)):
+        held = held + _held(axle, moved)
         # The links push the body up and the wheel down by the same force.
         work = work - axle.slope * moved.drive * moved.velocity
-        work = work + moved.load * np.gradient(trace.table[:, road], trace.time)
+        work = work + moved.load * np.gradient(moved.road, trace.time)
         spent = spent + moved.damper * moved.velocity
     step = trace.time[1] - trace.time[0]
     flow = (work[:, 1:] + work[:, :-1] - spent[:, 1:] - spent[:, :-1]) / 2 * step
     turned = (np.abs(work).sum(axis=1) + np.abs(spent).sum(axis=1)) * step
     miss = held[:, 1:] - held[:, :1] - np.cumsum(flow, axis=1)
-    return np.asarray(np.abs(miss).max(axis=1) / np.maximum(turned, 1e-9))
+    return np.asarray(np.abs(miss).max(axis=1) / np.maximum(turned, _NO_WORK))
 
 
-def _held(axle: Axle, moved: AxleTrace, road: FloatArray) -> FloatArray:
+def _held(axle: Axle, moved: AxleTrace) -> FloatArray:
     """Energy in springs, gas, stops, tyres and unsprung mass of an axle."""
     u = moved.travel
     spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring)
     # The spring carries `preload`; what else holds the body up at rest (the gas) is a constant force.
     steady = axle.sprung * GRAVITY - axle.preload
     stops = np.maximum(u - axle.bump, 0.0) ** 2 + np.maximum(-u - axle.droop, 0.0) ** 2
-    tyre = np.maximum(axle.static_load + axle.tyre * (road - moved.wheel), 0.0) ** 2 / (2 * axle.tyre)
+    tyre = np.maximum(axle.static_load + axle.tyre * (moved.road - moved.wheel), 0.0) ** 2 / (2 * axle.tyre)
     wheel = axle.unsprung * (0.5 * (moved.velocity + moved.rise_rate) ** 2 + GRAVITY * moved.wheel)
     return np.asarray(spring + steady * u + axle.gas * u**2 / 2 + axle.stop_rate * stops / 2 + tyre + wheel)

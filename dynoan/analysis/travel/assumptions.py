@@ -15,6 +15,8 @@ WIDEST = 0.06
 EXPLAINED = 1.15
 
 # The record
+#: rate below which peaks of fast wheel motion are lost [Hz]; common practice, no source. It decides a warning.
+SLOW_LOGGER = 200.0
 #: a pause between samples longer than so many steps starts a new stretch; no source
 GAP = 3.5
 #: samples a stretch must have to count; no source

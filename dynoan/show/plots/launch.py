@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from dynoan.analysis.launch.compare import LaunchRun
-    from dynoan.analysis.launch.model import Half
+    from dynoan.analysis.launch.model import HalfCar
     from dynoan.jobs.launch import LaunchAnswer
 
 
@@ -28,7 +28,7 @@ def draw_rise(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Shown = "met
     return style.title(ax, "Nose" if axle == "front" else "Rear")
 
 
-def draw_driven_load(ax: Any, runs: Sequence[LaunchRun], half: Half, units: Shown = "metric") -> Any:
+def draw_driven_load(ax: Any, runs: Sequence[LaunchRun], half: HalfCar, units: Shown = "metric") -> Any:
     """Draw the load of the driven tyres against time, with the load at rest."""
     front, rear, static, _ = half.driven_loads
     for i, run in enumerate(runs):

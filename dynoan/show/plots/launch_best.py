@@ -11,7 +11,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.analysis.launch.search import Search
+    from dynoan.analysis.launch.search import ClickSearch
     from dynoan.jobs.launch_best import BestClicksAnswer
 
 #: kind of quantity of a figure's name, and the name on the axis
@@ -33,7 +33,7 @@ def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
     return drawn
 
 
-def draw_trade_off(ax: Any, search: Search, units: Shown = "metric") -> Any:
+def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any:
     """Draw every setting by objective and counterpart, the trade-off line, the best and what is on the car."""
     (aim, x_name), (against, y_name) = (_AXES[name] for name in search.axes)
     x, y = (

@@ -12,7 +12,7 @@ from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.compare import car_damping, launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration, full_grip, table, torque_drive
 from dynoan.analysis.launch.model import half_car
-from dynoan.analysis.launch.run import run_figures, run_states, sides
+from dynoan.analysis.launch.run import Sides, run_figures, run_states, sides
 from dynoan.analysis.launch.trace import energy_miss, traced_out
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, damping, kestrel, linear, without_stops
@@ -154,7 +154,7 @@ class TestLinear:
         drive = constant_acceleration(cls.FORCE / half.frame.mass, rise=0.0)
         scene = Scene(drive, FLAT, duration=2.0)
         levels = sides(*dampers)
-        one = tuple(side.take([1]) for side in levels)
+        one = Sides(*(side.take([1]) for side in levels))
         return half, scene, one, run_states(half, scene, one)
 
     def test_against_the_analytical_step_response(self, case):
@@ -222,7 +222,7 @@ def test_hard_nonlinear_case_against_solve_ivp():
     car = kestrel(SOFT)
     half = half_car(car, curves(car))
     scene = Scene(full_grip(half, ROUGHER), ROUGHER, duration=1.2)
-    levels = tuple(side.take([1]) for side in sides(*damping(car)))
+    levels = Sides(*(side.take([1]) for side in sides(*damping(car))))
     states = run_states(half, scene, levels)
     peer = solve_ivp(
         nonlinear_slope(half, scene, levels), (0, 1.2), np.zeros(8), method="DOP853", rtol=1e-7, atol=1e-10,
@@ -300,7 +300,7 @@ class TestSense:
         half = half_car(car)
         scene = Scene(full_grip(half, ROUGHER), ROUGHER)
         alone, beside = (
-            run_states(half, scene, tuple(s.take([1] * n) for s in sides(*damping(car)))).values for n in (1, 3)
+            run_states(half, scene, Sides(*(s.take([1] * n) for s in sides(*damping(car))))).values for n in (1, 3)
         )
         np.testing.assert_allclose(beside[2], alone[0], rtol=0, atol=1e-9)
 
@@ -309,7 +309,7 @@ class TestSense:
         half = half_car(car)
         scene = Scene(full_grip(half, ROUGHER), ROUGHER)
         run = launch(half, scene, damping(car))
-        figures = run_figures(half, scene, tuple(s.take([1] * 37) for s in sides(*damping(car))))
+        figures = run_figures(half, scene, Sides(*(s.take([1] * 37) for s in sides(*damping(car)))))
         for name, values in figures.items():
             if name in run.metrics:
                 np.testing.assert_allclose(values, run.metrics[name], rtol=1e-9, atol=1e-12, err_msg=name)

@@ -15,7 +15,7 @@ from dynoan.analysis.launch.hinges import axle_damping, hinge_sums, speed_grid
 from dynoan.analysis.launch.kernel import run_block
 from dynoan.analysis.launch.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
 from dynoan.analysis.launch.model import half_car
-from dynoan.analysis.launch.run import pack
+from dynoan.analysis.launch.run import Sides, pack
 from dynoan.errors import QuantityError
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, kestrel, linear_curve
@@ -66,7 +66,7 @@ class TestHinges:
     def test_blocks_hold_every_setting_once_and_fill_up(self):
         speeds = speed_grid(0.6)
         hinges = hinge_sums(speeds, np.arange(1, 19)[:, None] * speeds[None])
-        blocks = pack((hinges, hinges, hinges, hinges))
+        blocks = pack(Sides(hinges, hinges, hinges, hinges))
         assert blocks.shape == (2, 4 * 2 * HINGES * 16)
         gains = blocks.reshape(2, 4, 2, HINGES, 16)[:, 0, 1, 0, :].ravel()
         np.testing.assert_allclose(gains[:18], np.arange(1, 19), rtol=1e-9)

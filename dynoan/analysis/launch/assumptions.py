@@ -1,0 +1,92 @@
+"""What the launch takes for granted: every number a referee would question, with its source and what it decides.
+
+How the pitch inertia is estimated where the car's file states none is in `dynoan.analysis.inertia`; left out are the
+friction of the seals, drag, the damping of the tyres and the change of the height of the centre of gravity (`model`).
+"""
+
+from __future__ import annotations
+
+# The car
+#: rate of a bump or droop stop at one wheel [N/m]; common practice, no source. Real stops are progressive. It decides
+#: how far a wheel goes beyond its travel and how hard the body is hit.
+STOP_RATE = 300e3
+#: a travel that no wheel reaches, where the car's file states none [m]: there is no stop then, which is said
+NO_STOP = 10.0
+#: a stop farther away than this is none [m]
+STATED_STOP = 1.0
+#: share of the drive force at the front where all wheels drive and the file states none; common practice, no source
+FRONT_DRIVE = 0.5
+
+# The drive
+#: time over which the drive comes in [s]; common practice, no source. It decides the fastest nose rise.
+RISE = 0.15
+#: the drive asked for where there is no other wish, over what the driven tyres hold at rest: so much that the grip
+#: limits it all the way even with load transfer; no source
+MORE_THAN_GRIP = 2.0
+#: a friction coefficient that limits nothing, for a measured acceleration
+NO_LIMIT = 1e9
+#: friction coefficients above this are refused; no tyre on any ground has more; common practice, no source
+MOST_GRIP = 5.0
+
+# The ground
+#: where on the made-up road the front wheels stand [m]: the rear ones and what rolls back lie on it too
+START = 50.0
+#: waves of the road [cycle/m]; no source. Longer ones lift the whole car and would pass for nose rise, shorter ones the
+#: tyre swallows.
+ROAD_BAND = (0.1, 2.83)
+
+# How long
+#: of a launch [s]; common practice, no source
+DURATION = 3.0
+#: a launch on level ground has shown its rise by then [s]; no source. It decides how long searched settings run there.
+LEVEL_TIME = 1.5
+#: shorter and longer launches are mistakes [s]
+SHORTEST, LONGEST = 0.05, 30.0
+
+# How it is carried out (numerics)
+#: time step [s]: errors of 1e-5 of the range on the benchmark's washboard road, see `tests/benchmarks/bench_launch.py`
+STEP = 2.5e-4
+#: a trace is kept at every so many seconds
+KEPT = 2e-3
+#: share of all work by which the energy may miss before it is said [%]; no source
+ENERGY_MISS = 0.1
+
+# The figures
+#: the last share of the run that counts as its end; no source. It decides loads, rise and pitch "at the end".
+END = 0.1
+#: share of the end value within which the pitch has settled; 5 % is the usual definition of settling time (K. Ogata,
+#: *Modern Control Engineering*, ch. 5; from memory)
+SETTLED = 0.05
+#: a drive force this much below the asked counts as limited by the grip [N]
+BARELY = 1e-6
+
+# Damper curves as hinge sums (numerics)
+#: points of the wheel-speed grid a curve is taken on, and its first speed after zero [m/s]
+GRID, SLOWEST = 160, 0.002
+#: share of the top force below which an error counts as an absolute one; no source. It decides how much slow speeds,
+#: where a car spends most of its time, count beside fast ones.
+FLOOR = 0.08
+#: density of knots on a straight line, over the top speed: keeps them apart where any place would do
+EVEN = 0.02
+#: a knot's share of the bend may be so many times the mean one, the excess capped in so many rounds: a sharp knee must
+#: not draw all knots into one cell of the grid
+CAP, CAPPING = 1.5, 12
+#: pull of a knot toward the curve, as a share of the normal equations: settles knots that no grid point lies between
+PULL = 1e-6
+#: keeps shares of no force at all finite [N]
+NO_FORCE = 1e-9
+#: settings whose curves are turned into hinges at a time
+CURVES_AT_ONCE = 1024
+
+# The search over clicks (numerics but for TIE)
+#: up to so many settings all run at the scene's own step
+FINE = 2000
+#: step of the first pass where there are more [s]; the rms load is then off by 0.1 % of its range
+COARSE_STEP = 2e-3
+#: settings run again after a coarse pass, besides the trade-off line
+AGAIN = 400
+#: share of the range of a figure within which two settings are equally good; no source. It decides when the setting
+#: nearest to what is on the car wins.
+TIE = 1e-3
+#: settings that run at a time, and the most that are searched
+SETTINGS_AT_ONCE, MOST_SETTINGS = 16384, 1_000_000
