@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal, Protocol, runtime_checkable
+from typing import Literal, NamedTuple, Protocol, runtime_checkable
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -65,8 +65,7 @@ class Importer(Protocol):
         ...
 
 
-@dataclass(frozen=True)
-class RecordedColumn:
+class RecordedColumn(NamedTuple):
     """One column of numbers of a table that need not be a dyno's."""
 
     name: str  #: as it stands in the file, unit and all
@@ -74,8 +73,7 @@ class RecordedColumn:
     values: FloatArray  #: shape (rows,), as they stand; NaN where a cell holds no value
 
 
-@dataclass(frozen=True)
-class RecordedTable:
+class RecordedTable(NamedTuple):
     """A table of numbers in a file, whatever it is of: a logger's, say."""
 
     columns: tuple[RecordedColumn, ...]
