@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -14,8 +14,7 @@ from importers.channels.agreement import Stretch
 from importers.words.unit_text import UnitScale
 
 
-@dataclass(frozen=True)
-class Probe:
+class Probe(NamedTuple):
     """Stretches of a record, each a few thousand samples without gaps; a short record is one stretch."""
 
     stretches: tuple[Mapping[str, FloatArray], ...]

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import codecs
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from dynoan.model.importing import HEAD
 from importers.assumptions import UTF16_LOOK, UTF16_ZERO_SHARE
 from importers.decoding.foreign import refuse_binary, refuse_foreign
 
 
-@dataclass(frozen=True)
-class Encoding:
+class Encoding(NamedTuple):
     """How a file's bytes are text."""
 
     name: str  #: as `bytes.decode` knows it

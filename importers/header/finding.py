@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from importers.assumptions import GROUPS_REACH, HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
@@ -26,8 +25,7 @@ _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
 _SHARED = frozenset(("velocity", "time", "displacement", "temperature"))
 
 
-@dataclass(frozen=True)
-class Header:
+class Header(NamedTuple):
     """What stands over a table's body."""
 
     columns: tuple[HeaderColumn, ...]

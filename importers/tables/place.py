@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
@@ -18,8 +17,7 @@ _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
 
 
-@dataclass(frozen=True)
-class TextPlace:
+class TextPlace(NamedTuple):
     """Where in a file a table's text lies."""
 
     text: str  #: the first lines

@@ -41,8 +41,7 @@ class ParsedTable:
     layout: str = "text"
 
 
-@dataclass(frozen=True)
-class TableBody:
+class TableBody(NamedTuple):
     """The rows under one header and whatever stands between them, as bytes."""
 
     data: bytes

@@ -175,3 +175,12 @@ def test_any_name_is_described(name, unit):
     assert column.text == name.strip()
     assert not (column.unit and column.unknown_unit)
     assert not (column.channel and column.role)
+
+
+@pytest.mark.parametrize(
+    ("name", "channel"),
+    [("Vitesse de déplacement", "velocity"), ("Velocidad del desplazamiento", "velocity"), ("Time of velocity", "time"),
+     ("Damper travel speed", "velocity"), ("Position load", "force")],
+)  # fmt: skip
+def test_the_last_word_counts_but_the_first_before_an_of(name, channel):
+    assert describe_column(0, name).channel == channel

@@ -136,3 +136,13 @@ def test_the_user_wins_over_a_layout_in_everything():
                        rate=100.0, delimiter=",", decimal=".")  # fmt: skip
     options = with_layout(["Pos;Ld"], mine).options
     assert options == mine
+
+
+def test_words_between_two_columns_belong_to_the_one_they_stand_over():
+    assert header_cells("abc  de    Z", grid_of(2, BLANKS), "1234567890 1") == ["abc de", "Z"]
+
+
+def test_of_two_lines_that_name_the_same_the_lower_is_the_header():
+    header = find_header(["Time [s];Force [N]", "Zeit [s];Kraft [N]"], grid_of(2, ";"))
+    assert header.names == ("Zeit [s]", "Kraft [N]")
+    assert header.preamble == ("Time [s];Force [N]",)

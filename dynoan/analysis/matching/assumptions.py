@@ -1,0 +1,29 @@
+"""What matching takes for granted: each with its unit, its source, and what it decides."""
+
+from __future__ import annotations
+
+#: what a pair may differ by, of the mean force [%]; common practice, no source
+TOLERANCE_PCT = 5.0
+#: middle speeds of the bands, where both curves hold them [m/s]; common practice, no source
+MATCH_SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
+#: differences are shares of the force, but of no less than this [N]; common practice, no source: a pair 3 N apart is one
+FELT = 60.0
+#: scatter from taking a shock off the rig and on again, standard deviation, a share of force [1]; common practice, no
+#: source. It decides how sure a difference between single runs is
+REPEATABILITY = 0.003
+#: quantile of a band's interval [1]: 97.5 % a band, since the errors of one direction hang together, so both directions
+#: then hold at once 19 times in 20 (two-sided normal quantile of 0.9875, Bonferroni for two)
+Z_BOTH = 2.2414
+#: more repeats than this nobody runs; common practice, no source
+MOST_REPEATS = 20
+#: what a click turned must gain before it is worth turning, and what turning one more adjuster must [%]; judged
+WORTH_A_CLICK = 0.05
+WORTH_AN_ADJUSTER = 0.3
+#: two curves that never differ by more than this share beyond a crossing are alike there, not crossing [1]; judged
+ALIKE_SHARE = 0.01
+#: with fewer points in a direction their scatter says nothing; judged
+FEWEST_POINTS = 5
+#: tables whose speeds differ by no more than this share are of the same speeds [1]; common practice, no source
+ALIKE_SPEEDS = 0.02
+#: a point is never taken to be better than this share of its force [1]; common practice, no source
+LEAST_SCATTER = 0.002
