@@ -16,23 +16,56 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 
 REFERENCE = 0.1  #: n0 [cycle/m]
-#: the band a profile is made in; shorter waves the tyre swallows [cycle/m]
+#: the band a profile is made in, that of the standard's reports but for waves the tyre swallows [cycle/m]; common
+#: practice, no source
 PROFILE_BAND = (0.011, 2.83)
+#: after which a made-up road repeats itself [m]; no source
+PERIOD = 200.0
+#: of the made-up road all settings meet, unless another is asked for
 SEED = 8608
+#: samples of a made-up road in its shortest wave, at least: read between them by straight lines
+SAMPLES_A_WAVE = 32
 
 
 def spectrum(roughness: float, frequency: ArrayLike) -> FloatArray:
-    """Return Gd(n) at spatial frequencies n [cycle/m]. [m³]"""
+    """Return Gd(n), of the shape of the frequencies. [m³]
+
+    Parameters
+    ----------
+    roughness
+        Gd(n0). [m³]
+    frequency
+        Spatial, above zero, any shape. [cycle/m]
+    """
     return np.asarray(roughness * (np.asarray(frequency, dtype=float) / REFERENCE) ** -2.0)
 
 
 def slope_spectrum(roughness: float) -> float:
-    """Return the spectrum of the profile's slope, (2π·n0)²·Gd(n0), the same at every n. [m]"""
+    """Return the spectrum of the profile's slope, (2π·n0)²·Gd(n0), the same at every n. [m]
+
+    Parameters
+    ----------
+    roughness
+        Gd(n0). [m³]
+    """
     return (2 * math.pi * REFERENCE) ** 2 * roughness
 
 
 def velocity_spectrum(roughness: float, speed: float) -> float:
-    """Return the one-sided spectrum of vertical road velocity in time at a driving speed [m/s]. [(m/s)²/Hz]"""
+    """Return the one-sided spectrum of vertical road velocity in time, the same at every frequency. [(m/s)²/Hz]
+
+    Parameters
+    ----------
+    roughness
+        Gd(n0). [m³]
+    speed
+        Of driving. [m/s]
+
+    Examples
+    --------
+    >>> round(velocity_spectrum(256e-6, 20.0), 5)  # an average road of class C at 72 km/h
+    0.00202
+    """
     return slope_spectrum(roughness) * speed
 
 
@@ -40,21 +73,27 @@ def profile(
     roughness: float,
     distance: ArrayLike,
     *,
-    length: float = 200.0,
+    length: float = PERIOD,
     seed: int = SEED,
     band: tuple[float, float] = PROFILE_BAND,
 ) -> FloatArray:
-    """Return the height of a made-up road at distances. [m]
+    """Return the height of a made-up road at distances, of their shape. [m]
 
     A sum of cosines with seeded random phases whose spectrum is that of `roughness` within `band`; the same
-    seed gives the same road. It repeats after `length` [m].
+    seed gives the same road.
 
     Parameters
     ----------
     roughness
         Gd(n0). [m³]
     distance
-        Shape (n,). [m]
+        Any shape. [m]
+    length
+        After which the road repeats itself. [m]
+    seed
+        Of the phases.
+    band
+        Lowest and highest spatial frequency. [cycle/m]
 
     Raises
     ------
@@ -78,7 +117,7 @@ def _samples(roughness: float, length: float, seed: int, band: tuple[float, floa
     amplitude = np.sqrt(2 * spectrum(roughness, n) / length)
     phase = np.random.default_rng(seed).uniform(0, 2 * np.pi, len(n))
     # Sampled finely by one inverse transform, then read between the samples: 565 cosines at each point cost more.
-    samples = 1 << math.ceil(math.log2(length * band[1] * 32))
+    samples = 1 << math.ceil(math.log2(length * band[1] * SAMPLES_A_WAVE))
     bins = np.zeros(samples // 2 + 1, dtype=complex)
     bins[np.rint(n * length).astype(int)] = amplitude * np.exp(1j * phase) * samples / 2
     height = np.fft.irfft(bins, samples)
@@ -90,11 +129,23 @@ def _samples(roughness: float, length: float, seed: int, band: tuple[float, floa
 #: parameters of the weighting Wk: corner frequencies f1-f6 [Hz] and Q4-Q6; ISO 2631-1:1997, annex A
 _F1, _F2, _F3, _F4, _F5, _F6 = 0.4, 100.0, 12.5, 12.5, 2.37, 3.35
 _Q4, _Q5, _Q6 = 0.63, 0.91, 0.91
+_ALMOST_ZERO = 1e-9  #: in the place of a mean, which weighs nothing [Hz]
 
 
 def felt_weighting(frequency: ArrayLike) -> FloatArray:
-    """Return the weighting Wk of vertical acceleration at frequencies [Hz]: ISO 2631-1:1997, annex A."""
-    f = np.maximum(np.asarray(frequency, dtype=float), 1e-9)
+    """Return the weighting Wk of vertical acceleration, of the shape of the frequencies; ISO 2631-1:1997, annex A.
+
+    Parameters
+    ----------
+    frequency
+        Any shape. [Hz]
+
+    Examples
+    --------
+    >>> felt_weighting([1.0, 5.0, 40.0]).round(2).tolist()
+    [0.48, 1.04, 0.31]
+    """
+    f = np.maximum(np.asarray(frequency, dtype=float), _ALMOST_ZERO)
     s = 2j * np.pi * f
     w1, w2, w3, w4, w5, w6 = (2 * np.pi * x for x in (_F1, _F2, _F3, _F4, _F5, _F6))
     high = s**2 / (s**2 + math.sqrt(2) * w1 * s + w1**2)
@@ -105,7 +156,7 @@ def felt_weighting(frequency: ArrayLike) -> FloatArray:
 
 
 def felt_acceleration(acceleration: ArrayLike, step: float) -> float:
-    """Return the rms of a vertical acceleration record weighted by Wk. [m/s²]
+    """Return the rms of a vertical acceleration record weighted by Wk, as if it went on periodically. [m/s²]
 
     Parameters
     ----------

@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene
-from dynoan.analysis.launch.search import OBJECTIVES, Clicked, ClickSearch, best_clicks, spread, standing
+from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, best_clicks, spread
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
@@ -169,5 +170,5 @@ def _turned(car: Car, axle: str, found: ClickSearch, shock: Shock) -> Car:
 def _setting(found: ClickSearch, row: int, clicked: Clicked, shock: Shock) -> TradeOff:
     setting = found.setting(row)
     figures = {name: float(values[row]) for name, values in found.figures.items()}
-    stands = standing(clicked, setting)
+    stands = clicked.standing(setting)
     return TradeOff(shock.to_counted(setting), stands, figures, row == found.best, row == found.now)

@@ -7,16 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dynoan.analysis.travel.assumptions import SLOW_LOGGER
-from dynoan.analysis.travel.summary import (
-    CornerTravel,
-    RunPart,
-    StrokeEnds,
-    at_rest,
-    corner_travel,
-    launch_part,
-    start_from_shocks,
-    start_from_speed,
-)  # fmt: skip
+from dynoan.analysis.travel.start import at_rest, launch_part, start_from_shocks, start_from_speed
+from dynoan.analysis.travel.summary import CornerTravel, RunPart, StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import ShockMotion, shock_motion
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.travel_asked import TravelQuestion

@@ -2,5 +2,5 @@
 
 In: a car, curves, a drive and a road. Out: traces and figures. Called by the jobs.
 Read in this order: assumptions, load_transfer, model, drive, hinges, layout, kernel, run, trace, metrics, compare,
-search.
+clicked, search.
 """

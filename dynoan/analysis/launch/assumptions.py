@@ -88,5 +88,7 @@ AGAIN = 400
 #: share of the range of a figure within which two settings are equally good; no source. It decides when the setting
 #: nearest to what is on the car wins.
 TIE = 1e-3
+#: threads that run blocks of settings, at most; no source
+MOST_THREADS = 8
 #: settings that run at a time, and the most that are searched
 SETTINGS_AT_ONCE, MOST_SETTINGS = 16384, 1_000_000

@@ -6,7 +6,7 @@ takes a coarse time step and whatever could be best or on the trade-off line is 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import NamedTuple
@@ -22,16 +22,15 @@ from dynoan.analysis.launch.assumptions import (
     SETTINGS_AT_ONCE,
     TIE,
 )
+from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.drive import Scene, level
-from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges, hinge_sums, speed_grid
+from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_figures
 from dynoan.errors import CallError
-from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.clickmap import ClickMap
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS, Direction
-from dynoan.model.shock import Adjuster
 
 
 class Objective(NamedTuple):
@@ -53,32 +52,6 @@ OBJECTIVES = {
 
 
 @dataclass(frozen=True)
-class Clicked:
-    """What one axle can be set to: the click maps and motion ratios of its shocks, left first."""
-
-    maps: tuple[ClickMap, ...]
-    ratios: tuple[float, ...]
-    now: Mapping[str, int]  #: clicks on the car, from closed
-    inside: bool = False  #: keep each adjuster between its tested clicks
-
-    @property
-    def adjusters(self) -> tuple[str, ...]:
-        """Names, in the order of the columns of `ClickSearch.clicks`."""
-        return tuple(a.name for a in self.maps[0].adjusters)
-
-    @property
-    def spans(self) -> tuple[range, ...]:
-        """The clicks from closed to search, by adjuster."""
-        return tuple(range(*self._span(a)) for a in self.maps[0].adjusters)
-
-    def _span(self, adjuster: Adjuster) -> tuple[int, int]:
-        tested = [[t[adjuster.name] for t in m.tested if adjuster.name in t] for m in self.maps]
-        if not self.inside or not all(tested):
-            return 0, adjuster.clicks + 1
-        return max(min(t) for t in tested), min(max(t) for t in tested) + 1
-
-
-@dataclass(frozen=True)
 class ClickSearch:
     """Every setting of the axle with its figures; row i of `clicks` belongs to element i of each figure."""
 
@@ -89,7 +62,7 @@ class ClickSearch:
     best: int
     now: int | None  #: the setting on the car, where it is one of these
     front: IntArray  #: rows on the trade-off line of the objective and its counterpart, best objective first
-    fine: FloatArray  #: 1.0 where the figures come from the fine time step
+    fine: BoolArray  #: whether the figures come from the fine time step, shape (m,)
 
     def setting(self, row: int) -> dict[str, int]:
         """Return the clicks from closed of a row."""
@@ -129,18 +102,18 @@ def best_clicks(
     """
     _check(clicked, objective)
     clicks = np.array(list(product(*clicked.spans)), dtype=int)
-    tables = {d: _tables(clicked, d) for d in DIRECTIONS}
+    tables = {d: clicked.damping(d) for d in DIRECTIONS}
     coarse = len(clicks) > FINE
     first = replace(scene, step=max(COARSE_STEP, scene.step)) if coarse else scene
     run = _Runner(half, others, clicked, tables, axle)
     figures = run(first, clicks, watch)
-    fine = np.zeros(len(clicks)) if coarse else np.ones(len(clicks))
+    fine = np.full(len(clicks), not coarse)
     if coarse:
         again = _worth_another(figures, objective)
         for name, values in run(scene, clicks[again], watch).items():
             figures[name][again] = values
-        fine[again] = 1.0
-    now = _row(clicks, clicked)
+        fine[again] = True
+    now = clicked.row_now(clicks)
     front = _front(figures, objective, fine)
     return ClickSearch(objective, clicked.adjusters, clicks, figures, _best(figures, objective, clicks, fine, now), now,
                   front, fine)  # fmt: skip
@@ -180,33 +153,9 @@ class _Runner:
         return out | still | {"level_body_lift_m": lift}
 
     def _sides(self, clicks: IntArray) -> Sides:
-        turned = [self.tables[d].take(_flat(self.clicked, d, clicks)) for d in DIRECTIONS]
+        turned = [self.tables[d].take(self.clicked.rows(d, clicks)) for d in DIRECTIONS]
         still = [self.others.hinges(d).take(np.full(len(clicks), NOMINAL)) for d in DIRECTIONS]
         return Sides(*turned, *still) if self.axle == "front" else Sides(*still, *turned)
-
-
-def _flat(clicked: Clicked, direction: Direction, clicks: IntArray) -> IntArray:
-    """Return the row in the flattened direction table of each setting."""
-    table = clicked.maps[0].direction(direction)
-    columns = [clicked.adjusters.index(name) for name in table.adjusters]
-    if not columns:
-        return np.zeros(len(clicks), dtype=int)
-    return np.asarray(np.ravel_multi_index(tuple(clicks[:, columns].T), table.force.shape[:-1]), dtype=int)
-
-
-def _tables(clicked: Clicked, direction: Direction) -> Hinges:
-    """Return the hinge sums of every click of one direction, both shocks of the axle added at the wheel."""
-    pairs = list(zip(clicked.maps, clicked.ratios, strict=True))
-    grid = speed_grid(max(m.direction(direction).top_speed / r for m, r in pairs))
-    forces = sum(r * m.direction(direction).at(r * grid)[0].reshape(-1, len(grid)) for m, r in pairs)
-    return hinge_sums(grid, np.asarray(forces))
-
-
-def _row(clicks: IntArray, clicked: Clicked) -> int | None:
-    if any(name not in clicked.now for name in clicked.adjusters):
-        return None
-    found = np.flatnonzero((clicks == [clicked.now[name] for name in clicked.adjusters]).all(axis=1))
-    return int(found[0]) if len(found) else None
 
 
 def _worth_another(figures: Mapping[str, FloatArray], objective: str) -> IntArray:
@@ -235,15 +184,13 @@ def pareto(x: FloatArray, y: FloatArray) -> IntArray:
     return np.asarray(order[y[order] < least], dtype=int)
 
 
-def _front(figures: Mapping[str, FloatArray], objective: str, fine: FloatArray) -> IntArray:
+def _front(figures: Mapping[str, FloatArray], objective: str, fine: BoolArray) -> IntArray:
     wanted = OBJECTIVES[objective]
     rows = np.flatnonzero(fine)
     return np.asarray(rows[pareto(figures[wanted.aim][rows], figures[wanted.against][rows])], dtype=int)
 
 
-def _best(
-    figures: Mapping[str, FloatArray], objective: str, clicks: IntArray, fine: FloatArray, now: int | None
-) -> int:
+def _best(figures: Mapping[str, FloatArray], objective: str, clicks: IntArray, fine: BoolArray, now: int | None) -> int:
     aim = figures[OBJECTIVES[objective].aim]
     rows = np.flatnonzero(fine)
     good = rows[aim[rows] <= aim[rows].min() + TIE * (aim.max() - aim.min())]
@@ -256,9 +203,3 @@ def spread(front: IntArray, most: int) -> Iterable[int]:
     if len(front) <= most:
         return [int(row) for row in front]
     return [int(front[i]) for i in np.unique(np.linspace(0, len(front) - 1, most).round().astype(int))]
-
-
-def standing(clicked: Clicked, setting: Mapping[str, int]) -> str:
-    """Return whether a setting was tested, lies between tested clicks, or outside: the weakest of the shocks."""
-    order: Sequence[str] = ("tested", "between", "outside")
-    return max((m.standing(setting) for m in clicked.maps), key=order.index)

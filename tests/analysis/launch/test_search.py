@@ -9,6 +9,7 @@ import pytest
 
 from dynoan.analysis.launch import search as ls
 from dynoan.analysis.launch.assumptions import TIE
+from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration, full_grip
 from dynoan.analysis.launch.hinges import axle_damping
@@ -24,7 +25,7 @@ NOW = {"lsc": 2, "hsc": 2, "lsr": 2, "hsr": 2}
 @pytest.fixture(scope="module")
 def clicked():
     one = made_map(last=3)
-    return ls.Clicked((one, one), (0.92, 0.92), NOW)
+    return Clicked((one, one), (0.92, 0.92), NOW)
 
 
 @pytest.fixture(scope="module")
@@ -102,7 +103,7 @@ def test_inside_stays_between_the_tested_clicks(half, clicked):
     narrow = replace(clicked.maps[0], tested=tested)
     search = found(half, replace(clicked, maps=(clicked.maps[0], narrow), inside=True))
     assert len(search.clicks) == 2 * 4 * 2 * 1
-    assert all(ls.standing(replace(clicked, maps=(narrow,)), search.setting(i)) != "outside" for i in range(16))
+    assert all(replace(clicked, maps=(narrow,)).standing(search.setting(i)) != "outside" for i in range(16))
 
 
 def test_progress_ends_at_one(half, clicked):
@@ -113,9 +114,9 @@ def test_progress_ends_at_one(half, clicked):
 
 
 def test_standing_is_the_weaker_of_both_shocks(clicked):
-    assert ls.standing(clicked, {"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0}) == "tested"
+    assert clicked.standing({"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0}) == "tested"
     narrow = replace(clicked.maps[0], tested=({"lsc": 1, "hsc": 1, "lsr": 1, "hsr": 1},))
-    assert ls.standing(replace(clicked, maps=(clicked.maps[0], narrow)), NOW) == "outside"
+    assert replace(clicked, maps=(clicked.maps[0], narrow)).standing(NOW) == "outside"
 
 
 def test_spread_keeps_both_ends():

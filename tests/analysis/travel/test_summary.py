@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.travel import assumptions as taken
+from dynoan.analysis.travel import start
 from dynoan.analysis.travel import summary as tr
 from dynoan.analysis.travel.assumptions import WIDEST
 from dynoan.analysis.travel.velocity import shock_motion
@@ -168,24 +169,24 @@ class TestCorner:
 class TestStart:
     def test_by_speed(self):
         speed = np.maximum(TIME - 2.0, 0.0) * 4.0
-        assert tr.start_from_speed(TIME, speed) == pytest.approx(2.0 + taken.ROLLING / 4.0, abs=0.01)
+        assert start.start_from_speed(TIME, speed) == pytest.approx(2.0 + taken.ROLLING / 4.0, abs=0.01)
 
     def test_a_car_that_never_stands_does_not_start(self):
-        assert tr.start_from_speed(TIME, np.full(len(TIME), 20.0)) is None
+        assert start.start_from_speed(TIME, np.full(len(TIME), 20.0)) is None
 
     def test_by_the_shocks(self):
         x = np.where(TIME < 3.0, 0.0, sine())
         noisy = x + np.random.default_rng(0).normal(0, 3e-5, len(x))
-        assert tr.start_from_shocks([shock_motion(TIME, noisy)]) == pytest.approx(3.0, abs=0.1)
+        assert start.start_from_shocks([shock_motion(TIME, noisy)]) == pytest.approx(3.0, abs=0.1)
 
     def test_shocks_that_move_from_the_beginning_tell_no_start(self):
-        assert tr.start_from_shocks([shock_motion(TIME, sine())]) is None
+        assert start.start_from_shocks([shock_motion(TIME, sine())]) is None
 
     def test_zero_is_what_stood_before_the_start(self):
         x = np.where(TIME < 2.0, 0.06, 0.08)
-        assert tr.at_rest(TIME, x, 2.0) == (pytest.approx(0.06), "the median before the start")
-        assert tr.at_rest(TIME, x, None) == (pytest.approx(0.08), "the median of the whole log")
+        assert start.at_rest(TIME, x, 2.0) == (pytest.approx(0.06), "the median before the start")
+        assert start.at_rest(TIME, x, None) == (pytest.approx(0.08), "the median of the whole log")
 
     def test_the_launch_begins_a_little_before_the_car_rolls(self):
-        part = tr.launch_part(2.0)
+        part = start.launch_part(2.0)
         assert (part.name, part.start, part.end) == ("launch", 2.0 - taken.BEFORE, 2.0 + taken.LAUNCH)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration
 from dynoan.analysis.launch.model import half_car
-from dynoan.analysis.launch.search import Clicked, best_clicks
+from dynoan.analysis.launch.search import best_clicks
 from dynoan.analysis.travel.summary import RunPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion

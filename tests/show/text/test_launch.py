@@ -1,0 +1,77 @@
+"""The words of a launch: figures with their bands in people's units, and verdicts that claim no more than bands allow."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from dynoan.analysis.launch.compare import LaunchRun, launch
+from dynoan.analysis.launch.drive import Scene, constant_acceleration
+from dynoan.analysis.launch.model import half_car
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, LaunchVerdict
+from dynoan.jobs.launch_figures import BY_KEY, FIGURES
+from dynoan.show.text import launch as words
+from dynoan.show.text.blocks import Look, Paragraph, Table
+from tests.analysis.launch_cars import FLAT, damping, kestrel
+
+NOSE = BY_KEY["nose_rise_m"]
+
+
+@pytest.fixture(scope="module")
+def answer():
+    car = kestrel()
+    half, scene = half_car(car), Scene(constant_acceleration(5.0), FLAT, duration=1.0)
+    runs = tuple(launch(half, scene, damping(car, lsr=clicks), f"lsr {clicks}") for clicks in (2, 6))
+    return LaunchAnswer(question=LaunchQuestion("kestrel"), runs=runs, half=half, assumptions=half.notes)
+
+
+def run(value: float, low: float, high: float) -> LaunchRun:
+    return LaunchRun("now", {NOSE.key: value}, {NOSE.key: low}, {NOSE.key: high}, {})
+
+
+@pytest.mark.parametrize(
+    ("units", "text"), [("metric", "17.3 (16.9 to 17.8)"), ("us", "0.68 (0.67 to 0.70)")]
+)  # fmt: skip
+def test_a_band_stands_behind_its_figure(units, text):
+    assert words.banded(NOSE, run(0.0173, 0.0169, 0.0178), units) == text
+
+
+def test_a_band_too_narrow_to_show_is_left_out():
+    assert words.banded(NOSE, run(0.01731, 0.01730, 0.01732), "metric") == "17.3"
+
+
+def test_what_a_run_cannot_tell_is_a_dash():
+    assert words.banded(NOSE, run(0.0173, math.nan, math.nan), "metric") == "17.3"
+    assert words.with_unit(NOSE, {NOSE.key: math.nan}, "metric") == "–"
+    assert words.with_unit(NOSE, {NOSE.key: 0.0123}, "metric") == "12.3 mm"
+
+
+@pytest.mark.parametrize(
+    ("verdict", "text"),
+    [
+        ("best", "Slowest nose rise: a."),
+        ("no difference", "Slowest nose rise: no difference."),
+        ("cannot tell", "Slowest nose rise: a, but its band overlaps that of b: cannot tell for sure."),
+    ],
+)
+def test_a_verdict_in_words(verdict, text):
+    assert words.sentence(LaunchVerdict("level_nose_rise_rate_m_s", "Slowest nose rise", "a", "b", verdict)) == text
+
+
+def test_few_figures_then_with_more_all_of_them(answer):
+    few, every = (words.figures(answer.runs, Look("metric", more)) for more in (False, True))
+    assert few.columns == ["", "lsr 2", "lsr 6"]
+    assert every.rows[: len(few.rows)] == few.rows
+    assert len(few.rows) == sum(m.terminal == "always" for m in FIGURES) < len(every.rows) == len(FIGURES)
+
+
+def test_what_is_taken_for_granted_and_the_cautions_come_last(answer):
+    table, *rest = words.blocks(answer, Look())
+    assert isinstance(table, Table)
+    said = [block.text for block in rest if isinstance(block, Paragraph)]
+    assert [text.removeprefix("Taken: ").removesuffix(".") for text in said[-1 - len(answer.assumptions) : -1]] == list(
+        answer.assumptions
+    )
+    assert said[-1] == CAUTIONS
