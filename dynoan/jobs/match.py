@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.matching.match import TOLERANCE_PCT, Basis, Match, Verdict, scatter
+from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
+from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter
 from dynoan.analysis.matching.match import match as match_curves
 from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
 from dynoan.errors import CallError

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 
 from dynoan.analysis.matching.advice import best_pairs
-from dynoan.analysis.matching.match import TOLERANCE_PCT, Band, Match, Verdict
+from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
+from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match import band_rows, matched, overall

@@ -8,3 +8,18 @@ GAS_SD_UNTOLD = 5.0
 #: error of a click map where two sessions have no setting in common, standard deviation as a share of force; common
 #: practice, no source. It decides how large a change of force must be to count where they are compared through the map.
 MAP_ERROR = 0.03
+#: changes smaller than these are no finding: force [%], gas [N], friction [N], give of oil and mounts [%], fade [% per
+#: 10 °C]; common practice, no source. They decide what is named
+FORCE_LIMIT = 3.0
+GAS_LIMIT = 15.0
+FRICTION_LIMIT = 8.0
+GIVE_LIMIT = 30.0
+FADE_LIMIT = 2.0
+#: bleed and leak rule below this speed, blow-off above [m/s]; common practice, no source. It decides what a change of
+#: force is said to come from
+SLOW = 0.11
+#: fewest values to tell a step from a drift and from none; judged
+FEWEST_VALUES = 6
+#: quantile of Bai's distribution of a change point that covers 95 % [1]: Bai (1997), Review of Economics and Statistics
+#: 79, 551-563 (from memory)
+BAI = 11.0

@@ -17,7 +17,8 @@ from dynoan.analysis.health.assumptions import MAP_ERROR
 from dynoan.analysis.health.records import Change, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
-from dynoan.analysis.matching.match import REPEATABILITY, Z, common_speeds, mean_force
+from dynoan.analysis.matching.assumptions import REPEATABILITY, Z_BOTH
+from dynoan.analysis.matching.match import common_speeds, mean_force
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
@@ -92,7 +93,7 @@ def force_changes(first: Sequence[Test], last: Sequence[Test]) -> list[Change]:
         weight = np.array([1 / s[1] ** 2 for s in steps])
         value = np.sum([s[0] * w for s, w in zip(steps, weight, strict=True)], axis=0) / weight.sum(axis=0)
         # Errors of friction and zero are alike at every setting: more settings do not make them smaller.
-        half = Z * np.sqrt(np.mean([s[1] ** 2 for s in steps], axis=0))
+        half = Z_BOTH * np.sqrt(np.mean([s[1] ** 2 for s in steps], axis=0))
         out += [Change("force", float(v), float(v - h), float(v + h), direction, float(s))
                 for v, h, s in zip(100 * value, 100 * half, speeds, strict=True)]  # fmt: skip
     return out
@@ -177,7 +178,7 @@ def _other_changes(first: Sequence[Test], last: Sequence[Test], rod: float | Non
 
 
 def _change(name: str, a: Measured, b: Measured, factor: float) -> Change:
-    value, half = factor * (b.value - a.value), abs(factor) * Z * float(np.hypot(a.sd, b.sd))
+    value, half = factor * (b.value - a.value), abs(factor) * Z_BOTH * float(np.hypot(a.sd, b.sd))
     return Change(name, value, value - half, value + half)
 
 
@@ -188,7 +189,7 @@ def _points(first: Sequence[Test], session: Sequence[Test], date: str, rod: floa
         mine = [c for c in force_changes(first, session) if c.direction == direction]
         if mine:
             value = float(np.mean([c.value for c in mine]))
-            half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * 1.96 / Z
+            half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * 1.96 / Z_BOTH
             out.append(Point(date, "force", value, half if session is not first else 0.0, direction))
     for name, found in (("gas", _gas(session, rod, _warm(first))), ("friction", _pooled(session, "friction"))):
         if np.isfinite(found.value):

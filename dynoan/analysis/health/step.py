@@ -8,13 +8,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.fitting.choice import KNEE_WORTH, criterion
+from dynoan.analysis.health.assumptions import BAI, FEWEST_VALUES
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
-
-#: fewest values to tell a step from a drift and from none
-FEWEST = 6
-#: quantile of Bai's distribution that covers 95 %
-BAI = 11.0
 
 
 @dataclass(frozen=True)
@@ -67,7 +63,7 @@ def evident_step(values: ArrayLike) -> Step | None:
     """
     y = np.asarray(values, dtype=float)
     n = len(y)
-    if n < FEWEST:
+    if n < FEWEST_VALUES:
         return None
     step = best_step(y)
     floor = 1e-12 * float(np.sum(y**2)) + 1e-300

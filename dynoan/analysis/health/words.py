@@ -5,17 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.analysis.gas import charge_from_force
+from dynoan.analysis.health.assumptions import FADE_LIMIT, FORCE_LIMIT, FRICTION_LIMIT, GAS_LIMIT, GIVE_LIMIT, SLOW
 from dynoan.analysis.health.records import Change, Finding
 from dynoan.model.curve import DIRECTIONS, Direction
-
-#: changes smaller than these are no finding (common practice, no source)
-FORCE_LIMIT = 3.0  #: [%]
-GAS_LIMIT = 15.0  #: [N]
-FRICTION_LIMIT = 8.0  #: [N]
-GIVE_LIMIT = 30.0  #: [%]
-FADE_LIMIT = 2.0  #: [% per 10 °C]
-#: bleed and leak rule below this speed, blow-off above (common practice, no source) [m/s]
-SLOW = 0.11
 
 
 def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:

@@ -9,15 +9,11 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
 from dynoan.analysis.clickmap.equivalent import on_all_axes
+from dynoan.analysis.matching.assumptions import WORTH_A_CLICK, WORTH_AN_ADJUSTER
 from dynoan.analysis.matching.match import band_grid, common_speeds, mean_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve
-
-#: what a click turned must gain before it is worth turning [%]
-WORTH_A_CLICK = 0.05
-#: what turning one more adjuster must gain [%]
-WORTH_AN_ADJUSTER = 0.3
 
 
 @dataclass(frozen=True)

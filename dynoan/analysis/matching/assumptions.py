@@ -6,7 +6,7 @@ from __future__ import annotations
 TOLERANCE_PCT = 5.0
 #: middle speeds of the bands, where both curves hold them [m/s]; common practice, no source
 MATCH_SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
-#: differences are shares of the force, but of no less than this [N]; common practice, no source: a pair 3 N apart is one
+#: differences are shares of the force, but of no less than this [N]; common practice, no source
 FELT = 60.0
 #: scatter from taking a shock off the rig and on again, standard deviation, a share of force [1]; common practice, no
 #: source. It decides how sure a difference between single runs is

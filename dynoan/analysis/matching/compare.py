@@ -8,11 +8,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from dynoan.analysis.matching.assumptions import ALIKE_SHARE
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
-
-#: two curves that never differ by more than this share beyond a crossing are alike there, not crossing
-ALIKE_SHARE = 0.01
 
 
 @dataclass(frozen=True)

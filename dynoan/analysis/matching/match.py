@@ -14,25 +14,12 @@ from typing import Literal
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
+from dynoan.analysis.matching.assumptions import FELT, MATCH_SPEEDS, MOST_REPEATS, REPEATABILITY, TOLERANCE_PCT, Z_BOTH
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 
 Verdict = Literal["matched", "not matched", "cannot tell"]
-
-#: what a pair may differ by, in % of the mean force (common practice, no source)
-TOLERANCE_PCT = 5.0
-#: middle speeds of the bands, where both curves hold them [m/s]
-SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
-#: differences are shares of the force, but of no less than this: a pair that is 3 N apart is a pair (common practice,
-#: no source) [N]
-FELT = 60.0
-#: scatter from taking a shock off the rig and on again, standard deviation as a share (common practice, no source)
-REPEATABILITY = 0.003
-#: 97.5 % a band: the errors of one direction hang together, so both directions then hold at once 19 times in 20
-Z = 2.2414
-#: more repeats than this nobody runs
-MOST_REPEATS = 20
 
 
 @dataclass(frozen=True)
@@ -114,7 +101,7 @@ def band_edges(speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
     return np.concatenate([[first], middle]), np.concatenate([middle, [last]])
 
 
-def common_speeds(a: Side, b: Side, wanted: Sequence[float] = SPEEDS) -> FloatArray:
+def common_speeds(a: Side, b: Side, wanted: Sequence[float] = MATCH_SPEEDS) -> FloatArray:
     """Return the wanted speeds that both sides hold, and their common top where that is well beyond them. [m/s]"""
     top, low = min(a.top_speed, b.top_speed), max(a.low_speed, b.low_speed)
     speeds = [s for s in wanted if low * 0.95 <= s <= top * 1.001]
@@ -150,7 +137,7 @@ def _bands(direction: Direction, curves: tuple[Curve, Curve], basis: Basis) -> l
         sa, sb = (_without(sd, known) for sd, known in zip((sa, sb), basis.friction_sd, strict=True))
     mean = np.maximum(middle, FELT)
     scatter = basis.repeatability * np.sqrt(1 / basis.runs[0] + 1 / basis.runs[1]) * np.minimum(middle / mean, 1.0)
-    half = 100 * Z * np.sqrt((sa**2 + sb**2) / mean**2 + scatter**2)
+    half = 100 * Z_BOTH * np.sqrt((sa**2 + sb**2) / mean**2 + scatter**2)
     off = 100 * newtons / mean
     return [
         Band(direction, float(v), float(d), float(d - h), float(d + h), float(n))
@@ -208,6 +195,6 @@ def _mean_log(curve: Curve, curves: Sequence[Curve]) -> float:
     total = []
     for direction in DIRECTIONS:
         top = min(c.side(direction).top_speed for c in curves)
-        speeds = np.array([s for s in SPEEDS if s <= top * 1.001])
+        speeds = np.array([s for s in MATCH_SPEEDS if s <= top * 1.001])
         total += list(np.log(np.maximum(curve.side(direction).force(speeds), LEAST_FORCE)))
     return float(np.mean(total)) if total else 0.0

@@ -12,16 +12,9 @@ from dataclasses import replace
 import numpy as np
 from scipy.special import stdtrit
 
-from dynoan.analysis.matching.match import FELT
+from dynoan.analysis.matching.assumptions import ALIKE_SPEEDS, FELT, FEWEST_POINTS, LEAST_SCATTER
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
-
-#: with fewer points in a direction their scatter says nothing
-FEWEST = 5
-#: tables whose speeds differ by no more than this share are of the same speeds
-ALIKE = 0.02
-#: a point is never taken to be better than this share of its force
-LEAST_SCATTER = 0.002
 
 Points = tuple[FloatArray, FloatArray]
 
@@ -40,8 +33,8 @@ def same_speeds(tables: Sequence[dict[Direction, Points]]) -> bool:
     """Return whether tables hold the same speeds, enough of them, in both directions."""
     first = tables[0]
     return all(
-        len(t[d][0]) == len(first[d][0]) >= FEWEST and bool(np.all(np.diff(t[d][0]) > 0))
-        and bool(np.allclose(t[d][0], first[d][0], rtol=ALIKE, atol=5e-4))
+        len(t[d][0]) == len(first[d][0]) >= FEWEST_POINTS and bool(np.all(np.diff(t[d][0]) > 0))
+        and bool(np.allclose(t[d][0], first[d][0], rtol=ALIKE_SPEEDS, atol=5e-4))
         for t in tables for d in DIRECTIONS
     )  # fmt: skip
 

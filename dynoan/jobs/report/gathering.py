@@ -9,7 +9,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
-from dynoan.analysis.matching.match import TOLERANCE_PCT
+from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
 from dynoan.errors import DynoanError
 from dynoan.jobs.match import matched
 from dynoan.jobs.ranked import ranked
