@@ -144,7 +144,7 @@ def _example(one: Resolved) -> str:
 
 
 def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
-    """Hold two against each other, their repeatability from repeat sweeps where there are some.
+    """Return the differences of two and whether they are a pair, repeat sweeps telling how well a run repeats.
 
     Parameters
     ----------

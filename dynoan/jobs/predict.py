@@ -75,7 +75,8 @@ class PredictAnswer(Answer):
         map, counting = self.map, self.counting
         return {
             "curves": [curve_dict(curve, self.question.at) for curve in self.curves],
-            "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct, "shocks": map.shocks,
+            "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct,
+            "shocks": list(map.shocks),
             "tested": [counting.to_counted(t) for t in map.tested],
             "counted": {a.name: a.counted for a in counting.adjusters},
             "authority": [_worth_dict(a) for a in self.worth],
@@ -91,7 +92,8 @@ class PredictAnswer(Answer):
 def _worth_dict(one: Authority) -> dict[str, Any]:
     return {
         "adjuster": one.adjuster, "direction": one.direction, "cross_talk": not one.intended, "tested": one.known,
-        "velocity_m_s": one.speeds, "force_n_per_click": one.newtons, "force_pct_per_click": one.percent,
+        "velocity_m_s": one.speeds.tolist(), "force_n_per_click": one.newtons.tolist(),
+        "force_pct_per_click": one.percent.tolist(),
     }  # fmt: skip
 
 

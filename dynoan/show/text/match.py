@@ -17,10 +17,14 @@ def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
     for one in answer.settings:
         head = f"{one.first.label}  against  {one.second.label}: {one.match.verdict}"
         out += [Paragraph(head), bands(one.match, look.units), blank()]
-    lines = [f"{answer.verdict} at ±{answer.question.tolerance:g} %"]
-    lines += [more_runs([one.match for one in answer.settings])] if answer.verdict == "cannot tell" else []
-    lines += [advice_words(one) for one in answer.advice]
+    lines = [f"{answer.verdict} at ±{answer.question.tolerance:g} %", *sentences(answer, look.units)]
     return [*out, *map(Paragraph, lines), *([Paragraph(f"\n{CAUTIONS}")] if answer.advice else [])]
+
+
+def sentences(answer: MatchAnswer, units: Shown = "metric") -> list[str]:
+    """Return what is advised: how many more runs where it cannot be told, and what to turn."""
+    more = [more_runs([one.match for one in answer.settings])] if answer.verdict == "cannot tell" else []
+    return [*more, *map(advice_words, answer.advice)]
 
 
 def bands(found: Match, units: Shown) -> Table:

@@ -1,0 +1,79 @@
+"""Naming an unknown curve as question and answer: a made-up shock in a known pack, and a stranger."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.errors import LookupFault
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.identify import IdentifyQuestion, answer
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look, Paragraph
+from dynoan.workbench import Workbench
+from tests.cli import pack_library
+from tests.cli.pack_library import counted
+
+packs = pack_library.packs
+
+
+@pytest.fixture(scope="module")
+def bench(packs):
+    return Workbench.find(packs / "library")
+
+
+@pytest.fixture(scope="module")
+def known(bench, packs):
+    return answer(bench, IdentifyQuestion.asked(str(packs / "unknown.csv"), shock="FL-01"))
+
+
+@pytest.mark.parametrize(
+    ("given", "names"),
+    [
+        (None, None), ("", None), ("gravel,mixed", ("gravel", "mixed")), (" gravel , ", ("gravel",)),
+        (["gravel"], ("gravel",)), ([], None),
+    ],
+)  # fmt: skip
+def test_packs_as_text_or_several(given, names):
+    assert IdentifyQuestion.asked("x", packs=given).packs == names
+
+
+def test_the_pack_it_was_made_with_is_named_and_its_clicks_are_within(known):
+    (one,) = known.named
+    best, true = one.matches[0], counted((7, 12, 9, 6))
+    assert (one.found.verdict, best.candidate.pack, known.no) == ("pack", "mixed", False)
+    within = [low <= true[name] <= high for name, (low, high) in best.ranges.items()]
+    assert sum(within) >= 3  # each holds the truth 19 times in 20
+    assert all(low <= best.clicks[name] <= high for name, (low, high) in best.ranges.items())
+
+
+def test_the_record_and_the_frame_hold_every_pack_best_first(known):
+    found = known.to_dict()
+    assert {"pack", "clicks", "difference_pct", "probability"} <= set(found["matches"][0])
+    assert list(known.to_frame()["pack"]) == [m["pack"] for m in found["matches"]] == ["mixed", "gravel"]
+    assert sum(m["probability"] for m in found["matches"]) == pytest.approx(1)
+
+
+def test_a_stranger_is_a_no_in_words_too(bench, packs):
+    found = answer(bench, IdentifyQuestion.asked(str(packs / "stranger.csv")))
+    assert found.no
+    read = [b.text for b in presenting.blocks(found, Look()) if isinstance(b, Paragraph)]
+    assert read[0].startswith("stranger.csv: none of these packs")
+
+
+def test_a_file_that_says_another_pack_is_contradicted(bench, packs, tmp_path):
+    found = answer(bench, IdentifyQuestion.asked(str(packs / "mixed1.csv"), packs=["gravel", "mixed"]))
+    assert not found.warnings
+    wrong = tmp_path / "wrong.csv"
+    wrong.write_text((packs / "mixed1.csv").read_text().replace("Pack,mixed", "Pack,gravel"))
+    assert "the file says pack gravel; the curve says mixed" in answer(bench, IdentifyQuestion(str(wrong))).warnings
+
+
+def test_a_pack_that_is_not_there_is_refused(bench, packs):
+    with pytest.raises(LookupFault, match="no sweep of pack 'sand'"):
+        answer(bench, IdentifyQuestion.asked(str(packs / "unknown.csv"), packs="sand"))
+
+
+def test_there_is_no_picture_and_that_is_said(known):
+    Answer.presenter = presenting
+    with pytest.raises(NotImplementedError, match="no picture"):
+        known.plot()

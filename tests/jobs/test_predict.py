@@ -1,0 +1,100 @@
+"""The curve at any click as question and answer, held against the made-up packs it was tested on."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.jobs.predict import PredictQuestion, answer
+from dynoan.show.text.blocks import Look, Paragraph, Table
+from dynoan.show.text.predict import blocks
+from dynoan.workbench import Workbench
+from fixtures.rig import PACKS
+from tests.cli import pack_library
+from tests.cli.pack_library import NAMES, counted
+
+packs = pack_library.packs
+
+
+@pytest.fixture(scope="module")
+def bench(packs):
+    return Workbench.find(packs / "library")
+
+
+@pytest.mark.parametrize(
+    ("asked", "clicks"),
+    [
+        ((), ({},)), (("lsc=6,lsr=8",), ({"lsc": 6, "lsr": 8},)), (({"lsc": 6},), ({"lsc": 6},)),
+        ((["lsc=3", {"lsc": 9}],), ({"lsc": 3}, {"lsc": 9})),
+    ],
+)  # fmt: skip
+def test_clicks_as_text_as_a_mapping_or_several(asked, clicks):
+    assert PredictQuestion.asked("gravel", *asked).clicks == clicks
+
+
+def test_the_pack_may_hold_its_clicks():
+    found = PredictQuestion.asked("gravel@lsc=6,lsr=8")
+    assert (found.pack, found.clicks) == ("gravel", ({"lsc": 6, "lsr": 8},))
+
+
+@pytest.mark.parametrize(
+    ("words", "kind", "part", "need"),
+    [
+        ({"pack": "gravel@lsc=2", "clicks": "lsc=3"}, CallError, None, "clicks"),
+        ({"pack": "gravel", "clicks": "lsc"}, CallError, "clicks", None),
+        ({"pack": "gravel", "at": "fast"}, QuantityError, "at", None),
+    ],
+)
+def test_a_question_that_is_none_names_its_part(words, kind, part, need):
+    with pytest.raises(kind) as refused:
+        PredictQuestion.asked(**words)
+    assert (refused.value.part, refused.value.need) == (part, need)
+
+
+def test_forces_lie_near_the_pack_the_tests_were_made_of(bench):
+    clicks = dict.fromkeys(NAMES, 8)
+    found = answer(bench, PredictQuestion.asked("gravel", counted((8, 8, 8, 8)), at=[0.05, 0.1, 0.25]))
+    frame = found.to_frame()
+    assert list(frame.columns) == [
+        "what", "standing", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated",
+    ]  # fmt: skip
+    np.testing.assert_allclose(frame["force_n"], PACKS["gravel"].damping(frame["velocity_m_s"], clicks), rtol=0.06)
+    assert set(frame["standing"]) == {"between"}
+
+
+def test_the_record_holds_what_others_rely_on_in_plain_values(bench):
+    found = answer(bench, PredictQuestion.asked("gravel")).to_dict()
+    assert {"what", "shock", "pack", "clicks", "standing", "compression", "rebound", "table"} <= set(found["curves"][0])
+    assert {"view", "loo_error_pct", "spread_pct", "shocks", "tested", "counted", "authority"} <= set(found)
+    assert found["counted"] == {"lsc": "from closed", "hsc": "from closed", "lsr": "from closed", "hsr": "from soft"}
+    assert all(type(worth["velocity_m_s"]) is list for worth in found["authority"])
+
+
+def test_what_was_never_tested_is_told_apart(bench):
+    found = answer(bench, PredictQuestion.asked("gravel", ["lsc=10,hsc=10,lsr=10,hsr=10", "lsc=20"]))
+    assert [c.standing for c in found.curves] == ["tested", "outside"]
+    words = [b.text for b in blocks(found, Look()) if isinstance(b, Paragraph)]
+    assert any(w.strip().endswith("outside the tested clicks: a guess, the worse the farther") for w in words)
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_people_read_forces_in_their_units_and_what_a_click_is_worth(bench, units):
+    found = answer(bench, PredictQuestion.asked("gravel", at=0.0508))
+    tables = [b for b in blocks(found, Look(units)) if isinstance(b, Table)]
+    assert tables[0].columns[0] == {"metric": "velocity mm/s", "us": "velocity in/s"}[units]
+    assert float(tables[0].rows[0][0]) == pytest.approx({"metric": 51, "us": 2.0}[units])
+    assert tables[1].columns[:2] == ["a click out of", "acts on"]
+
+
+@pytest.mark.parametrize(
+    ("words", "kind", "said"),
+    [
+        (("sand",), LookupFault, "no sweep of pack 'sand'; it holds gravel, mixed"),
+        (("gravel", "lsc=21"), QuantityError, "lsc=21 is outside"),
+        (("gravel", "cr=2"), CallError, "has no adjuster 'cr'"),
+    ],
+)
+def test_what_cannot_be_predicted_is_refused(bench, words, kind, said):
+    with pytest.raises(kind, match=said):
+        answer(bench, PredictQuestion.asked(*words))
