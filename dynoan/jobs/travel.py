@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.travel.assumptions import SLOW_LOGGER
 from dynoan.analysis.travel.start import at_rest, launch_part, start_from_shocks, start_from_speed
-from dynoan.analysis.travel.summary import CornerTravel, RunPart, StrokeEnds, corner_travel
+from dynoan.analysis.travel.summary import CornerTravel, LogPart, StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import ShockMotion, shock_motion
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.travel_asked import TravelQuestion
@@ -111,7 +111,7 @@ def _on_car(
     return curves, ends
 
 
-def _shock(channel: _Channel, parts: tuple[RunPart, ...], curve: Curve | None, ends: StrokeEnds | None) -> LoggedShock:
+def _shock(channel: _Channel, parts: tuple[LogPart, ...], curve: Curve | None, ends: StrokeEnds | None) -> LoggedShock:
     found = corner_travel(channel.corner, channel.motion, parts, curve=curve, ends=ends)
     return LoggedShock(channel.column, channel.scale, channel.zero, found)
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from dynoan.analysis.travel.summary import RunPart
+from dynoan.analysis.travel.summary import LogPart
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.model.car import CORNERS
@@ -75,7 +75,7 @@ class TravelQuestion:
     columns: Mapping[str, str] = field(default_factory=dict)  #: by corner
     scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by corner
     zeros: Mapping[str, str] = field(default_factory=dict)  #: readings at rest, by corner
-    parts: tuple[RunPart, ...] = ()
+    parts: tuple[LogPart, ...] = ()
     window: float | None = None  #: of the velocity filter; None: set from the record [s]
 
     @classmethod
@@ -101,9 +101,9 @@ class TravelQuestion:
         )  # fmt: skip
 
 
-def _part(name: str, start: float, end: float) -> RunPart:
+def _part(name: str, start: float, end: float) -> LogPart:
     if end <= start:
         raise CallError(f"'{start:g}..{end:g}' ends before it starts", part="part")
     if name in _TAKEN:
         raise CallError(f"the name '{name}' is taken; give another", part="part")
-    return RunPart(name, start, end)
+    return LogPart(name, start, end)

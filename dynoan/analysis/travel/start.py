@@ -18,7 +18,7 @@ from dynoan.analysis.travel.assumptions import (
     STIRRING_TIME,
     ZERO_SAMPLES,
 )  # fmt: skip
-from dynoan.analysis.travel.summary import RunPart
+from dynoan.analysis.travel.summary import LogPart
 from dynoan.analysis.travel.velocity import ShockMotion
 from dynoan.model.arrays import FloatArray
 
@@ -57,7 +57,7 @@ def start_from_shocks(moved: Sequence[ShockMotion]) -> float | None:
     return min(starts) + float(moved[0].time[0])
 
 
-def launch_part(start: float, length: float = LAUNCH) -> RunPart:
+def launch_part(start: float, length: float = LAUNCH) -> LogPart:
     """Return the part of the run that is the launch.
 
     Parameters
@@ -67,7 +67,7 @@ def launch_part(start: float, length: float = LAUNCH) -> RunPart:
     length
         How long after that counts. [s]
     """
-    return RunPart("launch", start - BEFORE, start + length)
+    return LogPart("launch", start - BEFORE, start + length)
 
 
 class RestZero(NamedTuple):

@@ -26,7 +26,7 @@ from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
 
 @dataclass(frozen=True)
-class RunPart:
+class LogPart:
     """A named stretch of the run."""
 
     name: str
@@ -114,7 +114,7 @@ class CornerTravel:
 def corner_travel(
     corner: str,
     moved: ShockMotion,
-    parts: Sequence[RunPart],
+    parts: Sequence[LogPart],
     *,
     curve: Curve | None = None,
     ends: StrokeEnds | None = None,

@@ -146,7 +146,7 @@ class TestCorner:
         assert self.whole().bottomed is None
 
     def test_parts_and_the_rest_cover_the_run_once(self):
-        found = tr.corner_travel("fl", shock_motion(TIME, sine()), (tr.RunPart("launch", 1.0, 3.0),))
+        found = tr.corner_travel("fl", shock_motion(TIME, sine()), (tr.LogPart("launch", 1.0, 3.0),))
         assert set(found.parts) == {"all", "launch", "the rest"}
         launch, rest, whole = (found.parts[n] for n in ("launch", "the rest", "all"))
         assert launch.seconds == pytest.approx(2.0, abs=0.01)
@@ -154,7 +154,7 @@ class TestCorner:
 
     def test_a_part_outside_the_log_is_refused(self):
         with pytest.raises(QuantityError, match="holds nothing"):
-            tr.corner_travel("fl", shock_motion(TIME, sine()), (tr.RunPart("late", 100.0, 101.0),))
+            tr.corner_travel("fl", shock_motion(TIME, sine()), (tr.LogPart("late", 100.0, 101.0),))
 
     def test_speeds_beyond_the_tests_are_told(self):
         curve = linear_curve(2000.0, top=0.1)

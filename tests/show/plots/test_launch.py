@@ -10,7 +10,7 @@ from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.search import best_clicks
-from dynoan.analysis.travel.summary import RunPart, corner_travel
+from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
@@ -66,7 +66,7 @@ def test_the_trade_off_shows_every_setting_the_best_and_now(half):
 
 
 def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
-    result = corner_travel("fl", shock_motion(TIME, sine()), (RunPart("launch", 1.0, 3.0),), curve=kneed())
+    result = corner_travel("fl", shock_motion(TIME, sine()), (LogPart("launch", 1.0, 3.0),), curve=kneed())
     _, axes = new_figure(rows=2, cols=1)
     travel_plot.draw_histogram(axes[1], result)
     steps = axes[1].patches[0]

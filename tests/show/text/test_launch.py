@@ -1,4 +1,4 @@
-"""The words of a launch: figures with their bands in people's units, and verdicts that claim no more than bands allow."""
+"""The words of a launch: figures with their bands in people's units, verdicts that claim no more than bands allow."""
 
 from __future__ import annotations
 
