@@ -1,12 +1,14 @@
-"""Blocks of text on standard output, notes on standard error."""
+"""Blocks of text on standard output, notes on standard error; in a terminal nothing is wider than it."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from typing import TextIO
 
 from dynoan.show.text.blocks import Block, Note, Table
 from dynoan.show.text.tables import table
+from dynoan.show.text.widths import spread, terminal_width
 
 
 def write(blocks: Iterable[Block]) -> None:
@@ -16,6 +18,11 @@ def write(blocks: Iterable[Block]) -> None:
             table(block.columns, block.rows, block.title)
         elif isinstance(block, Note):
             sys.stdout.flush()
-            sys.stderr.write(f"dynoan: {block.text}\n" if block.failed else f"{block.text}\n")
+            say(f"dynoan: {block.text}" if block.failed else block.text, sys.stderr)
         else:
-            sys.stdout.write(f"{block.text}\n")
+            say(block.text, sys.stdout, drawn=block.drawn)
+
+
+def say(text: str, stream: TextIO, *, drawn: bool = False) -> None:
+    """Print a line or several, wrapped between words where a person looks on; a drawing stays as it is."""
+    stream.write(f"{spread(text, terminal_width()) if stream.isatty() and not drawn else text}\n")

@@ -56,7 +56,7 @@ def which_is_which(answer: RatioAnswer, units: Shown) -> str:
     return (
         f"low, high: force over velocity (secant) at {pairs} at the shock; tangent: the slope there.\n"
         f"body swing: equal energy in a swing of ±{length.text(motion.body_amplitude)} at the wheel at ride frequency; "
-        f"hop swing: ±{length.text(motion.hop_amplitude)} at hop frequency,\n"
+        f"hop swing: ±{length.text(motion.hop_amplitude)} at hop frequency, "
         f"over the hop's own critical damping; random: equal power in random motion of {sigma} rms at the shock."
     )
 
@@ -95,9 +95,9 @@ def why_different(modes: CarModes, units: Shown) -> str:
     length = shown("length", units)
     way = "ahead of" if modes.spring_centre > 0 else "behind"
     return (
-        "Why they differ: the simple formulas move one thing at a time on spring and tyre in series. In the car the\n"
+        "Why they differ: the simple formulas move one thing at a time on spring and tyre in series. In the car the "
         f"wheels move along, the springs' centre lies {length.text(abs(modes.spring_centre))} {way} the centre of "
-        "gravity, so that heave and pitch mix,\nand the dampers tie wheel and body together. So the ratio of a mode is "
+        "gravity, so that heave and pitch mix, and the dampers tie wheel and body together. So the ratio of a mode is "
         "not a corner's ratio either.\nHop: the wheels of an axle together; tramp: opposed. "
         "Anti-roll bars are left out: real roll is faster."
     )

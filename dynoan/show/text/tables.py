@@ -5,38 +5,42 @@ from __future__ import annotations
 import csv
 import io
 import re
-import shutil
 import sys
-import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 
-_VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C)?"
+from dynoan.show.text.widths import across, one_line, padded, terminal_width, wrapped
+
+_VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
 _NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
-FITTED = 300  #: fitting a table of more rows to the terminal takes seconds
 _EMPTY = {"", "-", "–", "—", "?"}
+_GAP = "  "
+_FOLDS = 3  #: lines of a head or cell; more are harder to read than a table turned on its side
 
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> None:
-    """Print a table on standard output: fitted to the terminal, or as plain text where it is long or nobody looks on.
-
-    Columns of numbers are set to the right and never cut or wrapped; text columns give way.
-    """
-    cells = [[_one_line(cell) for cell in row] for row in rows]
-    if sys.stdout.isatty() and len(cells) <= FITTED:
-        _print_fitted([_one_line(c) for c in columns], cells, title)
-    else:
-        sys.stdout.write(plain_text(columns, cells, title))
+    """Print a table on standard output: fitted to the terminal, or as plain text where nobody looks on."""
+    heads, cells = [one_line(c) for c in columns], [[one_line(cell) for cell in row] for row in rows]
+    text = fitted_text(heads, cells, title, terminal_width()) if sys.stdout.isatty() else None
+    sys.stdout.write(plain_text(heads, cells, title) if text is None else text)
 
 
 def plain_text(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> str:
     """Return a table as aligned plain text, nothing cut."""
+    widths = [max(across(columns[i]), _widest(i, rows)) for i in range(len(columns))]
+    return _text([title] if title else [], _lines(columns, rows, widths, numeric_columns(columns, rows)))
+
+
+def fitted_text(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str, width: int) -> str:
+    """Return a table as text no wider than `width`, every word and number whole.
+
+    Heads and columns of words are set on several lines; where that is not enough the table is turned on its side:
+    heads to the left, as many rows beside each other as there is room for, each under what stands in its first column.
+    """
+    above = wrapped(title, width) if title else []
     right = numeric_columns(columns, rows)
-    widths = [max([_width(columns[i])] + [_width(row[i]) for row in rows]) for i in range(len(columns))]
-    lines = [title] if title else []
-    lines.append(_row(columns, widths, right))
-    lines.append("  ".join("-" * width for width in widths))
-    lines += [_row(row, widths, right) for row in rows]
-    return "\n".join(line.rstrip() for line in lines) + "\n"
+    widths = _folded(columns, rows, right, width)
+    return _text(above, _turned(columns, rows, width) if widths is None else _lines(columns, rows, widths, right))
 
 
 def csv_text(columns: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
@@ -57,44 +61,87 @@ def numeric_columns(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> li
     return out
 
 
-def _one_line(cell: object) -> str:
-    # Names come from files: a control character must not steer the terminal.
-    return "".join(c if c.isprintable() else " " for c in str(cell))
+def _text(above: Sequence[str], lines: Sequence[str]) -> str:
+    return "\n".join(line.rstrip() for line in [*above, *lines]) + "\n"
 
 
-def _width(text: str) -> int:
-    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
-
-
-def _row(cells: Sequence[str], widths: Sequence[int], right: Sequence[bool]) -> str:
-    padded = []
-    for cell, width, is_right in zip(cells, widths, right, strict=True):
-        space = " " * (width - _width(cell))
-        padded.append(space + cell if is_right else cell + space)
-    return "  ".join(padded)
-
-
-def _print_fitted(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str) -> None:
-    from rich import box
-    from rich.console import Console
-    from rich.table import Table
-    from rich.text import Text
-
-    right = numeric_columns(columns, rows)
-    out = Table(title=Text(title) if title else None, box=box.SIMPLE_HEAD, title_justify="left", title_style="bold",
-                pad_edge=False)  # fmt: skip
-    for i, (name, is_right) in enumerate(zip(columns, right, strict=True)):
-        out.add_column(Text(name), justify="right" if is_right else "left", no_wrap=is_right, overflow="fold",
-                       min_width=_widest(i, rows) if is_right else None)  # fmt: skip
+def _lines(
+    columns: Sequence[str], rows: Sequence[Sequence[str]], widths: Sequence[int], right: Sequence[bool]
+) -> list[str]:
+    heads = [wrapped(head, w) for head, w in zip(columns, widths, strict=True)]
+    high = max(map(len, heads), default=1)
+    out = _stacked([[""] * (high - len(head)) + head for head in heads], widths, right)
+    out.append(_GAP.join("-" * width for width in widths))
     for row in rows:
-        out.add_row(*(Text(cell) for cell in row))
-    console = Console(highlight=False, width=shutil.get_terminal_size().columns)
-    fixed = sum(_widest(i, rows) if is_right else 4 for i, is_right in enumerate(right)) + 2 * len(columns)
-    if fixed > console.width:
-        sys.stdout.write(plain_text(columns, rows, title))
-    else:
-        console.print(out)
+        out += _stacked([wrapped(cell, w) for cell, w in zip(row, widths, strict=True)], widths, right)
+    return out
+
+
+def _stacked(cells: Sequence[Sequence[str]], widths: Sequence[int], right: Sequence[bool]) -> list[str]:
+    """Return cells of one or more lines beside each other."""
+    return [
+        _GAP.join(
+            padded(cell[line] if line < len(cell) else "", w, r)
+            for cell, w, r in zip(cells, widths, right, strict=True)
+        )
+        for line in range(max(map(len, cells), default=0))
+    ]
+
+
+def _folded(
+    columns: Sequence[str], rows: Sequence[Sequence[str]], right: Sequence[bool], width: int
+) -> list[int] | None:
+    """Return widths of the columns with heads and words folded as little as needed; None where that is not enough."""
+    for lines in range(1, _FOLDS + 1):
+        widths = [
+            max(_narrowest(head, lines), *(across(row[i]) if r else _narrowest(row[i], lines) for row in rows), 0)
+            for i, (head, r) in enumerate(zip(columns, right, strict=True))
+        ]
+        if sum(widths) + len(_GAP) * (len(widths) - 1) <= width:
+            return widths
+    return None
+
+
+@lru_cache(maxsize=4096)
+def _narrowest(text: str, lines: int) -> int:
+    """Return the least width at which text takes no more than so many lines."""
+    if lines == 1:
+        return across(text)
+    return next(w for w in range(1, across(text) + 1) if _fits(wrapped(text, w), lines, w)) if text else 0
+
+
+def _fits(folded: Sequence[str], lines: int, width: int) -> bool:
+    return len(folded) <= lines and max(map(across, folded), default=0) <= width
+
+
+def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:
+    """Return lines with heads to the left and rows beside each other, in groups that fit."""
+    left = min(max(map(across, columns), default=0), width // 2)
+    room = width - left - len(_GAP)
+    out: list[str] = []
+    for group in _groups([min(max(map(across, row)), room) for row in rows], room):
+        widths = [left, *(min(max(map(across, rows[i])), room) for i in group)]
+        out += [""] if out else []
+        for number, head in enumerate(columns):
+            texts = (head, *(rows[i][number] for i in group))
+            cells = [wrapped(text, w) for text, w in zip(texts, widths, strict=True)]
+            out += _stacked(cells, widths, [False, *(len(cell) == 1 for cell in cells[1:])])
+            out += [_GAP.join("-" * w for w in widths)] if number == 0 else []
+    return out
+
+
+def _groups(widths: Sequence[int], room: int) -> list[list[int]]:
+    """Return which rows stand beside each other."""
+    groups: list[list[int]] = []
+    used = room
+    for number, width in enumerate(widths):
+        if used + len(_GAP) + width > room:
+            groups.append([])
+            used = -len(_GAP)
+        groups[-1].append(number)
+        used += len(_GAP) + width
+    return groups
 
 
 def _widest(column: int, rows: Sequence[Sequence[str]]) -> int:
-    return max((_width(row[column]) for row in rows), default=0)
+    return max((across(row[column]) for row in rows), default=0)

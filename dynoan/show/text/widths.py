@@ -1,0 +1,62 @@
+"""How wide text is where it is shown, and breaking it between words without parting a number from its unit."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import unicodedata
+
+_BOUND = "\u2060"  #: stands for a blank at which no line is broken; itself never printed
+_HELD = re.compile(
+    r"(?<=\d) (?=(?:%|°|N|J|Hz|m|mm|ms|s|kg|bar|lbf|lb|in|ft|psi)(?![A-Za-z]))"
+    r"|(?<=N) (?=s/)|(?<=lbf) (?=s/)|(?<=ft) (?=lbf)|(?<=±) | (?=±)"
+)
+
+
+def terminal_width() -> int:
+    """Return how many columns the terminal has."""
+    return shutil.get_terminal_size().columns
+
+
+def one_line(cell: object) -> str:
+    """Return text that cannot steer a terminal: names come from files."""
+    return "".join(c if c.isprintable() else " " for c in str(cell))
+
+
+def across(text: str) -> int:
+    """Return how many columns text takes."""
+    if text.isascii():
+        return len(text)
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
+
+
+def padded(text: str, width: int, to_right: bool) -> str:
+    """Return text filled with blanks to a width."""
+    space = " " * (width - across(text))
+    return space + text if to_right else text + space
+
+
+def wrapped(text: str, width: int) -> list[str]:
+    """Return a line of text as lines no wider than `width`, later ones indented as the first; a longer word stays whole."""
+    if across(text) <= width:
+        return [text]
+    indent = text[: len(text) - len(text.lstrip())]
+    lines = [""]
+    for word in _bind(text.strip()).split(" "):
+        longer = f"{lines[-1]} {word}" if lines[-1] else indent + word
+        if lines[-1] and across(longer) > width:
+            lines.append(indent + word)
+        else:
+            lines[-1] = longer
+    return [line.replace(_BOUND, " ") for line in lines]
+
+
+def spread(text: str, width: int) -> str:
+    """Return text of several lines, each wrapped by itself."""
+    return "\n".join(part for line in text.split("\n") for part in wrapped(line, width))
+
+
+
+def _bind(text: str) -> str:
+    """Return text with the blanks before a unit, inside one and around "±" marked as no place to break."""
+    return _HELD.sub(_BOUND, text)
