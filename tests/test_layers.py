@@ -101,11 +101,11 @@ def test_only_the_shell_knows_click(name):
 @pytest.mark.parametrize("name", ["model", "analysis", "library", "workbench", "jobs"])
 def test_only_what_shows_knows_pictures_and_pages(name):
     for module in of(name):
-        heavy = [i for i in imports(KNOWN[module]) if i.name.split(".")[0] in {"matplotlib", "jinja2", "rich"}]
+        heavy = [i for i in imports(KNOWN[module]) if i.name.split(".")[0] in {"matplotlib", "jinja2"}]
         assert all(i.types_only for i in heavy), module
 
 
-HEAVY = {"numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata", "rich", "jinja2"}
+HEAVY = {"numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata", "jinja2"}
 
 
 def test_help_loads_nothing_heavy():

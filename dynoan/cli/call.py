@@ -47,18 +47,21 @@ class Call:
         """Keep a warning for the JSON object; people see it at once on standard error."""
         if text not in self.warnings:
             self.warnings.append(text)
-            if not self.json:
-                click.echo(f"warning: {text}", err=True)
+            self.note(f"warning: {text}")
 
     def say(self, text: str = "") -> None:
         """Print text for people; nothing with --json."""
         if not self.json:
-            click.echo(text)
+            from dynoan.show.text.printing import say
+
+            say(text, sys.stdout)
 
     def note(self, text: str) -> None:
         """Print progress or a remark on standard error; nothing with --json."""
         if not self.json:
-            click.echo(text, err=True)
+            from dynoan.show.text.printing import say
+
+            say(text, sys.stderr)
 
     def progress(self, label: str, done: int, how_many: int) -> None:
         """Show how far long work is, on standard error where a person looks on, once it has taken a second."""

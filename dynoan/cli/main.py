@@ -117,7 +117,7 @@ def main() -> None:
         click.echo("dynoan: stopped.", err=True)
         sys.exit(130)
     except click.ClickException as error:
-        click.echo(f"dynoan: {_one_line(error.format_message())}{_hint(error)}", err=True)
+        _tell(f"{_one_line(error.format_message())}{_hint(error)}")
         sys.exit(2)
     except BrokenPipeError:
         sys.stderr.close()
@@ -125,15 +125,21 @@ def main() -> None:
     except (DynoanError, OSError, MemoryError) as error:
         if debug:
             raise
-        click.echo(f"dynoan: {_one_line(_words(error))}", err=True)
+        _tell(_one_line(_words(error)))
         sys.exit(2)
     except Exception as error:
         if debug:
             raise
         kind = type(error).__name__
-        click.echo(f"dynoan: a fault of the program ({kind}: {_one_line(str(error))}); --debug shows where", err=True)
+        _tell(f"a fault of the program ({kind}: {_one_line(str(error))}); --debug shows where")
         sys.exit(2)
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def _tell(text: str) -> None:
+    from dynoan.show.text.printing import say
+
+    say(f"dynoan: {text}", sys.stderr)
 
 
 def _hint(error: click.ClickException) -> str:

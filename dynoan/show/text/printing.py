@@ -26,3 +26,4 @@ def write(blocks: Iterable[Block]) -> None:
 def say(text: str, stream: TextIO, *, drawn: bool = False) -> None:
     """Print a line or several, wrapped between words where a person looks on; a drawing stays as it is."""
     stream.write(f"{spread(text, terminal_width()) if stream.isatty() and not drawn else text}\n")
+    stream.flush()

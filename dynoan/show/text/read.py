@@ -28,10 +28,10 @@ def blocks(answer: ReadAnswer, look: Look) -> list[Block]:
 def _file(file: FileRead, look: Look) -> list[Block]:
     if file.error is not None:
         return [Note(file.error, failed=True)]
-    return [block for found in file.sweeps for block in (card(found, look), blank())]
+    return [block for found in file.sweeps for block in (*card(found, look), blank())]
 
 
-def card(found: SweepRead, look: Look) -> Paragraph:
+def card(found: SweepRead, look: Look) -> list[Block]:
     """Return what a sweep is, how each column was understood, its peaks, a small plot, and what to mind."""
     sweep, units = found.sweep, look.units
     part = f" ({sweep.source.part})" if sweep.source.part else ""
@@ -42,11 +42,12 @@ def card(found: SweepRead, look: Look) -> Paragraph:
         turned = ", turned round" if d.sign < 0 else ""
         unit = f" in {d.unit}" if d.unit else ""
         lines.append(f"  {channel:<12} '{d.column}'{unit}{turned}: {d.evidence}")
-    lines += [f"  peaks     {_peaks(found, units)}", *(f"  {line}" for line in plot(found, units))]
-    lines += [f"  mind: {warning}" for warning in sweep.warnings]
+    lines.append(f"  peaks     {_peaks(found, units)}")
+    minded = [f"  mind: {warning}" for warning in sweep.warnings]
     if look.more:
-        lines += [f"  file says: {key}{f' = {value}' if value else ''}" for key, value in sweep.facts.items()]
-    return Paragraph("\n".join(lines), drawn=True)
+        minded += [f"  file says: {key}{f' = {value}' if value else ''}" for key, value in sweep.facts.items()]
+    drawn = [f"  {line}" for line in plot(found, units)]
+    return [Paragraph("\n".join(part), drawn=part is drawn) for part in (lines, drawn, minded) if part]
 
 
 def _what(sweep: Sweep) -> str:

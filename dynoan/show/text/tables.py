@@ -15,7 +15,8 @@ _VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
 _NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
 _EMPTY = {"", "-", "–", "—", "?"}
 _GAP = "  "
-_FOLDS = 3  #: lines of a head or cell; more are harder to read than a table turned on its side
+#: lines of a head and of a cell of words; more are harder to read than a table turned on its side
+_FOLDS = ((1, 1), (2, 1), (3, 1), (2, 2), (3, 3))
 
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> None:
@@ -91,10 +92,10 @@ def _stacked(cells: Sequence[Sequence[str]], widths: Sequence[int], right: Seque
 def _folded(
     columns: Sequence[str], rows: Sequence[Sequence[str]], right: Sequence[bool], width: int
 ) -> list[int] | None:
-    """Return widths of the columns with heads and words folded as little as needed; None where that is not enough."""
-    for lines in range(1, _FOLDS + 1):
+    """Return widths with heads, then words too, folded as little as needed; None where that is not enough."""
+    for in_head, in_cell in _FOLDS:
         widths = [
-            max(_narrowest(head, lines), *(across(row[i]) if r else _narrowest(row[i], lines) for row in rows), 0)
+            max(_narrowest(head, in_head), *(_narrowest(row[i], 1 if r else in_cell) for row in rows), 0)
             for i, (head, r) in enumerate(zip(columns, right, strict=True))
         ]
         if sum(widths) + len(_GAP) * (len(widths) - 1) <= width:
@@ -116,7 +117,8 @@ def _fits(folded: Sequence[str], lines: int, width: int) -> bool:
 
 def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:
     """Return lines with heads to the left and rows beside each other, in groups that fit."""
-    left = min(max(map(across, columns), default=0), width // 2)
+    word = max((across(part) for row in rows for cell in row for part in cell.split()), default=0)
+    left = min(max(map(across, columns), default=0), width // 2, max(1, width - len(_GAP) - word))
     room = width - left - len(_GAP)
     out: list[str] = []
     for group in _groups([min(max(map(across, row)), room) for row in rows], room):

@@ -37,7 +37,7 @@ def padded(text: str, width: int, to_right: bool) -> str:
 
 
 def wrapped(text: str, width: int) -> list[str]:
-    """Return a line of text as lines no wider than `width`, later ones indented as the first; a longer word stays whole."""
+    """Return a line as lines no wider than `width`, later ones indented as the first; a longer word stays whole."""
     if across(text) <= width:
         return [text]
     indent = text[: len(text) - len(text.lstrip())]
@@ -54,7 +54,6 @@ def wrapped(text: str, width: int) -> list[str]:
 def spread(text: str, width: int) -> str:
     """Return text of several lines, each wrapped by itself."""
     return "\n".join(part for line in text.split("\n") for part in wrapped(line, width))
-
 
 
 def _bind(text: str) -> str:

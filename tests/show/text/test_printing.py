@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import pytest
+import io
 
 from dynoan.show.pages.fragment import fragment
-from dynoan.show.text import tables
 from dynoan.show.text.blocks import Note, Paragraph, Table
 from dynoan.show.text.printing import write
 
@@ -23,11 +22,22 @@ def test_a_page_keeps_a_drawings_blanks_and_nothing_runs_in_it():
     assert page == "<pre>  │ ⠑&lt;\n  └──</pre>\n<p>&lt;script&gt;</p>\n<p>one<br>two</p>"
 
 
-@pytest.mark.parametrize(("rows", "fitted"), [(tables.FITTED, True), (tables.FITTED + 1, False)])
-def test_a_long_table_is_not_fitted_to_the_terminal(monkeypatch, capsys, rows, fitted):
-    monkeypatch.setattr("sys.stdout.isatty", lambda: True, raising=False)
-    asked = []
-    monkeypatch.setattr(tables, "_print_fitted", lambda *args: asked.append(args))
-    tables.table(["a"], [["1"]] * rows)
-    assert bool(asked) == fitted
-    assert bool(capsys.readouterr().out) != fitted
+class Terminal(io.StringIO):
+    def isatty(self):
+        return True
+
+
+def test_a_terminal_wraps_lines_between_words_and_parts_no_number_from_its_unit(monkeypatch):
+    out = Terminal()
+    monkeypatch.setattr("sys.stdout", out)
+    monkeypatch.setenv("COLUMNS", "24")
+    write([Paragraph("  the knee lies at 64.0 mm/s ± 2.0 mm/s")])
+    assert out.getvalue() == "  the knee lies at\n  64.0 mm/s ± 2.0 mm/s\n"
+
+
+def test_a_drawing_is_not_wrapped(monkeypatch):
+    out = Terminal()
+    monkeypatch.setattr("sys.stdout", out)
+    monkeypatch.setenv("COLUMNS", "10")
+    write([Paragraph("│ ⠑   ⠑   ⠑   ⠑", drawn=True)])
+    assert out.getvalue() == "│ ⠑   ⠑   ⠑   ⠑\n"

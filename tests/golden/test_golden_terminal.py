@@ -1,0 +1,53 @@
+"""In a terminal, however narrow, every number of the piped text is there whole, and no line runs over the edge."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from collections import Counter
+
+import pytest
+
+from dynoan.show.text.widths import across
+from tests.golden.commands import BY_SLUG
+from tests.golden.grounds import Grounds
+from tests.golden.line import Line
+from tests.golden.running import Ran, run
+from tests.golden.terminal import shown
+
+WIDTHS = (60, 80, 100, 140)
+#: at least one line a command, the widest of its tables, and both systems of units
+SLUGS = (
+    "demo-sweeps", "demo-sweeps-us", "demo-check", "demo-curve-us", "demo-curve-at", "demo-compare-packs",
+    "demo-compare-equal", "demo-match-us", "demo-match-pairs", "demo-identify", "demo-predict-several",
+    "demo-predict-shock-us", "demo-plan-runs", "demo-health-us", "demo-ratio", "demo-ratio-us", "demo-choose-front",
+    "demo-choose-typed-us", "demo-carry-back-us", "demo-launch-loose-us", "demo-launch-settings",
+    "demo-travel-parts-us", "demo-setup-list", "demo-setup-recall", "demo-setup-compare-us", "demo-ratio-no-car",
+    "demo-trackside", "edit", "remove", "add-again", "report-all", "read-peaks-us", "read-several",
+)  # fmt: skip
+A_FILE = ("demo-setup-recall",)  #: shows a file as it is
+NUMBER = re.compile(r"\d+(?:[.,:/]\d+)*")
+
+
+def _numbers(text: str) -> Counter[str]:
+    return Counter(NUMBER.findall(text))
+
+
+def _text(ran: Ran) -> str:
+    return ran.out + ran.err
+
+
+@pytest.mark.parametrize("line", [BY_SLUG[slug] for slug in SLUGS], ids=lambda line: line.slug)
+def test_a_terminal_shows_every_number_whole(line: Line, grounds: Grounds):
+    with grounds.place(line) as folder:
+        for text in line.before:
+            run(shlex.split(text), folder)
+        piped = _text(run(line.words, folder))
+    for width in WIDTHS:
+        with grounds.place(line) as folder:
+            for text in line.before:
+                run(shlex.split(text), folder)
+            seen = shown(line.words, folder, width)
+        assert not _numbers(piped) - _numbers(seen), f"{width} columns:\n{seen}"
+        over = [each for each in seen.split("\n") if across(each.split("\r")[-1]) > width and " " in each.strip()]
+        assert not over or line.slug in A_FILE, f"{width} columns:\n{over}"
