@@ -61,3 +61,8 @@ def dataset(name: str) -> tuple[np.ndarray, np.ndarray]:
     """The x and y of a small published data set."""
     entry = next(d for d in _content()["dataset"] if d["id"] == name)
     return np.array(entry["x"], float), np.array(entry["y"], float)
+
+
+def ids_of_section(section: int) -> list[str]:
+    """Return the ids of all values of a section, in the file's order."""
+    return [entry["id"] for entry in _content()["check"] if entry["section"] == section]

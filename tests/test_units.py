@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -85,3 +86,12 @@ def test_shown_units_return_to_si(system):
 
 def test_no_minus_zero_is_shown():
     assert units.shown("force").text(-0.2) == "0 N"
+
+
+def test_published_spring_rates_give_the_printed_number_of_coils():
+    """The wire formula is the textbook's; ours is what "N/mm" is in SI, which a slip of a thousand would show."""
+    published = check("q08")
+    i = published.inputs
+    rates = np.array([units.parse(f"{rate} N/mm", "stiffness") for rate in i["rate_n_mm"]])
+    wire, coil = i["wire_mm"] * 1e-3, np.array(i["coil_mm"]) * 1e-3
+    published.holds(i["shear_modulus_n_mm2"] * 1e6 * wire**4 / (8 * rates * coil**3))

@@ -63,13 +63,6 @@ def test_static_load_of_a_front_tyre(published: Check):
     published.holds(static_loads(Frame(1140, 0.58, 0.42, 0.5), gravity=9.81)[0] / 2)
 
 
-@checks(["q08"])
-def test_spring_rates_in_the_wire_formula(published: Check):
-    rates = [parse(f"{rate} N/mm", "stiffness") for rate in published.inputs["rate_n_mm"]]
-    wire, coils = 0.0127, np.array(published.inputs["coil_mm"]) * 1e-3
-    published.holds(79300e6 * wire**4 / (8 * np.array(rates) * coils**3))
-
-
 @checks(["q09"])
 def test_wheel_rate_from_lever(published: Check):
     spring = parse("50 N/mm", "stiffness")
