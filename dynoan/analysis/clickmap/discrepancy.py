@@ -19,7 +19,7 @@ from dynoan.model.arrays import FloatArray
 
 
 @dataclass(frozen=True)
-class Spread:
+class MapSpread:
     """The sizes that rule how far the trend is trusted. Standard deviations as shares of force."""
 
     discrepancy: float = 0.03  #: of the trend from the truth
@@ -65,13 +65,13 @@ class Pieces:
     free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
     trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
 
-    def total(self, spread: Spread) -> FloatArray:
+    def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
         return out + spread.shock**2 * self.same if spread.shock > 0 else out
 
 
-def pieces(data: DirectionData, spread: Spread, jacobian: FloatArray | None = None) -> Pieces:
+def pieces(data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None) -> Pieces:
     """Return the pieces of the covariance; `jacobian` (T·S, P) where the trend's parameters are uncertain."""
     s = len(data.speeds)
     alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)

@@ -25,7 +25,7 @@ from dynoan.analysis.clickmap.assumptions import (
     SPREADS,
 )
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import Spread, log_likelihood, pieces
+from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
 from dynoan.model.arrays import FloatArray
@@ -135,12 +135,12 @@ def _starts(prior: FloatArray, width: FloatArray) -> list[FloatArray]:
     return out
 
 
-def _sizes(data: DirectionData, trend: ValveTrend, spread: Spread) -> tuple[Spread, float]:
+def _sizes(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[MapSpread, float]:
     """Return the discrepancy and unit-to-unit spread that make the tests likeliest, and how likely that is."""
     fitted = _fitted(data, trend, spread)
     parts = pieces(data, spread, fitted.jacobian)
 
-    def score(trial: Spread) -> float:
+    def score(trial: MapSpread) -> float:
         expected = (np.log(trial.discrepancy / EXPECTED_DISCREPANCY) / 0.7) ** 2
         if trial.shock:
             expected += (np.log(trial.shock / EXPECTED_SPREAD) / 0.6) ** 2
@@ -153,7 +153,7 @@ def _sizes(data: DirectionData, trend: ValveTrend, spread: Spread) -> tuple[Spre
     return spread, score(spread)
 
 
-def _fitted(data: DirectionData, trend: ValveTrend, spread: Spread) -> FittedDirection:
+def _fitted(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> FittedDirection:
     bare = FittedDirection(data, trend, spread, np.zeros(data.logs.size))
     width = np.where(trend.width > 0, trend.width, 1.0)
     moved = np.where(trend.width > 0, (trend.theta - trend.prior) / width, 0.0)
@@ -195,7 +195,7 @@ def fit_hydraulic(
     """
     roles = roles_of(data, crossing)
     several = len(set(data.shock.tolist())) > 1
-    spread = Spread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
+    spread = MapSpread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
     starts = [near.trend.theta] if near is not None and isinstance(near.trend, ValveTrend) else None
     trend = fit_parameters(data, roles, spread, starts)
     spread, _ = _sizes(data, trend, spread)
@@ -221,7 +221,7 @@ def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
 
 
 def fit_parameters(
-    data: DirectionData, roles: Roles, spread: Spread, starts: list[FloatArray] | None = None
+    data: DirectionData, roles: Roles, spread: MapSpread, starts: list[FloatArray] | None = None
 ) -> ValveTrend:
     """Return the valve fitted with discrepancy and spread taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)

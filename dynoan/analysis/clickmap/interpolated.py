@@ -14,7 +14,7 @@ from scipy.interpolate import PchipInterpolator
 
 from dynoan.analysis.clickmap.assumptions import FADE, LEAST_DISCREPANCY, RIDGE, SMOOTHING
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, pieces
+from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 
@@ -117,18 +117,18 @@ def fit_interpolated(data: DirectionData) -> FittedDirection:
         error = left_out_errors(data)
         reach = 1.0 - _alike_to_others(data) ** 2
         size = float(np.sqrt(np.mean(error**2 / np.maximum(reach, 0.2)[:, None])))
-    spread = Spread(discrepancy=float(np.clip(size, LEAST_DISCREPANCY, 0.5)))
+    spread = MapSpread(discrepancy=float(np.clip(size, LEAST_DISCREPANCY, 0.5)))
     return FittedDirection(data, additive(data), spread, np.zeros(data.logs.size))
 
 
 def _alike_to_others(data: DirectionData) -> FloatArray:
-    alike = click_kernel(data.clicks, data.clicks, data.last, Spread().span)
+    alike = click_kernel(data.clicks, data.clicks, data.last, MapSpread().span)
     return np.asarray(np.max(alike - np.eye(data.tests), axis=1))
 
 
 def left_out_errors(data: DirectionData) -> FloatArray:
     """Return measured minus predicted ln(force) of each test with the test left out, shape (T, S). [1]"""
-    out, spread = np.empty_like(data.logs), Spread(discrepancy=0.05)
+    out, spread = np.empty_like(data.logs), MapSpread(discrepancy=0.05)
     parts = pieces(data, spread)
     inverse = np.linalg.inv(parts.total(spread))
     size = len(data.speeds)

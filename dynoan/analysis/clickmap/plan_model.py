@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LADDER, PLANNED_DISCREPANCY, RUN_ERROR, SHARED_NOISE, WEIGHED_SPEEDS
 from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
-from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, noise_covariance, speed_kernel
+from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, noise_covariance, speed_kernel
 from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
 from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
 from dynoan.model.arrays import FloatArray
@@ -32,7 +32,7 @@ class PlanDirection:
     trend: ValveTrend
     speeds: FloatArray  #: at which errors are weighed [m/s]
     top: float  #: [m/s]
-    spread: Spread
+    spread: MapSpread
     clicks: FloatArray  #: of the tests, (T, A)
     test_speeds: FloatArray  #: (S',)
     total: FloatArray | None  #: covariance of the tests, None where there is none
@@ -75,12 +75,12 @@ def plan_direction(
         trend = ValveTrend(prior, roles, last, prior, widths(roles))
         speeds = np.array(WEIGHED_SPEEDS) * top
         return PlanDirection(
-            names, trend, speeds, top, Spread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
+            names, trend, speeds, top, MapSpread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
         )
     data = gather(direction, axes, tested)
-    trend = fit_parameters(data, roles, Spread(PLANNED_DISCREPANCY))
+    trend = fit_parameters(data, roles, MapSpread(PLANNED_DISCREPANCY))
     size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else PLANNED_DISCREPANCY
-    spread = Spread(max(size, 0.5 * PLANNED_DISCREPANCY))
+    spread = MapSpread(max(size, 0.5 * PLANNED_DISCREPANCY))
     bare = PlanDirection(names, trend, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread, data.clicks,
                          data.speeds, None)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)

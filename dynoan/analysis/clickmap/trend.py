@@ -10,7 +10,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import ODD_SHARE
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import Spread, click_kernel, pieces, speed_kernel, untested_share
+from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, pieces, speed_kernel, untested_share
 from dynoan.model.arrays import FloatArray
 
 
@@ -32,7 +32,7 @@ class FittedDirection:
 
     data: DirectionData
     trend: Trend
-    spread: Spread
+    spread: MapSpread
     offset: FloatArray  #: what linearising adds to the residuals, ``J·(θ − prior)``, shape (T·S,)
 
     @cached_property

@@ -14,7 +14,7 @@ from dynoan.model.arrays import FloatArray
 
 
 @dataclass(frozen=True)
-class Step:
+class LevelStep:
     """A change of level after one of several values in a row."""
 
     last: int  #: place of the last value of the first level
@@ -24,7 +24,7 @@ class Step:
     high: int
 
 
-def best_step(values: ArrayLike) -> Step:
+def best_step(values: ArrayLike) -> LevelStep:
     """Return the single change of level that leaves the least sum of squares.
 
     Parameters
@@ -53,10 +53,10 @@ def best_step(values: ArrayLike) -> Step:
     last, low, high = at, float(before[at]), float(after[at])
     squares = _squares(y, last)
     reach = int(np.floor(BAI * squares / n / max((high - low) ** 2, 1e-300))) + 1 if high != low else n
-    return Step(last, low, high, max(last - reach, 0), min(last + reach, n - 2))
+    return LevelStep(last, low, high, max(last - reach, 0), min(last + reach, n - 2))
 
 
-def evident_step(values: ArrayLike) -> Step | None:
+def evident_step(values: ArrayLike) -> LevelStep | None:
     """Return the best step where the values carry it better than one level or a steady drift; else None.
 
     Schwarz' criterion as for knees: the place of a step is searched for, so it counts as much as a knee.

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.clickmap.data import axes_of, gather
-from dynoan.analysis.clickmap.discrepancy import Spread, leave_one_out
+from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out
 from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import additive, left_out_errors
 from dynoan.analysis.clickmap.mapping import Tested, fit_map
@@ -94,7 +94,7 @@ def test_left_out_errors_are_those_of_leaving_out():
     short = left_out_errors(data)
     for t in (0, 4):
         rest = data.without(t)
-        fitted = FittedDirection(rest, additive(rest), Spread(discrepancy=0.05), np.zeros(rest.logs.size))
+        fitted = FittedDirection(rest, additive(rest), MapSpread(discrepancy=0.05), np.zeros(rest.logs.size))
         long = data.logs[t] - fitted.logs(data.clicks[t : t + 1], data.speeds)[0]
         # What all tests share is one more correlation, which the short cut has and a fit without the test cannot use.
         np.testing.assert_allclose(short[t], long, atol=0.03)
