@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Protocol
 
 from dynoan.errors import DynoanError
+from dynoan.library import caching
 from dynoan.library.index import Fault, strays, sweep_names
 from dynoan.library.sweep_file import Kept, SweepRecord
 
@@ -64,6 +65,8 @@ def check(library: Checkable) -> CheckReport:
     faults = [fault for file, job in jobs if (fault := _try(file, job))]
     faults += [Fault(f"sweeps/{name}", "no sweep file; move it out of the library") for name in
                strays(library.path / "sweeps")]  # fmt: skip
+    faults += [Fault(f"cache/{file}", "damaged, so it is not used; delete it: it is made anew")
+               for file in caching.damaged(library.path / "cache")]  # fmt: skip
     return CheckReport(len(jobs) + 1, tuple(faults))
 
 

@@ -1,6 +1,6 @@
 """The list of all sweeps: read from the files' cards, remembered in a cache that may be deleted at any time.
 
-A remembered card counts only while its file has the same name, size and time of change. Files changed within the last
+A remembered card counts only while its file has the same name, size and times of change. Files changed within the last
 seconds are not remembered, since a disk's clock is too coarse to tell two quick changes apart.
 """
 
@@ -15,12 +15,23 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from dynoan.errors import LibraryError
-from dynoan.library.files import LOCK, TEMPORARY, sweep_temporary
-from dynoan.library.sweep_file import HEAD, MAX_CARD, SweepRecord, read_card, record_of, values_of
+from dynoan.library.caching import cache, cached
+from dynoan.library.files import LOCK, TEMPORARY, read_bounded, sweep_temporary
+from dynoan.library.sweep_file import (
+    HEAD,
+    MAX_CARD,
+    MAX_FILE,
+    SweepRecord,
+    hold_seal,
+    is_sealed,
+    read_card,
+    record_of,
+    values_of,
+)
 
-FORMAT = 2
+KIND, KEY = "index", "sweeps, format 3"
 SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
-MAX_INDEX = 256 << 20  #: [bytes]
+_EARLIER = "index.json"  #: where earlier versions kept it, without a checksum
 
 
 @dataclass(frozen=True)
@@ -42,12 +53,13 @@ class Scan:
 class _Entry(NamedTuple):
     name: str
     size: int
-    changed: int
+    changed: int  #: the content, as the disk says [ns]
+    touched: int  #: content or name or rights, which nothing but the disk's own clock sets [ns]
 
 
-def scan(sweeps: Path, cache: Path) -> Scan:
+def scan(sweeps: Path, caches: Path) -> Scan:
     """Return every sweep in a folder, in order of id, reading only what is new or changed since the last time."""
-    remembered = _load(cache)
+    remembered = _load(caches)
     known: dict[str, Any] = {}
     records, faults, fresh = [], [], False
     newest = time.time_ns() - SETTLED
@@ -61,13 +73,13 @@ def scan(sweeps: Path, cache: Path) -> Scan:
             except LibraryError as error:
                 faults.append(Fault(f"sweeps/{entry.name}", _without_file(str(error))))
                 continue
-            if entry.changed < newest:
-                row = [entry.size, entry.changed, *values_of(record)]
+            if max(entry.changed, entry.touched) < newest:
+                row = [*entry[1:], *values_of(record)]
         if row is not None:
             known[entry.name] = row
         records.append(record)
     if fresh or len(known) != len(remembered):
-        _save(cache, known)
+        _save(caches, known)
     return Scan(tuple(records), tuple(faults))
 
 
@@ -99,21 +111,28 @@ def _entries(sweeps: Path) -> list[_Entry]:
             status = os.stat(f"{folder}{os.sep}{name}")
         except OSError:  # removed by another process since it was listed
             continue
-        entries.append(_Entry(name, status.st_size, status.st_mtime_ns))
+        entries.append(_Entry(name, status.st_size, status.st_mtime_ns, status.st_ctime_ns))
     return entries
 
 
 def _recalled(row: Any, entry: _Entry) -> SweepRecord | None:
     try:
-        if row is None or row[0] != entry.size or row[1] != entry.changed:
+        if row is None or tuple(row[:3]) != entry[1:]:
             return None
-        return record_of(row[2:], entry.name[:-3], f"sweeps/{entry.name}")
+        return record_of(row[3:], entry.name[:-3], f"sweeps/{entry.name}")
     except (KeyError, TypeError, ValueError, IndexError, AttributeError):
         return None
 
 
 def read_record(path: Path) -> SweepRecord:
-    """Return a sweep's line in the list, reading no more of its file than the card."""
+    """Return a sweep's line in the list, reading no more of its file than a card that is sealed by itself.
+
+    Raises
+    ------
+    LibraryError
+        If the card cannot be read, or it or the file is damaged.
+    """
+    file = f"sweeps/{path.name}"
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
         try:
@@ -124,29 +143,22 @@ def read_record(path: Path) -> SweepRecord:
             os.close(handle)
     except OSError as error:
         raise LibraryError(f"{path.name}: cannot be read ({error.strerror})") from None
-    return read_card(head, f"sweeps/{path.name}", path.stem)
+    if not is_sealed(head, file):
+        hold_seal(read_bounded(path, MAX_FILE), file)
+    return read_card(head, file, path.stem)
 
 
 def _without_file(text: str) -> str:
     return text.partition(": ")[2] or text
 
 
-def _load(cache: Path) -> dict[str, Any]:
-    with suppress(OSError, ValueError, RecursionError, AttributeError, KeyError, TypeError):
-        if cache.stat().st_size <= MAX_INDEX:
-            data = json.loads(cache.read_bytes())
-            if data["format"] == FORMAT and isinstance(data["sweeps"], dict):
-                return dict(data["sweeps"])
+def _load(caches: Path) -> dict[str, Any]:
+    with suppress(ValueError, RecursionError, TypeError):
+        return dict(json.loads(cached(caches, KIND, KEY) or b"{}"))
     return {}
 
 
-def _save(cache: Path, known: dict[str, Any]) -> None:
-    """Write the cache if that can be done; a library on a read-only disk is listed all the same."""
-    temporary = cache.parent / f"{TEMPORARY}{os.getpid()}-index"
-    try:
-        cache.parent.mkdir(exist_ok=True)
-        temporary.write_text(json.dumps({"format": FORMAT, "sweeps": known}, separators=(",", ":")))
-        os.replace(temporary, cache)
-    except OSError:
-        with suppress(OSError):
-            temporary.unlink()
+def _save(caches: Path, known: dict[str, Any]) -> None:
+    cache(caches, KIND, KEY, json.dumps(known, separators=(",", ":")).encode())
+    with suppress(OSError):
+        (caches / _EARLIER).unlink()

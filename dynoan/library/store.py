@@ -6,7 +6,7 @@ import datetime
 import hashlib
 import os
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -16,6 +16,7 @@ from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
+from dynoan.library.soundness import hold_sound
 from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
 from dynoan.library.tables import read_text
 from dynoan.model.car import Car
@@ -47,7 +48,7 @@ class Library:
         self._marker = marker.read(path)
         self._sweeps = path / "sweeps"
         self._batch = False
-        self._scan: Scan | None = None
+        self._tidied = False
 
     @property
     def units(self) -> Shown:
@@ -112,7 +113,7 @@ class Library:
 
     def _scanned(self) -> Scan:
         self._be_there()
-        return scan(self._sweeps, self.path / "cache" / "index.json")
+        return scan(self._sweeps, self.path / "cache")
 
     def _be_there(self) -> None:
         if not (self.path / marker.NAME).is_file():
@@ -141,6 +142,30 @@ class Library:
     def original(self, sweep_id: str) -> bytes:
         """Return the bytes of the rig's file that a sweep came from, as they were."""
         return self._kept(self._find(sweep_id)).original
+
+    def sweep_bytes(self, record: SweepRecord) -> bytes:
+        """Return the bytes of a sweep's file as they are.
+
+        Raises
+        ------
+        LookupFault
+            If it is no longer there.
+        LibraryError
+            If it cannot be read.
+        """
+        return self._read(self.path / record.file)
+
+    def hold_sound(self, records: Iterable[SweepRecord]) -> None:
+        """Raise where the file of a sweep is damaged; what is remembered of unchanged files is believed.
+
+        Raises
+        ------
+        LookupFault
+            If a file is no longer there.
+        LibraryError
+            If one is damaged, or cannot be read.
+        """
+        hold_sound(self._sweeps, [Path(r.file).name for r in records], self.path / "cache", self._read)
 
     def add(self, sweep: Sweep, original: bytes) -> Added:
         """Keep a sweep with the bytes it came from; durable on return, except inside `batch`.
@@ -397,6 +422,9 @@ class Library:
 
     def cache(self, kind: str, key: str, data: bytes) -> None:
         """Keep a derived result; it may be gone at any time."""
+        if not self._tidied:
+            caching.tidy(self.path / "cache")
+            self._tidied = True
         caching.cache(self.path / "cache", kind, key, data)
 
 

@@ -3,12 +3,13 @@
 The block is an HDF5 user block, so any HDF5 reader opens the file and sees nothing of it::
 
     dynoan sweep 1 SEAL\n      format version, and the SHA-256 of every byte after this line
-    {…}\n                      the card: what a list shows, as JSON, so that listing needs no HDF5
+    {…,"seal":"…"}\n          the card: what a list shows, as JSON, so that listing needs no HDF5; sealed by itself
     {…}\n                      the record: all that is known beside the channels, as JSON
     blanks                     up to 512 · 2^k bytes, where the HDF5 part starts
 
-The seal finds any flipped bit or lost tail before HDF5 is asked to understand it. A new format gets a new version
-number; this program reads versions up to `VERSION` and refuses later ones by number.
+The seal finds any flipped bit or lost tail before HDF5 is asked to understand it; the card's own seal does that for a
+list, which reads no further. Cards as earlier versions wrote them have none: then the whole file is held. A new format
+gets a new version number; this program reads versions up to `VERSION` and refuses later ones by number.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ HEAD = 4096  #: bytes that hold nearly every card
 MAX_CARD = 1 << 16
 MAX_BLOCK = 4 << 20
 _FIRST_LINE = re.compile(rb"dynoan sweep (\d{1,6}) ([0-9a-f]{64})\n")
+_SEALED = re.compile(rb'(\{.*),"seal":"([0-9a-f]{16})"\}', re.DOTALL)
 _SIGNATURE = b"\x89HDF\r\n\x1a\n"
 _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
 
@@ -86,7 +88,7 @@ def encode(kept: Kept) -> bytes:
     units = {name: _UNITS.get(CHANNEL_KINDS.get(name, ""), "") for name in sweep.channels}
     record = json.dumps(_record(kept), ensure_ascii=True, allow_nan=False)
     image = hdf5.to_image(hdf5.Content(sweep.channels, kept.original), units, record)
-    card = json.dumps(_card(kept), ensure_ascii=True, allow_nan=False, separators=(",", ":"))
+    card = _sealed(json.dumps(_card(kept), ensure_ascii=True, allow_nan=False, separators=(",", ":")))
     text = f"{card}\n{record}\n".encode()
     block = 512
     while block < 80 + len(text):
@@ -107,11 +109,7 @@ def decode(data: bytes, file: str) -> Kept:
     LibraryError
         If it is no sweep file, of a later format, or damaged anywhere.
     """
-    start = _first_line(data, file)
-    if hashlib.sha256(memoryview(data)[start.end() :]).hexdigest().encode() != start[2]:
-        raise LibraryError(
-            f"{file}: damaged (its checksum does not match); add the rig's file again, or restore a copy"
-        )
+    start = hold_seal(data, file)
     block = _hdf5_start(data, file)
     content = hdf5.from_image(data[block:], file)
     try:
@@ -121,8 +119,32 @@ def decode(data: bytes, file: str) -> Kept:
         raise LibraryError(f"{file}: its record cannot be understood ({str(error)[:100]})") from None
 
 
+def hold_seal(data: bytes, file: str) -> re.Match[bytes]:
+    """Return the first line of a whole sweep file, or raise `LibraryError` where any byte after it has changed."""
+    start = _first_line(data, file)
+    if hashlib.sha256(memoryview(data)[start.end() :]).hexdigest().encode() != start[2]:
+        raise LibraryError(
+            f"{file}: damaged (its checksum does not match); add the rig's file again, or restore a copy"
+        )
+    return start
+
+
+def is_sealed(head: bytes, file: str) -> bool:
+    """Tell whether the card at the beginning of a sweep file is sealed by itself, and the seal holds."""
+    found = _SEALED.fullmatch(head[_first_line(head, file).end() :].partition(b"\n")[0])
+    return found is not None and _card_seal(found[1]) == found[2]
+
+
+def _sealed(card: str) -> str:
+    return f'{card[:-1]},"seal":"{_card_seal(card[:-1].encode()).decode()}"}}'
+
+
+def _card_seal(card: bytes) -> bytes:
+    return hashlib.sha256(card).hexdigest()[:16].encode()
+
+
 def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
-    """Return a sweep's line in the list from the first bytes of its file; the seal is not checked here."""
+    """Return a sweep's line in the list from the first bytes of its file; no seal is checked here."""
     start = _first_line(head, file)
     try:
         card = json.loads(head[start.end() : head.index(b"\n", start.end())])

@@ -176,6 +176,7 @@ class Workbench:
             raise LookupFault(self._unknown("pack", pack, self.library.packs()))
         shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in records})]
         counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
+        self.library.hold_sound(records)
         stamps = sorted(repr(r) for r in records)
         key = json.dumps([pack, shock, stamps, counted])
         return lambda: MapJob(pack, _joint_adjusters(shocks), self.tested(pack=pack, shock=shock)), key

@@ -57,7 +57,7 @@ def decode(kind: type[T], data: bytes) -> T:
     body = memoryview(data)[16 + size :]
     try:
         return _build(kind, json.loads(data[16 : 16 + size]), body)  # type: ignore[no-any-return]
-    except (KeyError, TypeError, AttributeError) as error:
+    except (LookupError, TypeError, AttributeError, OverflowError, MemoryError, RecursionError) as error:
         raise ValueError(f"damaged cache: {error}") from None
 
 

@@ -75,9 +75,10 @@ class Fits:
 
         def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
             for i in which:
-                files = tuple((self.library.path / r.file).read_bytes() for r in groups[i])
+                files = tuple(self.library.sweep_bytes(r) for r in groups[i])
                 yield CurveJob(tuple(r.id for r in groups[i]), files)
 
+        self.library.hold_sound(record for group in groups for record in group)
         keys = [json.dumps([_stamp(r) for r in group]) for group in groups]
         return self._made("curve", keys, Curve, fit_curve, jobs)
 

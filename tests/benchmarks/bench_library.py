@@ -8,17 +8,18 @@ from __future__ import annotations
 
 import hashlib
 import itertools
-import os
+import shutil
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import h5py
 import numpy as np
 
-from dynoan.library import Library
+from dynoan.library import Library, index
 from dynoan.library.sweep_file import Kept, encode
 from dynoan.model.sweep import Source, Sweep
 from tests.benchmarks.measuring import in_turn, row, share
@@ -95,7 +96,7 @@ def many_sweeps(folder: Path, count: int) -> Library:
     for number in range(count):
         path = library.path / "sweeps" / f"{hashlib.sha256(str(number).encode()).hexdigest()[:10]}.h5"
         path.write_bytes(data)
-        os.utime(path, (1.7e9, 1.7e9))
+    time.sleep(index.SETTLED / 1e9 + 0.1)  # what is younger is read again each time
     return library
 
 
@@ -104,7 +105,7 @@ def listing(folder: Path) -> Iterator[dict[str, object]]:
     library = many_sweeps(folder, MANY)
 
     def anew() -> None:
-        (library.path / "cache" / "index.json").unlink(missing_ok=True)
+        shutil.rmtree(library.path / "cache" / "index", ignore_errors=True)
         library.records()
 
     def opening() -> None:

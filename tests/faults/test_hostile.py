@@ -422,12 +422,10 @@ def test_the_index_is_not_believed_where_it_lies(library, at, value):
     status = (library.path / record.file).stat()
     values = sweep_file.values_of(record)
     values[at] = value
-    index_file = library.path / "cache" / "index.json"
+    stamp = [status.st_size, status.st_mtime_ns, status.st_ctime_ns]
     for row in ([*values], [*values, "more"], values[:-1], [values], {}):
-        lie = {"format": index.FORMAT, "sweeps": {
-            f"{record.id}.h5": [status.st_size, status.st_mtime_ns, *row], "ghost.h5": [1, 1, *values],
-        }}  # fmt: skip
-        index_file.write_text(json.dumps(lie))
+        lie = {f"{record.id}.h5": [*stamp, *row], "ghost.h5": [1, 1, 1, *values]}
+        library.cache(index.KIND, index.KEY, json.dumps(lie).encode())
         assert library.records() == (record,)
 
 

@@ -1,0 +1,124 @@
+"""Flipping single bits of a library's files, and what a library then says."""
+
+from __future__ import annotations
+
+import os
+import random
+import shutil
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from dynoan.errors import DynoanError
+from dynoan.library import Library, index, soundness
+from dynoan.reading import read_bytes
+from dynoan.workbench import Workbench
+from tests.library.made import CAR, LAYOUT
+
+DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
+V = np.array([-0.4, -0.1, -0.03, 0.03, 0.1, 0.4])
+#: text that people edit bears no checksum: a flip there is an edit like any other, read strictly
+EDITED = (".toml",)
+
+
+@dataclass
+class Told:
+    """What a library answers, and whatever it names beside."""
+
+    answer: Any
+    words: list[str] = field(default_factory=list)
+
+    def __contains__(self, name: str) -> bool:
+        return any(name in text for text in self.words)
+
+
+def make(folder: Path) -> Path:
+    """Make a library with all caches warm, as after some days of use."""
+    library = Library.create(folder)
+    for file in sorted((DEMO / "dyno").glob("*tarmac*.csv"))[:3]:
+        data = file.read_bytes()
+        for sweep in read_bytes(data, file.name):
+            library.add(sweep, data)
+    shutil.copytree(DEMO / "shocks", folder / "shocks", dirs_exist_ok=True)
+    (folder / "cars" / "kestrel.toml").write_text(CAR)
+    (folder / "layouts" / "odd.toml").write_text(LAYOUT)
+    tell(folder)
+    return folder
+
+
+def tell(folder: Path) -> Told:
+    """Return the list of sweeps, the fitted curves and the map's forces, and all that is named as wrong."""
+    words: list[str] = []
+    try:
+        library = Library(folder)
+        bench = Workbench(library, words.append)
+        answer = [repr(bench.records)]
+        answer += [np.round(t.curve(V), 9).tobytes() for t in bench.tested(pack="tarmac")]
+        clicks = {"lsc": 7, "hsc": 9, "lsr": 7, "hsr": 9}
+        answer += [np.round(part, 9).tobytes() for part in bench.click_map("tarmac").force(clicks, V)]
+    except DynoanError as error:
+        return Told(None, [*words, str(error)])
+    return Told(answer, words)
+
+
+def flip(path: Path, bit: int, *, quietly: bool) -> None:
+    """Turn one bit of a file over; quietly, its time of change stays as it was."""
+    data, status = bytearray(path.read_bytes()), path.stat()
+    data[bit // 8] ^= 1 << bit % 8
+    path.write_bytes(data)
+    if quietly:
+        os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
+
+
+def flip_many(folder: Path, count: int, seed: int = 0) -> dict[str, int]:
+    """Flip bits one at a time, all kinds of file alike often; count what came of it.
+
+    Raises
+    ------
+    AssertionError
+        If an answer changed without the flipped file being named.
+    """
+    settled, index.SETTLED, soundness.SETTLED = index.SETTLED, -(10**12), -(10**12)
+    try:
+        tell(folder)  # so that all is remembered of files that are young
+        return _flip_many(folder, count, random.Random(seed))
+    finally:
+        index.SETTLED = soundness.SETTLED = settled
+
+
+def _flip_many(folder: Path, count: int, choose: random.Random) -> dict[str, int]:
+    before = {p: p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file() and p.stat().st_size}
+    kinds: dict[str, list[Path]] = {}
+    for path in before:
+        if path.suffix not in EDITED:
+            kinds.setdefault(str(path.parent), []).append(path)
+    right, seen = tell(folder), {"same": 0, "named": 0}
+    for number in range(count):
+        path = choose.choice(kinds[sorted(kinds)[number % len(kinds)]])
+        # The beginning of a file decides most, so half of the flips go there.
+        size = len(before[path]) if choose.random() < 0.5 else min(len(before[path]), 600)
+        bit = choose.randrange(8 * size)
+        flip(path, bit, quietly=choose.random() < 0.5)
+        seen[_judged(folder, path, right, f"bit {bit} of {path.relative_to(folder)}")] += 1
+        _restore(folder, before)
+    return seen
+
+
+def _judged(folder: Path, path: Path, right: Told, what: str) -> str:
+    told = tell(folder)
+    if told.answer == right.answer:
+        return "same"
+    assert path.name in told, f"{what}: another answer, and no word of it: {told.words}"
+    return "named"
+
+
+def _restore(folder: Path, before: dict[Path, bytes]) -> None:
+    for path in folder.rglob("*"):
+        if path.is_file() and path not in before and path.stat().st_size:
+            path.unlink()
+    for path, data in before.items():
+        if not path.exists() or path.read_bytes() != data:
+            path.parent.mkdir(exist_ok=True)
+            path.write_bytes(data)
