@@ -11,7 +11,7 @@ from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.kept import check_clicks, record_dict, record_row
 from dynoan.jobs.reading_options import asked_clicks
 from dynoan.library import SweepRecord
-from dynoan.library.setup_file import check_date
+from dynoan.model.dates import iso_date
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -46,7 +46,7 @@ class EditQuestion:
             raise CallError("nothing to correct", need="correction")
         if date:
             with about("date"):
-                date = check_date(date)
+                date = iso_date(date)
         degrees = None if temperature is None else temperature_of(temperature)
         return cls(sweep, shock, pack, asked_clicks(clicks), date, degrees)
 

@@ -13,9 +13,10 @@ from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
-from dynoan.errors import CallError, DynoanError, LookupFault
+from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.model.curve import Curve
+from dynoan.model.dates import iso_date
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -39,10 +40,10 @@ class HealthQuestion:
             If the date is none.
         """
         try:
-            day = None if since is None else date.fromisoformat(str(since))
-        except ValueError:
-            raise CallError(f"{since} is no date; write it like 2026-01-31", part="since") from None
-        return cls(what, None if day is None else day.isoformat())
+            day = None if since is None else iso_date(str(since))[:10]
+        except QuantityError as error:
+            raise CallError(error.text, part="since") from None
+        return cls(what, day)
 
 
 @dataclass(frozen=True)

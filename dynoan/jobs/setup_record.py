@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.setups import setup_dict, setup_row
-from dynoan.library.setup_file import car_text_of, check_date, setup_from_text
+from dynoan.library.setup_file import car_text_of, setup_from_text
 from dynoan.library.tables import read_text
+from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
 
 if TYPE_CHECKING:
@@ -58,7 +59,7 @@ class SetupRecordQuestion:
             raise CallError("name either a car or a setup file", need="car or file")
         if date is not None:
             with about("date"):
-                date = check_date(date)
+                date = iso_date(date)
         degrees = None if temperature is None else temperature_of(temperature)
         facts = DayFacts(surface, degrees, result, good, remarks, date)
         return cls(car, None if file is None else Path(file), facts)

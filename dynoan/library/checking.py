@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
-from dynoan.errors import DynoanError
+from dynoan.errors import DynoanError, QuantityError
 from dynoan.library import caching
 from dynoan.library.index import Fault, strays, sweep_names
 from dynoan.library.sweep_file import Kept, SweepRecord
+from dynoan.model.dates import iso_date
 
 
 class Checkable(Protocol):
@@ -79,6 +80,11 @@ def _sweep(library: Checkable, name: str) -> None:
     sweep, card = library.verify(name).sweep, library.record(name[:-3])
     if (card.shock, card.pack, dict(card.clicks)) != (sweep.shock, sweep.pack, dict(sweep.clicks)):
         raise DynoanError(f"sweeps/{name}: its card and its record differ; put it right with: dynoan edit {name[:-3]}")
+    try:
+        if card.date is not None:
+            iso_date(card.date)
+    except QuantityError as error:
+        raise DynoanError(f"sweeps/{name}: {error}; put it right with: dynoan edit {name[:-3]} --date DATE") from None
 
 
 def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:

@@ -15,15 +15,14 @@ so that the car can be taken back out of it as its team wrote it, comments and u
 
 from __future__ import annotations
 
-import datetime
 import re
 from dataclasses import replace
 from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_file import car_from_data, car_to_text
-from dynoan.library.names import printable
 from dynoan.library.tables import Table, parse_toml
+from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
 
 KEYS = ("car", "date", "recorded", "surface", "temperature", "result", "good", "remarks", "extra")
@@ -87,25 +86,11 @@ def car_text_of(text: str, file: str) -> str:
     return car_to_text(car_from_data(data, file))
 
 
-def check_date(text: str, where: str = "") -> str:
-    """Return a date or date and time in ISO 8601 form, or raise `QuantityError`, with file and key in front."""
-    place = f"{where}: " if where else ""
-    try:
-        moment = datetime.datetime.fromisoformat(text.strip())
-    except ValueError:
-        raise QuantityError(
-            f"{place}'{printable(text[:40])}' is no date; write it like 2026-05-02 or 2026-05-02T14:30"
-        ) from None
-    if not 1970 <= moment.year <= 2200:
-        raise QuantityError(f"{place}'{text[:40]}' lies outside the years 1970 to 2200")
-    return text.strip()
-
-
 def _date(facts: Table) -> str:
     date = facts.text("date")
     if not date:
         raise facts.fault("date", 'missing; write it like setup.date = "2026-05-02"')
-    return check_date(date, facts.where("date"))
+    return iso_date(date, facts.where("date"))
 
 
 def _temperature(facts: Table) -> float | None:

@@ -20,6 +20,7 @@ from dynoan.library.soundness import hold_sound
 from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
 from dynoan.library.tables import read_text
 from dynoan.model.car import Car
+from dynoan.model.dates import iso_date
 from dynoan.model.importing import LayoutCard
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Adjuster, Shock
@@ -238,7 +239,7 @@ class Library:
         The whole file is written anew and put in place in one step: the file stays the one place that holds the sweep,
         so that copying it copies the correction, and a crash leaves the old file or the new one.
         """
-        given = {"shock": shock, "pack": pack, "date": setup_file.check_date(date, "date") if date else date}
+        given = {"shock": shock, "pack": pack, "date": iso_date(date, "date") if date else date}
         changes: dict[str, object] = {key: value or None for key, value in given.items() if value is not None}
         if clicks is not None:
             changes["clicks"] = dict(clicks)

@@ -19,12 +19,13 @@ import json
 import operator
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
 from functools import lru_cache
 from typing import Any
 
 from dynoan.errors import LibraryError
 from dynoan.library import hdf5
+from dynoan.model.dates import tidy_date
 from dynoan.model.sweep import CHANNEL_KINDS, ChannelDecision, Source, Sweep
 from dynoan.version import __version__
 
@@ -35,6 +36,7 @@ MAX_CARD = 1 << 16
 MAX_BLOCK = 4 << 20
 _FIRST_LINE = re.compile(rb"dynoan sweep (\d{1,6}) ([0-9a-f]{64})\n")
 _SEALED = re.compile(rb'(\{.*),"seal":"([0-9a-f]{16})"\}', re.DOTALL)
+_DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)  # as nearly all are kept
 _SIGNATURE = b"\x89HDF\r\n\x1a\n"
 _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
 
@@ -159,6 +161,8 @@ def record_of(values: Sequence[Any], identity: str, file: str) -> SweepRecord:
     if not _sound_card(tuple(map(type, values))):
         raise TypeError("a value of the wrong type")
     record = SweepRecord(*[identity, *values, file])
+    if record.date is not None and not _DAY.fullmatch(record.date):
+        record = replace(record, date=tidy_date(record.date))
     if not _WHOLE.issuperset(map(type, record.clicks.values())):
         raise TypeError("a click that is no whole number")
     return record
@@ -226,7 +230,8 @@ def _kept(content: hdf5.Content, record: Mapping[str, Any]) -> Kept:
         decisions={_firm(k, str): _decision(d) for k, d in record["decisions"].items()},
         facts={_firm(k, str): _firm(v, str) for k, v in record["facts"].items()},
         warnings=tuple(_firm(w, str) for w in record["warnings"]), gas_removed=_optional(record["gas_removed"], bool),
-        **{key: _optional(record[key], str) for key in ("shock", "pack", "date")},
+        **{key: _optional(record[key], str) for key in ("shock", "pack")},
+        date=None if record["date"] is None else tidy_date(_firm(record["date"], str)),
         **{key: _optional(record[key], (int, float)) for key in ("temperature", "gas_pressure", "stroke", "rate")},
     )  # fmt: skip
     return Kept(sweep, content.original, _firm(record["added"], str))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError
 from dynoan.model.curve import Curve
+from dynoan.model.dates import date_beginning
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.model.sweep import Sweep
@@ -56,6 +57,8 @@ def parse_wanted(what: str) -> Wanted:
     ------
     CallError
         If a part is not understood.
+    QuantityError
+        If a date is none.
     """
     pack, at, rest = what.partition("@")
     if not at:
@@ -65,7 +68,7 @@ def parse_wanted(what: str) -> Wanted:
     for part in filter(None, (p.strip() for p in rest.split(","))):
         key, equals, value = (p.strip() for p in part.partition("="))
         if equals and key.lower() in {"shock", "pack", "date"}:
-            facts[key.lower()] = value
+            facts[key.lower()] = date_beginning(value) if key.lower() == "date" else value
         elif equals and key.lower() in ADJUSTERS:
             clicks.append(part)
         else:
