@@ -68,7 +68,7 @@ class Side:
             return self._factors(self.base, (self.bleed.at(low), crack), more)
         slot = balance(lambda p: self.knee * FLOWS[self.law](self, p, area, crack))
         port = crack if self.law == "leak and port" else float(self.law == "port-limited")
-        return lambda u: self.force_n * (slot(u) + port * (u / self.choke) ** 1.9)
+        return lambda u: np.asarray(self.force_n * (slot(u) + port * (u / self.choke) ** 1.9))
 
     def _factors(self, base: Shape, sizes: tuple[float, float], more: float) -> Shape:
         def force(u: FloatArray) -> FloatArray:
@@ -80,7 +80,7 @@ class Side:
 
 
 def _leak_port(side: Side, p: FloatArray, area: float, crack: float) -> FloatArray:
-    return area / np.sqrt(side.stack) * bleed(p, side.leak)
+    return np.asarray(area / np.sqrt(side.stack) * bleed(p, side.leak))
 
 
 def _sharp(side: Side, p: FloatArray, area: float, crack: float) -> FloatArray:
