@@ -46,5 +46,5 @@ def positive(name: str, value: ArrayLike) -> FloatArray:
 
 
 def positive_number(name: str, value: float) -> float:
-    """Return a single quantity that is a finite number above zero; parameters and errors as of `positive`."""
+    """Return a single quantity that is a finite number above zero, as `positive`. [as the quantity]"""
     return float(positive(name, value))

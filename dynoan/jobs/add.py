@@ -112,7 +112,7 @@ class AddAnswer(Answer):
 
 
 def answer(place: Workbench | NewLibrary, question: AddQuestion) -> AddAnswer:
-    """Keep what is in the files; one that cannot be read does not keep the others out.
+    """Keep what is in the files and return what was new; one that cannot be read does not keep the others out.
 
     What is reported as kept is on the disk. A sweep that is kept already is not added again.
 

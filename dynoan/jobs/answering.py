@@ -144,7 +144,7 @@ class PageAnswer(Answer):
 
 @contextmanager
 def about(part: str) -> Iterator[None]:
-    """Say of an error raised within that it is about a part of the question."""
+    """Return a context that says of an error raised within that it is about a part of the question."""
     try:
         yield
     except DynoanError as error:
@@ -152,7 +152,7 @@ def about(part: str) -> Iterator[None]:
 
 
 def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) -> float:
-    """Return a part of a question in SI.
+    """Return a part of a question in SI. [SI unit of its kind]
 
     Parameters
     ----------

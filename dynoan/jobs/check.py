@@ -48,7 +48,7 @@ class CheckAnswer(Answer):
 
 
 def answer(bench: Workbench, question: CheckQuestion) -> CheckAnswer:
-    """Verify checksums and formats of all sweeps, and the text that people edit.
+    """Return what is wrong with checksums and formats of all sweeps, and with the text that people edit.
 
     Raises
     ------

@@ -14,7 +14,7 @@ FOLDERS = ("cars", "shocks", "dyno", "travel")
 
 
 def make_library(folder: Path) -> Library:
-    """Make the demo's folder anew: an empty library with the cars, the shocks and the rigs' files beside it.
+    """Make the demo's folder anew, with cars, shocks and the rigs' files beside an empty library, and return that.
 
     Raises
     ------

@@ -70,7 +70,7 @@ class EditAnswer(Answer):
 
 
 def answer(bench: Workbench, question: EditQuestion) -> EditAnswer:
-    """Correct a sweep; its id, channels and the rig's own bytes stay as they are.
+    """Correct a sweep and return it; its id, channels and the rig's own bytes stay as they are.
 
     Raises
     ------

@@ -53,7 +53,7 @@ class SweepRead:
 
     @classmethod
     def of(cls, sweep: Sweep) -> SweepRead:
-        """Look at a sweep."""
+        """Return what is to be told of a sweep."""
         return cls(sweep, velocity(sweep), peaks(sweep))
 
     def to_dict(self) -> dict[str, Any]:

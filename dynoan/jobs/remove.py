@@ -44,7 +44,7 @@ class RemoveAnswer(Answer):
 
 
 def answer(bench: Workbench, question: RemoveQuestion) -> RemoveAnswer:
-    """Take sweeps out, with the rig's bytes they hold; nothing goes unless all of them are known.
+    """Take sweeps out and return which, with the rig's bytes they hold; nothing goes unless all of them are known.
 
     Raises
     ------

@@ -83,7 +83,7 @@ class SetupRecordAnswer(Answer):
 
 
 def answer(bench: Workbench, question: SetupRecordQuestion) -> SetupRecordAnswer:
-    """Keep a setup; the car's own text goes into it word for word.
+    """Keep a setup and return it; the car's own text goes into it word for word.
 
     Raises
     ------

@@ -47,7 +47,7 @@ class CarriedCorner:
     force_factor: float  #: what the force at the shock must be multiplied with to keep the ratios
 
     def lost(self, key: SecantKey) -> float:
-        """Return how far a ratio is off after carrying, as a share of what it was."""
+        """Return how far a ratio is off after carrying, as a share of what it was. [1]"""
         return self.carried[key].value / self.before[key] - 1.0
 
 

@@ -31,7 +31,7 @@ class Reached:
 
     @property
     def off(self) -> float:
-        """Ratio over wanted ratio, less 1: the share it is off."""
+        """Ratio over wanted ratio, less 1: the share it is off. [1]"""
         return self.ratio.value / self.wanted.ratio - 1.0
 
 

@@ -58,7 +58,7 @@ class Scene:
 
     @property
     def grip(self) -> float:
-        """The grip that limits the drive."""
+        """The grip that limits the drive. [1]"""
         return self.surface.grip if self.drive.limited else NO_LIMIT
 
 

@@ -103,7 +103,7 @@ def wheelie_acceleration(frame: Frame, *, gravity: float = GRAVITY) -> float:
 
 
 def antisquat_slope(frame: Frame, antisquat: float, *, share: float = 1.0) -> float:
-    """Return the slope tan φ of the side-view line of a driven axle from its anti-squat.
+    """Return the slope tan φ of the side-view line of a driven axle from its anti-squat. [1]
 
     At 1 (100 %) the links carry all of the load transfer, tan φ·L/h times the axle's share of the drive force, and the
     suspension stays where it is (D. C. Barton, J. D. Fieldhouse, *Automotive Chassis Engineering*, 2018, p. 197).

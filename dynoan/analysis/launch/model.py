@@ -100,7 +100,7 @@ class HalfCar:
         return DrivenLoads(front, rear, static, (rear - front) * self.frame.height / self.frame.wheelbase)
 
     def packed(self, grip: float) -> FloatArray:
-        """Return the parameters as the compiled half-car takes them, shape (PARAMETERS,); see `layout`."""
+        """Return the parameters as the compiled half-car takes them, shape (PARAMETERS,). [SI, see `layout`]"""
         f, r, arms, driven = self.front, self.rear, self.arms, self.driven_loads
         out = np.empty(at.PARAMETERS)
         out[at.SPRUNG], out[at.INERTIA], out[at.HEIGHT] = self.sprung, self.pitch_inertia, self.frame.height
@@ -172,7 +172,7 @@ def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
 
 
 def drive_shares(car: Car) -> tuple[float, float]:
-    """Return the shares of the drive force at the front and at the rear axle, of 1 together."""
+    """Return the shares of the drive force at the front and at the rear axle, 1 together. [1]"""
     front = {"front": 1.0, "rear": 0.0}.get(
         str(car.driven), FRONT_DRIVE if car.front_drive is None else car.front_drive
     )

@@ -49,7 +49,7 @@ def sides(front: AxleDamping, rear: AxleDamping) -> Sides:
 
 
 def pack(damping: Sides) -> FloatArray:
-    """Return hinge sums of m settings in blocks as the compiled half-car takes them, shape (blocks, BLOCK).
+    """Return hinge sums of m settings as the compiled half-car takes them, shape (blocks, BLOCK). [SI]
 
     The last block is filled up with its last setting.
     """

@@ -88,7 +88,7 @@ def _force(side: Hinges, velocity: FloatArray) -> FloatArray:
 
 
 def energy_miss(half: HalfCar, trace: Trace) -> FloatArray:
-    """Return by how much the energy does not add up, as a share of all the work that went in or out; shape (m,).
+    """Return by how much the energy does not add up, a share of all work in and out; shape (m,). [1]
 
     Energy held (motion, springs, gas, stops, tyres, height) against the work of drive, links and road less what the
     dampers took. A wrong sign or a force that acts on one body only shows here.
