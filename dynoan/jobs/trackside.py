@@ -11,9 +11,13 @@ import tomli_w
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import PageAnswer
+from dynoan.jobs.beside import launched, worn_shocks
 from dynoan.jobs.choose import Chosen
+from dynoan.jobs.health import HealthAnswer
+from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.ranked import ranked
 from dynoan.library.car_file import car_to_text
+from dynoan.library.setup_file import COLDEST, HOTTEST
 from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.setup import Setup
@@ -22,6 +26,7 @@ from dynoan.model.shock import Shock
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
+WEATHER = (COLDEST, HOTTEST)  #: what a setup's temperature may be [°C]
 SETUPS = 12  #: the last ones, as many as anybody scrolls through; common practice, no source
 #: what is turned on the page, and so has no place in the text that a setup noted there starts from
 TURNED = frozenset({"mass", "spring", "pack", "clicks"})
@@ -52,6 +57,9 @@ class TracksideAnswer(PageAnswer):
     counting: Mapping[str, Mapping[str, Shock]]  #: by corner and pack, whose counting its clicks use
     choices: tuple[Chosen, ...] = ()
     setups: tuple[Setup, ...] = ()  #: newest first
+    worn: tuple[HealthAnswer, ...] = ()  #: of the car's shocks that are not as in their first tests
+    launch: LaunchAnswer | None = None  #: of the car as its file has it, on each surface
+    no_launch: str = ""  #: why there is none
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -95,7 +103,12 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     said += [f"{fault.file}: left out: {fault.fault}" for fault in faults]
     own = sorted((s for s in setups if s.car.name == car.name), key=lambda s: s.date, reverse=True)
     choices = ranked(bench, car, tuple(maps.values()), said)
-    return TracksideAnswer(question, car, maps, counting, choices, tuple(own[:SETUPS]), warnings=tuple(said))
+    worn = worn_shocks(bench, [c.shock for c in car.corners.values() if c.shock], said)
+    launch, no_launch = launched(bench, question.car, said)
+    return TracksideAnswer(
+        question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
+        warnings=tuple(dict.fromkeys(said)),
+    )  # fmt: skip
 
 
 def _maps(bench: Workbench, packs: Sequence[str], said: list[str]) -> dict[str, ClickMap]:

@@ -27,7 +27,7 @@ from dynoan.model.setup import Setup
 
 KEYS = ("car", "date", "recorded", "surface", "temperature", "result", "good", "remarks", "extra")
 LONGEST = {"remarks": 20_000, "result": 500}
-_COLDEST, _HOTTEST = -60.0, 90.0  #: of air or track [°C]; common practice, no source
+COLDEST, HOTTEST = -60.0, 90.0  #: of air or track [°C]; common practice, no source
 _FACT = re.compile(r"\s*(setup\s*\.|#|$)")
 
 
@@ -95,6 +95,6 @@ def _date(facts: Table) -> str:
 
 def _temperature(facts: Table) -> float | None:
     value = facts.quantity("temperature", "temperature")
-    if value is not None and not _COLDEST <= value <= _HOTTEST:
+    if value is not None and not COLDEST <= value <= HOTTEST:
         raise facts.fault("temperature", f"{value:g} °C is no weather; check the number and its unit")
     return value

@@ -4,7 +4,7 @@
   const width = document.documentElement.clientWidth;
   if (document.documentElement.scrollWidth > width) faults.push("page is wider than the window");
   const shown = (e) => { const b = e.getBoundingClientRect(); const s = getComputedStyle(e);
-    return b.width > 1 && b.height > 1 && s.visibility !== "hidden" && !e.closest(".unseen, .skip, [hidden]"); };
+    return e.checkVisibility() && b.width > 1 && b.height > 1 && s.visibility !== "hidden" && !e.closest(".unseen, .skip, [hidden]"); };
   const own = (e) => [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim());
   const leaves = [...document.querySelectorAll("body *")].filter((e) => !e.closest("script, style, noscript, option")
     && shown(e) && (own(e) || ["BUTTON", "INPUT", "SELECT", "TEXTAREA"].includes(e.tagName)));

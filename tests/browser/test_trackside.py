@@ -321,7 +321,7 @@ def test_names_from_files_show_as_text_everywhere(opened):
     assert page.inner_text("#pack option >> nth=0") == EVIL
     assert EVIL in page.inner_text("#setups")
     assert EVIL in page.inner_text("#choices")
-    assert EVIL in page.inner_text("#about-title ~ p.remark >> nth=1")
+    assert EVIL in page.inner_text("#about-title ~ p.warning")
     page.evaluate("scrollTo(0, 0)")
     assert page.evaluate(LAYOUT_FAULTS) == []
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import base64
 import html
 import json
 import re
 from typing import Any
 
-import numpy as np
+from dynoan.show.pages.trackside.packing import unpacked
 
 _HIDDEN = re.compile(r"<(script|style|svg)\b.*?</\1>", re.DOTALL)
 _DATA = re.compile(r'<script type="application/json"[^>]*>(.*?)</script>', re.DOTALL)
@@ -32,12 +31,12 @@ def _visible(page: str) -> list[str]:
     return [line for line in lines if line]
 
 
-def _decoded(value: Any) -> Any:
-    """Return JSON with tables packed as base64 of whole numbers unpacked again."""
+def _decoded(value: Any, shape: tuple[int, ...] = ()) -> Any:
+    """Return JSON with packed tables of whole numbers unpacked again."""
     if isinstance(value, dict):
         if isinstance(value.get("data"), str) and "scale" in value:
-            kind = "u1" if "from" in value else "<u2"
-            whole = np.frombuffer(base64.b64decode(value["data"]), kind).astype(float)
+            whole = unpacked(value["data"], shape, "<u1" if "from" in value else "<u2").astype(float).ravel()
             return {**value, "data": (value.get("from", 0.0) + value["scale"] * whole).tolist()}
-        return {k: _decoded(v) for k, v in value.items()}
-    return [_decoded(v) for v in value] if isinstance(value, list) else value
+        inner = tuple(value["shape"]) if "shape" in value else shape
+        return {k: _decoded(v, inner) for k, v in value.items()}
+    return [_decoded(v, shape) for v in value] if isinstance(value, list) else value

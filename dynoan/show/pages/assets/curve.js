@@ -101,10 +101,10 @@ function drawCurve(svg, names, all) {
   drawAxes(svg, limits, to);
   names.forEach((name, i) => {
     DIRECTIONS.forEach((direction) => {
-      if (i === 0) svg.append(shape("path", { class: "before", d: trace(to, name, direction, state.base[name]) }));
-      svg.append(shape("path", { class: "now " + direction + (i ? " second" : ""),
+      if (i === 0 && known(name, state.base[name])) svg.append(shape("path", { class: "before", d: trace(to, name, direction, state.base[name]) }));
+      if (known(name, state.now[name])) svg.append(shape("path", { class: "now " + direction + (i ? " second" : ""),
         d: trace(to, name, direction, state.now[name]) }));
     });
-    drawBars(svg, to, all[name]);
+    if (known(name, state.now[name])) drawBars(svg, to, all[name]);
   });
 }

@@ -10,14 +10,16 @@ function digits(value) {
   return String(Number(value.toPrecision(9)));
 }
 
+// What is known to be on a corner and nothing else.
 function cornerLines(name) {
   const now = state.now[name];
-  const clicks = Object.keys(now.clicks).map((a) => a + "=" + now.clicks[a]).join(",");
+  const on = now.pack === null ? now.other || { pack: null, clicks: {} } : now;
+  const set = Object.keys(on.clicks).filter((a) => Number.isInteger(on.clicks[a]));
   const lines = [(DATA.corner_text[name] || "[" + name + "]").trim()];
   lines.push("mass = " + quoted(digits(now.mass) + " kg"));
   lines.push("spring = " + quoted(digits(now.spring / 1000) + " N/mm"));
-  lines.push("pack = " + quoted(now.pack));
-  if (clicks) lines.push("clicks = " + quoted(clicks));
+  if (on.pack) lines.push("pack = " + quoted(on.pack));
+  if (set.length) lines.push("clicks = " + quoted(set.map((a) => a + "=" + on.clicks[a]).join(",")));
   return lines.join("\n");
 }
 

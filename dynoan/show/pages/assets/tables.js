@@ -1,5 +1,6 @@
-// Look-up in the tables of the packs. The only arithmetic of the trade here is `ratio`.
+// Look-up in the tables of the packs.
 
+const DATA = JSON.parse(document.getElementById("data").textContent);
 const DIRECTIONS = ["compression", "rebound"];
 const LEVELS = ["low", "high"];
 
@@ -10,20 +11,31 @@ function bytes(text) {
   return out;
 }
 
-// Unpacked when first asked for: a pack nobody picks costs nothing.
-function unpack(column, wide) {
+// Unpacked when first asked for: a pack nobody picks costs nothing. Each number was kept as what its neighbours along
+// every axis do not foretell, folded so that small ones of either sign are small, low and high bytes apart.
+function unpack(column, wide, shape) {
   if (!column.values) {
-    const raw = bytes(column.data);
-    if (wide) {
-      const out = new Uint16Array(raw.length / 2);
-      for (let i = 0; i < out.length; i += 1) out[i] = raw[2 * i] | (raw[2 * i + 1] << 8);
-      column.values = out;
-    } else {
-      column.values = raw;
+    const size = shape.reduce((product, n) => product * n, 1);
+    const raw = inflate(bytes(column.data), wide ? 2 * size : size);
+    const out = wide ? new Uint16Array(size) : new Uint8Array(size);
+    for (let i = 0; i < size; i += 1) {
+      const folded = wide ? raw[i] | (raw[size + i] << 8) : raw[i];
+      out[i] = folded & 1 ? -((folded + 1) >> 1) : folded >> 1;
     }
+    sumAlong(out, shape);
+    column.values = out;
     column.data = "";
   }
   return column.values;
+}
+
+function sumAlong(values, shape) {
+  let stride = 1;
+  for (let axis = shape.length - 1; axis >= 0; axis -= 1) {
+    const length = shape[axis];
+    for (let i = 0; i < values.length; i += 1) if (Math.floor(i / stride) % length) values[i] += values[i - stride];
+    stride *= length;
+  }
 }
 
 function place(table, closed) {
@@ -32,8 +44,8 @@ function place(table, closed) {
   return index;
 }
 
-function at(column, index, wide) {
-  return (column.from || 0) + unpack(column, wide)[index] * column.scale;
+function at(column, index, wide, shape) {
+  return (column.from || 0) + unpack(column, wide, shape)[index] * column.scale;
 }
 
 // Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` is how much stronger
@@ -43,8 +55,8 @@ function lookUp(pack, direction, closed, velocity, own) {
   const column = table.exact.findIndex((e) => e.velocity === velocity);
   const entry = table.exact[column];
   const index = place(table, closed);
-  const force = at(entry.force, index, true) * (own ? own[direction].exact[column] : 1);
-  const half = at(entry.half, index, true);
+  const force = at(entry.force, index, true, table.shape) * (own ? own[direction].exact[column] : 1);
+  const half = at(entry.half, index, true, table.shape);
   const apart = own ? 1.96 * table.spread * force : 0;
   const left = own ? Math.sqrt(Math.max(half ** 2 - apart ** 2, (0.01 * force) ** 2)) : half;
   return { force: force, half: left, beyond: entry.beyond };
@@ -56,27 +68,9 @@ function points(pack, direction, closed, own) {
   const index = place(table, closed);
   const times = (speeds, i) => (own ? own[direction][speeds][i] : 1);
   const out = [[0, 0]];
-  table.drawn.forEach((column, i) => out.push([column.velocity, at(column, index, false) * times("drawn", i)]));
+  table.drawn.forEach((column, i) => out.push([column.velocity, at(column, index, false, table.shape) * times("drawn", i)]));
   table.exact.forEach((e, i) => {
-    if (!e.beyond) out.push([e.velocity, at(e.force, index, true) * times("exact", i)]);
+    if (!e.beyond) out.push([e.velocity, at(e.force, index, true, table.shape) * times("exact", i)]);
   });
   return out.sort((a, b) => a[0] - b[0]);
-}
-
-// Damping ratio of the sprung mass on spring and gas at the wheel: secant damping at the wheel over critical damping.
-function ratio(corner, force, velocity) {
-  const wheelRate = corner.spring * corner.spring_ratio ** 2 + corner.gas_rate * corner.shock_ratio ** 2;
-  const sprung = corner.mass - corner.unsprung;
-  return (force / velocity) * corner.shock_ratio ** 2 / (2 * Math.sqrt(wheelRate * sprung));
-}
-
-// Where a setting stands: run on the dyno, between runs, or outside them.
-function standing(pack, closed) {
-  const names = Object.keys(closed);
-  if (pack.tested.some((run) => names.every((name) => run[name] === closed[name]))) return "tested";
-  const out = names.some((name) => {
-    const seen = pack.seen[name];
-    return seen && (closed[name] < seen[0] || closed[name] > seen[1]);
-  });
-  return out ? "outside" : "between";
 }

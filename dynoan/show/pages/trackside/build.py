@@ -10,7 +10,10 @@ from dynoan.show.pages.trackside.view import TracksideView, payload, view_of
 from dynoan.units import Shown
 
 LIMIT = 2_000_000
-SCRIPTS = ("tables.js", "state.js", "curve.js", "export.js", "trackside.js")
+SCRIPTS = (
+    "inflate.js", "tables.js", "elements.js", "quantity.js", "state.js", "figures.js", "curve.js", "export.js",
+    "fill.js", "entries.js", "note.js", "trackside.js",
+)  # fmt: skip
 
 
 def page(answer: TracksideAnswer, units: Shown = "metric", made: str | None = None) -> str:
@@ -34,7 +37,10 @@ def build_trackside(view: TracksideView) -> str:
     """
     data = payload(view)
     style, code = asset("common.css") + asset("trackside.css"), script(SCRIPTS)
-    text = render("trackside.html", policy=policy(style, code), style=style, code=code, data=data)
+    text = render(
+        "trackside.html", policy=policy(style, code), style=style, code=code, data=data, worn=view.worn,
+        launch=view.launch, no_launch=view.no_launch,
+    )  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError(f"{view.car.name}: the page would be over 2 MB; name fewer packs", need="fewer packs")
     return text

@@ -1,13 +1,12 @@
 """A click map as tables small enough for a phone: exact at the speeds whose numbers are shown, coarse for drawing.
 
-Forces and half bands at the low and high velocities are 16-bit numbers scaled to the largest of their speed, so that
-what the page shows differs from the map by less than 1/130000 of that. The speeds in between only draw the
-curve: 8 bits over the span that clicks make at that speed, which is less than a pixel.
+Forces and half bands at the low and high velocities are whole steps of 0.1 N, or of 1/65535 of the largest of their
+speed where that is more, so that what the page shows differs from the map by at most half of that. The speeds in
+between only draw the curve: 8 bits over the span that clicks make at that speed, which is less than a pixel.
 """
 
 from __future__ import annotations
 
-import base64
 from collections.abc import Sequence
 from typing import Any
 
@@ -16,9 +15,11 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS
+from dynoan.show.pages.trackside.packing import packed
 
 #: numbers of drawn speeds to try, the finest first
 DRAWN = (18, 14, 10, 8, 6, 5)
+STEP = 0.1  #: of forces whose numbers are shown; less than the last digit shown in any unit [N]
 
 
 def pack_table(click_map: ClickMap, velocities: Sequence[float], drawn: int) -> dict[str, Any]:
@@ -78,17 +79,11 @@ def _direction(table: DirectionMap, velocities: Sequence[float], drawn: int) -> 
 
 
 def _fine(values: FloatArray) -> dict[str, Any]:
-    scale = float(np.max(np.abs(values))) / 65535 or 1.0
-    whole = np.rint(np.maximum(values, 0.0) / scale).astype("<u2")
-    return {"scale": scale, "data": base64.b64encode(whole.tobytes()).decode()}
+    scale = max(float(np.max(np.abs(values))) / 65535, STEP)
+    return {"scale": scale, "data": packed(np.rint(np.maximum(values, 0.0) / scale), "<u2")}
 
 
 def _coarse(values: FloatArray) -> dict[str, Any]:
     low, high = float(np.min(values)), float(np.max(values))
     step = (high - low) / 255 or 1.0
-    whole = np.rint((values - low) / step).astype("u1")
-    return {"from": low, "scale": step, "data": base64.b64encode(whole.tobytes()).decode()}
-
-
-def _exact(velocity: float, beyond: bool, force: FloatArray, half: FloatArray) -> dict[str, Any]:
-    return {"velocity": velocity, "beyond": beyond, "force": _fine(force), "half": _fine(half)}
+    return {"from": low, "scale": step, "data": packed(np.rint((values - low) / step), "<u1")}

@@ -9,21 +9,25 @@ from typing import Any
 
 import numpy as np
 
+from dynoan.analysis.choosing.assumptions import SLACK, TOLERANCE
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.choose import Chosen
-from dynoan.jobs.trackside import TracksideAnswer
+from dynoan.jobs.trackside import WEATHER, TracksideAnswer
 from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Target, Targets, axle_of
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
+from dynoan.show.pages.launch_table import LaunchFigures, launch_figures
 from dynoan.show.pages.trackside.tables import DRAWN, pack_table
-from dynoan.units import Shown, shown
+from dynoan.show.pages.worn import Worn, worn_of
+from dynoan.units import FACTORS, Shown, shown
 
 KINDS = ("force", "velocity", "stiffness", "mass")
-#: characters of base64 that all tables together may take
-TABLE_LIMIT = 1_850_000
+TYPED = ("stiffness", "mass")  #: kinds that can be typed on the page, with any of their units
+#: characters of base64 that all tables together are made to take, and may take where the coarsest are larger
+TABLE_AIM, TABLE_LIMIT = 850_000, 1_850_000
 
 
 @dataclass(frozen=True)
@@ -53,6 +57,9 @@ class TracksideView:
     car_text: str = ""
     corner_text: Mapping[str, str] = field(default_factory=dict)
     warnings: tuple[str, ...] = field(default=())
+    worn: tuple[Worn, ...] = ()  #: shocks of the car that changed since their first tests
+    launch: LaunchFigures | None = None
+    no_launch: str = ""  #: why there are no launch figures
 
 
 def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
@@ -61,7 +68,9 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
     return TracksideView(
         car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
         choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
-        corner_text=corner_text, warnings=answer.notes,
+        corner_text=corner_text, warnings=tuple(dict.fromkeys((*answer.warnings, *answer.notes))),
+        worn=worn_of(answer.worn, answer.car),
+        launch=None if answer.launch is None else launch_figures(answer.launch, units), no_launch=answer.no_launch,
     )  # fmt: skip
 
 
@@ -89,6 +98,10 @@ def payload(view: TracksideView) -> dict[str, Any]:
         "made": view.made,
         "system": view.units,
         "units": {kind: vars(shown(kind, view.units)) for kind in KINDS},
+        "forms": {kind: FACTORS[kind] for kind in TYPED},
+        "weather": WEATHER,
+        "tolerance": TOLERANCE,
+        "slack": SLACK,
         "surfaces": list(view.car.surfaces),
         "axles": {axle: _axle(view.car.targets.get(axle, Targets())) for axle in AXLES},
         "corners": {name: _corner(view, corner, tables) for name, corner in view.car.corners.items()},
@@ -107,8 +120,10 @@ def _packs(view: TracksideView) -> list[dict[str, Any]]:
     velocities = shown_velocities(view.car)
     for drawn in DRAWN:
         tables = [pack_table(m, velocities, drawn) for m in view.maps.values()]
-        if sum(map(_size, tables)) <= TABLE_LIMIT:
-            return tables
+        if (size := sum(map(_size, tables))) <= TABLE_AIM:
+            break
+    if size <= TABLE_LIMIT:
+        return tables
     names = ", ".join(view.maps)
     raise CallError(f"the tables of {len(view.maps)} packs ({names}) are over 2 MB; name fewer", need="fewer packs")
 
@@ -141,7 +156,6 @@ def _target(target: Target) -> dict[str, float | None]:
 
 
 def _corner(view: TracksideView, corner: Corner, tables: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
-    pack = corner.pack if corner.pack and corner.pack in view.maps else next(iter(view.maps))
     return {
         "label": CORNER_NAMES[corner.name],
         "axle": axle_of(corner.name),
@@ -151,12 +165,20 @@ def _corner(view: TracksideView, corner: Corner, tables: Sequence[Mapping[str, A
         "spring_ratio": corner.spring_ratio,
         "shock_ratio": corner.shock_ratio,
         "gas_rate": corner.gas_rate or 0.0,
-        "stated": corner.pack is not None,
-        "pack": pack,
-        "clicks": _complete(view, corner, pack),
+        "alert": next((w.short for w in view.worn if corner.name in w.corners), None),
+        **_on(view, corner),
         "counting": {name: _counting(view, corner.name, name) for name in view.maps},
         "own": {t["name"]: _own(t, view.maps[t["name"]], corner.shock) for t in tables},
     }
+
+
+def _on(view: TracksideView, corner: Corner) -> dict[str, Any]:
+    """What a file says is on a corner; None for what it does not say, and a pack that the page lacks apart."""
+    if corner.pack and corner.pack in view.maps:
+        names = view.maps[corner.pack].adjusters
+        return {"pack": corner.pack, "clicks": {a.name: corner.clicks.get(a.name) for a in names}, "other": None}
+    other = {"pack": corner.pack, "clicks": dict(corner.clicks)} if corner.pack or corner.clicks else None
+    return {"pack": None, "clicks": {}, "other": other}
 
 
 def _adjusters(view: TracksideView, corner: str, pack: str) -> dict[str, Adjuster]:
@@ -186,21 +208,6 @@ def _own(table: Mapping[str, Any], click_map: ClickMap, shock: str | None) -> di
     return own
 
 
-def _complete(view: TracksideView, corner: Corner, pack: str) -> dict[str, int]:
-    """Clicks of every adjuster as the shock counts them; those the car's file leaves out sit where most tests sat."""
-    adjusters = _adjusters(view, corner.name, pack)
-    stated = corner.clicks if corner.pack == pack else {}
-    from_closed = {n: adjusters[n].to_closed(c) for n, c in stated.items() if n in adjusters}
-    full = view.maps[pack].complete(from_closed)
-    return {n: adjusters[n].to_counted(c) for n, c in full.items()}
-
-
-def _known_clicks(view: TracksideView, corner: Corner) -> dict[str, int]:
-    if corner.pack and corner.pack in view.maps:
-        return _complete(view, corner, corner.pack)
-    return dict(corner.clicks)
-
-
 def _choice(choice: RankedChoice) -> dict[str, Any]:
     return {
         "where": choice.where,
@@ -227,8 +234,7 @@ def _setup(view: TracksideView, setup: Setup) -> dict[str, Any]:
         "corners": {
             name: {
                 "pack": corner.pack,
-                "clicks": _known_clicks(view, corner),
-                "known": corner.pack in view.maps,
+                "clicks": dict(corner.clicks),
                 "spring": corner.spring,
                 "mass": corner.mass,
             }
