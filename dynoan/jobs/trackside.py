@@ -60,6 +60,7 @@ class TracksideAnswer(PageAnswer):
     worn: tuple[HealthAnswer, ...] = ()  #: of the car's shocks that are not as in their first tests
     launch: LaunchAnswer | None = None  #: of the car as its file has it, on each surface
     no_launch: str = ""  #: why there is none
+    beside: tuple[str, ...] = ()  #: what `health` and `launch` would warn of; the page says it
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -103,11 +104,12 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     said += [f"{fault.file}: left out: {fault.fault}" for fault in faults]
     own = sorted((s for s in setups if s.car.name == car.name), key=lambda s: s.date, reverse=True)
     choices = ranked(bench, car, tuple(maps.values()), said)
-    worn = worn_shocks(bench, [c.shock for c in car.corners.values() if c.shock], said)
-    launch, no_launch = launched(bench, question.car, said)
+    beside: list[str] = []
+    worn = worn_shocks(bench, [c.shock for c in car.corners.values() if c.shock], beside)
+    launch, no_launch = launched(bench, question.car, beside)
     return TracksideAnswer(
         question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
-        warnings=tuple(dict.fromkeys(said)),
+        tuple(beside), warnings=tuple(said),
     )  # fmt: skip
 
 

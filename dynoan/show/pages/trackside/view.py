@@ -68,7 +68,7 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
     return TracksideView(
         car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
         choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
-        corner_text=corner_text, warnings=tuple(dict.fromkeys((*answer.warnings, *answer.notes))),
+        corner_text=corner_text, warnings=tuple(dict.fromkeys((*answer.warnings, *answer.beside, *answer.notes))),
         worn=worn_of(answer.worn, answer.car),
         launch=None if answer.launch is None else launch_figures(answer.launch, units), no_launch=answer.no_launch,
     )  # fmt: skip
