@@ -91,6 +91,8 @@ MOST_CLICKS = 99
 FIRST_YEAR, LAST_YEAR = 1950, 2100
 #: [1] share of cells that must be clock times for a column to be one; our judgement
 CLOCK_SHARE = 0.5
+#: [1] time that falls back by more than this share of a clock's range started anew there; our judgement
+WRAP_SHARE = 0.9
 
 # --- parts: tables -> rows of one sweep ------------------------------------------------------------------------------
 
@@ -147,8 +149,6 @@ SLIP_NEAR = 0.02
 MOTION_AGREES = 0.03
 #: [1] a larger difference of stated rate and time column draws a warning; our judgement
 RATE_AGREES = 0.05
-#: [1] within it the mean rate is believed before the usual one, since times are rounded in files; our judgement
-MEAN_RATE_NEAR = 0.02
 #: [1] within it a rate is rounded to six digits; our judgement
 RATE_ROUNDING = 2e-6
 #: [SI] more than any shock dyno gives: the column or unit is wrong; common practice, no source
@@ -189,6 +189,16 @@ REST_SPEED = 0.05
 REST_SAMPLES = 5
 #: [turns] with fewer turning points on a side, force at rest is not known; our judgement
 REST_TURNS = 2
+#: [1] share of the largest speed below which friction and yield hold a shock; our judgement
+HELD_SPEED = 0.05
+#: [1] gas force stands above what they hold by more than this factor; our judgement
+ABOVE_HELD = 1.4
+#: [stretches] into so many the record is cut to see whether the force at rest is the same throughout; our judgement
+REST_STRETCHES = 4
+#: [1] gas force differs by less between them, as a share of its mean; our judgement
+REST_ALIKE = 0.5
+#: [1] a mean force below this share of the largest one was taken out of the record; our judgement
+MEAN_FREE = 0.0005
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 

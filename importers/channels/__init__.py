@@ -5,8 +5,8 @@ sample rate, and warnings; or a refusal with the option that helps. A trace goes
 doubts; a peak table units -> signs. Called by `sweeps`.
 """
 
-from importers.channels.decided import SweepChannels
+from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.peaks import peak_channels
 from importers.channels.trace import trace_channels
 
-__all__ = ["SweepChannels", "peak_channels", "trace_channels"]
+__all__ = ["ForceLead", "SweepChannels", "peak_channels", "trace_channels"]

@@ -9,6 +9,13 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
 
 
+class ForceLead(NamedTuple):
+    """Which way the force of a trace counts, and how that is known."""
+
+    sign: int  #: 1 where compression is positive in the file
+    by: str  #: stated, gas or assumed
+
+
 class SweepChannels(NamedTuple):
     """The channels of one sweep, in SI, positive in compression."""
 
@@ -16,3 +23,4 @@ class SweepChannels(NamedTuple):
     decisions: Mapping[str, ChannelDecision]
     rate: float | None = None  #: [Hz]
     warnings: tuple[str, ...] = ()
+    lead: ForceLead | None = None  #: None in a peak table

@@ -21,6 +21,7 @@ from importers.assumptions import (
     STROKE_PERCENTILES,
     TEMPERATURE_DRIFT,
 )
+from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.probe import Probe
 
 
@@ -103,19 +104,17 @@ def _held(force: FloatArray, extreme: float, other: float) -> int:
 def _timing(time: FloatArray | None) -> list[str]:
     if time is None:
         return []
+    judged = judged_steps(time)
     step = np.diff(time)
-    usual = float(np.nanmedian(step[:PROBE_SAMPLES]))
-    low, high = float(step.min()), float(step.max())
-    if usual > 0 and low > (1 - EVEN_STEP) * usual and high < (1 + EVEN_STEP) * usual:
-        return []
-    return _timing_faults(step[np.isfinite(step)], usual)
+    return [] if judged.even and not (step == 0).any() else _timing_faults(step[np.isfinite(step)], judged)
 
 
-def _timing_faults(step: FloatArray, usual: float) -> list[str]:
+def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:
+    usual = judged.usual
     back, same = int((step < 0).sum()), int((step == 0).sum())
     out = [f"time jumps back in {back} places"] if back else []
     if usual > 0:
-        lost = step > GAP_STEPS * usual
+        lost = np.zeros(len(step), bool) if judged.even else step > GAP_STEPS * usual
         if lost.any():
             dropped = int(np.round(step[lost] / usual - 1).sum())
             out.append(f"{dropped} samples were dropped in {int(lost.sum())} gaps")

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-import numpy as np
-
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import MEAN_RATE_NEAR, PROBE_SAMPLES, RATE_AGREES, RATE_FIT, RATE_ROUNDING
+from importers.assumptions import RATE_AGREES, RATE_FIT, RATE_ROUNDING
 from importers.channels.agreement import agreement
+from importers.channels.clock_steps import judged_steps
 from importers.channels.scaling import ScaledChannels
 from importers.parts import SweepPart
 
@@ -32,7 +31,7 @@ def stated_rate(part: SweepPart) -> SampleRate:
 
 
 def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated: SampleRate) -> SampleRate:
-    """Return the sample rate of a trace: the time column wins over what is stated.
+    """Return the sample rate of a trace: the time column wins over what the file states.
 
     Parameters
     ----------
@@ -64,7 +63,7 @@ def _against(rate: float | None, stated: float | None) -> SampleRate:
 
 
 def sample_rate(time: FloatArray, factor: float) -> float | None:
-    """Return the usual sample rate; the mean one where there are no gaps, since times in a file are rounded. [Hz]
+    """Return the sample rate, gaps left out; of the whole record, since single times in a file are rounded. [Hz]
 
     Parameters
     ----------
@@ -73,11 +72,9 @@ def sample_rate(time: FloatArray, factor: float) -> float | None:
     factor
         By which it becomes seconds.
     """
-    step = float(np.nanmedian(np.diff(time[:PROBE_SAMPLES]))) * factor
+    step = judged_steps(time).usual * factor
     if not step > 0:
         return None
-    span = float(time[-1] - time[0]) * factor
-    rate, mean = 1 / step, (len(time) - 1) / span if span > 0 else 0.0
-    rate = mean if abs(mean / rate - 1) < MEAN_RATE_NEAR else rate
+    rate = 1 / step
     near = float(f"{rate:.6g}")
     return near if abs(near / rate - 1) < RATE_ROUNDING else rate

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import REST_SAMPLES, REST_SPEED, REST_TURNS
+from importers.assumptions import GAS_SAMPLES, HELD_SPEED, REST_SAMPLES, REST_SPEED, REST_STRETCHES, REST_TURNS
 
 
 class CountedMotion(NamedTuple):
@@ -24,6 +24,7 @@ class RestForce(NamedTuple):
 
     force: float  #: [N]
     samples: int  #: from how many; 0 where it is not known
+    held: float = 0.0  #: what friction and yield hold there, half of what lies between the directions [N]
 
 
 def rest_force(motion: CountedMotion) -> RestForce:
@@ -44,7 +45,27 @@ def rest_force(motion: CountedMotion) -> RestForce:
         sides = _at_turns(v, force)
     if min(len(s) for s in sides) < REST_TURNS:
         return RestForce(0.0, 0)
-    return RestForce(float(np.mean([np.median(s) for s in sides])), sum(len(s) for s in sides))
+    force_at_rest = float(np.mean([np.median(s) for s in sides]))
+    return RestForce(force_at_rest, sum(len(s) for s in sides), _held(v, force, top))
+
+
+def _held(v: FloatArray, force: FloatArray, top: float) -> float:
+    """Return half the difference of the force between slow motion one way and the other. [N]"""
+    slow = np.isfinite(force) & (np.abs(v) < HELD_SPEED * top)
+    up, down = force[slow & (v > 0)], force[slow & (v < 0)]
+    return 0.5 * abs(float(np.median(up) - np.median(down))) if len(up) and len(down) else 0.0
+
+
+def rest_by_stretch(motion: CountedMotion) -> list[RestForce]:
+    """Return the force at rest in each stretch of a record in which it can be told."""
+    found = []
+    for rows in np.array_split(np.arange(len(motion.force)), REST_STRETCHES):
+        if len(rows) < 2 or not np.isfinite(motion.force[rows]).any():
+            continue
+        where = None if motion.displacement is None else motion.displacement[rows]
+        one = rest_force(CountedMotion(motion.force[rows], motion.velocity[rows], where, recorded=motion.recorded))
+        found += [one] if one.samples >= GAS_SAMPLES else []
+    return found
 
 
 def _at_turns(v: FloatArray, force: FloatArray) -> list[FloatArray]:

@@ -1,7 +1,9 @@
 """Which way a rig counts: evidence for the direction that is positive, and the signs that make compression positive.
 
 Damping takes energy out, so force and velocity that share a convention have a positive mean product. Which of the two
-directions is compression follows from, in order: what the user or the file says; the gas force, which pushes out.
+directions is compression follows from, in order: what the user or the file says; the gas force, which pushes out, where
+the force at rest can be one: the record keeps its mean, the force stands above what friction holds, and it is alike
+throughout. What other parts of the file show holds for a part that shows nothing.
 """
 
 from __future__ import annotations
@@ -13,8 +15,8 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import FORCE_FOLLOWS, GAS_FORCE, GAS_SAMPLES, GAS_SHARE
-from importers.channels.rest_force import CountedMotion, rest_force
+from importers.assumptions import ABOVE_HELD, FORCE_FOLLOWS, GAS_FORCE, GAS_SAMPLES, GAS_SHARE, MEAN_FREE, REST_ALIKE
+from importers.channels.rest_force import CountedMotion, RestForce, rest_by_stretch, rest_force
 
 ASSUMED = "compression was assumed; --positive rebound turns it round"
 _OPPOSITE = "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
@@ -30,6 +32,7 @@ class Signs:
     displacement: int
     evidence: str
     warnings: tuple[str, ...] = ()
+    by: str = "assumed"  #: how the direction is known: stated, gas or assumed
 
 
 class _Follows(NamedTuple):
@@ -48,10 +51,16 @@ class _ForceSign(NamedTuple):
     sign: int
     evidence: str
     warnings: tuple[str, ...] = ()
+    by: str = "assumed"
 
 
 def orient(
-    motion: CountedMotion, said: Mapping[str, str], *, x_follows: int = 1, gas_removed: bool | None = None
+    motion: CountedMotion,
+    said: Mapping[str, str],
+    *,
+    x_follows: int = 1,
+    gas_removed: bool | None = None,
+    agreed: int | None = None,
 ) -> Signs:
     """Return the signs that make all channels positive in compression.
 
@@ -65,16 +74,24 @@ def orient(
         1 where displacement grows with positive velocity, else -1.
     gas_removed
         True where the file says that gas force was taken out.
+    agreed
+        The sign of force that the parts of the file agree on; 0 where they contradict one another.
     """
     power = related(motion.force, motion.velocity)
     v_follows = 1 if power >= 0 else -1
     follows = _Follows(v_follows, v_follows * x_follows)
-    lead = _stated(said, follows) or _by_gas(motion, gas_removed) or _assumed(gas_removed)
+    gas, stated = _by_gas(motion, gas_removed), _stated(said, follows)
+    lead = stated or _agreed(agreed, gas) or (gas if gas.sign else _assumed(gas.evidence))
     signs = Signs(
-        lead.sign, lead.sign * follows.velocity, lead.sign * follows.displacement, lead.evidence, lead.warnings
+        lead.sign, lead.sign * follows.velocity, lead.sign * follows.displacement, lead.evidence, lead.warnings, lead.by
     )
+    if stated and gas.sign == -lead.sign:
+        signs = replace(signs, warnings=(*signs.warnings, f"{lead.evidence}, though {gas.evidence}: it was believed"))
     if _count_opposite(signs, motion):
         signs = replace(signs, evidence=signs.evidence + _OPPOSITE)
+        if "all" in said:
+            turned = f"{lead.evidence}, which force follows{_OPPOSITE}, and the motion was turned"
+            signs = replace(signs, warnings=(*signs.warnings, turned))
     return replace(signs, warnings=(*signs.warnings, _UNRELATED)) if abs(power) < FORCE_FOLLOWS else signs
 
 
@@ -103,24 +120,42 @@ def _stated(said: Mapping[str, str], follows: _Follows) -> _ForceSign | None:
         return None
     name = "" if channel == "all" else f" for {channel}"
     sign = 1 if said[channel] == "compression" else -1
-    return _ForceSign(sign * follows.of(channel), f"stated{name}: {said[channel]} is positive")
+    return _ForceSign(sign * follows.of(channel), f"stated{name}: {said[channel]} is positive", by="stated")
 
 
-def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign | None:
-    """Return the sign that makes the force at rest push out, where it stands out."""
+def _agreed(sign: int | None, gas: _ForceSign) -> _ForceSign | None:
+    """Return the sign that the parts of a file agree on, where this part does not show it by itself."""
+    if sign == 0:
+        return _assumed("gas force points different ways in the parts of this file")
+    if sign is None or gas.sign == sign:
+        return None
+    way = "compression" if sign > 0 else "rebound"
+    return _ForceSign(sign, f"gas force pushes out in other parts of this file, so {way} is positive", by="gas")
+
+
+def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign:
+    """Return the sign that makes the force at rest push out; sign 0, and why, where that force can be no gas force."""
     if gas_removed is True:
-        return None
-    rest = rest_force(motion)
-    least = max(GAS_FORCE, GAS_SHARE * float(np.nanmax(np.abs(motion.force))))
-    if not (rest.samples >= GAS_SAMPLES and abs(rest.force) >= least):
-        return None
+        return _ForceSign(0, "gas force was taken out")
+    rest, most = rest_force(motion), float(np.nanmax(np.abs(motion.force)))
+    if not (rest.samples >= GAS_SAMPLES and abs(rest.force) >= max(GAS_FORCE, GAS_SHARE * most)):
+        return _ForceSign(0, "no gas force stands out")
+    if abs(float(np.nanmean(motion.force))) < MEAN_FREE * most:
+        return _ForceSign(0, "the record's mean force was taken out, and gas force with it")
+    if abs(rest.force) <= ABOVE_HELD * rest.held:
+        return _ForceSign(0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds")
+    if not _alike(rest_by_stretch(motion), rest.force):
+        return _ForceSign(0, "the force at rest changes within the record, as gas force does not")
     way = "compression" if rest.force > 0 else "rebound"
-    return _ForceSign(
-        1 if rest.force > 0 else -1, f"gas force pushes out: {rest.force:+.0f} N at rest, so {way} is positive"
-    )
+    why = f"gas force pushes out: {rest.force:+.0f} N at rest, so {way} is positive"
+    return _ForceSign(1 if rest.force > 0 else -1, why, by="gas")
 
 
-def _assumed(gas_removed: bool | None) -> _ForceSign:
-    why = "gas force was taken out" if gas_removed else "no gas force stands out"
+def _alike(found: list[RestForce], whole: float) -> bool:
+    """Whether the force at rest is about the same in all stretches of a record."""
+    return all(abs(one.force - whole) <= REST_ALIKE * abs(whole) + one.held for one in found)
+
+
+def _assumed(why: str) -> _ForceSign:
     warning = f"nothing says which direction is positive ({why}): {ASSUMED}"
     return _ForceSign(1, f"assumed: compression is positive ({why})", (warning,))

@@ -9,9 +9,10 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import TRACE_ROWS
+from importers.assumptions import RATE_AGREES, TRACE_ROWS
 from importers.channels.agreement import agreement
-from importers.channels.decided import SweepChannels
+from importers.channels.clock_steps import judged_steps
+from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
 from importers.channels.needed import refuse_lacking
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
@@ -19,6 +20,8 @@ from importers.channels.refusals import refuse_channels
 from importers.channels.rest_force import CountedMotion
 from importers.channels.scaling import ScaledChannels, scale_channels
 from importers.channels.sign import Signs, orient
+from importers.channels.unit_inference import ChannelScale
+from importers.channels.units import unit_of
 from importers.parts import SweepPart
 
 
@@ -36,14 +39,30 @@ def trace_channels(part: SweepPart) -> SweepChannels:
         raise ReadError(f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least "
                         f"{TRACE_ROWS}")  # fmt: skip
     stated = stated_rate(part)
+    column = _rate_column_beaten(part, raw, stated)
+    if column:
+        raw.pop("time")
     scaled = scale_channels(part, raw, None if "time" in raw else stated.hertz)
     refuse_channels(part, raw, scaled.scales)
     rate = rate_of_trace(raw, scaled, stated)
     signs = _signs(part, scaled, rate.hertz)
     values = _values(part, raw, scaled, signs)
-    warnings = (*scaled.warnings, *rate.warnings, *signs.warnings,
+    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *doubts(values, scaled.probe, rate.hertz, over=part.table.over))  # fmt: skip
-    return SweepChannels(values, _decisions(part, scaled, signs, rate), rate.hertz, warnings)
+    decisions = _decisions(part, scaled, signs, rate)
+    return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
+
+
+def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: SampleRate) -> tuple[str, ...]:
+    """Return the warning of a time column that a rate which the user states wins over; none where it does not."""
+    if "time" not in raw or not part.table.options.rate or not stated.hertz:
+        return ()
+    found = unit_of(part, "time", part.roles.channels["time"])
+    step = judged_steps(raw["time"]).usual * (ChannelScale.of("time", found.unit, "").scale.factor if found.unit else 0)
+    if step > 0 and abs(1 / step / stated.hertz - 1) < RATE_AGREES:
+        return ()
+    column = f"gives {1 / step:.4g} Hz" if step > 0 else "gives no rate"
+    return (f"the time column {column}, you say {stated.hertz:.4g} Hz: you were believed",)
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:
@@ -57,7 +76,7 @@ def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs
         follows = 1 if found.scale >= 0 else -1
     where = probe.joined("displacement") if probe.has("displacement") else None
     motion = CountedMotion(probe.joined("force"), probe.velocity(rate or 1.0), where, recorded=probe.has("velocity"))
-    return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed)
+    return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed, agreed=part.agreed)
 
 
 def _said(part: SweepPart) -> dict[str, str]:

@@ -35,6 +35,7 @@ class SweepPart:
     label: str = ""  #: which part of the file, in words
     alone: bool = False  #: whether no other part shares its arrays
     direction: str | None = None  #: which direction all rows are of, where a line above says so
+    agreed: int | None = None  #: the sign of force that other parts of the file show; 0 where they contradict
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
 
     @property

@@ -10,7 +10,7 @@ from dynoan.errors import ReadError
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions import MOST_PARTS
 from importers.parts import SweepPart, cut_table
-from importers.sweeps.making import make_sweep
+from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, paired
 from importers.tables import ParsedTable
 
@@ -42,9 +42,22 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     if len(parts) > MOST_PARTS:
         raise ReadError(f"{file.name}: more than {MOST_PARTS} runs in one file; is a column of measurements read as a "
                         "run or click column?")  # fmt: skip
-    made = [DirectedSweep(make_sweep(part, _source(part, i, len(parts), file)), part.direction)
-            for i, part in enumerate(parts)]  # fmt: skip
-    return tuple(paired(made))
+    made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
+    return tuple(paired(DirectedSweep(one.sweep, part.direction) for one, part in zip(made, parts, strict=True)))
+
+
+def _agreeing(parts: Sequence[SweepPart], sources: Sequence[Source]) -> list[MadeSweep]:
+    """Return the sweeps of a file's parts, of which none counts force another way than the others."""
+    made = [make_sweep(part, source) for part, source in zip(parts, sources, strict=True)]
+    open_leads = [one.lead for one in made if one.lead is not None and one.lead.by != "stated"]
+    signs = {lead.sign for lead in open_leads if lead.by == "gas"}
+    if not signs or (len({lead.sign for lead in open_leads}) < 2 and all(lead.by == "gas" for lead in open_leads)):
+        return made
+    agreed = signs.pop() if len(signs) == 1 else 0
+    return [
+        one if one.lead is None or one.lead.by == "stated" else make_sweep(replace(part, agreed=agreed), source)
+        for one, part, source in zip(made, parts, sources, strict=True)
+    ]
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 import numpy as np
 
 from dynoan.model.sweep import Source, Sweep
-from importers.channels import SweepChannels, peak_channels, trace_channels
+from importers.channels import ForceLead, SweepChannels, peak_channels, trace_channels
 from importers.parts import SweepPart
 from importers.sweeps.kind import is_peak_table
 
 
-def make_sweep(part: SweepPart, source: Source) -> Sweep:
+class MadeSweep(NamedTuple):
+    """A sweep, and which way its file's force counts."""
+
+    sweep: Sweep
+    lead: ForceLead | None
+
+
+def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
     """Return the sweep of a part with its facts.
 
     Raises
@@ -22,12 +31,13 @@ def make_sweep(part: SweepPart, source: Source) -> Sweep:
     channels = peak_channels(part) if peaks else trace_channels(part)
     facts = part.facts
     warnings = (*facts.warnings, *part.table.warnings, *channels.warnings)
-    return Sweep(
+    sweep = Sweep(
         layout="peaks" if peaks else "trace", channels=dict(channels.values), source=source, shock=facts.shock,
         pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),
         gas_pressure=facts.gas_pressure, stroke=facts.stroke, rate=channels.rate, gas_removed=facts.gas_removed,
         decisions=channels.decisions, facts=dict(facts.lines), warnings=tuple(dict.fromkeys(warnings)),
     )  # fmt: skip
+    return MadeSweep(sweep, channels.lead)
 
 
 def _temperature(part: SweepPart, channels: SweepChannels) -> float | None:

@@ -20,9 +20,10 @@ from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.table import ParsedTable, RowBlock, TableBody
 from importers.tables.upright import turned_upright
-from importers.words.clock import clock_seconds
+from importers.words.clock import clock_seconds, unwrapped
 
 _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
+_COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
@@ -179,10 +180,12 @@ def _with_clocks(table: ParsedTable) -> ParsedTable:
     """Return the table with clock times as seconds."""
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:
+        if column.channel == "time" and column.index in values:
+            values[column.index] = unwrapped(values[column.index], (_COUNTER,))
         if column.channel != "time" or column.index not in texts:
             continue
         found = clock_seconds(texts.pop(column.index))
         if found is not None:
-            values[column.index] = found
+            values[column.index] = unwrapped(found, (_DAY,))
             columns[column.index] = replace(column, unit="s")
     return replace(table, columns=tuple(columns), values=values, texts=texts)

@@ -9,7 +9,7 @@ from datetime import date
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import CLOCK_SHARE
+from importers.assumptions import CLOCK_SHARE, WRAP_SHARE
 
 _FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 
@@ -34,6 +34,16 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
         return None
     first = float(out[np.isfinite(out)][0])
     return np.asarray(out - first)
+
+
+def unwrapped(time: FloatArray, ranges: Sequence[float]) -> FloatArray:
+    """Return a time that runs on where it fell back by one of the ranges of a clock, as at midnight; shape (n,)."""
+    step = np.diff(time)
+    for whole in ranges:
+        back = (step < -WRAP_SHARE * whole) & (step > -whole)
+        if back.any():
+            return np.asarray(time + whole * np.concatenate([[0], np.cumsum(back)]))
+    return time
 
 
 def _base(head: str) -> float | None:

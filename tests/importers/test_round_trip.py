@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from dynoan.reading import read_bytes
-from fixtures.make_layouts import FACTORS, Column, Style, table, text
+from fixtures.layout_base import FACTORS, Column, Style, table, text
 
 NAMES = {
     "en": {
