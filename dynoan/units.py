@@ -30,11 +30,12 @@ Shown = Literal["metric", "us"]
 _FORCE = {
     "n": 1.0, "newton": 1.0, "newtons": 1.0, "kn": 1e3, "dan": 10.0,
     "lbf": POUND_FORCE, "lb": POUND_FORCE, "lbs": POUND_FORCE, "pound": POUND_FORCE, "pounds": POUND_FORCE,
-    "kgf": GRAVITY, "kg": GRAVITY, "kp": GRAVITY,
+    "kip": 1e3 * POUND_FORCE, "kips": 1e3 * POUND_FORCE, "tonf": 2e3 * POUND_FORCE, "tf": 1e3 * GRAVITY,
+    "gf": 1e-3 * GRAVITY, "kgf": GRAVITY, "kg": GRAVITY, "kp": GRAVITY,
 }  # fmt: skip
 _LENGTH = {
     "m": 1.0, "mm": 1e-3, "cm": 1e-2, "dm": 0.1, "µm": 1e-6, "um": 1e-6, "in": INCH, "inch": INCH, "inches": INCH,
-    '"': INCH, "ft": 12 * INCH,
+    '"': INCH, "ft": 12 * INCH, "mil": 1e-3 * INCH, "mils": 1e-3 * INCH, "thou": 1e-3 * INCH, "thous": 1e-3 * INCH,
 }  # fmt: skip
 _TIME = {
     "s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "ms": 1e-3, "msec": 1e-3, "µs": 1e-6, "us": 1e-6,
@@ -53,7 +54,8 @@ def _only(table: dict[str, float], *names: str) -> dict[str, float]:
 
 _VELOCITY = (
     _per(_LENGTH, _only(_TIME, *_PER_SECOND, "min"))
-    | {"ips": INCH, "mps": 1.0, "km/h": 1 / 3.6, "kmh": 1 / 3.6, "kph": 1 / 3.6, "mph": 63360 * INCH / 3600}
+    | {"ips": INCH, "fpm": 12 * INCH / 60, "mps": 1.0}
+    | {"km/h": 1 / 3.6, "kmh": 1 / 3.6, "kph": 1 / 3.6, "mph": 63360 * INCH / 3600}
 )  # fmt: skip
 _STIFF = _per(
     _only(_FORCE, "n", "kn", "dan", "lbf", "lb", "lbs", "kgf"),
@@ -72,11 +74,11 @@ FACTORS: dict[str, dict[str, float]] = {
     | {f"{f}/({d}/s)": v for k, v in _STIFF.items() for f, d in [k.split("/")]},
     "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI},
     "inertia": {"kg*m2": 1.0, "kg*m^2": 1.0, "kg*m²": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2},
-    "acceleration": {"m/s2": 1.0, "m/s^2": 1.0, "m/s²": 1.0, "g": GRAVITY},
+    "acceleration": {"m/s2": 1.0, "m/s^2": 1.0, "m/s²": 1.0, "g": GRAVITY, "gs": GRAVITY, "g's": GRAVITY},
     "torque": {"n*m": 1.0, "nm": 1.0, "lb*ft": POUND_FORCE * 12 * INCH, "lbf*ft": POUND_FORCE * 12 * INCH},
     "energy": {"j": 1.0, "kj": 1e3, "lbf*ft": POUND_FORCE * 12 * INCH, "ft*lbf": POUND_FORCE * 12 * INCH},
     "angle": {"rad": 1.0, "deg": math.pi / 180, "°": math.pi / 180},
-    "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0},
+    "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0, "rpm": 1 / 60, "r/min": 1 / 60, "1/min": 1 / 60},
     "ratio": {"%": 0.01, "": 1.0},
 }
 #: the form shown when a unit is missing or unknown

@@ -143,7 +143,9 @@ def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign:
     if abs(float(np.nanmean(motion.force))) < MEAN_FREE * most:
         return _ForceSign(0, "the record's mean force was taken out, and gas force with it")
     if abs(rest.force) <= ABOVE_HELD * rest.held:
-        return _ForceSign(0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds")
+        return _ForceSign(
+            0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds"
+        )
     if not _alike(rest_by_stretch(motion), rest.force):
         return _ForceSign(0, "the force at rest changes within the record, as gas force does not")
     way = "compression" if rest.force > 0 else "rebound"

@@ -15,14 +15,14 @@ from importers.grid.cells import BLANKS
 _END_OF_LINE = 1 << 30
 
 
-class Span(NamedTuple):
+class ColumnSpan(NamedTuple):
     """The character columns of one cell."""
 
     start: int
     end: int
 
 
-def fixed_spans(rows: Sequence[str], grid: CellGrid) -> tuple[Span, ...]:
+def fixed_spans(rows: Sequence[str], grid: CellGrid) -> tuple[ColumnSpan, ...]:
     """Return the character columns of fixed-width rows, where some rows lack cells; empty where they are not such."""
     if grid.delimiter != BLANKS:
         return ()
@@ -34,7 +34,7 @@ def fixed_spans(rows: Sequence[str], grid: CellGrid) -> tuple[Span, ...]:
     for line in body:
         used[: len(line)] |= np.frombuffer(line.encode("latin-1", "replace"), np.uint8) != ord(" ")
     edges = np.flatnonzero(np.diff(np.concatenate([[0], used.view(np.int8)])))
-    found = tuple(Span(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=False))
+    found = tuple(ColumnSpan(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=False))
     most = max(len(line.split()) for line in body)
     return found if len(found) == most else ()
 
@@ -46,12 +46,12 @@ def first_fixed_row(lines: Sequence[str], first: int, grid: CellGrid) -> int:
     return first
 
 
-def tabbed(grid: CellGrid, found: Sequence[Span]) -> CellGrid:
+def tabbed(grid: CellGrid, found: Sequence[ColumnSpan]) -> CellGrid:
     """Return the grid of rows rewritten by `as_tabs`."""
     return CellGrid("\t", grid.decimal, len(found), (True,) * len(found), grid.thousands)
 
 
-def as_tabs(body: bytes, found: Sequence[Span], code: str) -> bytes:
+def as_tabs(body: bytes, found: Sequence[ColumnSpan], code: str) -> bytes:
     """Return fixed-width rows with a tab between cells, as UTF-8; other lines stay as they are."""
     cuts = [0, *((a.end + b.start) // 2 for a, b in pairwise(found)), _END_OF_LINE]
     lines = (_tabs(line, cuts) for line in body.decode(code, errors="replace").splitlines())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from importers.assumptions import GROUPS_REACH, HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
@@ -13,7 +14,7 @@ from importers.header.line_cells import header_cells, padded
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
-from importers.words.unit_text import is_unit
+from importers.words.unit_text import is_unit, kinds_of
 
 _LISTED = (
     r"^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne"
@@ -61,8 +62,11 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     group_at = _group_line(near, names_at)
     way_at = next((i for i in at if i > names_at and i != units_at and _only_directions(near.cells[i])), None)
     names = _names(near, names_at, group_at, way_at, grid.width)
+    second_at = None if {group_at, way_at, units_at} != {None} else _second_row(near, names_at, grid.width)
+    if second_at is not None:
+        names = _over_one_another(near, names_at, second_at)
     units = padded(near.cells[units_at], grid.width) if units_at is not None else [""] * grid.width
-    used = {i for i in (names_at, units_at, group_at, way_at) if i is not None}
+    used = {i for i in (names_at, second_at, units_at, group_at, way_at) if i is not None}
     return Header(
         columns=tuple(describe_column(k, n, u.strip("-–")) for k, (n, u) in enumerate(zip(names, units, strict=True))),
         preamble=tuple(line for i, line in enumerate(above) if i not in used and line.strip()),
@@ -82,10 +86,38 @@ def _names(near: _Near, names_at: int, group_at: int | None, way_at: int | None,
     return names
 
 
+def _second_row(near: _Near, names_at: int, width: int) -> int | None:
+    """Return the line next to the names that says more together with them: names in two rows."""
+    at = near.at.index(names_at)
+    for other in near.at[max(at - 1, 0) : at] + near.at[at + 1 : at + 2]:
+        cells = near.cells[other]
+        if abs(other - names_at) != 1 or not len(cells) == len(near.cells[names_at]) == width or ":" in "".join(cells):
+            continue
+        if _worth(_over_one_another(near, names_at, other)) > _worth(near.cells[names_at]):
+            return other
+    return None
+
+
+def _over_one_another(near: _Near, first: int, second: int) -> list[str]:
+    """Return the names that two lines make, the upper one's words first."""
+    upper, lower = near.cells[min(first, second)], near.cells[max(first, second)]
+    return [f"{a} {b}".strip() for a, b in zip(upper, lower, strict=True)]
+
+
+def _worth(names: Sequence[str]) -> tuple[int, int]:
+    """Return how many different quantities with their units names give, and how few of them by the unit alone."""
+    columns = [describe_column(0, name) for name in names]
+    measured = {(c.channel, c.direction) for c in columns if c.channel and c.unit}
+    return len(measured), -sum(c.by_unit for c in columns)
+
+
 def _names_line(near: _Near, units_at: int | None, width: int) -> int | None:
     """Return the line that names most columns; of equals the lowest."""
-    scores = {i: _name_score(near.cells[i]) * min(1.0, len(near.cells[i]) / max(width, 1))
-              for i in near.at if i != units_at}  # fmt: skip
+    scores = {
+        i: _name_score(near.cells[i]) * min(1.0, len(near.cells[i]) / max(width, 1))
+        for i in near.at
+        if i != units_at and not _only_units(near.cells[i])
+    }
     best = max(scores.values(), default=0.0)
     return max(i for i, score in scores.items() if score == best) if best > 0 else None
 
@@ -104,6 +136,12 @@ def _name_score(cells: list[str]) -> float:
 def _is_units(cells: list[str]) -> bool:
     some = [c for c in cells if c.strip("-–[]() ")]
     return len(some) >= 1 and len(cells) >= 2 and all(is_unit(c) or plain(c) in _BESIDE_UNITS for c in some)
+
+
+def _only_units(cells: list[str]) -> bool:
+    """Whether a line is units and nothing that could name a column, such as "s;mm;N"."""
+    kinds = [kinds_of(c) for c in cells if c]
+    return len(kinds) >= 3 and all(kinds) and len(set(kinds)) >= 2
 
 
 def _only_directions(cells: list[str]) -> bool:
@@ -157,7 +195,7 @@ def _nameless(above: Sequence[str], grid: CellGrid, near: _Near, units_at: int |
         columns = tuple(describe_column(k, "") for k in range(grid.width))
         return Header(columns, lines, frozenset(), found=False)
     cells = padded(near.cells[units_at], grid.width)
-    columns = tuple(describe_column(k, c) for k, c in enumerate(cells))
+    columns = tuple(replace(describe_column(k, "", c), text=c) for k, c in enumerate(cells))
     return Header(columns, lines, frozenset({above[units_at].strip()}), units_row=True)
 
 

@@ -6,6 +6,8 @@ import re
 
 from importers.grid import BLANKS, CellGrid, split_cells
 from importers.header.comments import uncomment
+from importers.words.channels import REMARKS
+from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",")
 
@@ -36,7 +38,7 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
 
 
 def _trimmed(cells: list[str], width: int) -> list[str]:
-    while len(cells) > 1 and not cells[-1] and len(cells) > width:
+    while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in REMARKS):
         cells.pop()
     return cells
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.pairs import StatedPair, pairs
-from importers.stated.quantities import quantity, rate_of, rate_of_interval, units_in
+from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, units_in
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -55,6 +55,7 @@ def _of_line(line: str, decimal: str) -> list[StatedFacts]:
         clicks=clicks_of(without_dates(line)),
         units=units_in(line, found),
         gas_removed=_gas_removed(bare),
+        rate=rate_in_words(line, decimal),
         warnings=(_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else (),
     )
     return [whole, *(_of_pair(pair, decimal) for pair in found)]

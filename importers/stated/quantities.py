@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from dynoan.errors import QuantityError
 from dynoan.units import parse
-from importers.header import describe_column
+from importers.header import describe_column, uncomment
 from importers.stated.pairs import StatedPair
 from importers.words.keys import UNITS
 from importers.words.spelling import plain
@@ -15,6 +15,11 @@ from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
 _QUANTITY = re.compile(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
 _UNIT_END = re.compile(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
+_GROUPED_BY_COMMA = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
+_SAMPLING = re.compile(
+    r"(?i)\b(?:sampl|abtast|abgetastet|aufgezeichnet|recorded|logged|logging|acqui|echantill|échantill|muestre|campion|amostra)"
+    r"\w*\b[^-\d;|]{0,30}?(\d[\d.,]*\s*(?:k?hz|s/s|sps)\b)"
+)
 _GROUPED = re.compile(r"\d{1,3}\.\d{3}")
 _PER_SECOND = (
     r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
@@ -32,6 +37,8 @@ def quantity(value: str, kind: str, decimal: str) -> float | None:
     number = match[1]
     if decimal == "," and _GROUPED.fullmatch(number):
         number = number.replace(".", "")
+    if decimal == "." and _GROUPED_BY_COMMA.fullmatch(number):
+        number = number.replace(",", "")
     unit = _UNIT_END.split(match[2])[0]
     try:
         return parse(f"{number} {clean_unit(unit)}", kind)
@@ -46,6 +53,12 @@ def rate_of(value: str, decimal: str) -> float | None:
         value = f"{value.strip()} Hz"
     rate = quantity(value, "frequency", decimal)
     return rate if rate and rate > 0 else None
+
+
+def rate_in_words(line: str, decimal: str) -> float | None:
+    """Return the sample rate that a sentence states, such as "sampled at 500 Hz". [Hz]"""
+    match = _SAMPLING.search(line)
+    return rate_of(match[1], decimal) if match else None
 
 
 def rate_of_interval(value: str, decimal: str) -> float | None:
@@ -65,12 +78,23 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
             channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
+    found = _beside_channels(line) | found
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         one = name.removesuffix("s") if name.endswith(("forces", "speeds")) else name
         channel = describe_column(0, one).channel
         if channel and KIND[channel] in kinds_of(unit):
             found.setdefault(channel, unit)
     return found
+
+
+def _beside_channels(line: str) -> dict[str, str]:
+    """Return the units of a comment whose every clause is a channel and its unit: "# velocity mm/s, force daN"."""
+    bare = uncomment(line)
+    if bare == line:
+        return {}
+    columns = [describe_column(0, clause.strip()) for clause in re.split(r"[,;\t|]", bare) if clause.strip()]
+    whole = len(columns) >= 2 and all(c.channel and c.unit for c in columns)
+    return {c.channel: c.unit for c in columns if c.channel} if whole else {}
 
 
 def _by_kind(tokens: Sequence[str]) -> dict[str, str]:

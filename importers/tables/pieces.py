@@ -48,7 +48,7 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
             yield PlainRows(done, line)
         done = line + 1
         text = lines.text(line)
-        cells = lines.body.grid.cells(text)
+        cells = _without_remark(lines.body.grid.cells(text), lines.body.grid)
         if lines.body.grid.is_row(cells):
             yield from _others(others)
             others = []
@@ -58,6 +58,12 @@ def pieces(lines: BodyLines, odd: BoolArray) -> Iterator[Piece]:
     yield from _others(others)
     if done < len(lines):
         yield PlainRows(done, len(lines))
+
+
+def _without_remark(cells: list[str], grid: CellGrid) -> list[str]:
+    """Return a row's cells without a remark in a last cell that other rows leave out."""
+    remarked = len(cells) == grid.width + 1 and any(c.isalpha() for c in cells[-1]) and grid.is_row(cells[:-1])
+    return cells[:-1] if remarked else cells
 
 
 def _others(found: list[tuple[int, str]]) -> Iterator[OtherLines]:

@@ -9,6 +9,7 @@ import numpy as np
 
 from importers.grid import BLANKS, CellGrid
 
+_MINUS = "−".encode()
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
 
 
@@ -16,6 +17,8 @@ def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes | memoryview:
     """Return a body with one mark between cells and no marks that group digits."""
     if grid.delimiter == BLANKS:
         data = _collapsed(data)
+    if re.search(_MINUS, data):
+        data = bytes(data).replace(_MINUS, b"-")
     if grid.thousands:
         data = _ungrouped(bytes(data), grid)
     return data

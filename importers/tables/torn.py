@@ -8,7 +8,9 @@ from importers.assumptions import ROWS_PER_TORN, TORN_ALWAYS, TORN_LEAST_ROWS
 from importers.grid import CellGrid, is_missing, is_number
 from importers.header import uncomment
 from importers.tables.odd_lines import BodyLines
+from importers.words.channels import SUMMARY
 from importers.words.clicks import clicks_of
+from importers.words.spelling import plain
 
 
 class TornLine(NamedTuple):
@@ -33,6 +35,8 @@ def is_torn(text: str, grid: CellGrid, *, below_header: bool) -> bool:
     if clicks_of(text) or text != uncomment(text):
         return False
     cells = grid.cells(text)
+    if cells and plain(cells[0]) in SUMMARY:
+        return False
     numbers = sum(is_number(c, grid.decimal) for c in cells)
     if len(cells) == grid.width:
         return numbers >= 1 and 2 * numbers >= sum(grid.numeric)

@@ -14,6 +14,8 @@ _HIGH = (
 )
 _BUMP = r"(?:comp(?:r\w*)?|bump|jounce|druckstufe)"
 _DROP = r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno)"
+#: words for either direction
+WAY = rf"{_BUMP}|{_DROP}"
 _GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
 
 

@@ -13,6 +13,7 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "force, load, loadcell, load cell, kraft, dampfkraft, dampferkraft, dampfungskraft, kraftaufnehmer, effort,"
         " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, "
         "forces,"
+        " forca, siła, 荷重, 減衰力, 力, dampkraft, dæmpekraft,"
         " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force"
     ),
     "velocity": word_set(
@@ -20,7 +21,7 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, "
         "vdamper,"
         " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
-        "rapidez"
+        "rapidez, velocidade, hastighet, hastighed, predkosc, 速度, ヒストン速度"
     ),
     "displacement": word_set(
         "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
@@ -28,12 +29,13 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "posizione,"
         " x, s, z, lvdt, shockpos, shocktravel, traveling, wegaufnehmer, einfederung, enfoncement, hubweg, dsp, "
         "shaftpos,"
+        " deslocamento, lage, vandring, slaglængde, przemieszczenie, skok, 変位, ストローク,"
         " actuator position, shocktravel, lageposition, verfahrweg"
     ),
     "time": word_set(
         "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
         "clock,"
-        " sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
+        " tid, czas, 時間, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
@@ -84,6 +86,15 @@ OTHER = word_set(
     " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, "
     "spannung,"
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
+)
+#: first words of a line that sums up the rows above
+SUMMARY = word_set(
+    "min, max, minimum, maximum, mean, average, avg, std, stdev, rms, sum, total, peak, peaks, median, mittel,"
+    " mittelwert, summe, spitze, moyenne, media, promedio, maximo, minimo, massimo, med, count"
+)
+#: names of a column of remarks, which rows may leave out
+REMARKS = word_set(
+    "note, notes, remark, remarks, comment, comments, bemerkung, bemerkungen, anmerkung, commentaire, nota, notas"
 )
 #: displacement words that grow as the shock gets longer
 LENGTHS = word_set(

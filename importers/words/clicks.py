@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from importers.assumptions import MOST_CLICKS
-from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, WAY
 from importers.words.spelling import plain
 
 _NO_UNIT = (
@@ -27,7 +27,8 @@ _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
-_TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])")
+_TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
+_BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 _SHORT = {"c", "r", "cr"}
 
 
@@ -64,8 +65,9 @@ def _matches(bare: str) -> list[re.Match[str]]:
 
 def _said(text: str, bare: str) -> bool:
     """Whether a lone "C6" is said to be a click: with a click word, "c=6", or as the whole text."""
-    return (re.search(rf"\b{CLICK_WORD}\b", bare) is not None or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text) is not None
-            or re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None)  # fmt: skip
+    if re.search(rf"\b{CLICK_WORD}\b", bare) or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text):
+        return True
+    return re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None or _BESIDE_WAY.fullmatch(bare) is not None
 
 
 def _listed(bare: str) -> tuple[tuple[str, int], ...]:

@@ -1,4 +1,4 @@
-"""Words for compression and rebound, in English, German, French, Spanish and Italian, in the form `plain` returns."""
+"""Words for compression and rebound in the languages of rigs and people, in the form `plain` returns."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ COMPRESSION = word_set(
     "druckkraft, druckstufenkraft, "
     "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
     "compr,"
+    " compressao, dobicie, ugiecie, kompresja, 縮み側, 縮み, 圧側, 縮側, kompressio, ingaende,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = word_set(
     "zugkraft, zugstufenkraft, "
     "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
     "ausfedern,"
+    " retorno, extensao, distensao, retur, udtræk, returdæmpning, returdampning, odbicie, rozciaganie, 伸ひ側, 伸ひ,"
+    " 伸側, utgaende,"
     " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions"
 )

@@ -19,7 +19,7 @@ _WORDS = (
     (r"\b(?:newtons?)\b", "n"), (r"\bkilonewtons?\b", "kn"), (r"\bdecanewtons?\b", "dan"),
     (r"\b(?:pounds?|libras?|livres?|libbre)(?:[\s-]*(?:force|f))?\b", "lbf"), (r"\blbs?\.?[\s-]*f(?:orce)?\b", "lbf"),
     (r"\b(lbs?|kgs?)\.", r"\1"), (r"\bkgs\b", "kg"), (r"\bkg[\s-]?f\b", "kgf"), (r"\bkilopond\b", "kgf"), (r"#", "lb"),
-    (r"\bmilli?m(?:et(?:er|re)s?|etri|etros?|etres?)\b", "mm"),
+    (r"\bmill?[ií]m(?:et(?:er|re)s?|etri|etros?|etres?)\b", "mm"),
     (r"\bcent(?:i|í)m(?:et(?:er|re)s?|etri|etros?)\b", "cm"),
     (r"\b(?:met(?:er|re)s?|metri|metros?)\b", "m"), (r"\b(?:inches|inch|zoll|pouces?|pulgadas?|pollici)\b|''", "in"),
     (r"\bmicrons?\b", "µm"), (r"\bmicrom(?:et(?:er|re)s?)\b", "µm"),
@@ -59,7 +59,7 @@ def clean_unit(text: str) -> str:
     unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
     for pattern, to in _WORDS + _PER:
         unit = re.sub(pattern, to, unit)
-    return normal_unit(unit.strip(" .")) if unit.strip(" .") else ""
+    return normal_unit(unit.strip(" .·")) if unit.strip(" .·") else ""
 
 
 @lru_cache(maxsize=4096)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from dynoan.errors import ReadError
 from dynoan.jobs.read import SweepRead
 from dynoan.reading import read
 
@@ -19,12 +20,32 @@ def truth_of(path: Path):
     return json.loads(path.with_name(path.name + ".truth.json").read_text("utf-8"))["sweeps"]
 
 
+#: files that are refused or misread so far
+NOT_YET = {
+    "click_groups_over_pairs.csv",
+    "click_numbers_across.csv",
+    "four_corners_beside.csv",
+    "frequency_with_amplitude.csv",
+    "rpm_with_stated_stroke.csv",
+    "rpm_with_stroke_column.txt",
+    "speeds_across_clicks_down.csv",
+    "speeds_across_one_setting.csv",
+    "two_shocks_beside.csv",
+}
+
+
 def test_corpus_is_large():
-    assert len(FILES) >= 40
+    assert len(FILES) >= 90
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda p: p.name)
-def test_file_is_read_as_its_truth_says(path):
+def test_file_is_read_as_its_truth_says(path, request):
+    if path.name in NOT_YET:
+        request.applymarker(pytest.mark.xfail(strict=True, raises=(AssertionError, ReadError)))
+    read_as_told(path)
+
+
+def read_as_told(path: Path) -> None:
     truths = truth_of(path)
     sweeps = [SweepRead.of(s).to_dict() for s in read(path)]
     assert len(sweeps) == len(truths)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from dynoan.reading import read_bytes
@@ -162,6 +162,8 @@ MOTIONS = st.builds(
 )
 def test_trace_comes_back(layout, motion, keep, turned, clicks):
     t, x, v, f = motion.channels()
+    # Rebound that happens to outweigh gas leaves no mean, as in a record whose mean was taken out.
+    assume(abs(f.mean()) > 1e-3 * np.abs(f).max())
     motion_sign, force_sign = turned
     kinds = {
         "t": ("time", t, 1),
