@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from dynoan.cli.streams import shows
 from dynoan.units import Shown
 from dynoan.version import __version__
 
@@ -41,6 +42,7 @@ class Call:
     begun: float | None = None  #: when long work began [s]
     cluster: str | None = None  #: address of a Dask scheduler that fits what is not fitted yet
     bench: Workbench | None = None  #: the library, once it was opened
+    printed: bool = False  #: whether the one JSON object is out
     force: bool = False  #: whether a file may be written over that is no earlier output of the same kind
 
     def warn(self, text: str) -> None:
@@ -73,10 +75,20 @@ class Call:
 
     def result(self, result: Mapping[str, Any], code: int = DONE) -> int:
         """Print the one JSON object where --json was given; return the exit code."""
-        if self.json:
-            body = {"dynoan": __version__, "command": self.command, "result": result, "warnings": self.warnings}
-            click.echo(json.dumps(plain(body), ensure_ascii=False, allow_nan=False))
+        self._print_object("result", result)
         return code
+
+    def refuse(self, error: Mapping[str, Any]) -> None:
+        """Print the one JSON object where --json was given and a call went wrong."""
+        self._print_object("error", error)
+
+    def _print_object(self, what: str, content: Mapping[str, Any]) -> None:
+        if not self.json or self.printed:
+            return
+        self.printed = True
+        body = plain({"dynoan": __version__, "command": self.command, what: content, "warnings": self.warnings})
+        text = json.dumps(body, ensure_ascii=False, allow_nan=False)
+        click.echo(text if shows(text) else json.dumps(body, allow_nan=False))
 
     def show(
         self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None, *, csv: bool = False

@@ -38,7 +38,7 @@ INSTEAD = {
 
 def spoken(error: DynoanError) -> str:
     """Return an error in one line: the option it is about in front, how to mend it behind."""
-    text = f"{_option(error.part)}{_joint(error.text)}{error.text}" if error.part else error.text
+    text = f"{option_of(error.part)}{_joint(error.text)}{error.text}" if error.part else error.text
     need = error.need or ""
     return INSTEAD.get(need) or text + (f": {HOW[need]}" if need in HOW else ON.get(need, ""))
 
@@ -48,7 +48,13 @@ def _joint(text: str) -> str:
     return " " if re.match(r"'[^']*': ", text) else ": "
 
 
-def _option(part: str) -> str:
+def help_for(error: DynoanError) -> str:
+    """Return how to give what an error needs, empty where nothing is known of that."""
+    need = error.need or ""
+    return INSTEAD.get(need) or HOW.get(need) or ON.get(need, "").lstrip(",; ")
+
+
+def option_of(part: str) -> str:
     """Return the option of the command at hand that gives a part of its question, else the part itself."""
     context = click.get_current_context(silent=True)
     option = f"--{part.replace('_', '-')}"

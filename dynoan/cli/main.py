@@ -6,13 +6,15 @@ import contextlib
 import io
 import os
 import sys
+import warnings
 from importlib import import_module
 from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, shared_options
-from dynoan.errors import DynoanError
+from dynoan.cli.call import DONE, WRONG, Call, shared_options
+from dynoan.cli.refusals import refusal
+from dynoan.cli.streams import held
 from dynoan.version import __version__
 
 #: by task: command, module under dynoan.cli, and its line in the help
@@ -97,67 +99,51 @@ def run(words: list[str], *, folder: Path, quiet: bool = False) -> int:
     return code if isinstance(code, int) else 0
 
 
-def _one_line(text: str) -> str:
-    return " ".join(str(text).split())
-
-
 def main() -> None:
     """Run the command line; exit 0 done, 1 the answer is no, 2 the call or the input is wrong."""
-    debug = "--debug" in sys.argv[1:]
     # The matrices here are small: threads inside one product cost more than they save, above all on a busy machine.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    words = sys.argv[1:]
+    if "--debug" not in words:
+        # What other libraries warn of is not for people; processes that are started here are as quiet.
+        warnings.simplefilter("ignore")
+        os.environ.setdefault("PYTHONWARNINGS", "ignore")
+    call = Call(command="", json="--json" in _options(words))
+    with held() as (out, err):
+        code = _code(call, debug="--debug" in _options(words))
+        out.flush()
+        if out.fault is not None:
+            code = WRONG
+            err.write(f"dynoan: standard output: {out.fault.strerror}; what was printed is not complete\n")
+    sys.exit(code)
+
+
+def _options(words: list[str]) -> list[str]:
+    """Return the words that may be options: those before a bare "--"."""
+    return words[: words.index("--")] if "--" in words else words
+
+
+def _code(call: Call, *, debug: bool) -> int:
     try:
-        code = cli.main(prog_name="dynoan", standalone_mode=False)
+        code = cli.main(prog_name="dynoan", standalone_mode=False, obj=call)
     except click.exceptions.NoArgsIsHelpError as error:
         click.echo(error.format_message())
-        sys.exit(0)
+        return DONE
     except click.exceptions.Exit as stop:
-        sys.exit(stop.exit_code)
+        return stop.exit_code
     except (click.Abort, KeyboardInterrupt):
         click.echo("dynoan: stopped.", err=True)
-        sys.exit(130)
-    except click.ClickException as error:
-        _tell(f"{_one_line(error.format_message())}{_hint(error)}")
-        sys.exit(2)
-    except BrokenPipeError:
-        sys.stderr.close()
-        sys.exit(0)
-    except (DynoanError, OSError, MemoryError) as error:
-        if debug:
-            raise
-        _tell(_one_line(_words(error)))
-        sys.exit(2)
+        return 130
     except Exception as error:
-        if debug:
+        if debug and not isinstance(error, click.ClickException):
             raise
-        kind = type(error).__name__
-        _tell(f"a fault of the program ({kind}: {_one_line(str(error))}); --debug shows where")
-        sys.exit(2)
-    sys.exit(code if isinstance(code, int) else 0)
-
-
-def _tell(text: str) -> None:
-    from dynoan.show.text.printing import say
-
-    say(f"dynoan: {text}", sys.stderr)
-
-
-def _hint(error: click.ClickException) -> str:
-    if isinstance(error, click.UsageError) and error.ctx is not None:
-        return f" (see: {error.ctx.command_path} --help)"
-    return ""
-
-
-def _words(error: BaseException) -> str:
-    if isinstance(error, MemoryError):
-        return "not enough memory for this"
-    if isinstance(error, OSError) and not isinstance(error, DynoanError) and error.filename:
-        return f"{error.filename}: {error.strerror}"
-    if isinstance(error, DynoanError):
-        from dynoan.cli.hints import spoken
-
-        return spoken(error)
-    return str(error)
+        found = refusal(error)
+        click.echo(f"dynoan: {found.text}", err=True)
+        if isinstance(error, click.UsageError) and error.ctx is not None:
+            call.command = call.command or error.ctx.command_path.removeprefix("dynoan").strip()
+        call.refuse(found.to_dict())
+        return WRONG
+    return code if isinstance(code, int) else DONE
 
 
 __all__ = ["Call", "cli", "main"]

@@ -1,0 +1,119 @@
+"""What is wrong is told in one line to people, and as one object to programs, whatever goes wrong."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import click
+import pytest
+
+from dynoan import errors
+from dynoan.cli import main as shell
+from dynoan.cli.refusals import KINDS, LONGEST, refusal
+from dynoan.library import Library
+from tests.library.made import CAR
+
+WRONG = (
+    ("frob",), ("ratio",), ("ratio", "nobody"), ("choose", "kestrel", "--axle", "middle"), ("sweeps", "--units", "cubits"),
+    ("choose", "kestrel", "--tolerance", "wide"), ("report", "--out", "cars/kestrel.toml"), ("curve", "none.csv"),
+    ("setup", "frob"), ("setup", "record", "kestrel", "--date", "05/02/2026"), ("edit", "nothing", "--pack", "x"),
+    ("launch", "kestrel", "--trace", "none.csv"), ("--units", "cubits", "sweeps"), ("travel", "cars"), ("--frob",),
+    ("predict", "none", "--clicks", "x=1"), ("ratio", "x" * 3000), ("plan", "none", "--runs", "many"),
+)  # fmt: skip
+
+
+@pytest.fixture
+def run(tmp_path, monkeypatch, capfd):
+    monkeypatch.delenv("DYNOAN_LIBRARY", raising=False)
+    Library.create(tmp_path / "lib")
+    (tmp_path / "lib" / "cars" / "kestrel.toml").write_text(CAR)
+    monkeypatch.chdir(tmp_path / "lib")
+
+    def go(*words):
+        monkeypatch.setattr(sys, "argv", ["dynoan", *words])
+        with pytest.raises(SystemExit) as stop:
+            shell.main()
+        return stop.value.code, *capfd.readouterr()
+
+    return go
+
+
+@pytest.mark.parametrize("words", WRONG, ids=lambda words: " ".join(words)[:40])
+def test_a_wrong_call_with_json_is_one_object_and_the_same_line(run, words):
+    code, out, err = run(*words, "--json")
+    assert code == 2
+    found = json.loads(out)
+    assert set(found) == {"dynoan", "command", "error", "warnings"}
+    assert set(found["error"]) == {"kind", "text", "where", "hint"}
+    assert err == f"dynoan: {found['error']['text']}\n"
+    assert len(err) < LONGEST + 20
+    assert run(*words) == (2, "", err), "without --json nothing is on standard output"
+
+
+def test_the_parts_of_an_error_say_what_it_is_about(run):
+    def told(*words):
+        return json.loads(run(*words, "--json")[1])
+
+    found = told("choose", "kestrel", "--tolerance", "wide")
+    assert (found["command"], found["error"]["kind"], found["error"]["where"]) == ("choose", "quantity", "--tolerance")
+    found = told("choose", "kestrel", "--axle", "middle")
+    assert (found["error"]["kind"], found["error"]["where"]) == ("call", "--axle")
+    assert found["error"]["hint"] == "see: dynoan choose --help"
+    assert told("ratio")["error"]["where"] == "CAR"
+    assert told("ratio", "nobody")["error"]["kind"] == "lookup"
+    assert told("setup", "frob")["command"] == "setup"
+    with open("cars/kestrel.toml", "a") as car:
+        car.write("colour = 3\n")
+    assert told("ratio", "kestrel")["error"]["where"] == "cars/kestrel.toml"
+
+
+def test_json_behind_two_dashes_is_no_option(run):
+    code, out, _err = run("ratio", "--", "--json")
+    assert (code, out) == (2, "")
+
+
+def test_every_error_of_the_project_has_a_kind():
+    raised = [c for c in vars(errors).values() if isinstance(c, type) and issubclass(c, errors.DynoanError)]
+    assert len(raised) > 5
+    assert all(refusal(error("x")).kind == KINDS[error] for error in raised)
+
+
+@pytest.mark.parametrize(
+    ("error", "kind", "text"),
+    [
+        (FileNotFoundError(2, "No such file or directory", "x.csv"), "file", "x.csv: No such file or directory"),
+        (MemoryError(), "memory", "not enough memory for this"),
+        (
+            ZeroDivisionError("division"),
+            "fault",
+            "a fault of the program (ZeroDivisionError: division); --debug shows where",
+        ),
+        (click.BadParameter("no such thing"), "call", "Invalid value: no such thing"),
+        (
+            errors.CallError("no target is set", need="targets"),
+            "call",
+            "no target is set or give --rebound-low and so on",
+        ),
+    ],
+)
+def test_errors_that_are_not_the_projects_are_one_line_too(error, kind, text):
+    assert (refusal(error).kind, refusal(error).text) == (kind, text)
+
+
+def test_a_fault_of_the_program_is_told_as_an_object_too(run, monkeypatch):
+    monkeypatch.setattr("dynoan.library.store.Library.find", lambda *_: 1 / 0)
+    code, out, err = run("sweeps", "--json")
+    assert (code, json.loads(out)["error"]["kind"]) == (2, "fault")
+    assert err.startswith("dynoan: a fault of the program")
+
+
+def test_a_long_value_is_not_echoed_whole(run):
+    for words in (
+        ("choose", "kestrel", "--tolerance", "9" * 100_000),
+        ("ratio", "x" * 100_000),
+        ("curve", "y" * 100_000),
+    ):
+        code, _, err = run(*words)
+        assert code == 2
+        assert len(err) < LONGEST + 20

@@ -1,0 +1,102 @@
+"""Standard output and error of any kind: any encoding, closed, full, or with a reader that goes."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from dynoan.library import Library
+from tests.library.calling import write_run
+from tests.library.made import CAR, made_sweep
+
+ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("streams") / "lib"
+    library = Library.create(folder)
+    for number in range(3):
+        library.add(*made_sweep(number, pack="Schotter – größer ≥ 3 ☃"))
+    (folder / "cars" / "kestrel.toml").write_text(CAR)
+    return folder
+
+
+def call(folder, *words, **how):
+    env = {**os.environ, "PYTHONPATH": ROOT, **how.pop("env", {})}
+    command = [sys.executable, "-m", "dynoan", *words]
+    return subprocess.run(command, cwd=folder, env=env, check=False, timeout=100, **{"capture_output": True, **how})
+
+
+ENCODINGS = (
+    {"PYTHONIOENCODING": "cp1252"}, {"PYTHONIOENCODING": "ascii"}, {"PYTHONIOENCODING": "cp437"},
+    {"PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "LC_ALL": "POSIX"},
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("env", ENCODINGS, ids=lambda env: "-".join(env.values()))
+def test_any_encoding_shows_what_it_can_and_json_holds_all(folder, env):
+    shown = call(folder, "sweeps", env=env)
+    assert (shown.returncode, shown.stdout.count(b"FL-01")) == (0, 3)
+    done = call(folder, "sweeps", "--json", env=env)
+    assert done.returncode == 0
+    encoding = env.get("PYTHONIOENCODING", "utf-8")
+    packs = {s["pack"] for s in json.loads(done.stdout.decode(encoding))["result"]["sweeps"]}
+    assert packs == {"Schotter – größer ≥ 3 ☃"}
+
+
+@pytest.mark.parametrize("env", [{}, *ENCODINGS], ids=lambda env: "-".join(env.values()) or "utf-8")
+def test_a_file_name_that_is_no_utf8_is_kept_and_listed(tmp_path, env):
+    if sys.platform != "linux":
+        pytest.skip("file names are text there")
+    Library.create(tmp_path / "lib")
+    name = b"l\xe4uft \xff.csv"
+    os.rename(write_run(tmp_path / "run.csv"), os.fsencode(tmp_path) + b"/" + name)
+    words = (os.fsencode(tmp_path) + b"/" + name, "--library", tmp_path / "lib")
+    done = call(tmp_path, "add", *words, "--json", env=env)
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["result"]["sweeps"][0]["new"]
+    listed = call(tmp_path / "lib", "sweeps", "--json", env=env)
+    assert listed.returncode == 0
+    (sweep,) = json.loads(listed.stdout)["result"]["sweeps"]
+    assert sweep["source"].encode("utf-8", "surrogateescape") == name
+    for command in ("sweeps", "check"):
+        assert call(tmp_path / "lib", command, env=env).returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "code"), [(["sweeps"], 0), (["check"], 0), (["setup", "recall"], 1), (["ratio", "x"], 2)]
+)
+def test_a_reader_that_goes_or_a_closed_stream_does_not_change_the_exit_code(folder, words, code):
+    reading, writing = os.pipe()
+    os.close(reading)
+    assert call(folder, *words, capture_output=False, stdout=writing, stderr=subprocess.PIPE).returncode == code
+    os.close(writing)
+    line = f"{sys.executable} -m dynoan {' '.join(words)}"
+    for closing in (">&-", "2>&-", ">&- 2>&-", "<&- >&- 2>&-"):
+        done = subprocess.run(f"{line} {closing}", shell=True, cwd=folder, env={**os.environ, "PYTHONPATH": ROOT},
+                              capture_output=True, check=False)  # fmt: skip
+        assert (done.returncode, b"Traceback" in done.stderr, b"Exception" in done.stderr) == (code, False, False)
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no full device here")
+def test_a_full_disk_behind_standard_output_is_told_and_behind_standard_error_is_not(folder):
+    with open("/dev/full", "wb") as full:
+        done = call(folder, "sweeps", "--json", capture_output=False, stdout=full, stderr=subprocess.PIPE)
+        assert done.returncode == 2
+        assert done.stderr.decode().splitlines()[-1].startswith("dynoan: standard output: No space left")
+        for words, code in ((["sweeps"], 0), (["ratio", "x"], 2)):
+            assert call(folder, *words, capture_output=False, stderr=full, stdout=subprocess.PIPE).returncode == code
+
+
+def test_warnings_of_other_libraries_reach_nobody_unless_asked(folder):
+    code = "import warnings, sys\nfrom dynoan.cli import main\nmain.cli.main = lambda **_: warnings.warn('of another library')\n"
+    for words, seen in (([], False), (["--debug"], True)):
+        script = code + f"sys.argv = ['dynoan', *{words}]\nmain.main()"
+        done = subprocess.run([sys.executable, "-c", script], cwd=folder, env={**os.environ, "PYTHONPATH": ROOT},
+                              capture_output=True, check=False)  # fmt: skip
+        assert (b"of another library" in done.stderr) == seen
