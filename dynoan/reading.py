@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import stat
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
     from dynoan.model.arrays import FloatArray
 
 GROUP = "dynoan.importers"
+MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
 _DISTRIBUTION = "dynoan"
 _BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
 _NOT_INSTALLED = "the importers of dynoan are not installed as this source tree names them; run pip install -e . in it"
@@ -84,9 +87,7 @@ def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, .
         If the file cannot be opened.
     """
     path = Path(path)
-    if path.is_dir():
-        raise ReadError(f"{path}: this is a folder; name the files in it")
-    return read_bytes(path.read_bytes(), path.name, options)
+    return read_bytes(_content(path, "the files"), path.name, options)
 
 
 def read_bytes(
@@ -130,9 +131,21 @@ def read_log(path: Path | str) -> Log:
         If the file cannot be opened.
     """
     path = Path(path)
+    return read_log_bytes(_content(path, "the log"), str(path))
+
+
+def _content(path: Path, wanted: str) -> bytes:
+    """Return a file's bytes; a pipe, which may never answer, and a device, which may never end, are refused."""
     if path.is_dir():
-        raise ReadError(f"{path}: this is a folder; name the log in it")
-    return read_log_bytes(path.read_bytes(), str(path))
+        raise ReadError(f"{path}: this is a folder; name {wanted} in it")
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    with os.fdopen(handle, "rb") as stream:
+        status = os.fstat(stream.fileno())
+        if not stat.S_ISREG(status.st_mode):
+            raise ReadError(f"{path}: not a regular file; save what it gives as a file, and name that")
+        if status.st_size > MAX_FILE:
+            raise ReadError(f"{path}: {status.st_size} bytes, more than the {MAX_FILE} that are read; take a part")
+        return stream.read(MAX_FILE)
 
 
 def read_log_bytes(data: bytes, path: str) -> Log:

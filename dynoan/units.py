@@ -90,6 +90,7 @@ EXAMPLES = {
 }  # fmt: skip
 TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
 
+LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
 BRACKETS = {"[": "]", "(": ")", "{": "}"}
 _TEXT = re.compile(r"^\s*([-+]?(?:\d[\d ']*(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
 
@@ -105,6 +106,12 @@ def normal_unit(unit: str) -> str:
     return re.sub(r"\bsec\b", "s", text) if "*sec" in text else text
 
 
+def brief(text: object) -> str:
+    """Return what was given, for a message: its beginning where it is long."""
+    shown = str(text)
+    return shown if len(shown) <= LONGEST_SHOWN else f"{shown[: LONGEST_SHOWN - 1]}…"
+
+
 def factor(unit: str, kind: str) -> float:
     """Return the factor from `unit` to SI for a `kind` of quantity.
 
@@ -115,7 +122,7 @@ def factor(unit: str, kind: str) -> float:
     """
     found = FACTORS[kind].get(normal_unit(unit))
     if found is None:
-        raise QuantityError(f"'{unit}' is no unit of {kind}; write it like '{EXAMPLES[kind]}'")
+        raise QuantityError(f"'{brief(unit)}' is no unit of {kind}; write it like '{EXAMPLES[kind]}'")
     return found
 
 
@@ -132,14 +139,14 @@ def to_celsius(value: float, unit: str) -> float:
         return (value - 32.0) / 1.8
     if name in {"k", "kelvin"}:
         return value - ZERO_CELSIUS
-    raise QuantityError(f"'{unit}' is no unit of temperature; write it like '{EXAMPLES['temperature']}'")
+    raise QuantityError(f"'{brief(unit)}' is no unit of temperature; write it like '{EXAMPLES['temperature']}'")
 
 
 def split_quantity(text: str) -> tuple[float, str]:
     """Split "275 lb/in" into 275.0 and "lb/in"; the unit is empty where there is none."""
     match = _TEXT.match(text)
     if match is None:
-        raise QuantityError(f"'{text}' is not a number with a unit")
+        raise QuantityError(f"'{brief(text)}' is not a number with a unit")
     number = match[1].replace(" ", "").replace("'", "")
     if "," in number:
         number = number.replace(",", ".")
@@ -170,16 +177,16 @@ def parse(text: object, kind: str, *, where: str = "") -> float:
     """
     place = f"{where}: " if where else ""
     if isinstance(text, bool) or not isinstance(text, str | int | float):
-        raise QuantityError(f"{place}found {text!r}, wanted text like '{EXAMPLES[kind]}'")
+        raise QuantityError(f"{place}found {brief(repr(text))}, wanted text like '{EXAMPLES[kind]}'")
     try:
         number, unit = split_quantity(str(text))
         if not unit and kind != "ratio":
-            raise QuantityError(f"'{text}' has no unit; write it like '{EXAMPLES[kind]}'")
+            raise QuantityError(f"'{brief(text)}' has no unit; write it like '{EXAMPLES[kind]}'")
         value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
     except QuantityError as error:
         raise QuantityError(f"{place}{error}") from None
     if not math.isfinite(value):
-        raise QuantityError(f"{place}'{text}' is not a finite number")
+        raise QuantityError(f"{place}'{brief(text)}' is not a finite number")
     return value
 
 

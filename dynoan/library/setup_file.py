@@ -72,7 +72,7 @@ def setup_to_text(setup: Setup, car_text: str | None = None) -> str:
 
 def car_text_of(text: str, file: str) -> str:
     """Return the car's part of a setup file: word for word where the day's facts stand in front, else written anew."""
-    lines = text.splitlines(keepends=True)
+    lines = re.split(r"(?<=\n)", text)  # a remark may hold what other programs take for the end of a line
     first = next((n for n, line in enumerate(lines) if not _FACT.match(line)), len(lines))
     facts = [n for n in range(first) if lines[n].lstrip().startswith("setup")]
     rest = "".join(lines[facts[-1] + 1 :]).lstrip("\n") if facts else text

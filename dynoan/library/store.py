@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault
+from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault, QuantityError
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
@@ -28,6 +28,7 @@ from dynoan.model.sweep import Sweep
 from dynoan.units import Shown
 
 T = TypeVar("T")
+COLDEST, HOTTEST = -60.0, 400.0  #: of a shock on a rig, as typed [°C]; common practice, no source
 SHORTEST_ID, LONGEST_ID = 10, 64
 _ID = re.compile(r"[0-9a-f]{1,64}")
 
@@ -244,6 +245,9 @@ class Library:
         if clicks is not None:
             changes["clicks"] = dict(clicks)
         if temperature is not None:
+            if not COLDEST <= temperature <= HOTTEST:
+                raise QuantityError(f"{temperature:g} °C is no shock's; check the number and its unit",
+                                    part="temperature")  # fmt: skip
             changes["temperature"] = temperature
         path = self._find(sweep_id)
         with files.locked(self.path / files.LOCK):  # or two edits at once would undo one another
@@ -318,7 +322,7 @@ class Library:
     def has_shock_file(self, name: str) -> bool:
         """Tell whether a file states this shock's adjusters; a name no file can have has none."""
         try:
-            return self._text_file("shocks", name).is_file()
+            return os.path.lexists(self._text_file("shocks", name))
         except CallError:
             return False
 
@@ -400,7 +404,7 @@ class Library:
 
     def _text(self, folder: str, name: str, make: Callable[[str, str, str], T]) -> T:
         path = self._text_file(folder, name)
-        if not path.is_file():
+        if not os.path.lexists(path):
             known = self.text_names(folder)
             raise _unknown(folder[:-1], name, known)
         shown = f"{folder}/{path.name}"

@@ -15,7 +15,8 @@ from dynoan.library import Library
 from tests.library.made import CAR
 
 WRONG = (
-    ("frob",), ("ratio",), ("ratio", "nobody"), ("choose", "kestrel", "--axle", "middle"), ("sweeps", "--units", "cubits"),
+    ("frob",), ("ratio",), ("ratio", "nobody"), ("choose", "kestrel", "--axle", "middle"),
+    ("sweeps", "--units", "cubits"),
     ("choose", "kestrel", "--tolerance", "wide"), ("report", "--out", "cars/kestrel.toml"), ("curve", "none.csv"),
     ("setup", "frob"), ("setup", "record", "kestrel", "--date", "05/02/2026"), ("edit", "nothing", "--pack", "x"),
     ("launch", "kestrel", "--trace", "none.csv"), ("--units", "cubits", "sweeps"), ("travel", "cars"), ("--frob",),

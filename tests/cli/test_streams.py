@@ -94,7 +94,8 @@ def test_a_full_disk_behind_standard_output_is_told_and_behind_standard_error_is
 
 
 def test_warnings_of_other_libraries_reach_nobody_unless_asked(folder):
-    code = "import warnings, sys\nfrom dynoan.cli import main\nmain.cli.main = lambda **_: warnings.warn('of another library')\n"
+    code = "import warnings, sys\nfrom dynoan.cli import main\n"
+    code += "main.cli.main = lambda **_: warnings.warn('of another library')\n"
     for words, seen in (([], False), (["--debug"], True)):
         script = code + f"sys.argv = ['dynoan', *{words}]\nmain.main()"
         done = subprocess.run([sys.executable, "-c", script], cwd=folder, env={**os.environ, "PYTHONPATH": ROOT},
