@@ -58,7 +58,7 @@ def held() -> Iterator[tuple[Held, Held]]:
     """Put streams that hold in the place of standard output and standard error, and the old ones back at the end."""
     before = sys.stdout, sys.stderr
     streams = Held(_settled(sys.stdout, 1, "replace")), Held(_settled(sys.stderr, 2, "backslashreplace"))
-    sys.stdout, sys.stderr = streams  # type: ignore[assignment]
+    sys.stdout, sys.stderr = streams
     try:
         yield streams
     finally:
