@@ -19,7 +19,8 @@ from tests.library.made import CAR, made_sweep
 
 READERS = (
     ("read",), ("add",), ("curve",), ("identify",), ("travel",), ("launch", "kestrel", "--trace"), ("health",),
-    ("match", "run.csv"), ("setup", "record", "--from"), ("ratio",), ("setup", "record"), ("report",), ("compare", "run.csv"),
+    ("match", "run.csv"), ("setup", "record", "--from"), ("ratio",), ("setup", "record"), ("report",),
+    ("compare", "run.csv"),
 )  # fmt: skip
 ODD = (
     "pipe", "pipe.toml", "pipe.csv", "folder", "zero", "zero.toml", "zero.csv", "circle", "circle.csv", "nothing.csv",
