@@ -138,12 +138,18 @@ def _code(call: Call, *, debug: bool) -> int:
         if debug and not isinstance(error, click.ClickException):
             raise
         found = refusal(error)
-        click.echo(f"dynoan: {found.text}", err=True)
+        _tell(found.text)
         if isinstance(error, click.UsageError) and error.ctx is not None:
             call.command = call.command or error.ctx.command_path.removeprefix("dynoan").strip()
         call.refuse(found.to_dict())
         return WRONG
     return code if isinstance(code, int) else DONE
+
+
+def _tell(text: str) -> None:
+    from dynoan.show.text.printing import say
+
+    say(f"dynoan: {text}", sys.stderr)
 
 
 __all__ = ["Call", "cli", "main"]

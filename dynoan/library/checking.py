@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,7 +11,7 @@ from typing import Protocol
 
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library import caching
-from dynoan.library.index import Fault, strays, sweep_names
+from dynoan.library.index import Fault, copy_of, strays, sweep_names
 from dynoan.library.sweep_file import Kept, SweepRecord
 from dynoan.model.dates import iso_date
 
@@ -52,6 +53,10 @@ class Checkable(Protocol):
         ...
 
 
+#: how sync tools name the copy they make where two machines changed one file; common practice, no source
+_CONFLICT = re.compile(r"conflict", re.IGNORECASE)
+
+
 @dataclass(frozen=True)
 class CheckReport:
     """How many files were verified, and what is wrong with which."""
@@ -77,6 +82,9 @@ def _sweeps(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
 
 
 def _sweep(library: Checkable, name: str) -> None:
+    if copied := copy_of(name):
+        library.verify(name)
+        raise DynoanError(f"sweeps/{name}: {copied}")
     sweep, card = library.verify(name).sweep, library.record(name[:-3])
     if (card.shock, card.pack, dict(card.clicks)) != (sweep.shock, sweep.pack, dict(sweep.clicks)):
         raise DynoanError(f"sweeps/{name}: its card and its record differ; put it right with: dynoan edit {name[:-3]}")
@@ -93,7 +101,14 @@ def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
     }  # fmt: skip
     for folder, reader in readers.items():
         for name in library.text_names(folder):
-            yield f"{folder}/{name}.toml", lambda r=reader, n=name: r(n)  # type: ignore[misc]
+            yield f"{folder}/{name}.toml", lambda r=reader, n=name: _text(r, n)  # type: ignore[misc]
+
+
+def _text(reader: Callable[[str], object], name: str) -> None:
+    reader(name)
+    if _CONFLICT.search(name):
+        raise DynoanError("a copy, as sync tools make of a file that two machines changed; keep what is right in the "
+                          "file without that name, and move this one away")  # fmt: skip
 
 
 def _try(file: str, job: Callable[[], object]) -> Fault | None:

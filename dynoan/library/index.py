@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import time
 from contextlib import suppress
 from dataclasses import dataclass
@@ -30,6 +31,8 @@ from dynoan.library.sweep_file import (
 )
 
 KIND, KEY = "index", "sweeps, format 3"
+_SWEEP = re.compile(r"[0-9a-f]{10,64}\.h5")
+_COPIED = re.compile(r"[0-9a-f]{10,64}(?![0-9a-f])")
 SETTLED = 3 * 10**9  #: age from which a time of change is trusted [ns]; FAT counts in steps of 2 s
 _EARLIER = "index.json"  #: where earlier versions kept it, without a checksum
 
@@ -64,6 +67,9 @@ def scan(sweeps: Path, caches: Path) -> Scan:
     records, faults, fresh = [], [], False
     newest = time.time_ns() - SETTLED
     for entry in _entries(sweeps):
+        if copied := copy_of(entry.name):
+            faults.append(Fault(f"sweeps/{entry.name}", copied))
+            continue
         row = remembered.get(entry.name)
         record = _recalled(row, entry)
         if record is None:
@@ -93,6 +99,20 @@ def sweep_names(sweeps: Path) -> list[str]:
         raise LibraryError(f"{sweeps}: cannot be listed ({error.strerror}); check the disk") from None
     sweep_temporary(sweeps, names)
     return sorted(n for n in names if n.endswith(".h5") and not n.startswith((TEMPORARY, ".")))
+
+
+def copy_of(name: str) -> str:
+    """Return what to do about a sweep file that is another one's copy by its name, empty where it is none.
+
+    Sync tools put a copy such as "3ad0910c2e (conflicted copy).h5" beside a file that two machines changed. Both are
+    the same sweep, so the copy must not count as a second run.
+    """
+    if _SWEEP.fullmatch(name):
+        return ""
+    of = _COPIED.match(name)
+    which = f"{of[0]}.h5" if of else "the other files"
+    return (f"a copy, as sync tools make of a file that two machines changed; compare it with {which}, keep the right "
+            "one under that name, and move the other out of the library")  # fmt: skip
 
 
 def strays(sweeps: Path) -> list[str]:
