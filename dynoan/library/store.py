@@ -146,27 +146,11 @@ class Library:
         return self._kept(self._find(sweep_id)).original
 
     def sweep_bytes(self, record: SweepRecord) -> bytes:
-        """Return the bytes of a sweep's file as they are.
-
-        Raises
-        ------
-        LookupFault
-            If it is no longer there.
-        LibraryError
-            If it cannot be read.
-        """
+        """Return the bytes of a sweep's file; `LookupFault` where it is gone, `LibraryError` where it is unreadable."""
         return self._read(self.path / record.file)
 
     def hold_sound(self, records: Iterable[SweepRecord]) -> None:
-        """Raise where the file of a sweep is damaged; what is remembered of unchanged files is believed.
-
-        Raises
-        ------
-        LookupFault
-            If a file is no longer there.
-        LibraryError
-            If one is damaged, or cannot be read.
-        """
+        """Raise `LibraryError` where a sweep's file is damaged; what is remembered of unchanged files is believed."""
         hold_sound(self._sweeps, [Path(r.file).name for r in records], self.path / "cache", self._read)
 
     def add(self, sweep: Sweep, original: bytes) -> Added:
