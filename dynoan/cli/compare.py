@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.speeds import HELP, with_units
 
 EPILOG = """\b
 Examples:
@@ -20,7 +21,7 @@ Examples:
 @command(epilog=EPILOG, short_help="Lay packs, clicks or shocks over one another.")
 @click.argument("what", metavar="WHAT...", nargs=-1)
 @click.option("--equal-to", metavar="WHAT", help="Find the clicks of the packs or shocks named that stand in for this.")
-@click.option("--at", metavar="SPEEDS", help="Speeds of the table, both directions: m/s, or with a unit ('2 in/s').")
+@click.option("--at", metavar="SPEEDS", help=HELP)
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
 @cluster_option
@@ -38,4 +39,6 @@ def compare(
     bench = call.workbench(needed=False)
     if equal_to is not None:
         return call.show(standing_in.answer(bench, standing_in.EqualToQuestion(equal_to, what)), plot)
-    return call.show(comparing.answer(bench, comparing.CompareQuestion.asked(*what, at=at)), plot, csv=csv)
+    return call.show(
+        comparing.answer(bench, comparing.CompareQuestion.asked(*what, at=with_units(call, at))), plot, csv=csv
+    )

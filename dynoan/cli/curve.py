@@ -9,18 +9,19 @@ import click
 
 from dynoan.cli.call import Call, cluster_option, command
 from dynoan.cli.reading_options import reading_options
+from dynoan.cli.speeds import HELP, with_units
 
 if TYPE_CHECKING:
     from dynoan.model.importing import ReadOptions
 
 
 @command(
-    epilog="Example:  dynoan curve pack=gravel,lsc=6 --at 0.025,0.05,'2 in/s' --plot gravel.png",
+    epilog="Example:  dynoan curve pack=gravel,lsc=6 --at '0.025 m/s,2 in/s' --plot gravel.png",
     short_help="Fit and show curves: knees, slopes, gas, friction, bands.",
 )
 @click.argument("what", metavar="WHAT...", nargs=-1, required=True)
 @reading_options
-@click.option("--at", metavar="SPEEDS", help="Speeds of the table, both directions: m/s, or with a unit ('2 in/s').")
+@click.option("--at", metavar="SPEEDS", help=HELP)
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
 @cluster_option
@@ -33,5 +34,5 @@ def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | Non
     from dynoan.jobs.curve import CurveQuestion, answer
     from dynoan.jobs.curve_table import asked_speeds
 
-    found = answer(call.workbench(needed=False), CurveQuestion(what, asked_speeds(at), options))
+    found = answer(call.workbench(needed=False), CurveQuestion(what, asked_speeds(with_units(call, at)), options))
     return call.show(found, plot, {"plot": str(plot)} if plot else None, csv=csv)

@@ -7,11 +7,12 @@ from pathlib import Path
 import click
 
 from dynoan.cli.call import Call, command
+from dynoan.cli.speeds import HELP, with_units
 
 EPILOG = """\b
 Examples:
   dynoan predict gravel --clicks lsc=6,lsr=8
-  dynoan predict gravel --clicks lsc=6 --clicks lsc=9 --at 0.05,0.25 --plot gravel.png
+  dynoan predict gravel --clicks lsc=6 --clicks lsc=9 --at 50,250 --plot gravel.png
 """
 
 
@@ -19,7 +20,7 @@ Examples:
 @click.argument("pack")
 @click.option("--clicks", multiple=True, help="As the shock counts, such as lsc=6,lsr=8; may be given several times.")
 @click.option("--shock", help="One of the shocks that carry the pack: its own force and its counting.")
-@click.option("--at", metavar="SPEEDS", help="Speeds of the table, both directions: m/s, or with a unit ('2 in/s').")
+@click.option("--at", metavar="SPEEDS", help=HELP)
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def predict(
     call: Call, pack: str, clicks: tuple[str, ...], shock: str | None, at: str | None, plot: Path | None
@@ -32,5 +33,5 @@ def predict(
     """
     from dynoan.jobs.predict import PredictQuestion, answer
 
-    question = PredictQuestion.asked(pack, clicks, shock=shock, at=at)
+    question = PredictQuestion.asked(pack, clicks, shock=shock, at=with_units(call, at))
     return call.show(answer(call.workbench(), question), plot)

@@ -15,7 +15,7 @@ BOTH = ("gravel@lsc=10,hsc=10,lsr=10,hsr=10", "mixed@lsc=10,hsc=10,lsr=10,hsr=10
 
 def test_difference_is_of_the_first(run):
     ran = run("--json", "compare", "shock=FL-01,pack=gravel,lsc=10,hsc=10", "shock=FL-01,pack=mixed,lsc=10,hsc=10",
-              "--at", "0.1,0.25")  # fmt: skip
+              "--at", "0.1 m/s,0.25 m/s")  # fmt: skip
     assert ran.code == 0
     for row in ran.result["table"]:
         first, second = row["force_n"]

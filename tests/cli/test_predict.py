@@ -17,7 +17,7 @@ def _clicks(*from_closed: int) -> str:
 
 
 def test_json_holds_the_promised_keys_and_lies_near_the_truth(run):
-    ran = run("--json", "predict", "gravel", "--clicks", _clicks(8, 8, 8, 8), "--at", "0.05,0.1,0.25")
+    ran = run("--json", "predict", "gravel", "--clicks", _clicks(8, 8, 8, 8), "--at", "50,100,250")
     assert ran.code == 0
     (curve,) = ran.result["curves"]
     assert set(curve) >= {"what", "shock", "pack", "clicks", "gas_force_n", "friction_n", "rms_n", "standing",
@@ -31,8 +31,8 @@ def test_json_holds_the_promised_keys_and_lies_near_the_truth(run):
 
 
 def test_counting_from_soft_turns_the_same_way_as_the_shock(run):
-    soft = run("--json", "predict", "gravel", "--clicks", "hsr=0", "--at", "0.25").result["curves"][0]["table"][0]
-    hard = run("--json", "predict", "gravel", "--clicks", "hsr=20", "--at", "0.25").result["curves"][0]["table"][0]
+    soft = run("--json", "predict", "gravel", "--clicks", "hsr=0", "--at", "0.25 m/s").result["curves"][0]["table"][0]
+    hard = run("--json", "predict", "gravel", "--clicks", "hsr=20", "--at", "0.25 m/s").result["curves"][0]["table"][0]
     assert abs(hard["force_n"]) > abs(soft["force_n"])
 
 

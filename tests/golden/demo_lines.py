@@ -19,7 +19,7 @@ HELD = {
     "check-us": "check --units us",
     # curves
     "curve-setting": f"curve shock=FR-02,pack=gravel,{MIDDLE}",
-    "curve-at": "curve gravel@lsc=2,hsr=2 --at '2 in/s,0.25'",
+    "curve-at": "curve gravel@lsc=2,hsr=2 --at '2 in/s,0.25 m/s'",
     "curve-us": "curve shock=RL-03,pack=mixed --units us",
     "curve-csv": "curve shock=RL-03,pack=mixed --csv",
     "curve-all-tarmac": "curve pack=tarmac",
@@ -38,7 +38,7 @@ HELD = {
     "compare-dates": "compare shock=RR-04,date=2025 shock=RR-04,date=2026",
     "compare-one": f"compare gravel@{EIGHT}",
     "compare-shocks-us": "compare shock=RL-03,pack=gravel shock=RR-04,pack=gravel,date=2026 --units us",
-    "compare-at-csv": f"compare gravel@{EIGHT} tarmac@{EIGHT} --at 0.05,0.25 --csv",
+    "compare-at-csv": f"compare gravel@{EIGHT} tarmac@{EIGHT} --at 50,250 --csv",
     "compare-equal": f"compare --equal-to gravel@{EIGHT} mixed tarmac",
     "compare-equal-all": "compare --equal-to 6707",
     "compare-equal-shock": f"compare --equal-to gravel@{EIGHT} shock=RR-04",

@@ -63,7 +63,7 @@ CURVES = {
     "blocks": "curve blocks_with_clicks.csv",
     "wide": "curve wide_pairs.csv",
     "runs": "curve run_column.csv",
-    "clicks": "curve click_column_peaks.tsv --at 0.1",
+    "clicks": "curve click_column_peaks.tsv --at '0.1 m/s'",
     "sheets": "curve workbook_sheets.xlsx",
     "two": "curve plain_comma.csv peaks_four_columns.csv",
     "length": "curve shock_length.csv --positive compression",
