@@ -199,6 +199,12 @@ REST_STRETCHES = 4
 REST_ALIKE = 0.5
 #: [1] a mean force below this share of the largest one was taken out of the record; our judgement
 MEAN_FREE = 0.0005
+#: [1] force at rest against stated pressure times rod area lies between these; our judgement
+GAS_AGREES = (0.5, 2.0)
+#: [m/s] faster than a shock dyno moves; common practice, no source
+USUAL_VELOCITY = 6.0
+#: [N] stronger than a race shock; common practice, no source
+USUAL_FORCE = 3e4
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 

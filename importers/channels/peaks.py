@@ -14,6 +14,7 @@ from importers.assumptions import DISTINCT_SPEEDS, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
+from importers.channels.plausible import beyond_usual
 from importers.channels.refusals import LIMITS
 from importers.channels.units import MeasuredColumn, measured
 from importers.header import HeaderColumn
@@ -47,8 +48,17 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     _refuse(f, "force", part.name)
     repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
-    warnings = (*rows.warnings, *together, *over_range(part.table.over))
+    usual = beyond_usual(float(np.abs(v).max()), float(np.abs(f).max()))
+    warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings)
+
+
+def _left_out(part: SweepPart) -> tuple[str, ...]:
+    """Return a warning of a force whose direction is not known, beside one whose direction is."""
+    left = [c.text for c in part.table.columns if c.channel == "force" and not c.direction and not c.lesser]
+    if len(part.roles.forces) != 1 or part.roles.wide or not left:
+        return ()
+    return (f"column '{left[0]}' is a force of no direction that is known here and was left out",)
 
 
 def _refuse(x: FloatArray, channel: str, name: str) -> None:

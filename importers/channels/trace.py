@@ -9,15 +9,16 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import RATE_AGREES, TRACE_ROWS
+from importers.assumptions import RATE_AGREES, SPEED_PERCENTILE, TRACE_ROWS
 from importers.channels.agreement import agreement
 from importers.channels.clock_steps import judged_steps
 from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
 from importers.channels.needed import refuse_lacking
+from importers.channels.plausible import against_pressure, beyond_usual
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
 from importers.channels.refusals import refuse_channels
-from importers.channels.rest_force import CountedMotion
+from importers.channels.rest_force import CountedMotion, rest_force
 from importers.channels.scaling import ScaledChannels, scale_channels
 from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
@@ -47,7 +48,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     rate = rate_of_trace(raw, scaled, stated)
     signs = _signs(part, scaled, rate.hertz)
     values = _values(part, raw, scaled, signs)
-    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
+    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings, *_unusual(part, scaled, rate.hertz),
                 *doubts(values, scaled.probe, rate.hertz, over=part.table.over))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
@@ -63,6 +64,15 @@ def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: 
         return ()
     column = f"gives {1 / step:.4g} Hz" if step > 0 else "gives no rate"
     return (f"the time column {column}, you say {stated.hertz:.4g} Hz: you were believed",)
+
+
+def _unusual(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> tuple[str, ...]:
+    """Return the warnings of values that no shock on a dyno shows."""
+    force, v = scaled.probe.joined("force"), scaled.probe.velocity(rate or 1.0)
+    rest = rest_force(CountedMotion(force, v)) if part.facts.rod and part.facts.gas_pressure else None
+    fast = float(np.nanpercentile(np.abs(v), SPEED_PERCENTILE)) if rate or scaled.probe.has("velocity") else 0.0
+    gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
+    return (*beyond_usual(fast, float(np.nanmax(np.abs(force)))), *gas)
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:

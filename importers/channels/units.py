@@ -54,7 +54,10 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
                         f"known here; {unit_hint(channel)}")  # fmt: skip
     if column.unit:
         _check(column.unit, kind, f"{part.name}, column '{column.text}'")
-        return FoundUnit(column.unit, "stated at the column")
+        other = above.get(channel, "") or column.other_unit
+        differs = bool(other) and clean_unit(other) != clean_unit(column.unit)
+        warning = f"{channel} is taken in {column.unit}, as its column says, though {other} is stated as well"
+        return FoundUnit(column.unit, "stated at the column", warning if differs else "")
     unit = above.get(channel, "")
     return FoundUnit(unit, "stated in the lines above" if unit else "")
 

@@ -29,6 +29,7 @@ class HeaderColumn:
     unknown_unit: str = ""  #: what stands where a unit should be
     lesser: bool = False  #: a goal or by-product rather than the measurement
     positive: str | None = None  #: the direction that counts positive, where the name says so
+    other_unit: str = ""  #: another unit of the same kind that the name holds
     by_unit: bool = False  #: the channel follows from the unit alone
 
     @property
@@ -50,7 +51,13 @@ def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
         index, text.strip(), unit=given, unknown_unit="" if given else parts.unknown,
         direction=direction_of(bare), lesser=is_lesser(bare), clicks=clicks_of(parts.name),
     )  # fmt: skip
-    return _settled(column, bare)
+    return replace(_settled(column, bare), other_unit=_other_unit(parts.name, given))
+
+
+def _other_unit(name: str, unit: str) -> str:
+    """Return a second unit of the same kind at the end of a name, as in "Force N (lbf)"."""
+    last = name.split()[-1].strip("[](){}/,") if len(name.split()) > 1 else ""
+    return last if last and unit and kinds_of(last) & kinds_of(unit) else ""
 
 
 def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:

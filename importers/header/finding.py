@@ -13,6 +13,7 @@ from importers.header.column import HeaderColumn, describe_column
 from importers.header.line_cells import header_cells, padded
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
 
@@ -156,7 +157,8 @@ def _group_line(near: _Near, names_at: int) -> int | None:
         cells = [c for c in near.cells[i] if c]
         clicks = sum(bool(clicks_of(c)) for c in cells)
         ways = {direction_of(plain(c)) for c in cells if len(plain(c).split()) <= 3} - {None}
-        if len(near.cells[i]) >= 3 and (clicks >= 2 or (len(ways) == 2 and len(cells) <= 4)):
+        shocks = len({corner_or_shock_in(c) for c in cells} - {None})
+        if len(near.cells[i]) >= 3 and (clicks >= 2 or shocks >= 2 or (len(ways) == 2 and len(cells) <= 4)):
             return i
     return None
 
@@ -165,11 +167,18 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
     """Return names with the group each stands under; a shared column stands under none."""
     out, group = [], ""
     for over, name in zip(groups, names, strict=True):
-        group = over or group
+        group = _short(over) or group
         alone = describe_column(0, name)
         shared = alone.channel in _SHARED and not alone.direction and not over
         out.append(name if not name or shared else f"{group} {name}".strip())
     return out
+
+
+def _short(group: str) -> str:
+    """Return a group's clicks alone where it states some: its words for directions are no column's."""
+    clicks = clicks_of(group)
+    worded = any(len(w) > 1 and direction_of(w) for w in plain(group).split())
+    return " ".join(f"{k}={v}" for k, v in clicks.items()) if clicks and worded else group
 
 
 def _listed(above: Sequence[str], grid: CellGrid) -> Header | None:

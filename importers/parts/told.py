@@ -14,7 +14,7 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     decimal = table.grid.decimal
     stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
     named = facts_of_name(name)
-    warnings = contradictions(stated, named)
+    warnings = contradictions(stated, named, name)
     facts = replace(stated.over(named), warnings=(*stated.warnings, *warnings))
     return told(facts, table.options)
 

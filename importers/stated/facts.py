@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from pathlib import PurePath
 from typing import TypeVar
 
 from importers.words.spelling import plain
@@ -22,6 +24,7 @@ class StatedFacts:
     gas_pressure: float | None = None  #: [Pa]
     date: str | None = None
     stroke: float | None = None  #: [m]
+    rod: float | None = None  #: its diameter [m]
     rate: float | None = None  #: [Hz]
     gas_removed: bool | None = None
     units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit
@@ -43,6 +46,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         gas_pressure=_first(f.gas_pressure for f in stated),
         date=_first(f.date for f in stated),
         stroke=_first(f.stroke for f in stated),
+        rod=_first(f.rod for f in stated),
         rate=_first(f.rate for f in stated),
         gas_removed=_first(f.gas_removed for f in stated),
         units=_joined(f.units for f in stated),
@@ -62,10 +66,24 @@ def _joined(maps: Iterable[Mapping[str, T]]) -> dict[str, T]:
     return out
 
 
-def contradictions(stated: StatedFacts, name: StatedFacts) -> tuple[str, ...]:
+def contradictions(stated: StatedFacts, name: StatedFacts, file: str = "") -> tuple[str, ...]:
     """Return warnings where a file's name and its lines disagree; the lines win."""
     out = [f"the file's name says {k}={v}, the file says {k}={stated.clicks[k]}: the file was believed"
            for k, v in name.clicks.items() if k in stated.clicks and stated.clicks[k] != v]  # fmt: skip
+    if stated.pack and name.pack and plain(stated.pack) != plain(name.pack):
+        out.append(f"the file's name says pack {name.pack}, the file says {stated.pack}: the file was believed")
     if stated.shock and name.shock and plain(stated.shock) != plain(name.shock):
         out.append(f"the file's name says shock {name.shock}, the file says {stated.shock}: the file was believed")
+    other = _other_of_its_kind(stated.pack, file)
+    if other and not name.pack:
+        out.append(f"the file's name says {other}, the file says pack {stated.pack}: the file was believed")
     return tuple(out)
+
+
+def _other_of_its_kind(pack: str | None, file: str) -> str | None:
+    """Return what a file's name says in the place of a pack such as "P2": the same letters, another number."""
+    match = re.fullmatch(r"([a-z]+)[\s-]?(\d+)", plain(pack or ""))
+    if match is None:
+        return None
+    found = re.findall(rf"(?<![a-z0-9]){match[1]}[\s-]?(\d+)(?![a-z0-9])", plain(PurePath(file).stem))
+    return next((f"{match[1].upper()}{n}" for n in found if int(n) != int(match[2])), None)

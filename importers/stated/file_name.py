@@ -11,9 +11,7 @@ from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
 from importers.words.dates import without_dates
 from importers.words.keys import STOP
-from importers.words.spelling import plain
-
-_CORNERS = frozenset(("FL", "FR", "RL", "RR", "F", "R"))
+from importers.words.shock_names import shock_in
 
 
 def facts_of_name(name: str) -> StatedFacts:
@@ -21,19 +19,9 @@ def facts_of_name(name: str) -> StatedFacts:
     stem = PurePath(name).stem
     clicks = clicks_of(without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem)))
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
-    shock = _shock_in(stem)
+    shock = shock_in(stem)
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
     return StatedFacts(shock=shock, pack=pack, clicks=clicks)
-
-
-def _shock_in(stem: str) -> str | None:
-    """Return what looks like a shock's name in a file's name: FL-03, SN-1204, or a corner such as FL01."""
-    for match in re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", stem):
-        corner = match[1] in _CORNERS
-        if corner or (plain(match[1]) not in STOP and adjuster_of(match[1].lower()) is None):
-            return match[0]
-    corners = re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", stem)
-    return corners[0] if corners else None
 
 
 def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:

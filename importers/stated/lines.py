@@ -84,6 +84,8 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
         return StatedFacts(gas_pressure=quantity(value, "pressure", decimal))
     if key in keys.STROKE:
         return StatedFacts(stroke=quantity(value, "length", decimal))
+    if key in keys.ROD:
+        return StatedFacts(rod=quantity(value, "length", decimal))
     if key in keys.RATE:
         return StatedFacts(rate=rate_of(value, decimal))
     if key in keys.INTERVAL:

@@ -34,6 +34,12 @@ STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, stroke, stroke "
     "length, test stroke, total stroke"
 )
+#: diameter of the rod
+ROD = word_set(
+    "rod, rod dia, rod diameter, shaft, shaft dia, shaft diameter, piston rod, piston rod diameter, kolbenstange,"
+    " kolbenstangendurchmesser, stangendurchmesser, tige, diametre tige, diametre de tige, stelo, diametro stelo,"
+    " vastago, diametro vastago"
+)
 #: sample rate
 RATE = word_set(
     "abtastfrequenz, abtastrate, acquisition rate, aufzeichnungsrate, cadence, campionamento, daq rate, data "
@@ -65,4 +71,4 @@ STOP = word_set(
     "with"
 )
 #: all keys that state a fact
-KNOWN = TEMPERATURE | GAS | DATE | STROKE | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+KNOWN = TEMPERATURE | GAS | DATE | STROKE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]

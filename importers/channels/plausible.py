@@ -1,0 +1,26 @@
+"""What is possible and yet not of a shock on a dyno: each doubt in one line with both values."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from importers.assumptions import GAS_AGREES, USUAL_FORCE, USUAL_VELOCITY
+from importers.stated import StatedFacts
+
+
+def beyond_usual(velocity: float, force: float) -> tuple[str, ...]:
+    """Return a warning for a largest speed [m/s] and for a largest force [N] that shocks on a dyno do not reach."""
+    fast = f"velocity reaches {velocity:.3g} m/s, more than {USUAL_VELOCITY:g} m/s of a shock dyno; is its unit right?"
+    strong = f"force reaches {force:.3g} N, more than the {USUAL_FORCE:g} N of a race shock: is its unit right?"
+    return tuple(said for said, found in ((fast, velocity > USUAL_VELOCITY), (strong, force > USUAL_FORCE)) if found)
+
+
+def against_pressure(facts: StatedFacts, rest: float | None) -> tuple[str, ...]:
+    """Return a warning where the force at rest [N] is not that of the stated gas pressure on the stated rod."""
+    if rest is None or not facts.rod or not facts.gas_pressure or facts.gas_removed:
+        return ()
+    wanted = facts.gas_pressure * np.pi / 4 * facts.rod**2
+    if GAS_AGREES[0] <= abs(rest) / wanted <= GAS_AGREES[1]:
+        return ()
+    stated = f"{facts.gas_pressure / 1e5:.3g} bar on a rod of {1e3 * facts.rod:.3g} mm make {wanted:.0f} N"
+    return (f"the force at rest is {abs(rest):.0f} N, though {stated}: is the unit of force right?",)

@@ -1,0 +1,87 @@
+"""Peak speeds of a crank: a table that states turns a minute or cycles a second, and the stroke, instead of speeds."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.units import FACTORS
+from importers.header import HeaderColumn
+from importers.stated import StatedFacts
+from importers.tables import ParsedTable
+from importers.words.spelling import plain
+from importers.words.unit_text import scale_of
+
+_TURNS = re.compile(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|giri|regime|rev)\b")
+_CYCLES = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
+_AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amplitud|ampiezza)\b")
+_STROKE = re.compile(r"\b(?:stroke|hub|course|carrera|corsa)\b")
+_ROD_RATIO = re.compile(r"(?i)\b(?:con)?rod[\s-]*(?:to[\s-]*crank[\s-]*)?ratio\D{0,5}(\d+(?:\.\d+)?)")
+_PER_MINUTE = FACTORS["frequency"]["rpm"]
+
+
+class _Crank(NamedTuple):
+    hertz: FloatArray  #: turns a second, shape (rows,) [Hz]
+    radius: FloatArray | float  #: half the stroke [m]
+    column: HeaderColumn  #: which gives the turns
+
+
+def with_crank_speed(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
+    """Return a table whose turns or cycles and stroke are peak speeds in a column of their own, else the table."""
+    if any(c.channel in ("velocity", "time") for c in table.columns) or "velocity" in table.options.columns:
+        return table
+    crank = _crank(table, facts)
+    if crank is None:
+        return table
+    ratio = _rod_ratio((*table.own, *table.shared))
+    speed = 2 * np.pi * crank.hertz * crank.radius * (_rod_factor(ratio) if ratio else 1.0)
+    index = max(*table.values, table.grid.width) + 1
+    how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
+    said = f"velocity is the peak speed of {how}, from '{crank.column.text}' and the stroke"
+    kept = tuple(replace(c, channel=None) if _names(c, _STROKE) or _names(c, _AMPLITUDE) else c for c in table.columns)
+    new = HeaderColumn(index, crank.column.text, unit="m/s", channel="velocity")
+    return replace(table, columns=(*kept, new), values={**table.values, index: speed}, warnings=(*table.warnings, said))
+
+
+def _crank(table: ParsedTable, facts: StatedFacts) -> _Crank | None:
+    turns = next((c for c in table.columns if c.index in table.values and _names(c, _TURNS)), None)
+    cycles = next((c for c in table.columns if c.index in table.values and _names(c, _CYCLES)), None)
+    column = turns or cycles
+    radius = _radius(table, facts)
+    if column is None or radius is None:
+        return None
+    return _Crank(table.values[column.index] * (_PER_MINUTE if turns else 1.0), radius, column)
+
+
+def _radius(table: ParsedTable, facts: StatedFacts) -> FloatArray | float | None:
+    """Return half the stroke, as a column or a line states it. [m]"""
+    for pattern, share in ((_AMPLITUDE, 1.0), (_STROKE, 0.5)):
+        for column in table.columns:
+            if column.index in table.values and _names(column, pattern) and (column.unit or column.unknown_unit):
+                try:
+                    factor = scale_of(column.unit or column.unknown_unit, "length").factor
+                except QuantityError:
+                    continue
+                return share * factor * table.values[column.index]
+    return None if facts.stroke is None else 0.5 * facts.stroke
+
+
+def _names(column: HeaderColumn, pattern: re.Pattern[str]) -> bool:
+    return pattern.search(plain(column.text)) is not None
+
+
+def _rod_ratio(lines: Iterable[str]) -> float | None:
+    found: Sequence[str] = [m[1] for line in lines if (m := _ROD_RATIO.search(line))]
+    return float(found[0]) if found and float(found[0]) > 1 else None
+
+
+def _rod_factor(ratio: float) -> float:
+    """Return the peak speed of a slider crank over that of a sine, for rod length over crank radius (kinematics)."""
+    angle = np.linspace(0.0, np.pi, 2001)
+    return float(np.max(np.sin(angle) + np.sin(2 * angle) / (2 * np.sqrt(ratio**2 - np.sin(angle) ** 2))))

@@ -1,0 +1,28 @@
+"""Names of shocks within other text: FL-03, SN-1204, or a corner such as FL01."""
+
+from __future__ import annotations
+
+import re
+
+from importers.words.adjusters import adjuster_of
+from importers.words.keys import STOP
+from importers.words.spelling import plain
+
+_CORNERS = frozenset(("FL", "FR", "RL", "RR", "F", "R"))
+_CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?![A-Za-z0-9-])")
+
+
+def shock_in(text: str) -> str | None:
+    """Return what looks like a shock's name in a text."""
+    for match in re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", text):
+        corner = match[1] in _CORNERS
+        if corner or (plain(match[1]) not in STOP and adjuster_of(match[1].lower()) is None):
+            return match[0]
+    corners = re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", text)
+    return corners[0] if corners else None
+
+
+def corner_or_shock_in(text: str) -> str | None:
+    """Return the corner or the shock that a column of several shocks side by side names."""
+    match = _CORNER.search(text)
+    return match[0] if match else shock_in(text)

@@ -1,0 +1,94 @@
+"""Wrong answers that would pass for right ones: each is said in one line with both values, or is no answer."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
+from importers.channels.clock_steps import judged_steps
+from importers.channels.rate import sample_rate
+
+PEAKS = "Velocity [mm/s],Compression [N],Rebound [N]\n50,300,400\n100,500,700\n200,800,1100\n"
+
+
+def said(text: str, name: str = "run.csv", options: ReadOptions | None = None) -> str:
+    return " | ".join(w for s in read_bytes(text.encode(), name, options) for w in s.warnings)
+
+
+def trace_text(force, *, head: str = "", rate: float = 200.0) -> str:
+    t = np.arange(len(force)) / rate
+    x = 20 * np.sin(2 * np.pi * t)
+    rows = [f"{a:.4f},{b:.4f},{c:.3f}" for a, b, c in zip(t, x, force, strict=True)]
+    return "\n".join([*head.splitlines(), "Time [s],Position [mm],Force [N]", *rows]) + "\n"
+
+
+def damping(gas: float, friction: float = 10.0, n: int = 800):
+    v = 2 * np.pi * 0.02 * np.cos(2 * np.pi * np.arange(n) / 200.0)
+    return 4000 * v + friction * np.tanh(v / 1e-4) + gas
+
+
+def test_a_plain_table_draws_no_doubt():
+    assert said(PEAKS) == ""
+
+
+def test_name_and_contents_that_differ_are_said():
+    assert "P3" in said(f"Pack: P2\n{PEAKS}", "Dämpfer FL 3 P3 kalt.csv")
+    assert said(f"Pack: P2\n{PEAKS}", "Dämpfer FL 3 P2 kalt.csv") == ""
+
+
+def test_speeds_no_dyno_reaches_are_said():
+    assert "12 m/s" in said(PEAKS.replace("200,", "12000,"))
+
+
+def test_two_units_of_one_column_are_said():
+    assert "lbf" in said(PEAKS.replace("[N]", "[lbf]").replace("Velocity", "Forces in N\nVelocity", 1))
+
+
+def test_force_that_is_not_pressure_times_rod_is_said():
+    head = "Gas pressure: 203 psi\nRod: 0.63 in"
+    assert "281 N" in said(trace_text(damping(1252.0), head=head))
+    assert "281 N" not in said(trace_text(damping(290.0), head=head))
+
+
+def test_gas_force_above_friction_is_evidence_and_friction_is_none():
+    (gas,) = read_bytes(trace_text(-damping(150.0)).encode(), "run.csv")
+    assert gas.decisions["force"].sign == -1
+    assert "assumed" in said(trace_text(damping(150.0, friction=400.0)))
+
+
+def test_a_record_without_its_mean_shows_no_direction():
+    force = damping(150.0)
+    stiffer_in_rebound = np.where(force < 150.0, 1.6 * force, force)
+    assert "mean" in said(trace_text(stiffer_in_rebound - stiffer_in_rebound.mean()))
+
+
+def test_parts_of_one_file_count_one_way():
+    text = trace_text(-damping(150.0)) + "\nrun 2\n" + trace_text(-damping(0.0))
+    assert {s.decisions["force"].sign for s in read_bytes(text.encode(), "run.csv")} == {-1}
+
+
+def test_what_the_user_states_wins_over_gas_force_and_is_doubted():
+    options = ReadOptions(positive="compression")
+    (sweep,) = read_bytes(trace_text(-damping(150.0)).encode(), "run.csv", options)
+    assert sweep.decisions["force"].sign == 1
+    assert "gas force" in " ".join(sweep.warnings)
+
+
+def test_the_users_rate_wins_over_the_time_column():
+    text = trace_text(damping(150.0))
+    (sweep,) = read_bytes(text.encode(), "run.csv", ReadOptions(rate=400.0))
+    assert sweep.rate == 400.0
+    assert "you were believed" in " ".join(sweep.warnings)
+
+
+def test_rounded_stamps_give_the_rate_of_the_whole():
+    time = np.round(np.arange(5000) / 3004.8, 4)
+    assert sample_rate(time, 1.0) == pytest.approx(3004.8, rel=1e-3)
+
+
+def test_dropped_samples_do_not_slow_the_rate():
+    kept = np.delete(np.arange(400), slice(100, 105))
+    assert sample_rate(kept / 200.0, 1.0) == pytest.approx(200.0, rel=1e-6)
+    assert int(judged_steps(kept / 200.0).gaps.sum()) == 1
