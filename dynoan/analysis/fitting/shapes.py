@@ -86,5 +86,9 @@ def _with_errors(matrix: FloatArray, found: Scaled) -> Scaled:
     dof = max(len(matrix) - 2, 1)
     norm = np.sqrt(np.sum(matrix**2, axis=0))
     scaled = matrix / norm
-    sd = np.sqrt(np.diag(np.linalg.inv(scaled.T @ scaled)) * found.sse / dof) / norm
+    try:
+        inverse = np.linalg.inv(scaled.T @ scaled)
+    except np.linalg.LinAlgError:
+        raise FitError("the points cannot tell the shape's scale from its parameter") from None
+    sd = np.sqrt(np.diag(inverse) * found.sse / dof) / norm
     return Scaled(found.a, found.b, float(sd[0]), float(sd[1]), found.sse)

@@ -1,0 +1,27 @@
+"""Every kind of made record is fitted or refused in words; none ends in a fault of the program."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from tests.worlds.rows import ROWS, draw
+from tests.worlds.with_dynoan import fit
+
+
+@pytest.mark.parametrize("row", [row.name for row in ROWS])
+def test_a_record_is_fitted_or_refused_in_words(row):
+    record = draw(row, 0)
+    found = fit(record)
+    if found.refused is not None:
+        assert len(found.refused) > 20
+        return
+    top = 0.9 * record.covered[1]
+    band = found.damping(np.array([-top, top]))
+    assert np.all(band.low <= band.value)
+    assert np.all(band.value <= band.high)
+
+
+def test_points_that_cannot_tell_a_power_law_do_not_end_the_fit():
+    """This record once ended in a singular matrix."""
+    assert all(fit(draw("clean", seed)).refused is None for seed in range(6))
