@@ -49,19 +49,11 @@ class Design:
                 gram[:k, k + c] += np.bincount(p, wv * column, k)
         gram[k:, :k] = gram[:k, k:].T
         weighted = self.effects * weight
-        gram[k:, k:] = np.einsum("an,bn->ab", weighted, self.effects)
+        for c, column in enumerate(self.effects):
+            gram[k + c :, k + c] = gram[k + c, k + c :] = weighted[c:] @ column
         load[k:] = np.einsum("an,n->a", weighted, y)
         keep = np.arange(k + e) != self.size
         return gram[np.ix_(keep, keep)], load[keep]
-
-    def scores(self, pull: FloatArray, group: IntArray) -> FloatArray:
-        """Return the sums of design times `pull` by group, shape (groups, p)."""
-        k, groups = self.size + 1, int(group[-1]) + 1
-        out = np.zeros((groups, k))
-        for p, v in zip(self.place, self.value, strict=True):
-            out += np.bincount(group * k + p, v * pull, groups * k).reshape(groups, k)
-        rest = [np.bincount(group, column * pull, groups) for column in self.effects]
-        return np.column_stack([out[:, : self.size], *rest])
 
 
 def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design:
@@ -101,19 +93,3 @@ def _pieces(u: FloatArray, edges: FloatArray) -> tuple[IntArray, list[FloatArray
     first, last = down**2 / low, up**2 / high
     first_slope, last_slope = -2 * down / low, 2 * up / high
     return m - 2, [first, 1 - first - last, last], [first_slope, -first_slope - last_slope, last_slope]
-
-
-def edges_for(speed: FloatArray) -> FloatArray:
-    """Return spline edges for the speeds of one direction: closer near zero, each piece holding enough rows."""
-    top = float(speed.max()) if len(speed) else 1.0
-    wanted = np.concatenate(
-        [[0.0], np.geomspace(min(0.015, 0.2 * top), top, max(4, int(np.log(max(top / 0.015, 5)) * 5)))]
-    )
-    ordered = np.sort(speed)
-    edges = [0.0]
-    for edge in wanted[1:-1]:
-        held = np.searchsorted(ordered, edge) - np.searchsorted(ordered, edges[-1])
-        left = len(ordered) - np.searchsorted(ordered, edge)
-        if held >= 12 and left >= 12:
-            edges.append(float(edge))
-    return np.array([*edges, top])
