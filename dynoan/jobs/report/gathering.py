@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, TypeVar
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
 from dynoan.errors import DynoanError
+from dynoan.jobs.beside import histories, launched
+from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.match import matched
 from dynoan.jobs.ranked import ranked
 from dynoan.jobs.ratio import RatioQuestion, answer_with
@@ -21,6 +23,7 @@ from dynoan.workbench.resolving import Resolved
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.data import Tested
     from dynoan.library import SweepRecord
+    from dynoan.model.setup import Setup
     from dynoan.workbench import Workbench
 
 S = TypeVar("S")
@@ -37,6 +40,9 @@ class Gathered:
     shocks: tuple[ShockPart, ...] = ()
     pairs: tuple[PairPart, ...] = ()
     cars: tuple[CarPart, ...] = ()
+    health: tuple[HealthAnswer, ...] = ()  #: of the shocks tested on two dates or more
+    setups: tuple[Setup, ...] = ()  #: newest first
+    beside: tuple[str, ...] = ()  #: what `ratio`, `health` and `launch` would warn of
 
 
 @dataclass
@@ -45,6 +51,7 @@ class Gatherer:
 
     bench: Workbench
     said: list[str] = field(default_factory=list)
+    beside: list[str] = field(default_factory=list)
 
     def gather(self, scope: Scope) -> Gathered:
         """Return the parts of a report; the packs of its cars belong to it."""
@@ -60,7 +67,18 @@ class Gatherer:
             tuple(self._tried(scope.shocks, "shock", self.shock)),
             tuple(self.pairs(packs, () if scope.everything or scope.packs else scope.shocks)),
             tuple(cars),
+            self._health(scope, records),
+            self._setups({part.ratio.car.name for part in cars}),
+            tuple(dict.fromkeys(self.beside)),
         )  # fmt: skip
+
+    def _health(self, scope: Scope, records: Sequence[SweepRecord]) -> tuple[HealthAnswer, ...]:
+        return histories(self.bench, scope.shocks or sorted({r.shock for r in records if r.shock}), self.beside)
+
+    def _setups(self, cars: set[str]) -> tuple[Setup, ...]:
+        setups, faults = self.bench.library.readable_setups()
+        self.beside += [f"{fault.file}: left out: {fault.fault}" for fault in faults]
+        return tuple(sorted((s for s in setups if s.car.name in cars), key=lambda s: s.date, reverse=True))
 
     def _tried(self, things: Iterable[S], kind: str, make: Callable[[S], T], name: Callable[[S], str] = str) -> list[T]:
         out, all_ = [], list(things)
@@ -95,7 +113,10 @@ class Gatherer:
             except DynoanError as error:
                 self.said.append(f"car {name}, {corner.name}: no damping ratios: {error}")
         maps = self._tried(self.bench.library.packs(), "pack", self.bench.click_map)
-        return CarPart(answer_with(car, curves, RatioQuestion(name)), ranked(self.bench, car, maps, self.said))
+        ratio = answer_with(car, curves, RatioQuestion(name))
+        self.beside += [f"car {name}: {text}" for text in ratio.warnings]
+        launch, no_launch = launched(self.bench, name, self.beside)
+        return CarPart(ratio, ranked(self.bench, car, maps, self.said), launch, no_launch)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str]) -> list[PairPart]:
         """Return every two shocks tested in one pack at the same clicks; of `shocks` alone where some are named."""

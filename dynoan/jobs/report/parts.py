@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks
 from dynoan.analysis.matching.match import Match
 from dynoan.jobs.choose import Chosen
+from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.ratio import RatioAnswer
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
@@ -75,3 +76,5 @@ class CarPart:
 
     ratio: RatioAnswer
     choices: tuple[Chosen, ...] = ()
+    launch: LaunchAnswer | None = None  #: as its file has it, on each surface
+    no_launch: str = ""  #: why there is none

@@ -9,6 +9,7 @@ from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render
 from dynoan.show.pages.report.blocks import Section
 from dynoan.show.pages.report.car import car_section
+from dynoan.show.pages.report.history import health_section, setups_section
 from dynoan.show.pages.report.packs import (
     glance,
     overlay_section,
@@ -54,7 +55,11 @@ def build_report(view: ReportView) -> str:
 def sections(view: ReportView) -> tuple[Section, ...]:
     """Return what the report shows, in order."""
     out = [glance(view)]
+    if view.health:
+        out.append(health_section(view.health, view.units))
     out += [car_section(car, view.units) for car in view.cars]
+    if view.setups:
+        out.append(setups_section(view.setups))
     if len(view.packs) > 1:
         out.append(overlay_section(view.packs, view.units))
     out += [pack_section(pack, view.units) for pack in view.packs]

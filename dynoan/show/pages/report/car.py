@@ -13,6 +13,7 @@ from dynoan.jobs.report.parts import CarPart
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.show.pages.launch_table import launch_figures
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.packs import anchor, clicks_words, number, signed
@@ -32,7 +33,16 @@ def car_section(part: CarPart, units: Shown) -> Section:
     blocks += _pictures(found, units)
     none = Words("No ranked settings: the car's file has no targets.")
     blocks.append(_choices(part.choices) if part.choices else none)
+    blocks += _launch(part, units)
     return Section(anchor("car", found.car.name), f"Car {found.car.name}", tuple(blocks))
+
+
+def _launch(part: CarPart, units: Shown) -> list[Block]:
+    if part.launch is None:
+        return [Words(f"No launch: {part.no_launch}.")] if part.no_launch else []
+    table = launch_figures(part.launch, units)
+    rows = [(r.name, *(f"{c.value} ({c.band})" if c.band else c.value for c in r.cells)) for r in table.rows]
+    return [grid("Off the line, as the car's file has it", ("Figure", *table.surfaces), rows, " ".join(table.notes))]
 
 
 def _corners(found: RatioAnswer, units: Shown) -> Grid:

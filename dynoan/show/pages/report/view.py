@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.report import ReportAnswer
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
+from dynoan.model.setup import Setup
 from dynoan.show.text.report import title
 from dynoan.units import Shown
 
@@ -23,7 +25,9 @@ class ReportView:
     shocks: tuple[ShockPart, ...] = ()
     pairs: tuple[PairPart, ...] = ()
     cars: tuple[CarPart, ...] = ()
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()  #: all that the commands behind it would warn of
+    health: tuple[HealthAnswer, ...] = ()
+    setups: tuple[Setup, ...] = ()
 
 
 def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
@@ -31,5 +35,16 @@ def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
     parts, about = answer.parts, answer.scope.words
     return ReportView(
         title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
-        packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars, warnings=answer.warnings,
+        packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,
+        warnings=_warnings(answer), health=parts.health, setups=parts.setups,
     )  # fmt: skip
+
+
+def _warnings(answer: ReportAnswer) -> tuple[str, ...]:
+    parts = answer.parts
+    changed = [
+        f"{h.question.what}: {f.name} between {h.health.first} and {h.health.last}: {f.evidence}"
+        for h in parts.health if h.health.verdict == "changed" for f in h.health.findings
+    ]  # fmt: skip
+    notes = [f"pack {p.click_map.pack}: {note}" for p in parts.packs for note in p.click_map.notes]
+    return tuple(dict.fromkeys((*changed, *answer.warnings, *parts.beside, *notes)))
