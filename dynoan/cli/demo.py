@@ -27,8 +27,8 @@ STEPS: tuple[tuple[str, str], ...] = (
     ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
     ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
     ("What was on the car, kept", "setup record kestrel --surface loose --result '2nd of 9' --good --date 2026-03-22"),
-    ("The car and its pack on pages to print", "report kestrel gravel --out report.html"),
-    ("All packs at all clicks on the phone", "trackside kestrel --out trackside.html"),
+    ("The car and its pack on pages to print", "report kestrel gravel --no-launch --out report.html"),
+    ("All packs at all clicks on the phone", "trackside kestrel --no-launch --out trackside.html"),
 )  # fmt: skip
 #: what a user may go on with; the first launch compiles for some seconds
 MORE = (

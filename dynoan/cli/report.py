@@ -14,8 +14,10 @@ from dynoan.cli.call import Call, cluster_option, command
 @click.option("--out", type=click.Path(path_type=Path, dir_okay=False), default=Path("report.html"),
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--title", default="", help="The heading; else what the report is about.")
+@click.option("--launch/--no-launch", default=True, help="With how the cars leave the line (the default); its first "
+              "run on a machine compiles for some seconds.")  # fmt: skip
 @cluster_option
-def report(call: Call, what: tuple[str, ...], out: Path, title: str) -> int:
+def report(call: Call, what: tuple[str, ...], out: Path, title: str, launch: bool) -> int:
     """Write one self-contained HTML report of WHAT: cars, packs or shocks by name; without WHAT, the whole library.
 
     It needs no script and no network, prints on A4 and Letter, and says how each number was got. Where a name is both
@@ -24,7 +26,7 @@ def report(call: Call, what: tuple[str, ...], out: Path, title: str) -> int:
     from dynoan.jobs.report import ReportQuestion, answer
     from dynoan.show.text.report import held
 
-    found = answer(call.workbench(), ReportQuestion.asked(*what, title=title))
+    found = answer(call.workbench(), ReportQuestion.asked(*what, title=title, launch=launch))
     written = call.write_page(found, out)
     call.say(f"{out}: {written / 1000:.0f} kB, {held(found)}; open it in a browser, or print it from there")
     return call.result({"file": str(out), "bytes": written, **found.to_dict()})

@@ -15,8 +15,10 @@ from dynoan.cli.call import Call, cluster_option, command
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--pack", "packs", multiple=True, metavar="PACK", help="A pack to hold; give it again for more. "
               "Without it, every tested pack.")  # fmt: skip
+@click.option("--launch/--no-launch", default=True, help="With how the car leaves the line (the default); its first "
+              "run on a machine compiles for some seconds.")  # fmt: skip
 @cluster_option
-def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
+def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...], launch: bool) -> int:
     """Write one self-contained HTML page of CAR that works on a phone without a network.
 
     It holds every pack at every click: damping ratios, forces and curves as clicks, springs and corner weights change;
@@ -26,7 +28,7 @@ def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...]) -> int:
     from dynoan.jobs.trackside import TracksideQuestion, answer
     from dynoan.show.text.trackside import held
 
-    found = answer(call.workbench(), TracksideQuestion.asked(car, packs=packs))
+    found = answer(call.workbench(), TracksideQuestion.asked(car, packs=packs, launch=launch))
     written = call.write_page(found, out)
     call.say(f"{out}: {written / 1000:.0f} kB, {held(found)}; open it in the phone's browser")
     return call.result({"file": str(out), "bytes": written, **found.to_dict()})

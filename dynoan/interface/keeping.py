@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 class KeepingJobs(Asking):
     """The report, the phone page."""
 
-    def report(self, *what: str, title: str = "") -> ReportAnswer:
+    def report(self, *what: str, title: str = "", launch: bool = True) -> ReportAnswer:
         """Return everything about cars, packs or shocks, as parts and as one self-contained HTML page.
 
         ``page()`` of the answer is the page's text and ``save("report.html")`` writes it, in the units the library
@@ -27,6 +27,8 @@ class KeepingJobs(Asking):
             Names of cars, packs or shocks; "car=NAME" where a name could be several. None: the whole library.
         title
             The heading; by default what the report is about.
+        launch
+            With how the cars leave the line; its first run on a machine compiles for some seconds.
 
         Raises
         ------
@@ -46,9 +48,9 @@ class KeepingJobs(Asking):
         """
         from dynoan.jobs.report import ReportQuestion, answer
 
-        return self._ask(answer, ReportQuestion.asked(*what, title=title))
+        return self._ask(answer, ReportQuestion.asked(*what, title=title, launch=launch))
 
-    def trackside(self, car: str, *, packs: str | Sequence[str] = ()) -> TracksideAnswer:
+    def trackside(self, car: str, *, packs: str | Sequence[str] = (), launch: bool = True) -> TracksideAnswer:
         """Return what goes on the phone: a car, its packs at every click, the ranked choices, the last setups.
 
         ``page()`` of the answer is the page's text and ``save("kestrel.html")`` writes it.
@@ -59,6 +61,8 @@ class KeepingJobs(Asking):
             A name in the library, or a car file's path.
         packs
             Those to hold; none named: every tested pack.
+        launch
+            With how the car leaves the line; its first run on a machine compiles for some seconds.
 
         Raises
         ------
@@ -76,4 +80,4 @@ class KeepingJobs(Asking):
         """
         from dynoan.jobs.trackside import TracksideQuestion, answer
 
-        return self._ask(answer, TracksideQuestion.asked(car, packs=packs))
+        return self._ask(answer, TracksideQuestion.asked(car, packs=packs, launch=launch))

@@ -36,8 +36,10 @@ def worn_shocks(bench: Workbench, shocks: Iterable[str], said: list[str]) -> tup
     return tuple(one for one in histories(bench, shocks, said) if one.health.verdict == "changed")
 
 
-def launched(bench: Workbench, car: str, said: list[str]) -> tuple[LaunchAnswer | None, str]:
+def launched(bench: Workbench, car: str, said: list[str], *, wanted: bool) -> tuple[LaunchAnswer | None, str]:
     """Return how a car leaves the line as its file has it, on each surface, or None and why not."""
+    if not wanted:
+        return None, f"left out as asked; see: dynoan launch {car}"
     try:
         found = launch_of(bench, LaunchQuestion.asked(car))
     except DynoanError as error:

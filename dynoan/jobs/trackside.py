@@ -38,12 +38,13 @@ class TracksideQuestion:
 
     car: str  #: a name in the library, or a car file's path
     packs: tuple[str, ...] = ()  #: none: every tested pack
+    launch: bool = True  #: with how it leaves the line
 
     @classmethod
-    def asked(cls, car: str, *, packs: str | Sequence[str] = ()) -> TracksideQuestion:
+    def asked(cls, car: str, *, packs: str | Sequence[str] = (), launch: bool = True) -> TracksideQuestion:
         """Return the question from values as people give them: packs one by one, or as "a,b"."""
         named = packs.split(",") if isinstance(packs, str) else packs
-        return cls(car, tuple(p.strip() for p in named if p.strip()))
+        return cls(car, tuple(p.strip() for p in named if p.strip()), launch)
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     choices = ranked(bench, car, tuple(maps.values()), said)
     beside: list[str] = []
     worn = worn_shocks(bench, [c.shock for c in car.corners.values() if c.shock], beside)
-    launch, no_launch = launched(bench, question.car, beside)
+    launch, no_launch = launched(bench, question.car, beside, wanted=question.launch)
     return TracksideAnswer(
         question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
         tuple(beside), warnings=tuple(said),

@@ -78,3 +78,9 @@ def test_page_and_words_hold_what_the_answer_holds(found, monkeypatch):
     assert [p["name"] for p in data["packs"]] == ["gravel", "mixed"]
     assert [c["clicks"] for c in data["choices"]] == [c.clicks for c in found.choices]
     assert len(table.rows) == len(data["choices"]) == 10
+
+
+def test_a_page_may_be_made_without_the_launch(bench):
+    found = answer(bench, TracksideQuestion.asked("kestrel", launch=False))
+    assert found.launch is None
+    assert "left out as asked" in found.no_launch

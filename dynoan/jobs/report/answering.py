@@ -22,11 +22,12 @@ class ReportQuestion:
 
     what: tuple[str, ...] = ()  #: names of cars, packs or shocks, such as "kestrel" or "pack=gravel"; none: everything
     title: str = ""  #: the heading; empty: what it is about
+    launch: bool = True  #: with how the cars leave the line
 
     @classmethod
-    def asked(cls, *what: str, title: str = "") -> ReportQuestion:
+    def asked(cls, *what: str, title: str = "", launch: bool = True) -> ReportQuestion:
         """Return the question from names as people give them."""
-        return cls(what, title)
+        return cls(what, title, launch)
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,6 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
     if not bench.records:
         raise LookupFault("the library holds no sweeps yet, so there is nothing to report; add some with dynoan add")
     scope = scope_of(bench, question.what)
-    gatherer = Gatherer(bench)
+    gatherer = Gatherer(bench, launch=question.launch)
     parts = gatherer.gather(scope)
     return ReportAnswer(question, scope, parts, bench.library.team, warnings=tuple(dict.fromkeys(gatherer.said)))

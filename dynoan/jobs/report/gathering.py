@@ -50,6 +50,7 @@ class Gatherer:
     """Gathers one report and keeps what is to be said of it."""
 
     bench: Workbench
+    launch: bool = True  #: whether with how the cars leave the line
     said: list[str] = field(default_factory=list)
     beside: list[str] = field(default_factory=list)
 
@@ -115,7 +116,7 @@ class Gatherer:
         maps = self._tried(self.bench.library.packs(), "pack", self.bench.click_map)
         ratio = answer_with(car, curves, RatioQuestion(name))
         self.beside += [f"car {name}: {text}" for text in ratio.warnings]
-        launch, no_launch = launched(self.bench, name, self.beside)
+        launch, no_launch = launched(self.bench, name, self.beside, wanted=self.launch)
         return CarPart(ratio, ranked(self.bench, car, maps, self.said), launch, no_launch)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str]) -> list[PairPart]:
