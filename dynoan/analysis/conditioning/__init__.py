@@ -1,6 +1,6 @@
 """A record as the rig left it, taken apart: what is left is damping force against valve velocity.
 
 In: sweeps of one setting. Out: a `Conditioned` of each direction's points, with gas, friction, lag and what was found.
-Called by `fitting`, which makes a curve of it. Read in this order: assumptions, record, blocks, velocity, rows, splines,
-trace_model, joint, result, words, condition; peak_table is the short way for peak tables.
+Called by `fitting`, which makes a curve of it. Read in this order: assumptions, record, blocks, velocity, rows,
+splines, trace_model, joint, result, words, condition; peak_table is the short way for peak tables.
 """

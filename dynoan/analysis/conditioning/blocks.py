@@ -42,7 +42,7 @@ class Block:
 
     @property
     def period(self) -> float:
-        """Mean cycle length in samples."""
+        """Mean cycle length. [samples]"""
         return (self.stop - self.start) / max(self.cycles, 1)
 
 

@@ -84,7 +84,7 @@ def valve_force_rate(rows: Rows, model: TraceModel, force_rate: FloatArray) -> F
 
 
 def gas_bend(z: FloatArray, column: float) -> FloatArray:
-    """Return what gas force over travel has beyond its slope, per curvature: z² to second order, polytropic beyond. [m²]
+    """Return what gas force over travel has beyond its slope, per curvature: z² to second order, then polytropic. [m²]
 
     ``p V^n = const`` makes a column of gas of length h push with ``(s·h/n)·((1 − z/h)^(−n) − 1)``, its slope s at z = 0
     and its second derivative ``s·(n+1)/h``.

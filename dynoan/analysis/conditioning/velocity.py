@@ -86,8 +86,9 @@ def crank_at(t: FloatArray, omega: float, amplitudes: FloatArray) -> tuple[Float
 
 
 def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
-    """Return the derivative per sample by local polynomials over an odd window (Savitzky and Golay, 1964).
+    """Return the derivative by local polynomials over an odd window (Savitzky and Golay, 1964). [as `y`, per sample]
 
+    Shape (n,), as `y`.
     The ends are read off the first and the last window's polynomial.
     """
     window = min(window | 1, len(y) if len(y) % 2 else len(y) - 1)
@@ -107,7 +108,7 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
 
 
 def slope_noise(window: int, order: int = 3) -> float:
-    """Return the standard deviation of `local_slope` away from the ends, for noise of one."""
+    """Return the standard deviation of `local_slope` away from the ends, for noise of one. [1/sample]"""
     half = window // 2
     u = np.arange(-half, half + 1) / half
     return float(np.linalg.norm(np.linalg.pinv(np.vander(u, order + 1, increasing=True))[1] / half))

@@ -174,7 +174,7 @@ def _optima(m: Moments, models: list[BoolArray], grid: Grid) -> Iterator[tuple[F
 
 
 def criterion(sse: float, n: int, worth: int) -> float:
-    """Return what a model with a sum of squares over n points and so many parameters' worth scores; lower is better."""
+    """Return the score of a model by its sum of squares over n points and parameters' worth; lower is better. [1]"""
     return n * float(np.log(sse / n)) + worth * float(np.log(n)) + _few(worth, n)
 
 

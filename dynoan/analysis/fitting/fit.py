@@ -54,7 +54,13 @@ def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
 
 
 def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
-    """Return the curve of conditioned sweeps of one setting."""
+    """Return the curve of conditioned sweeps of one setting.
+
+    Raises
+    ------
+    FitError
+        If neither direction holds three points.
+    """
     sides = {d: _side(parts, d) for d in ("compression", "rebound")}
     if all(side.top_speed == 0 for side in sides.values()):
         raise FitError(f"{parts[0].name}: fewer than three points in either direction carry no curve")
@@ -137,6 +143,16 @@ def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...],
     ----------
     speeds, forces
         Magnitudes, shape (n,), increasing speeds. [m/s], [N]
+
+    Returns
+    -------
+    :
+        Pieces and knees, a knee's interval one cell of the table to either side.
+
+    Raises
+    ------
+    FitError
+        If fewer than three speeds lie above zero.
 
     Notes
     -----

@@ -53,7 +53,9 @@ def hold_up(stick: BrokenStick, speed: FloatArray, force: FloatArray, weight: Fl
 
 
 def not_negative(matrix: FloatArray, y: FloatArray, weight: FloatArray) -> FloatArray:
-    """Return the weighted least-squares solution without negative entries (Lawson and Hanson, 1974).
+    """Return the weighted least-squares solution without negative entries, shape (p,). [as `y`, per column]
+
+    The active-set method of Lawson and Hanson, *Solving Least Squares Problems* (1974).
 
     A handful of columns; written out because importing scipy.optimize takes longer than all of a fit.
     """

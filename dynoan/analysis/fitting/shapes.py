@@ -26,13 +26,13 @@ class Scaled:
 
 
 def power(x: FloatArray, b: float) -> tuple[FloatArray, FloatArray]:
-    """Return ``x^b`` and its derivative by b, at positions above zero."""
+    """Return ``x^b`` and its derivative by b, at scaled positions above zero, shape (n,) each. [1]"""
     g = x**b
     return g, g * np.log(x)
 
 
 def scaled_shape(x: FloatArray, y: FloatArray, shape: Shape, start: float, tolerance: float = 1e-12) -> Scaled:
-    """Fit ``y = a·g(x; b)`` by least squares.
+    """Return the least-squares fit of ``y = a·g(x; b)``, a in the unit of `y` where g has none. [as `y`]
 
     Parameters
     ----------

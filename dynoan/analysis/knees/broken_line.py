@@ -38,12 +38,12 @@ class BrokenStick:
 
     @property
     def knees(self) -> FloatArray:
-        """The positions of the knees, shape (k,)."""
+        """The positions of the knees, shape (k,). [as x]"""
         return self.knots[1:-1]
 
     @property
     def slopes(self) -> FloatArray:
-        """Mean slope of each segment, shape (k+1,)."""
+        """Mean slope of each segment, shape (k+1,). [y per x]"""
         return np.asarray(np.diff(self.values) / np.diff(self.knots))
 
     @property
@@ -52,7 +52,7 @@ class BrokenStick:
         return len(self.values) - int(self.pinned) + len(self.knees) + int(np.sum(self.bent))
 
     def end_slopes(self) -> tuple[FloatArray, FloatArray]:
-        """Return the slopes at the start and at the end of each segment, shape (k+1,) each."""
+        """Return the slopes at the start and at the end of each segment, shape (k+1,) each. [y per x]"""
         bend = self.heights / np.diff(self.knots)
         start, end = self.slopes + bend, self.slopes - bend
         if self.power == self.power:
@@ -147,7 +147,10 @@ def _points(
 
 
 def candidates(m: Moments) -> FloatArray:
-    """Return candidate knots: points where they are few, every few of them, or equal cells of position and rank."""
+    """Return candidate knots, sorted, shape (c,), as shares of the span of the points. [1]
+
+    The points where they are few, every few of them where more, else edges of equal cells of position and of rank.
+    """
     if len(m.z) <= CANDIDATES:
         return np.unique(m.z)[1:-1]
     if len(m.z) <= 4 * CANDIDATES:

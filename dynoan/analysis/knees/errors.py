@@ -18,7 +18,7 @@ SHRINKING = (0.04, 0.02, 0.01, 0.004, 0.0015, 0.0005)
 
 
 def t_cdf(t: float, dof: int) -> float:
-    """Return the distribution function of Student's t for whole degrees of freedom.
+    """Return the distribution function of Student's t for whole degrees of freedom. [1]
 
     Notes
     -----
@@ -42,7 +42,7 @@ def t_cdf(t: float, dof: int) -> float:
 
 
 def t_quantile(p: float, dof: float) -> float:
-    """Return the quantile of Student's t, by bisection; beyond 2000 degrees of freedom those of 2000.
+    """Return the quantile of Student's t, by bisection; beyond 2000 degrees of freedom those of 2000. [1]
 
     >>> round(t_quantile(0.975, 10), 4)
     2.2281
@@ -70,8 +70,8 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
     Returns
     -------
     :
-        Shape (n, p); a value pinned to zero has no column. Knees last. Where the first piece is a power law, its
-        exponent stands in the place of its bend.
+        Shape (n, p) [y per unit of the parameter]; a value pinned to zero has no column. Knees last. Where the first
+        piece is a power law, its exponent stands in the place of its bend.
     """
     # A point on a knee counts to its left: there the derivative by the knee is not defined.
     j = np.clip(np.searchsorted(stick.knots, x) - 1, 0, len(stick.heights) - 1)
@@ -97,7 +97,7 @@ def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
 
 
 def knee_errors(stick: BrokenStick, x: ArrayLike, y: ArrayLike) -> FloatArray:
-    """Return the linearised standard errors of the knees, shape (k,), from residuals of equal, independent scatter.
+    """Return the linearised standard errors of the knees, shape (k,), for equal, independent scatter. [as x]
 
     Not defined where a knee lies on a point; too short on the flat side of a skew profile. See `profile_interval`.
     """
@@ -116,6 +116,7 @@ def profile_interval(
 
     The set where ``S(τ) ≤ S_min (1 + F/(n−p))``, F with 1 and n − p degrees of freedom, from its outermost points; it
     ends at the data where the profile never rises that high (Seber and Wild, *Nonlinear Regression*, 1989, ch. 5).
+    Lowest and highest position [as x].
     """
     xs, ys = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
     m = moments(xs, ys, None, pinned=stick.pinned, bends=bool(stick.bent.any()))
@@ -140,7 +141,7 @@ def profile_intervals(points: tuple[FloatArray, FloatArray, FloatArray], stick: 
     Returns
     -------
     :
-        Lowest and highest position, shape (k, 2). Every piece keeps two points.
+        Lowest and highest position [as x], shape (k, 2). Every piece keeps two points.
     """
     x, y, weights = points
     m = moments(x, y, weights, pinned=stick.pinned, bends=bool(stick.bent.any()))
@@ -158,7 +159,7 @@ class Profile:
 
     @property
     def best(self) -> FloatArray:
-        """The knees of the curve, scaled."""
+        """The knees of the curve, shape (k,), as shares of the span of the points. [1]"""
         return np.asarray((self.stick.knees - self.m.lo) / self.m.width)
 
     def __call__(self, at: FloatArray) -> FloatArray:

@@ -36,7 +36,7 @@ class Moments:
         return len(self.sums) == BENT_SUMS
 
     def between(self, knots: FloatArray) -> FloatArray:
-        """Return the sums between neighbouring knots along the last axis, shape (6 or 9, …, knots−1)."""
+        """Return the sums between neighbouring knots along the last axis, shape (6 or 9, …, knots−1). [1], scaled"""
         at = self.sums[:, self.places(knots)]
         return np.asarray(at[..., 1:] - at[..., :-1])
 
@@ -97,7 +97,7 @@ class Forms:
     bubble: tuple[FloatArray, FloatArray, FloatArray] | None = None  #: height = b0 − b1·a − b2·b, 0 where straight
 
     def height(self, a: FloatArray, b: FloatArray) -> FloatArray:
-        """Return the height of the bubble for end values."""
+        """Return the height of the bubble for end values, of their shape. [1], scaled"""
         if self.bubble is None:
             return np.zeros(np.broadcast(a, b).shape)
         b0, b1, b2 = self.bubble
@@ -135,9 +135,9 @@ def _eliminate_bubble(
 
 
 def solve_values(f: Forms, pinned: bool) -> tuple[FloatArray, FloatArray]:
-    """Return the values at all knots of continuous curves, and their costs; segments along the last axis.
+    """Return the values at all knots of continuous curves, shape (…, s+1), and their costs, shape (…). [1], scaled
 
-    The normal equations are tridiagonal: eliminated from the left, substituted back from the right.
+    Segments s along the last axis. The normal equations are tridiagonal: eliminated from the left, substituted back from the right.
     """
     shape, segments = f.A.shape[:-1], f.A.shape[-1]
     a = np.full(shape, _TINY)
@@ -168,14 +168,14 @@ def solve_values(f: Forms, pinned: bool) -> tuple[FloatArray, FloatArray]:
 
 
 def knots_of(knees: FloatArray) -> FloatArray:
-    """Return knees with 0 before and 1 after, along the last axis."""
+    """Return knees with 0 before and 1 after, along the last axis, shape (…, k+2). [1], scaled"""
     out = np.empty((*knees.shape[:-1], knees.shape[-1] + 2))
     out[..., 0], out[..., 1:-1], out[..., -1] = 0.0, knees, 1.0
     return out
 
 
 def cost(m: Moments, knees: FloatArray, bent: BoolArray) -> FloatArray:
-    """Return the exact sum of squares (scaled) at knees, shape (…, k), `bent` of shape (k+1,)."""
+    """Return the exact sum of squares at knees (…, k), `bent` (k+1,); shape (…). [1], scaled"""
     knots = knots_of(knees)
     f = forms(m.between(knots), knots[..., :-1], knots[..., 1:], bent)
     return solve_values(f, m.pinned)[1]

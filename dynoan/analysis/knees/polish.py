@@ -62,7 +62,10 @@ def _walk(
 
 
 def settle(m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float) -> tuple[FloatArray, FloatArray]:
-    """Return sets of knees (b, k), each with bends of its own (b, k+1), after a few Gauss-Newton steps; and costs."""
+    """Return sets of knees after a few Gauss-Newton steps, shape (b, k), and their costs, shape (b,). [1], scaled
+
+    Each set has bends of its own, `bent` of shape (b, k+1).
+    """
     with np.errstate(all="ignore"):
         return _descend(m, knees, bent, (least, width), 4)
 

@@ -30,7 +30,7 @@ class Quadratics:
     c: FloatArray
 
     def least(self) -> FloatArray:
-        """Return the lowest cost over φ."""
+        """Return the lowest cost over φ, of the shape of the coefficients. [1], scaled"""
         return np.asarray(self.c - self.b * self.b / self.a)
 
     def __add__(self, other: Quadratics) -> Quadratics:
@@ -123,7 +123,7 @@ def search(grid: Grid, bent: BoolArray, keep: int = 5) -> tuple[FloatArray, Floa
     Returns
     -------
     :
-        Knees of shape (b, k), scaled, and costs of shape (b,); empty where no set of knees is allowed.
+        Knees of shape (b, k) and costs of shape (b,) [1], scaled; empty where no set of knees is allowed.
     """
     knees = len(bent) - 1
     left, right = grid.first(bool(bent[0])), grid.last(bool(bent[-1]))
