@@ -107,8 +107,8 @@ def normal_unit(unit: str) -> str:
 
 
 def brief(text: object) -> str:
-    """Return what was given, for a message: its beginning where it is long."""
-    shown = str(text)
+    """Return what was given, for a message: its beginning where it is long, codes for what could steer a screen."""
+    shown = "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in str(text)[: LONGEST_SHOWN + 1])
     return shown if len(shown) <= LONGEST_SHOWN else f"{shown[: LONGEST_SHOWN - 1]}…"
 
 

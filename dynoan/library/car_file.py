@@ -86,7 +86,7 @@ def _corner_value(holder: Table, key: str) -> Any:
     try:
         return parse_clicks(text, where=holder.where(key))
     except CallError as error:
-        raise QuantityError(str(error)) from None
+        raise QuantityError(printable(str(error))) from None
 
 
 def _squat_table(top: Table, axles: Mapping[str, Table | None], driven: str | None) -> Table:

@@ -17,7 +17,8 @@ from dynoan.units import parse
 MAX_TEXT = 1_000_000  #: [bytes]
 LONGEST_FAULT = 160
 MOST_PARTS = 20  #: of a dotted key
-_TOKEN = re.compile(r"""[\w-]+|"[^"]*"|'[^']*'|\S""")
+LARGEST = 2**63  #: of a whole number, beyond which TOML has none
+_TOKEN = re.compile(r"""[\w-]+|"(?:[^"\\]|\\.)*"|'[^']*'|#.*|\S""")
 
 
 def read_text(path: Path, shown: str) -> str:
@@ -36,11 +37,26 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
         raise QuantityError(f"{file}: {len(text)} characters, more than the {MAX_TEXT} such a file may have")
     _refuse_long_keys(text, file)
     try:
-        return tomllib.loads(text)
+        data = tomllib.loads(text)
+        key = _of_huge_number(data)
     except tomllib.TOMLDecodeError as error:
         raise QuantityError(f"{file}: not valid TOML: {printable(str(error))[:LONGEST_FAULT]}") from None
     except (RecursionError, ValueError) as error:
         raise QuantityError(f"{file}: cannot be read as TOML ({str(error)[:80]})") from None
+    if key is not None:
+        raise QuantityError(f"{file}: {printable(key)[:80]}: a whole number of more than 64 bits; check it")
+    return data
+
+
+def _of_huge_number(value: Any, key: str = "") -> str | None:
+    """Return the key of a whole number beyond 64 bits, which TOML has not but the parser lets through."""
+    if isinstance(value, dict):
+        found = (_of_huge_number(v, f"{key}.{k}" if key else k) for k, v in value.items())
+    elif isinstance(value, list):
+        found = (_of_huge_number(v, key) for v in value)
+    else:
+        return key if isinstance(value, int) and not -LARGEST <= value < LARGEST else None
+    return next((place for place in found if place is not None), None)
 
 
 def _refuse_long_keys(text: str, file: str) -> None:

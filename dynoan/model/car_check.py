@@ -54,6 +54,9 @@ HEIGHT = Limit(0.05, 2.0, " mm", 1e-3, "it is the height of the centre of gravit
 PITCH = Limit(20.0, 50e3, " kg m2", 1.0, "it is the inertia of the sprung mass about the axis across the car")
 ROLL = Limit(5.0, 20e3, " kg m2", 1.0, "it is the inertia of the sprung mass about the axis along the car")
 ANTISQUAT = Limit(-2.0, 4.0, " %", 0.01, "100 % leaves the driven suspension where it is")
+FRONT_DRIVE = Limit(0.0, 1.0, " %", 0.01, "it is the share of the drive at the front where all wheels drive")
+WHEEL = Limit(0.1, 1.0, " mm", 1e-3, "it is the rolling radius of the driven wheels")
+GAS = Limit(0.0, 1e5, " N/mm", 1e3, "it is the rate of the shock's gas, at the shock")
 AHEAD = Limit(-50.0, 50.0, " m", 1.0, "it is measured from the contact patch of the driven axle")
 UP = Limit(-5.0, 5.0, " m", 1.0, "it is measured from the ground")
 GRIP = Limit(0.01, 4.0, "", 1.0, "it is the peak friction coefficient")
@@ -77,6 +80,8 @@ def _whole(car: Car) -> Iterator[Fault]:
     yield from _given(HEIGHT, "cg_height", car.cg_height)
     yield from _given(PITCH, "pitch_inertia", car.pitch_inertia)
     yield from _given(ROLL, "roll_inertia", car.roll_inertia)
+    yield from _given(WHEEL, "wheel_radius", car.wheel_radius)
+    yield from _given(FRONT_DRIVE, "front_drive", car.front_drive)
     for axle, track in car.track.items():
         yield from LENGTH.fault(f"{axle}.track", track)
     axle = car.driven if car.driven in AXLES else "rear"
@@ -102,6 +107,7 @@ def _corner(corner: Corner) -> Iterator[Fault]:
         *_given(TYRE, f"{name}.tyre", corner.tyre),
         *_given(TRAVEL, f"{name}.bump_travel", corner.bump_travel),
         *_given(TRAVEL, f"{name}.droop_travel", corner.droop_travel),
+        *_given(GAS, f"{name}.gas_rate", corner.gas_rate),
     ]
     yield from single
     if corner.unsprung >= corner.mass > 0:

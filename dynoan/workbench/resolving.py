@@ -56,7 +56,7 @@ def parse_wanted(what: str) -> Wanted:
     Raises
     ------
     CallError
-        If a part is not understood.
+        If a part is not understood or stands twice.
     QuantityError
         If a date is none.
     """
@@ -67,6 +67,8 @@ def parse_wanted(what: str) -> Wanted:
     clicks: list[str] = []
     for part in filter(None, (p.strip() for p in rest.split(","))):
         key, equals, value = (p.strip() for p in part.partition("="))
+        if equals and key.lower() in facts:
+            raise CallError(f"'{what}': {key.lower()} stands twice; name it once")
         if equals and key.lower() in {"shock", "pack", "date"}:
             facts[key.lower()] = date_beginning(value) if key.lower() == "date" else value
         elif equals and key.lower() in ADJUSTERS:
