@@ -8,7 +8,7 @@ from typing import Any
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.library.names import printable
-from dynoan.library.tables import Table, parse_toml
+from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_text, parse_clicks
@@ -40,7 +40,7 @@ def car_from_text(text: str, file: str, name: str | None = None) -> Car:
 
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -> Car:
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
-    top = Table(data, file, _TOP)
+    top = TomlTable(data, file, _TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
     axles = {axle: top.table(axle, (*_CORNER, "track", "antisquat", "instant_centre")) for axle in AXLES}
     squat = _squat_table(top, axles, driven)
@@ -61,7 +61,7 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
     return car
 
 
-def _corner(top: Table, axle: Table | None, name: str) -> Corner:
+def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
     own = top.table(name, _CORNER)
     found: dict[str, Any] = {}
     for key in _CORNER:
@@ -75,7 +75,7 @@ def _corner(top: Table, axle: Table | None, name: str) -> Corner:
     return Corner(name=name, **found)
 
 
-def _corner_value(holder: Table, key: str) -> Any:
+def _corner_value(holder: TomlTable, key: str) -> Any:
     if key in QUANTITIES:
         return holder.quantity(key, QUANTITIES[key])
     if key in NUMBERS:
@@ -89,7 +89,7 @@ def _corner_value(holder: Table, key: str) -> Any:
         raise QuantityError(printable(str(error))) from None
 
 
-def _squat_table(top: Table, axles: Mapping[str, Table | None], driven: str | None) -> Table:
+def _squat_table(top: TomlTable, axles: Mapping[str, TomlTable | None], driven: str | None) -> TomlTable:
     """Return the table that states anti-squat: the driven axle's, or the top of the file."""
     stated = [t for t in (top, *axles.values()) if t is not None and ("antisquat" in t or "instant_centre" in t)]
     if not stated:
@@ -103,7 +103,7 @@ def _squat_table(top: Table, axles: Mapping[str, Table | None], driven: str | No
     return table
 
 
-def _instant_centre(table: Table) -> tuple[float, float] | None:
+def _instant_centre(table: TomlTable) -> tuple[float, float] | None:
     if "instant_centre" not in table:
         return None
     texts = table.texts("instant_centre")
@@ -120,12 +120,12 @@ def _instant_centre(table: Table) -> tuple[float, float] | None:
     return values[0], values[1]
 
 
-def _targets(top: Table) -> dict[str, Targets]:
+def _targets(top: TomlTable) -> dict[str, Targets]:
     both = top.table("targets", AXLES)
     return {} if both is None else {axle: _axle_targets(both, axle) for axle in AXLES if axle in both}
 
 
-def _axle_targets(both: Table, axle: str) -> Targets:
+def _axle_targets(both: TomlTable, axle: str) -> Targets:
     table = both.table(axle, ("compression", "rebound", "low_velocity", "high_velocity"))
     assert table is not None  # the key was just seen
     usual = Targets()
@@ -136,7 +136,7 @@ def _axle_targets(both: Table, axle: str) -> Targets:
     )  # fmt: skip
 
 
-def _target(table: Table, direction: str) -> Target:
+def _target(table: TomlTable, direction: str) -> Target:
     wanted = table.table(direction, ("low", "high", "curve", "weight"))
     if wanted is None:
         return Target()
@@ -145,7 +145,7 @@ def _target(table: Table, direction: str) -> Target:
                   1.0 if weight is None else weight)  # fmt: skip
 
 
-def _curve(wanted: Table) -> tuple[tuple[float, float], ...]:
+def _curve(wanted: TomlTable) -> tuple[tuple[float, float], ...]:
     pairs = wanted.data.get("curve", [])
     right = 'write it like curve = [["50 mm/s", 0.5], ["250 mm/s", 0.3]]'
     if not isinstance(pairs, list) or len(pairs) > 100:
@@ -160,8 +160,8 @@ def _curve(wanted: Table) -> tuple[tuple[float, float], ...]:
     return tuple(points)
 
 
-def _surface(top: Table, name: str) -> Surface:
-    table = Table(top.names("surfaces")[name], top.file, ("grip", "roughness"), f"surfaces.{name}")
+def _surface(top: TomlTable, name: str) -> Surface:
+    table = TomlTable(top.names("surfaces")[name], top.file, ("grip", "roughness"), f"surfaces.{name}")
     grip = table.number("grip", -1e3, 1e3)
     if grip is None:
         raise table.fault("grip", "missing; write the peak friction coefficient, such as grip = 0.65")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from dynoan.library.tables import Table, parse_toml
+from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.importing import LayoutCard
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import CHANNEL_KINDS
@@ -22,7 +22,7 @@ def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
     QuantityError
         If the text is not TOML, or a key is unknown, missing, or of the wrong kind; file and key are named.
     """
-    top = Table(parse_toml(text, file), file, _KEYS)
+    top = TomlTable(parse_toml(text, file), file, _KEYS)
     header, columns = top.texts("header"), _texts(top, "columns", (*CHANNEL_KINDS, *ADJUSTERS, *_OTHERS))
     if not header:
         raise top.fault("header", 'missing; list column names that tell this file, such as header = ["Pos", "Load"]')
@@ -36,6 +36,6 @@ def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
     return LayoutCard(name, header, columns, units, positive, skip, delimiter, decimal, rate)
 
 
-def _texts(top: Table, key: str, known: Iterable[str]) -> dict[str, str]:
+def _texts(top: TomlTable, key: str, known: Iterable[str]) -> dict[str, str]:
     table = top.table(key, known)
     return {} if table is None else {channel: table.text(channel) or "" for channel in table.data}

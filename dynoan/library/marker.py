@@ -9,7 +9,7 @@ from typing import Any
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import files
-from dynoan.library.tables import Table, parse_toml, read_text
+from dynoan.library.tables import TomlTable, parse_toml, read_text
 from dynoan.units import Shown
 from dynoan.version import __version__
 
@@ -49,7 +49,7 @@ def read(folder: Path) -> Marker:
     if isinstance(version, int) and version > FORMAT:
         raise LibraryError(f"{path}: this library has format version {version}, but dynoan {__version__} reads up to "
                            f"{FORMAT}: update dynoan")  # fmt: skip
-    table = Table(data, str(path), ("format", "units", "team"))
+    table = TomlTable(data, str(path), ("format", "units", "team"))
     if table.whole("format", 1, FORMAT) is None:
         raise table.fault("format", f"missing; write format = {FORMAT}")
     units: Any = table.choice("units", ("metric", "us")) or "metric"

@@ -21,7 +21,7 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_file import car_from_data, car_to_text
-from dynoan.library.tables import Table, parse_toml
+from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
 
@@ -42,10 +42,10 @@ def setup_from_text(text: str, file: str, name: str) -> Setup:
     data = parse_toml(text, file)
     if "setup" not in data:
         raise QuantityError(f'{file}: setup.date: missing; a setup begins with lines such as setup.date = "2026-05-02"')
-    facts = Table(data["setup"], file, KEYS, "setup")
+    facts = TomlTable(data["setup"], file, KEYS, "setup")
     car = car_from_data({k: v for k, v in data.items() if k != "setup"}, file, facts.text("car") or "car")
     extra = facts.names("extra")
-    texts = Table(extra, file, tuple(extra), "setup.extra")
+    texts = TomlTable(extra, file, tuple(extra), "setup.extra")
     return Setup(
         name=name, car=replace(car, file=file), date=_date(facts), surface=facts.text("surface"),
         temperature=_temperature(facts), result=facts.text("result", LONGEST["result"]), good=facts.flag("good"),
@@ -86,14 +86,14 @@ def car_text_of(text: str, file: str) -> str:
     return car_to_text(car_from_data(data, file))
 
 
-def _date(facts: Table) -> str:
+def _date(facts: TomlTable) -> str:
     date = facts.text("date")
     if not date:
         raise facts.fault("date", 'missing; write it like setup.date = "2026-05-02"')
     return iso_date(date, facts.where("date"))
 
 
-def _temperature(facts: Table) -> float | None:
+def _temperature(facts: TomlTable) -> float | None:
     value = facts.quantity("temperature", "temperature")
     if value is not None and not COLDEST <= value <= HOTTEST:
         raise facts.fault("temperature", f"{value:g} °C is no weather; check the number and its unit")

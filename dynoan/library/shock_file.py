@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.errors import QuantityError
-from dynoan.library.tables import Table, parse_toml
+from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.shock import ADJUSTERS, Adjuster, Counted, Shock
 
 MOST_CLICKS = 200
@@ -22,7 +22,7 @@ def shock_from_text(text: str, file: str, name: str) -> Shock:
     QuantityError
         If the text is not TOML, or a key is unknown, missing, or its value impossible; file and key are named.
     """
-    top = Table(parse_toml(text, file), file, _KEYS)
+    top = TomlTable(parse_toml(text, file), file, _KEYS)
     counted = top.choice("counted", _COUNTED) or "from closed"
     adjusters = top.table("adjusters", ADJUSTERS)
     found = () if adjusters is None else tuple(_adjuster(adjusters, key, counted) for key in adjusters.data)
@@ -32,7 +32,7 @@ def shock_from_text(text: str, file: str, name: str) -> Shock:
     return Shock(name, found, sizes["rod"], sizes["piston"], sizes["stroke"], gas)
 
 
-def _adjuster(adjusters: Table, name: str, counted: str) -> Adjuster:
+def _adjuster(adjusters: TomlTable, name: str, counted: str) -> Adjuster:
     table = adjusters.table(name, ("clicks", "counted"))
     assert table is not None  # the key was just seen
     clicks = table.whole("clicks", 1, MOST_CLICKS)
@@ -42,14 +42,14 @@ def _adjuster(adjusters: Table, name: str, counted: str) -> Adjuster:
     return Adjuster(name, clicks, way)
 
 
-def _refuse_doubles(top: Table, names: set[str]) -> None:
+def _refuse_doubles(top: TomlTable, names: set[str]) -> None:
     for one, others in (("c", {"lsc", "hsc", "cr"}), ("r", {"lsr", "hsr", "cr"}), ("cr", {"lsc", "hsc", "lsr", "hsr"})):
         if one in names and names & others:
             other = sorted(names & others)[0]
             raise top.fault(f"adjusters.{one}", f"stands beside {other}, which turns the same; keep one of them")
 
 
-def _bounded(table: Table, key: str, kind: str, low: float, high: float) -> float | None:
+def _bounded(table: TomlTable, key: str, kind: str, low: float, high: float) -> float | None:
     value = table.quantity(key, kind)
     if value is not None and not low <= value <= high:
         raise QuantityError(f"{table.where(key)}: '{table.data[key]}' is no shock's; check the number and its unit")

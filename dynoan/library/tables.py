@@ -73,7 +73,7 @@ def _refuse_long_keys(text: str, file: str) -> None:
                 raise QuantityError(f"{file}, line {number}: a key of over {MOST_PARTS} parts; no key here has so many")
 
 
-class Table:
+class TomlTable:
     """One table of a TOML file; every key must be known, and every fault names the file and the key."""
 
     def __init__(self, data: Any, file: str, known: Iterable[str], path: str = "") -> None:
@@ -156,11 +156,11 @@ class Table:
             raise self.fault(key, f'found {_brief(value)}, wanted a list of at most {most} texts such as ["a", "b"]')
         return tuple(value)
 
-    def table(self, key: str, known: Iterable[str]) -> Table | None:
+    def table(self, key: str, known: Iterable[str]) -> TomlTable | None:
         """Return a table inside this one, None where it is missing."""
         if key not in self.data:
             return None
-        return Table(self.data[key], self.file, known, ".".join(filter(None, (self.path, key))))
+        return TomlTable(self.data[key], self.file, known, ".".join(filter(None, (self.path, key))))
 
     def names(self, key: str) -> Mapping[str, Any]:
         """Return a table whose keys people choose, such as surfaces; empty where it is missing."""

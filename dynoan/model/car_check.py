@@ -14,7 +14,7 @@ from dynoan.model.car import AXLES, CORNERS, Car, Corner, Surface, Target, Targe
 
 
 @dataclass(frozen=True)
-class Fault:
+class CarFault:
     """One thing wrong with a car: the key as the car's file has it ("fl.mass"), and what is wrong in words."""
 
     key: str
@@ -34,12 +34,12 @@ class Limit:
     factor: float  #: SI value of one shown unit
     hint: str
 
-    def fault(self, key: str, value: float) -> Iterator[Fault]:
+    def fault(self, key: str, value: float) -> Iterator[CarFault]:
         """Yield a fault where the value lies outside."""
         if not math.isfinite(value) or not self.least <= value <= self.most:
             shown = f"{value / self.factor:.4g}{self.unit}"
             least, most = (f"{v / self.factor:.4g}{self.unit}" for v in (self.least, self.most))
-            yield Fault(key, f"{shown} is outside {least} to {most}; {self.hint}")
+            yield CarFault(key, f"{shown} is outside {least} to {most}; {self.hint}")
 
 
 _INVERSE = "it is spring or shock travel per wheel travel, and many people quote the inverse"
@@ -67,15 +67,15 @@ WEIGHT = Limit(0.0, 1e3, "", 1.0, "1 is the same weight for both directions")
 RIDE = Limit(0.4, 12.0, " Hz", 1.0, "check mass, unsprung, spring and spring_ratio and their units")
 
 
-def check_car(car: Car) -> tuple[Fault, ...]:
+def check_car(car: Car) -> tuple[CarFault, ...]:
     """Return what cannot be true of a car, each with the key of its file; empty where nothing is wrong."""
     return (*_whole(car), *(fault for corner in car.corners.values() for fault in _corner(corner)), *_rest(car))
 
 
-def _whole(car: Car) -> Iterator[Fault]:
+def _whole(car: Car) -> Iterator[CarFault]:
     for name in car.corners:
         if name not in CORNERS:
-            yield Fault(name, f"is no corner; the corners are {', '.join(CORNERS)}")
+            yield CarFault(name, f"is no corner; the corners are {', '.join(CORNERS)}")
     yield from _given(LENGTH, "wheelbase", car.wheelbase)
     yield from _given(HEIGHT, "cg_height", car.cg_height)
     yield from _given(PITCH, "pitch_inertia", car.pitch_inertia)
@@ -91,12 +91,12 @@ def _whole(car: Car) -> Iterator[Fault]:
         yield from UP.fault(f"{axle}.instant_centre", car.instant_centre[1])
 
 
-def _given(limit: Limit, key: str, value: float | None) -> Iterator[Fault]:
+def _given(limit: Limit, key: str, value: float | None) -> Iterator[CarFault]:
     if value is not None:
         yield from limit.fault(key, value)
 
 
-def _corner(corner: Corner) -> Iterator[Fault]:
+def _corner(corner: Corner) -> Iterator[CarFault]:
     name = corner.name
     single = [
         *MASS.fault(f"{name}.mass", corner.mass),
@@ -111,7 +111,7 @@ def _corner(corner: Corner) -> Iterator[Fault]:
     ]
     yield from single
     if corner.unsprung >= corner.mass > 0:
-        yield Fault(
+        yield CarFault(
             f"{name}.unsprung",
             f"{corner.unsprung:.4g} kg unsprung is not less than the {corner.mass:.4g} kg on the scale; "
             "mass is the whole corner, wheel included",
@@ -119,35 +119,36 @@ def _corner(corner: Corner) -> Iterator[Fault]:
     elif not single:
         hertz = math.sqrt(corner.wheel_rate / corner.sprung) / (2 * math.pi)
         yield from (
-            Fault(fault.key, "the corner would ride at " + fault.text) for fault in RIDE.fault(f"{name}.spring", hertz)
+            CarFault(fault.key, "the corner would ride at " + fault.text)
+            for fault in RIDE.fault(f"{name}.spring", hertz)
         )
     for adjuster, click in corner.clicks.items():
         if click < 0:
-            yield Fault(f"{name}.clicks", f"{adjuster}={click} is negative; clicks count from 0")
+            yield CarFault(f"{name}.clicks", f"{adjuster}={click} is negative; clicks count from 0")
 
 
-def _rest(car: Car) -> Iterator[Fault]:
+def _rest(car: Car) -> Iterator[CarFault]:
     for axle, targets in car.targets.items():
         yield from _targets(f"targets.{axle}", targets)
     for name, surface in car.surfaces.items():
         yield from _surface(f"surfaces.{name}", surface)
 
 
-def _surface(key: str, surface: Surface) -> Iterator[Fault]:
+def _surface(key: str, surface: Surface) -> Iterator[CarFault]:
     yield from GRIP.fault(f"{key}.grip", surface.grip)
     yield from ROUGH.fault(f"{key}.roughness", surface.roughness)
 
 
-def _targets(key: str, targets: Targets) -> Iterator[Fault]:
+def _targets(key: str, targets: Targets) -> Iterator[CarFault]:
     yield from SPEED.fault(f"{key}.low_velocity", targets.low_velocity)
     yield from SPEED.fault(f"{key}.high_velocity", targets.high_velocity)
     if not targets.low_velocity < targets.high_velocity:
-        yield Fault(f"{key}.high_velocity", "is not above low_velocity")
+        yield CarFault(f"{key}.high_velocity", "is not above low_velocity")
     yield from _target(f"{key}.compression", targets.compression)
     yield from _target(f"{key}.rebound", targets.rebound)
 
 
-def _target(key: str, target: Target) -> Iterator[Fault]:
+def _target(key: str, target: Target) -> Iterator[CarFault]:
     yield from _given(DAMPING, f"{key}.low", target.low)
     yield from _given(DAMPING, f"{key}.high", target.high)
     yield from WEIGHT.fault(f"{key}.weight", target.weight)
@@ -156,5 +157,5 @@ def _target(key: str, target: Target) -> Iterator[Fault]:
         yield from SPEED.fault(f"{key}.curve", speed)
         yield from DAMPING.fault(f"{key}.curve", ratio)
         if speed <= last:
-            yield Fault(f"{key}.curve", "its speeds do not rise")
+            yield CarFault(f"{key}.curve", "its speeds do not rise")
         last = speed

@@ -13,7 +13,7 @@ from dynoan.analysis.fitting.power import as_power
 from dynoan.analysis.knees.broken_line import MOST_KNEES, BrokenStick, broken_stick, stick_at
 from dynoan.analysis.knees.moments import Moments, cost, moments
 from dynoan.analysis.knees.polish import polish, settle
-from dynoan.analysis.knees.search import Grid, search
+from dynoan.analysis.knees.search import KnotGrid, search
 from dynoan.model.arrays import BoolArray, FloatArray
 
 #: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
@@ -107,7 +107,7 @@ def choose(
     most = max(0, min(MOST_KNEES, (n - 2) // 3))
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
-    grid = Grid(m, _candidates(m), least, LEAST_WIDTH)
+    grid = KnotGrid(m, _candidates(m), least, LEAST_WIDTH)
     floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
     judge = Judge(n, known, trust, floor)
@@ -156,7 +156,7 @@ def _candidates(m: Moments) -> FloatArray:
     return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
 
 
-def _optima(m: Moments, models: list[BoolArray], grid: Grid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
+def _optima(m: Moments, models: list[BoolArray], grid: KnotGrid) -> Iterator[tuple[FloatArray, BoolArray, float]]:
     """Yield the knees, the bends and the cost of models with as many knees; they settle in one go."""
     if models and len(models[0]) == 1:
         yield from ((np.empty(0), bent, float(cost(m, np.empty((1, 0)), bent)[0])) for bent in models)

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike
 
 from dynoan.analysis.knees.moments import Moments, cost, forms, knots_of, moments, solve_values
 from dynoan.analysis.knees.polish import polish
-from dynoan.analysis.knees.search import Grid, search
+from dynoan.analysis.knees.search import KnotGrid, search
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -161,12 +161,12 @@ def candidates(m: Moments) -> FloatArray:
 
 
 def best_knees(
-    m: Moments, bent: BoolArray, least: int, width: float, grid: Grid | None = None
+    m: Moments, bent: BoolArray, least: int, width: float, grid: KnotGrid | None = None
 ) -> tuple[FloatArray, float] | None:
     """Return the best knees (scaled), shape (k,), and the cost (scaled); None where no set of knees is allowed."""
     if len(bent) == 1:
         return np.empty(0), float(cost(m, np.empty((1, 0)), bent)[0])
-    grid = grid or Grid(m, candidates(m), least, width)
+    grid = grid or KnotGrid(m, candidates(m), least, width)
     starts, _ = search(grid, bent)
     if len(starts) == 0:
         return None

@@ -137,7 +137,8 @@ def _eliminate_bubble(
 def solve_values(f: Forms, pinned: bool) -> tuple[FloatArray, FloatArray]:
     """Return the values at all knots of continuous curves, shape (…, s+1), and their costs, shape (…). [1], scaled
 
-    Segments s along the last axis. The normal equations are tridiagonal: eliminated from the left, substituted back from the right.
+    The s segments lie along the last axis. The normal equations are tridiagonal: eliminated from the left, substituted
+    back from the right.
     """
     shape, segments = f.A.shape[:-1], f.A.shape[-1]
     a = np.full(shape, _TINY)

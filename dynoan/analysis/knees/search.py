@@ -41,7 +41,7 @@ class Quadratics:
 
 
 @dataclass
-class Grid:
+class KnotGrid:
     """Candidate knots with the costs of every segment between them, each kind worked out once."""
 
     moments: Moments
@@ -110,7 +110,7 @@ def _extend_right(q: Quadratics, f: Forms) -> Quadratics:
     return Quadratics(f.A - f.B * share + _TINY, f.D - share * load, q.c[None, :] + f.S - load * load * inverse)
 
 
-def search(grid: Grid, bent: BoolArray, keep: int = 5) -> tuple[FloatArray, FloatArray]:
+def search(grid: KnotGrid, bent: BoolArray, keep: int = 5) -> tuple[FloatArray, FloatArray]:
     """Return the best sets of knees, best first, and their costs; one set from each of up to `keep` basins.
 
     Parameters
