@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.conditioning.result import Conditioned
-from dynoan.analysis.knees.errors import t_quantile
+from dynoan.analysis.statistics import t_quantile
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep

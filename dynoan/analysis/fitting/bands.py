@@ -15,7 +15,8 @@ import numpy as np
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
 from dynoan.analysis.knees.broken_line import BrokenStick
-from dynoan.analysis.knees.errors import jacobian, profile_intervals, t_quantile
+from dynoan.analysis.knees.errors import jacobian, profile_intervals
+from dynoan.analysis.statistics import t_quantile
 from dynoan.model.arrays import FloatArray
 
 #: what a parabola leaves of a smooth piece, root mean square, as a share of how far it bends off its chord: that of

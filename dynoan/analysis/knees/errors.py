@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -11,50 +10,11 @@ from numpy.typing import ArrayLike
 
 from dynoan.analysis.knees.broken_line import BrokenStick, candidates
 from dynoan.analysis.knees.moments import Moments, cost, knots_of, moments
+from dynoan.analysis.statistics import t_quantile
 from dynoan.model.arrays import FloatArray
 
 #: steps by which the other knees of a profile are brought to their best, scaled
 SHRINKING = (0.04, 0.02, 0.01, 0.004, 0.0015, 0.0005)
-
-
-def t_cdf(t: float, dof: int) -> float:
-    """Return the distribution function of Student's t for whole degrees of freedom. [1]
-
-    Notes
-    -----
-    Closed forms 26.7.3 and 26.7.4 of Abramowitz and Stegun, *Handbook of Mathematical Functions*. Written out here
-    because importing scipy.special costs a fresh process more than fitting a curve.
-    """
-    theta = math.atan(t / math.sqrt(dof))
-    cos2 = math.cos(theta) ** 2
-    total, term = 0.0, 1.0
-    if dof % 2:
-        for k in range(1, (dof - 1) // 2 + 1):
-            total += term
-            term *= cos2 * 2 * k / (2 * k + 1)
-        a = 2 / math.pi * (theta + math.sin(theta) * math.cos(theta) * total)
-    else:
-        for k in range(1, dof // 2 + 1):
-            total += term
-            term *= cos2 * (2 * k - 1) / (2 * k)
-        a = math.sin(theta) * total
-    return 0.5 + 0.5 * a
-
-
-def t_quantile(p: float, dof: float) -> float:
-    """Return the quantile of Student's t, by bisection; beyond 2000 degrees of freedom those of 2000. [1]
-
-    >>> round(t_quantile(0.975, 10), 4)
-    2.2281
-    """
-    whole = max(1, min(int(dof), 2000))
-    low, high = 0.0, 1e4
-    for _ in range(200):
-        middle = 0.5 * (low + high)
-        low, high = (middle, high) if t_cdf(middle, whole) < p else (low, middle)
-        if high - low < 1e-12 * high:
-            break
-    return 0.5 * (low + high)
 
 
 def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:

@@ -12,7 +12,8 @@ from numpy.testing import assert_allclose
 from dynoan.analysis.fitting.bands import LEFT_BY_PARABOLA
 from dynoan.analysis.fitting.fit import fit
 from dynoan.analysis.knees.broken_line import broken_stick
-from dynoan.analysis.knees.errors import profile_interval, t_quantile
+from dynoan.analysis.knees.errors import profile_interval
+from dynoan.analysis.statistics import t_quantile
 from tests.analysis.band_records import LINES, Tally, broken_staircase, broken_table, broken_trace
 from tests.analysis.conditioning_records import SOFT, recorded
 
