@@ -46,7 +46,10 @@ def _as(column: HeaderColumn, channel: str) -> HeaderColumn:
 
 
 def _find(columns: Sequence[HeaderColumn], wanted: str) -> int | None:
-    """Return the one column that a text names: as it stands, in plain words, without its unit, or by number."""
+    """Return the one column that a text names: as it stands, in plain words, without its unit, by number, or "x#2"."""
+    if (again := re.fullmatch(r"(.+)#(\d{1,3})", wanted)) is not None:
+        same = [i for i, c in enumerate(columns) if plain(c.text) == plain(again[1])]
+        return same[int(again[2]) - 1] if 0 < int(again[2]) <= len(same) else None
     tests: tuple[Callable[[HeaderColumn], bool], ...] = (
         lambda c: c.text == wanted,
         lambda c: plain(c.text) == plain(wanted),

@@ -42,6 +42,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     if len(parts) > MOST_PARTS:
         raise ReadError(f"{file.name}: more than {MOST_PARTS} runs in one file; is a column of measurements read as a "
                         "run or click column?")  # fmt: skip
+    _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     return tuple(paired(DirectedSweep(one.sweep, part.direction) for one, part in zip(made, parts, strict=True)))
 
@@ -58,6 +59,23 @@ def _agreeing(parts: Sequence[SweepPart], sources: Sequence[Source]) -> list[Mad
         one if one.lead is None or one.lead.by == "stated" else make_sweep(replace(part, agreed=agreed), source)
         for one, part, source in zip(made, parts, sources, strict=True)
     ]
+
+
+def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
+    """Refuse a unit that the user states for a channel of which no column was found.
+
+    Raises
+    ------
+    ReadError
+        With the option that names the column.
+    """
+    held = {c for p in parts for c in p.roles.channels}
+    held |= {"force"} if any(p.roles.forces or p.roles.wide for p in parts) else set()
+    held |= {"velocity"} if any(p.roles.speeds for p in parts) else set()
+    for channel, unit in parts[0].table.options.units.items():
+        if channel not in held and parts[0].table.layout == "text":
+            raise ReadError(f"{name}: --unit {channel}={unit} had no effect, as no column is {channel}; name it with "
+                            f"--column {channel}=NAME")  # fmt: skip
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:

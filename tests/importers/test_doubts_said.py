@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
 from importers.channels.clock_steps import judged_steps
@@ -92,3 +93,18 @@ def test_dropped_samples_do_not_slow_the_rate():
     kept = np.delete(np.arange(400), slice(100, 105))
     assert sample_rate(kept / 200.0, 1.0) == pytest.approx(200.0, rel=1e-6)
     assert int(judged_steps(kept / 200.0).gaps.sum()) == 1
+
+
+def test_a_unit_without_its_column_is_refused():
+    with pytest.raises(ReadError, match="--unit displacement=cm had no effect"):
+        read_bytes(PEAKS.encode(), "run.csv", ReadOptions(units={"displacement": "cm"}))
+
+
+def test_one_of_several_columns_of_one_name_is_chosen():
+    text = trace_text(damping(150.0)).replace("Position [mm],Force [N]", "x,x")
+    options = ReadOptions(columns={"displacement": "x", "force": "x#2"}, units={"displacement": "mm", "force": "N"})
+    with pytest.raises(ReadError, match="no column 'x'"):
+        read_bytes(text.encode(), "run.csv", options)
+    chosen = ReadOptions(columns={"displacement": "x#1", "force": "x#2"}, units=options.units)
+    (sweep,) = read_bytes(text.encode(), "run.csv", chosen)
+    assert sweep.channels["force"].max() == pytest.approx(4000 * 2 * np.pi * 0.02 + 160, rel=1e-3)
