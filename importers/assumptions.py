@@ -45,6 +45,8 @@ TAB_STOP = 8
 
 # --- header: lines above the rows -> columns -------------------------------------------------------------------------
 
+#: [characters] a longer cell names no column; our judgement
+LONGEST_NAME = 300
 #: [lines] how far above the rows the names of the columns may stand; our judgement
 HEADER_REACH = 6
 #: [lines] how far from the names the line of units may stand; our judgement

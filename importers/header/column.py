@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
+from importers.assumptions import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import split_unit
 from importers.words.adjusters import adjuster_of
@@ -42,6 +43,8 @@ class HeaderColumn:
 def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     """Return what a column holds from its name and, where there is a units row, its unit there."""
     name = text.strip().strip("\"'").strip()
+    if len(name) > LONGEST_NAME:
+        return HeaderColumn(index, text.strip())
     parts = split_unit(name, has_unit=bool(unit))
     given = unit.strip().strip("[](){}").strip() or parts.unit
     if not parts.name and given:

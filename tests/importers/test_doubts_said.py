@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from time import monotonic
+
 import numpy as np
 import pytest
 
@@ -108,3 +110,11 @@ def test_one_of_several_columns_of_one_name_is_chosen():
     chosen = ReadOptions(columns={"displacement": "x#1", "force": "x#2"}, units=options.units)
     (sweep,) = read_bytes(text.encode(), "run.csv", chosen)
     assert sweep.channels["force"].max() == pytest.approx(4000 * 2 * np.pi * 0.02 + 160, rel=1e-3)
+
+
+@pytest.mark.parametrize("cell", ["Force" + "." * 60_000, "Velocity" + "(" * 60_000, "[" * 65_000])
+def test_a_header_cell_without_end_takes_no_time(cell):
+    started = monotonic()
+    with pytest.raises(ReadError):
+        read_bytes(f"{cell},Force\n1,2\n2,3\n".encode(), "run.csv")
+    assert monotonic() - started < 2.0
