@@ -66,7 +66,8 @@ def predicted(library, cars):
     found = {}
     for (pack, shock), clicks in wanted.items():
         words = [word for text in clicks for word in ("--clicks", text)]
-        done = dynoan("predict", pack, *words, "--shock", shock, "--at", "0.05 m/s,0.25 m/s", "--library", library, "--json")
+        named = (*words, "--shock", shock, "--at", "0.05 m/s,0.25 m/s", "--library", library)
+        done = dynoan("predict", pack, *named, "--json")
         for text, curve in zip(clicks, done.result["curves"], strict=True):
             found[pack, shock, text] = dict(map(cell, curve["table"])), curve["standing"]
     return found

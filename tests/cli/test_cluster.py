@@ -60,6 +60,7 @@ def close(one: Any, other: Any) -> bool:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("command", COMMANDS)
+@pytest.mark.thorough
 def test_a_cluster_gives_what_one_process_gives(run, teams, local, tmp_path, monkeypatch, command):
     shutil.rmtree(teams[1] / "cache", ignore_errors=True)
     found = []

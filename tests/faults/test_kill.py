@@ -13,6 +13,7 @@ from tests.library.made import made_sweep
 
 
 @pytest.mark.slow
+@pytest.mark.thorough
 def test_forty_kills_at_random_moments(tmp_path):
     library = tmp_path / "library"
     Library.create(library)

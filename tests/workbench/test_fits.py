@@ -37,6 +37,7 @@ def forces(folder, **how):
 
 
 @pytest.mark.slow
+@pytest.mark.thorough
 def test_one_process_cores_and_a_cluster_give_the_same(folder, monkeypatch):
     distributed = pytest.importorskip("distributed")
     alone = forces(folder)

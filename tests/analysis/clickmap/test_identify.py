@@ -25,6 +25,7 @@ def _clicks(rng: np.random.Generator) -> dict[str, int]:
 
 
 @pytest.mark.slow
+@pytest.mark.thorough
 def test_a_hundred_unknown_sweeps_of_six_packs(maps):
     rng = np.random.default_rng(9)
     right, off = 0, []

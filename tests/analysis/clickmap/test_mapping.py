@@ -33,6 +33,7 @@ def judged(
 
 
 @pytest.mark.parametrize("seed", [11, 12, 13])
+@pytest.mark.thorough
 def test_nine_tests_of_one_shock_foretell_its_untested_settings(seed):
     pack = made_pack(seed)
     scale = units(np.random.default_rng(seed), 1)[0]

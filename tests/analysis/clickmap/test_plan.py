@@ -31,6 +31,7 @@ def _error(pack: OtherPack, seed: int, settings: tuple[dict[str, int], ...]) -> 
 
 
 @pytest.mark.slow
+@pytest.mark.thorough
 def test_planned_runs_beat_one_at_a_time_in_nine_of_ten_packs():
     wins, count = 0, 6
     for seed in range(60, 70):

@@ -43,6 +43,7 @@ class TestCoverage:
         assert np.mean(found.knees) > 0.8
         assert np.median(found.errors) < 0.01
 
+    @pytest.mark.thorough
     def test_of_peak_tables(self):
         found = tally(broken_table, 60)
         assert 0.88 < np.mean(found.held) < 0.995

@@ -46,6 +46,7 @@ class TestHydraulicTruth:
         v = np.array([-0.05, -0.03, 0.03, 0.05])
         assert_allclose(curve(v), STIFF.damping(v, {}), rtol=0.05)
 
+    @pytest.mark.thorough
     def test_bands_hold_the_truth_of_a_valve_that_is_no_broken_line(self):
         v = np.concatenate([-np.linspace(0.02, 0.58, 40), np.linspace(0.02, 0.58, 40)])
         held = []
@@ -62,6 +63,7 @@ class TestHydraulicTruth:
         assert curve.sweeps == ("made.csv", "made.csv")
         assert curve.compression.samples == sum(fit(s).compression.samples for s in sweeps)
 
+    @pytest.mark.thorough
     def test_sweeps_that_differ_widen_the_band(self):
         same = fit([recorded(SOFT, 8), recorded(SOFT, 9)])
         apart = fit([recorded(SOFT, 8), recorded(replace(SOFT, scale=1.1), 9)])
@@ -97,6 +99,7 @@ class TestExactTruth:
         held, _ = coverage(table, range(60))
         assert 0.88 < held < 0.995
 
+    @pytest.mark.thorough
     def test_bands_of_peak_tables_with_one_clear_knee_hold_it(self):
         held, knees = coverage(lambda seed: table(seed, truth=one_knee), range(60), one_knee, (0.1,))
         assert 0.88 < held < 0.999

@@ -217,6 +217,7 @@ def nonlinear_slope(half, scene, damping_sides):
 
 
 @pytest.mark.slow
+@pytest.mark.thorough
 def test_hard_nonlinear_case_against_solve_ivp():
     """Stops, lifting tyres, slack springs, grip limit and real curves: the same equations by another solver."""
     car = kestrel(SOFT)

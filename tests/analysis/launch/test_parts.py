@@ -180,6 +180,7 @@ class TestKeys:
 
 @pytest.mark.slow
 @pytest.mark.skipif(platform.machine().lower() not in ("x86_64", "amd64"), reason="reads x86 instructions")
+@pytest.mark.thorough
 def test_settings_run_as_vectors():
     """A change that keeps the compiler from vectorising is silent and costs a factor of four."""
     fresh = numba.njit(fastmath={"contract", "nnan", "nsz"})(run_block.py_func)
