@@ -53,7 +53,7 @@ def gas_rate(
 
 
 def _squeeze(volume: float, area: float, travel: ArrayLike) -> FloatArray:
-    if not np.isfinite(volume):
+    if volume == np.inf:
         return np.ones_like(np.asarray(travel, dtype=float))
     left = positive("gas volume", volume) - area * np.asarray(travel, dtype=float)
     if np.any(left <= 0):

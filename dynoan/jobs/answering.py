@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from numbers import Real
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol
 
@@ -170,10 +171,10 @@ def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) ->
     QuantityError
         If the text is no such quantity.
     """
-    if isinstance(value, int | float) and not isinstance(value, bool):
+    if isinstance(value, Real) and not isinstance(value, bool):
         return float(value)
     try:
-        return float(value) if bare else parse(value, kind)
+        return float(value) if bare and isinstance(value, str) else parse(value, kind)
     except ValueError:
         pass
     try:

@@ -46,7 +46,7 @@ class Measure(Generic[T]):
     def text(self, thing: T, units: Shown) -> str:
         """Return a thing's figure as people read it; a dash where it is not known."""
         value = self.value(thing)
-        if value is None:
+        if value is None or value != value:
             return "–"
         if isinstance(value, str):
             return value

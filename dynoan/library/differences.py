@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
@@ -30,7 +30,9 @@ class _Fact:
 
 def differences(one: Setup, other: Setup, units: Shown = "metric") -> tuple[Difference, ...]:
     """Return every fact that differs, in the order of a setup file: the day, the car, the corners, the targets."""
-    first, second = dict(_facts(one, units)), dict(_facts(other, units))
+    # A fact of the team's own may bear the name of one of ours, and hides none of them.
+    taken = {what for setup in (one, other) for what, _ in _facts(replace(setup, extra={}), units)}
+    first, second = dict(_facts(one, units, taken)), dict(_facts(other, units, taken))
     found = []
     for what in dict.fromkeys([*first, *second]):
         a, b = first.get(what, _Fact(None, "–")), second.get(what, _Fact(None, "–"))
@@ -39,10 +41,11 @@ def differences(one: Setup, other: Setup, units: Shown = "metric") -> tuple[Diff
     return tuple(found)
 
 
-def _facts(setup: Setup, units: Shown) -> Iterator[tuple[str, _Fact]]:
+def _facts(setup: Setup, units: Shown, taken: Collection[str] = ()) -> Iterator[tuple[str, _Fact]]:
     verdict = {True: "good", False: "bad"}
     plain = {"date": setup.date, "surface": setup.surface, "result": setup.result, "remarks": setup.remarks or None,
-             "car": setup.car.name, **setup.extra}  # fmt: skip
+             "car": setup.car.name}  # fmt: skip
+    plain |= {f"extra {key}" if key in taken else key: value for key, value in setup.extra.items()}
     for key, value in plain.items():
         if value is not None:
             yield key, _Fact(value, str(value))
@@ -53,7 +56,7 @@ def _facts(setup: Setup, units: Shown) -> Iterator[tuple[str, _Fact]]:
     yield from _whole(setup.car, units)
     for name in CORNERS:
         yield from _corner(setup.car.corners[name], units)
-    yield from _targets(setup.car)
+    yield from _targets(setup.car, units)
     for surface in setup.car.surfaces.values():
         yield f"{surface.name} grip", _Fact(surface.grip, f"{surface.grip:g}")
         yield f"{surface.name} roughness", _Fact(surface.roughness, f"{surface.roughness:g} m3")
@@ -91,11 +94,14 @@ def _corner(corner: Corner, units: Shown) -> Iterator[tuple[str, _Fact]]:
         yield f"{name} {key.replace('_', ' ')}", _Fact(getattr(corner, key), f"{getattr(corner, key):g}")
 
 
-def _targets(car: Car) -> Iterator[tuple[str, _Fact]]:
+def _targets(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     for axle, targets in car.targets.items():
+        for key in ("low_velocity", "high_velocity"):
+            value = getattr(targets, key)
+            yield f"{axle} target, {key.replace('_', ' ')}", _Fact(value, shown("velocity", units).text(value))
         for direction in ("compression", "rebound"):
             target = getattr(targets, direction)
-            for key in ("low", "high", "curve"):
+            for key in ("low", "high", "curve", "weight"):
                 value = getattr(target, key)
                 if value not in (None, ()):
                     yield f"{axle} target, {direction} {key}", _Fact(value, str(value))

@@ -35,9 +35,9 @@ def sound_sweep(sweep: Sweep) -> Sweep:
         if name is not None:
             check_name(name, f"{where}: {what}", longest=LONGEST_TEXT)
     for adjuster, click in sweep.clicks.items():
-        if adjuster not in ADJUSTERS or not 0 <= click <= MOST_CLICKS:
+        if adjuster not in ADJUSTERS or not 0 <= click <= MOST_CLICKS or click != int(click):
             raise QuantityError(f"{where}: {adjuster}={click} cannot be; adjusters are {', '.join(ADJUSTERS)}, "
-                                f"clicks 0 to {MOST_CLICKS}")  # fmt: skip
+                                f"whole clicks 0 to {MOST_CLICKS}")  # fmt: skip
     _check_channels(sweep)
     facts = dict(list(sweep.facts.items())[:_MOST_FACTS])
     return replace(

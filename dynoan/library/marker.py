@@ -44,12 +44,16 @@ def read(folder: Path) -> Marker:
     if not path.is_file():
         state = "is no library (it has no dynoan.toml)" if folder.is_dir() else "no such folder"
         raise LookupFault(f"{folder}: {state}; {_HOW}")
-    data = parse_toml(read_text(path, str(path)), str(path))
+    return _understood(read_text(path, str(path)), str(path))
+
+
+def _understood(text: str, path: str) -> Marker:
+    data = parse_toml(text, path)
     version = data.get("format")
     if isinstance(version, int) and version > FORMAT:
         raise LibraryError(f"{path}: this library has format version {version}, but dynoan {__version__} reads up to "
                            f"{FORMAT}: update dynoan")  # fmt: skip
-    table = TomlTable(data, str(path), ("format", "units", "team"))
+    table = TomlTable(data, path, ("format", "units", "team"))
     if table.whole("format", 1, FORMAT) is None:
         raise table.fault("format", f"missing; write format = {FORMAT}")
     units: Any = table.choice("units", ("metric", "us")) or "metric"
@@ -80,12 +84,13 @@ def create(folder: Path, marker: Marker) -> bool:
         raise LibraryError(f"{folder}: a file, not a folder; name another place")
     if not is_free(folder):
         raise LibraryError(f"{folder}: not empty, and no library; name a new or an empty folder")
-    for name in FOLDERS:
-        files.make_folder(folder / name)
     text = (
         "# A library of shock dyno sweeps, kept by dynoan. Cars, shocks and setups beside this file are yours.\n"
         + tomli_w.dumps({"format": FORMAT, "units": marker.units, "team": marker.team})
     )
+    _understood(text, str(folder / NAME))  # what is written can be read again
+    for name in FOLDERS:
+        files.make_folder(folder / name)
     return files.write_new(folder / NAME, text.encode())
 
 

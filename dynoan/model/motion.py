@@ -60,7 +60,7 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
 
 def _filled(x: FloatArray) -> FloatArray:
     ok = np.isfinite(x)
-    if ok.all():
+    if ok.all() or not ok.any():
         return x
     at = np.arange(len(x))
     return np.interp(at, at[ok], x[ok])

@@ -57,7 +57,7 @@ def csv(answer: Answer) -> str:
     from dynoan.show.text.tables import csv_text
 
     rows = answer.rows()
-    columns = answer.columns or tuple(rows[0] if rows else ())
+    columns = answer.columns or tuple(dict.fromkeys(key for row in rows for key in row))
     return csv_text(columns, [[row.get(c) for c in columns] for row in rows])
 
 

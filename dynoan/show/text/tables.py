@@ -58,7 +58,7 @@ def numeric_columns(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> li
     out = []
     for i in range(len(columns)):
         filled = [row[i] for row in rows if row[i].strip() not in _EMPTY]
-        out.append(bool(filled) and all(_NUMBER.match(cell.strip()) for cell in filled))
+        out.append(bool(filled) and all(_NUMBER.match(" ".join(cell.split())) for cell in filled))
     return out
 
 
@@ -108,7 +108,7 @@ def _narrowest(text: str, lines: int) -> int:
     """Return the least width at which text takes no more than so many lines."""
     if lines == 1:
         return across(text)
-    return next(w for w in range(1, across(text) + 1) if _fits(wrapped(text, w), lines, w)) if text else 0
+    return next((w for w in range(1, across(text) + 1) if _fits(wrapped(text, w), lines, w)), 0)
 
 
 def _fits(folded: Sequence[str], lines: int, width: int) -> bool:
