@@ -12,23 +12,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import BINS, LEFT_BY_PARABOLA, LUCK, REPEAT_SCATTER, REPEATS_KNOWN
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.knees.errors import jacobian, profile_intervals
 from dynoan.analysis.statistics import t_quantile
 from dynoan.model.arrays import FloatArray
-
-#: what a parabola leaves of a smooth piece, root mean square, as a share of how far it bends off its chord: that of
-#: turbulent flow, force as the 1.75th power of speed (Blasius, 1913). Straight pieces leave nothing.
-LEFT_BY_PARABOLA = 0.024
-#: scatter of a few points below this sum of squares, in standard deviations taken for granted, is luck
-LUCK = 1.0
-#: scatter of force between repeats on one rig, share, and how many degrees of freedom that is worth beside the repeats
-#: at hand (common practice, no source)
-REPEATABILITY, REPEATS_KNOWN = 0.01, 4
-#: bins over speed in which the lack of fit is judged
-BINS = 24
 
 
 @dataclass(frozen=True)
@@ -198,5 +188,5 @@ def _between_sweeps(p: Points, stick: BrokenStick) -> float:
         w = p.weight[mine]
         gains.append(float(np.sum(w * model[mine] * p.force[mine]) / np.sum(w * model[mine] ** 2)))
     dof = REPEATS_KNOWN + len(ids) - 1
-    variance = (REPEATS_KNOWN * REPEATABILITY**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
+    variance = (REPEATS_KNOWN * REPEAT_SCATTER**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
     return t_quantile(0.975, dof) * float(np.sqrt(variance / len(ids)))

@@ -6,11 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import CELLS, MISFIT, MISFIT_SPAN
 from dynoan.model.arrays import FloatArray, IntArray
-
-CELLS = 240
-#: how far a curve of a few pieces may be off a real valve: share of the force there, and of the largest force
-MISFIT, MISFIT_SPAN = 0.002, 0.0007
 
 
 @dataclass(frozen=True)

@@ -8,30 +8,26 @@ from itertools import groupby
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import (
+    BEND_WORTH,
+    CHOICE_CANDIDATES,
+    CLOSE,
+    HOPE,
+    KNEE_WORTH,
+    LEAST_WIDTH,
+    PATTERNS,
+    POSITIVE,
+    ROUGH,
+    STARTS,
+)
 from dynoan.analysis.fitting.monotone import monotone, rises
 from dynoan.analysis.fitting.power import as_power
-from dynoan.analysis.knees.broken_line import MOST_KNEES, BrokenStick, broken_stick, stick_at
+from dynoan.analysis.knees.assumptions import MOST_KNEES
+from dynoan.analysis.knees.broken_line import BrokenStick, broken_stick, stick_at
 from dynoan.analysis.knees.moments import Moments, cost, moments
 from dynoan.analysis.knees.polish import polish, settle
 from dynoan.analysis.knees.search import KnotGrid, search
 from dynoan.model.arrays import BoolArray, FloatArray
-
-#: parameters' worth of one knee: its position, its change of slope, and one for having been searched for
-KNEE_WORTH = 3
-#: and of one bend: errors of what was taken out of all points alike look like one near zero speed
-BEND_WORTH = 2
-#: candidate knots of the choice
-CANDIDATES = 64
-#: share of the cost that the chosen knees may be off the optimum by: far below what noise leaves open
-CLOSE = 1e-5
-#: by how much a power law must score better than a parabola: positive evidence (Kass and Raftery, 1995)
-POSITIVE = 2.0
-#: steps after which a power law that scores worse than the best by more than this has no hope
-ROUGH, HOPE = 1, 60.0
-#: basins settled of each model
-STARTS = 3
-#: least share of the speed range a piece must span
-LEAST_WIDTH = 0.025
 
 
 @dataclass(frozen=True)
@@ -68,10 +64,6 @@ class Choice:
     stick: BrokenStick
     score: float
     models: tuple[Model, ...]  #: all that were tried
-
-
-#: which pieces bend in the models tried, the first piece first: a bleed bends, a port bends the last piece
-PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb", "ssss", "bsss", "bssb")
 
 
 def patterns(most: int, *, bends: bool) -> list[BoolArray]:
@@ -153,7 +145,9 @@ def _power(
 def _candidates(m: Moments) -> FloatArray:
     """Return every point where they are few, else a quarter of those of a lone fit: the winner is polished anyway."""
     points = np.unique(m.z)
-    return points[1:-1] if len(points) <= CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CANDIDATES)]
+    return (
+        points[1:-1] if len(points) <= CHOICE_CANDIDATES + 2 else points[1:-1][:: -(-len(points) // CHOICE_CANDIDATES)]
+    )
 
 
 def _optima(m: Moments, models: list[BoolArray], grid: KnotGrid) -> Iterator[tuple[FloatArray, BoolArray, float]]:

@@ -8,15 +8,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.conditioning.condition import Conditioned, condition
+from dynoan.analysis.fitting.assumptions import TABLE_TOLERANCE, UNKNOWN_ERROR
 from dynoan.analysis.fitting.cells import Points
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
 from dynoan.errors import FitError
 from dynoan.model.curve import Curve, Direction, Knee, Segment, Side
 from dynoan.model.sweep import Sweep
-
-#: what a noise-free table may be off from a curve of a few pieces, share of its largest force
-TABLE_TOLERANCE = 0.005
 
 
 def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
@@ -130,10 +128,10 @@ def _common(parts: Sequence[Conditioned]) -> float:
 
 
 def _known(sd: float, part: Conditioned) -> float:
-    """Return a standard error; one that cannot be known counts as a fiftieth of the force range."""
+    """Return a standard error; one that cannot be known counts as a share of the force range. [N]"""
     if np.isnan(sd):
         return 0.0
-    return sd if np.isfinite(sd) else 0.02 * float(np.ptp(part.force))
+    return sd if np.isfinite(sd) else UNKNOWN_ERROR * float(np.ptp(part.force))
 
 
 def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import INSIST, INSIST_FALL
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.model.arrays import FloatArray
 
@@ -22,7 +23,7 @@ def monotone(free: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray
         return free
     held = hold_up(free, *points)
     n = len(points[0])
-    insist = held.sse > free.sse * (1 + 40.0 / n) and _drop(free) > 0.03 * float(np.max(np.abs(free.values)))
+    insist = held.sse > free.sse * (1 + INSIST / n) and _drop(free) > INSIST_FALL * float(np.max(np.abs(free.values)))
     return free if insist else held
 
 

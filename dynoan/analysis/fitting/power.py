@@ -6,16 +6,12 @@ from dataclasses import replace
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import LEAST_POWER, MOST_POWER, STEPS
 from dynoan.analysis.fitting.shapes import power, scaled_shape
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.knees.errors import jacobian
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
-
-#: exponents allowed
-LEAST_POWER, MOST_POWER = 0.3, 3.5
-#: Gauss-Newton steps at most
-STEPS = 25
 
 
 def as_power(

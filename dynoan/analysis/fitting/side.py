@@ -4,18 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from dynoan.analysis.fitting.assumptions import GRID, LINEAR, TOLD_FALL, TRUST
 from dynoan.analysis.fitting.bands import Fitted, Spread, spread_of
 from dynoan.analysis.fitting.cells import Points, cells_of
 from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Character, Knee, Segment, Side
-
-#: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one
-LINEAR = 0.1
-GRID = 81
-#: as how many points' word the scatter usual for peak tables counts in the choice (common practice, no source)
-TRUST = 4
 
 
 def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
@@ -89,7 +84,7 @@ def _notes(stick: BrokenStick) -> tuple[str, ...]:
     at: FloatArray = np.linspace(stick.knots[0], stick.knots[-1], 200)
     force = stick(at)
     fall = np.maximum.accumulate(force) - force
-    if float(fall.max()) <= 0.02 * float(force.max()):
+    if float(fall.max()) <= TOLD_FALL * float(force.max()):
         return ()
     where = at[int(np.argmax(fall))]
     return (f"force falls by {fall.max():.0f} N up to {where * 1e3:.0f} mm/s: the data insist on it",)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from dynoan.analysis.fitting.choice import KNEE_WORTH, criterion
+from dynoan.analysis.fitting.assumptions import KNEE_WORTH
+from dynoan.analysis.fitting.choice import criterion
 from dynoan.analysis.health.assumptions import BAI, FEWEST_VALUES
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray

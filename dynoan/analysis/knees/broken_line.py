@@ -11,15 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from dynoan.analysis.knees.assumptions import CANDIDATES, LEAST_POINTS, MOST_KNEES
 from dynoan.analysis.knees.moments import Moments, cost, forms, knots_of, moments, solve_values
 from dynoan.analysis.knees.polish import polish
 from dynoan.analysis.knees.search import KnotGrid, search
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
-
-MOST_KNEES = 3
-#: candidates where the points are too many to try the gap after each
-CANDIDATES = 130
 
 
 @dataclass(frozen=True)
@@ -79,7 +76,7 @@ def broken_stick(
     through_zero: bool = False,
     weights: ArrayLike | None = None,
     bent: Sequence[bool] | bool = False,
-    least: int = 3,
+    least: int = LEAST_POINTS,
 ) -> BrokenStick:
     """Return the best continuous piecewise line with a number of free knees.
 

@@ -8,13 +8,19 @@ from itertools import combinations, product
 import numpy as np
 from numpy.typing import ArrayLike
 
+from dynoan.analysis.knees.assumptions import (
+    CLOSE_BY,
+    LEVEL,
+    LONE_PLACES,
+    PLACES,
+    SHRINKING,
+    STARTS_OF_ONE,
+    STARTS_OF_TWO,
+)
 from dynoan.analysis.knees.broken_line import BrokenStick, candidates
 from dynoan.analysis.knees.moments import Moments, cost, knots_of, moments
 from dynoan.analysis.statistics import t_quantile
 from dynoan.model.arrays import FloatArray
-
-#: steps by which the other knees of a profile are brought to their best, scaled
-SHRINKING = (0.04, 0.02, 0.01, 0.004, 0.0015, 0.0005)
 
 
 def jacobian(stick: BrokenStick, x: FloatArray) -> FloatArray:
@@ -70,7 +76,7 @@ def knee_errors(stick: BrokenStick, x: ArrayLike, y: ArrayLike) -> FloatArray:
 
 
 def profile_interval(
-    x: ArrayLike, y: ArrayLike, stick: BrokenStick, level: float = 0.95, *, knee: int = 0
+    x: ArrayLike, y: ArrayLike, stick: BrokenStick, level: float = LEVEL, *, knee: int = 0
 ) -> tuple[float, float]:
     """Return the interval of a knee in which the sum of squares stays below its F limit, the other knees at their best.
 
@@ -139,7 +145,7 @@ class Profile:
     def _starts(self) -> FloatArray:
         """Return where the other knees may start from, shape (c, k−1), in order."""
         mine = np.delete(self.best, self.knee)
-        even = np.linspace(0.0, 1.0, 49 if len(mine) == 1 else 12)[1:-1]
+        even = np.linspace(0.0, 1.0, STARTS_OF_ONE if len(mine) == 1 else STARTS_OF_TWO)[1:-1]
         return np.vstack([mine, np.array(list(combinations(even, len(mine))))])
 
     def _costs(self, sets: FloatArray) -> FloatArray:
@@ -156,8 +162,12 @@ def _interval(profile: Profile, rise: float) -> tuple[float, float]:
     """Return the outermost places at which the sum of squares is no more than `rise` above its least."""
     m, best = profile.m, float(profile.best[profile.knee])
     lone = len(profile.best) == 1
-    near = best + np.linspace(-0.05, 0.05, 21)
-    fine = np.concatenate([np.linspace(0, 1, 2001)[1:-1], candidates(m)]) if lone else np.linspace(0, 1, 31)[1:-1]
+    near = best + np.linspace(-CLOSE_BY, CLOSE_BY, 21)
+    fine = (
+        np.concatenate([np.linspace(0, 1, LONE_PLACES)[1:-1], candidates(m)])
+        if lone
+        else np.linspace(0, 1, PLACES)[1:-1]
+    )
     points = np.unique(np.concatenate([fine, near[(near > 0) & (near < 1)]]))
     costs = profile(points)
     limit = float(np.min(costs)) + rise / m.scale**2

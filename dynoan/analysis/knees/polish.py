@@ -11,23 +11,16 @@ from itertools import product
 
 import numpy as np
 
+from dynoan.analysis.knees.assumptions import FEW_POINTS, FINE, GAIN, NEAR, REACH
 from dynoan.analysis.knees.moments import Moments, cost, forms, knots_of, solve_values
 from dynoan.model.arrays import BoolArray, FloatArray
 
 _TINY = 1e-300
-#: data points tried on either side of a knee
-_REACH = 24
-#: a second basin is walked where its cost is within this of the best
-NEAR = 1.05
-#: up to this many points the gaps between them are wide enough to matter
-_FEW = 4000
-#: a share of the cost from which on a last, finer scan is not worth its time
-FINE = 1e-6
 _SHARES = np.array([1.0, 0.5, 0.25, 0.0625, 0.00390625])
 
 
 def polish(
-    m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float, gain: float = 1e-8
+    m: Moments, knees: FloatArray, bent: BoolArray, least: int, width: float, gain: float = GAIN
 ) -> tuple[FloatArray, float]:
     """Return the best knees, shape (k,), near the given sets of shape (b, k), and their cost, to a share `gain`."""
     limits = (least, width)
@@ -134,8 +127,8 @@ def _scan(m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, flo
     """Try the data points around each knee in turn, and in further rounds ever finer between them; the others fixed."""
     for j in range(len(knees)):
         near = np.searchsorted(m.z, knees[j])
-        points = _with_gaps(np.unique(np.append(m.z[max(near - _REACH, 0) : near + _REACH], knees[j])), m)
-        for _ in range(rounds if len(m.z) <= _FEW else 1):
+        points = _with_gaps(np.unique(np.append(m.z[max(near - REACH, 0) : near + REACH], knees[j])), m)
+        for _ in range(rounds if len(m.z) <= FEW_POINTS else 1):
             tries = np.repeat(knees[None], len(points), axis=0)
             tries[:, j] = points
             values = _judged(m, tries, bent, limits)
@@ -151,7 +144,7 @@ def _scan(m: Moments, knees: FloatArray, bent: BoolArray, limits: tuple[int, flo
 
 def _with_gaps(points: FloatArray, m: Moments) -> FloatArray:
     """Add the quarters of each gap where points are few: each gap may hold a minimum of its own."""
-    if len(m.z) > _FEW or len(points) < 2:
+    if len(m.z) > FEW_POINTS or len(points) < 2:
         return points
     quarters = points[:-1, None] + np.diff(points)[:, None] * np.array([0.0, 0.25, 0.5, 0.75])
     return np.append(quarters.ravel(), points[-1])

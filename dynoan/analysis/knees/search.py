@@ -14,6 +14,7 @@ from typing import Any
 
 import numpy as np
 
+from dynoan.analysis.knees.assumptions import BASINS
 from dynoan.analysis.knees.moments import Forms, Moments, forms
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
@@ -110,7 +111,7 @@ def _extend_right(q: Quadratics, f: Forms) -> Quadratics:
     return Quadratics(f.A - f.B * share + _TINY, f.D - share * load, q.c[None, :] + f.S - load * load * inverse)
 
 
-def search(grid: KnotGrid, bent: BoolArray, keep: int = 5) -> tuple[FloatArray, FloatArray]:
+def search(grid: KnotGrid, bent: BoolArray, keep: int = BASINS) -> tuple[FloatArray, FloatArray]:
     """Return the best sets of knees, best first, and their costs; one set from each of up to `keep` basins.
 
     Parameters

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from dynoan.analysis.fitting.bands import LEFT_BY_PARABOLA
+from dynoan.analysis.fitting.assumptions import LEFT_BY_PARABOLA
 from dynoan.analysis.fitting.fit import fit
 from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.analysis.knees.errors import profile_interval

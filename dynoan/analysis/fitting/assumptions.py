@@ -1,0 +1,76 @@
+"""What making a curve of points takes for granted: each with its unit, its source, and what it decides.
+
+"Judged" is our judgement, with no source; "common practice, no source" is a fact of the trade.
+"""
+
+from __future__ import annotations
+
+# Cells of speed
+#: cells of one direction, where its points are more [cells]; judged. It decides what the search may resolve
+CELLS = 240
+#: how far a curve of a few pieces may be off a real valve: share of the force there, and of the largest force [1];
+#: judged. They decide how much more a calm region of a record counts than a noisy one
+MISFIT, MISFIT_SPAN = 0.002, 0.0007
+
+# How many knees, and which pieces bend
+#: parameters' worth of one knee [1]: its place, its change of slope, and one for having been searched for; judged. It
+#: decides how much evidence a knee needs
+KNEE_WORTH = 3
+#: and of one bend [1]; judged: errors of what was taken out of all points alike look like a bend near zero speed
+BEND_WORTH = 2
+#: which pieces bend in the models tried, the first piece first, s straight, b bent [1]; common practice, no source: a
+#: bleed bends, a port bends the last piece. What is not here cannot be found
+PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb", "ssss", "bsss", "bssb")
+#: as how many points' word the scatter usual for peak tables counts in the choice [points]; common practice, no source
+TRUST = 4
+#: least share of the speed range a piece must span [1]; judged. It decides how near to each other knees may lie
+LEAST_WIDTH = 0.025
+#: candidate knots of the choice [knots]; judged: the winner is polished anyway
+CHOICE_CANDIDATES = 64
+#: basins settled of each model [sets of knees]; judged
+STARTS = 3
+#: share of the cost that the chosen knees may be off the optimum by [1]; judged: far below what noise leaves open
+CLOSE = 1e-5
+
+# A first piece that is a power law
+#: exponents allowed [1]; common practice, no source: an orifice gives 2, a laminar bleed 1, digressive valving less
+LEAST_POWER, MOST_POWER = 0.3, 3.5
+#: by how much a power law must score better than a parabola [1]: positive evidence (Kass and Raftery, 1995)
+POSITIVE = 2.0
+#: Gauss-Newton steps at most [steps]; judged
+STEPS = 25
+#: steps after which a power law that scores worse than the best by more than the second has no hope [steps], [1];
+#: judged
+ROUGH, HOPE = 1, 60.0
+
+# Curves that fall with speed
+#: the data insist on a fall where holding the curve up costs more than this many points' scatter [points], and the
+#: fall is above this share of the largest force [1]; judged. They decide whether a curve may fall
+INSIST, INSIST_FALL = 40.0, 0.03
+#: a fall is told of where it is above this share of the largest force [1]; judged
+TOLD_FALL = 0.02
+
+# Bands
+#: what a parabola leaves of a smooth piece, root mean square, as a share of how far it bends off its chord [1]: that
+#: of turbulent flow, force as the 1.75th power of speed (Blasius, 1913). Straight pieces leave nothing
+LEFT_BY_PARABOLA = 0.024
+#: a table's sum of squares below this is luck, in variances taken for granted [1]; judged. It decides how narrow the
+#: band of a few points may be that lie on the curve by chance
+LUCK = 1.0
+#: scatter of force between repeats on one rig, a share [1], and how many degrees of freedom that is worth beside the
+#: repeats at hand [1]; common practice, no source. They decide the band of two or three repeats
+REPEAT_SCATTER, REPEATS_KNOWN = 0.01, 4
+#: bins over speed in which the lack of fit is judged [bins]; judged
+BINS = 24
+#: a standard error of offset or friction that cannot be known counts as this share of the force range [1]; judged
+UNKNOWN_ERROR = 0.02
+
+# Words and tables
+#: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one [1]; common practice, no
+#: source
+LINEAR = 0.1
+#: speeds at which a curve keeps its band [speeds]; judged: between them it is read off straight
+GRID = 81
+#: what a noise-free table may be off from a curve of a few pieces, share of its largest force [1]; judged. It decides
+#: how many knees a click map's curve shows
+TABLE_TOLERANCE = 0.005
