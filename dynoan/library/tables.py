@@ -61,7 +61,7 @@ def _of_huge_number(value: Any, key: str = "") -> str | None:
 
 def _refuse_long_keys(text: str, file: str) -> None:
     """Refuse a dotted key of very many parts, which costs the parser time that grows with the square of them."""
-    for number, line in enumerate(text.splitlines(), 1):
+    for number, line in enumerate(text.split("\n"), 1):  # a quoted text may hold other ends of lines
         if line.count(".") <= MOST_PARTS:
             continue
         parts, dot = 0, False

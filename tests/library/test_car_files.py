@@ -154,7 +154,7 @@ def test_a_gas_rate_that_cannot_be_is_named(value):
         car_from_text(CAR.replace("[fl]", f"[fl]\ngas_rate = {value}"), "cars/kestrel.toml")
 
 
-@pytest.mark.parametrize("line", ["# " + "." * 80, '# say "' + "a." * 60, "# it's" + " ." * 60])
+@pytest.mark.parametrize("line", ["# \x85" + "." * 80, "# " + "." * 80, '# say "' + "a." * 60, "# it's" + " ." * 60])
 def test_dots_in_a_remark_are_no_key(line):
     assert car_from_text(f"{line}\n{CAR}{line}\n", "c.toml") == car_from_text(CAR, "c.toml")
 
