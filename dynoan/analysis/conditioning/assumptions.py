@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-#: upper quartile of the standard normal: turns a median of absolute values into a standard deviation
-QUARTILE = 0.6745
-
 # How the fit is carried out (numerics)
 #: rows the joint fit works on; the estimates change no more beyond that [rows]
 ENOUGH = 25_000

@@ -19,7 +19,6 @@ from dynoan.analysis.conditioning.assumptions import (
     NO_FRICTION,
     ONE_SPEED,
     PLAUSIBLE_DELAY,
-    QUARTILE,
     SPLIT_BIAS,
     STEEPEST,
 )
@@ -32,6 +31,7 @@ from dynoan.analysis.conditioning.rows import Rows, rows_of
 from dynoan.analysis.conditioning.trace_model import Terms, TraceModel, corrected, gas_column, static
 from dynoan.analysis.conditioning.velocity import find_motion
 from dynoan.analysis.conditioning.words import drift_words, model_words, offset_words
+from dynoan.analysis.statistics import robust_scale
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Sweep
@@ -188,7 +188,7 @@ def _result(sweep: Sweep, rows: Rows, model: TraceModel, blocks: tuple[Block, ..
     if model.drift and rows.temperature is not None:
         damping = damping / (1 + model.drift * (rows.temperature - model.reference_temperature))
     rest = np.abs(damping - model.damping(velocity)[0]) / np.sqrt(rows.variance)
-    scale = max(float(np.median(rest)) / QUARTILE, 1e-9)
+    scale = max(robust_scale(rest), 1e-9)
     calm = np.minimum(1.0, HUBER_POINTS * scale / np.maximum(rest, 1e-12))
     return Conditioned(
         name=sweep.source.name, layout="trace", velocity=velocity, force=damping,

@@ -22,12 +22,12 @@ from dynoan.analysis.conditioning.assumptions import (
     MOST_COMPLIANCE,
     MOST_DELAY,
     OUT,
-    QUARTILE,
     TURNING,
 )
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.splines import Design, design, edges_for
 from dynoan.analysis.conditioning.trace_model import Terms, TraceModel, corrected, gas_bend, static, valve_force_rate
+from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 
@@ -108,7 +108,7 @@ def _round(rows: Rows, model: TraceModel, weight: FloatArray) -> tuple[TraceMode
 
 def _huber(rows: Rows, rest: FloatArray) -> FloatArray:
     off = np.abs(rest) / np.sqrt(rows.variance)
-    scale = max(float(np.median(off)) / QUARTILE, 1e-9)
+    scale = max(robust_scale(off), 1e-9)
     # A spike in the load cell must not bend the curve.
     return np.minimum(1.0, HUBER_FIT * scale / np.maximum(off, 1e-12)) / rows.variance
 

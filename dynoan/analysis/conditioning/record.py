@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import Sweep
@@ -66,9 +67,9 @@ def prepare(sweep: Sweep) -> Record:
     step = _resolution(force_)
     if step:
         notes.append(f"force resolution {step:.3g} N, counted into the bands")
-    noise = 0.0 if x is None else _noise(x)
+    noise = 0.0 if x is None else _white_noise(x)
     # No load cell is better than a ten-thousandth of what it measures.
-    force_noise = max(_noise(force_), 1e-4 * float(np.ptp(force_)))
+    force_noise = max(_white_noise(force_), 1e-4 * float(np.ptp(force_)))
     return Record(dt, force_, x, v, temperature, good, step, force_noise, noise, tuple(notes), tuple(warnings))
 
 
@@ -141,12 +142,10 @@ def _resolution(force: FloatArray) -> float:
     steps = np.diff(values)
     step = float(np.median(steps[steps > 1e-6])) if np.any(steps > 1e-6) else 0.0
     even = np.abs(steps / step - np.round(steps / step)) < 0.02 if step else np.zeros(1, dtype=bool)
-    noise = _noise(force)
+    noise = _white_noise(force)
     return step if float(np.mean(even)) > 0.95 and step > 0.5 * noise and step > 1e-3 * float(np.ptp(force)) else 0.0
 
 
-def _noise(values: FloatArray) -> float:
-    """Return the standard deviation of white noise on a smooth signal, from fourth differences."""
-    d = values[:: max(1, len(values) // 400_000)] if len(values) > 800_000 else values
-    fourth = d[4:] - 4 * d[3:-1] + 6 * d[2:-2] - 4 * d[1:-3] + d[:-4]
-    return float(np.median(np.abs(fourth)) / 0.6745 / np.sqrt(70.0)) if len(fourth) else 0.0
+def _white_noise(values: FloatArray) -> float:
+    """Return the standard deviation of a channel's noise; a long one is thinned first. [as the values]"""
+    return sample_noise([values[:: max(1, len(values) // 400_000)] if len(values) > 800_000 else values])

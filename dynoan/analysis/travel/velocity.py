@@ -12,13 +12,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import QUARTILE
+from dynoan.analysis.statistics import sample_noise
 from dynoan.analysis.travel.assumptions import EXPLAINED, GAP, LEAST, ORDER, SAME, STEPPED, WIDEST, WINDOWS
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray, IntArray
 
-#: a fourth difference has so many times the noise of a sample: its weights are 1, 4, 6, 4, 1
-_FOURTH = math.sqrt(70.0)
 #: a step has so many times the standard deviation of what rounding to it leaves
 _UNIFORM = math.sqrt(12.0)
 #: the share of amplitude at 3 dB
@@ -124,12 +122,10 @@ def _even(t: FloatArray, x: FloatArray, step: float) -> tuple[FloatArray, FloatA
 def _noise(stretches: list[FloatArray]) -> float:
     """Return the standard deviation of the samples' noise from fourth differences, at least that of their steps."""
     x = np.concatenate(stretches)
-    fourth = np.concatenate([np.diff(s, 4) for s in stretches])
-    scatter = float(np.median(np.abs(fourth))) / QUARTILE / _FOURTH
     levels = np.diff(np.unique(np.round(x, SAME)))
     # A logger that writes whole steps has many equal samples, and then no scatter at rest.
     stepped = float(np.median(levels)) if len(levels) and len(levels) < STEPPED * len(x) else 0.0
-    return max(scatter, stepped / _UNIFORM)
+    return max(sample_noise(stretches), stepped / _UNIFORM)
 
 
 def _choose(stretches: list[FloatArray], step: float, noise: float) -> int:
