@@ -28,7 +28,7 @@ def test_wrong_calls(run):
     for words, said in (
         (("health", "FL-01"), "one date only"),
         (("health", "XX-99"), "no sweep of shock 'XX-99'"),
-        (("health", "RR-04", "--since", "soon"), "--since: soon is no date"),
+        (("health", "RR-04", "--since", "soon"), "--since: 'soon' is no date"),
     ):
         ran = run(*words)
         assert ran.code == 2

@@ -98,6 +98,7 @@ def test_warnings_of_other_libraries_reach_nobody_unless_asked(folder):
     code += "main.cli.main = lambda **_: warnings.warn('of another library')\n"
     for words, seen in (([], False), (["--debug"], True)):
         script = code + f"sys.argv = ['dynoan', *{words}]\nmain.main()"
-        done = subprocess.run([sys.executable, "-c", script], cwd=folder, env={**os.environ, "PYTHONPATH": ROOT},
-                              capture_output=True, check=False)  # fmt: skip
+        # What an earlier call in this process set for its children is not to be passed on.
+        env = {**os.environ, "PYTHONPATH": ROOT, "PYTHONWARNINGS": "default"}
+        done = subprocess.run([sys.executable, "-c", script], cwd=folder, env=env, capture_output=True, check=False)
         assert (b"of another library" in done.stderr) == seen

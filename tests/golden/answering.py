@@ -25,6 +25,9 @@ def answer(kind: str, line: Line, grounds: Grounds) -> dict[str, Any]:
     if line.slug == "demo":
         return json_answer(line, _demo(grounds))
     with grounds.place(line) as folder:
+        for name in line.leaves:
+            if name.startswith("held/"):  # what an earlier run of the same line left is not to be written over
+                (folder / name).unlink(missing_ok=True)
         for text in line.before:
             run(shlex.split(text), folder)
         if kind == "json":
