@@ -60,7 +60,8 @@ def test_a_job_without_a_picture_says_so():
         presenting.figure(Made())
 
 
-def test_an_answer_no_door_has_opened_says_how_to_see_it():
+def test_an_answer_no_door_has_opened_says_how_to_see_it(monkeypatch):
+    monkeypatch.setattr(Answer, "presenter", None)  # as before any door of this process was opened
     for ask in (Made().plot, Made().sentences, PageAnswer().page):
         with pytest.raises(NotImplementedError, match=r"dynoan\.open"):
             ask()

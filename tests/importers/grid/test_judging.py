@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from importers.grid import BLANKS, detect_grid, fixed_spans
@@ -38,6 +38,7 @@ def test_the_grid_of_a_table_is_found(table, spaces):
 @given(TABLES, st.sampled_from(SPACES), st.sampled_from(["Run 3", "Force [N]; Weg [mm]", "# 1, 2, 3", ""]))
 def test_lines_above_and_below_do_not_change_it(table, spaces, other):
     lines = lines_of(table, *spaces)
+    assume(spaces[1] != "," or "," not in other)  # beside decimal commas, a list of numbers reads as cells too
     assert detect_grid((other, *lines, other)) == detect_grid(lines)
 
 
