@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike
 from dynoan.model.arrays import FloatArray
 
 #: two-sided 95 % quantile of the normal distribution [1]; tabulated, e.g. Abramowitz & Stegun, table 26.1
-Z95 = 1.959963984540054
+Z95 = 1.959964
 #: median absolute value of a standard normal variable [1]: its 75 % quantile, to four digits. Every weight of a fit
 #: rests on it: more digits would move curves by some 1e-6, and ends of hardly known knees by up to 2e-3
 MEDIAN_OF_NORMAL = 0.6745

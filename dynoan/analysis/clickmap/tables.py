@@ -6,10 +6,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import BAND_POSITIONS, BAND_SPEEDS, MARGIN, TABLE_SPEEDS
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import DirectionMap
-
-Z95 = 1.959964
 
 
 def table_speeds(top: float) -> FloatArray:
