@@ -1,4 +1,4 @@
-"""Published values from ``fixtures/check-values.toml``, with source and status shown where a check fails."""
+"""Published values from ``fixtures/check-values*.toml``, with source and status shown where a check fails."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-FILE = Path(__file__).parents[1] / "fixtures" / "check-values.toml"
+FIXTURES = Path(__file__).parents[1] / "fixtures"
+FILES = (FIXTURES / "check-values.toml", FIXTURES / "check-values-2.toml")
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,8 @@ class Check:
 
 @cache
 def _content() -> dict[str, Any]:
-    return tomllib.loads(FILE.read_text(encoding="utf-8"))
+    parts = [tomllib.loads(file.read_text(encoding="utf-8")) for file in FILES]
+    return {key: [entry for part in parts for entry in part.get(key, ())] for key in ("check", "dataset")}
 
 
 def check(name: str) -> Check:
