@@ -1,0 +1,151 @@
+"""The click maps, identification, match, health and plan of `dynoan` held against pack worlds made apart from it.
+
+python -m tests.worlds.packs.tables tests.worlds.packs.with_dynoan:program --rows "map regular,match 1 %" --worlds 20
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from dynoan.analysis.clickmap.data import Tested
+from dynoan.analysis.clickmap.identify import identify as identify_curve
+from dynoan.analysis.clickmap.mapping import curve_at, fit_map
+from dynoan.analysis.clickmap.plan import plan as plan_runs
+from dynoan.analysis.health.change import health as held_against
+from dynoan.analysis.health.records import Measured, Test
+from dynoan.analysis.matching.match import Basis, scatter
+from dynoan.analysis.matching.match import match as match_curves
+from dynoan.analysis.statistics import Z95
+from dynoan.errors import DynoanError
+from dynoan.model.curve import Curve, Side
+from dynoan.model.shock import Adjuster, Shock
+from tests.worlds.packs.answers import Mapped, Named, Ordered, Program, Verdict
+from tests.worlds.packs.made import Library
+from tests.worlds.packs.tests_of import Run, Setting
+from tests.worlds.score import Band
+from tests.worlds.valves import FloatArray
+
+
+def _side(run: Run, sign: float) -> Side:
+    assert run.velocity is not None and run.force is not None and run.covariance is not None
+    mine = np.flatnonzero(sign * run.velocity > 0)
+    mine = mine[np.argsort(np.abs(run.velocity[mine]))]
+    speeds, force = np.abs(run.velocity[mine]), sign * run.force[mine]
+    half = Z95 * np.sqrt(np.diag(run.covariance)[mine])
+    grid, table = np.concatenate([[0.0], speeds]), np.concatenate([[0.0], force])
+    wide = np.concatenate([[half[0]], half])
+    return Side((), (), grid, table - wide, table + wide, top_speed=float(speeds[-1]), low_speed=float(speeds[0]),
+                forces=table)  # fmt: skip
+
+
+def curve_of(run: Run) -> Curve:
+    """Return a run as a fit of its record would give it."""
+    nan = float("nan")
+    return Curve(
+        compression=_side(run, 1.0), rebound=_side(run, -1.0), what=run.shock, shock=run.shock, pack=run.pack,
+        clicks=dict(run.clicks or {}), gas_force=nan if run.gas_n is None else run.gas_n,
+        friction=nan if run.friction_n is None else run.friction_n,
+        friction_sd=nan if run.friction_sd_n is None else run.friction_sd_n, temperature=run.celsius,
+    )  # fmt: skip
+
+
+def shock_of(library: Library) -> Shock:
+    """Return the kind's adjusters as the shock's file states them."""
+    return Shock("any", tuple(Adjuster(a.name, a.clicks, a.counted) for a in library.adjusters))
+
+
+def _tested(library: Library, pack: str) -> tuple[Tested, ...]:
+    kind = shock_of(library)
+    return tuple(Tested(run.shock, kind.to_closed(run.clicks or {}), curve_of(run)) for run in library.of(pack))
+
+
+def draw_map(library: Library, pack: str) -> Mapped:
+    """Return what the click map says at any click."""
+    kind = shock_of(library)
+    try:
+        made = fit_map(pack, kind.adjusters, _tested(library, pack))
+    except DynoanError as error:
+        return Mapped(lambda *_: Band(*(np.full(1, np.nan),) * 3), refused=str(error))
+
+    def band(setting: Setting, velocity: FloatArray, shock: str, year: float) -> Band:
+        curve = curve_at(made, kind.to_closed(setting), shock=shock)
+        low, high = curve.band(velocity)
+        return Band(curve(velocity), low, high)
+
+    return Mapped(band)
+
+
+def name(library: Library, run: Run) -> Named:
+    """Return which pack an unlabelled run is said to be."""
+    kind = shock_of(library)
+    packs = sorted({run.pack for run in library.runs if run.pack})
+    found = identify_curve(curve_of(run), [fit_map(p, kind.adjusters, _tested(library, p)) for p in packs])
+    if found.verdict == "none of these":
+        return Named(None, 1.0 - found.candidates[0].surprise)
+    best = found.candidates[0]
+    return Named(best.pack, best.probability, told=found.verdict == "pack")
+
+
+def _pooled(runs: Sequence[Run]) -> Run:
+    """Return the mean of a setting's runs as one."""
+    from dataclasses import replace
+
+    first = runs[0]
+    n = len(runs)
+    force = np.mean([r.force for r in runs], axis=0)
+    covariance = np.sum([r.covariance for r in runs], axis=0) / n**2
+    friction = None if first.friction_n is None else float(np.mean([r.friction_n for r in runs]))
+    sd = None if first.friction_sd_n is None else first.friction_sd_n / np.sqrt(n)
+    return replace(first, force=force, covariance=covariance, friction_n=friction, friction_sd_n=sd)
+
+
+def _repeats(runs: Sequence[Run]) -> list[list[Curve]]:
+    groups: dict[tuple[object, ...], list[Curve]] = {}
+    for run in runs:
+        key = (run.shock, run.pack, run.form, *sorted((run.clicks or {}).items()))
+        groups.setdefault(key, []).append(curve_of(run))
+    return [group for group in groups.values() if len(group) > 1]
+
+
+def pair(library: Library, one: Sequence[Run], other: Sequence[Run], tolerance: float) -> Verdict:
+    """Return whether two shocks are said to be a pair."""
+    a, b = curve_of(_pooled(one)), curve_of(_pooled(other))
+    both = a.friction == a.friction and b.friction == b.friction
+    sds = (a.friction_sd, b.friction_sd) if both else None
+    basis = Basis((len(one), len(other)), scatter(_repeats([*library.runs, *one, *other])), sds)
+    return match_curves(a, b, tolerance=100 * tolerance, basis=basis).verdict
+
+
+def _test(runs: Sequence[Run], date: str) -> Test:
+    run = _pooled(runs)
+    gas = Measured() if run.gas_n is None else Measured(float(np.mean([r.gas_n for r in runs])), run.gas_sd_n or 0.0)
+    friction = Measured() if run.friction_n is None else Measured(run.friction_n, run.friction_sd_n or 0.0)
+    return Test(date, (run.shock,), curve_of(run), len(runs), gas, friction, temperature=run.celsius)
+
+
+def changed(library: Library, earlier: Sequence[Run], now: Sequence[Run]) -> frozenset[str]:
+    """Return what is said to have changed."""
+    tests = [_test([run], f"2024-{1 + int(12 * run.year) % 12:02d}-{1 + i:02d}") for i, run in enumerate(earlier)]
+    found = held_against([*tests, _test(now, "2026-01-01")])
+    said = set()
+    for finding in found.findings:
+        said |= {finding.direction} if finding.direction else set()
+        said |= {"gas"} if finding.name == "gas lost" else set()
+        said |= {"friction"} if finding.name == "more friction" else set()
+    return frozenset(str(one) for one in said)
+
+
+def order(library: Library, pack: str, count: int) -> Ordered:
+    """Return the runs asked for, and the errors stated."""
+    kind = shock_of(library)
+    made = plan_runs(pack, kind.adjusters, _tested(library, pack), count=count)
+    runs = tuple(kind.to_counted(run.from_closed) for run in made.runs)
+    # Stated is a mean absolute error; of a Gaussian the rms is so many times that.
+    rms = float(np.sqrt(np.pi / 2)) / 100
+    return Ordered(runs, rms * made.error_now, rms * made.error_after)
+
+
+program = Program(map=draw_map, identify=name, match=pair, health=changed, plan=order)
+"""What is tried."""
