@@ -19,10 +19,10 @@ Examples:
 
 @command(epilog=EPILOG, short_help="Tell whether two shocks or settings are a pair, and what to turn.")
 @click.argument("what", metavar="WHAT...", nargs=-1, required=True)
-@click.option("--tolerance", type=float, default=5.0, show_default=True, help="What a pair may differ by, in percent.")
+@click.option("--tolerance", default="5 %", show_default=True, help="What a pair may differ by: 5 or '5 %'.")
 @click.option("--pairs", is_flag=True, help="Sort everything named into the best pairs.")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
-def match(call: Call, what: tuple[str, ...], tolerance: float, pairs: bool, plot: Path | None) -> int:
+def match(call: Call, what: tuple[str, ...], tolerance: str, pairs: bool, plot: Path | None) -> int:
     """Tell whether two shocks or settings are a pair within a tolerance, and what to turn so that they are.
 
     Each difference has its interval: matched where all lie inside the tolerance, not matched where one lies outside,
@@ -34,7 +34,7 @@ def match(call: Call, what: tuple[str, ...], tolerance: float, pairs: bool, plot
 
     bench = call.workbench(needed=False)
     if pairs:
-        return call.show(pairing.answer(bench, pairing.PairsQuestion(what, tolerance)), plot)
+        return call.show(pairing.answer(bench, pairing.PairsQuestion.asked(what, tolerance)), plot)
     if len(what) != 2:
         raise CallError(f"name two to match, not {len(what)}; or several with --pairs")
-    return call.show(matching.answer(bench, matching.MatchQuestion(*what, tolerance)), plot)
+    return call.show(matching.answer(bench, matching.MatchQuestion.asked(*what, tolerance)), plot)

@@ -172,7 +172,7 @@ class ShockJobs(Asking):
 
         return self._ask(answer, EqualToQuestion(setting, among))
 
-    def match(self, first: str, second: str, *, tolerance: float = 5.0) -> MatchAnswer:
+    def match(self, first: str, second: str, *, tolerance: float | str = 5.0) -> MatchAnswer:
         """Return whether two shocks or settings are a pair within a tolerance, and what to turn so that they are.
 
         Parameters
@@ -204,9 +204,9 @@ class ShockJobs(Asking):
         """
         from dynoan.jobs.match import MatchQuestion, answer
 
-        return self._ask(answer, MatchQuestion(first, second, tolerance))
+        return self._ask(answer, MatchQuestion.asked(first, second, tolerance))
 
-    def pairs(self, *what: str, tolerance: float = 5.0) -> PairsAnswer:
+    def pairs(self, *what: str, tolerance: float | str = 5.0) -> PairsAnswer:
         """Return everything named as the pairs of shocks with the smallest worst difference.
 
         Parameters
@@ -234,7 +234,7 @@ class ShockJobs(Asking):
         """
         from dynoan.jobs.pairs import PairsQuestion, answer
 
-        return self._ask(answer, PairsQuestion(what, tolerance))
+        return self._ask(answer, PairsQuestion.asked(what, tolerance))
 
     def identify(
         self, what: str, *, packs: str | Iterable[str] | None = None, shock: str | None = None

@@ -11,12 +11,13 @@ from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
 from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter
 from dynoan.analysis.matching.match import match as match_curves
 from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
-from dynoan.errors import CallError
+from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match_advice import TurnAdvice, advised
 from dynoan.jobs.named import distinct, gas_remarks, temperature_remarks
 from dynoan.model.curve import Curve
 from dynoan.model.shock import clicks_text
+from dynoan.units import brief, split_quantity
 from dynoan.workbench.alone import fitted_alone
 from dynoan.workbench.resolving import Resolved
 
@@ -31,6 +32,34 @@ class MatchQuestion:
     first: str  #: a rig's file, a sweep's id, or a setting such as "shock=RL-03,pack=gravel"
     second: str
     tolerance: float = TOLERANCE_PCT  #: [%]
+
+    @classmethod
+    def asked(cls, first: str, second: str, tolerance: float | str = TOLERANCE_PCT) -> MatchQuestion:
+        """Return the question from values as people give them; a tolerance is percent, "5" and "5 %" alike.
+
+        Raises
+        ------
+        QuantityError
+            If the tolerance is not a number of percent.
+        """
+        return cls(first, second, percent(tolerance))
+
+
+def percent(tolerance: float | str) -> float:
+    """Return a tolerance as people give it: a number of percent, with the sign or without. [%]
+
+    Raises
+    ------
+    QuantityError
+        If it is none.
+    """
+    try:
+        number, unit = split_quantity(str(tolerance))
+    except QuantityError:
+        number, unit = float("nan"), ""
+    if number != number or unit not in ("", "%"):
+        raise QuantityError(f"'{brief(str(tolerance))}' is no number of percent; write it like '5 %'", part="tolerance")
+    return number
 
 
 @dataclass(frozen=True)

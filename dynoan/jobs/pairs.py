@@ -14,7 +14,7 @@ from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
 from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.match import band_rows, matched, overall
+from dynoan.jobs.match import band_rows, matched, overall, percent
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -32,6 +32,17 @@ class PairsQuestion:
 
     what: tuple[str, ...]  #: each a rig's file, a sweep's id, or settings such as "pack=gravel,lsc=10"
     tolerance: float = TOLERANCE_PCT  #: [%]
+
+    @classmethod
+    def asked(cls, what: Sequence[str], tolerance: float | str = TOLERANCE_PCT) -> PairsQuestion:
+        """Return the question from values as people give them; a tolerance is percent, "5" and "5 %" alike.
+
+        Raises
+        ------
+        QuantityError
+            If the tolerance is not a number of percent.
+        """
+        return cls(tuple(what), percent(tolerance))
 
 
 @dataclass(frozen=True)

@@ -123,3 +123,16 @@ def test_a_job_needs_no_shell(job):
     code = f"import sys, dynoan.jobs.{job}; print({seen})"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("given", [5, 5.0, "5", "5 %", "5%", " 5,0 % "])
+def test_a_tolerance_with_its_sign_is_the_same_as_without(given):
+    assert MatchQuestion.asked("a", "b", given).tolerance == 5.0
+    assert PairsQuestion.asked(["a", "b"], given).tolerance == 5.0
+
+
+@pytest.mark.parametrize("given", ["wide", "5 N", "", "%", "nan"])
+def test_what_is_no_number_of_percent_is_refused_by_name(given):
+    with pytest.raises(QuantityError, match="percent") as refused:
+        MatchQuestion.asked("a", "b", given)
+    assert refused.value.part == "tolerance"
