@@ -79,6 +79,8 @@ class Side:
     rms: float = float("nan")  #: residual, root mean square [N]
     samples: int = 0
     notes: tuple[str, ...] = ()
+    #: damping and friction together on the grid, with lower and upper 95 % limits; None where nobody told them [N]
+    total: tuple[FloatArray, FloatArray, FloatArray] | None = None
 
     def force(self, speed: ArrayLike) -> FloatArray:
         """Return the force at speeds, both as magnitudes. [N]"""
@@ -161,6 +163,33 @@ class Curve:
         c_low, c_high = self.compression.band(v)
         r_low, r_high = self.rebound.band(v)
         return np.where(v >= 0, c_low, -r_high), np.where(v >= 0, c_high, -r_low)
+
+    def total(self, velocity: ArrayLike) -> FloatArray:
+        """Return damping and friction together at signed velocities, as measured but for gas, zero and lag. [N]
+
+        Where nobody told the split (a curve from a click map) it is the curve and, where known, the friction.
+        """
+        v = np.asarray(velocity, dtype=float)
+        return np.where(v >= 0, self._sum(self.compression, v, 0), -self._sum(self.rebound, v, 0))
+
+    def total_band(self, velocity: ArrayLike) -> tuple[FloatArray, FloatArray]:
+        """Return the signed lower and upper 95 % limits of damping and friction together at signed velocities. [N]"""
+        v = np.asarray(velocity, dtype=float)
+        (c_low, c_high), (r_low, r_high) = (
+            [self._sum(side, v, k) for k in (1, 2)] for side in (self.compression, self.rebound)
+        )
+        return np.where(v >= 0, c_low, -r_high), np.where(v >= 0, c_high, -r_low)
+
+    def _sum(self, side: Side, velocity: FloatArray, which: int) -> FloatArray:
+        """Return the sum in one direction, magnitudes: itself (0), its lower (1) or upper (2) limit. [N]"""
+        speed = np.abs(velocity)
+        values = (side.force(speed), *side.band(speed))
+        if side.total is None:
+            friction = np.where(speed > 0, self.friction if np.isfinite(self.friction) else 0.0, 0.0)
+            return np.asarray(values[which] + friction)
+        inside = np.minimum(speed, side.speeds[-1])
+        at = (side.force(inside), *side.band(inside))
+        return np.asarray(np.interp(inside, side.speeds, side.total[which]) + values[which] - at[which])
 
     def secant(self, velocity: ArrayLike) -> FloatArray:
         """Return force over velocity; at zero the tangent there. [N·s/m]"""
