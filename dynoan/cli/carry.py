@@ -7,17 +7,21 @@ from typing import Any
 import click
 
 from dynoan.cli.call import Call, command
+from dynoan.cli.what import show_cases, what_option
+from dynoan.errors import CallError
 
 EPILOG = """\b
 Examples:
   dynoan carry kestrel kestrel-winter
+  dynoan carry kestrel --what 'front.spring=275 lb/in' --what 'front.spring=300 lb/in'
   dynoan carry kestrel stiffer.toml --packs gravel,mixed --within 4
 """
 
 
 @command(epilog=EPILOG)
 @click.argument("car")
-@click.argument("other")
+@click.argument("other", required=False, default="")
+@what_option
 @click.option(
     "--low", help="The low velocity at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s."
 )
@@ -31,7 +35,7 @@ Examples:
 @click.option("--inside", is_flag=True, help="Stay between the tested clicks of every adjuster.")
 @click.option("--within", type=click.IntRange(0, 200), help="Stay within so many clicks of what OTHER's file says.")
 @click.option("--tolerance", default="10 %", show_default=True, help="From how far off on a ratio counts as lost.")
-def carry(call: Call, car: str, other: str, **asked: Any) -> int:
+def carry(call: Call, car: str, other: str, what: tuple[str, ...], **asked: Any) -> int:
     """Give the clicks on OTHER that keep the damping ratios CAR has now.
 
     OTHER is the car after the change: another spring, weight, motion ratio or shock, as a second car in the library or
@@ -43,4 +47,9 @@ def carry(call: Call, car: str, other: str, **asked: Any) -> int:
 
     bench = call.workbench()
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "inside", "within", "tolerance")}, count=1)
-    return call.show(answer(bench, CarryQuestion.asked(car, other, limits, **asked)))
+    question = CarryQuestion.asked(car, other, limits, **asked)
+    if what:
+        return show_cases(call, question, what)
+    if not other:
+        raise CallError("name the car after the change, or give the change: --what 'front.spring=52 N/mm'")
+    return call.show(answer(bench, question))

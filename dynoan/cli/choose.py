@@ -8,12 +8,14 @@ from typing import Any
 import click
 
 from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.what import show_cases, what_option
 
 EPILOG = """\b
 Examples:
   dynoan choose kestrel
   dynoan choose kestrel --axle rear --compression-low 0.45 --rebound-low 0.7 --packs gravel,mixed
   dynoan choose kestrel --corner fl --inside --within 3
+  dynoan choose kestrel --what 'front.spring=275 lb/in'
   dynoan choose kestrel --like wet-sunday --per-corner --plot choose.png
 """
 
@@ -60,9 +62,10 @@ Examples:
     "--tolerance", default="10 %", show_default=True, help="How far each ratio may be off, as a share of it, to fit."
 )
 @click.option("--count", type=click.IntRange(1, 100), default=10, show_default=True, help="How many to rank.")
+@what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @cluster_option
-def choose(call: Call, car: str, plot: Path | None, same: bool, **asked: Any) -> int:
+def choose(call: Call, car: str, plot: Path | None, same: bool, what: tuple[str, ...], **asked: Any) -> int:
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 
     Every click of every pack is tried. The miss is the root mean square of how far the ratios are off, as a share of
@@ -73,4 +76,7 @@ def choose(call: Call, car: str, plot: Path | None, same: bool, **asked: Any) ->
 
     bench = call.workbench()
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
-    return call.show(answer(bench, ChooseQuestion.asked(car, limits, per_corner=not same, **asked)), plot)
+    question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)
+    if what:
+        return show_cases(call, question, what, plot)
+    return call.show(answer(bench, question), plot)

@@ -8,11 +8,13 @@ from typing import Any
 import click
 
 from dynoan.cli.call import Call, command
+from dynoan.cli.what import show_cases, what_option
 
 EPILOG = """\b
 Examples:
   dynoan ratio kestrel --plot ratio.png
   dynoan ratio kestrel --low "2 in/s" --high "10 in/s"
+  dynoan ratio kestrel --what 'front.spring=275 lb/in' --what 'fl.mass=250 kg; fr.mass=244 kg'
   dynoan ratio kestrel --surface loose --speed "60 km/h"
 """
 
@@ -34,8 +36,9 @@ Examples:
 @click.option("--sigma", help="Standard deviation of a random velocity at the shock. Default: 0.1 m/s.")
 @click.option("--surface", help="A surface of the car's file: sigma follows from its roughness and --speed.")
 @click.option("--speed", help="Of the car on --surface, such as '60 km/h'.")
+@what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
-def ratio(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
+def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **asked: Any) -> int:
     """Wheel rates, ride frequencies, critical damping and damping ratios of all corners of CAR.
 
     CAR is a name in the library or a car file. The damper is nonlinear, so every number says which it is: force over
@@ -46,4 +49,7 @@ def ratio(call: Call, car: str, plot: Path | None, **asked: Any) -> int:
     from dynoan.jobs.ratio import RatioQuestion, answer
 
     bench = call.workbench()
-    return call.show(answer(bench, RatioQuestion.asked(car, **asked)), plot)
+    question = RatioQuestion.asked(car, **asked)
+    if what:
+        return show_cases(call, question, what, plot)
+    return call.show(answer(bench, question), plot)

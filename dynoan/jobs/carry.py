@@ -123,7 +123,11 @@ def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
     CallError
         If the low velocity is not below the high one, or no pack may be used.
     """
-    car, other = bench.library.car(question.car), bench.library.car(question.other)
+    return answer_between(bench, bench.library.car(question.car), bench.library.car(question.other), question)
+
+
+def answer_between(bench: Workbench, car: Car, other: Car, question: CarryQuestion) -> CarryAnswer:
+    """Return the same of two cars that may stand in no file. Errors as of `answer`."""
     job = _Carrying(bench, car, other, question)
     return CarryAnswer(question, car, other, tuple(place for axle in AXLES for place in job.axle(axle)))
 

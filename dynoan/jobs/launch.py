@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.analysis.launch.compare import LaunchRun, launch
@@ -15,7 +15,9 @@ from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_figures import DECIDING, FIGURES
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
 from dynoan.jobs.measures import as_dict
+from dynoan.model.car import Car
 from dynoan.model.log import Log
+from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
     from dynoan.workbench.bench import Workbench
@@ -84,6 +86,8 @@ class LaunchAnswer(Answer):
     runs: tuple[LaunchRun, ...]
     half: HalfCar  #: of the car as it is: what the figures rest on
     assumptions: tuple[str, ...]  #: what was estimated or left out for want of a key, in words
+    #: shock, pack, clicks and motion ratio of each corner as the car's file has them: what its curves come from
+    curves_from: tuple[object, ...] = field(default=(), kw_only=True)
 
     @property
     def verdicts(self) -> tuple[LaunchVerdict, ...]:
@@ -132,7 +136,11 @@ def answer(bench: Workbench, question: LaunchQuestion, watch: Watch = unwatched)
     CallError
         If the car has no such surface, or a drive by trace names no acceleration.
     """
-    car = bench.library.car(question.car)
+    return answer_for(bench, bench.library.car(question.car), question, watch)
+
+
+def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watch = unwatched) -> LaunchAnswer:
+    """Return the same of a car that may stand in no file. Errors as of `answer`."""
     surfaces = surfaces_of(car, question.surfaces)
     cases = [launch_case(bench, setting.on(car), setting.label) for setting in question.settings]
     runs = [
@@ -141,14 +149,23 @@ def answer(bench: Workbench, question: LaunchQuestion, watch: Watch = unwatched)
         for case in cases
     ]
     return LaunchAnswer(
-        question=question, runs=tuple(runs), half=cases[0].half, assumptions=assumed(cases), warnings=warned(runs)
+        question=question,
+        runs=tuple(runs),
+        half=cases[0].half,
+        assumptions=assumed(cases),
+        warnings=warned(runs),
+        curves_from=_curves_from(car),
     )
+
+
+def _curves_from(car: Car) -> tuple[object, ...]:
+    return tuple((c.name, c.shock, c.pack, clicks_text(c.clicks), c.shock_ratio) for c in car.corners.values())
 
 
 def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
     label = f"{case.label}, {scene.surface.name}" if many else case.label
     watch(f"running {label}: {scene.drive.label}", 0.0)
-    return launch(case.half, scene, case.damping, label)
+    return replace(launch(case.half, scene, case.damping, label), setting=case.label, surface=scene.surface.name)
 
 
 def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:

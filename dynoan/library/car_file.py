@@ -187,7 +187,12 @@ def car_to_text(car: Car) -> str:
     """
     import tomli_w
 
-    return tomli_w.dumps(_whole(car) | _corners(car) | _wanted(car))
+    return tomli_w.dumps(car_to_data(car))
+
+
+def car_to_data(car: Car) -> dict[str, Any]:
+    """Return the tables of `car_to_text`, as `car_from_data` takes them."""
+    return _whole(car) | _corners(car) | _wanted(car)
 
 
 def _whole(car: Car) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -34,6 +34,10 @@ class LaunchRun:
     high: Mapping[str, float]
     trace: Mapping[str, FloatArray]  #: of the nominal curves, the unit in each name
     warnings: tuple[str, ...] = ()
+    setting: str = ""  #: what is on the car, in words
+    surface: str = ""  #: its name
+    #: each figure with the nominal curves and with each combination of the ends of their bands, the same order always
+    levels: Mapping[str, FloatArray] = field(default_factory=dict)
 
 
 def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, AxleDamping]:
@@ -88,6 +92,7 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     return LaunchRun(
         label, nominal, {k: float(np.min(v)) for k, v in figures.items()},
         {k: float(np.max(v)) for k, v in figures.items()}, _kept(trace, damping), _warnings(nominal, scene),
+        surface=scene.surface.name, levels=figures,
     )  # fmt: skip
 
 

@@ -4,8 +4,8 @@ In: a car, wanted ratios and limits. Out: ranked settings with bands, and advice
 report and by the phone page. Read in this order: aims, limits, ranking, advice, answering.
 """
 
-from dynoan.jobs.choose.answering import ChooseAnswer, ChooseQuestion, answer
+from dynoan.jobs.choose.answering import ChooseAnswer, ChooseQuestion, answer, answer_for
 from dynoan.jobs.choose.limits import Limits
 from dynoan.jobs.choose.ranking import Chosen, best_settings
 
-__all__ = ["ChooseAnswer", "ChooseQuestion", "Chosen", "Limits", "answer", "best_settings"]
+__all__ = ["ChooseAnswer", "ChooseQuestion", "Chosen", "Limits", "answer", "answer_for", "best_settings"]

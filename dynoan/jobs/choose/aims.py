@@ -6,7 +6,8 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, TypedDict, Unpack
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, filled, scaled, wanted_from, wanted_like
-from dynoan.errors import CallError, LookupFault
+from dynoan.errors import CallError
+from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.ratio import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
 
@@ -123,7 +124,7 @@ def groups(bench: Workbench, car: Car, wish: RatioWish) -> tuple[Group, ...]:
         If the library knows no setup and no car to be like.
     """
     axles = [axle_of(wish.corner)] if wish.corner else [wish.axle] if wish.axle else list(AXLES)
-    like = _like(bench, wish.like) if wish.like else None
+    like = car_or_setup(bench, wish.like, "like") if wish.like else None
     found = [group for axle in axles if (group := _group(bench, car, axle, wish, like)) is not None]
     if not found:
         where = car.file or car.name
@@ -162,17 +163,6 @@ def _wanted(bench: Workbench, corner: Corner, targets: Targets, like: Car | None
         return wanted_from(targets)
     model = like.corners[corner.name]
     return wanted_like(model, bench.corner_curve(like, model))
-
-
-def _like(bench: Workbench, name: str) -> Car:
-    if not name.endswith(".toml"):
-        setups = {setup.name: setup for setup in bench.library.setups()}
-        if name in setups:
-            return setups[name].car
-        if name not in bench.library.cars():
-            have = ", ".join([*setups, *bench.library.cars()]) or "none"
-            raise LookupFault(f"the library holds no setup and no car '{name}'; it holds {have}", part="like")
-    return bench.library.car(name)
 
 
 def _aim(bench: Workbench, corner: Corner, wanted: tuple[WantedRatio, ...]) -> CornerAim:

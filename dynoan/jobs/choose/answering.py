@@ -143,7 +143,11 @@ def answer(bench: Workbench, question: ChooseQuestion) -> ChooseAnswer:
     QuantityError
         If the car's file lacks a mass, a spring or a motion ratio.
     """
-    car = bench.library.car(question.car)
+    return answer_for(bench, bench.library.car(question.car), question)
+
+
+def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAnswer:
+    """Return the same of a car that may stand in no file. Errors as of `answer`."""
     places = groups(bench, car, question.wish)
     limits = question.limits
     maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())

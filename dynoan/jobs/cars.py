@@ -1,0 +1,31 @@
+"""Cars by name: of the library, of a car file, or of a recorded setup."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from dynoan.errors import LookupFault
+from dynoan.model.car import Car
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+
+def car_or_setup(bench: Workbench, name: str, part: str) -> Car:
+    """Return the car of a recorded setup, else a car by its name or its file's path.
+
+    Raises
+    ------
+    LookupFault
+        If the library knows neither; `part` is the part of the question that named it.
+    QuantityError
+        If a car's file is wrong.
+    """
+    if not name.endswith(".toml"):
+        setups = {setup.name: setup for setup in bench.library.setups()}
+        if name in setups:
+            return setups[name].car
+        if name not in bench.library.cars():
+            have = ", ".join([*setups, *bench.library.cars()]) or "none"
+            raise LookupFault(f"the library holds no setup and no car '{name}'; it holds {have}", part=part)
+    return bench.library.car(name)

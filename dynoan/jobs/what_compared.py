@@ -1,0 +1,217 @@
+"""Figures of several answers of one job laid side by side, and which of them differ."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from dynoan.analysis.launch.compare import LaunchRun
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.carry import CarriedPlace, CarryAnswer
+from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
+from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch_figures import DECIDING, FIGURES
+from dynoan.jobs.measures import Measure
+from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
+from dynoan.model.banded import Banded
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.curve import DIRECTIONS
+
+#: figures closer than this share are the same: less than any table shows
+SAME = 1e-6
+#: the figures of a corner that a change can move and a person would look for
+_OF_CORNER = ("wheel_rate_n_m", "sprung_mass_kg", "ride_frequency_hz", "hop_frequency_hz",
+              "critical_damping_shock_n_s_m")  # fmt: skip
+#: their words where a table names no neighbour
+_CORNER_WORDS = {"sprung_mass_kg": "sprung mass", "ride_frequency_hz": "ride frequency",
+                 "hop_frequency_hz": "hop frequency",
+                 "critical_damping_shock_n_s_m": "critical damping at the shock"}  # fmt: skip
+_OF_SIDE = ("low", "high", "body", "hop", "random")
+
+Value = float | str | None
+
+
+@dataclass(frozen=True)
+class ComparedFigure:
+    """One figure in every case, the first case being the one the others are held against."""
+
+    key: str  #: as in the job's own result
+    words: str
+    values: tuple[Value, ...]  #: SI
+    bands: tuple[tuple[float, float] | None, ...]  #: 95 % limits where known
+    #: a case: "" for the same as the first, "differs", or "sure" where the difference is beyond what is not known
+    differs: tuple[str, ...]
+    measure: Measure[Any] | None = None  #: how it is shown; None for text
+
+    @property
+    def same(self) -> bool:
+        """Whether no case differs."""
+        return not any(self.differs)
+
+    def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
+        """Return it as plain values."""
+        rows = zip(labels, self.values, self.bands, self.differs, strict=True)
+        return {"key": self.key, "cases": [
+            {"label": label, "value": value, "low": band[0] if band else None, "high": band[1] if band else None,
+             "differs": bool(differs), "sure": differs == "sure"} for label, value, band, differs in rows
+        ]}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class ComparedVerdict:
+    """Which case is best in a figure that decides, and whether that is sure."""
+
+    key: str
+    words: str
+    best: int  #: the case; meaningless where there is no difference
+    verdict: str  #: "best", "cannot tell" or "no difference"
+
+
+@dataclass(frozen=True)
+class ComparedBlock:
+    """Figures of one surface, corner or place."""
+
+    title: str
+    figures: tuple[ComparedFigure, ...]
+    verdicts: tuple[ComparedVerdict, ...] = ()
+
+    def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
+        """Return it as plain values."""
+        return {
+            "block": self.title,
+            "figures": [figure.to_dict(labels) for figure in self.figures],
+            "verdicts": [{"key": v.key, "best": labels[v.best], "verdict": v.verdict} for v in self.verdicts],
+        }
+
+
+def compared(answers: Sequence[Answer]) -> tuple[ComparedBlock, ...]:
+    """Return the figures of answers of one job side by side, all held against the first."""
+    first = answers[0]
+    if isinstance(first, LaunchAnswer):
+        return _launches([a for a in answers if isinstance(a, LaunchAnswer)])
+    if isinstance(first, RatioAnswer):
+        return _ratios([a for a in answers if isinstance(a, RatioAnswer)])
+    if isinstance(first, ChooseAnswer):
+        return _choices([a for a in answers if isinstance(a, ChooseAnswer)])
+    return _carried([a for a in answers if isinstance(a, CarryAnswer)])
+
+
+def _figure(measure: Measure[Any], things: Sequence[Any], key: str = "", words: str = "") -> ComparedFigure:
+    found = [None if thing is None else measure.value(thing) for thing in things]
+    values = tuple(v.value if isinstance(v, Banded) else v for v in found)
+    bands = tuple((v.low, v.high) if isinstance(v, Banded) else None for v in found)
+    differs = tuple(_differs(values[0], bands[0], v, b) for v, b in zip(values, bands, strict=True))
+    return ComparedFigure(key or measure.key, words or measure.words, values, bands, differs, measure)
+
+
+def _differs(a: Value, a_band: tuple[float, float] | None, b: Value, b_band: tuple[float, float] | None) -> str:
+    if not isinstance(a, float | int) or not isinstance(b, float | int):
+        return "" if a == b else "sure"
+    if a == b or (a != a and b != b) or abs(a - b) <= SAME * max(abs(a), abs(b)):
+        return ""
+    if a_band is None or b_band is None:
+        return "sure"
+    return "sure" if a_band[1] < b_band[0] or b_band[1] < a_band[0] else "differs"
+
+
+def _ratios(answers: Sequence[RatioAnswer]) -> tuple[ComparedBlock, ...]:
+    out = []
+    for name in answers[0].corners:
+        here = [a.corners.get(name) for a in answers]
+        figures = [_figure(m, here, words=_CORNER_WORDS.get(m.key, "")) for m in CORNER if m.key in _OF_CORNER]
+        for d in DIRECTIONS:
+            sides = [None if c is None or c.ratios is None else SideFound(c.ratios, c.ratios.side(d)) for c in here]
+            figures += [
+                _figure(m, sides, f"{d}.{m.key}", f"damping ratio, {d}, {m.words}")
+                for m in DIRECTION if m.key in _OF_SIDE
+            ]  # fmt: skip
+        out.append(ComparedBlock(CORNER_NAMES[name], tuple(figures)))
+    return tuple(out)
+
+
+def _choices(answers: Sequence[ChooseAnswer]) -> tuple[ComparedBlock, ...]:
+    found = [{c.choice.where: c for c in a.best} for a in answers]
+    where = dict.fromkeys(name for one in found for name in one)
+    return tuple(
+        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in CHOICE)) for name in where
+    )
+
+
+def _carried(answers: Sequence[CarryAnswer]) -> tuple[ComparedBlock, ...]:
+    measures: tuple[Measure[Any], ...] = (
+        Measure("pack", "pack", lambda p: p.chosen.choice.pack),
+        Measure("clicks", "clicks", lambda p: p.chosen.clicks_text),
+        Measure("force_factor", "force at the shock, times", lambda p: p.corners[0].carried.force_factor, digits=3),
+        Measure("worst_lost", "ratio off by, at worst", _worst, percent=True),
+    )
+    found = [{p.chosen.choice.where: p for p in a.places} for a in answers]
+    where = dict.fromkeys(name for one in found for name in one)
+    return tuple(
+        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in measures)) for name in where
+    )
+
+
+def _worst(place: CarriedPlace) -> float:
+    lost = [float(c.carried.lost(key)) for c in place.corners for key in c.carried.before]
+    return max(lost, key=abs)
+
+
+def _launches(answers: Sequence[LaunchAnswer]) -> tuple[ComparedBlock, ...]:
+    runs = [{(r.surface, r.setting): r for r in a.runs} for a in answers]
+    keys = [key for key in runs[0] if all(key in one for one in runs)]
+    several = len({setting for _, setting in keys}) > 1
+    alike = [_on_it(a) for a in answers]
+    paired = [one == alike[0] for one in alike]
+    return tuple(
+        _launch_block(f"{surface}, {setting}" if several else surface, [one[surface, setting] for one in runs], paired)
+        for surface, setting in keys
+    )
+
+
+def _on_it(answer: LaunchAnswer) -> object:
+    return answer.curves_from
+
+
+def _launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
+    figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
+    verdicts = tuple(_verdict(key, words, runs, paired) for key, words in DECIDING.items() if len(runs) > 1)
+    return ComparedBlock(title, figures, verdicts)
+
+
+def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:
+    key = measure.key
+    values = tuple(run.metrics[key] for run in runs)
+    bands = tuple((run.low[key], run.high[key]) for run in runs)
+    differs = tuple(
+        ""
+        if not _differs(values[0], None, value, None)
+        else "sure"
+        if apart(runs[0], run, key, paired=one)
+        else "differs"
+        for value, run, one in zip(values, runs, paired, strict=True)
+    )
+    return ComparedFigure(key, measure.words, values, bands, differs, measure)
+
+
+def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
+    """Return whether two runs differ in a figure beyond the bands of their curves.
+
+    Where the same curves are on both, what is not known of them is the same on both sides: the difference must then
+    have one sign in every combination of the ends of their bands; else the bands must not touch.
+    """
+    if paired and a.levels and b.levels:
+        off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
+        return bool(np.all(off > 0) or np.all(off < 0))
+    return a.high[key] < b.low[key] or b.high[key] < a.low[key]
+
+
+def _verdict(key: str, words: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedVerdict:
+    order = sorted(range(len(runs)), key=lambda i: runs[i].metrics[key])
+    best, second = order[0], order[1]
+    if not _differs(runs[best].metrics[key], None, runs[order[-1]].metrics[key], None):
+        return ComparedVerdict(key, words, 0, "no difference")
+    sure = apart(runs[best], runs[second], key, paired=paired[best] and paired[second])
+    return ComparedVerdict(key, words, best, "best" if sure else "cannot tell")

@@ -1,0 +1,85 @@
+"""Cases side by side, as people read them: what differs is marked, what does not is named once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dynoan.cautions import CAUTIONS
+from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.what_compared import ComparedBlock, ComparedFigure, ComparedVerdict, Value
+from dynoan.jobs.what_if import WhatIfAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.units import Shown
+
+#: a change smaller than this share is not written as one
+SMALLEST_SHARE = 0.005
+SURE = "*"
+
+
+def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
+    """Return a table a block: figures down, cases across, and what is best where something decides."""
+    out: list[Block] = []
+    for block in answer.blocks:
+        out += [*_block(block, answer.labels, look), blank()]
+    notes = dict.fromkeys(
+        note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
+    )
+    mark = f"{SURE} differs from the first by more than what is not known of the damping curves."
+    return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(CAUTIONS)]
+
+
+def _block(block: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
+    shown = [f for f in block.figures if look.more or f.measure is None or f.measure.terminal != "more"]
+    apart = [f for f in shown if not f.same and _shows(f, look.units)]
+    rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
+    same = [f.words for f in shown if f not in apart]
+    out: list[Block] = (
+        [Table(["", *labels], rows, block.title)] if rows else [Paragraph(f"{block.title}: no figure differs.")]
+    )
+    if rows and same:
+        out.append(Paragraph(f"The same in all: {'; '.join(same)}."))
+    return [*out, *(Paragraph(sentence(v, labels)) for v in block.verdicts)]
+
+
+def _shows(figure: ComparedFigure, units: Shown) -> bool:
+    """Whether a difference is one that the table's digits show."""
+    return len({_value(figure, value, units) for value in figure.values}) > 1
+
+
+def _head(figure: ComparedFigure, units: Shown) -> str:
+    unit = "" if figure.measure is None else figure.measure.unit_text(units)
+    return f"{figure.words} [{unit}]" if unit else figure.words
+
+
+def _value(figure: ComparedFigure, value: Value, units: Shown) -> str:
+    if value is None or value != value:
+        return "–"
+    if isinstance(value, str) or figure.measure is None:
+        return str(value)
+    if figure.measure.percent:
+        return f"{100 * value:.0f} %"
+    return figure.measure.display(units).text(value, unit=False)
+
+
+def _cells(figure: ComparedFigure, units: Shown) -> list[str]:
+    first = figure.values[0]
+    out = [_value(figure, first, units)]
+    for value, differs in zip(figure.values[1:], figure.differs[1:], strict=True):
+        mark = SURE if differs == "sure" else ""
+        out.append(f"{_value(figure, value, units)}{_change(first, value)}{mark}")
+    return out
+
+
+def _change(first: Value, value: Value) -> str:
+    if not isinstance(first, float | int) or not isinstance(value, float | int) or not first > 0:
+        return ""
+    share = value / first - 1
+    return f" ({100 * share:+.0f} %)" if abs(share) >= SMALLEST_SHARE else ""
+
+
+def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
+    """Return which case is best in a figure, or that it cannot be told."""
+    if found.verdict == "no difference":
+        return f"{found.words}: no difference."
+    sure = "" if found.verdict == "best" else ", but not beyond what is not known of the damping curves"
+    return f"{found.words}: {labels[found.best]}{sure}."
