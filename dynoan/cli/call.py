@@ -224,6 +224,15 @@ def _force_option(function: F) -> F:
     )(function)  # fmt: skip
 
 
+def _hush() -> None:
+    """Let what other libraries log stay with them: a log is not for people, who would take it for an answer."""
+    import logging
+
+    root = logging.getLogger()
+    if not root.handlers:
+        root.addHandler(logging.NullHandler())
+
+
 def _judge_outputs(call: Call, asked: Mapping[str, Any]) -> None:
     """Refuse a file that must not be written before anything is reckoned for it."""
     named = [path for name in OUTPUTS if isinstance(path := asked.get(name), Path)]
@@ -242,6 +251,8 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         def run(ctx: click.Context, /, *args: Any, **kwargs: Any) -> int:
             call = _call(ctx)
             call.command = ctx.command_path.removeprefix("dynoan ")
+            if not call.debug:
+                _hush()
             _judge_outputs(call, kwargs)
             return function(call, *args, **kwargs)
 

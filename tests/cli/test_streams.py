@@ -102,3 +102,18 @@ def test_warnings_of_other_libraries_reach_nobody_unless_asked(folder):
         env = {**os.environ, "PYTHONPATH": ROOT, "PYTHONWARNINGS": "default"}
         done = subprocess.run([sys.executable, "-c", script], cwd=folder, env=env, capture_output=True, check=False)
         assert (b"of another library" in done.stderr) == seen
+
+
+def test_what_other_libraries_log_reaches_nobody_unless_asked(folder):
+    code = (
+        "import logging, sys\nfrom dynoan.jobs import sweeps\nfrom dynoan.cli.main import main\n"
+        "made = sweeps.answer\n"
+        "def loud(*asked):\n    logging.getLogger('another').error('log of another')\n    return made(*asked)\n"
+        "sweeps.answer = loud\n"
+    )
+    for words, seen in (([], False), (["--debug"], True)):
+        script = code + f"sys.argv = ['dynoan', 'sweeps', *{words}]\nmain()"
+        env = {**os.environ, "PYTHONPATH": ROOT}
+        done = subprocess.run([sys.executable, "-c", script], cwd=folder, env=env, capture_output=True, check=False)
+        assert done.returncode == 0
+        assert (b"log of another" in done.stderr) == seen
