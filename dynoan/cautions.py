@@ -5,3 +5,5 @@ CAUTIONS = (
     "Gas-charged shocks and compressed springs store energy: release pressure before opening, support the car on "
     "stands, and follow the shock maker's service instructions, your rulebook and qualified people."
 )
+#: what a terminal shows; the whole stands on every page and in the guide
+SHORT = "A starting point, not a promise; before you turn or open anything: dynoan guide safety"

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from dynoan.cli.main import WHERE
+from dynoan.guide import topics
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -15,8 +16,8 @@ DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("name", WHERE)
-def test_the_readme_shows_every_command(name):
-    assert f"dynoan {name}" in README
+def test_the_readme_or_the_guide_shows_every_command(name):
+    assert f"dynoan {name}" in README + "".join(t.text for t in topics())
 
 
 def test_the_readme_opens_with_the_two_commands():

@@ -14,6 +14,7 @@ BELOW_JOBS = {"workbench", "library", "analysis", "reading", "batch", *BASE}
 MAY_IMPORT = {
     "errors": set(),
     "cautions": set(),
+    "guide": {"errors"},
     "version": set(),
     "units": {"errors"},
     "model": {"units", "errors"},
@@ -23,8 +24,8 @@ MAY_IMPORT = {
     "batch": {"errors"},
     "output": {"library", "errors"},
     "workbench": {"library", "analysis", "reading", "batch", *BASE},
-    "jobs": BELOW_JOBS,
-    "show": {"jobs", "analysis", "output", *BASE},
+    "jobs": {"guide", *BELOW_JOBS},
+    "show": {"jobs", "analysis", "output", "guide", *BASE},
     "interface": {"jobs", "show", *BELOW_JOBS},
     "cli": {"jobs", "show", "output", *BELOW_JOBS},
 }

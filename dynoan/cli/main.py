@@ -19,7 +19,10 @@ from dynoan.version import __version__
 
 #: by task: command, module under dynoan.cli, and its line in the help
 TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
-    "Start here": (("demo", "demo", "Make a demo library, run the main job on it, leave a report and a phone page."),),
+    "Start here": (
+        ("demo", "demo", "Make a demo library, run the main job on it, leave a report and a phone page."),
+        ("guide", "guide", "Read the guide: from a bare shock to a setup in a drawer."),
+    ),
     "Dyno files": (
         ("read", "read", "Show what is in rig files and how it was understood, keeping nothing."),
         ("add", "add", "Keep sweeps in the library."),
@@ -81,7 +84,7 @@ class LazyGroup(click.Group):
 def cli(ctx: click.Context) -> None:
     """Shock dyno sweeps in, damping curves, damping ratios and the clicks to set out.
 
-    Start with:  dynoan demo
+    Start with:  dynoan demo      and read:  dynoan guide
     """
 
 

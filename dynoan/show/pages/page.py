@@ -21,10 +21,14 @@ def script(names: Sequence[str]) -> str:
     return f'\n(function () {{\n"use strict";\n{body}\n}})();\n'
 
 
-def policy(style: str, code: str = "") -> str:
-    """Return the Content-Security-Policy of a page: this style and this script by hash, and nothing from anywhere."""
+def policy(style: str, code: str = "", *, images: bool = False) -> str:
+    """Return the Content-Security-Policy of a page: this style and this script by hash, and nothing from anywhere.
+
+    With `images`, pictures that stand in the page itself are shown too.
+    """
     allowed = f"script-src '{_hash(code)}'" if code else "script-src 'none'"
-    return f"default-src 'none'; {allowed}; style-src '{_hash(style)}'; base-uri 'none'; form-action 'none'"
+    shown = "img-src data:; " if images else ""
+    return f"default-src 'none'; {allowed}; {shown}style-src '{_hash(style)}'; base-uri 'none'; form-action 'none'"
 
 
 def render(template: str, **facts: Any) -> str:

@@ -14,6 +14,8 @@ class Paragraph:
 
     text: str
     drawn: bool = False  #: a drawing made of characters: every blank counts
+    measure: int | None = None  #: columns of prose to read: wrapped there even where nobody looks on
+    hang: int = 0  #: by how many blanks lines that were wrapped are set in
 
 
 @dataclass(frozen=True)

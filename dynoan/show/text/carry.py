@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.analysis.corner.ratios import SECANTS
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.carry import CarriedCornerFound, CarriedPlace, CarryAnswer
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
@@ -20,7 +20,7 @@ def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
     lines = dict.fromkeys(line for place in answer.places for line in _words(place, tolerance))
     return [
         Table(columns, rows, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"), blank(),
-        *map(Paragraph, lines), blank(), Paragraph(CAUTIONS),
+        *map(Paragraph, lines), blank(), Paragraph(SHORT),
     ]  # fmt: skip
 
 

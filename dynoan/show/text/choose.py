@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dynoan.analysis.choosing.choice import Reached, beyond
 from dynoan.analysis.corner.ratios import SECANTS
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.choose.advice import (
     Advice,
     LimitInTheWay,
@@ -38,7 +38,7 @@ def blocks(answer: ChooseAnswer, look: Look) -> list[Block]:
         out += [_ranking(plans, look.units), blank()]
         for chosen in plans[0].choices:
             out += [_best(chosen, answer.question.limits.tolerance, look.units), blank(), _per_click(chosen), blank()]
-    return [*out, *(Paragraph(line) for line in sentences(answer, look.units)), blank(), Paragraph(CAUTIONS)]
+    return [*out, *(Paragraph(line) for line in sentences(answer, look.units)), blank(), Paragraph(SHORT)]
 
 
 def _ranking(plans: Sequence[ChosenPlan], units: Shown) -> Table:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.equal_to import CLOSE_PCT, EqualToAnswer, StandIn
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
@@ -20,7 +20,7 @@ def blocks(answer: EqualToAnswer, look: Look) -> list[Block]:
         Paragraph(head),
         Table(COLUMNS, rows),
         *([Paragraph(none)] if answer.no else []),
-        Paragraph(f"\n{CAUTIONS}"),
+        Paragraph(f"\n{SHORT}"),
     ]
 
 

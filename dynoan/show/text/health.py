@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.analysis.health.records import Change, Since
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.health import HealthAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown
@@ -27,7 +27,7 @@ def blocks(answer: HealthAnswer, look: Look) -> list[Block]:
             "no change shows, but the tests are too rough to rule one out: repeat them at the same settings"
         ))  # fmt: skip
     if found.findings:
-        out.append(Paragraph(f"\n{CAUTIONS}"))
+        out.append(Paragraph(f"\n{SHORT}"))
     return out
 
 

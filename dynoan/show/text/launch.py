@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.analysis.launch.compare import LaunchRun
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch_figures import FIGURES, Figures
 from dynoan.jobs.measures import Measure
@@ -26,7 +26,7 @@ def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
         *(Paragraph(sentence(v)) for v in answer.verdicts),
         Paragraph(f"The {BAND_COVERS}."),
         *(Paragraph(f"Taken: {note}.") for note in answer.assumptions),
-        Paragraph(CAUTIONS),
+        Paragraph(SHORT),
     ]
 
 

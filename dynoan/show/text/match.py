@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.analysis.matching.match import Band, Match
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.match import MatchAnswer
 from dynoan.jobs.match_advice import TurnAdvice
 from dynoan.model.shock import clicks_text, turn_words
@@ -18,7 +18,7 @@ def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
         head = f"{one.first.label}  against  {one.second.label}: {one.match.verdict}"
         out += [Paragraph(head), bands(one.match, look.units), blank()]
     lines = [f"{answer.verdict} at ±{answer.question.tolerance:g} %", *sentences(answer, look.units)]
-    return [*out, *map(Paragraph, lines), *([Paragraph(f"\n{CAUTIONS}")] if answer.advice else [])]
+    return [*out, *map(Paragraph, lines), *([Paragraph(f"\n{SHORT}")] if answer.advice else [])]
 
 
 def sentences(answer: MatchAnswer, units: Shown = "metric") -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.analysis.clickmap.authority import Authority
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.predict import PredictAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
@@ -27,7 +27,7 @@ def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
     out += worth(answer.worth, look.units)
     for run in answer.dead:
         out.append(Paragraph(f"{run.adjuster}: clicks {run.first} to {run.last} from closed change nothing"))
-    return [*out, Paragraph(f"\n{CAUTIONS}")]
+    return [*out, Paragraph(f"\n{SHORT}")]
 
 
 def _basis(answer: PredictAnswer) -> list[str]:

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterable
 from typing import TextIO
 
-from dynoan.show.text.blocks import Block, Note, Table
+from dynoan.show.text.blocks import Block, Note, Paragraph, Table
 from dynoan.show.text.tables import table
 from dynoan.show.text.widths import spread, terminal_width
 
@@ -19,8 +19,17 @@ def write(blocks: Iterable[Block]) -> None:
         elif isinstance(block, Note):
             sys.stdout.flush()
             say(f"dynoan: {block.text}" if block.failed else block.text, sys.stderr)
+        elif isinstance(block, Paragraph) and block.measure:
+            _read(block, block.measure)
         else:
             say(block.text, sys.stdout, drawn=block.drawn)
+
+
+def _read(block: Paragraph, measure: int) -> None:
+    """Print prose, wrapped at its measure or at the terminal's width if that is less."""
+    width = min(measure, terminal_width()) if sys.stdout.isatty() else measure
+    sys.stdout.write(f"{spread(block.text, width, block.hang)}\n")
+    sys.stdout.flush()
 
 
 def say(text: str, stream: TextIO, *, drawn: bool = False) -> None:

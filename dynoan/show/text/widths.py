@@ -36,8 +36,11 @@ def padded(text: str, width: int, to_right: bool) -> str:
     return space + text if to_right else text + space
 
 
-def wrapped(text: str, width: int) -> list[str]:
-    """Return a line as lines no wider than `width`, later ones indented as the first; a longer word stays whole."""
+def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
+    """Return a line as lines no wider than `width`, later ones indented as the first; a longer word stays whole.
+
+    Later lines are set in by `hang` more blanks.
+    """
     if across(text) <= width:
         return [text]
     indent = text[: len(text) - len(text.lstrip())]
@@ -45,15 +48,15 @@ def wrapped(text: str, width: int) -> list[str]:
     for word in _bind(text.strip()).split(" "):
         longer = f"{lines[-1]} {word}" if lines[-1] else indent + word
         if lines[-1] and across(longer) > width:
-            lines.append(indent + word)
+            lines.append(indent + " " * hang + word)
         else:
             lines[-1] = longer
     return [line.replace(_BOUND, " ") for line in lines]
 
 
-def spread(text: str, width: int) -> str:
+def spread(text: str, width: int, hang: int = 0) -> str:
     """Return text of several lines, each wrapped by itself."""
-    return "\n".join(part for line in text.split("\n") for part in wrapped(line, width))
+    return "\n".join(part for line in text.split("\n") for part in wrapped(line, width, hang))
 
 
 def _bind(text: str) -> str:

@@ -9,7 +9,7 @@ import pytest
 from dynoan.analysis.launch.compare import LaunchRun, launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration
 from dynoan.analysis.launch.model import half_car
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, LaunchVerdict
 from dynoan.jobs.launch_figures import BY_KEY, FIGURES
 from dynoan.show.text import launch as words
@@ -74,4 +74,4 @@ def test_what_is_taken_for_granted_and_the_cautions_come_last(answer):
     assert [text.removeprefix("Taken: ").removesuffix(".") for text in said[-1 - len(answer.assumptions) : -1]] == list(
         answer.assumptions
     )
-    assert said[-1] == CAUTIONS
+    assert said[-1] == SHORT
