@@ -10,7 +10,9 @@ from dynoan.errors import DynoanError
 
 #: words for what an error needs, put behind its text
 HOW = {
+    "better": "--less-is-better or --more-is-better",
     "clicks": "see --clicks",
+    "column": "--column NAME",
     "demo folder": "dynoan demo DIR",
     "fewer packs": "give --pack for each one wanted",
     "shock": "--shock NAME",
@@ -29,6 +31,8 @@ ON = {
 #: words for options that exclude one another, in the place of an error's text
 INSTEAD = {
     "car or file": "name either a CAR or a file with --from, such as: dynoan setup record kestrel",
+    "run": "name a setting and a result, such as a 4.83, or give --from FILE or --strike NUMBER",
+    "strike": "--reason belongs to --strike NUMBER",
     "one surface": "--best takes one surface; name one with --surface",
     "one setting": "--best takes one setting; name one with --setting",
     "corner alone": "--corner stands alone; leave out --axle and --per-corner",

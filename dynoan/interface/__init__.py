@@ -18,12 +18,15 @@ from dynoan.interface.keeping import KeepingJobs
 from dynoan.interface.setups import SetupJobs
 from dynoan.interface.shocks import ShockJobs
 from dynoan.interface.testing import TestingJobs
+from dynoan.interface.trials import TrialJobs
 from dynoan.interface.what_if import WhatIfJobs
 
 __all__ = ["OpenLibrary", "open_library"]
 
 
-class OpenLibrary(FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, DrivingJobs, WhatIfJobs, KeepingJobs):
+class OpenLibrary(
+    FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, DrivingJobs, TrialJobs, WhatIfJobs, KeepingJobs
+):  # fmt: skip
     """A library at hand. Each method is a job of the command line with the same name and the same answer."""
 
     def __repr__(self) -> str:

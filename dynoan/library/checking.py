@@ -48,6 +48,10 @@ class Checkable(Protocol):
         """Read a setup file."""
         ...
 
+    def trial(self, name: str) -> object:
+        """Read a trial's file."""
+        ...
+
     def layout(self, name: str) -> object:
         """Read a layout file."""
         ...
@@ -97,7 +101,8 @@ def _sweep(library: Checkable, name: str) -> None:
 
 def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
     readers: dict[str, Callable[[str], object]] = {
-        "cars": library.car, "shocks": library.shock, "setups": library.setup, "layouts": library.layout,
+        "cars": library.car, "shocks": library.shock, "setups": library.setup, "trials": library.trial,
+        "layouts": library.layout,
     }  # fmt: skip
     for folder, reader in readers.items():
         for name in library.text_names(folder):

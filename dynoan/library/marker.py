@@ -15,7 +15,7 @@ from dynoan.version import __version__
 
 NAME = "dynoan.toml"
 FORMAT = 1
-FOLDERS = ("sweeps", "cars", "shocks", "setups", "layouts")
+FOLDERS = ("sweeps", "cars", "shocks", "setups", "trials", "layouts")
 VARIABLE = "DYNOAN_LIBRARY"
 _HOW = "make one with: dynoan add FILE --library FOLDER, or try: dynoan demo"
 

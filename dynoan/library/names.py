@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 from urllib.parse import quote, unquote
 
-from dynoan.errors import CallError
+from dynoan.errors import CallError, LookupFault
 
 LONGEST = 100  #: characters of a name that becomes a file name
 LONGEST_TEXT = 200  #: characters of a name kept as text
@@ -68,3 +68,11 @@ def nearest(name: str, known: Iterable[str]) -> str:
     # Two letters swapped ("lcs") are likelier than one mistaken.
     near.sort(key=lambda k: sorted(k) != sorted(wanted))
     return f" (did you mean '{by_fold[near[0]]}'?)" if near else ""
+
+
+def unknown(kind: str, name: str, known: tuple[str, ...]) -> LookupFault:
+    """Return the error that says of a name that the library does not know it, and which it knows."""
+    some = ", ".join(printable(k) for k in known[:8]) or "none"
+    more = f" and {len(known) - 8} more" if len(known) > 8 else ""
+    near = nearest(name, known)
+    return LookupFault(f"no {kind} '{printable(name[:60])}' in the library{near}; it has {some}{more}")

@@ -19,12 +19,14 @@ from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
 from dynoan.library.soundness import hold_sound
 from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
 from dynoan.library.tables import read_text
+from dynoan.library.trial_store import TrialShelf
 from dynoan.model.car import Car
 from dynoan.model.dates import iso_date
 from dynoan.model.importing import LayoutCard
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.model.sweep import Sweep
+from dynoan.model.trial import Trial
 from dynoan.units import Shown
 
 T = TypeVar("T")
@@ -296,7 +298,7 @@ class Library:
             return self._text("shocks", name, shock_file.shock_from_text)
         tested = [r.clicks for r in self.records() if r.shock == name]
         if not tested:
-            raise _unknown("shock", name, self.shocks())
+            raise names.unknown("shock", name, self.shocks())
         last: dict[str, int] = {}
         for clicks in tested:
             for adjuster, click in clicks.items():
@@ -383,6 +385,15 @@ class Library:
                 return self.setup(names.name_of(name))
         raise LibraryError(f"{stem}: too many setups of one day")
 
+    @property
+    def trials(self) -> TrialShelf:
+        """The tests at the track."""
+        return TrialShelf(self.path, self.text_names)
+
+    def trial(self, name: str) -> Trial:
+        """Return one trial by its name."""
+        return self.trials.trial(name)
+
     def _text_file(self, folder: str, name: str) -> Path:
         return self.path / folder / f"{names.file_name(name, folder[:-1])}.toml"
 
@@ -390,12 +401,12 @@ class Library:
         path = self._text_file(folder, name)
         if not os.path.lexists(path):
             known = self.text_names(folder)
-            raise _unknown(folder[:-1], name, known)
+            raise names.unknown(folder[:-1], name, known)
         shown = f"{folder}/{path.name}"
         return make(read_text(path, shown), shown, name)
 
     def text_names(self, folder: str) -> tuple[str, ...]:
-        """Return the names of what lies in "cars", "shocks", "setups" or "layouts"."""
+        """Return the names of what lies in "cars", "shocks", "setups", "trials" or "layouts"."""
         try:
             found = os.listdir(self.path / folder)
         except OSError:
@@ -435,10 +446,3 @@ def _as_it_is(text: str, _file: str, _name: str) -> str:
 
 def _now() -> str:
     return datetime.datetime.now(datetime.UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
-
-
-def _unknown(kind: str, name: str, known: tuple[str, ...]) -> LookupFault:
-    some = ", ".join(names.printable(k) for k in known[:8]) or "none"
-    more = f" and {len(known) - 8} more" if len(known) > 8 else ""
-    near = names.nearest(name, known)
-    return LookupFault(f"no {kind} '{names.printable(name[:60])}' in the library{near}; it has {some}{more}")

@@ -27,13 +27,16 @@ def test_help_lists_every_command_by_task():
             assert f"\n  {name} " in said
 
 
+#: commands that hold others
+GROUPS = {"setup": ("record", "list", "recall"), "trial": ("new", "run", "show", "list")}
+
+
 @pytest.mark.parametrize("name", WHERE)
 def test_every_command_has_help_with_an_example(name):
     done = CliRunner().invoke(cli, [name, "--help"])
     assert done.exit_code == 0, done.output
     said = done.output
-    if name == "setup":
-        said = "".join(CliRunner().invoke(cli, [name, part, "--help"]).output for part in ("record", "list", "recall"))
+    said += "".join(CliRunner().invoke(cli, [name, part, "--help"]).output for part in GROUPS.get(name, ()))
     assert f"dynoan {name}" in said.split("Options:")[1], "an example after the options"
     assert "--json" in said
 

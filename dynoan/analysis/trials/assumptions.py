@@ -1,0 +1,23 @@
+"""What judging a trial takes for granted, with unit, source, and what it decides."""
+
+from __future__ import annotations
+
+#: share of days without any difference on which one is found [1]; judged. Somewhat under the 5 % that is promised, so
+#: that results rounded to hundredths and a drift that is not quite straight stay within. It sets limits and verdict
+LEVEL = 0.04
+#: share of days on which a difference that is worth knowing is to be found [1]: common practice, no source. It decides
+#: how many runs are asked for
+POWER = 0.80
+#: most degrees of freedom that earlier days of the same measure lend to a day's scatter [1]; judged: drivers and tracks
+#: scatter differently from day to day. It decides how far few runs may rest on earlier ones
+LENT = 6.0
+#: fewest degrees of freedom of its own that a day is asked to have where nothing is known of scatter [1]; judged: with
+#: fewer the quantile of Student's t is above 3.5. It decides how many runs are asked for
+FEWEST = 3
+#: most further runs that are reckoned with [1]; judged: a day holds no more. Beyond it "too many" is the answer
+MOST_RUNS = 60
+#: of a day's order, the degree of the drift that is always taken out, and that it is tried with [1]; judged: a day
+#: warms up or dries steadily, to first order. It decides what counts as drift
+STRAIGHT, BENT = 1, 2
+#: degrees of freedom that must be left before a bend of the drift is looked for [1]; judged
+LEFT_FOR_BEND = 3

@@ -1,0 +1,139 @@
+"""Noting a trial's runs: results as typed, or from a table of times; striking one out with its reason."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.analysis.trials.power import following
+from dynoan.errors import CallError
+from dynoan.jobs.answering import Answer, about
+from dynoan.jobs.trial_results import TimedRun, timed_runs
+from dynoan.jobs.trials import JudgedTrial, judged_trial, run_rows, trial_dict, trial_warnings
+from dynoan.model.dates import iso_date
+from dynoan.model.results import result_of
+from dynoan.model.trial import Trial, TrialRun, TrialSide
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from dynoan.workbench import Workbench
+
+
+@dataclass(frozen=True)
+class TrialRunQuestion:
+    """A trial, and what is to be noted in it: typed results, a table of them, or a run to strike out."""
+
+    name: str
+    setting: str | None = None
+    results: tuple[str, ...] = ()  #: as typed
+    table: Path | None = None  #: a CSV of results
+    column: str | None = None  #: of it; None: found
+    strike: int | None = None  #: number of a run, from 1
+    reason: str = ""  #: why it is struck out; empty: it counts again
+    date: str | None = None  #: None: now
+    remarks: str = ""
+
+    @classmethod
+    def asked(
+        cls, name: str, setting: str | None = None, results: Sequence[str] = (), *, table: Path | None = None,
+        column: str | None = None, strike: int | None = None, reason: str = "", date: str | None = None,
+        remarks: str = "",
+    ) -> TrialRunQuestion:  # fmt: skip
+        """Return the question from values as people give them.
+
+        Raises
+        ------
+        CallError
+            If not exactly one of a result, a table and a run to strike out is given, or the setting is not a or b.
+        QuantityError
+            If the date is none.
+        """
+        ways = (bool(results), table is not None, strike is not None)
+        if sum(ways) != 1:
+            raise CallError("note a result, a table of results, or strike a run out: one of them", need="run")
+        side = None if setting is None else setting.strip().lower()
+        if results and side not in ("a", "b"):
+            raise CallError(f"'{(setting or '')[:20]}' is no setting of a trial; it is a or b", part="setting")
+        if reason and strike is None:
+            raise CallError("a reason belongs to a run that is struck out; say which", part="reason", need="strike")
+        with about("date"):
+            day = iso_date(date) if date else None
+        return cls(name, side, tuple(results), table, column, strike, reason, day, remarks)
+
+
+@dataclass(frozen=True)
+class TrialRunAnswer(Answer):
+    """The trial after the runs were noted, judged."""
+
+    job: ClassVar[str] = "trial run"
+    question: TrialRunQuestion
+    found: JudgedTrial
+    noted: tuple[TrialRun, ...]  #: none where a run was struck out
+    how: str = ""  #: how a table was understood
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan trial run --json`` prints it."""
+        return trial_dict(self.found) | {"noted": len(self.noted), "understood": self.how or None}
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a run."""
+        return run_rows(self.found.trial)
+
+
+def answer(bench: Workbench, question: TrialRunQuestion) -> TrialRunAnswer:
+    """Note runs in a trial, or strike one out, and return it judged.
+
+    Raises
+    ------
+    LookupFault
+        If there is no such trial.
+    QuantityError
+        If a result is none, or of another kind than the trial's.
+    CallError
+        If there is no run of that number, or the table's columns cannot be told apart.
+    ReadError, LibraryError
+        If a file cannot be read or written.
+    """
+    shelf = bench.library.trials
+    if question.strike is not None:
+        trial = shelf.strike(question.name, question.strike - 1, question.reason)
+    else:
+        trial = shelf.trial(question.name)
+        noted, how = _runs(trial, question)
+        warnings = _off_plan(trial, noted)
+        found = judged_trial(bench.library, shelf.add_runs(question.name, noted))
+        return TrialRunAnswer(
+            question=question, found=found, noted=noted, how=how, warnings=(*warnings, *trial_warnings(found))
+        )
+    found = judged_trial(bench.library, trial)
+    return TrialRunAnswer(question=question, found=found, noted=(), warnings=trial_warnings(found))
+
+
+def _runs(trial: Trial, question: TrialRunQuestion) -> tuple[tuple[TrialRun, ...], str]:
+    when = question.date or datetime.datetime.now().isoformat(timespec="minutes")
+    if question.table is None:
+        timed, how = [TimedRun(question.setting, text) for text in question.results], ""
+    else:
+        timed, how = timed_runs(question.table, trial, question.column)
+    done = len(trial.counted)
+    runs = []
+    for number, run in enumerate(timed):
+        setting = run.setting or following(trial.plan, done + number)
+        with about("result"):
+            value = result_of(run.text, trial.unit)
+        side: TrialSide = "a" if setting == "a" else "b"
+        runs.append(TrialRun(side, value, run.text, when, "", question.remarks))
+    return tuple(runs), how
+
+
+def _off_plan(trial: Trial, noted: Sequence[TrialRun]) -> tuple[str, ...]:
+    """Return a word where runs do not follow the plan, which is what takes the day's drift out."""
+    done = len(trial.counted)
+    wanted = [following(trial.plan, done + n) for n in range(len(noted))]
+    if [run.setting for run in noted] == wanted:
+        return ()
+    return (f"the plan wanted {'-'.join(wanted)} here; it is noted as driven, and the drift is taken out as well as "
+            "this order allows",)  # fmt: skip

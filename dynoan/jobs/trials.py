@@ -1,0 +1,239 @@
+"""What all jobs about trials share: a trial judged, what it changed, and both as plain values."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.analysis.trials.assumptions import FEWEST
+from dynoan.analysis.trials.difference import RunOrder, Scatter, design, drift_fit
+from dynoan.analysis.trials.judging import Judged, judge
+from dynoan.analysis.trials.power import extended, following, further_runs, power
+from dynoan.library.names import printable
+from dynoan.model.results import result_kind
+from dynoan.model.trial import Trial
+
+if TYPE_CHECKING:
+    from dynoan.library import Library
+    from dynoan.model.setup import Setup
+
+#: SI unit of each kind of result
+SI_UNITS = {"time": "s", "velocity": "m/s", "length": "m", "acceleration": "m/s2", "angle": "rad", "force": "N",
+            "ratio": ""}  # fmt: skip
+#: facts of a setup that are of the day, not of the car
+OF_THE_DAY = frozenset({"date", "surface", "result", "remarks", "verdict", "temperature", "car"})
+_CORNER = re.compile(r"\s*(front|rear|all|fl|fr|rl|rr)\s*=\s*(.*)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Changed:
+    """What differs between a trial's settings, as far as the library can tell."""
+
+    known: bool  #: False: the settings are the team's own words
+    what: tuple[str, ...]  #: such as "rear lsr"
+
+    @property
+    def one(self) -> bool:
+        """Whether exactly one thing differs, so that it may be said to be the cause."""
+        return self.known and len(self.what) == 1
+
+
+@dataclass(frozen=True)
+class JudgedTrial:
+    """A trial, what its runs tell, and how to go on."""
+
+    trial: Trial
+    judged: Judged | None  #: None before any run counts
+    changed: Changed
+    sought: float | None  #: the difference that further runs are to find, as the results
+    more_runs: int | None  #: that find it on four days of five; 0 once there is a verdict; None: too many
+    power: float | None  #: share of days on which the whole plan finds it; None where scatter is not known [1]
+    lent: Scatter | None  #: what earlier days tell of a run's scatter
+
+    @property
+    def next(self) -> str:
+        """The setting of the next run."""
+        return following(self.trial.plan, len(self.trial.counted))
+
+    @property
+    def verdict(self) -> str:
+        """The verdict in the words that JSON has."""
+        return "cannot tell" if self.judged is None else self.judged.verdict
+
+    @property
+    def below_worth(self) -> bool:
+        """Whether the difference, whichever way, is smaller than what is worth knowing."""
+        found, worth = (None if self.judged is None else self.judged.found), self.trial.worth
+        return found is not None and worth is not None and max(abs(found.low), abs(found.high)) < worth
+
+
+def judged_trial(library: Library, trial: Trial, others: Iterable[Trial] | None = None) -> JudgedTrial:
+    """Return what a trial's runs tell; `others` are those that lend it their scatter, by default the library's."""
+    every = library.trials.readable()[0] if others is None else tuple(others)
+    lent = lent_scatter(trial, every)
+    counted = [trial.runs[n] for n in trial.counted]
+    judged = judge(order_of(trial), [run.result for run in counted], less=trial.less, lent=lent) if counted else None
+    scatter = lent if judged is None else judged.scatter
+    sought = trial.worth if trial.worth is not None else _difference(judged)
+    settings = "".join(run.setting for run in counted)
+    told = judged is not None and judged.verdict != "cannot tell"
+    known = scatter is not None and scatter.dof >= FEWEST and bool(sought)
+    base = None if scatter is None or not known else Scatter(scatter.sd, 0.0 if lent is None else lent.dof)
+    more = 0 if told else further_runs(trial.plan, settings, sought or 0.0, base)
+    return JudgedTrial(
+        trial, judged, changed_by(library, trial), sought if known else None, more, _power(trial, sought, base), lent
+    )
+
+
+def _difference(judged: Judged | None) -> float | None:
+    return None if judged is None or judged.found is None else abs(judged.found.difference) or None
+
+
+def _power(trial: Trial, sought: float | None, scatter: Scatter | None) -> float | None:
+    if sought is None or scatter is None:
+        return None
+    runs = max(len(trial.counted), len(trial.plan))
+    return power(design(RunOrder.of(extended(trial.plan, "", runs))), sought, scatter)
+
+
+def order_of(trial: Trial) -> RunOrder:
+    """Return which setting ran when, of the runs that count; one struck out keeps its place in the day's order."""
+    days = {day: n for n, day in enumerate(dict.fromkeys(run.day for run in trial.runs))}
+    place: dict[str, int] = {}
+    rows = []
+    for run in trial.runs:
+        place[run.day] = place.get(run.day, -1) + 1
+        if not run.struck:
+            rows.append((ord(run.setting) - ord("a"), place[run.day], days[run.day]))
+    table = np.array(rows, dtype=int).reshape(-1, 3)
+    return RunOrder(table[:, 0], table[:, 1].astype(float), table[:, 2])
+
+
+def lent_scatter(trial: Trial, others: Iterable[Trial]) -> Scatter | None:
+    """Return a run's scatter as other trials of the same measure, unit and surface tell it; None where none does."""
+    squares = dof = 0.0
+    for other in others:
+        if other.name == trial.name or not _alike(trial, other) or not other.counted:
+            continue
+        own = drift_fit(order_of(other), [other.runs[n].result for n in other.counted]).scatter
+        if own is not None:
+            squares, dof = squares + own.sd**2 * own.dof, dof + own.dof
+    return Scatter(float(np.sqrt(squares / dof)), dof) if dof else None
+
+
+def _alike(trial: Trial, other: Trial) -> bool:
+    def key(one: Trial) -> tuple[str, str | None, str]:
+        return one.measure.casefold(), result_kind(one.unit) or one.unit, (one.surface or "").casefold()
+
+    return bool(trial.measure) and key(trial) == key(other)
+
+
+def changed_by(library: Library, trial: Trial) -> Changed:
+    """Return what differs between a trial's two settings: of two setups, of two lists of values, else not known."""
+    setups = [_setup(library, text) for text in (trial.a, trial.b)]
+    if setups[0] is not None and setups[1] is not None:
+        return Changed(True, differing(setups[0], setups[1]))
+    one, other = (stated_values(text) for text in (trial.a, trial.b))
+    if one is None or other is None:
+        return Changed(False, ())
+    return Changed(True, tuple(k for k in dict.fromkeys([*one, *other]) if one.get(k) != other.get(k)))
+
+
+def differing(one: Setup, other: Setup) -> tuple[str, ...]:
+    """Return what differs between the cars of two setups, left and right alike as one."""
+    from dynoan.library.differences import differences
+
+    found = [d for d in differences(one, other) if d.what not in OF_THE_DAY]
+    sides: dict[str, list[Any]] = {}
+    for d in found:
+        sides.setdefault(re.sub(r"\b(left|right) ", "", d.what), []).append((d.one_value, d.other_value))
+    kept = {d.what: re.sub(r"\b(left|right) ", "", d.what) for d in found}
+    return tuple(dict.fromkeys(
+        axle if len(sides[axle]) == 2 and sides[axle][0] == sides[axle][1] else what for what, axle in kept.items()
+    ))  # fmt: skip
+
+
+def _setup(library: Library, name: str) -> Setup | None:
+    return library.setup(name) if name in library.text_names("setups") else None
+
+
+def stated_values(text: str) -> dict[str, str] | None:
+    """Return what a setting states, such as {"rear lsr": "6"} of "rear=@lsr=6"; None where it is free words."""
+    values: dict[str, str] = {}
+    for piece in re.split(r"[;\n]+|\s+(?=(?:front|rear|all|fl|fr|rl|rr)\s*=)", text.strip()):
+        corner = _CORNER.fullmatch(piece)
+        where, rest = (f"{corner[1].lower()} ", corner[2]) if corner else ("", piece)
+        pack, at, clicks = rest.partition("@")
+        if at and pack.strip():
+            values[f"{where}pack"] = pack.strip().removeprefix("pack=").strip()
+        for part in (clicks if at else rest).split(","):
+            key, equals, value = (p.strip() for p in part.partition("="))
+            if equals and key and value:
+                values[f"{where}{key.lower()}"] = value
+            elif part.strip() and where and not at:
+                values[f"{where}pack"] = part.strip()
+            elif part.strip():
+                return None
+    return values or None
+
+
+def trial_dict(found: JudgedTrial) -> dict[str, Any]:
+    """Return a judged trial as plain values, as JSON has them."""
+    trial, judged = found.trial, found.judged
+    limits = None if judged is None else judged.found
+    difference = None if judged is None else judged.fit.difference
+    return {
+        "name": trial.name, "question": trial.question, "a": trial.a, "b": trial.b, "measure": trial.measure,
+        "unit": trial.unit, "unit_si": SI_UNITS.get(result_kind(trial.unit) or "", trial.unit),
+        "better": "less" if trial.less else "more", "plan": trial.plan, "car": trial.car, "surface": trial.surface,
+        "date": trial.date, "remarks": trial.remarks, "worth": trial.worth, "runs": run_rows(trial),
+        "difference": difference, "low": None if limits is None else limits.low,
+        "high": None if limits is None else limits.high, "verdict": found.verdict, "more_runs": found.more_runs,
+        "next": found.next, "below_worth": found.below_worth, "sought": found.sought, "power": found.power,
+        "changed": list(found.changed.what) if found.changed.known else None, "file": trial.file,
+    } | _evidence(judged)  # fmt: skip
+
+
+def _evidence(judged: Judged | None) -> dict[str, Any]:
+    ranks = None if judged is None else judged.ranks
+    scatter = None if judged is None else judged.scatter
+    return {
+        "p": None if judged is None else judged.p, "p_ranks": None if ranks is None else ranks.p,
+        "least_p_ranks": None if ranks is None else ranks.least, "scatter": None if scatter is None else scatter.sd,
+        "scatter_dof": None if scatter is None else scatter.dof,
+        "drift_bends": judged is not None and judged.bent is not None,
+    }  # fmt: skip
+
+
+def run_rows(trial: Trial) -> list[dict[str, Any]]:
+    """Return the runs of a trial as rows of a table, numbered from 1."""
+    return [
+        {"number": n, "setting": run.setting, "result": run.result, "text": run.text, "date": run.date,
+         "struck": run.struck or None, "remarks": run.remarks}
+        for n, run in enumerate(trial.runs, 1)
+    ]  # fmt: skip
+
+
+def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
+    """Return what is doubtful about a trial."""
+    said = []
+    trial, judged = found.trial, found.judged
+    if judged is not None and judged.bent is not None:
+        said.append("the drift bends over these runs; the verdict holds only where it is the same with the bend taken "
+                    "out, which runs in the order abbabaab do best")  # fmt: skip
+    if len({run.day for run in trial.runs}) > 1 and any(not run.day for run in trial.runs):
+        said.append("some runs have no date: they are taken as one day of their own")
+    if found.changed.known and len(found.changed.what) > 1:
+        said.append(f"{len(found.changed.what)} things differ between a and b ({_some(found.changed.what)}): whatever "
+                    "comes of it, which of them did it is not known")  # fmt: skip
+    if found.changed.known and not found.changed.what:
+        said.append("a and b are the same as far as the library can tell")
+    return tuple(said)
+
+
+def _some(what: Sequence[str]) -> str:
+    return printable(", ".join(what[:4])) + (" …" if len(what) > 4 else "")

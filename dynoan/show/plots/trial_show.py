@@ -1,0 +1,67 @@
+"""A trial drawn: its runs in order, the day's drift under them, and b less a with its limits."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from dynoan.model.results import result_factor
+from dynoan.show.plots import style
+from dynoan.units import Shown
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from dynoan.jobs.trial_show import TrialShowAnswer
+
+#: of the picture [mm]
+WIDE, HIGH = 180, 95
+
+
+def figure(answer: TrialShowAnswer, _units: Shown = "metric") -> Figure:
+    """Return the runs in the order driven, and the difference beside."""
+    drawn, (runs, difference) = style.new_figure(WIDE, HIGH, cols=2, gridspec_kw={"width_ratios": (3, 1)})
+    draw_runs(runs, answer)
+    draw_difference(difference, answer)
+    return drawn
+
+
+def draw_runs(ax: Any, answer: TrialShowAnswer) -> Any:
+    """Draw each run's result over its number, a and b apart, struck out ones hollow, and the drift of each day."""
+    trial, judged = answer.found.trial, answer.found.judged
+    factor = result_factor(trial.unit)
+    for number, (side, words) in enumerate((("a", trial.a), ("b", trial.b))):
+        look = style.series(number) | {"linestyle": "none", "markersize": 7.0}
+        ax.plot(*_points(answer, side, struck=False), label=f"{side}: {words}", **look)
+        ax.plot(*_points(answer, side, struck=True), fillstyle="none", **look)
+    if judged is not None and judged.fit.difference is not None:
+        base = np.array([trial.runs[n].result for n in trial.counted]) - judged.fit.left + judged.fit.values[0]
+        ax.plot(np.array(trial.counted) + 1, base / factor, color=style.SOFT, linestyle=(0, (2, 2)),
+                label="drift of the day, under a")  # fmt: skip
+    ax.set_xticks(range(1, len(trial.runs) + 1))
+    style.title(ax, trial.question or trial.name)
+    style.legend(ax)
+    return style.label_axes(ax, ("run", ""), (trial.measure or "result", trial.unit))
+
+
+def _points(answer: TrialShowAnswer, side: str, *, struck: bool) -> tuple[list[float], list[float]]:
+    trial = answer.found.trial
+    runs = [(n, r) for n, r in enumerate(trial.runs, 1) if r.setting == side and bool(r.struck) == struck]
+    return [float(n) for n, _ in runs], [r.result / result_factor(trial.unit) for _, r in runs]
+
+
+def draw_difference(ax: Any, answer: TrialShowAnswer) -> Any:
+    """Draw b less a with its limits, and what is worth knowing."""
+    trial, judged = answer.found.trial, answer.found.judged
+    factor = result_factor(trial.unit)
+    ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
+    if trial.worth is not None:
+        ax.axhspan(-trial.worth / factor, trial.worth / factor, color=style.FAINT, alpha=0.6, zorder=0)
+    if judged is not None and judged.found is not None:
+        found = judged.found
+        ends = [[(found.difference - found.low) / factor], [(found.high - found.difference) / factor]]
+        ax.errorbar([0.0], [found.difference / factor], ends, fmt="D", color=style.INK, capsize=6)
+    ax.set(xlim=(-1.0, 1.0), xticks=[])
+    style.title(ax, answer.found.verdict)
+    return style.label_axes(ax, ("", ""), ("b less a", trial.unit))

@@ -1,0 +1,34 @@
+"""The trials kept, as people read them."""
+
+from __future__ import annotations
+
+from dynoan.jobs.trial_list import TrialListAnswer
+from dynoan.jobs.trials import JudgedTrial
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.trials import amount
+
+COLUMNS = ("name", "date", "surface", "a", "b", "runs", "b less a", "low", "high", "verdict", "more runs")
+
+
+def blocks(answer: TrialListAnswer, _look: Look) -> list[Block]:
+    """Return the trials as a table, or that there are none."""
+    if not answer.trials:
+        return [Paragraph('no trials yet; plan one with: dynoan trial new NAME --a "rear=@lsr=6" --b "rear=@lsr=10"')]
+    return [trials_table(answer.trials)]
+
+
+def trials_table(trials: tuple[JudgedTrial, ...], title: str = "") -> Table:
+    """Return trials as a table, one line each."""
+    return Table(COLUMNS, [_row(found) for found in trials], title)
+
+
+def _row(found: JudgedTrial) -> list[str]:
+    trial = found.trial
+    limits = None if found.judged is None else found.judged.found
+    span = ["–"] * 3 if limits is None else [
+        amount(trial, limits.difference, signed=True), amount(trial, limits.low, signed=True, unit=False),
+        amount(trial, limits.high, signed=True, unit=False),
+    ]  # fmt: skip
+    more = "" if found.verdict != "cannot tell" else "too many" if found.more_runs is None else str(found.more_runs)
+    day = [trial.name, trial.date[:10], trial.surface or ""]
+    return [*day, trial.a, trial.b, str(len(trial.counted)), *span, found.verdict, more]

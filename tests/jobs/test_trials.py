@@ -1,0 +1,213 @@
+"""Trials as questions and answers: planned, noted, struck out, judged, and shown."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.jobs.trial_list import TrialListQuestion
+from dynoan.jobs.trial_list import answer as listed
+from dynoan.jobs.trial_new import TrialNewQuestion
+from dynoan.jobs.trial_new import answer as new
+from dynoan.jobs.trial_run import TrialRunQuestion
+from dynoan.jobs.trial_run import answer as note
+from dynoan.jobs.trial_show import TrialShowQuestion
+from dynoan.jobs.trial_show import answer as show
+from dynoan.jobs.trials import stated_values
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look, Paragraph
+from dynoan.workbench import Workbench
+from tests.library.made import CAR
+
+
+@pytest.fixture
+def bench(library):
+    (library.path / "cars" / "kestrel.toml").write_text(CAR)
+    return Workbench.find(library.path)
+
+
+def plan(bench, name="start", a="rear=@lsr=6", b="rear=@lsr=10", **asked):
+    return new(bench, TrialNewQuestion.asked(name, a, b, **asked))
+
+
+def run(bench, results, name="start", **asked):
+    for text in results:
+        found = note(bench, TrialRunQuestion.asked(name, *(text.split(" ", 1)[0], (text.split(" ", 1)[1],)), **asked))
+    return found
+
+
+def said(answer):
+    return "\n".join(b.text for b in presenting.blocks(answer, Look()) if isinstance(b, Paragraph))
+
+
+def test_a_plain_difference_under_drift_is_found(bench):
+    """Runs on a straight line of drift, b quicker by 0.3 s, each off by a hundredth."""
+    plan(bench, plan="abbabaab")
+    off = (0.01, -0.01, 0.0, 0.01, -0.01, 0.0, 0.01, -0.01)
+    times = [4.8 + 0.05 * n + o - 0.3 * (s == "b") for n, (s, o) in enumerate(zip("abbabaab", off, strict=True))]
+    found = run(bench, [f"{s} {t:.3f}" for s, t in zip("abbabaab", times, strict=True)]).to_dict()
+    assert (found["verdict"], found["more_runs"]) == ("b better", 0)
+    assert found["low"] < found["difference"] < found["high"] < 0
+    assert found["difference"] == pytest.approx(-0.3, abs=0.02)
+    assert found["runs"][1] == {"number": 2, "setting": "b", "result": pytest.approx(4.54), "text": "4.540",
+                                "date": found["runs"][1]["date"], "struck": None, "remarks": ""}  # fmt: skip
+    assert json.loads(json.dumps(found)) == found
+
+
+def test_more_is_better_turns_the_verdict(bench):
+    plan(bench, unit="km/h", less=False)
+    speeds = [f"{s} {60 + 0.1 * n + 5 * (s == 'b')}" for n, s in enumerate("abbabaab")]
+    speeds[3] = "a 60.4"
+    found = run(bench, speeds).to_dict()
+    assert (found["verdict"], found["unit_si"]) == ("b better", "m/s")
+    assert found["difference"] * 3.6 == pytest.approx(5.0, abs=0.1)
+
+
+def test_which_way_is_better_must_be_said_but_for_times(bench):
+    with pytest.raises(CallError) as caught:
+        plan(bench, unit="points")
+    assert caught.value.need == "better"
+    assert plan(bench).found.trial.less
+
+
+def test_a_trial_compares_two_settings():
+    with pytest.raises(CallError, match="compares two settings"):
+        TrialNewQuestion.asked("x", "same", " same")
+
+
+def test_a_run_of_another_kind_is_refused(bench):
+    plan(bench)
+    with pytest.raises(QuantityError, match="results are in s"):
+        run(bench, ["a 4 km/h"])
+    with pytest.raises(QuantityError, match="no result"):
+        run(bench, ["a quick"])
+    assert bench.library.trial("start").runs == ()
+
+
+def test_times_of_day_and_other_units_of_time(bench):
+    plan(bench)
+    run(bench, ["a 1:23.4", "b 83400 ms", "b 83.4"])
+    assert [r.result for r in bench.library.trial("start").runs] == pytest.approx([83.4] * 3)
+
+
+def test_a_run_struck_out_stays_and_does_not_count(bench):
+    plan(bench)
+    run(bench, ["a 4.8", "b 9.9", "b 4.7"])
+    found = note(bench, TrialRunQuestion.asked("start", strike=2, reason="missed a gear"))
+    assert [r["struck"] for r in found.to_dict()["runs"]] == [None, "missed a gear", None]
+    assert found.found.trial.counted == (0, 2)
+    assert "struck out: missed a gear" in str(presenting.blocks(found, Look()))
+    assert found.found.next == "b"
+    with pytest.raises(CallError, match="no run 4"):
+        note(bench, TrialRunQuestion.asked("start", strike=4, reason="x"))
+
+
+def test_one_way_of_noting_at_a_time():
+    with pytest.raises(CallError) as caught:
+        TrialRunQuestion.asked("start")
+    assert caught.value.need == "run"
+    with pytest.raises(CallError, match="a or b"):
+        TrialRunQuestion.asked("start", "c", ["4.8"])
+
+
+TABLES = {
+    "settings": ("run,setting,time to 30 m [s],exit speed [km/h]\n1,A,4.80,61\n2,B,4.60,62\n3,b,4.62,63\n4,a,4.9,60\n",
+                 "abba", (4.8, 4.6, 4.62, 4.9)),
+    "plan": ("run;time [ms]\n1;4800\n2;4600\n3;4620\n", "abb", (4.8, 4.6, 4.62)),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_results_come_from_a_table(bench, tmp_path, which):
+    text, settings, times = TABLES[which]
+    (tmp_path / "times.csv").write_text(text)
+    plan(bench)
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
+    assert found.found.trial.settings == settings
+    assert [r.result for r in found.found.trial.runs] == pytest.approx(times)
+    assert "column 'time" in found.how
+
+
+def test_a_table_that_leaves_it_open_asks(bench, tmp_path):
+    (tmp_path / "times.csv").write_text("run,split 1 [s],split 2 [s]\n1,2.1,4.8\n2,2.0,4.6\n3,2.0,4.7\n")
+    plan(bench)
+    with pytest.raises(CallError, match="which column holds the results"):
+        note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv", column="split 2"))
+    assert [r.result for r in found.found.trial.runs] == [4.8, 4.6, 4.7]
+
+
+def test_off_the_plan_is_said(bench):
+    plan(bench)
+    assert "the plan wanted a here" in run(bench, ["b 4.8"]).warnings[0]
+
+
+def test_several_changes_at_once_claim_no_cause(bench):
+    found = plan(bench, a="rear=gravel@lsr=6,lsc=4", b="rear=mixed@lsr=10,lsc=4")
+    assert found.found.changed.what == ("rear pack", "rear lsr")
+    assert "which of them did it is not known" in found.warnings[0]
+    assert plan(bench, name="words", a="soft", b="hard").found.changed.known is False
+
+
+def test_what_settings_state():
+    assert stated_values("rear=@lsr=6") == {"rear lsr": "6"}
+    assert stated_values("front=gravel@lsc=6 rear=tarmac") == {
+        "front pack": "gravel", "front lsc": "6", "rear pack": "tarmac"
+    }  # fmt: skip
+    assert stated_values("front spring=45 N/mm") == {"front spring": "45 N/mm"}
+    assert stated_values("softer at the back") is None
+
+
+def test_earlier_trials_lend_their_scatter(bench):
+    plan(bench, name="first", measure="time to 30 m", plan="abbabaab")
+    times = (4.80, 4.83, 4.78, 4.85, 4.82, 4.79, 4.84, 4.80)
+    run(bench, [f"{s} {t}" for s, t in zip("abbabaab", times, strict=True)], name="first")
+    second = plan(bench, name="second", measure="Time to 30 m", plan="aba", worth="0.1 s").found
+    assert second.lent.dof == 5
+    assert 0.0 < second.power < 1.0
+    assert second.more_runs > 3
+    found = run(bench, ["a 4.8", "b 4.3", "a 4.8"], name="second").found
+    assert found.verdict == "b better"  # three runs alone could never tell
+    assert show(bench, TrialShowQuestion("second")).found.judged.scatter.dof == 5
+
+
+def test_a_difference_below_what_is_worth_knowing_ends_it(bench):
+    plan(bench, worth="1 s", plan="abbabaab")
+    times = (4.80, 4.83, 4.78, 4.85, 4.82, 4.79, 4.84, 4.80)
+    found = run(bench, [f"{s} {t}" for s, t in zip("abbabaab", times, strict=True)])
+    assert found.found.below_worth
+    assert "below the 1.00 s worth knowing" in said(found)
+    assert "More runs are not worth it" in said(found)
+
+
+def test_a_bent_drift_is_said_and_claims_nothing(bench):
+    """A parabola without any difference: in a-b-b-a it is one, to the eye of a straight line."""
+    plan(bench, plan="abba")
+    bend = [0.03 * (n - 3.5) ** 2 for n in range(8)]
+    off = (0.002, -0.001, 0.001, -0.002, 0.001, -0.002, 0.002, -0.001)
+    times = [4.8 + b + o for b, o in zip(bend, off, strict=True)]
+    found = run(bench, [f"{s} {t:.4f}" for s, t in zip("abbaabba", times, strict=True)])
+    assert found.found.verdict == "cannot tell"
+    assert any("drift bends" in w for w in found.warnings)
+
+
+def test_they_are_listed_with_their_verdicts(bench):
+    plan(bench, surface="loose", date="2026-05-02")
+    plan(bench, name="other", surface="sticky", date="2026-04-02")
+    (bench.library.path / "trials" / "bad.toml").write_text("a = 1")
+    found = listed(bench, TrialListQuestion())
+    assert [t["name"] for t in found.to_dict()["trials"]] == ["other", "start"]
+    assert "trials/bad.toml" in found.warnings[0]
+    assert list(listed(bench, TrialListQuestion(surface="Loose")).to_frame()["name"]) == ["start"]
+    with pytest.raises(LookupFault):
+        show(bench, TrialShowQuestion("strat"))
+
+
+def test_a_picture_holds_every_run(bench):
+    plan(bench)
+    run(bench, ["a 4.8", "b 4.7", "b 4.72", "a 4.9"])
+    presenting_of = presenting.figure(show(bench, TrialShowQuestion("start")))
+    drawn = [line.get_ydata() for line in presenting_of.axes[0].get_lines()]
+    assert [list(d) for d in drawn[:3:2]] == [[4.8, 4.9], [4.7, 4.72]]

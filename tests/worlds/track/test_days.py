@@ -1,0 +1,53 @@
+"""Of made days without a difference few are called better, and those with one are found as often as was stated."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.trials.difference import RunOrder, Scatter, design
+from dynoan.analysis.trials.judging import judge
+from dynoan.analysis.trials.power import power
+from tests.worlds.track.days import Weather, day
+
+DAYS = 1000
+WEATHERS = {
+    "straight": Weather(),
+    "steep": Weather(drift=20.0),
+    "heavy tails": Weather(heavy=True),
+    "bends a little": Weather(bend=0.5),
+}
+
+
+def found(order: str, difference: float, weather: Weather, lent: Scatter | None = None, first: int = 0) -> np.ndarray:
+    """Return +1 where b is found better, -1 where a is, 0 where it cannot be told; less is better."""
+    sign = {"b better": 1, "a better": -1, "cannot tell": 0}
+    made = [day(first + seed, order, difference, weather) for seed in range(DAYS)]
+    return np.array([sign[judge(RunOrder.of(d.order), d.results, less=True, lent=lent).verdict] for d in made])
+
+
+@pytest.mark.parametrize("order", ["abba", "ababa", "abbabaab"])
+@pytest.mark.parametrize("weather", WEATHERS)
+def test_days_without_a_difference_are_seldom_called_better(order, weather):
+    assert np.mean(found(order, 0.0, WEATHERS[weather]) != 0) <= 0.05
+
+
+@pytest.mark.parametrize("order", ["aba", "abba", "abbabaab"])
+def test_what_earlier_days_lend_keeps_that(order):
+    assert np.mean(found(order, 0.0, Weather(), Scatter(0.1, 12)) != 0) <= 0.05
+
+
+@pytest.mark.parametrize(("order", "difference"), [("abba", 0.5), ("ababa", 0.3), ("abbabaab", 0.2), ("abba" * 3, 0.1)])
+def test_power_is_as_stated(order, difference):
+    stated = power(design(RunOrder.of(order)), difference, Scatter(0.1, 0))
+    hits = found(order, -difference, Weather(), first=5000)
+    assert np.mean(hits == 1) == pytest.approx(stated, abs=0.05)
+
+
+def test_limits_hold_the_true_difference():
+    made = [day(9000 + seed, "abbabaab", 0.05) for seed in range(DAYS)]
+    held = []
+    for d in made:
+        limits = judge(RunOrder.of(d.order), d.results, less=True).found
+        held.append(limits.low <= d.difference <= limits.high)
+    assert 0.94 <= np.mean(held) <= 0.98
