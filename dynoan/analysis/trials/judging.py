@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 
 from dynoan.analysis.trials.assumptions import BENT, LEFT_FOR_BEND, LENT, LEVEL, STRAIGHT
-from dynoan.analysis.trials.difference import DriftFit, DifferenceLimits, RunOrder, Scatter, drift_fit, limits, pooled
+from dynoan.analysis.trials.difference import DifferenceLimits, DriftFit, RunOrder, Scatter, drift_fit, limits, pooled
 from dynoan.analysis.trials.ranks import RankTest, rank_test
 
 TrialVerdict = Literal["b better", "a better", "cannot tell"]
