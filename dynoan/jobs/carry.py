@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
@@ -162,7 +162,9 @@ class _Carrying:
         limits, on_it = self.question.limits, moved[0].after.pack
         packs = packs_at_hand(self.bench, limits.packs or ((on_it,) if on_it else ()))
         maps = list(self.bench.click_maps(packs).values())
-        return self._counted(carry(name, moved, maps, limits.rules, at), {m.after.name: m.before for m in moved})
+        return self._counted(
+            carry(name, moved, maps, replace(limits.rules, stay=0.0), at), {m.after.name: m.before for m in moved}
+        )
 
     def _counted(self, carried: Carried, before: Mapping[str, Corner]) -> CarriedPlace:
         choice = carried.choice

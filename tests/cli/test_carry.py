@@ -79,7 +79,7 @@ def test_corners_apart_and_another_pack(run):
     ("words", "told"),
     [
         (["kestrel", "nobody"], "nobody"),
-        (["kestrel"], "OTHER"),
+        (["kestrel"], "name the car after the change"),
         (["kestrel", "kestrel", "--packs", "x"], "holds no pack 'x'"),
         (["kestrel", "kestrel", "--low", "1"], "must lie below"),
     ],

@@ -28,6 +28,8 @@ def test_json_holds_the_promised_keys_best_first(run):
         for what in ("ratio", "low", "high"):
             assert set(row[what]) >= {"compression", "rebound"}
             assert set(row[what]["rebound"]) == {"low", "high"}
+    assert rows[0]["miss"] < min(r["miss"] for r in rows) + 0.011  # the nearest of those that hardly miss more
+    rows = rows[1:]
     assert [(not r["fits"], round(r["miss"], 3)) for r in rows] == sorted(
         (not r["fits"], round(r["miss"], 3)) for r in rows
     )

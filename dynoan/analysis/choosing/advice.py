@@ -12,7 +12,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.choosing.aims import Group, Place
-from dynoan.analysis.choosing.assumptions import LEAST_FORCE, RATIO_FACTORS
+from dynoan.analysis.choosing.assumptions import (
+    INSIDE,
+    LEAST_FACTOR,
+    LEAST_FORCE,
+    LEAST_SPRING,
+    MOST_SPRINGS,
+)
 from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
 from dynoan.analysis.choosing.score import Ranges, allowed, cut, mean_ratios, points_of
 from dynoan.model.arrays import BoolArray, FloatArray
@@ -86,7 +92,7 @@ def _allowed_forces(click_map: ClickMap, direction: Direction, ranges: Ranges) -
 
 
 def spring_that_fits(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> SpringFit | None:
-    """Return the smallest change of the springs with which something fits; None within `RATIO_FACTORS`.
+    """Return the smallest change of the springs with which something fits; None where no rate at all brings one.
 
     Parameters
     ----------
@@ -104,36 +110,64 @@ def spring_that_fits(groups: Sequence[Group], maps: Sequence[ClickMap], rules: R
 
     Notes
     -----
-    A ratio goes with the inverse root of the rate, so each setting fits for a span of rates; the spans of both
-    directions must meet at the same shared clicks. Rates are tried in steps, nearest to the present one first.
+    A ratio goes with the inverse root of the rate, so each setting of a direction fits for a span of rates, and a pack
+    where the spans of both directions meet at the same shared clicks. Where all places have such spans in common, one
+    of them begins at the least factor of a span: only those are tried, nearest to the present rate first.
     """
     places = [place for group in groups for place in group.places]
-    open_to = np.ones(len(RATIO_FACTORS), dtype=bool)
-    for place in places:
-        any_pack = np.zeros(len(RATIO_FACTORS), dtype=bool)
-        for click_map in maps:
-            any_pack |= _factors_that_fit(place, click_map, rules)
-        open_to &= any_pack
-    for factor in np.array(RATIO_FACTORS)[open_to]:
-        changed = [replace(g, places=tuple(_sprung(p, 1 / factor**2) for p in g.places)) for g in groups]
+    spans = [[s for click_map in maps for s in _spans(place, click_map, rules)] for place in places]
+    ends = [np.concatenate([np.concatenate([s.least for s in pair]) for pair in one]) for one in spans if one]
+    if len(ends) < len(places):
+        return None
+    factors = np.unique(np.concatenate([*ends, [1.0]]))
+    factors = factors[(factors >= LEAST_FACTOR) & (factors <= 1 / LEAST_FACTOR)]
+    open_to = np.ones(len(factors), dtype=bool)
+    for one in spans:
+        open_to &= np.any([up.hold(factors) & down.hold(factors) for up, down in one], axis=0)
+    left = factors[open_to]
+    for factor in left[np.argsort(np.abs(np.log(left)), kind="stable")][:MOST_SPRINGS]:
+        # a hair inside the span that begins here, so that rounding does not put it outside
+        rate = 1 / (factor * (1 + INSIDE)) ** 2 if factor != 1 else 1.0
+        changed = [replace(g, places=tuple(_sprung(p, rate) for p in g.places)) for g in groups]
         found = plans(changed, maps, rules)[0]
         if found.fits:
-            return SpringFit(float(1 / factor**2), found)
+            return SpringFit(float(rate), found)
     return None
 
 
 def _sprung(place: Place, factor: float) -> Place:
-    aims = (replace(aim, corner=replace(aim.corner, spring=aim.corner.spring * factor)) for aim in place.aims)
+    """Return a place with its rates times a factor: of the springs, and of the gas where that is stated, which a team
+    cannot change, so that the springs take its part."""
+    aims = []
+    for aim in place.aims:
+        corner = aim.corner
+        gas = corner.rate - corner.wheel_rate
+        spring = max((corner.rate * factor - gas) / corner.spring_ratio**2, LEAST_SPRING)
+        aims.append(replace(aim, corner=replace(corner, spring=spring)))
     return replace(place, aims=tuple(aims))
 
 
-def _factors_that_fit(place: Place, click_map: ClickMap, rules: Rules) -> BoolArray:
-    """Return at which of `RATIO_FACTORS` a setting of a pack fits, shape (factors,)."""
+@dataclass(frozen=True)
+class _Spans:
+    """Factors on the ratios with which settings of one direction fit, a span a setting."""
+
+    least: FloatArray
+    most: FloatArray
+
+    def hold(self, factors: FloatArray) -> BoolArray:
+        """Return which of some ascending factors lie in any of the spans."""
+        begun = np.searchsorted(np.sort(self.least), factors, side="right")
+        ended = np.searchsorted(np.sort(self.most), factors, side="left")
+        return np.asarray(begun > ended)
+
+
+def _spans(place: Place, click_map: ClickMap, rules: Rules) -> list[tuple[_Spans, _Spans]]:
+    """Return the spans of compression and rebound for each setting of the adjusters both share."""
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
-        return np.zeros(len(RATIO_FACTORS), dtype=bool)
+        return []
     shared = [n for n in click_map.compression.adjusters if n in click_map.rebound.adjusters]
-    rows = []
+    sides = []
     for direction in DIRECTIONS:
         points = points_of(place, click_map, direction, rules.tolerance)
         force = np.maximum(
@@ -145,5 +179,5 @@ def _factors_that_fit(place: Place, click_map: ClickMap, rules: Rules) -> BoolAr
         count = int(np.prod([force.shape[i] for i in order[: len(shared)]], dtype=int))
         least = low.max(axis=-1, initial=0.0).transpose(order).reshape(count, -1)
         most = high.min(axis=-1, initial=np.inf).transpose(order).reshape(count, -1)
-        rows.append([np.any((least <= f) & (f <= most), axis=1) for f in RATIO_FACTORS])
-    return np.array([bool(np.any(up & down)) for up, down in zip(*rows, strict=True)])
+        sides.append([_Spans(a[a <= b], b[a <= b]) for a, b in zip(least, most, strict=True)])
+    return list(zip(*sides, strict=True))

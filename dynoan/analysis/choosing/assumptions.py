@@ -5,8 +5,6 @@ The velocities called low and high stand with the car's targets, in `dynoan.mode
 
 from __future__ import annotations
 
-import numpy as np
-
 # When a setting fits
 #: how far each ratio may be off, as a share of what is wanted, where nobody says; common practice, no source
 TOLERANCE = 0.10
@@ -23,6 +21,13 @@ MISS_STEP = 1e-6
 SENSITIVITY_STEP = 1e-5
 #: what changing the pack counts beside turning adjusters [clicks]: more than any car turns without it
 OTHER_PACK = 500
+#: a miss this much smaller is not worth a turn or another pack [share]: what targets do not decide stays as it is. One shock on one rig repeats to 1 to 2 % (common practice, no source)
+STAY = 0.01
+#: the same where fewer ratios are wanted than there are adjusters, as a share of the tolerance: then one adjuster alone,
+#: in whole clicks, is preferred to two that hit the number with strange clicks; no source
+OPEN_SHARE = 0.5
+#: settings looked at for each one that is ranked, as several come to the same once what is undecided stays
+LOOKED_AT = 4
 #: settings ranked where nobody says
 COUNT = 10
 
@@ -31,12 +36,14 @@ COUNT = 10
 CURVE_SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.2, 0.25, 0.35, 0.5)
 
 # What would fit where nothing does
-#: a share more or less of every ratio: the steps in which other springs are tried, and how many either way. A ratio
-#: goes with the inverse root of the rate, so this covers 0.45 to 2.2 times the rate; what lies beyond is another car.
-RATIO_STEP, RATIO_STEPS = 0.01, 40
-#: how many times the ratios other springs would make them, nearest to none first
-RATIO_FACTORS = tuple(
-    sorted(np.exp(np.arange(-RATIO_STEPS, RATIO_STEPS + 1) * RATIO_STEP), key=lambda f: abs(np.log(f)))
-)
+#: other springs are sought between these times the ratios there are now, least and its inverse: beyond are rates from
+#: 1/25 to 25 times, which is no change of springs; no source
+LEAST_FACTOR = 0.2
+#: so many of the rates that could fit are tried, nearest to the present one first
+MOST_SPRINGS = 40
+#: how far within a span of rates that fit one is tried, as a share of it (numerics)
+INSIDE = 1e-6
+#: a spring counts as at least this much [N/m], where gas alone would be too stiff
+LEAST_SPRING = 1.0
 #: a force counts as at least this much [N], so that no factor is sought that makes something of nothing
 LEAST_FORCE = 1e-9

@@ -180,6 +180,17 @@ def unpacked(key: int) -> tuple[int, int, int]:
     return key >> (DISTANCE_BITS + SENSITIVITY_BITS), rest >> DISTANCE_BITS, rest & ((1 << DISTANCE_BITS) - 1)
 
 
+def with_miss(key: int, miss: int) -> int:
+    """Return a key with another miss, in its steps, sensitivity and distance kept.
+
+    Examples
+    --------
+    >>> unpacked(with_miss((7 << 30) + (5 << 10) + 3, 9))
+    (9, 5, 3)
+    """
+    return (miss << (SENSITIVITY_BITS + DISTANCE_BITS)) + (key & ((1 << (SENSITIVITY_BITS + DISTANCE_BITS)) - 1))
+
+
 def missed(place: Place, click_map: ClickMap, direction: Direction, ranges: Ranges, tolerance: float) -> Scored:
     """Return the misses of one direction over the allowed clicks, in steps of `MISS_STEP`.
 

@@ -106,7 +106,7 @@ class SpringThatFits:
 
 @dataclass(frozen=True)
 class NoSpringFits:
-    """No change of springs alone brings a fit."""
+    """No springs of any rate bring a fit, all rates changed by one factor: every rate that could was looked for."""
 
 
 Advice = (

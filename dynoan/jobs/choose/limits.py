@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.choosing.assumptions import COUNT, TOLERANCE
+from dynoan.analysis.choosing.assumptions import COUNT, STAY, TOLERANCE
 from dynoan.analysis.choosing.choose import Rules
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.answering import quantity
@@ -56,7 +56,7 @@ class Limits:
     @property
     def rules(self) -> Rules:
         """The rules of the search."""
-        return Rules(self.tolerance, self.inside, self.within, self.count)
+        return Rules(self.tolerance, self.inside, self.within, self.count, STAY)
 
 
 def packs_at_hand(bench: Workbench, named: Sequence[str]) -> tuple[str, ...]:

@@ -99,7 +99,7 @@ def sentence(advice: Advice, units: Shown) -> str:
         case NotTogether(where):
             return f"{where}: each ratio can be had alone, but not all together."
         case NoSpringFits():
-            return "No change of springs alone brings a fit: the shape of the curves is in the way, not their height."
+            return "No springs of any rate bring a fit by themselves: the shape of the curves is in the way."
     return _what_would_fit(advice, units)
 
 

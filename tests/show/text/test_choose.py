@@ -52,7 +52,7 @@ REACH = Reach("compression", 0.0508, 0.7, 0.2, 0.5, "tarmac", "gravel")
         (SpringThatFits(0.81, (40e3, 50e3), PLAN),
          "What would fit: springs of about 32.4 N/mm instead of 40.0 N/mm and 40.5 N/mm instead of 50.0 N/mm "
          "(10 % lower ride frequency), with front gravel c=3,r=5."),
-        (NoSpringFits(), "No change of springs alone brings a fit"),
+        (NoSpringFits(), "No springs of any rate bring a fit by themselves"),
     ],
 )  # fmt: skip
 def test_each_advice_in_words(advice, words):
