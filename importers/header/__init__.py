@@ -7,7 +7,8 @@ such a file. Called by `tables`; `describe_column` also by `stated`, for channel
 
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.comments import uncomment
-from importers.header.finding import Header, find_header, names_columns
+from importers.header.finding import find_header, names_columns
+from importers.header.header import Header
 from importers.header.own_layouts import LayoutChoice, with_layout
 
 __all__ = ["Header", "HeaderColumn", "LayoutChoice", "describe_column", "find_header", "names_columns", "uncomment",

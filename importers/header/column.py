@@ -13,7 +13,7 @@ from importers.words.channels import LENGTHS, OTHER
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
-from importers.words.unit_text import CHANNEL, kinds_of
+from importers.words.unit_text import CHANNEL, derived_unit, kinds_of
 
 
 @dataclass(frozen=True)
@@ -32,6 +32,7 @@ class HeaderColumn:
     positive: str | None = None  #: the direction that counts positive, where the name says so
     other_unit: str = ""  #: another unit of the same kind that the name holds
     by_unit: bool = False  #: the channel follows from the unit alone
+    group: str = ""  #: what stands over it and its neighbours, in a table of several beside one another
 
     @property
     def known(self) -> bool:
@@ -45,6 +46,10 @@ def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     name = text.strip().strip("\"'").strip()
     if len(name) > LONGEST_NAME:
         return HeaderColumn(index, text.strip())
+    if not unit and (derived := derived_unit(name)):
+        return HeaderColumn(index, text.strip(), unknown_unit=derived)
+    if unit and derived_unit(f"({unit})"):
+        return HeaderColumn(index, text.strip(), unknown_unit=unit.strip())
     parts = split_unit(name, has_unit=bool(unit))
     given = unit.strip().strip("[](){}").strip() or parts.unit
     if not parts.name and given:

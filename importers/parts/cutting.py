@@ -11,6 +11,7 @@ from dynoan.errors import ReadError
 from importers.header import HeaderColumn
 from importers.parts.by_breaks import cut_by_breaks, direction_above
 from importers.parts.by_clicks import cut_by_clicks
+from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_shocks import cut_by_shocks
 from importers.parts.crank_speed import with_crank_speed
@@ -33,19 +34,20 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
         width = table.grid.width
         raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
-    for shock, one in cut_by_shocks(_as_wide_as_named(table, name)).items():
-        yield from _cut(one, name, shock)
+    for group in cut_by_groups(_as_wide_as_named(table, name)):
+        for shock, one in cut_by_shocks(group.table).items():
+            yield from _cut(one, name, shock or group.shock, group.title)
 
 
-def _cut(table: ParsedTable, name: str, shock: str | None) -> Iterator[SweepPart]:
-    """Yield the parts of a table of one shock."""
+def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:
+    """Yield the parts of a table of one shock and one run."""
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
     table = with_crank_speed(table, facts)
     whole = SweepPart(
         table, assign_roles(table, name), facts, table.values, table.texts, name,
-        label=shock or "", said=statements((*table.own, *table.shared)),
+        label=title or shock or "", said=statements((*table.own, *table.shared)),
         direction=direction_above(table.own or table.shared),
     )  # fmt: skip
     for part in cut_by_keys(whole):

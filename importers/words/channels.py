@@ -1,6 +1,6 @@
-"""The words that rigs and people write at columns, in English, German, French, Spanish and Italian.
+"""The words that rigs and people write at columns, in the languages of rigs and people.
 
-Words are in the form `plain` returns: lower case, no accents, no punctuation, single blanks.
+ASCII words are in the form `plain` returns: lower case, no punctuation, single blanks; others as they are written.
 """
 
 from __future__ import annotations
@@ -14,14 +14,17 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " fuerza, carga, forza, carico, lc, fz, f, frc, fd, fdamp, damperforce, shockforce, dampingforce, kmd, "
         "forces,"
         " forca, siła, 荷重, 減衰力, 力, dampkraft, dæmpekraft,"
-        " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force"
+        " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force, cell, kracht,"
+        " voima, síla, erő, сила, усилие, нагрузка, kuvvet, yük, 载荷, 力值, 阻尼力, 하중, 힘, 감쇠력, 반력, 負荷, 抵抗力,"
+        " δύναμη, φορτίο, belastning, zatížení, obciążenie, sila, forța, forta, jõud, spēks, jėga"
     ),
     "velocity": word_set(
         "velocity, speed, vel, v, geschwindigkeit, geschw, kolbengeschwindigkeit, dampfergeschwindigkeit, vitesse,"
         " velocidad, velocita, vs, vd, spd, shaftspeed, shaft speed, velocities, geschwindigk, vpiston, vshaft, "
         "vdamper,"
         " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
-        "rapidez, velocidade, hastighet, hastighed, predkosc, 速度, ヒストン速度"
+        "rapidez, velocidade, hastighet, hastighed, predkosc, 速度, ピストン速度, snelheid, nopeus, rychlost, sebesség,"
+        " скорость, hız, hizi, 속도, ταχύτητα, fart, brzina, hitrost, viteză, viteza, kiirus, 活塞速度"
     ),
     "displacement": word_set(
         "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
@@ -30,18 +33,22 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " x, s, z, lvdt, shockpos, shocktravel, traveling, wegaufnehmer, einfederung, enfoncement, hubweg, dsp, "
         "shaftpos,"
         " deslocamento, lage, vandring, slaglængde, przemieszczenie, skok, 変位, ストローク,"
-        " actuator position, shocktravel, lageposition, verfahrweg"
+        " actuator position, shocktravel, lageposition, verfahrweg, pot, poti, potentiometer, potmeter, shaft, ram,"
+        " laser, slag, asema, siirtymä, liike, dráha, posuv, poloha, zdvih, elmozdulás, út, löket, перемещение, ход,"
+        " положение, konum, yol, yer değiştirme, strok, 位移, 行程, 位置, 변위, 스트로크, 위치, μετατόπιση, διαδρομή, θέση,"
+        " bevægelse, forskyvning, posisjon, förskjutning, forflytning, uitslag, positie, verplaatsing, położenie,"
+        " droga, pomak, hod, deplasare, cursa, cursă, poziție, asend, lägesgivare"
     ),
     "time": word_set(
         "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
         "clock,"
-        " tid, czas, 時間, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
+        " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
         "toil,"
         " toel, gehausetemperatur, dampfertemperatur, tbody, thermocouple, thermoelement, oiltemperature, shocktemp,"
-        " tdamper, olio"
+        " tdamper, olio, teplota, lämpötila, température, температура, sıcaklık, 温度, 온도, θερμοκρασία, hőmérséklet"
     ),
     "pressure": word_set("pressure, press, druck, pression, presion, pressione, gasdruck, gaspressure, pgas, p, prs"),
 }  # fmt: skip

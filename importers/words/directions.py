@@ -11,6 +11,12 @@ COMPRESSION = word_set(
     "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
     "compr,"
     " compressao, dobicie, ugiecie, kompresja, 縮み側, 縮み, 圧側, 縮側, kompressio, ingaende,"
+    " compress, dru, c, cpr, schub, push, kompresjon, komprimering, stauchung, einfahren, eindrücken, einfederung,"
+    " ingaand, ingaande, inveren, indrukken, attaque, enfoncement, sisäänpäin, sisään, puristus, joustovaimennus,"
+    " komprese, stlačení, stlaceni, kompresszió, összenyomás, berugózás, сжатие, сжатия, sıkıştırma, sıkışma, basma,"
+    " 压缩, 压缩侧, 圧縮, 圧縮側, 縮み行程, 압축, 압축측, συμπίεση, kompresija, sabijanje, comprimare, zhoustnuti, ściskanie,"
+    " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
+    " shortening,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = word_set(
@@ -19,7 +25,12 @@ REBOUND = word_set(
     "ausfedern,"
     " retorno, extensao, distensao, retur, udtræk, returdæmpning, returdampning, odbicie, rozciaganie, 伸ひ側, 伸ひ,"
     " 伸側, utgaende,"
-    " zug, reb., rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
+    " pull, ausfahren, ausfederung, dehnung, ausziehen, uitgaand, uitgaande, uitveren, ulospäin,"
+    " ulos, paluu, paluuvaimennus, odskok, roztažení, húzás, kirugózás, отбой, отбоя, растяжение, çekme,"
+    " açılma, 复原, 复原侧, 拉伸, 回弹, 伸張, 伸長, 伸び行程, 戻り, 신장, 인장, 리바운드, 신장측, επαναφορά, έκταση, odboj, revenire,"
+    " retorn, rozciąganie, rozciąg, utåt, udad, strekk, strekking, relâchement, lengthening,"
+    " extensión,"
+    " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions"
 )
 

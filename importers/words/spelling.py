@@ -22,5 +22,6 @@ def plain(text: str) -> str:
 
 
 def word_set(text: str) -> frozenset[str]:
-    """Return the words or phrases of a vocabulary written as one text with commas between them."""
-    return frozenset(word.strip() for word in text.split(",") if word.strip())
+    """Return the words or phrases, as `plain` spells them, of a vocabulary written as one text with commas."""
+    words = (word.strip() for word in text.split(","))
+    return frozenset(word if word.isascii() else plain(word) for word in words if word)

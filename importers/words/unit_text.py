@@ -16,12 +16,15 @@ KIND = {"force": "force", "velocity": "velocity", "displacement": "length", "tim
 CHANNEL = {kind: channel for channel, kind in KIND.items()}
 
 _WORDS = (
+    (r"毫米|밀리미터|\bмм", "mm"), (r"厘米|\bсм\b", "cm"), (r"毫秒|\bмс\b", "ms"), (r"秒|초|\bсек\b|\bс\b", "s"),
+    (r"千牛|\bкн\b", "kn"), (r"牛顿?|ニュートン|뉴턴|\bн\b", "n"), (r"公斤力?|千克力?|\bкгс?\b", "kgf"),
+    (r"米|\bм\b", "m"), (r"\bатм\b|\bбар\b", "bar"),
     (r"\b(?:newtons?)\b", "n"), (r"\bkilonewtons?\b", "kn"), (r"\bdecanewtons?\b", "dan"),
     (r"\b(?:pounds?|libras?|livres?|libbre)(?:[\s-]*(?:force|f))?\b", "lbf"), (r"\blbs?\.?[\s-]*f(?:orce)?\b", "lbf"),
-    (r"\b(lbs?|kgs?)\.", r"\1"), (r"\bkgs\b", "kg"), (r"\bkg[\s-]?f\b", "kgf"), (r"\bkilopond\b", "kgf"), (r"#", "lb"),
-    (r"\bmill?[ií]m(?:et(?:er|re)s?|etri|etros?|etres?)\b", "mm"),
-    (r"\bcent(?:i|í)m(?:et(?:er|re)s?|etri|etros?)\b", "cm"),
-    (r"\b(?:met(?:er|re)s?|metri|metros?)\b", "m"), (r"\b(?:inches|inch|zoll|pouces?|pulgadas?|pollici)\b|''", "in"),
+    (r"\b(lbs?|kgs?)\.", r"\1"), (r"\bkgs\b", "kg"), (r"\bkg[\s·*.-]?f\b", "kgf"), (r"\bk(?:ilo)?lb[fs]\b", "kip"), (r"\bin\.(?=\s*/)", "in"), (r"\bkilopond\b", "kgf"), (r"#", "lb"),
+    (r"\bmil+[ií]m(?:[eè]t(?:er|re)s?|etri|etros?|etres?)\b|\bmilim(?:etri?|etrů|etry)\b", "mm"),
+    (r"\bcent(?:i|í)m(?:[eè]t(?:er|re)s?|etri|etros?)\b", "cm"),
+    (r"\b(?:m[eè]t(?:er|re)s?|metri|metros?)\b", "m"), (r"\b(?:inches|inch|zoll|pouces?|pulgadas?|pollici)\b|''", "in"),
     (r"\bmicrons?\b", "µm"), (r"\bmicrom(?:et(?:er|re)s?)\b", "µm"),
     (r"\b(?:seconds?|secs?|sekunden?|sek|secondes?|segundos?|secondi|seg)\b\.?", "s"),
     (r"\b(?:milliseconds?|millis|millisekunden|millisecondes|milisegundos|millisecondi|msecs?)\b", "ms"),
@@ -36,6 +39,28 @@ _PER = (
     (r"^(?:in|inch)sec$", "in/s"),
 )  # fmt: skip
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
+
+
+#: units that hold a unit of force or a length and are of no channel: of damping, rate, energy, acceleration
+_DERIVED = re.compile(
+    r"(?<![a-z])(?:(?:k|da)?n|lb[fs]?|kgf?)\s*(?:[·⋅*.-]?(?:s|sec|m|mm|in|ft))?(?:/|per)\s*(?:m|mm|cm|in|ft|s|sec)(?![a-z])"
+    r"|(?<![a-z])(?:k?n|lb[fs]?)[·⋅*.-]?(?:m|mm|in|ft)(?![a-z])|(?<![a-z])(?:in|ft)[·⋅*.-]?lb[fs]?(?![a-z])"
+    r"|(?<![a-z])(?:m|mm|cm|in|ft)\s*/\s*s(?:ec)?\s*(?:²|\^?\s*2|/\s*s)|(?<![a-z])(?:m|mm|in)[·*\s]*s\s*(?:⁻²|\^?-2)"
+)
+
+
+def derived_unit(text: str) -> str:
+    """Return the unit of no channel, such as "N·s/m", "N/mm" or "m/s²", that ends a name or stands in its brackets.
+
+    >>> derived_unit("Damping (N·s/m)"), derived_unit("Force N"), derived_unit("Spring N/mm")
+    ('n·s/m', '', 'n/mm')
+    """
+    lowered = text.lower()
+    for part in (*re.findall(r"[\[(]([^\])]*)[\])]", lowered), lowered):
+        found = [m for m in _DERIVED.finditer(part) if m.end() == len(part.rstrip())]
+        if found:
+            return found[-1][0]
+    return ""
 
 
 class UnitScale(NamedTuple):

@@ -1,0 +1,78 @@
+"""The line over the names whose few cells each stand over several columns: clicks, shocks, directions, or runs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from importers.assumptions import GROUPS_REACH
+from importers.header.column import HeaderColumn, describe_column
+from importers.header.header import NearLines
+from importers.words.clicks import clicks_of
+from importers.words.directions import direction_of
+from importers.words.shock_names import corner_or_shock_in
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+#: channels that one column gives all groups of a wide table
+_SHARED = frozenset(("velocity", "time", "displacement", "temperature"))
+
+
+def group_line(near: NearLines, names_at: int) -> int | None:
+    """Return the line above the names whose few cells each stand over several columns."""
+    above = [i for i in near.at if i < names_at][-GROUPS_REACH:]
+    for i in reversed(above):
+        if _speaks(near.cells[i]) or _repeats(near.cells[names_at], near.cells[i]):
+            return i
+    return None
+
+
+def _speaks(cells: Sequence[str]) -> bool:
+    """Whether a line's cells state clicks, shocks or both directions: what belongs to the columns' names."""
+    some = [c for c in cells if c]
+    clicks = sum(bool(clicks_of(c)) for c in some)
+    ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
+    shocks = len({corner_or_shock_in(c) for c in some} - {None})
+    return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or (len(ways) == 2 and len(some) <= 4))
+
+
+def _repeats(names: Sequence[str], over: Sequence[str]) -> bool:
+    """Whether the same columns stand under each cell of the line over the names."""
+    at = [k for k, cell in enumerate(over) if cell and not is_unit(cell)]
+    if len(at) < 2 or at[-1] >= len(names) or any(":" in cell for cell in over):
+        return False
+    sets = [[n for n in names[a:b] if n] for a, b in pairwise([*at, len(names)])]
+    return len(sets[0]) >= 2 and all(one == sets[0] for one in sets)
+
+
+def grouped_columns(names: Sequence[str], units: Sequence[str], over: Sequence[str]) -> tuple[HeaderColumn, ...]:
+    """Return the columns of names and units, each with the cell of the line over them that it stands under."""
+    columns, group = [], ""
+    for k, (name, unit, cell) in enumerate(zip(names, units, over, strict=True)):
+        group = cell or group
+        columns.append(replace(describe_column(k, name, unit.strip("-–")), group=group))
+    return tuple(columns)
+
+
+def under_groups(groups: Sequence[str], names: Sequence[str]) -> list[str]:
+    """Return names with the group each stands under, where groups say what columns hold; else the names."""
+    return _joined(list(groups), list(names)) if _speaks(groups) else list(names)
+
+
+def _joined(groups: list[str], names: list[str]) -> list[str]:
+    """Return names with the group each stands under; a shared column stands under none."""
+    out, group = [], ""
+    for over, name in zip(groups, names, strict=True):
+        group = _short(over) or group
+        alone = describe_column(0, name)
+        shared = alone.channel in _SHARED and not alone.direction and not over
+        out.append(name if not name or shared else f"{group} {name}".strip())
+    return out
+
+
+def _short(group: str) -> str:
+    """Return a group's clicks alone where it states some: its words for directions are no column's."""
+    clicks = clicks_of(group)
+    worded = any(len(w) > 1 and direction_of(w) for w in plain(group).split())
+    return " ".join(f"{k}={v}" for k, v in clicks.items()) if clicks and worded else group

@@ -1,0 +1,62 @@
+"""Columns that a file lists in its preamble, one a line, such as "Column 2: Force [N]"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from importers.grid import CellGrid
+from importers.header.column import describe_column
+from importers.header.header import Header, NearLines
+from importers.header.line_cells import padded
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+_LISTED = (
+    r"^\W*(?:column|col\.?|channel|ch|chan|spalte|kanal|colonne"
+    r"|canal|voie|columna|colonna|canale|field|feld)\s*#?(\d{1,2})\s*[:=).-]*\s*(.+)$"
+)
+#: a label that such a line explains
+_LABEL = r"(?:column|col|channel|ch|chan|spalte|kanal|canal|voie|columna|colonna|canale|feld|sig|ai)\W*(\d{1,2})"
+
+
+class ListedChannels(NamedTuple):
+    """Columns that a file lists in its preamble, one a line: "Column 2: Force [N]"."""
+
+    names: Mapping[int, str]  #: by the number that stands there
+    lines: frozenset[int]  #: in which lines they stand
+
+
+def listed_channels(above: Sequence[str]) -> ListedChannels:
+    """Return the columns that lines list; none where a single line does, or nothing known is listed."""
+    found = {i: m for i, line in enumerate(above) if (m := re.match(_LISTED, line, re.IGNORECASE))}
+    names = {int(m[1]): m[2].strip().strip("\"'") for m in found.values()}
+    if len(names) < 2 or not any(describe_column(0, _with_brackets(name)).known for name in names.values()):
+        return ListedChannels({}, frozenset())
+    return ListedChannels(names, frozenset(found))
+
+
+def listed_header(above: Sequence[str], grid: CellGrid, near: NearLines, listed: ListedChannels) -> Header | None:
+    """Return the header of a file that lists its columns: by their labels in a line of names, else by their place."""
+    if not listed.names:
+        return None
+    used = frozenset[str]()
+    for at in reversed([i for i in near.at if i not in listed.lines]):
+        labels = {k: int(m[1]) for k, c in enumerate(near.cells[at]) if (m := re.fullmatch(_LABEL, plain(c)))}
+        if len(labels) >= 2 and set(labels.values()) <= set(listed.names):
+            cells = padded(near.cells[at], grid.width)
+            names = [listed.names[labels[k]] if k in labels else cell for k, cell in enumerate(cells)]
+            used = frozenset({above[at].strip()})
+            break
+    else:
+        base = 0 if 0 in listed.names else 1
+        names = [listed.names.get(k + base, "") for k in range(grid.width)]
+    columns = tuple(describe_column(k, _with_brackets(name)) for k, name in enumerate(names))
+    return Header(columns, tuple(line for line in above if line.strip() and line.strip() not in used), used)
+
+
+def _with_brackets(name: str) -> str:
+    """Return a listed name with its unit in brackets where it stands behind a mark."""
+    parts = [part.strip() for part in re.split(r"[;|\t,]", name) if part.strip()]
+    return f"{parts[0]} [{parts[1]}]" if len(parts) >= 2 and is_unit(parts[1]) else name

@@ -1,0 +1,66 @@
+"""A table with several runs side by side cut apart: the same columns, motion and all, stand there again and again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+
+from importers.header import HeaderColumn
+from importers.tables import ParsedTable
+from importers.words.shock_names import corner_or_shock_in
+from importers.words.unit_text import clean_unit
+
+_MOTIONS = frozenset(("velocity", "displacement", "time"))
+
+
+class TableGroup(NamedTuple):
+    """The table of one run of several side by side."""
+
+    table: ParsedTable
+    title: str = ""  #: what stands over its columns; empty where the table holds one run
+    shock: str | None = None  #: where its title or its columns name it
+
+
+def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
+    """Return the table of each run that stands beside others; the whole where the columns do not repeat."""
+    measured = [c for c in table.columns if c.index in table.values and (c.channel or c.direction)]
+    period = _period([(c.channel, c.direction, clean_unit(c.unit), c.lesser) for c in measured])
+    if period is None or table.options.columns or not _holds_a_run(measured[:period]):
+        return [TableGroup(table)]
+    starts = [c.index for c in measured[::period]]
+    stops = [*starts[1:], len(table.columns) + 1]
+    return [_group(table, first, stop) for first, stop in zip([0, *starts[1:]], stops, strict=True)]
+
+
+def _period(kinds: Sequence[tuple[object, ...]]) -> int | None:
+    """Return after how many columns the same ones come again to the end, each once; None where they do not."""
+    for period in range(2, len(kinds) // 2 + 1):
+        first = kinds[:period]
+        if len(kinds) % period == 0 and len(set(first)) == period and list(kinds) == [*first] * (len(kinds) // period):
+            return period
+    return None
+
+
+def _holds_a_run(columns: Sequence[HeaderColumn]) -> bool:
+    motion = any(c.channel in _MOTIONS for c in columns)
+    return motion and any(c.channel == "force" or c.direction for c in columns)
+
+
+def _group(table: ParsedTable, first: int, stop: int) -> TableGroup:
+    """Return the table of the columns from one to before another, without the rows that only other runs have."""
+    mine = [c for c in table.columns if first <= c.index < stop]
+    values = {c.index: table.values[c.index] for c in mine if c.index in table.values}
+    held = np.logical_or.reduce([np.isfinite(x) for x in values.values()])
+    rows = int(np.flatnonzero(held)[-1]) + 1 if held.any() else 0
+    title = next((c.group for c in mine if c.group), "")
+    names = {corner_or_shock_in(text) for text in (title, *(c.text for c in mine))} - {None}
+    one = replace(
+        table, rows=rows, values={i: x[:rows] for i, x in values.items()},
+        texts={c.index: table.texts[c.index][:rows] for c in mine if c.index in table.texts},
+        columns=tuple(c if c in mine else HeaderColumn(c.index, "") for c in table.columns),
+        own=(*table.own, title) if title else table.own,
+    )  # fmt: skip
+    return TableGroup(one, title or f"columns {first + 1} to {stop - 1}", names.pop() if len(names) == 1 else None)
