@@ -85,6 +85,11 @@ TORN_ALWAYS = 3
 #: [lines] beyond them one torn line in so many rows may be left out; our judgement
 ROWS_PER_TORN = 100
 
+#: [lines] in longer tables nothing but numbers stands in the cells; our judgement
+TIDY_LINES = 400
+#: [levels] nested values are looked into so deep for columns; our judgement
+RECORD_DEPTH = 6
+
 # --- words -----------------------------------------------------------------------------------------------------------
 
 #: [clicks] more clicks than any adjuster has: a number above is something else; common practice, no source

@@ -1,10 +1,13 @@
-"""The importer of .xlsx workbooks: each sheet like a text file. Needs the optional extra `excel` (openpyxl)."""
+"""The importer of workbooks, each sheet like a text file.
+
+.xlsx needs the optional extra `excel` (openpyxl); .ods, .xls and .xlsb the extra `sheets` (python-calamine).
+"""
 
 from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date, datetime, time
 from hashlib import sha256
@@ -17,6 +20,10 @@ from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
 
 _MOST_BYTES = 400_000_000  #: a workbook that unpacks to more is refused rather than fill the memory
+
+
+_WHOLE = 1e15  #: larger numbers without a fraction may be no whole ones
+_OLD = b"\xd0\xcf\x11\xe0"  #: how an .xls begins
 
 
 class _SheetText(NamedTuple):
@@ -33,6 +40,8 @@ class ExcelImporter:
 
     def recognises(self, head: bytes, name: str) -> Verdict:
         """Judge by the first bytes; a workbook is a zip archive."""
+        if _is_other(head, name):
+            return Verdict(True, "a workbook")
         if not head.startswith(b"PK\x03\x04"):
             return Verdict(False, "not a workbook")
         if not name.lower().endswith((".xlsx", ".xlsm")) and b"xl/" not in head and b"[Content_Types].xml" not in head:
@@ -47,6 +56,9 @@ class ExcelImporter:
         ReadError
             If the workbook is damaged, or none of its sheets holds a table.
         """
+        for option, given in (("--delimiter", options.delimiter), ("--decimal", options.decimal)):
+            if given:
+                raise ReadError(f"{name}: {option} has no effect on a workbook; leave it out")
         digest = sha256(data).hexdigest()
         found: list[Sweep] = []
         faults: list[ReadError] = []
@@ -70,26 +82,51 @@ def _of_sheet(sweep: Sweep, name: str, title: str) -> Sweep:
     return replace(sweep, source=replace(sweep.source, name=name, part=part))
 
 
+def _is_other(head: bytes, name: str) -> bool:
+    """Whether a file is a workbook of another kind than .xlsx."""
+    zipped = head.startswith(b"PK\x03\x04")
+    ods = zipped and b"opendocument.spreadsheet" in head[:200]
+    return ods or head.startswith(_OLD) or (zipped and name.lower().endswith((".ods", ".xlsb")))
+
+
 def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
     """Yield each sheet that holds anything."""
+    try:
+        for title, rows in _rows_of_others(data, name) if _is_other(data, name) else _rows_of_xlsx(data, name):
+            lines = ("\t".join(_cell(v) for v in row) for row in rows)
+            text = "\n".join(line.rstrip("\t") if not line.strip() else line for line in lines)
+            if text.strip():
+                yield _SheetText(title, (text + "\n").encode())
+    except ReadError:
+        raise
+    except Exception as error:  # the libraries raise whatever the damaged part provokes
+        raise ReadError(
+            f"{name}: the workbook is damaged ({type(error).__name__}); open and save it again, or save it as CSV"
+        ) from None
+
+
+def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
     try:
         import openpyxl
     except ImportError:
         raise ReadError(f"{name}: a workbook needs the extra: pip install 'dynoan[excel]'; or save it as CSV") from None
+    _refuse_huge(data, name)
+    book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
+    for sheet in book.worksheets:
+        yield sheet.title, sheet.iter_rows(values_only=True)
+
+
+def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
     try:
+        import python_calamine
+    except ImportError:
+        raise ReadError(f"{name}: this workbook needs the extra: pip install 'dynoan[sheets]'; or save it as .xlsx or "
+                        "CSV") from None  # fmt: skip
+    if not data.startswith(_OLD):
         _refuse_huge(data, name)
-        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
-        for sheet in book.worksheets:
-            lines = ("\t".join(_cell(v) for v in row) for row in sheet.iter_rows(values_only=True))
-            text = "\n".join(line.rstrip("\t") if not line.strip() else line for line in lines)
-            if text.strip():
-                yield _SheetText(sheet.title, (text + "\n").encode())
-    except ReadError:
-        raise
-    except Exception as error:  # openpyxl raises whatever the damaged part provokes
-        raise ReadError(
-            f"{name}: the workbook is damaged ({type(error).__name__}); open and save it again, or save it as CSV"
-        ) from None
+    book = python_calamine.load_workbook(io.BytesIO(data))
+    for title in book.sheet_names:
+        yield title, book.get_sheet_by_name(title).to_python(skip_empty_area=False)
 
 
 def _refuse_huge(data: bytes, name: str) -> None:
@@ -107,7 +144,7 @@ def _cell(value: Any) -> str:
     if isinstance(value, bool):
         return str(value)
     if isinstance(value, float):
-        return repr(value)
+        return repr(int(value)) if value.is_integer() and abs(value) < _WHOLE else repr(value)
     if isinstance(value, datetime | date | time):
         return value.isoformat(" ") if isinstance(value, datetime) else value.isoformat()
     return " ".join(str(value).split())

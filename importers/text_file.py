@@ -1,4 +1,4 @@
-"""The importer of text files."""
+"""The importer of text files, and of files that hold the same columns by name."""
 
 from __future__ import annotations
 
@@ -11,22 +11,27 @@ from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 from importers.decoding import detect_encoding, head_text
 from importers.grid import detect_grid
+from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
-from importers.tables import logged, read_tables
+from importers.tables import logged, page_as_text, read_tables, tidied
 
 
 class TextImporter:
-    """Reads traces and peak tables from delimited, blank-separated or fixed-width text."""
+    """Reads traces and peak tables from delimited, blank-separated or fixed-width text, JSON, MATLAB, TDMS and MF4."""
 
     name = "text"
 
     def recognises(self, head: bytes, name: str) -> Verdict:
         """Judge whether the first 64 KiB hold rows of numbers."""
+        if (kind := record_kind(head)) is not None:
+            return Verdict(True, kind.words)
+        head = page_as_text(head)
         try:
             encoding = detect_encoding(head, name)
         except ReadError as error:
             return Verdict(False, str(error).removeprefix(f"{name}: "))
-        grid = detect_grid(tuple(head_text(head, encoding, whole=len(head) < HEAD).split("\n")))
+        lines = head_text(head, encoding, whole=len(head) < HEAD).split("\n")
+        grid = detect_grid(tuple(lines)) or detect_grid(tuple(tidied(lines) or ()))
         return Verdict(False, "no rows of numbers") if grid is None else Verdict(True, grid.words)
 
     def read(self, data: bytes, name: str, options: ReadOptions) -> tuple[Sweep, ...]:
@@ -41,9 +46,11 @@ class TextImporter:
         # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
         worker = Thread(target=digest.update, args=(data,))
         worker.start()
-        tables = read_tables(data, name, options)
+        kind = record_kind(data[:HEAD])
+        tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
         worker.join()
-        return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), self.name))
+        importer = self.name if kind is None else kind.name
+        return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), importer))
 
     def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
         """Return the columns of a log.

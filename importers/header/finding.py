@@ -27,7 +27,7 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)
     names_at = _names_line(near, units_at, grid.width, listed.lines)
-    if names_at is None:
+    if names_at is None or _heads_units(near, names_at, units_at):
         return listed_header(above, grid, near, listed) or _nameless(above, grid, near, units_at)
     if units_at is not None and abs(at.index(units_at) - at.index(names_at)) > UNITS_REACH:
         units_at = None
@@ -115,6 +115,13 @@ def _only_units(cells: list[str]) -> bool:
     """Whether a line is units and nothing that could name a column, such as "s;mm;N"."""
     kinds = [kinds_of(c) for c in cells if c]
     return len(kinds) >= 3 and all(kinds) and len(set(kinds)) >= 2
+
+
+def _heads_units(near: NearLines, names_at: int, units_at: int | None) -> bool:
+    """Whether a line of directions stands over a fuller line of units, as the names of groups do."""
+    if units_at is None or units_at < names_at or not _only_directions(near.cells[names_at]):
+        return False
+    return sum(map(bool, near.cells[names_at])) < sum(map(bool, near.cells[units_at]))
 
 
 def _only_directions(cells: list[str]) -> bool:

@@ -18,6 +18,7 @@ from importers.parts.stated_columns import DIRECTIONS, stated_columns
 from importers.parts.wide_columns import wide_columns
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
+from importers.words.channels import EXTREMES, MEANS
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
@@ -102,15 +103,28 @@ def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _D
 
 def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str) -> HeaderColumn:
     """Return the one column of a direction."""
-    best = [c for c in found if not c.lesser] or found
+    best = _means(found) or [c for c in found if not c.lesser] or found
     if len(best) == 1 or _same(best, best[0].channel or "force", table):
         return best[0]
     raise _several(best, way, name)
 
 
+def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
+    """Return the column of means where all others say how far it scatters; none where they do not."""
+    words = [set(plain(c.text).split()) for c in found]
+    means = [c for c, w in zip(found, words, strict=True) if w & MEANS]
+    rest = [w for w in words if not w & MEANS]
+    return means if len(means) == 1 and len(rest) >= 2 and all(w & EXTREMES for w in rest) else []
+
+
 def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str) -> HeaderColumn:
     """Return the one column that is a channel."""
-    best = [c for c in found if not c.lesser and not c.by_unit] or [c for c in found if not c.lesser] or found
+    best = (
+        _means(found)
+        or [c for c in found if not c.lesser and not c.by_unit]
+        or [c for c in found if not c.lesser]
+        or found
+    )
     if channel == "time":
         best = [c for c in best if plain(c.text) not in _CLOCKS] or best
     if len(best) == 1 or channel in ("temperature", "pressure"):

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.pairs import StatedPair, pairs
 from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, units_in
+from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -43,7 +44,9 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     decimal
         The decimal mark of the table: with a comma, "1.250" is one thousand and more.
     """
-    return merged([part for line in lines for part in _of_line(line.strip(), decimal)])
+    all_lines = list(lines)
+    rows = StatedFacts(clicks=clicks_in_rows(all_lines))
+    return merged([*(part for line in all_lines for part in _of_line(line.strip(), decimal)), rows])
 
 
 def _of_line(line: str, decimal: str) -> list[StatedFacts]:
@@ -68,6 +71,9 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         value = f"{value} {in_key[0][1:-1]}"
     if not value:
         return StatedFacts()
+    if key in keys.ONE_KNOB and (click := re.fullmatch(r"(\d{1,2})(?:\s*\D{0,20})?", value)):
+        said = f"'{pair.key}: {pair.value}' names no direction: taken as one adjuster for both, cr"
+        return StatedFacts(clicks={"cr": int(click[1])}, warnings=(said,))
     if key in TABLE_WORDS["shock"] and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
     if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:

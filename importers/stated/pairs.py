@@ -79,7 +79,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) == 1:
         match = _KEY_THEN_NUMBER.match(parts[0])
         return [StatedPair(match[1], match[2])] if match and _known(match[1]) else _inline(parts[0])
-    return [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
+    found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
+    return found or [pair for part in parts for pair in _inline(part)]
 
 
 def _known(key: str) -> bool:

@@ -26,6 +26,7 @@ _PER_SECOND = (
     r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
     r"|\bsps\b|\bhertz\b"
 )
+_LONGEST_CLAUSE = 6  #: longer ones are prose [words]
 _CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)")
 
 
@@ -57,7 +58,9 @@ def rate_of(value: str, decimal: str) -> float | None:
 
 def rate_in_words(line: str, decimal: str) -> float | None:
     """Return the sample rate that a sentence states, such as "sampled at 500 Hz". [Hz]"""
-    match = _SAMPLING.search(line)
+    match = _SAMPLING.search(line) or re.search(
+        rf"(?<![\d.,])(\d[\d.,]*\s*k?\s*(?:{_PER_SECOND.removeprefix('(?i)')}))", line, re.I
+    )
     return rate_of(match[1], decimal) if match else None
 
 
@@ -78,7 +81,7 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
             channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
-    found = _beside_channels(line) | found
+    found = _beside_channels(line) | _in_brackets(line) | found
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         one = name.removesuffix("s") if name.endswith(("forces", "speeds")) else name
         channel = describe_column(0, one).channel
@@ -95,6 +98,13 @@ def _beside_channels(line: str) -> dict[str, str]:
     columns = [describe_column(0, clause.strip()) for clause in re.split(r"[,;\t|]", bare) if clause.strip()]
     whole = len(columns) >= 2 and all(c.channel and c.unit for c in columns)
     return {c.channel: c.unit for c in columns if c.channel} if whole else {}
+
+
+def _in_brackets(line: str) -> dict[str, str]:
+    """Return the units that stand in brackets behind a channel's name in a sentence: "Force at speed (N)"."""
+    clauses = [c.strip() for c in re.split(r"[,;\t|:]", line) if "(" in c or "[" in c]
+    columns = [describe_column(0, c) for c in clauses if len(c.split()) <= _LONGEST_CLAUSE]
+    return {c.channel: c.unit for c in columns if c.channel and c.unit and not c.by_unit}
 
 
 def _by_kind(tokens: Sequence[str]) -> dict[str, str]:

@@ -5,7 +5,8 @@ as channels, their numbers, and the lines that stand above, between and below th
 Called by `text_file` and `excel`.
 """
 
-from importers.tables.reading import read_tables
+from importers.tables.reading import page_as_text, read_tables, with_clocks
 from importers.tables.table import ParsedTable, RowBreak
+from importers.tables.tidy_cells import tidied
 
-__all__ = ["ParsedTable", "RowBreak", "read_tables"]
+__all__ = ["ParsedTable", "RowBreak", "page_as_text", "read_tables", "tidied", "with_clocks"]

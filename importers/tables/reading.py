@@ -11,7 +11,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
 from importers.assumptions import MOST_TABLES
-from importers.decoding import Encoding, as_utf8, detect_encoding, head_text
+from importers.decoding import Encoding, as_utf8, detect_encoding, head_text, is_markup, tables_as_text
 from importers.grid import BLANKS, CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.grid.cells import OVER
 from importers.header import Header, HeaderColumn, LayoutChoice, find_header, with_layout
@@ -19,11 +19,13 @@ from importers.tables.blocks import split_blocks
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.table import ParsedTable, RowBlock, TableBody
+from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
 from importers.words.clock import clock_seconds, unwrapped
 
 _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
 _COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
+_LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
@@ -53,6 +55,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
+    data = page_as_text(data)
     encoding = detect_encoding(data[:HEAD], name)
     place = _whole(data, name, options, encoding)
     tables: list[ParsedTable] = []
@@ -75,6 +78,14 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         place = place.moved_to(here.rest, encoding)
 
 
+def page_as_text(data: bytes) -> bytes:
+    """Return the tables of a web page as text; other files as they are."""
+    if not is_markup(data[:HEAD]) or len(data) > _LARGEST_PAGE:
+        return data
+    text = tables_as_text(data.decode("utf-8", errors="replace"))
+    return data if text is None else text.encode()
+
+
 def _whole(data: bytes, name: str, options: ReadOptions, encoding: Encoding) -> TextPlace:
     """Return the place of a whole file's text."""
     whole = len(data) <= HEAD
@@ -89,10 +100,7 @@ def _whole(data: bytes, name: str, options: ReadOptions, encoding: Encoding) -> 
 
 def _tables_at(place: TextPlace, name: str, options: ReadOptions, encoding: Encoding) -> _TablesHere:
     """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
-    upright = turned_upright(place.text.split("\n"))
-    if upright is not None:
-        text = "\n".join(upright)
-        place = TextPlace(text, place.line, text.encode(), 0)
+    place = _plainer(place)
     choice = with_layout(place.text.split("\n"), options)
     found = _found_rows(place, name, choice.options, encoding)
     end = rows_end(found.data, found.start, found.grid, encoding.of_body)
@@ -111,6 +119,17 @@ def _tables_at(place: TextPlace, name: str, options: ReadOptions, encoding: Enco
     if any(np.isnan(v.sum()) for v in parsed.values.values()):
         table = replace(table, over=_over(bytes(rows), found.grid))
     return _TablesHere([table], above)
+
+
+def _plainer(place: TextPlace) -> TextPlace:
+    """Return the place with a small table's text as a plain table: tidied, and turned upright where it lies."""
+    lines = place.text.split("\n")
+    clean = tidied(lines) if len(place.data) - place.at <= len(place.text.encode()) else None
+    upright = turned_upright(lines if clean is None else clean)
+    if clean is None and upright is None:
+        return place
+    text = "\n".join(upright or clean or lines)
+    return TextPlace(text, place.line, text.encode(), 0)
 
 
 def _found_rows(place: TextPlace, name: str, options: ReadOptions, encoding: Encoding) -> _FoundRows:
@@ -173,10 +192,10 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         first_line=block.first_line, own=block.lines, breaks=block.breaks, warnings=block.warnings, over=block.over,
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
     )  # fmt: skip
-    return _with_clocks(table)
+    return with_clocks(table)
 
 
-def _with_clocks(table: ParsedTable) -> ParsedTable:
+def with_clocks(table: ParsedTable) -> ParsedTable:
     """Return the table with clock times as seconds."""
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 
-_LOW = (
+LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
     r"|bass[ae][\s-]*velocita|bs)"
 )
-_HIGH = (
+HIGH = (
     r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av)"
 )
-_BUMP = r"(?:comp(?:r\w*)?|bump|jounce|druckstufe)"
-_DROP = r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno)"
+_BUMP = r"(?:comp(?:r\w*)?|kompr\w*|bump|jounce|druckstufe|druck|ingaande?|puristus|сжати[ея]|压缩|圧縮|압축|縮み側?)"
+_DROP = (
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbicie|odskok|отбои"
+    r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu)"
+)
 #: words for either direction
 WAY = rf"{_BUMP}|{_DROP}"
 _GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
@@ -24,14 +27,14 @@ def _both(speed: str, way: str, short: str) -> str:
 
 
 _ADJUSTER_PATTERNS = {
-    "lsc": _both(_LOW, _BUMP, "lsc"), "hsc": _both(_HIGH, _BUMP, "hsc"),
-    "lsr": _both(_LOW, _DROP, "lsr"), "hsr": _both(_HIGH, _DROP, "hsr"),
+    "lsc": _both(LOW, _BUMP, "lsc"), "hsc": _both(HIGH, _BUMP, "hsc"),
+    "lsr": _both(LOW, _DROP, "lsr"), "hsr": _both(HIGH, _DROP, "hsr"),
     "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{_DROP}",
 }  # fmt: skip
 ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
 CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw)"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
 )
 
 

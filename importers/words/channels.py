@@ -15,7 +15,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "forces,"
         " forca, siła, 荷重, 減衰力, 力, dampkraft, dæmpekraft,"
         " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force, cell, kracht,"
-        " voima, síla, erő, сила, усилие, нагрузка, kuvvet, yük, 载荷, 力值, 阻尼力, 하중, 힘, 감쇠력, 반력, 負荷, 抵抗力,"
+        " voima, síla, erő, сила, усилие, нагрузка, kuvvet, yük,"
+        " forc, 载荷, 力值, 阻尼力, 하중, 힘, 감쇠력, 반력, 負荷, 抵抗力,"
         " δύναμη, φορτίο, belastning, zatížení, obciążenie, sila, forța, forta, jõud, spēks, jėga"
     ),
     "velocity": word_set(
@@ -35,14 +36,16 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " deslocamento, lage, vandring, slaglængde, przemieszczenie, skok, 変位, ストローク,"
         " actuator position, shocktravel, lageposition, verfahrweg, pot, poti, potentiometer, potmeter, shaft, ram,"
         " laser, slag, asema, siirtymä, liike, dráha, posuv, poloha, zdvih, elmozdulás, út, löket, перемещение, ход,"
-        " положение, konum, yol, yer değiştirme, strok, 位移, 行程, 位置, 변위, 스트로크, 위치, μετατόπιση, διαδρομή, θέση,"
+        " положение, konum, yol, yer değiştirme, strok,"
+        " dist, distance, distancia, 位移, 行程, 位置, 변위, 스트로크, 위치, μετατόπιση, διαδρομή, θέση,"
         " bevægelse, forskyvning, posisjon, förskjutning, forflytning, uitslag, positie, verplaatsing, położenie,"
         " droga, pomak, hod, deplasare, cursa, cursă, poziție, asend, lägesgivare"
     ),
     "time": word_set(
         "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
         "clock,"
-        " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
+        " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg,"
+        " tout, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
@@ -85,6 +88,9 @@ LESSER = word_set(
     " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, command., commanded, fit, model,"
     " brut, crudo, grezzo, no gas, minus gas"
 )
+#: words of a column that says how far the one of means scatters
+EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")
+MEANS = word_set("avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median")
 #: words that make a column something else altogether
 OTHER = word_set(
     "motor, rpm, gas, friction, reibung, spring, feder, side, lateral, seal, reservoir, reservoirs, ambient, room, "

@@ -13,7 +13,7 @@ _NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
     r"|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
-_FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of))*[\s.:=-]*"
+_FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
 _FORWARD = re.compile(
     rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
 )

@@ -70,5 +70,7 @@ STOP = word_set(
     "table, test, the, trace, two, txt, unit, unknown, unlabelled, us, utf, v1, v2, version, versuch, weg, wide, "
     "with"
 )
+#: a single adjuster without a direction
+ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
 #: all keys that state a fact
 KNOWN = TEMPERATURE | GAS | DATE | STROKE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]

@@ -24,12 +24,11 @@ def truth_of(path: Path):
 NOT_YET = {
     "click_numbers_across.csv",
     "speeds_across_clicks_down.csv",
-    "speeds_across_one_setting.csv",
 }
 
 
 def test_corpus_is_large():
-    assert len(FILES) >= 90
+    assert len(FILES) >= 180
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda p: p.name)

@@ -14,8 +14,20 @@ from importers import assumptions
 ROOT = Path(__file__).parents[2]
 FILES = {p: ast.parse(p.read_text("utf-8")) for p in sorted((ROOT / "importers").rglob("*.py"))}
 #: rooms in the order in which a file travels through them; each may look back only
-ROOMS = ("assumptions", "words", "decoding", "grid", "header", "tables", "stated", "parts", "channels", "sweeps")
-HEAVY = {"pyarrow", "openpyxl", "pandas"}
+ROOMS = (
+    "assumptions",
+    "words",
+    "decoding",
+    "grid",
+    "header",
+    "tables",
+    "records",
+    "stated",
+    "parts",
+    "channels",
+    "sweeps",
+)
+HEAVY = {"pyarrow", "openpyxl", "pandas", "scipy", "nptdms", "asammdf", "python_calamine", "html"}
 
 
 def name_of(path: Path) -> str:

@@ -1,0 +1,26 @@
+"""JSON: records of columns, rows by name, or channels with their units."""
+
+from __future__ import annotations
+
+import json
+
+from dynoan.errors import ReadError
+from importers.records.record import ColumnRecord
+from importers.records.walking import records_in
+
+
+def json_records(data: bytes, name: str) -> list[ColumnRecord]:
+    """Return the records in a JSON file.
+
+    Raises
+    ------
+    ReadError
+        If it is no JSON, with the place.
+    """
+    try:
+        return records_in(json.loads(data))
+    except json.JSONDecodeError as error:
+        raise ReadError(f"{name}, line {error.lineno}: not JSON from column {error.colno} on ({error.msg}); "
+                        "export the run again, or as CSV") from None  # fmt: skip
+    except (UnicodeDecodeError, RecursionError, ValueError) as error:
+        raise ReadError(f"{name}: this JSON cannot be read ({type(error).__name__}); export the run as CSV") from None

@@ -1,0 +1,66 @@
+"""Which kind of record a file is by its first bytes, and its tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions
+from importers.records.json_file import json_records
+from importers.records.mat_file import mat_records
+from importers.records.mdf_file import mdf_records
+from importers.records.record import ColumnRecord, table_of
+from importers.records.tdms_file import tdms_records
+from importers.tables import ParsedTable
+
+_MARKS = b"\xef\xbb\xbf\r\n\t "
+
+
+class RecordKind(NamedTuple):
+    """A kind of file that holds columns by name."""
+
+    name: str
+    words: str  #: for people
+    records: Callable[[bytes, str], Sequence[ColumnRecord]]
+
+
+_JSON = RecordKind("json", "JSON", json_records)
+_MAT = RecordKind("mat", "a MATLAB file", mat_records)
+_TDMS = RecordKind("tdms", "a TDMS file", tdms_records)
+_MDF = RecordKind("mdf", "an MF4 file", mdf_records)
+
+
+def record_kind(head: bytes) -> RecordKind | None:
+    """Return which kind of record a file is by its first bytes; None where it is none."""
+    if head.lstrip(_MARKS)[:1] in (b"{", b"[") and _is_json(head.lstrip(_MARKS)):
+        return _JSON
+    if head.startswith((b"MATLAB 5.0 MAT-file", b"MATLAB 7.3 MAT-file")):
+        return _MAT
+    if head.startswith(b"TDSm"):
+        return _TDMS
+    return _MDF if head.startswith((b"MDF     ", b"UnFinMF ")) else None
+
+
+def _is_json(text: bytes) -> bool:
+    """Whether text that begins with a bracket is JSON rather than a line of a preamble in brackets."""
+    rest = text[1:].lstrip(_MARKS)[:1]
+    return rest == b'"' if text[:1] == b"{" else rest in (b"{", b"[", b'"')
+
+
+def read_record(kind: RecordKind, data: bytes, name: str, options: ReadOptions) -> list[ParsedTable]:
+    """Return the tables in a file of a kind.
+
+    Raises
+    ------
+    ReadError
+        If the file is damaged, holds no columns of one length, its library is missing, or it is told how cells stand.
+    """
+    if options.delimiter or options.decimal:
+        option = "--delimiter" if options.delimiter else "--decimal"
+        raise ReadError(f"{name}: {option} has no effect on {kind.words}; leave it out")
+    found = [record for record in kind.records(data, name) if record.columns and len(record.columns[0].values)]
+    if not found:
+        raise ReadError(f"{name}: {kind.words} without columns of one length by name; wanted time, displacement, "
+                        "velocity and force, or export the run as CSV")  # fmt: skip
+    return [table_of(record, options) for record in found]

@@ -1,0 +1,45 @@
+"""MATLAB .mat files of version 5 to 7: variables, and structures of them. Needs scipy, which is always there."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from importers.records.record import ColumnRecord
+from importers.records.walking import records_in
+
+
+def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
+    """Return the records in a MATLAB file.
+
+    Raises
+    ------
+    ReadError
+        If it is damaged, or of version 7.3.
+    """
+    if data.startswith(b"MATLAB 7.3"):
+        raise ReadError(f"{name}: a MATLAB file of version 7.3; save it with the option -v7, or as CSV")
+    from scipy.io import loadmat
+
+    try:
+        found = loadmat(io.BytesIO(data), simplify_cells=True)
+    except Exception as error:  # scipy raises whatever the damaged part provokes
+        raise ReadError(f"{name}: the MATLAB file is damaged ({type(error).__name__}); save it again, or as CSV") from (
+            None
+        )
+    return records_in(_plain({k: v for k, v in found.items() if not k.startswith("__")}))
+
+
+def _plain(value: Any) -> Any:
+    """Return MATLAB's values with lists for cells and structure arrays, and numbers for 1 x 1 arrays."""
+    if isinstance(value, Mapping):
+        return {str(k): _plain(v) for k, v in value.items()}
+    if isinstance(value, np.ndarray) and value.dtype.kind == "O":
+        return [_plain(v) for v in value.reshape(-1)]
+    if isinstance(value, np.ndarray) and value.dtype.kind in "US":
+        return [str(v) for v in value.reshape(-1)]
+    return value.item() if isinstance(value, np.generic) else value

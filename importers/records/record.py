@@ -1,0 +1,46 @@
+"""Columns by name, as a file that is no text holds them, and the table they make."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from dynoan.model.importing import ReadOptions
+from importers.assumptions import WIDEST_TABLE
+from importers.grid import CellGrid
+from importers.header import describe_column, with_layout
+from importers.tables import ParsedTable, with_clocks
+
+
+class RecordColumn(NamedTuple):
+    """One column of a record: numbers, or texts where it holds none."""
+
+    name: str
+    unit: str
+    values: FloatArray | list[str]
+
+
+class ColumnRecord(NamedTuple):
+    """Columns of one length, and what the file says beside them, as lines."""
+
+    columns: Sequence[RecordColumn]
+    lines: tuple[str, ...] = ()
+
+
+def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, ...] = ()) -> ParsedTable:
+    """Return the table that a record makes, named but not yet understood."""
+    columns = record.columns[:WIDEST_TABLE]
+    described = tuple(describe_column(k, c.name, c.unit) for k, c in enumerate(columns))
+    numeric = tuple(isinstance(c.values, np.ndarray) for c in columns)
+    choice = with_layout(["\t".join(c.name for c in columns)], options)
+    table = ParsedTable(
+        columns=described,
+        values={k: c.values for k, c in enumerate(columns) if isinstance(c.values, np.ndarray)},
+        texts={k: c.values for k, c in enumerate(columns) if isinstance(c.values, list)},
+        rows=len(columns[0].values), grid=CellGrid("\t", ".", len(columns), numeric), first_line=1,
+        shared=shared, own=record.lines, options=choice.options, layout=choice.layout,
+    )  # fmt: skip
+    return with_clocks(table)

@@ -1,0 +1,49 @@
+"""TDMS files of data acquisition. Needs the optional extra `tdms` (npTDMS)."""
+
+from __future__ import annotations
+
+import io
+import logging
+from typing import Any
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from importers.records.record import ColumnRecord, RecordColumn
+
+
+def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
+    """Return one record a group of channels.
+
+    Raises
+    ------
+    ReadError
+        If the file is damaged, or the extra is missing.
+    """
+    try:
+        from nptdms import TdmsFile
+    except ImportError:
+        raise ReadError(f"{name}: a TDMS file needs the extra: pip install 'dynoan[tdms]'; or save it as CSV") from None
+    logging.getLogger("nptdms").setLevel(logging.CRITICAL)
+    try:
+        file = TdmsFile.read(io.BytesIO(data))
+        return [_record(group, file.properties) for group in file.groups()]
+    except Exception as error:  # npTDMS raises whatever the damaged part provokes
+        raise ReadError(f"{name}: the TDMS file is damaged ({type(error).__name__}); export it as CSV") from None
+
+
+def _record(group: Any, properties: Any) -> ColumnRecord:
+    channels = [c for c in group.channels() if len(c) > 1 and np.asarray(c.data).dtype.kind in "iufb"]
+    longest = max((len(c) for c in channels), default=0)
+    kept = [c for c in channels if len(c) == longest]
+    steps = {float(c.properties.get("wf_increment", 0) or 0) for c in kept} - {0.0}
+    facts = (*properties.items(), *group.properties.items())
+    lines = [f"{k}: {v}" for k, v in facts if isinstance(v, str | int | float)]
+    if len(steps) == 1:
+        lines.append(f"Sample interval: {steps.pop():.12g} s")
+    return ColumnRecord([_column(c) for c in kept], tuple(lines))
+
+
+def _column(channel: Any) -> RecordColumn:
+    unit = str(channel.properties.get("unit_string", ""))
+    return RecordColumn(channel.name, unit, np.array(channel.data, np.float64))

@@ -1,0 +1,167 @@
+"""Nested values, as JSON and MATLAB hold them, to records of columns: whatever way round they lie."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from importers.assumptions import MOST_TABLES, RECORD_DEPTH
+from importers.records.record import ColumnRecord, RecordColumn
+
+_VALUES = ("values", "data", "samples", "y", "array")
+_NAMES = ("name", "channel", "label", "title")
+_UNITS = ("unit", "units")
+_LONG = 200  #: longer texts are no facts [characters]
+
+
+def records_in(value: Any) -> list[ColumnRecord]:
+    """Return the records that nested values hold, each with the scalars beside and above it as lines."""
+    found: list[ColumnRecord] = []
+    for record in _records(value, (), 0):
+        found.append(record)
+        if len(found) > MOST_TABLES:
+            break
+    return found
+
+
+def _records(value: Any, lines: tuple[str, ...], depth: int) -> Iterator[ColumnRecord]:
+    if depth > RECORD_DEPTH:
+        return
+    columns = _columns(value)
+    if columns:
+        yield ColumnRecord(columns, (*lines, *_facts(value, {c.name for c in columns})))
+        return
+    if isinstance(value, Mapping):
+        beside = (*lines, *_facts(value, set()))
+        for one in value.values():
+            if isinstance(one, Mapping) and not any(isinstance(v, Mapping | list | np.ndarray) for v in one.values()):
+                beside = (*beside, *_facts(one, set()))
+        for one in value.values():
+            yield from _records(one, beside, depth + 1)
+    elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
+        for one in value[:MOST_TABLES]:
+            if isinstance(one, Mapping | list):
+                yield from _records(one, lines, depth + 1)
+
+
+def _columns(value: Any) -> list[RecordColumn]:
+    """Return the columns that a value holds at its top; none where it holds none."""
+    if isinstance(value, Mapping):
+        return _split(value) or _described(value) or _named(value)
+    if isinstance(value, Sequence) and not isinstance(value, str | bytes) and value:
+        if all(isinstance(one, Mapping) for one in value):
+            return _listed(value) or _rows(value)
+        return _rows_under_names(value)
+    return []
+
+
+def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
+    """Return the columns of {"time": […], "force": […]}; units may stand beside them, by name."""
+    series = {str(k): _column(v) for k, v in value.items() if _is_series(v)}
+    lengths = [len(s) for s in series.values()]
+    beside: list[Mapping[Any, Any]] = [
+        v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, Mapping)
+    ]
+    units = beside[0] if beside else {}
+    most = max(lengths, key=lambda n: (lengths.count(n), n), default=0)
+    kept = [RecordColumn(k, str(units.get(k, "")), s) for k, s in series.items() if len(s) == most]
+    return kept if len(kept) >= 2 and most >= 2 else []
+
+
+def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
+    """Return the columns of {"columns": […names…], "data": [[…row…], …]}."""
+    names = value.get("columns") or value.get("header") or value.get("fields")
+    rows = next((value[k] for k in ("data", "rows", "values") if k in value), None)
+    if not isinstance(names, list) or not isinstance(rows, list) or not rows:
+        return []
+    if not all(isinstance(row, list) and len(row) == len(names) for row in rows):
+        return []
+    units: list[Any] = next((value[k] for k in _UNITS if isinstance(value.get(k), list)), [])
+    given = [str(u) for u in units] + [""] * len(names)
+    return [RecordColumn(str(n), given[k], _column([row[k] for row in rows])) for k, n in enumerate(names)]
+
+
+def _described(value: Mapping[Any, Any]) -> list[RecordColumn]:
+    """Return the columns of {"force": {"unit": "N", "values": […]}, …}."""
+    channels = {str(k): v for k, v in value.items() if isinstance(v, Mapping) and _series_of(v) is not None}
+    return _alike([RecordColumn(k, _unit(v), _series_of(v)) for k, v in channels.items()])
+
+
+def _listed(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
+    """Return the columns of [{"name": "force", "unit": "N", "values": […]}, …]."""
+    channels = [(next((str(v[k]) for k in _NAMES if k in v), ""), v) for v in value if _series_of(v) is not None]
+    return _alike([RecordColumn(name, _unit(v), _series_of(v)) for name, v in channels if name])
+
+
+def _rows(value: Sequence[Mapping[Any, Any]]) -> list[RecordColumn]:
+    """Return the columns of [{"time": 0, "force": 1}, …]."""
+    names = dict.fromkeys(str(k) for row in value[:2] for k in row)
+    flat = all(not isinstance(v, Mapping | list) for row in value for v in row.values())
+    if len(value) < 2 or len(names) < 2 or not flat:
+        return []
+    return [RecordColumn(name, "", _column([row.get(name) for row in value])) for name in names]
+
+
+def _rows_under_names(value: Sequence[Any]) -> list[RecordColumn]:
+    """Return the columns of [["time", "force"], [0, 1], …]."""
+    if len(value) < 3 or not all(isinstance(row, list) and len(row) == len(value[0]) for row in value):
+        return []
+    names = value[0]
+    if len(names) < 2 or not all(isinstance(name, str) for name in names):
+        return []
+    return [RecordColumn(name, "", _column([row[k] for row in value[1:]])) for k, name in enumerate(names)]
+
+
+def _alike(columns: list[RecordColumn]) -> list[RecordColumn]:
+    same = len({len(c.values) for c in columns}) == 1
+    return columns if len(columns) >= 2 and same and len(columns[0].values) >= 2 else []
+
+
+def _series_of(value: Mapping[Any, Any]) -> Any:
+    return next((_column(value[k]) for k in _VALUES if k in value and _is_series(value[k])), None)
+
+
+def _unit(value: Mapping[Any, Any]) -> str:
+    return next((str(value[k]) for k in _UNITS if isinstance(value.get(k), str)), "")
+
+
+def _is_series(value: Any) -> bool:
+    """Whether a value is a column: a list of numbers, or of words, or an array in one direction."""
+    if isinstance(value, np.ndarray):
+        return value.dtype.kind in "iufb" and value.ndim > 0 and value.size == max(value.shape) > 1
+    if not isinstance(value, list) or len(value) < 2:
+        return False
+    return all(v is None or isinstance(v, int | float | str) for v in value)
+
+
+def _column(value: Any) -> Any:
+    """Return a column as an array, its missing values NaN; as texts where it holds words."""
+    if isinstance(value, np.ndarray):
+        return np.ascontiguousarray(value, dtype=np.float64).reshape(-1)
+    if any(isinstance(v, str) for v in value):
+        try:
+            return np.array([np.nan if v in (None, "") else float(v) for v in value])
+        except ValueError:
+            return ["" if v is None else str(v) for v in value]
+    return np.array([np.nan if v is None else _number(v) for v in value])
+
+
+def _number(value: Any) -> float:
+    try:
+        return float(value)
+    except OverflowError:
+        return float("nan")
+
+
+def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
+    """Return the scalars of a mapping as lines "key: value"."""
+    if not isinstance(value, Mapping):
+        return ()
+    found = {str(k): v for k, v in value.items() if str(k) not in columns}
+    lines = [f"{k}: {v}" for k, v in found.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
+    for key, one in found.items():
+        if key.lower() in ("clicks", "setting", "settings", "adjusters") and isinstance(one, Mapping):
+            lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]
+    return tuple(" ".join(line.split()) for line in lines)

@@ -1,0 +1,78 @@
+"""Small tables written for people: rules, bars, units and errors in the cells, as a plain table of the same numbers."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from importers.assumptions import TIDY_LINES
+from importers.grid import is_number, split_cells
+from importers.words.unit_text import clean_unit, is_unit
+
+_RULE = re.compile(r"[\s|+:=_-]*[-=_]{3}[\s|+:=_-]*")
+_BAR = re.compile(r"\s*\|.*\|\s*")
+_ERROR = re.compile(r"(?<=\d)\s*(?:±|\+/-|\+-|&plusmn;)\s*\d[\d.,]*\s?%?")
+_STARRED = re.compile(r"(?<=\d)\s?(?:\*{1,3}|†|‡|¹|²|³)(?=\s*(?:[;\t|,]|$))")
+_REMARK = re.compile(r"(?<=[\d.])\s+(?:#|//|!).*$")
+_NUMBER_AND_UNIT = re.compile(r"([-+−]?\d[\d.,' ]*\d|[-+−]?\d)\s*([^\d\s].*)")
+_MARKS = (";", "\t", "|", ",")
+
+
+def tidied(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines of a small table as a plain table; None where nothing is to be tidied."""
+    if len(lines) > TIDY_LINES:
+        return None
+    out = [_tidy(line) for line in lines]
+    out = _without_units(out) or out
+    return out if out != list(lines) else None
+
+
+def _tidy(line: str) -> str:
+    """Return a line without bars at its ends, rules, and what stands behind its numbers."""
+    if not any(c.isdigit() for c in line):
+        return "" if _RULE.fullmatch(line) else _bare(line)
+    if _ERROR.search(line):
+        line = _ERROR.sub("", line)
+    if line.lstrip("|; \t")[:1].isdigit() or line.lstrip("|; \t")[:1] in "+-−":
+        line = _REMARK.sub("", _STARRED.sub("", line))
+    return _bare(line)
+
+
+def _bare(line: str) -> str:
+    return line.strip().strip("|").strip() if _BAR.fullmatch(line) and line.count("|") >= 3 else line
+
+
+def _without_units(lines: Sequence[str]) -> list[str] | None:
+    """Return rows whose cells are numbers with a unit as numbers, under a line of the units; None where none are."""
+    for mark in _MARKS:
+        rows = {i: split_cells(line, mark) for i, line in enumerate(lines) if mark in line}
+        with_units = {i: _units(cells) for i, cells in rows.items()}
+        some = {i: units for i, units in with_units.items() if sum(bool(u) for u in units) >= 2}
+        if len(some) < 2:
+            continue
+        kinds = Counter(tuple(map(clean_unit, units)) for units in some.values())
+        if len(kinds) != 1:
+            return None  # two units in one column: no one of them is the column's
+        first = min(some)
+        units = mark.join(some[first])
+        return [*lines[:first], units, *(_numbers(lines[i], mark) if i in some else lines[i]
+                                         for i in range(first, len(lines)))]  # fmt: skip
+    return None
+
+
+def _units(cells: Sequence[str]) -> list[str]:
+    """Return the unit behind each cell's number; empty ones where a cell is no number, or the line is no row."""
+    found = []
+    for cell in cells:
+        match = _NUMBER_AND_UNIT.fullmatch(cell)
+        unit = match[2].strip() if match and is_unit(match[2]) else ""
+        if not unit and cell and not is_number(cell, "."):
+            return []
+        found.append(unit)
+    return found
+
+
+def _numbers(line: str, mark: str) -> str:
+    cells = ((m[1] if (m := _NUMBER_AND_UNIT.fullmatch(c)) else c) for c in split_cells(line, mark))
+    return mark.join(cells)
