@@ -32,6 +32,8 @@ ROW_NUMBERS = 2
 CELLS_PER_NUMBER = 3
 #: [1] what a missing value counts against a number in judging a delimiter; our judgement
 MISSING_WORTH = 0.7
+#: [1] what a number grouped by a blank between commas loses: commas may be its decimal marks; our judgement
+GROUPED_DOUBT = 0.5
 #: [tenths] what blanks count as a delimiter against an explicit mark: they also stand within cells; our judgement
 BLANKS_TENTHS = 9
 #: [1] a marked number is one of thousands where the largest unmarked one lies between these; our judgement

@@ -11,7 +11,7 @@ _SIGN = r"[-+−]?"
 
 
 def _pattern(decimal: str, thousands: str) -> re.Pattern[str]:
-    groups = "|".join(rf"\d{{1,3}}(?:{re.escape(group)}\d{{3}})+" for group in thousands)
+    groups = "|".join(rf"[1-9]\d{{0,2}}(?:{re.escape(group)}\d{{3}})+" for group in thousands)
     mark = re.escape(decimal)
     return re.compile(rf"{_SIGN}(?:(?:{groups}|{_DIGITS})(?:{mark}\d*)?|{mark}\d+){_TAIL}")
 

@@ -12,6 +12,7 @@ from importers.assumptions import (
     CELLS_PER_NUMBER,
     DELIMITER_LINES,
     GRID_SAMPLE,
+    GROUPED_DOUBT,
     LINES_PER_DELIMITER,
     MISSING_WORTH,
     ROW_NUMBERS,
@@ -102,8 +103,10 @@ def _fit(cells: list[str], mark: str, number: Callable[[str], object]) -> _Fit |
         return None
     kinds = [_NUMBER if number(cell) else _MISSING if is_missing(cell) else _WORDS for cell in cells]
     count, blank = kinds.count(_NUMBER), kinds.count(_MISSING)
+    # "0,15 163,2" is two numbers with blanks between them rather than three, one of them grouped.
+    doubtful = sum(" " in cell for cell in cells) if mark == "," else 0
     if count < ROW_NUMBERS or CELLS_PER_NUMBER * (count + blank) < len(cells):
         return None
     trailing = not cells[-1]
-    score = (count + MISSING_WORTH * (blank - trailing)) / (len(cells) - trailing)
+    score = (count - GROUPED_DOUBT * doubtful + MISSING_WORTH * (blank - trailing)) / (len(cells) - trailing)
     return _Fit(len(cells), score, kinds)
