@@ -28,6 +28,7 @@ _MARKS = (
     (re.compile(rb"\x89PNG\r\n\x1a\n.{0,4096}?tEXtSoftware\x00dynoan", re.DOTALL), "PNG picture"),
     (re.compile(rb"<\?xml .{0,4096}?<dc:title>dynoan</dc:title>", re.DOTALL), "SVG picture"),
     (re.compile(rb"%PDF-.*/Creator \(dynoan\)", re.DOTALL), "PDF picture"),
+    (re.compile(rb"(?:\[Desktop Entry\]\n|#!/bin/sh\n|@echo off\r\n)(?:#|rem) dynoan shortcut\r?\n"), "shortcut"),
     (re.compile(rb'\s*<!doctype html>.{0,4096}?<meta name="generator" content="dynoan ([a-z]{1,20})">', re.DOTALL), ""),
 )
 

@@ -27,7 +27,8 @@ MAY_IMPORT = {
     "jobs": {"guide", *BELOW_JOBS},
     "show": {"jobs", "analysis", "output", "guide", *BASE},
     "interface": {"jobs", "show", *BELOW_JOBS},
-    "cli": {"jobs", "show", "output", *BELOW_JOBS},
+    "window": {"jobs", "show", "output", *BELOW_JOBS},
+    "cli": {"jobs", "show", "output", "window", *BELOW_JOBS},
 }
 #: what the package's own front may reach for, when it is asked
 MAY_IMPORT[""] = {"analysis", "interface", "reading", "cli", *BASE}
@@ -106,7 +107,10 @@ def test_only_what_shows_knows_pictures_and_pages(name):
         assert all(i.types_only for i in heavy), module
 
 
-HEAVY = {"numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata", "jinja2"}
+HEAVY = {
+    "numpy", "pandas", "scipy", "matplotlib", "h5py", "numba", "pyarrow", "importlib.metadata", "jinja2", "starlette",
+    "uvicorn",
+}  # fmt: skip
 
 
 def test_help_loads_nothing_heavy():

@@ -22,6 +22,7 @@ TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
     "Start here": (
         ("demo", "demo", "Make a demo library, run the main job on it, leave a report and a phone page."),
         ("guide", "guide", "Read the guide: from a bare shock to a setup in a drawer."),
+        ("open", "open", "Open the window: everything in the browser, on this machine."),
     ),
     "Dyno files": (
         ("read", "read", "Show what is in rig files and how it was understood, keeping nothing."),
@@ -54,6 +55,8 @@ TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("trackside", "trackside", "Write one HTML page for the phone in the pits."),
     ),
 }
+#: commands whose function cannot bear their name
+FUNCTIONS = {"open": "open_window"}
 WHERE = {name: module for commands in TASKS.values() for name, module, _ in commands}
 
 
@@ -69,7 +72,7 @@ class LazyGroup(click.Group):
         if cmd_name not in WHERE:
             return None
         module = import_module(f"dynoan.cli.{WHERE[cmd_name]}")
-        return getattr(module, cmd_name)  # type: ignore[no-any-return]
+        return getattr(module, FUNCTIONS.get(cmd_name, cmd_name))  # type: ignore[no-any-return]
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the commands by task, without importing any."""

@@ -161,6 +161,30 @@ def _keep(library: Library | None, path: Path, sweeps: Sequence[Sweep], kept: li
     assert library is not None
     try:
         _, original = fetched(path)
+    except DynoanError as error:
+        return str(error)
+    return keep_sweeps(library, path, sweeps, original, kept)
+
+
+def keep_sweeps(
+    library: Library, path: Path, sweeps: Sequence[Sweep], original: bytes, kept: list[KeptSweep]
+) -> str | None:
+    """Keep the sweeps of one file with its bytes, adding them to `kept`; return the one line that says why not, if so.
+
+    Parameters
+    ----------
+    library
+        Where to.
+    path
+        What to call the file.
+    sweeps
+        What is in it.
+    original
+        Its bytes.
+    kept
+        Gets what is kept.
+    """
+    try:
         for sweep in sweeps:
             check_clicks(library, sweep.shock, sweep.clicks, where=path.name)
         for sweep in sweeps:

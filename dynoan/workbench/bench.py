@@ -146,6 +146,10 @@ class Workbench:
             self._maps[pack, shock] = self._make_map(pack, shock)
         return self._maps[pack, shock]
 
+    def has_map(self, pack: str) -> bool:
+        """Tell whether the click map of a pack is at hand, so that asking for it takes no time."""
+        return (pack, None) in self._maps
+
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""
         wanted = [pack for pack in packs if (pack, None) not in self._maps]

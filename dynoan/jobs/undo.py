@@ -1,0 +1,81 @@
+"""Taking back what changed a library: the files as they were before, put back where nobody changed them since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import PurePosixPath
+from typing import TYPE_CHECKING
+
+from dynoan.errors import CallError
+from dynoan.library import files
+from dynoan.library.names import file_name
+from dynoan.library.sweep_file import MAX_FILE
+
+if TYPE_CHECKING:
+    from dynoan.library import Library
+
+#: the content of files by their place in the library; None where there is none
+Contents = Mapping[str, bytes | None]
+
+
+@dataclass(frozen=True)
+class Change:
+    """What was changed, in words, and the files it touched as they were before and after."""
+
+    words: str
+    before: Contents
+    after: Contents = field(repr=False)
+
+    @property
+    def size(self) -> int:
+        """What it takes to be remembered. [bytes]"""
+        return sum(len(data or b"") for data in (*self.before.values(), *self.after.values()))
+
+
+def sweep_place(sweep_id: str) -> str:
+    """Return where in a library a sweep lies, from its whole id."""
+    return f"sweeps/{sweep_id}.h5"
+
+
+def text_place(folder: str, name: str) -> str:
+    """Return where in a library a car, shock or setup lies."""
+    return f"{folder}/{file_name(name, folder[:-1])}.toml"
+
+
+def contents(library: Library, places: Iterable[str]) -> dict[str, bytes | None]:
+    """Return what lies at some places of a library.
+
+    Raises
+    ------
+    LibraryError
+        If a file cannot be read.
+    """
+    return {place: _content(library, place) for place in places}
+
+
+def take_back(library: Library, change: Change) -> None:
+    """Put the files of a change back as they were before.
+
+    Raises
+    ------
+    CallError
+        If one of them was changed since: then none is touched.
+    LibraryError
+        If a file cannot be written.
+    """
+    with files.locked(library.path / files.LOCK):
+        if contents(library, change.after) != dict(change.after):
+            raise CallError(f"not taken back ({change.words}): it was changed again since, here or elsewhere")
+        for place, data in change.before.items():
+            path = library.path / PurePosixPath(place)
+            if data is None:
+                files.remove(path)
+            else:
+                files.make_folder(path.parent)
+                files.replace(path, data)
+
+
+def _content(library: Library, place: str) -> bytes | None:
+    path = library.path / PurePosixPath(place)
+    return files.read_bounded(path, MAX_FILE) if path.is_file() else None

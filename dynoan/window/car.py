@@ -1,0 +1,6 @@
+"""To come."""
+
+from typing import Any
+
+SHOWN: list[Any] = []
+DONE: list[Any] = []

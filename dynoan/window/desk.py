@@ -1,0 +1,209 @@
+"""The library at hand: opened once, looked at anew when somebody else changed it, with what can be taken back."""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from dynoan.errors import DynoanError
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.undo import Change, contents, take_back
+from dynoan.library import Library, files
+from dynoan.units import Shown
+from dynoan.window.dropped import Dropped
+from dynoan.window.working import Work, Works
+from dynoan.workbench import Workbench
+
+MOST_CHANGES, MOST_REMEMBERED = 30, 200 << 20  #: that can be taken back; their files [bytes]
+AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
+TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
+
+
+#: what is done after a change was taken back
+Then = Callable[["Desk", Change], None]
+
+
+@dataclass(frozen=True)
+class Said:
+    """A line told on the next page, and whether it can be taken back."""
+
+    text: str
+    wrong: bool = False
+    undo: bool = False
+
+
+class Desk:
+    """What all screens share."""
+
+    def __init__(self, library: Library) -> None:
+        from dynoan.show import presenting
+
+        Answer.presenter = presenting
+        self.path = library.path
+        self.units: Shown = library.units
+        self.works = Works()
+        self.dropped = Dropped(library.path)
+        self.faults: dict[str, str] = {}  #: why a pack has no click map
+        self.notes: list[str] = []  #: what is wrong with the library's files
+        self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is
+        self._bench = Workbench(library, self._note)
+        self._stamp = self.stamp()
+        self._lock = threading.RLock()
+        self._changes: list[tuple[Change, Then | None]] = []
+        self._said: list[Said] = []
+
+    def _note(self, text: str) -> None:
+        if text not in self.notes:
+            self.notes.append(text)
+
+    @property
+    def library(self) -> Library:
+        """The library."""
+        return self._bench.library
+
+    @contextmanager
+    def bench(self) -> Iterator[Workbench]:
+        """Return the workbench for one question, the library as it is now; one question at a time."""
+        with self._lock:
+            now = self.stamp()
+            if now != self._stamp:
+                self._stamp = now
+                self._bench.forget()
+                self.faults.clear()
+                self.notes.clear()
+                self.remembered.clear()
+            yield self._bench
+
+    def own_bench(self, work: Work) -> Workbench:
+        """Return a workbench for long work, so that clicks need not wait for it."""
+        return Workbench(Library(self.path), lambda _: None, work.progress)
+
+    def stamp(self) -> str:
+        """Return a mark of the library as it stands on the disk: another one means that something changed."""
+        marks = [f"{_changed(self.path / 'sweeps'):x}"]
+        for folder in TEXTS:
+            marks.append(f"{sum(hash(m) for m in _marks(self.path / folder)) & 0xFFFFFFFFFFFF:x}")
+        return "-".join(marks)
+
+    # What is said, and taken back
+
+    def say(self, text: str, *, wrong: bool = False, undo: bool = False) -> None:
+        """Tell something on the next page that is shown."""
+        self._said.append(Said(text, wrong, undo))
+
+    def heard(self) -> list[Said]:
+        """Return what is to be told, once."""
+        said, self._said = self._said, []
+        return said
+
+    @contextmanager
+    def change(self, words: str, places: Iterable[str] = (), then: Then | None = None) -> Iterator[set[str]]:
+        """Remember what lies at some places before and after a change; new files may be added to the set on the way.
+
+        `then` is called after it was taken back.
+        """
+        with self._lock:
+            touched = set(places)
+            before = contents(self.library, touched)
+            made: set[str] = set()
+            try:
+                yield made
+            finally:
+                after = contents(self.library, touched | made)
+                old = before | dict.fromkeys(made - touched)
+                differing = [p for p in after if after[p] != old[p]]
+                if differing:
+                    one = Change(words, {p: old[p] for p in differing}, {p: after[p] for p in differing})
+                    self._remember(one, then)
+                self._bench.forget()
+
+    def _remember(self, change: Change, then: Then | None) -> None:
+        self._changes.append((change, then))
+        while len(self._changes) > 1 and (
+            len(self._changes) > MOST_CHANGES or sum(c.size for c, _ in self._changes) > MOST_REMEMBERED
+        ):
+            self._changes.pop(0)
+
+    def write(self, place: str, data: bytes) -> None:
+        """Write a file of the library; within `change`, so that it can be taken back."""
+        path = self.path / place
+        files.make_folder(path.parent)
+        files.replace(path, data)
+
+    @property
+    def last_change(self) -> str | None:
+        """What Undo would take back, in words."""
+        return self._changes[-1][0].words if self._changes else None
+
+    def undo(self) -> None:
+        """Take the last change back and say so."""
+        with self._lock:
+            if not self._changes:
+                self.say("There is nothing to take back.", wrong=True)
+                return
+            change, then = self._changes.pop()
+            try:
+                take_back(self.library, change)
+                if then is not None:
+                    then(self, change)
+                self.say(f"Taken back: {change.words}.")
+            except DynoanError as error:
+                self.say(str(error), wrong=True)
+            self._bench.forget()
+
+    # Click maps
+
+    def packs_not_ready(self, packs: Iterable[str]) -> list[str]:
+        """Return the packs whose click maps are not at hand yet."""
+        with self.bench() as bench:
+            return [p for p in packs if p not in self.faults and not bench.has_map(p)]
+
+    def prepare(self, packs: Iterable[str]) -> Work | None:
+        """Begin to fit the click maps of packs; None where all are at hand."""
+        wanted = self.packs_not_ready(packs)
+        if not wanted:
+            return None
+        names = ", ".join(wanted)
+        return self.works.begin(
+            f"maps {names}", f"Fitting curves and clicks of {names}", lambda w: self._fit(w, wanted)
+        )
+
+    def prepare_all(self) -> Work | None:
+        """Begin to fit everything, where it is not too much to do unasked."""
+        with self.bench() as bench:
+            few = len(bench.records) <= AT_ONCE
+            packs = bench.library.packs() if few else ()
+        return self.prepare(packs)
+
+    def _fit(self, work: Work, packs: list[str]) -> None:
+        bench = self.own_bench(work)
+        with suppress(DynoanError):  # then one by one, so that a pack that cannot be fitted does not hide the others
+            bench.click_maps([p for p in packs if p in bench.library.packs()])
+        for pack in packs:
+            work.progress(f"pack {pack}", packs.index(pack), len(packs))
+            try:
+                bench.click_map(pack)
+                with self.bench() as mine:
+                    mine.click_map(pack)
+            except DynoanError as error:
+                self.faults[pack] = str(error)
+
+
+def _changed(path: Path) -> int:
+    try:
+        return path.stat().st_mtime_ns
+    except OSError:
+        return 0
+
+
+def _marks(folder: Path) -> list[tuple[str, int, int]]:
+    try:
+        with os.scandir(folder) as found:
+            return [(e.name, e.stat().st_mtime_ns, e.stat().st_size) for e in found if e.name.endswith(".toml")]
+    except OSError:
+        return []

@@ -1,0 +1,189 @@
+"""Files that were dropped and are not kept yet: they lie in the library's caches, so that no reload loses them."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import threading
+from contextlib import suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from dynoan.errors import CallError, DynoanError, LibraryError
+from dynoan.jobs.look import Brought, LookAnswer, LookQuestion, answer
+from dynoan.jobs.reading_options import Stated, read_options
+from dynoan.library import files
+from dynoan.library.names import printable
+from dynoan.model.dates import iso_date
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+MOST_FILES = 500  #: that may lie here at once; a season of a team is fewer
+MOST_BYTES = 2 << 30  #: of all of them together
+MOST_NAME = 120  #: characters of a file's name that are kept
+_ID = re.compile(r"[0-9a-f]{16}")
+FACTS = ("shock", "pack", "clicks", "date", "positive", "rate", "decimal", "delimiter")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What a person says of a dropped file; empty where he says nothing."""
+
+    plain: dict[str, str] = field(default_factory=dict)  #: by one of `FACTS`
+    units: dict[str, str] = field(default_factory=dict)  #: by channel
+    columns: dict[str, str] = field(default_factory=dict)  #: by channel
+
+    def brought(self, name: str, data: bytes) -> Brought:
+        """Return the file with what is said of it.
+
+        Raises
+        ------
+        DynoanError
+            If something said cannot be.
+        """
+        said: Any = {key: self.plain[key] for key in FACTS if self.plain.get(key) and key != "date"}
+        stated: Stated = said | {"units": self.units, "columns": self.columns}
+        date = self.plain.get("date")
+        return Brought(name, data, read_options(stated), iso_date(date, "date") if date else None)
+
+
+@dataclass(frozen=True)
+class DroppedFile:
+    """One of them."""
+
+    id: str
+    name: str
+    size: int
+    facts: Facts
+    order: float  #: when it came
+
+
+class Dropped:
+    """All of them, on the disk: each file's bytes, and beside it what is said of it."""
+
+    def __init__(self, library: Path) -> None:
+        self._folder = library / "cache" / "dropped"
+        self._lock = threading.RLock()
+        self._looked: dict[str, tuple[str, LookAnswer]] = {}
+
+    def files(self) -> list[DroppedFile]:
+        """Return what lies here, in the order in which it came; what cannot be read is left out."""
+        try:
+            names = os.listdir(self._folder)
+        except OSError:
+            return []
+        files.sweep_temporary(self._folder, names)
+        found = [self._card(name[:-5]) for name in names if name.endswith(".json") and _ID.fullmatch(name[:-5])]
+        return sorted((f for f in found if f is not None), key=lambda f: (f.order, f.name))
+
+    def get(self, file_id: str) -> DroppedFile:
+        """Return one of them.
+
+        Raises
+        ------
+        CallError
+            If it is not here (any more).
+        """
+        found = self._card(file_id) if _ID.fullmatch(file_id) else None
+        if found is None:
+            raise CallError("that file is not on the table any more; it was kept or taken off, perhaps in another tab")
+        return found
+
+    def put(self, name: str, data: bytes, order: float) -> DroppedFile:
+        """Lay a file here; one that lies here already stays as it is.
+
+        Raises
+        ------
+        CallError
+            If it is empty, or there are too many.
+        LibraryError
+            If the disk refuses it.
+        """
+        if not data:
+            raise CallError(f"{shown_name(name)}: an empty file")
+        file_id = hashlib.sha256(data).hexdigest()[:16]
+        with self._lock:
+            lying = self.files()
+            if any(f.id == file_id for f in lying):
+                return self.get(file_id)
+            if len(lying) >= MOST_FILES or sum(f.size for f in lying) + len(data) > MOST_BYTES:
+                much = f"{MOST_FILES} files or {MOST_BYTES >> 30} GB"
+                raise CallError(f"{much} lie here, as much as is taken at once: keep or take off some of them first")
+            files.make_folder(self._folder)
+            files.replace(self._folder / f"{file_id}.bin", data)
+            made = DroppedFile(file_id, shown_name(name), len(data), Facts(), order)
+            self._write(made)
+        return made
+
+    def state(self, file_id: str, facts: Facts) -> DroppedFile:
+        """Say something of a file in the place of what was said before.
+
+        Raises
+        ------
+        CallError
+            If it is not here any more.
+        """
+        with self._lock:
+            old = self.get(file_id)
+            made = DroppedFile(old.id, old.name, old.size, facts, old.order)
+            self._write(made)
+        return made
+
+    def take_off(self, file_id: str) -> None:
+        """Take a file away; what is not here is no fault."""
+        if _ID.fullmatch(file_id):
+            for suffix in (".json", ".bin"):
+                with suppress(DynoanError):
+                    files.remove(self._folder / f"{file_id}{suffix}")
+            self._looked.pop(file_id, None)
+
+    def brought(self, file: DroppedFile) -> Brought:
+        """Return a file with its bytes.
+
+        Raises
+        ------
+        DynoanError
+            If it is gone, or what is said of it cannot be.
+        """
+        data = files.read_bounded(self._folder / f"{file.id}.bin", MOST_BYTES)
+        if hashlib.sha256(data).hexdigest()[:16] != file.id:
+            raise LibraryError(f"{file.name}: damaged on the disk; drop it again")
+        return file.facts.brought(file.name, data)
+
+    def look(self, bench: Workbench, file: DroppedFile) -> LookAnswer:
+        """Return what is in a file; what was looked at before is remembered."""
+        key = repr((file.facts, bench.layouts()))
+        known = self._looked.get(file.id)
+        if known is not None and known[0] == key:
+            return known[1]
+        try:
+            found = answer(bench, LookQuestion(self.brought(file)))
+        except DynoanError as error:
+            return LookAnswer(question=LookQuestion(Brought(file.name, b"")), error=str(error))
+        self._looked[file.id] = (key, found)
+        return found
+
+    def _card(self, file_id: str) -> DroppedFile | None:
+        try:
+            data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", 1 << 16))
+            facts = Facts(*({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns")))
+            if not (self._folder / f"{file_id}.bin").is_file():
+                return None
+            return DroppedFile(file_id, shown_name(str(data["name"])), int(data["size"]), facts, float(data["order"]))
+        except (DynoanError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+            return None
+
+    def _write(self, file: DroppedFile) -> None:
+        body = {"name": file.name, "size": file.size, "order": file.order, **vars(file.facts)}
+        files.replace(self._folder / f"{file.id}.json", json.dumps(body).encode())
+
+
+def shown_name(name: str) -> str:
+    """Return a file's name as it was sent, without folders and without what cannot be seen."""
+    last = re.split(r"[/\\]", name)[-1]
+    text = printable(last.encode("utf-8", "replace").decode())
+    return text if len(text) <= MOST_NAME else f"{text[: MOST_NAME // 2]}…{text[-MOST_NAME // 2 + 1 :]}"

@@ -1,0 +1,246 @@
+"""The screen Files: what was dropped, looked at and asked about, and kept once somebody says so."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Awaitable, Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+from urllib.parse import unquote
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.requests import ClientDisconnect
+from starlette.responses import JSONResponse, RedirectResponse, Response
+
+from dynoan.errors import CallError, DynoanError
+from dynoan.jobs.demo import data_folder
+from dynoan.jobs.look import LookAnswer, clicks_in, keep
+from dynoan.jobs.undo import Change, contents, sweep_place, text_place
+from dynoan.library.names import name_of
+from dynoan.library.sweep_file import decode
+from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
+from dynoan.window.dropped import MOST_FILES, DroppedFile, Facts
+from dynoan.window.guarding import MOST_BODY
+from dynoan.window.looks import Card, card_of
+from dynoan.window.rendering import page, plural
+
+if TYPE_CHECKING:
+    from starlette.datastructures import FormData
+    from starlette.requests import Request
+
+    from dynoan.window.desk import Desk
+    from dynoan.workbench import Workbench
+
+MOST_AT_ONCE = MOST_FILES
+KNOBS = ("lsc", "hsc", "lsr", "hsr")
+
+
+@dataclass(frozen=True)
+class Table:
+    """All files on the table, looked at."""
+
+    cards: list[Card]
+    knobs: tuple[str, ...]  #: adjusters to ask about
+
+    @property
+    def ready(self) -> list[Card]:
+        """Those that can be kept."""
+        return [c for c in self.cards if c.ready]
+
+
+def table_of(desk: Desk) -> Table:
+    """Return what lies on the table, each file looked at."""
+    with desk.bench() as bench:
+        known = {r.sha256 for r in bench.records}
+        cards = [card_of(f, desk.dropped.look(bench, f), known, desk.units) for f in desk.dropped.files()]
+        knobs = _knobs(bench, cards)
+    return Table(sorted(cards, key=lambda c: (c.ready, c.whole)), knobs)
+
+
+def _knobs(bench: Workbench, cards: Iterable[Card]) -> tuple[str, ...]:
+    named = {k for c in cards for k in c.clicks} | {k for r in bench.records for k in r.clicks}
+    return tuple(k for k in ADJUSTERS if k in named) or KNOBS
+
+
+def show(desk: Desk, request: Request) -> Response:
+    """Show what was dropped, or what to do where nothing is there yet."""
+    table = table_of(desk)
+    with desk.bench() as bench:
+        kept, packs = len(bench.records), bench.library.packs()
+        shocks, cars = bench.library.shocks(), bench.library.cars()
+    return page(
+        desk, request, "files.html", table=table, kept=kept, packs=packs, shocks=shocks, cars=cars,
+        most_mb=MOST_BODY >> 20, most_files=MOST_FILES,
+    )  # fmt: skip
+
+
+def receiver(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
+    """Return what takes files in: one as the body of a request (its name beside it), or many from a form."""
+
+    async def receive(request: Request) -> Response:
+        try:
+            if request.method == "PUT":
+                name = unquote(request.headers.get("dynoan-name", ""))
+                data = await request.body()
+                made = await run_in_threadpool(desk.dropped.put, name or "file", data, time.time())
+                return JSONResponse({"id": made.id, "name": made.name})
+            async with request.form(max_files=MOST_AT_ONCE, max_fields=10) as form:
+                await _take(desk, form)
+        except ClientDisconnect:
+            return Response(status_code=400)
+        except DynoanError as error:
+            if request.method == "PUT":
+                return JSONResponse({"error": str(error)}, 400)
+            desk.say(str(error), wrong=True)
+        return RedirectResponse("/files", 303)
+
+    return receive
+
+
+async def _take(desk: Desk, form: FormData) -> None:
+    for one in form.getlist("files"):
+        if isinstance(one, UploadFile) and one.filename:
+            data = await one.read(MOST_BODY + 1)
+            try:
+                await run_in_threadpool(desk.dropped.put, one.filename, data, time.time())
+            except CallError as error:
+                desk.say(str(error), wrong=True)
+
+
+def say(desk: Desk, form: FormData, request: Request) -> str:
+    """Take what is said of one file."""
+    file = desk.dropped.get(str(request.path_params["id"]))
+    desk.dropped.state(file.id, _facts(file.facts, {str(k): str(v) for k, v in form.items()}))
+    return f"/files#f-{file.id}"
+
+
+def _facts(old: Facts, given: Mapping[str, str]) -> Facts:
+    """Return facts with what a form says in the place of what was said; an empty field takes it back."""
+    plain, units, columns = dict(old.plain), dict(old.units), dict(old.columns)
+    for key, text in given.items():
+        part, _, channel = key.partition(".")
+        value = text.strip()
+        if part in ("shock", "pack", "date", "positive", "rate", "decimal", "delimiter"):
+            plain[part] = value
+        elif part == "unit":
+            units[channel] = value
+        elif part == "column":
+            columns[channel] = value
+    if any(name in given for name in ADJUSTERS):
+        before = parse_clicks(plain.get("clicks", ""))
+        left = {n: c for n, c in before.items() if n not in given}
+        plain["clicks"] = clicks_text(left | clicks_in(given))
+    drop_empty = ({k: v for k, v in part.items() if v} for part in (plain, units, columns))
+    return Facts(*drop_empty)
+
+
+def say_many(desk: Desk, form: FormData, _request: Request) -> str:
+    """Take what the table says of many files; with `fill`, what stands above goes into every empty cell below."""
+    fill = {k.removeprefix("fill."): str(v).strip() for k, v in form.items() if k.startswith("fill.")}
+    given: dict[str, dict[str, str]] = {}
+    for key, value in form.multi_items():
+        head, _, rest = key.partition(".")
+        file_id, _, part = rest.partition(".")
+        if head == "row" and part:
+            given.setdefault(file_id, {})[part] = str(value)
+    filling = form.get("do") == "fill"
+    for file_id, row in given.items():
+        file = desk.dropped.get(file_id)
+        if filling:
+            said |= {k: v for k, v in fill.items() if v and not said.get(k, "").strip()}
+        desk.dropped.state(file_id, _facts(file.facts, said))
+    if filling and not any(fill.values()):
+        desk.say("Write what is to be filled in into the row above first.", wrong=True)
+    return "/files#many"
+
+
+@dataclass
+class Kept:
+    """What was kept of the table, so that taking it back can lay the files there again."""
+
+    files: dict[str, DroppedFile] = field(default_factory=dict)  #: by the SHA-256 of their bytes
+
+    def lay_back(self, desk: Desk, change: Change) -> None:
+        """Lay the files of a change that was taken back onto the table again, with what was said of them."""
+        for place, data in change.after.items():
+            if data is not None and place.startswith("sweeps/"):
+                one = decode(data, place)
+                file = self.files.get(one.sweep.source.sha256)
+                if file is not None:
+                    back = desk.dropped.put(file.name, one.original, file.order)
+                    desk.dropped.state(back.id, file.facts)
+
+
+def keep_files(desk: Desk, form: FormData, _: Request) -> str:
+    """Keep the files named, or all that are ready."""
+    cards = {c.file.id: c for c in table_of(desk).ready}
+    named = [str(v) for v in form.getlist("id")]
+    chosen = [cards[i].file for i in (named or cards) if i in cards]
+    if not chosen:
+        raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
+    kept = Kept()
+    with desk.bench() as bench, desk.change(f"{plural(len(chosen), 'file')} kept", then=kept.lay_back) as made:
+        found = keep(bench, [desk.dropped.brought(f) for f in chosen])
+        made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
+    failed = {str(f.path): f.error for f in found.failed}
+    for file in chosen:
+        if file.name not in failed:
+            desk.dropped.take_off(file.id)
+    kept.files = {s.record.sha256: f for s in found.sweeps for f in chosen if str(s.path) == f.name}
+    _tell_kept(desk, found.new, len(found.sweeps) - found.new, failed)
+    desk.prepare({s.record.pack for s in found.sweeps if s.record.pack})
+    return "/files"
+
+
+def _tell_kept(desk: Desk, new: int, old: int, failed: dict[str, str]) -> None:
+    before = f" {plural(old, 'run')} {'was' if old == 1 else 'were'} in the library before." if old else ""
+    if new:
+        desk.say(f"{plural(new, 'new run')} kept.{before}", undo=True)
+    elif old:
+        desk.say(f"Nothing new:{before}")
+    for error in failed.values():
+        desk.say(error, wrong=True)
+
+
+def take_off(desk: Desk, form: FormData, _: Request) -> str:
+    """Take files off the table; they are still where they came from."""
+    for one in form.getlist("id"):
+        desk.dropped.take_off(str(one))
+    return "/files"
+
+
+def lay_demo(desk: Desk, _: FormData, _request: Request) -> str:
+    """Lay the demo's files on the table, and put its car and shocks into the library."""
+    source = data_folder()
+    with desk.bench() as bench:
+        places = {
+            text_place(folder, name_of(path.stem)): path.read_bytes()
+            for folder in ("cars", "shocks")
+            for path in sorted((source / folder).glob("*.toml"))
+        }
+        have = contents(bench.library, places)
+        with desk.change("the demo's car and shocks put in", places):
+            for place, data in places.items():
+                if have[place] is None:
+                    desk.write(place, data)
+    for i, path in enumerate([*sorted((source / "dyno").iterdir()), source / "unlabelled.csv"]):
+        desk.dropped.put(path.name, path.read_bytes(), time.time() + i * 1e-3)
+    desk.say("The demo's files lie here now. All of it is invented: the Kestrel is no real car.", undo=False)
+    return "/files"
+
+
+def looked(desk: Desk, request: Request) -> Response:
+    """Return one file's evidence as data."""
+    file = desk.dropped.get(str(request.path_params["id"]))
+    with desk.bench() as bench:
+        found: LookAnswer = desk.dropped.look(bench, file)
+    body: dict[str, Any] = found.to_dict()
+    return JSONResponse(body)
+
+
+SHOWN = [("/files", show), ("/files/{id}/data", looked)]
+DONE = [
+    ("/files/many", say_many), ("/files/keep", keep_files), ("/files/off", take_off), ("/files/demo", lay_demo),
+    ("/files/{id}/say", say),
+]  # fmt: skip

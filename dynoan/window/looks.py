@@ -1,0 +1,146 @@
+"""A dropped file as its card shows it: picture, what it is, why it was understood so, doubts, questions."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from dynoan.jobs.look import Ask, LookAnswer
+from dynoan.model.arrays import FloatArray
+from dynoan.units import Display, Shown, shown
+
+if TYPE_CHECKING:
+    from dynoan.jobs.read import SweepRead
+    from dynoan.window.dropped import DroppedFile
+
+WIDE, HIGH = 180.0, 110.0  #: of a card's picture, in its own units
+MOST_POINTS = 260
+_GIVE = r"(?:give|name one with|choose with|say it with|name it with)"
+_OPTION = re.compile(rf"(?:, |; | or )?(?:please )?{_GIVE}?\s*--\w+[^;,.]*")
+
+
+@dataclass(frozen=True)
+class Sketch:
+    """Force against velocity, small: paths in a box of `WIDE` by `HIGH`."""
+
+    compression: str
+    rebound: str
+    dots: bool  #: a peak table: points, not a line
+    zero: tuple[float, float]  #: where both are zero
+
+
+@dataclass(frozen=True)
+class Run:
+    """One run of a file."""
+
+    title: str
+    what: str
+    peaks: str
+    facts: tuple[tuple[str, str], ...]
+    evidence: tuple[tuple[str, str], ...]  #: channel, and why it was understood so
+    sketch: Sketch | None
+
+
+@dataclass(frozen=True)
+class Card:
+    """One file."""
+
+    file: DroppedFile
+    runs: tuple[Run, ...]
+    error: str | None
+    asks: tuple[Ask, ...]
+    doubts: tuple[str, ...]
+    duplicate: bool
+    shock: str
+    pack: str
+    date: str
+    clicks: Mapping[str, int]
+
+    @property
+    def ready(self) -> bool:
+        """Whether it can be kept."""
+        return self.error is None and bool(self.runs)
+
+    @property
+    def whole(self) -> bool:
+        """Whether nothing is missing that makes it useful."""
+        return self.ready and bool(self.shock and self.pack and self.clicks)
+
+
+def card_of(file: DroppedFile, found: LookAnswer, known: Collection[str], units: Shown) -> Card:
+    """Return a file as its card shows it; `known` are the SHA-256 of what the library holds."""
+    first = found.sweeps[0].sweep if found.sweeps else None
+    said = file.facts.plain
+    data = found.question.brought.data
+    return Card(
+        file, tuple(_run(one, units) for one in found.sweeps), None if found.error is None else spoken(found.error),
+        found.asks, tuple(spoken(t) for t in found.warnings),
+        bool(data) and hashlib.sha256(data).hexdigest() in known,
+        (first.shock if first else said.get("shock")) or "", (first.pack if first else said.get("pack")) or "",
+        (first.date if first else said.get("date")) or "", dict(first.clicks) if first else {},
+    )  # fmt: skip
+
+
+def spoken(text: str) -> str:
+    """Return an error or a doubt without the command line's options: here they are asked as buttons and fields."""
+    plain = _OPTION.sub("", " ".join(text.split()))
+    return plain.rstrip(" ,;:") or text
+
+
+def _run(found: SweepRead, units: Shown) -> Run:
+    sweep = found.sweep
+    velocity, force = shown("velocity", units), shown("force", units)
+    ways = [
+        f"{way} {_known(p.force, force)} at up to {_known(p.velocity, velocity)}" for way, p in found.peaks.items()
+    ]  # fmt: skip
+    rate = "" if sweep.rate is None else f" at {sweep.rate:.0f} Hz"
+    what = f"trace, {sweep.samples} samples{rate}" if sweep.layout == "trace" else f"peak table, {sweep.samples} rows"
+    evidence = [
+        (name, f"‘{d.column}’{f' in {d.unit}' if d.unit else ''}{', turned round' if d.sign < 0 else ''}: {d.evidence}")
+        for name, d in sweep.decisions.items() if name in sweep.channels
+    ]  # fmt: skip
+    facts = [
+        ("date", (sweep.date or "")[:10]),
+        ("temperature", "" if sweep.temperature is None else f"{sweep.temperature:.0f} °C"),
+        ("gas", "" if sweep.gas_pressure is None else shown("pressure", units).text(sweep.gas_pressure)),
+        ("layout", sweep.source.importer),
+    ]
+    clicks = ", ".join(f"{name} {click}" for name, click in sweep.clicks.items())
+    title = " · ".join(filter(None, (sweep.shock, sweep.pack, clicks))) or sweep.source.name
+    return Run(title, what, "; ".join(ways), tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))
+
+
+def _known(value: float | None, how: Display) -> str:
+    return "–" if value is None else how.text(value)
+
+
+def _sketch(found: SweepRead) -> Sketch | None:
+    force = found.sweep.channels["force"]
+    if found.velocity is None:
+        return None
+    v, f = np.asarray(found.velocity), np.asarray(force)
+    good = np.isfinite(v) & np.isfinite(f)
+    v, f = v[good], f[good]
+    if len(v) < 2 or not np.ptp(v) > 0 or not np.ptp(f) > 0:
+        return None
+    every = max(1, len(v) // (MOST_POINTS * 2))
+    v, f = v[::every][: MOST_POINTS * 2], f[::every][: MOST_POINTS * 2]
+    zero = (float(_onto(np.zeros(1), v, WIDE)[0]), float(HIGH - _onto(np.zeros(1), f, HIGH)[0]))
+    px, py, up = _onto(v, v, WIDE), HIGH - _onto(f, f, HIGH), v >= 0
+    inside = (min(max(zero[0], 0.0), WIDE), min(max(zero[1], 0.0), HIGH))
+    return Sketch(_dots(px[up], py[up]), _dots(px[~up], py[~up]), found.sweep.layout == "peaks", inside)
+
+
+def _onto(values: FloatArray, span: FloatArray, size: float) -> FloatArray:
+    """Return values as places on an edge of a picture, a margin left free."""
+    return np.asarray(6 + (values - span.min()) / np.ptp(span) * (size - 12))
+
+
+def _dots(x: FloatArray, y: FloatArray) -> str:
+    """Return points as a path of dots: each a stroke of no length with a round end."""
+    return "".join(f"M{a:.1f} {b:.1f}h0" for a, b in zip(x, y, strict=True))

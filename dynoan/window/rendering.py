@@ -1,0 +1,113 @@
+"""Templates to pages: everything escaped, every quantity in the units people are shown."""
+
+from __future__ import annotations
+
+import mimetypes
+from collections.abc import Mapping
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any
+
+from starlette.responses import HTMLResponse, Response
+
+from dynoan.cautions import CAUTIONS
+from dynoan.library.names import printable
+from dynoan.model.car import CORNER_NAMES
+from dynoan.model.shock import ADJUSTERS, clicks_text
+from dynoan.units import Shown, shown
+from dynoan.version import __version__
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from starlette.requests import Request
+
+    from dynoan.window.desk import Desk
+
+#: address, name, and what the screen is for
+SCREENS = (
+    ("/files", "Files", "Drop the dyno shop's files here: each is looked at first, and kept when you say so."),
+    ("/packs", "Packs", "What was tested of each shock and pack, what is doubtful, and what to test next."),
+    ("/curves", "Curves", "What a pack does at any click, side by side, as you turn."),
+    ("/car", "Car", "The damping ratios your car has, and the pack and clicks that give the ones you want."),
+    ("/log", "Log book", "What was on the car when, how it went, and the page for your phone."),
+)  # fmt: skip
+STANDING = {
+    "tested": "Tested: this setting was on the dyno",
+    "between": "Between: its clicks lie between tested ones",
+    "outside": "Outside: beyond all tests, do not rely on it",
+}
+
+
+def page(desk: Desk, request: Request, template: str, status: int = 200, **facts: Any) -> HTMLResponse:
+    """Return a page made from a template and what it shows."""
+    screen = next((s for s in SCREENS if request.url.path.startswith(s[0])), None)
+    shared = {
+        "screens": SCREENS, "screen": screen, "stamp": desk.stamp(), "said": desk.heard(), "units": desk.units,
+        "library_path": str(desk.path), "team": desk.library.team, "works": desk.works.under_way(),
+        "undoable": desk.last_change, "notes": [printable(n) for n in desk.notes], "show": Show(desk.units),
+        "here": str(request.url.path) + (f"?{request.url.query}" if request.url.query else ""),
+    }  # fmt: skip
+    return HTMLResponse(_environment().get_template(template).render(**(shared | facts)), status)
+
+
+class Show:
+    """Quantities as text, in the units people are shown."""
+
+    def __init__(self, units: Shown) -> None:
+        self.units: Shown = units
+
+    def __call__(self, value: float | None, kind: str, unit: bool = True) -> str:
+        """Return a value in SI as text."""
+        return "–" if value is None else shown(kind, self.units).text(value, unit=unit).replace("-", "−")
+
+    def unit(self, kind: str) -> str:
+        """Return the unit of a kind of quantity."""
+        return shown(kind, self.units).unit
+
+
+def signed(value: float | None, digits: int = 1) -> str:
+    """Return a number with its sign."""
+    if value is None or value != value:
+        return "–"
+    text = f"{value:+.{digits}f}"
+    return "0" if float(text) == 0 else text.replace("-", "−")
+
+
+def plural(count: int, one: str, many: str = "") -> str:
+    """Return a number with its noun."""
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    made = Environment(
+        loader=PackageLoader("dynoan.window", "templates"), autoescape=True, undefined=StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    made.filters |= {"signed": signed, "clicks": _clicks, "printable": lambda t: printable(str(t))}
+    made.globals |= {
+        "version": __version__, "cautions": CAUTIONS, "plural": plural, "STANDING": STANDING, "ADJUSTERS": ADJUSTERS,
+        "CORNER_NAMES": CORNER_NAMES,
+    }  # fmt: skip
+    return made
+
+
+def _clicks(clicks: Mapping[str, int]) -> str:
+    return clicks_text(dict(clicks)).replace(",", ", ").replace("=", " ")
+
+
+def static(name: str) -> Response:
+    """Return a script or style sheet of the package; those that all pages share come from `show`."""
+    folder = resources.files("dynoan.show.pages").joinpath("assets") if name == "common.css" else _own()
+    known = {f.name for f in _own().iterdir()} | {"common.css"}
+    if name not in known:
+        return Response("no such file\n", 404, media_type="text/plain")
+    kind = {"js": "text/javascript", "css": "text/css", "svg": "image/svg+xml"}.get(name.rpartition(".")[2])
+    kind = kind or mimetypes.guess_type(name)[0] or "application/octet-stream"
+    return Response(folder.joinpath(name).read_bytes(), media_type=kind)
+
+
+def _own() -> Any:
+    return resources.files("dynoan.window").joinpath("static")

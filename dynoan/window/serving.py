@@ -1,0 +1,133 @@
+"""Starting the window: the library, a free port, the browser, and a clean end on Ctrl-C."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import secrets
+import signal
+import socket
+import sys
+import webbrowser
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import uvicorn
+
+from dynoan.errors import CallError, LookupFault
+from dynoan.library import Library
+from dynoan.units import Shown
+from dynoan.window.app import make_app
+from dynoan.window.desk import Desk
+from dynoan.window.guarding import ENTRANCE, Keys
+
+if TYPE_CHECKING:
+    from dynoan.window.api import Asks
+
+HERE = "127.0.0.1"
+FIRST_PORT, PORTS = 8320, 40  #: where to begin to look for a free port, and how many to try
+HOME_LIBRARY = "dynoan library"
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """How the window is to be opened."""
+
+    host: str | None = None  #: None: this machine alone
+    port: int | None = None
+    browser: bool = True
+    units: Shown = "metric"
+
+
+def chosen_library(folder: Path | None) -> Library:
+    """Return the library to open: the folder named, else the one found from here, else one in the home folder.
+
+    Raises
+    ------
+    LibraryError
+        If the folder holds other things, or cannot be written.
+    """
+    if folder is not None:
+        return Library.open_or_create(folder.absolute())
+    try:
+        return Library.find()
+    except LookupFault as error:
+        if error.need != "library":
+            raise
+        return Library.open_or_create(Path.home() / HOME_LIBRARY)
+
+
+def serve(library: Library, wanted: Wanted, asks: Asks) -> None:
+    """Open the window and stay until Ctrl-C.
+
+    Raises
+    ------
+    CallError
+        If no port is free, or the host is none of this machine's.
+    """
+    listening = _listen(wanted.host or HERE, wanted.port)
+    host, port = wanted.host or HERE, listening.getsockname()[1]
+    password = secrets.token_urlsafe(9) if wanted.host is not None else None
+    names = {host, *(() if wanted.host is not None else (HERE, "localhost"))}
+    keys = Keys(frozenset(f"{name}:{port}" for name in names), port, password=password)
+    desk = Desk(library)
+    desk.units = wanted.units
+    address = f"http://{host}:{port}{ENTRANCE}?token={keys.token}"
+    _tell(address, library.path, password, alone=not wanted.browser)
+    if wanted.browser and not webbrowser.open(address):
+        print("No browser would open; type that address into one.", file=sys.stderr)
+    desk.prepare_all()
+    config = uvicorn.Config(
+        make_app(desk, keys, asks), log_level="warning", access_log=False, server_header=False, date_header=False,
+        lifespan="off", timeout_graceful_shutdown=2, timeout_keep_alive=30, limit_concurrency=200,
+    )  # fmt: skip
+    try:
+        asyncio.run(_run(uvicorn.Server(config), listening))
+    finally:
+        desk.works.close()
+
+
+async def _run(server: uvicorn.Server, listening: socket.socket) -> None:
+    loop = asyncio.get_running_loop()
+
+    def leave() -> None:
+        server.should_exit = True
+
+    server.install_signal_handlers = lambda: None  # type: ignore[attr-defined]
+    for number in (signal.SIGINT, signal.SIGTERM):
+        with contextlib.suppress(NotImplementedError, ValueError, RuntimeError):
+            loop.add_signal_handler(number, leave)
+    with contextlib.suppress(KeyboardInterrupt, asyncio.CancelledError):
+        await server.serve(sockets=[listening])
+
+
+def _tell(address: str, path: Path, password: str | None, *, alone: bool) -> None:
+    """Print the address; where no browser is opened it is the first line of standard output."""
+    print(address, flush=True)
+    if not alone:
+        print("The window opens in your browser. That address is good for once.")
+    print(f"Library: {path}")
+    if password is not None:
+        print(f"Password, for other machines: {password}")
+    print("Ctrl-C stops it.", flush=True)
+
+
+def _listen(host: str, port: int | None) -> socket.socket:
+    first = FIRST_PORT if port is None else port
+    for number in range(first, min(first + PORTS, 65536)):
+        listening = socket.socket(socket.AF_INET6 if ":" in host else socket.AF_INET)
+        if sys.platform != "win32":  # there it would let two windows share a port
+            listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listening.bind((host, number))
+            listening.listen(128)
+        except OSError as error:
+            listening.close()
+            if isinstance(error, socket.gaierror) or error.errno in (99, 10049):  # no address of this machine
+                raise CallError(
+                    f"{host}: no address of this machine ({error.strerror or error})", part="host"
+                ) from None
+            continue
+        return listening
+    raise CallError(f"no free port from {first} on; name another", part="port")

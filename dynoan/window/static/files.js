@@ -1,0 +1,57 @@
+// Dropped files go up one by one, with how far they are; a page without this script sends them as a form.
+const zone = document.getElementById("drop");
+const input = document.getElementById("files");
+const told = document.getElementById("uploading");
+const MOST = Number(zone.dataset.mostFiles);
+const LARGEST = Number(zone.dataset.mostMb) * 1024 * 1024;
+
+async function send(file) {
+  if (file.size > LARGEST) return file.name + ": larger than " + zone.dataset.mostMb + " MB, too large for a dyno run";
+  if (!file.size) return file.name + ": an empty file, or a folder";
+  try {
+    const answer = await fetch("/files/drop", { method: "PUT", body: file,
+      headers: { "Dynoan-Name": encodeURIComponent(file.name), "Content-Type": "application/octet-stream" } });
+    if (answer.ok) return "";
+    return answer.status === 400 ? (await answer.json()).error : file.name + ": " + (await answer.text());
+  } catch {
+    return file.name + ": the window did not answer; is the program still running?";
+  }
+}
+
+async function take(files) {
+  const all = [...files].slice(0, MOST);
+  const faults = files.length > MOST ? [files.length + " files at once are too many; the first " + MOST + " were taken"] : [];
+  let done = 0;
+  const next = async () => {
+    while (all.length) {
+      const fault = await send(all.shift());
+      done += 1;
+      told.textContent = "Looking at file " + done + " of " + Math.min(files.length, MOST);
+      if (fault) faults.push(fault);
+      if (faults.length > 20) { all.length = 0; }
+    }
+  };
+  await Promise.all([next(), next(), next()]);
+  if (faults.length) sessionStorage.setItem("faults", JSON.stringify(faults.slice(0, 20)));
+  location.assign("/files");
+}
+
+JSON.parse(sessionStorage.getItem("faults") || "[]").forEach((fault) => {
+  const line = document.createElement("div");
+  line.className = "said wrong";
+  line.append(Object.assign(document.createElement("p"), { textContent: fault }));
+  document.getElementById("said").append(line);
+});
+sessionStorage.removeItem("faults");
+
+input.addEventListener("change", () => { if (input.files.length) take(input.files); });
+["dragenter", "dragover"].forEach((name) => document.addEventListener(name, (event) => {
+  event.preventDefault();
+  zone.classList.add("over");
+}));
+document.addEventListener("dragleave", (event) => { if (!event.relatedTarget) zone.classList.remove("over"); });
+document.addEventListener("drop", (event) => {
+  event.preventDefault();
+  zone.classList.remove("over");
+  if (event.dataTransfer.files.length) take(event.dataTransfer.files);
+});

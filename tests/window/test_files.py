@@ -1,0 +1,190 @@
+"""Dropping files, looking at them, saying what is missing, keeping, and taking back."""
+
+import shutil
+
+import pytest
+
+from dynoan.library import Library
+from dynoan.window.dropped import Dropped
+from tests.window.conftest import DEMO, Window
+
+RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
+OTHER = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc2_lsr2_hsr10.csv"
+UNKNOWN = DEMO / "unlabelled.csv"
+HOSTILE = "<script>alert(1)</script>'\"&.csv"
+
+
+def drop(window, *paths):
+    return [window.put(p.name, p.read_bytes()).json()["id"] for p in paths]
+
+
+def test_an_empty_library_says_what_to_do_and_offers_the_demo(window):
+    page = window.get("/").text
+    assert "Nothing here yet" in page
+    assert "demo" in page
+    page = window.post("/files/demo").text
+    assert "23 files looked at, 23 ready" in page
+    assert window.desk.library.cars() == ("kestrel", "kestrel-winter")
+    assert window.desk.library.records() == ()
+
+
+def test_a_file_is_shown_and_kept_only_when_told_so(window):
+    drop(window, RUN)
+    page = window.get("/files").text
+    assert "FL-01 · gravel · lsc 10, hsc 10, lsr 10, hsr 10" in page
+    assert "stated at the column" in page
+    assert window.desk.library.records() == ()
+    assert "1 new run kept" in window.post("/files/keep").text
+    (record,) = window.desk.library.records()
+    assert (record.shock, record.pack, record.clicks["lsc"]) == ("FL-01", "gravel", 10)
+    assert window.desk.dropped.files() == []
+
+
+def test_the_same_file_again_adds_nothing_and_says_so(window):
+    drop(window, RUN)
+    window.post("/files/keep")
+    drop(window, RUN)
+    assert "In the library already" in window.get("/files").text
+    assert "Nothing new: 1 run was in the library before" in window.post("/files/keep").text
+    assert len(window.desk.library.records()) == 1
+
+
+def test_keeping_is_taken_back_and_the_files_lie_there_again(window):
+    ids = drop(window, RUN, UNKNOWN)
+    window.post(f"/files/{ids[1]}/say", {"shock": "RL-03"})
+    window.post("/files/keep")
+    assert len(window.desk.library.records()) == 2
+    assert "Taken back: 2 files kept" in window.post("/undo").text
+    assert window.desk.library.records() == ()
+    back = {f.name: f.facts.plain for f in window.desk.dropped.files()}
+    assert back == {RUN.name: {}, UNKNOWN.name: {"shock": "RL-03"}}
+
+
+def test_what_is_missing_is_asked_and_the_answer_changes_the_card(window):
+    text = RUN.read_text().replace("Force [N]", "Force")
+    window.put("bare.csv", text.encode())
+    page = window.get("/files").text
+    assert "In which unit is the force?" in page
+    assert "0 ready" in page
+    (file,) = window.desk.dropped.files()
+    page = window.post(f"/files/{file.id}/say", {"unit.force": "N"}).text
+    assert "1 ready" in page
+    assert "In which unit" not in page
+
+
+def test_the_table_fills_empty_cells_down_a_column(window):
+    text = "time [s],displacement [mm],force [N]\n" + "\n".join(
+        f"{i / 500},{10 * __import__('math').sin(i / 20):.4f},{300 * __import__('math').cos(i / 20):.2f}"
+        for i in range(1500)
+    )
+    for i in range(3):
+        window.put(f"run {i}.csv", f"{text}\n# {i}".encode())
+    ids = [f.id for f in window.desk.dropped.files()]
+    rows = {f"row.{i}.{part}": "" for i in ids for part in ("shock", "pack", "lsc", "date")}
+    rows[f"row.{ids[0]}.pack"] = "wet"
+    fill = {"fill.shock": "RL-03", "fill.pack": "gravel", "fill.lsc": "8", "fill.date": "2026-03-01", "do": "fill"}
+    window.post("/files/many", rows | fill)
+    said = [f.facts.plain for f in window.desk.dropped.files()]
+    assert [s["pack"] for s in said] == ["wet", "gravel", "gravel"]
+    assert {(s["shock"], s["clicks"], s["date"]) for s in said} == {("RL-03", "lsc=8", "2026-03-01")}
+    window.post("/files/keep")
+    assert {(r.shock, r.clicks["lsc"], r.date[:10]) for r in window.desk.library.records()} == {
+        ("RL-03", 8, "2026-03-01")
+    }
+
+
+def test_nothing_dropped_is_lost_by_a_restart(window):
+    (file_id,) = drop(window, UNKNOWN)
+    window.post(f"/files/{file_id}/say", {"shock": "RL-03"})
+    again = Window(window.desk.path)
+    page = again.get("/files").text
+    assert UNKNOWN.name in page
+    assert "RL-03" in page
+
+
+def test_hostile_names_are_text(window):
+    window.put("%3Cscript%3Ealert(1)%3C%2Fscript%3E.csv", RUN.read_bytes())
+    (file,) = window.desk.dropped.files()
+    window.post(f"/files/{file.id}/say", {"shock": HOSTILE, "pack": "<img src=x onerror=alert(2)>"})
+    page = window.get("/files").text
+    assert "<script>alert" not in page
+    assert "<img src=x" not in page
+    assert "&lt;script&gt;alert(1)" in page
+    window.post("/files/keep")
+    for path in ("/files", "/packs", "/curves", "/car", "/log"):
+        assert "<img src=x" not in window.get(path).text
+
+
+@pytest.mark.parametrize("data", [b"\0" * 5000, b"PK\x03\x04" + b"\0" * 100, b"\xff\xfe" * 999, b"a,b\n1,2\n", b"["])
+def test_a_wrong_file_is_told_and_cannot_be_kept(window, data):
+    window.put("wrong.csv", data)
+    page = window.get("/files")
+    assert page.status_code == 200
+    assert 'class="fault"' in page.text
+    assert "0 ready" in page.text
+    assert "nothing to keep" in window.post("/files/keep").text
+
+
+def test_a_full_disk_keeps_nothing_and_says_so(window, monkeypatch):
+    drop(window, RUN)
+
+    def full(*_args, **_kw):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("dynoan.library.files.os.fsync", full)
+    page = window.post("/files/keep").text
+    assert "No space left" in page or "full" in page
+    monkeypatch.undo()
+    assert Library(window.desk.path).records() == ()
+    assert [f.name for f in window.desk.dropped.files()] == [RUN.name]
+
+
+def test_a_drop_onto_a_full_disk_is_told(window, monkeypatch):
+    def full(*_args, **_kw):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("dynoan.library.files.os.fsync", full)
+    answer = window.put(RUN.name, RUN.read_bytes())
+    assert answer.status_code == 400
+    monkeypatch.undo()
+    assert window.desk.dropped.files() == []
+
+
+def test_half_a_dropped_file_is_not_shown(window):
+    folder = window.desk.path / "cache" / "dropped"
+    folder.mkdir(parents=True)
+    (folder / ".tmp-1-abc").write_bytes(b"half")
+    (folder / "0123456789abcdef.bin").write_bytes(b"no card yet")
+    (folder / "fedcba9876543210.json").write_text("{")
+    assert Dropped(window.desk.path).files() == []
+    assert window.get("/files").status_code == 200
+
+
+def test_two_windows_on_one_library_see_the_same(window):
+    other = Window(window.desk.path)
+    drop(window, RUN)
+    assert RUN.name in other.get("/files").text
+    other.post("/files/keep")
+    before = window.get("/state").json()["stamp"]
+    assert before == other.get("/state").json()["stamp"]
+    assert "Nothing here yet" not in window.get("/files").text
+    assert [r.pack for r in window.desk.library.records()] == ["gravel"]
+
+
+def test_a_tab_that_is_behind_can_tell(window):
+    before = window.get("/state").json()["stamp"]
+    shutil.copy(DEMO / "cars" / "kestrel.toml", window.desk.path / "cars" / "kestrel.toml")
+    assert window.get("/state").json()["stamp"] != before
+
+
+def test_a_library_that_is_gone_is_told_and_the_window_lives(window):
+    drop(window, RUN)
+    away = window.desk.path.with_name("away")
+    window.desk.path.rename(away)
+    for path in ("/files", "/packs"):
+        assert window.get(path).status_code in (200, 400, 500)
+    assert "kept" not in window.post("/files/keep").text.split("</header>")[-1].split("<footer")[0].replace(
+        "kept when you say so", ""
+    ).replace("kept before you say so", "")
+    away.rename(window.desk.path)
+    assert RUN.name in window.get("/files").text
