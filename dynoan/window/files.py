@@ -148,8 +148,8 @@ def say_many(desk: Desk, form: FormData, _request: Request) -> str:
     for file_id, row in given.items():
         file = desk.dropped.get(file_id)
         if filling:
-            said |= {k: v for k, v in fill.items() if v and not said.get(k, "").strip()}
-        desk.dropped.state(file_id, _facts(file.facts, said))
+            row |= {k: v for k, v in fill.items() if v and not row.get(k, "").strip()}
+        desk.dropped.state(file_id, _facts(file.facts, row))
     if filling and not any(fill.values()):
         desk.say("Write what is to be filled in into the row above first.", wrong=True)
     return "/files#many"
