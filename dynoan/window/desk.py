@@ -170,7 +170,7 @@ class Desk:
             return None
         names = ", ".join(wanted)
         return self.works.begin(
-            f"maps {names}", f"Fitting curves and clicks of {names}", lambda w: self._fit(w, wanted)
+            f"maps {names}", f"Fitting curves and clicks of {names}", lambda work: self._fit(work, wanted), lane="maps"
         )
 
     def prepare_all(self) -> Work | None:

@@ -1,6 +1,290 @@
-"""To come."""
+"""The screen Packs: what was tested, what is doubtful, which pack an unknown run is, and what to test next."""
 
-from typing import Any
+from __future__ import annotations
 
-SHOWN: list[Any] = []
-DONE: list[Any] = []
+import io
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode
+
+from starlette.responses import Response
+
+from dynoan.errors import CallError, DynoanError
+from dynoan.jobs import edit, identify, plan, remove
+from dynoan.jobs.beside import histories
+from dynoan.jobs.health import HealthAnswer
+from dynoan.jobs.look import clicks_in
+from dynoan.jobs.undo import sweep_place
+from dynoan.library.names import check_name
+from dynoan.model.shock import ADJUSTERS
+from dynoan.window.downloads import download
+from dynoan.window.rendering import page, plural
+from dynoan.window.shocks import rewritten, say_counting
+
+if TYPE_CHECKING:
+    from starlette.datastructures import FormData
+    from starlette.requests import Request
+
+    from dynoan.library import SweepRecord
+    from dynoan.window.desk import Desk
+    from dynoan.window.working import Work
+
+SHOWN_SETTINGS = 12  #: of one cell; the rest is a click away
+SHOWN_RUNS = 300  #: of one list
+HISTORY = "histories"
+
+
+@dataclass(frozen=True)
+class TestedSetting:
+    """One setting of one shock and pack, and its runs."""
+
+    clicks: Mapping[str, int]
+    runs: int
+    last: str  #: date of the newest
+
+    @property
+    def what(self) -> str:
+        """The clicks as an address has them."""
+        return ",".join(f"{k}={v}" for k, v in self.clicks.items())
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Shocks by packs."""
+
+    packs: tuple[str, ...]
+    shocks: tuple[str, ...]
+    cells: Mapping[tuple[str, str], Sequence[TestedSetting]]
+    runs: Mapping[tuple[str, str], int]
+    unknown: Sequence[SweepRecord]  #: without a pack
+
+
+def grid_of(records: Sequence[SweepRecord]) -> Grid:
+    """Return sweeps by shock and pack; "" stands for a shock nobody named."""
+    groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
+    for record in records:
+        if record.pack:
+            cell = groups.setdefault((record.shock or "", record.pack), {})
+            cell.setdefault(tuple(record.clicks.items()), []).append(record)
+    cells = {
+        key: [TestedSetting(dict(clicks), len(runs), max((r.date or "")[:10] for r in runs))
+              for clicks, runs in sorted(cell.items())]
+        for key, cell in groups.items()
+    }  # fmt: skip
+    return Grid(
+        tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
+        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack],
+    )  # fmt: skip
+
+
+def show(desk: Desk, request: Request) -> Response:
+    """Show the grid, and what was asked of it."""
+    with desk.bench() as bench:
+        records = bench.records
+        grid = desk.remembered.setdefault("grid", grid_of(records))
+        stated = {name for name in grid.shocks if name and bench.library.has_shock_file(name)}
+        shocks = {name: bench.shock(name) for name in grid.shocks if name}
+    worn = health_of(desk)
+    which, sheet, waiting = request.query_params.get("which"), request.query_params.get("plan"), None
+    named = planned = None
+    if which or sheet:
+        waiting = desk.prepare(grid.packs if which else [p for p in grid.packs if p == sheet])
+    with desk.bench() as bench:
+        if which and waiting is None:
+            named = identify.answer(bench, identify.IdentifyQuestion.asked(_id(which)))
+        if sheet and waiting is None:
+            runs = request.query_params.get("runs", "4")
+            planned = plan.answer(bench, plan.PlanQuestion.asked(sheet, runs=int(runs) if runs.isdecimal() else 4))
+    return page(
+        desk, request, "packs.html", grid=grid, stated=stated, shocks=shocks, worn=worn, which=which, named=named,
+        sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, faults=desk.faults, total=len(records),
+    )  # fmt: skip
+
+
+def _id(text: str) -> str:
+    if not text.isalnum():
+        raise CallError("there is no such run")
+    return text
+
+
+def health_of(desk: Desk) -> Mapping[str, HealthAnswer] | None:
+    """Return the histories of all shocks tested on two dates or more; None while they are being looked at."""
+    with desk.bench() as bench:
+        known: dict[str, HealthAnswer] | None = desk.remembered.get(HISTORY)
+        if known is not None:
+            return known
+        days: dict[str, set[str]] = {}
+        for record in bench.records:
+            if record.shock and record.date:
+                days.setdefault(record.shock, set()).add(record.date[:10])
+        wanted = sorted(name for name, found in days.items() if len(found) > 1)
+        if not wanted:
+            desk.remembered[HISTORY] = {}
+            return {}
+        stamp = desk.stamp()
+
+    def run(work: Work) -> None:
+        bench = desk.own_bench(work)
+        found: dict[str, HealthAnswer] = {}
+        for done, name in enumerate(wanted):
+            work.progress(f"history of {name}", done, len(wanted))
+            found |= {one.question.what: one for one in histories(bench, [name], [])}
+        with desk.bench():
+            if desk.stamp() == stamp:
+                desk.remembered[HISTORY] = found
+
+    desk.works.begin(f"{HISTORY} {stamp}", "Holding the shocks against their earlier tests", run)
+    return None
+
+
+def runs(desk: Desk, request: Request) -> Response:
+    """Show the runs of a shock and a pack, to correct or take out."""
+    shock, pack = request.query_params.get("shock"), request.query_params.get("pack")
+    with desk.bench() as bench:
+        chosen = [
+            r for r in bench.records
+            if (shock is None or (r.shock or "") == shock) and (pack is None or (r.pack or "") == pack)
+        ]  # fmt: skip
+        names, packs = bench.library.shocks(), bench.library.packs()
+    knobs = tuple(k for k in ADJUSTERS if any(k in r.clicks for r in chosen)) or ("lsc", "hsc", "lsr", "hsr")
+    ordered = sorted(chosen, key=lambda r: (r.shock or "", r.pack or "", sorted(r.clicks.items()), r.date or ""))
+    return page(
+        desk, request, "runs.html", runs=ordered[:SHOWN_RUNS], all=len(chosen), shock=shock, pack=pack, knobs=knobs,
+        shocks=names, packs=packs,
+    )  # fmt: skip
+
+
+def correct(desk: Desk, form: FormData, _: Request) -> str:
+    """Correct what the chosen runs say of themselves, or take them out."""
+    ids = [_id(str(v)) for v in form.getlist("id")]
+    if not ids:
+        raise CallError("choose at least one run first")
+    given = {str(k): str(v).strip() for k, v in form.multi_items()}
+    if given.get("do") == "remove":
+        return _remove(desk, ids)
+    said = {k: given[k] for k in ("shock", "pack", "date") if given.get(k)}
+    clicks = clicks_in(given)
+    if not said and not clicks:
+        raise CallError("nothing to correct: write what is right into a field first")
+    words = f"{plural(len(ids), 'run')} corrected"
+    with desk.bench() as bench:
+        full = [bench.library.full_id(i) for i in ids]
+        with desk.change(words, map(sweep_place, full)):
+            for sweep_id in full:
+                edit.answer(bench, edit.EditQuestion.asked(sweep_id, clicks=clicks or None, **said))
+    desk.say(f"{words}.", undo=True)
+    desk.prepare_all()
+    return "/packs"
+
+
+def _remove(desk: Desk, ids: list[str]) -> str:
+    words = f"{plural(len(ids), 'run')} taken out"
+    with desk.bench() as bench:
+        full = [bench.library.full_id(i) for i in ids]
+        with desk.change(words, map(sweep_place, full)):
+            found = remove.answer(bench, remove.RemoveQuestion(tuple(full)))
+    desk.say(f"{words}.", undo=True)
+    for text in found.failures:
+        desk.say(text, wrong=True)
+    desk.prepare_all()
+    return "/packs"
+
+
+def rename(desk: Desk, form: FormData, _: Request) -> str:
+    """Give a pack another name, in all its runs and in the cars that wear it."""
+    old, new = str(form.get("pack", "")), check_name(str(form.get("to", "")).strip(), "name of the pack")
+    with desk.bench() as bench:
+        ids = [r.id for r in bench.records if r.pack == old]
+        if not ids or new == old:
+            raise CallError(f"there is no pack '{old}' to rename" if not ids else "that is its name already")
+        if new in bench.library.packs():
+            raise CallError(f"there is a pack '{new}' already; correct the runs one by one if they belong to it")
+        cars = rewritten(bench.library, old, new)
+        words = f"pack {old} renamed to {new}"
+        with desk.change(words, [*map(sweep_place, ids), *cars]):
+            for sweep_id in ids:
+                bench.library.edit(sweep_id, pack=new)
+            for place, text in cars.items():
+                desk.write(place, text.encode())
+    desk.say(f"{words}, in {plural(len(ids), 'run')} and {plural(len(cars), 'car')}.", undo=True)
+    desk.prepare_all()
+    return "/packs"
+
+
+def settle(desk: Desk, form: FormData, _: Request) -> str:
+    """Write down which pack and clicks an unknown run is."""
+    with desk.bench() as bench:
+        sweep_id = bench.library.full_id(_id(str(form.get("id", ""))))
+        pack, clicks = str(form.get("pack", "")), clicks_in({k: str(v) for k, v in form.items()})
+        words = f"a run told to be {pack}"
+        with desk.change(words, [sweep_place(sweep_id)]):
+            edit.answer(bench, edit.EditQuestion.asked(sweep_id, pack=pack, clicks=clicks or None))
+    desk.say(f"Written down: {words}.", undo=True)
+    desk.prepare([pack])
+    return "/packs"
+
+
+def sheet(desk: Desk, request: Request) -> Response:
+    """Return the sheet for the dyno shop, to save."""
+    asked, count = request.query_params.get("plan", ""), request.query_params.get("runs", "4")
+    with desk.bench() as bench:
+        found = plan.answer(bench, plan.PlanQuestion.asked(asked, runs=int(count) if count.isdecimal() else 4))
+        text = _page(found, desk)
+    return download(text, f"runs for {asked}.html")
+
+
+def _page(found: plan.PlanAnswer, desk: Desk) -> str:
+    from dynoan.show import presenting
+
+    return presenting.page(found, desk.units)
+
+
+def health(desk: Desk, request: Request) -> Response:
+    """Show what became of a shock."""
+    name = request.query_params.get("shock", "")
+    known = health_of(desk)
+    one = None if known is None else known.get(name)
+    if known is not None and one is None:
+        raise CallError(f"{name or 'that shock'} was not tested on two dates, so there is nothing to hold it against")
+    return page(desk, request, "health.html", shock=name, one=one)
+
+
+def counting(desk: Desk, form: FormData, _: Request) -> str:
+    """State a shock's adjusters: how many clicks, and how they are counted."""
+    name = str(form.get("shock", ""))
+    try:
+        say_counting(desk, name, {str(k): str(v) for k, v in form.items()})
+    except DynoanError as error:
+        desk.say(str(error), wrong=True)
+        return "/packs"
+    desk.say(f"Written down how the clicks of {name} are counted.", undo=True)
+    desk.prepare_all()
+    return "/packs"
+
+
+def picture(desk: Desk, request: Request) -> Response:
+    """Return the picture of a shock's history."""
+    from dynoan.show import presenting
+
+    known = health_of(desk) or {}
+    one = known.get(request.query_params.get("shock", ""))
+    if one is None:
+        raise CallError("there is no such history")
+    body = io.BytesIO()
+    presenting.figure(one, desk.units).savefig(body, format="png")
+    return Response(body.getvalue(), media_type="image/png")
+
+
+def address(**given: str) -> str:
+    """Return an address with values."""
+    return urlencode(given)
+
+
+SHOWN = [
+    ("/packs", show), ("/packs/runs", runs), ("/packs/sheet", sheet), ("/packs/health", health),
+    ("/packs/picture", picture),
+]  # fmt: skip
+DONE = [
+    ("/packs/correct", correct), ("/packs/rename", rename), ("/packs/settle", settle), ("/packs/counting", counting),
+]  # fmt: skip

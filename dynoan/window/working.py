@@ -1,4 +1,4 @@
-"""Long work beside the requests: one thing at a time, with progress, and a stop that is heeded between two steps."""
+"""Long work beside the requests: one thing at a time in each lane, with progress, and a stop between two steps."""
 
 from __future__ import annotations
 
@@ -54,16 +54,16 @@ class Work:
 
 
 class Works:
-    """All work of a window: one thread does it in order."""
+    """All work of a window: each lane has a thread that does it in order, so that quick work need not wait for slow."""
 
     def __init__(self) -> None:
-        self._queue: SimpleQueue[Work | None] = SimpleQueue()
+        self._queues: dict[str, SimpleQueue[Work | None]] = {}
         self._numbers = itertools.count(1)
         self._works: dict[int, Work] = {}
         self._lock = threading.Lock()
-        self._thread: threading.Thread | None = None
+        self._threads: list[threading.Thread] = []
 
-    def begin(self, key: str, label: str, run: Callable[[Work], Any]) -> Work:
+    def begin(self, key: str, label: str, run: Callable[[Work], Any], *, lane: str = "") -> Work:
         """Return the work under this key that is under way, else begin it."""
         with self._lock:
             for work in self._works.values():
@@ -73,11 +73,17 @@ class Works:
             self._works[work.number] = work
             for old in [w.number for w in self._works.values() if w.over.is_set()][:-REMEMBERED]:
                 del self._works[old]
-            if self._thread is None:
-                self._thread = threading.Thread(target=self._loop, name="dynoan work", daemon=True)
-                self._thread.start()
-        self._queue.put(work)
+            self._lane(lane).put(work)
         return work
+
+    def _lane(self, name: str) -> SimpleQueue[Work | None]:
+        if name not in self._queues:
+            queue: SimpleQueue[Work | None] = SimpleQueue()
+            thread = threading.Thread(target=_loop, args=(queue,), name=f"dynoan work {name}", daemon=True)
+            self._queues[name] = queue
+            self._threads.append(thread)
+            thread.start()
+        return self._queues[name]
 
     def under_way(self) -> list[Work]:
         """Return what waits or runs."""
@@ -103,13 +109,15 @@ class Works:
         """Stop everything; returns once the step at hand is over, or after two seconds."""
         for work in self.under_way():
             work.stopping.set()
-        self._queue.put(None)
-        if self._thread is not None:
-            self._thread.join(2.0)
+        for queue in self._queues.values():
+            queue.put(None)
+        for thread in self._threads:
+            thread.join(2.0)
 
-    def _loop(self) -> None:
-        while (work := self._queue.get()) is not None:
-            _do(work)
+
+def _loop(queue: SimpleQueue[Work | None]) -> None:
+    while (work := queue.get()) is not None:
+        _do(work)
 
 
 def _do(work: Work) -> None:

@@ -147,7 +147,12 @@ class Workbench:
         return self._maps[pack, shock]
 
     def has_map(self, pack: str) -> bool:
-        """Tell whether the click map of a pack is at hand, so that asking for it takes no time."""
+        """Tell whether the click map of a pack is at hand or in the cache, so that asking for it takes no time."""
+        if (pack, None) not in self._maps and any(r.pack == pack for r in self.records):
+            _, key = self._map_job(pack, None)
+            found = self._fits.known_map(key)
+            if found is not None:
+                self._maps[pack, None], self._map_keys[pack] = found, key
         return (pack, None) in self._maps
 
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:

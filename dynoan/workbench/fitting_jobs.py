@@ -88,6 +88,12 @@ class Fits:
 
         return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i]() for i in which))
 
+    def known_map(self, key: str) -> ClickMap | None:
+        """Return a click map that was made before, None where it would have to be made."""
+        from dynoan.model.clickmap import ClickMap
+
+        return self._cached("map", _key_of(key), ClickMap)
+
     def setting(self, map_key: str, click_map: ClickMap, setting: Mapping[str, int], shock: str | None) -> Curve:
         """Return the curve of a click map at clicks from closed; its pieces take longer to find than to read."""
         from dynoan.analysis.clickmap.mapping import curve_at
@@ -100,7 +106,7 @@ class Fits:
         self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], bytes],
         jobs: Callable[[Sequence[int]], Iterable[J]],
     ) -> list[T]:  # fmt: skip
-        keys = [hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest() for content in contents]
+        keys = [_key_of(content) for content in contents]
         found = {i: value for i, key in enumerate(keys) if (value := self._cached(kind, key, type_)) is not None}
         missing = [i for i in range(len(keys)) if i not in found]
         for i, data in zip(missing, self._run(kind, function, jobs(missing), len(missing)), strict=True):
@@ -135,6 +141,10 @@ def _stamp(record: SweepRecord) -> list[str]:
     """What a curve depends on: the sweep, and what an `edit` may change in it."""
     clicks = sorted(record.clicks.items())
     return [record.id, *map(str, (record.shock, record.pack, clicks, record.date, record.temperature))]
+
+
+def _key_of(content: str) -> str:
+    return hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest()
 
 
 @cache

@@ -72,7 +72,8 @@ def test_every_answer_has_a_strict_policy_and_no_cors(window):
 @pytest.mark.parametrize(
     "path",
     [
-        "/static/../app.py", "/static/%2e%2e/app.py", "/static/..%2fapp.py", "/static/%2Fetc%2Fpasswd", "/static/app.py",
+        "/static/../app.py", "/static/%2e%2e/app.py", "/static/..%2fapp.py", "/static/%2Fetc%2Fpasswd",
+        "/static/app.py",
         "/../dynoan.toml", "/files/..%2f..%2fdynoan.toml/data", "/static/", "/files/0123456789abcdef/data",
     ],
 )  # fmt: skip

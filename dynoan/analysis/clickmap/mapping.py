@@ -201,8 +201,9 @@ def _strangers(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirectio
 
 
 def curve_at(
-    map: ClickMap, from_closed: Mapping[str, int], *, clicks: Mapping[str, int] | None = None, shock: str | None = None
-) -> Curve:
+    map: ClickMap, from_closed: Mapping[str, int], *, clicks: Mapping[str, int] | None = None, shock: str | None = None,
+    pieces: bool = True,
+) -> Curve:  # fmt: skip
     """Return the curve of a click map at one setting.
 
     Parameters
@@ -215,6 +216,8 @@ def curve_at(
         The same as the shock counts them, to be kept with the curve.
     shock
         One of the shocks the map rests on, to have that shock's own force; else the mean shock's.
+    pieces
+        Whether to find the knees and pieces that describe it, which takes most of the time; its forces are the same.
 
     Raises
     ------
@@ -223,7 +226,7 @@ def curve_at(
     """
     setting = map.complete(from_closed)
     own = map.shocks.index(shock) if shock in map.shocks else None
-    sides = {d: _side(map.direction(d), setting, own) for d in DIRECTIONS}
+    sides = {d: _side(map.direction(d), setting, own, pieces=pieces) for d in DIRECTIONS}
     shown = dict(clicks) if clicks is not None else setting
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"], what=f"{map.pack}@{clicks_text(shown)}",
@@ -232,7 +235,7 @@ def curve_at(
     )  # fmt: skip
 
 
-def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None) -> Side:
+def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None, *, pieces: bool) -> Side:
     index = table.index(setting)
     force, half = table.force[index], table.half_width[index]
     if shock is not None and table.scales is not None and shock < len(table.scales):
@@ -240,7 +243,7 @@ def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None) ->
         # The spread between shocks is known for this one.
         half = np.sqrt(np.maximum(half**2 - (1.96 * table.spread * force) ** 2, (0.01 * force) ** 2))
     inside = table.speeds <= table.top_speed * 1.001
-    segments, knees = _described(table.speeds[inside], force[inside])
+    segments, knees = _described(table.speeds[inside], force[inside]) if pieces else ((), ())
     return Side(segments=segments, knees=knees, speeds=table.speeds, low=np.maximum(force - half, 0.0),
                 high=force + half, top_speed=table.top_speed, forces=force)  # fmt: skip
 

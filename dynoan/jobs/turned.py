@@ -1,0 +1,145 @@
+"""Settings of packs side by side, as fast as somebody turns: forces from the click maps' tables, pieces left out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar
+
+import numpy as np
+
+from dynoan.analysis.clickmap.authority import Authority, authority
+from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.errors import CallError
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.compare import Compared, compared
+from dynoan.jobs.curve_table import curve_dict, speeds_for
+from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.shock import Shock, clicks_text
+from dynoan.workbench.resolving import parse_wanted
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+MOST = 6  #: side by side; more nobody tells apart: common practice, no source
+
+
+@dataclass(frozen=True)
+class TurnedQuestion:
+    """Which settings, such as "gravel@lsc=6,lsr=8" or "shock=RL-03,pack=gravel,lsc=6"."""
+
+    settings: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Turned:
+    """One setting."""
+
+    map: ClickMap
+    counting: Shock  #: whose counting its clicks use
+    clicks: Mapping[str, int]  #: as that shock counts
+    curve: Curve
+    worth: tuple[Authority, ...]  #: what a click of each adjuster does here; asked of the first alone
+
+    @property
+    def what(self) -> str:
+        """The setting as it is written."""
+        turned = clicks_text(dict(self.clicks))
+        if self.curve.shock:
+            return ",".join(filter(None, (f"shock={self.curve.shock}", f"pack={self.map.pack}", turned)))
+        return f"{self.map.pack}@{turned}" if turned else self.map.pack
+
+
+@dataclass(frozen=True)
+class TurnedAnswer(Answer):
+    """The curves, and what they do at the same speeds, the first being what the others are held against."""
+
+    job: ClassVar[str] = "turned"
+    question: TurnedQuestion
+    found: tuple[Turned, ...]
+    table: tuple[Compared, ...]
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as plain values: a curve each with its table and lines, and the comparison."""
+        return {"curves": [_dict(one) for one in self.found], "table": list(self.rows())}
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a direction and speed: force, limits and difference from the first of every curve."""
+        return [row for direction in DIRECTIONS for row in self._rows(direction)]
+
+    def _rows(self, direction: Direction) -> list[dict[str, Any]]:
+        rows = [row for row in self.table if row.direction == direction]
+        speeds = np.array([row.speed for row in rows])
+        bands = [one.curve.side(direction).band(speeds) for one in self.found]
+        return [
+            {"direction": direction, "velocity_m_s": row.speed, "force_n": list(row.forces),
+             "low_n": [_held(low[i], f) for (low, _), f in zip(bands, row.forces, strict=True)],
+             "high_n": [_held(high[i], f) for (_, high), f in zip(bands, row.forces, strict=True)],
+             "difference_pct": list(row.differences), "difference_n": [_off(row.forces[0], f) for f in row.forces]}
+            for i, row in enumerate(rows)
+        ]  # fmt: skip
+
+
+def answer(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer:
+    """Return the curves of settings, tested or not.
+
+    Raises
+    ------
+    LookupFault
+        If the library holds no sweep of a pack.
+    CallError
+        If none or too many settings are named, or one is not understood.
+    QuantityError
+        If a click lies outside its adjuster.
+    """
+    if not 1 <= len(question.settings) <= MOST:
+        raise CallError(f"{len(question.settings)} settings; name 1 to {MOST}")
+    found = tuple(_turned(bench, text, worth=i == 0) for i, text in enumerate(question.settings))
+    curves = [one.curve for one in found]
+    speeds = sorted({s for curve in curves for s in speeds_for(curve, None)})
+    rows = compared(curves, None) if len(curves) > 1 else compared([curves[0], curves[0]], speeds)
+    table = tuple(Compared(r.direction, r.speed, r.forces[: len(curves)], r.differences[: len(curves)]) for r in rows)
+    return TurnedAnswer(question=question, found=found, table=table)
+
+
+def _turned(bench: Workbench, text: str, *, worth: bool) -> Turned:
+    wanted = parse_wanted(text if "=" in text or "@" in text else f"pack={text}")
+    if not wanted.pack:
+        raise CallError(f"'{text}': which pack? write it like gravel@lsc=6,lsr=8")
+    map = bench.click_map(wanted.pack)
+    counting = bench.counting_of(map, wanted.shock)
+    from_closed = map.from_counted(counting, wanted.clicks)
+    clicks = {n: c for n, c in counting.to_counted(from_closed).items() if n in {a.name for a in map.adjusters}}
+    curve = curve_at(map, from_closed, clicks=clicks, shock=wanted.shock, pieces=False)
+    return Turned(map, counting, clicks, curve, authority(map, from_closed) if worth else ())
+
+
+def _held(limit: float, force: float | None) -> float | None:
+    return None if force is None else float(limit)
+
+
+def _off(first: float | None, force: float | None) -> float | None:
+    return None if first is None or force is None else force - first
+
+
+def _dict(one: Turned) -> dict[str, Any]:
+    full = curve_dict(one.curve)
+    ways = {a.name: a for a in one.counting.adjusters}
+    return {
+        "what": one.what, "pack": one.map.pack, "shock": one.curve.shock, "clicks": dict(one.clicks),
+        "standing": one.curve.standing, "table": full["table"],
+        "adjusters": [{"name": a.name, "last": a.clicks, "counted": ways.get(a.name, a).counted}
+                      for a in one.map.adjusters],
+        "lines": {d: _line(one.curve.side(d)) for d in DIRECTIONS},
+        "worth": [{"adjuster": w.adjuster, "direction": w.direction, "cross_talk": not w.intended, "tested": w.known,
+                   "velocity_m_s": w.speeds.tolist(), "force_n_per_click": w.newtons.tolist(),
+                   "force_pct_per_click": w.percent.tolist()} for w in one.worth],
+    }  # fmt: skip
+
+
+def _line(side: Side) -> dict[str, Any]:
+    speeds = np.append(side.speeds[side.speeds < side.top_speed], side.top_speed)
+    low, high = side.band(speeds)
+    return {"velocity_m_s": speeds.tolist(), "force_n": side.force(speeds).tolist(), "low_n": low.tolist(),
+            "high_n": high.tolist()}  # fmt: skip

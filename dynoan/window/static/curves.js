@@ -1,0 +1,149 @@
+// Turning: each click asks the window for the curves from its tables and draws them anew.
+import { Chart, written } from "./chart.js";
+
+const written_here = document.getElementById("data");
+const start = written_here ? JSON.parse(written_here.textContent) : {};
+const form = document.getElementById("settings");
+if (start.found) begin();
+
+function el(tag, facts, ...inside) {
+  const node = document.createElement(tag);
+  for (const key in facts || {}) {
+    if (key === "text") node.textContent = facts[key];
+    else if (key.startsWith("on")) node.addEventListener(key.slice(2), facts[key]);
+    else if (facts[key] !== undefined && facts[key] !== null && facts[key] !== false) node.setAttribute(key, facts[key]);
+  }
+  node.append(...inside);
+  return node;
+}
+
+function begin() {
+  const { units, packs, most } = start;
+  const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound",
+    c: "compression", r: "rebound", cr: "compression and rebound" };
+  const standings = { tested: "Tested: this setting was on the dyno", between: "Between: its clicks lie between tested ones",
+    outside: "Outside: beyond all tests, do not rely on it" };
+  const number = (value, kind) => written(value / units[kind].factor, units[kind].digits);
+  const withUnit = (value, kind) => number(value, kind) + " " + units[kind].unit;
+  const signed = (value) => (value > 0 && Number(value.toFixed(1)) > 0 ? "+" : "") + written(value, 1);
+  const under = document.getElementById("under");
+  let curves = start.found.curves;
+  let asked = 0;
+
+  const chart = new Chart(document.getElementById("chart"), units, (velocity, values) => {
+    under.replaceChildren(el("b", { text: velocity === null ? "Point at the picture" : withUnit(velocity, "velocity") }),
+      ...values.map((v, i) => el("span", {}, el("i", { class: "swatch s" + i }),
+        v ? withUnit(v.force, "force") + " (" + number(v.low, "force") + " to " + number(v.high, "force") + ")" : "beyond its tests")));
+  });
+  const wide = document.getElementById("wide");
+  wide.hidden = false;
+  wide.addEventListener("click", () => {
+    chart.wide = !chart.wide;
+    wide.setAttribute("aria-pressed", String(chart.wide));
+    chart.draw();
+  });
+  document.getElementById("plain").hidden = true;
+
+  const written_out = (one) => {
+    const clicks = Object.entries(one.clicks).map(([k, v]) => k + "=" + v).join(",");
+    return one.pack + (clicks ? "@" + clicks : "");
+  };
+
+  async function turn(wanted) {
+    const mine = ++asked;
+    const query = wanted.map((s) => "s=" + encodeURIComponent(s)).join("&");
+    const answer = await fetch("/curves/data?" + query);
+    if (mine !== asked) return;
+    if (answer.status === 202) { location.assign("/curves?" + query); return; }
+    const found = await answer.json();
+    if (!answer.ok) { under.replaceChildren(el("span", { class: "fault", text: found.error || "no answer" })); return; }
+    const before = curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join();
+    curves = found.curves;
+    history.replaceState(null, "", "/curves?" + query);
+    chart.show(curves);
+    if (before === curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join()) refresh(); else build();
+    if (mine === asked) setTimeout(() => { if (mine === asked) tables(found); }, 60);
+    document.dispatchEvent(new CustomEvent("turned"));
+  }
+
+  function step(i, name, way) {
+    const one = curves[i];
+    const adjuster = one.adjusters.find((a) => a.name === name);
+    const click = Math.min(Math.max(one.clicks[name] + way, 0), adjuster.last);
+    if (click === one.clicks[name]) return;
+    one.clicks = { ...one.clicks, [name]: click };
+    form.querySelector('[data-i="' + i + '"] input[name="' + name + '"]').value = click;
+    turn(curves.map(written_out));
+  }
+
+  function stepper(i, one, a) {
+    const stiffer = a.counted === "from closed" ? -1 : 1;
+    const id = "k" + i + "-" + a.name;
+    const input = el("input", { id, name: a.name, type: "number", inputmode: "numeric", min: 0, max: a.last, value: one.clicks[a.name],
+      onchange: (event) => { const v = Math.round(Number(event.target.value)); if (Number.isFinite(v)) step(i, a.name, v - curves[i].clicks[a.name]);
+        event.target.value = curves[i].clicks[a.name]; } });
+    const button = (sign, way, words) => el("button", { type: "button", "aria-label": names[a.name] + ", one click " + words, onclick: () => step(i, a.name, way) },
+      el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
+    return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: a.name }), el("span", { class: "small", text: " " + names[a.name] })),
+      el("div", { class: "turns" }, button("−", -stiffer, "softer"), input, button("+", stiffer, "stiffer")),
+      el("span", { class: "small", text: "of " + a.last + ", counted " + a.counted }));
+  }
+
+  function build() {
+    form.replaceChildren(...curves.map((one, i) => el("fieldset", { class: "card setting", "data-i": i },
+      el("legend", { class: "unseen", text: "Setting " + (i + 1) }),
+      el("div", { class: "row between" },
+        el("label", { class: "field" }, el("span", {}, el("i", { class: "swatch s" + i }), i ? " Pack " + (i + 1) : " Pack, what the others are held against"),
+          el("select", { onchange: (event) => { const all = curves.map(written_out); all[i] = event.target.value + keep(one); turn(all); } },
+            ...packs.map((p) => el("option", { value: p, text: p, selected: p === one.pack })))),
+        curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Take away", "aria-label": "Take setting " + (i + 1) + " away" }) : ""),
+      el("p", { class: "standing " + one.standing, text: standings[one.standing] }),
+      ...one.adjusters.map((a) => stepper(i, one, a)))),
+    curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves, curves[curves.length - 1]].map(written_out)), text: "Lay another setting beside" }) : "");
+  }
+
+  // Another pack keeps the clicks that both can have.
+  function keep(one) {
+    const clicks = Object.entries(one.clicks).map(([k, v]) => k + "=" + v).join(",");
+    return clicks ? "@" + clicks : "";
+  }
+
+  function refresh() {
+    curves.forEach((one, i) => {
+      const place = form.querySelector('[data-i="' + i + '"]');
+      const standing = place.querySelector(".standing");
+      standing.className = "standing " + one.standing;
+      standing.textContent = standings[one.standing];
+    });
+  }
+
+  function tables(found) {
+    const forces = document.getElementById("forces");
+    forces.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: "Direction" }), el("th", { scope: "col", class: "num", text: "Velocity" }),
+      ...found.curves.map((c) => el("th", { scope: "col", class: "num", text: c.what }))));
+    forces.tBodies[0].replaceChildren(...found.table.map((row) => el("tr", {}, el("th", { scope: "row", text: row.direction }),
+      el("td", { class: "num", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));
+    document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
+    const worth = document.getElementById("worth");
+    const first = found.curves[0].worth;
+    if (!first.length) return;
+    worth.tHead.replaceChildren(el("tr", {}, el("th", { text: "A click of" }), el("th", { text: "acts on" }),
+      ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
+    worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {}, el("th", { scope: "row", text: w.adjuster }),
+      el("td", { text: w.direction + (w.cross_talk ? " (not meant to)" : "") }),
+      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(n, "force"), el("br"), el("small", { text: signed(w.force_pct_per_click[k]) + " %" }))
+        : el("td", { class: "num", text: "not tested" })))));
+  }
+
+  function cell(row, f, i) {
+    if (f === null) return el("td", { class: "num", text: "–" });
+    const off = row.difference_pct[i];
+    return el("td", { class: "num" }, withUnit(f, "force"), el("br"),
+      el("small", { text: number(row.low_n[i], "force") + " to " + number(row.high_n[i], "force") }),
+      ...(i && off !== null ? [el("br"), el("b", { text: signed(off) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") })] : []));
+  }
+
+  chart.show(curves);
+  chart.read(null);
+  build();
+}

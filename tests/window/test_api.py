@@ -1,0 +1,58 @@
+"""``/api/<job>``: the object the command prints with --json, and nothing that writes or leaves the library."""
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+from dynoan.cli.asking import LOOKING
+
+ASKED = {
+    "ratio": ("ratio?car=kestrel&low=2 in/s", ["ratio", "kestrel", "--low", "2 in/s"]),
+    "choose": ("choose?car=kestrel&axle=front&count=3&per-corner=1",
+               ["choose", "kestrel", "--axle", "front", "--count", "3", "--per-corner"]),
+    "sweeps": ("sweeps?filters=pack%3Dgravel", ["sweeps", "pack=gravel"]),
+    "setups": ("setup/list", ["setup", "list"]),
+    "nobody": ("ratio?car=nobody", ["ratio", "nobody"]),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ASKED)
+def test_the_object_is_the_one_that_json_prints(demo, name):
+    address, words = ASKED[name]
+    answer = demo.get(f"/api/{address}")
+    call = [sys.executable, "-m", "dynoan", *words, "--json", "--library", str(demo.desk.path)]
+    done = subprocess.run(call, capture_output=True, text=True, check=False)
+    assert answer.json() == json.loads(done.stdout)
+    assert answer.headers["dynoan-exit"] == str(done.returncode)
+    assert answer.status_code == (400 if done.returncode == 2 else 200)
+
+
+@pytest.mark.parametrize(
+    "job", ["add", "edit", "remove", "report", "trackside", "demo", "open", "read", "nothing", "../x", ""]
+)
+def test_what_writes_or_reads_files_is_not_asked(demo, job):
+    assert demo.get(f"/api/{job}").status_code in (400, 404)
+
+
+@pytest.mark.parametrize(
+    "query",
+    [
+        "car=kestrel&plot=/tmp/x.png", "car=kestrel&library=/", "car=kestrel&debug=1", "car=kestrel&nothing=1",
+        "car=/etc/passwd", "car=cars/kestrel.toml", "car=..%2Fkestrel.toml", "car=--help", "", "car=%00",
+    ],
+)  # fmt: skip
+def test_what_is_no_name_or_no_parameter_is_refused(demo, query):
+    answer = demo.get(f"/api/ratio?{query}")
+    assert answer.status_code == 400
+    assert answer.json()["error"]["kind"]
+
+
+def test_every_command_that_looks_is_there(demo):
+    for job in LOOKING:
+        if job.startswith("trial"):
+            continue
+        text = demo.get(f"/api/{job.replace(' ', '/')}").text
+        assert "cannot be asked" not in text
+        assert "no command" not in text

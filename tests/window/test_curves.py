@@ -1,0 +1,89 @@
+"""Curves as somebody turns, and pairs: the same numbers as the command line's."""
+
+import random
+
+import pytest
+
+LAST = 20
+
+
+def settings(count, seed):
+    rng = random.Random(seed)
+    for _ in range(count):
+        clicks = {name: rng.randint(0, LAST) for name in ("lsc", "hsc", "lsr", "hsr")}
+        yield rng.choice(["gravel", "mixed", "tarmac"]), ",".join(f"{k}={v}" for k, v in clicks.items())
+
+
+def held_against(demo, pack, clicks):
+    turned = demo.get("/curves/data", params={"s": f"{pack}@{clicks}"}).json()["curves"][0]
+    told = demo.get("/api/predict", params={"pack": pack, "clicks": clicks}).json()["result"]["curves"][0]
+    assert turned["table"] == told["table"]
+    assert turned["standing"] == told["standing"]
+    assert turned["clicks"] == told["clicks"]
+
+
+@pytest.mark.parametrize(("pack", "clicks"), list(settings(4, seed=1)))
+def test_a_turned_curve_is_the_command_lines(demo, pack, clicks):
+    held_against(demo, pack, clicks)
+
+
+@pytest.mark.thorough
+def test_fifty_turned_curves_are_the_command_lines(demo):
+    for pack, clicks in settings(50, seed=2):
+        held_against(demo, pack, clicks)
+
+
+def test_lines_side_by_side_hold_what_the_table_holds(demo):
+    import numpy as np
+
+    found = demo.get("/curves/data", params={"s": ["gravel@lsc=4", "tarmac@lsc=9", "mixed"]}).json()
+    assert {row["direction"] for row in found["table"]} == {"compression", "rebound"}
+    for row in found["table"]:
+        for one, force, low, high, pct, newtons in zip(
+            found["curves"], row["force_n"], row["low_n"], row["high_n"], row["difference_pct"], row["difference_n"],
+            strict=True,
+        ):  # fmt: skip
+            line = one["lines"][row["direction"]]
+            if row["velocity_m_s"] > line["velocity_m_s"][-1]:  # a top speed is written with four places
+                assert row["velocity_m_s"] == pytest.approx(line["velocity_m_s"][-1], abs=5e-5)
+                continue
+            assert force == pytest.approx(np.interp(row["velocity_m_s"], line["velocity_m_s"], line["force_n"]))
+            assert low <= force <= high
+            assert newtons == pytest.approx(force - row["force_n"][0])
+            assert pct == pytest.approx(100 * newtons / row["force_n"][0])
+
+
+def test_differences_are_those_of_compare(demo):
+    names = ["gravel@lsc=4,hsc=8,lsr=3,hsr=7", "tarmac@lsc=9,hsc=8,lsr=3,hsr=7"]
+    mine = demo.get("/curves/data", params={"s": names}).json()["table"]
+    told = demo.get("/api/compare", params={"what": names}).json()["result"]["table"]
+    assert [(r["direction"], r["velocity_m_s"], r["force_n"], r["difference_pct"]) for r in mine] == [
+        (r["direction"], r["velocity_m_s"], r["force_n"], r["difference_pct"]) for r in told
+    ]
+
+
+def test_the_page_works_without_scripts(demo):
+    page = demo.get("/curves?s=gravel&c0.lsc=6&c0.hsc=8").text
+    assert 'value="6"' in page
+    assert "Between: its clicks lie between tested ones" in page
+    assert "95 % limits" in page
+
+
+@pytest.mark.parametrize(
+    "evil", ["nopack", "gravel@lsc=99", "gravel@xyz=1", "../etc/passwd", "a" * 5000, "gravel@lsc=", ""]
+)
+def test_what_is_no_setting_is_told(demo, evil):
+    answer = demo.get("/curves/data", params={"s": evil})
+    assert answer.status_code in (202, 400)
+    assert demo.get("/curves", params={"s": evil}).status_code == 200
+
+
+def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(demo):
+    names = {"a": "shock=RL-03,pack=gravel", "b": "shock=RR-04,pack=gravel"}
+    page = demo.get("/curves", params={"s": "gravel", **names}).text
+    assert "No pair" in page
+    assert "turn RL-03" in page.lower() or "Turn RL-03" in page
+    told = demo.get("/api/match", params={"what": list(names.values())}).json()["result"]
+    assert told["verdict"] == "not matched"
+    band = told["bands"][-1]
+    assert f"{band['difference_pct']:+.1f} %" in page

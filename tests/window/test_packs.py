@@ -1,0 +1,103 @@
+"""What was tested, corrected, renamed, taken out and told apart, each with its way back."""
+
+import tomllib
+
+from dynoan.library.text_edit import with_values
+
+
+def records(window):
+    return window.desk.library.records()
+
+
+def test_an_empty_library_leads_to_files(window):
+    assert "Nothing tested yet" in window.get("/packs").text
+
+
+def test_shocks_stand_by_packs_with_their_tested_settings(demo):
+    page = demo.get("/packs").text
+    assert "7 settings, 7 runs" in page
+    assert "/curves?s=gravel%40lsc%3D10%2Chsc%3D10%2Clsr%3D10%2Chsr%3D10" in page
+
+
+def test_a_worn_shock_has_a_badge_with_the_reason(demo):
+    demo.get("/packs")
+    demo.wait()
+    page = demo.get("/packs").text
+    assert "RR-04: changed" in page
+    assert "rebound" in page.split("RR-04: changed")[1].split("</section>")[0]
+    assert "2026-03-15 against 2025-10-04" in demo.get("/packs/health?shock=RR-04").text
+
+
+def test_an_unknown_run_is_told_apart_and_written_down(demo):
+    from tests.window.conftest import DEMO
+
+    demo.put("unlabelled.csv", (DEMO / "unlabelled.csv").read_bytes())
+    demo.post("/files/keep")
+    (unknown,) = [r for r in records(demo) if not r.pack]
+    demo.wait()
+    page = demo.get(f"/packs?which={unknown.id}").text
+    assert "this is tarmac" in page
+    demo.post("/packs/settle", {"id": unknown.id, "pack": "tarmac", "lsc": "7", "hsc": "12", "lsr": "9", "hsr": "6"})
+    (known,) = [r for r in records(demo) if r.id == unknown.id]
+    assert (known.pack, known.clicks) == ("tarmac", {"lsc": 7, "hsc": 12, "lsr": 9, "hsr": 6})
+    demo.post("/undo")
+    assert [r.id for r in records(demo) if not r.pack] == [unknown.id]
+
+
+def test_runs_are_corrected_and_taken_out_and_both_can_be_undone(demo):
+    before = {r.id: r for r in records(demo)}
+    ids = [r.id for r in before.values() if r.pack == "mixed"][:2]
+    demo.post("/packs/correct", {"id": ids, "pack": "wet", "lsc": "3", "do": "correct"})
+    assert {(r.pack, r.clicks["lsc"]) for r in records(demo) if r.id in ids} == {("wet", 3)}
+    demo.post("/undo")
+    assert {r.id: r for r in records(demo)} == before
+    demo.post("/packs/correct", {"id": ids, "do": "remove"})
+    assert len(records(demo)) == len(before) - 2
+    assert "Taken back" in demo.post("/undo").text
+    assert {r.id: r for r in records(demo)} == before
+
+
+def test_what_changed_again_since_is_not_taken_back(demo):
+    (one, *_) = [r.id for r in records(demo)]
+    demo.post("/packs/correct", {"id": one, "pack": "wet", "do": "correct"})
+    demo.desk.library.edit(one, pack="elsewhere")
+    assert "changed again since" in demo.post("/undo").text
+    assert demo.desk.library.record(one).pack == "elsewhere"
+
+
+def test_a_pack_is_renamed_in_runs_and_cars_and_remarks_stay(demo):
+    car = demo.desk.path / "cars" / "kestrel.toml"
+    before = car.read_text()
+    demo.post("/packs/rename", {"pack": "gravel", "to": "stones"})
+    assert "gravel" not in demo.desk.library.packs()
+    after = car.read_text()
+    assert after == before.replace('pack = "gravel"', 'pack = "stones"')
+    assert "stones already" in demo.post("/packs/rename", {"pack": "mixed", "to": "stones"}).text.replace("&#39;", "")
+    demo.post("/undo")
+    assert "gravel" in demo.desk.library.packs()
+    assert car.read_text() == before
+
+
+def test_how_clicks_are_counted_is_written_down(demo):
+    demo.post("/packs/counting", {"shock": "FR-02", "last.lsc": "20", "counted.lsc": "from soft"})
+    shock = demo.desk.library.shock("FR-02")
+    assert shock.adjuster("lsc").counted == "from soft"
+    assert shock.adjuster("hsr").clicks == 20
+    assert "Invented" in (demo.desk.path / "shocks" / "FR-02.toml").read_text()
+
+
+def test_the_next_runs_make_a_sheet_for_the_shop(demo):
+    page = demo.get("/packs?plan=tarmac&runs=3").text
+    assert "Save the sheet" in page
+    sheet = demo.get("/packs/sheet?plan=tarmac&runs=3")
+    assert sheet.headers["content-disposition"].startswith("attachment")
+    assert "<script" not in sheet.text
+    rows = demo.get("/api/plan?pack=tarmac&runs=3").json()["result"]["runs"]
+    assert f"{rows[0]['expected_gain_pct']:.1f} %" in page
+
+
+def test_values_are_put_into_a_text_and_nothing_else_changes():
+    text = '# mine\na = 1  # one\n[t]  # table\n"b" = "x # y"  # two\n\n[u]\nc = 3\n'
+    made = with_values(text, {("a",): 5, ("t", "b"): "z", ("t", "d"): 0.5, ("new", "e"): 'q"', ("u", "c"): None})
+    assert made == '# mine\na = 5  # one\n[t]  # table\n"b" = "z"  # two\nd = 0.5\n\n[u]\n\n[new]\ne = "q\\""\n'
+    assert tomllib.loads(made)["new"]["e"] == 'q"'
