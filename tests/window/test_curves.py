@@ -44,8 +44,8 @@ def test_lines_side_by_side_hold_what_the_table_holds(demo):
             strict=True,
         ):  # fmt: skip
             line = one["lines"][row["direction"]]
-            if row["velocity_m_s"] > line["velocity_m_s"][-1]:  # a top speed is written with four places
-                assert row["velocity_m_s"] == pytest.approx(line["velocity_m_s"][-1], abs=5e-5)
+            if row["velocity_m_s"] > line["velocity_m_s"][-1]:  # another's top speed, a hair beyond this one's
+                assert row["velocity_m_s"] <= 1.001 * line["velocity_m_s"][-1] + 5e-5
                 continue
             assert force == pytest.approx(np.interp(row["velocity_m_s"], line["velocity_m_s"], line["force_n"]))
             assert low <= force <= high
