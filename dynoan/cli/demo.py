@@ -55,6 +55,7 @@ def demo(call: Call, folder: Path) -> int:
     call.say(f"  pictures    {', '.join(pictures)}")
     call.say(f"  report      {folder / 'report.html'}      open it in a browser, or print it")
     call.say(f"  phone page  {folder / 'trackside.html'}   copy it to a phone and open it there; no network needed")
+    call.say(f"  window      dynoan open {shlex.quote(str(folder))}   all of it in the browser, with nothing to type")
     call.say(f"  library     {folder}   go on there with:")
     for line in MORE:
         call.say(f"                dynoan {line}")

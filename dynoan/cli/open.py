@@ -31,7 +31,7 @@ def open_window(
     Without LIBRARY the one found from here is opened, else one is made in your home folder. Ctrl-C stops.
     """
     from dynoan.cli.asking import ask
-    from dynoan.window.serving import Wanted, chosen_library, serve
+    from dynoan.window.serving import WindowAsked, chosen_library, serve
     from dynoan.window.shortcut import install
 
     library = chosen_library(folder if folder is not None else call.library)
@@ -40,5 +40,5 @@ def open_window(
         call.say(f"shortcut: {path}   double-click it to open the window over {library.path}")
         return call.result({"shortcut": str(path), "library": str(library.path)})
     library_units = call.units or library.units
-    serve(library, Wanted(host, port, not no_browser, library_units), ask)
+    serve(library, WindowAsked(host, port, not no_browser, library_units), ask)
     return DONE

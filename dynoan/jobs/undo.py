@@ -20,7 +20,7 @@ Contents = Mapping[str, bytes | None]
 
 
 @dataclass(frozen=True)
-class Change:
+class LibraryChange:
     """What was changed, in words, and the files it touched as they were before and after."""
 
     words: str
@@ -54,7 +54,7 @@ def contents(library: Library, places: Iterable[str]) -> dict[str, bytes | None]
     return {place: _content(library, place) for place in places}
 
 
-def take_back(library: Library, change: Change) -> None:
+def take_back(library: Library, change: LibraryChange) -> None:
     """Put the files of a change back as they were before.
 
     Raises

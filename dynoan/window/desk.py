@@ -12,7 +12,7 @@ from typing import Any
 
 from dynoan.errors import DynoanError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.undo import Change, contents, take_back
+from dynoan.jobs.undo import LibraryChange, contents, take_back
 from dynoan.library import Library, files
 from dynoan.units import Shown
 from dynoan.window.dropped import Dropped
@@ -25,7 +25,7 @@ TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
 
 
 #: what is done after a change was taken back
-Then = Callable[["Desk", Change], None]
+Then = Callable[["Desk", LibraryChange], None]
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class Desk:
         self._bench = Workbench(library, self._note)
         self._stamp = self.stamp()
         self._lock = threading.RLock()
-        self._changes: list[tuple[Change, Then | None]] = []
+        self._changes: list[tuple[LibraryChange, Then | None]] = []
         self._said: list[Said] = []
 
     def _note(self, text: str) -> None:
@@ -118,11 +118,11 @@ class Desk:
                 old = before | dict.fromkeys(made - touched)
                 differing = [p for p in after if after[p] != old[p]]
                 if differing:
-                    one = Change(words, {p: old[p] for p in differing}, {p: after[p] for p in differing})
+                    one = LibraryChange(words, {p: old[p] for p in differing}, {p: after[p] for p in differing})
                     self._remember(one, then)
                 self._bench.forget()
 
-    def _remember(self, change: Change, then: Then | None) -> None:
+    def _remember(self, change: LibraryChange, then: Then | None) -> None:
         self._changes.append((change, then))
         while len(self._changes) > 1 and (
             len(self._changes) > MOST_CHANGES or sum(c.size for c, _ in self._changes) > MOST_REMEMBERED

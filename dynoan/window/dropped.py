@@ -30,7 +30,7 @@ FACTS = ("shock", "pack", "clicks", "date", "positive", "rate", "decimal", "deli
 
 
 @dataclass(frozen=True)
-class Facts:
+class SaidOfFile:
     """What a person says of a dropped file; empty where he says nothing."""
 
     plain: dict[str, str] = field(default_factory=dict)  #: by one of `FACTS`
@@ -58,7 +58,7 @@ class DroppedFile:
     id: str
     name: str
     size: int
-    facts: Facts
+    facts: SaidOfFile
     order: float  #: when it came
 
 
@@ -115,11 +115,11 @@ class Dropped:
                 raise CallError(f"{much} lie here, as much as is taken at once: keep or take off some of them first")
             files.make_folder(self._folder)
             files.replace(self._folder / f"{file_id}.bin", data)
-            made = DroppedFile(file_id, shown_name(name), len(data), Facts(), order)
+            made = DroppedFile(file_id, shown_name(name), len(data), SaidOfFile(), order)
             self._write(made)
         return made
 
-    def state(self, file_id: str, facts: Facts) -> DroppedFile:
+    def state(self, file_id: str, facts: SaidOfFile) -> DroppedFile:
         """Say something of a file in the place of what was said before.
 
         Raises
@@ -170,7 +170,9 @@ class Dropped:
     def _card(self, file_id: str) -> DroppedFile | None:
         try:
             data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", 1 << 16))
-            facts = Facts(*({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns")))
+            facts = SaidOfFile(
+                *({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns"))
+            )
             if not (self._folder / f"{file_id}.bin").is_file():
                 return None
             return DroppedFile(file_id, shown_name(str(data["name"])), int(data["size"]), facts, float(data["order"]))

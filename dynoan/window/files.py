@@ -16,11 +16,11 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.demo import data_folder
 from dynoan.jobs.look import LookAnswer, clicks_in, keep
-from dynoan.jobs.undo import Change, contents, sweep_place, text_place
+from dynoan.jobs.undo import LibraryChange, contents, sweep_place, text_place
 from dynoan.library.names import name_of
 from dynoan.library.sweep_file import decode
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
-from dynoan.window.dropped import MOST_FILES, DroppedFile, Facts
+from dynoan.window.dropped import MOST_FILES, DroppedFile, SaidOfFile
 from dynoan.window.guarding import MOST_BODY
 from dynoan.window.looks import Card, card_of
 from dynoan.window.rendering import page, plural
@@ -37,7 +37,7 @@ KNOBS = ("lsc", "hsc", "lsr", "hsr")
 
 
 @dataclass(frozen=True)
-class Table:
+class DropTable:
     """All files on the table, looked at."""
 
     cards: list[Card]
@@ -49,13 +49,13 @@ class Table:
         return [c for c in self.cards if c.ready]
 
 
-def table_of(desk: Desk) -> Table:
+def table_of(desk: Desk) -> DropTable:
     """Return what lies on the table, each file looked at."""
     with desk.bench() as bench:
         known = {r.sha256 for r in bench.records}
         cards = [card_of(f, desk.dropped.look(bench, f), known, desk.units) for f in desk.dropped.files()]
         knobs = _knobs(bench, cards)
-    return Table(sorted(cards, key=lambda c: (c.ready, c.whole)), knobs)
+    return DropTable(sorted(cards, key=lambda c: (c.ready, c.whole)), knobs)
 
 
 def _knobs(bench: Workbench, cards: Iterable[Card]) -> tuple[str, ...]:
@@ -115,7 +115,7 @@ def say(desk: Desk, form: FormData, request: Request) -> str:
     return f"/files#f-{file.id}"
 
 
-def _facts(old: Facts, given: Mapping[str, str]) -> Facts:
+def _facts(old: SaidOfFile, given: Mapping[str, str]) -> SaidOfFile:
     """Return facts with what a form says in the place of what was said; an empty field takes it back."""
     plain, units, columns = dict(old.plain), dict(old.units), dict(old.columns)
     for key, text in given.items():
@@ -132,7 +132,7 @@ def _facts(old: Facts, given: Mapping[str, str]) -> Facts:
         left = {n: c for n, c in before.items() if n not in given}
         plain["clicks"] = clicks_text(left | clicks_in(given))
     drop_empty = ({k: v for k, v in part.items() if v} for part in (plain, units, columns))
-    return Facts(*drop_empty)
+    return SaidOfFile(*drop_empty)
 
 
 def say_many(desk: Desk, form: FormData, _request: Request) -> str:
@@ -156,12 +156,12 @@ def say_many(desk: Desk, form: FormData, _request: Request) -> str:
 
 
 @dataclass
-class Kept:
+class KeptFromTable:
     """What was kept of the table, so that taking it back can lay the files there again."""
 
     files: dict[str, DroppedFile] = field(default_factory=dict)  #: by the SHA-256 of their bytes
 
-    def lay_back(self, desk: Desk, change: Change) -> None:
+    def lay_back(self, desk: Desk, change: LibraryChange) -> None:
         """Lay the files of a change that was taken back onto the table again, with what was said of them."""
         for place, data in change.after.items():
             if data is not None and place.startswith("sweeps/"):
@@ -179,7 +179,7 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
     chosen = [cards[i].file for i in (named or cards) if i in cards]
     if not chosen:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
-    kept = Kept()
+    kept = KeptFromTable()
     with desk.bench() as bench, desk.change(f"{plural(len(chosen), 'file')} kept", then=kept.lay_back) as made:
         found = keep(bench, [desk.dropped.brought(f) for f in chosen])
         made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)

@@ -50,7 +50,7 @@ class TestedSetting:
 
 
 @dataclass(frozen=True)
-class Grid:
+class TestedGrid:
     """Shocks by packs."""
 
     packs: tuple[str, ...]
@@ -60,7 +60,7 @@ class Grid:
     unknown: Sequence[SweepRecord]  #: without a pack
 
 
-def grid_of(records: Sequence[SweepRecord]) -> Grid:
+def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
     """Return sweeps by shock and pack; "" stands for a shock nobody named."""
     groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
     for record in records:
@@ -72,7 +72,7 @@ def grid_of(records: Sequence[SweepRecord]) -> Grid:
               for clicks, runs in sorted(cell.items())]
         for key, cell in groups.items()
     }  # fmt: skip
-    return Grid(
+    return TestedGrid(
         tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
         {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack],
     )  # fmt: skip

@@ -31,7 +31,7 @@ HOME_LIBRARY = "dynoan library"
 
 
 @dataclass(frozen=True)
-class Wanted:
+class WindowAsked:
     """How the window is to be opened."""
 
     host: str | None = None  #: None: this machine alone
@@ -58,7 +58,7 @@ def chosen_library(folder: Path | None) -> Library:
         return Library.open_or_create(Path.home() / HOME_LIBRARY)
 
 
-def serve(library: Library, wanted: Wanted, asks: Asks) -> None:
+def serve(library: Library, wanted: WindowAsked, asks: Asks) -> None:
     """Open the window and stay until Ctrl-C.
 
     Raises
