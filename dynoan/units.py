@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 import re
+from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Literal
 
@@ -58,9 +59,22 @@ _VELOCITY = (
     | {"km/h": 1 / 3.6, "kmh": 1 / 3.6, "kph": 1 / 3.6, "mph": 63360 * INCH / 3600}
 )  # fmt: skip
 _STIFF = _per(
-    _only(_FORCE, "n", "kn", "dan", "lbf", "lb", "lbs", "kgf"),
-    _only(_LENGTH, "m", "mm", "cm", "in", "inch", "ft"),
+    _only(_FORCE, "n", "kn", "dan", "lbf", "lb", "lbs", "pound", "pounds", "kgf"),
+    _only(_LENGTH, "m", "mm", "cm", "in", "inch", '"', "ft"),
 )
+#: what a "300 lb spring" means in the trade: pounds an inch
+_POUNDS = dict.fromkeys(("lb", "lbs", "pound", "pounds"), POUND_FORCE / INCH)
+_FOOT_POUND = POUND_FORCE * 12 * INCH
+
+
+def _times(tops: dict[str, float], others: dict[str, float]) -> dict[str, float]:
+    """Return products in either order, as people write them: "lb ft" and "ft lb"."""
+    return {text: x * y for a, x in tops.items() for b, y in others.items() for text in (f"{a}*{b}", f"{b}*{a}")}
+
+
+_TORQUE = _times(_only(_FORCE, "n", "kn", "lbf", "lb", "lbs", "pound", "pounds"), _only(_LENGTH, "m", "ft", "in")) | {
+    "nm": 1.0, "foot*pounds": _FOOT_POUND, "foot*pound": _FOOT_POUND,
+}  # fmt: skip
 
 #: factor to SI by kind of quantity and unit in lower case, blanks and "·" written as "*"
 FACTORS: dict[str, dict[str, float]] = {
@@ -68,26 +82,38 @@ FACTORS: dict[str, dict[str, float]] = {
     "length": _LENGTH,
     "time": _TIME,
     "velocity": _VELOCITY,
-    "mass": {"kg": 1.0, "g": 1e-3, "t": 1e3, "lb": POUND, "lbs": POUND, "slug": POUND_FORCE / (12 * INCH)},
-    "stiffness": _STIFF,
+    "mass": {"kg": 1.0, "g": 1e-3, "t": 1e3, "slug": POUND_FORCE / (12 * INCH)}
+    | dict.fromkeys(("lb", "lbs", "lbm", "pound", "pounds"), POUND),
+    "stiffness": _STIFF | _POUNDS,
     "damping": {f"{f}*s/{d}": v for k, v in _STIFF.items() for f, d in [k.split("/")]}
     | {f"{f}/({d}/s)": v for k, v in _STIFF.items() for f, d in [k.split("/")]},
-    "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI},
-    "inertia": {"kg*m2": 1.0, "kg*m^2": 1.0, "kg*m²": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2},
-    "acceleration": {"m/s2": 1.0, "m/s^2": 1.0, "m/s²": 1.0, "g": GRAVITY, "gs": GRAVITY, "g's": GRAVITY},
-    "torque": {"n*m": 1.0, "nm": 1.0, "lb*ft": POUND_FORCE * 12 * INCH, "lbf*ft": POUND_FORCE * 12 * INCH},
-    "energy": {"j": 1.0, "kj": 1e3, "lbf*ft": POUND_FORCE * 12 * INCH, "ft*lbf": POUND_FORCE * 12 * INCH},
+    "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI, "psig": PSI, "lb/in2": PSI},
+    "inertia": {"kg*m2": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2, "slug*ft2": POUND_FORCE * 12 * INCH},
+    "acceleration": {"m/s2": 1.0, "ft/s2": 12 * INCH, "g": GRAVITY, "gs": GRAVITY, "g's": GRAVITY},
+    "torque": _TORQUE,
+    "energy": {"j": 1.0, "kj": 1e3} | _times(_only(_FORCE, "lbf", "lb"), _only(_LENGTH, "ft")),
     "angle": {"rad": 1.0, "deg": math.pi / 180, "°": math.pi / 180},
     "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0, "rpm": 1 / 60, "r/min": 1 / 60, "1/min": 1 / 60},
     "ratio": {"%": 0.01, "": 1.0},
 }
-#: the form shown when a unit is missing or unknown
+#: the form shown when a unit is missing or unknown, metric and US
 EXAMPLES = {
-    "force": "850 N", "length": "2430 mm", "time": "3 s", "velocity": "50 mm/s", "mass": "268 kg",
-    "stiffness": "45 N/mm", "damping": "3500 N s/m", "pressure": "10 bar", "inertia": "1150 kg m2",
-    "acceleration": "5 m/s2", "torque": "240 N m", "energy": "12 J", "angle": "15 deg", "frequency": "1000 Hz",
-    "ratio": "60 %", "temperature": "45 °C",
+    "force": ("850 N", "190 lbf"), "length": ("2430 mm", "95.7 in"), "time": ("3 s", "3 s"),
+    "velocity": ("50 mm/s", "2 in/s"), "mass": ("268 kg", "590 lb"), "stiffness": ("45 N/mm", "260 lb/in"),
+    "damping": ("3500 N s/m", "20 lbf s/in"), "pressure": ("10 bar", "145 psi"),
+    "inertia": ("1150 kg m2", "27300 lb ft2"), "acceleration": ("5 m/s2", "16 ft/s2"),
+    "torque": ("240 N m", "180 lb ft"), "energy": ("12 J", "9 ft lbf"), "angle": ("15 deg", "15 deg"),
+    "frequency": ("1000 Hz", "1000 Hz"), "ratio": ("60 %", "60 %"), "temperature": ("45 °C", "110 °F"),
 }  # fmt: skip
+#: the units that examples in errors are written in: those of the library at hand
+HINTED: ContextVar[Shown] = ContextVar("hinted", default="metric")
+
+
+def example(kind: str) -> str:
+    """Return how a kind of quantity is written, such as '45 N/mm', in the units of the library at hand."""
+    return EXAMPLES[kind][HINTED.get() == "us"]
+
+
 TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
 
 LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
@@ -100,8 +126,9 @@ def normal_unit(unit: str) -> str:
     text = unit.strip().lower().replace("μ", "µ")
     if text[:1] in BRACKETS and text.endswith(BRACKETS[text[0]]):
         text = text[1:-1].strip()
-    text = re.sub(r"\s*/\s*", "/", text)
-    text = text.replace("n·s", "n*s").replace("·", "*").replace("-s/", "*s/").replace("⋅", "*")
+    text = text.replace("#", "lb").replace("²", "2").replace("^2", "2").replace("in.", "in").replace("lbs.", "lbs")
+    text = re.sub(r"\s*(?:/|\bper\b)\s*", "/", text)
+    text = re.sub(r"(?<=[a-z])-(?=[a-z])", "*", text).replace("·", "*").replace("⋅", "*")
     text = re.sub(r"\s+", "*", text)
     return re.sub(r"\bsec\b", "s", text) if "*sec" in text else text
 
@@ -122,7 +149,7 @@ def factor(unit: str, kind: str) -> float:
     """
     found = FACTORS[kind].get(normal_unit(unit))
     if found is None:
-        raise QuantityError(f"'{brief(unit)}' is no unit of {kind}; write it like '{EXAMPLES[kind]}'")
+        raise QuantityError(f"'{brief(unit)}' is no unit of {kind}; write it like '{example(kind)}'")
     return found
 
 
@@ -139,7 +166,7 @@ def to_celsius(value: float, unit: str) -> float:
         return (value - 32.0) / 1.8
     if name in {"k", "kelvin"}:
         return value - ZERO_CELSIUS
-    raise QuantityError(f"'{brief(unit)}' is no unit of temperature; write it like '{EXAMPLES['temperature']}'")
+    raise QuantityError(f"'{brief(unit)}' is no unit of temperature; write it like '{example('temperature')}'")
 
 
 def split_quantity(text: str) -> tuple[float, str]:
@@ -177,11 +204,13 @@ def parse(text: object, kind: str, *, where: str = "") -> float:
     """
     place = f"{where}: " if where else ""
     if isinstance(text, bool) or not isinstance(text, str | int | float):
-        raise QuantityError(f"{place}found {brief(repr(text))}, wanted text like '{EXAMPLES[kind]}'")
+        raise QuantityError(f"{place}found {brief(repr(text))}, wanted text like '{example(kind)}'")
     try:
+        if not str(text).strip():
+            raise QuantityError(f"nothing stands here; write it like '{example(kind)}'")
         number, unit = split_quantity(str(text))
         if not unit and kind != "ratio":
-            raise QuantityError(f"'{brief(text)}' has no unit; write it like '{EXAMPLES[kind]}'")
+            raise QuantityError(f"'{brief(text)}' has no unit; write it like '{example(kind)}'")
         value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
     except QuantityError as error:
         raise QuantityError(f"{place}{error}") from None
@@ -223,6 +252,11 @@ _SHOWN: dict[str, dict[str, Display]] = {
         "energy": Display("J", 1.0, 1),
         "angle": Display("°", math.pi / 180, 2),
         "rotation": Display("°/s", math.pi / 180, 1),
+        "acceleration": Display("m/s²", 1.0, 2),
+        "inertia": Display("kg m²", 1.0, 0),
+        "torque": Display("N m", 1.0, 0),
+        "far": Display("m", 1.0, 2),
+        "speed": Display("km/h", 1 / 3.6, 1),
     },
     "us": {
         "force": Display("lbf", POUND_FORCE, 1),
@@ -235,6 +269,11 @@ _SHOWN: dict[str, dict[str, Display]] = {
         "energy": Display("ft lbf", POUND_FORCE * 12 * INCH, 1),
         "angle": Display("°", math.pi / 180, 2),
         "rotation": Display("°/s", math.pi / 180, 1),
+        "acceleration": Display("ft/s²", 12 * INCH, 1),
+        "inertia": Display("lb ft²", POUND * (12 * INCH) ** 2, 0),
+        "torque": Display("lb ft", POUND_FORCE * 12 * INCH, 0),
+        "far": Display("ft", 12 * INCH, 1),
+        "speed": Display("mph", 63360 * INCH / 3600, 1),
     },
 }
 
@@ -242,3 +281,20 @@ _SHOWN: dict[str, dict[str, Display]] = {
 def shown(kind: str, units: Shown = "metric") -> Display:
     """Return how a kind of quantity is shown to people in metric or US units."""
     return _SHOWN[units][kind]
+
+
+def degrees(celsius: float, units: Shown = "metric", *, unit: bool = True) -> str:
+    """Return a temperature as people read it, such as "40 °C" or "104 °F"; a dash where it is not a number.
+
+    >>> degrees(40.0, "us"), degrees(40.0, unit=False)
+    ('104 °F', '40')
+    """
+    if celsius != celsius:
+        return "–"
+    value = celsius if units == "metric" else celsius * 1.8 + 32.0
+    return f"{value:.0f}{f' {degree_unit(units)}' if unit else ''}"
+
+
+def degree_unit(units: Shown = "metric") -> str:
+    """Return the unit that temperatures are shown in."""
+    return "°C" if units == "metric" else "°F"

@@ -54,6 +54,24 @@ def test_quantities_as_people_write_them(text, kind, value):
 
 
 @pytest.mark.parametrize(
+    ("text", "kind", "value"),
+    [
+        ("300 lbs", "stiffness", 52538.05), ("300 lb per in", "stiffness", 52538.05), ("300#", "stiffness", 52538.05),
+        ("300 #/in", "stiffness", 52538.05), ("300 lbs/in.", "stiffness", 52538.05),
+        ("300 pounds per inch", "stiffness", 52538.05),
+        ("300 lbs", "force", 1334.4665), ("300 lbs", "mass", 136.0777), ("590#", "mass", 267.6195),
+        ("180 lb ft", "torque", 244.0472), ("180 lb-ft", "torque", 244.0472), ("180 ft lb", "torque", 244.0472),
+        ("180 ft-lbs", "torque", 244.0472), ("180 ft·lbf", "torque", 244.0472), ("2160 in lb", "torque", 244.0472),
+        ("240 N-m", "torque", 240.0), ("20 lb-s/in", "damping", 3502.537), ("145 psig", "pressure", 999739.8),
+        ("27300 lb-ft2", "inertia", 1150.425006), ("1150 kg m²", "inertia", 1150.0),
+        ("16 ft/s^2", "acceleration", 4.8768),
+    ],
+)  # fmt: skip
+def test_the_forms_of_the_trade(text, kind, value):
+    assert units.parse(text, kind) == pytest.approx(value, rel=1e-6)
+
+
+@pytest.mark.parametrize(
     ("text", "kind", "says"),
     [
         ("268", "mass", "has no unit; write it like '268 kg'"), ("268 lb/in", "mass", "is no unit of mass"),
@@ -66,6 +84,25 @@ def test_a_wrong_quantity_is_refused_with_the_place_and_the_right_form(text, kin
         units.parse(text, kind, where="cars/kestrel.toml, [fl] mass")
     assert str(caught.value).startswith("cars/kestrel.toml, [fl] mass: ")
     assert "\n" not in str(caught.value)
+
+
+def test_examples_in_errors_are_in_the_units_of_the_library_and_are_understood():
+    for number, system in enumerate(("metric", "us")):
+        token = units.HINTED.set(system)
+        try:
+            for kind, texts in units.EXAMPLES.items():
+                assert units.parse(texts[number], kind) > 0
+                assert units.example(kind) == texts[number]
+            with pytest.raises(QuantityError, match="nothing stands here; write it like"):
+                units.parse(" ", "mass")
+        finally:
+            units.HINTED.reset(token)
+
+
+def test_temperatures_are_shown_in_the_units_asked_for():
+    assert [units.degrees(c, "us") for c in (-40.0, 0.0, 100.0)] == ["-40 °F", "32 °F", "212 °F"]
+    assert units.degrees(21.4) == "21 °C"
+    assert units.degrees(float("nan")) == "–"
 
 
 @given(st.text(max_size=40), st.sampled_from([*units.FACTORS, "temperature"]))

@@ -7,6 +7,7 @@ import math
 import sys
 import time
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, is_dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -14,7 +15,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from dynoan.cli.streams import shows
-from dynoan.units import Shown
+from dynoan.errors import DynoanError
+from dynoan.units import HINTED, Shown
 from dynoan.version import __version__
 
 if TYPE_CHECKING:
@@ -62,8 +64,9 @@ class Call:
         """Print progress or a remark on standard error; nothing with --json."""
         if not self.json:
             from dynoan.show.text.printing import say
+            from dynoan.show.text.restated import restated
 
-            say(text, sys.stderr)
+            say(restated(text, self.units or HINTED.get()), sys.stderr)
 
     def progress(self, label: str, done: int, how_many: int) -> None:
         """Show how far long work is, on standard error where a person looks on, once it has taken a second."""
@@ -148,11 +151,18 @@ class Call:
 
         found = Library.find(self.library)
         self.units = self.units or found.units
+        HINTED.set(self.units)
         return found
 
     @property
     def shown_units(self) -> Shown:
-        """The units to show: --units, else what the library says, else metric."""
+        """The units to show: --units, else what the library says that would be found from here, else metric."""
+        if self.units is None:
+            from dynoan.library import Library
+
+            with suppress(DynoanError):
+                self.units = Library.find(self.library).units
+            HINTED.set(self.units or "metric")
         return self.units or "metric"
 
 

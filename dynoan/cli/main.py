@@ -21,6 +21,7 @@ from dynoan.version import __version__
 TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
     "Start here": (
         ("demo", "demo", "Make a demo library, run the main job on it, leave a report and a phone page."),
+        ("new", "new", "Write a shock or car file to fill in, or name all that is wrong with one."),
         ("guide", "guide", "Read the guide: from a bare shock to a setup in a drawer."),
         ("open", "open", "Open the window: everything in the browser, on this machine."),
     ),

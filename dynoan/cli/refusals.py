@@ -10,6 +10,8 @@ import click
 
 from dynoan.cli.hints import help_for, option_of, spoken
 from dynoan.errors import CallError, DynoanError, FitError, LibraryError, LookupFault, QuantityError, ReadError
+from dynoan.show.text.restated import restated
+from dynoan.units import HINTED
 
 #: what an error is about, by its class
 KINDS: Mapping[type[BaseException], str] = {
@@ -36,7 +38,7 @@ class Refusal:
 
 def refusal(error: BaseException) -> Refusal:
     """Return what the command line tells of an error, in one line of bounded length."""
-    text = one_line(_words(error))
+    text = one_line(restated(_words(error), HINTED.get()))
     kind = next((kind for class_, kind in KINDS.items() if isinstance(error, class_)), "fault")
     return Refusal(kind, text, _where(error, text), _hint(error, text))
 

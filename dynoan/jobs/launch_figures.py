@@ -12,8 +12,8 @@ Figures = Mapping[str, float]  #: by key, SI; NaN where the run cannot tell
 
 #: how a figure is shown, by the end of its key
 _ENDS: tuple[tuple[str, dict[str, Any]], ...] = (
-    ("distance_m", {"unit": "m"}), ("speed_end_m_s", {"unit": "m/s"}), ("_rad_s", {"kind": "rotation"}),
-    ("_m_s2", {"unit": "m/s²"}), ("_m_s", {"kind": "velocity"}), ("_rad", {"kind": "angle"}),
+    ("distance_m", {"kind": "far"}), ("speed_end_m_s", {"kind": "speed"}), ("_rad_s", {"kind": "rotation"}),
+    ("_m_s2", {"kind": "acceleration"}), ("_m_s", {"kind": "velocity"}), ("_rad", {"kind": "angle"}),
     ("_pct", {"unit": "%", "digits": 1}), ("_m", {"kind": "length"}), ("_n", {"kind": "force"}), ("_s", {"unit": "s"}),
 )  # fmt: skip
 

@@ -12,7 +12,7 @@ from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_text, parse_clicks
-from dynoan.units import parse
+from dynoan.units import HINTED, parse
 
 _TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
         "antisquat", "instant_centre", *AXLES, *CORNERS, "targets", "surfaces")  # fmt: skip
@@ -22,8 +22,12 @@ QUANTITIES = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre":
 NUMBERS = ("spring_ratio", "shock_ratio")
 TEXTS = ("shock", "pack", "clicks")
 _CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
-_NEEDED = {"mass": '"268 kg"', "unsprung": '"34 kg"', "spring": '"45 N/mm"', "spring_ratio": "0.95",
-           "shock_ratio": "0.92"}  # fmt: skip
+#: keys that a corner must have, each with what could stand there; in US units beside it
+_NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
+           "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip
+#: what could stand at a key, where a reading is to go on after a fault
+STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring": "45 N/mm", "spring_ratio": 0.95,
+                                "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip
 _CENTRE = (r"\s+(ahead|behind)$", r"\s+(up|down)$")
 
 
@@ -68,8 +72,9 @@ def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
         holder = own if own is not None and key in own else axle
         if holder is not None and key in holder:
             found[key] = _corner_value(holder, key)
-    for key, example in _NEEDED.items():
+    for key, examples in _NEEDED.items():
         if key not in found:
+            example = examples[HINTED.get() == "us"]
             place = f"{top.where('')}: {name}.{key}"
             raise QuantityError(f"{place}: missing; write {key} = {example} under [{name}] or [{axle_of(name)}]")
     return Corner(name=name, **found)

@@ -44,6 +44,10 @@ class Checkable(Protocol):
         """Read a shock file."""
         ...
 
+    def text_faults(self, kind: str, name: str) -> tuple[object, ...]:
+        """Return everything that is wrong with a "car" or a "shock" file."""
+        ...
+
     def setup(self, name: str) -> object:
         """Read a setup file."""
         ...
@@ -72,12 +76,24 @@ class CheckReport:
 def check(library: Checkable) -> CheckReport:
     """Read every file of a library and say what is wrong, and what to do about it."""
     jobs = [*_sweeps(library), *_texts(library)]
-    faults = [fault for file, job in jobs if (fault := _try(file, job))]
+    faults = [fault for file, job in jobs if (first := _try(file, job)) for fault in _all(library, first)]
     faults += [Fault(f"sweeps/{name}", "no sweep file; move it out of the library") for name in
                strays(library.path / "sweeps")]  # fmt: skip
     faults += [Fault(f"cache/{file}", "damaged, so it is not used; delete it: it is made anew")
                for file in caching.damaged(library.path / "cache")]  # fmt: skip
     return CheckReport(len(jobs) + 1, tuple(faults))
+
+
+def _all(library: Checkable, first: Fault) -> list[Fault]:
+    """Return all faults of a car or shock file whose reading stopped at a first one; that alone of any other file."""
+    folder, _, name = first.file.partition("/")
+    if folder not in ("cars", "shocks"):
+        return [first]
+    try:
+        found = library.text_faults(folder[:-1], name.removesuffix(".toml"))
+    except (DynoanError, OSError):
+        return [first]
+    return [Fault(first.file, str(fault)) for fault in found] or [first]
 
 
 def _sweeps(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:

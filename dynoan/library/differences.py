@@ -8,7 +8,7 @@ from typing import Any
 
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
 from dynoan.model.setup import Setup
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, degrees, shown
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ def _facts(setup: Setup, units: Shown, taken: Collection[str] = ()) -> Iterator[
     if setup.good is not None:
         yield "verdict", _Fact(setup.good, verdict[setup.good])
     if setup.temperature is not None:
-        yield "temperature", _Fact(setup.temperature, f"{setup.temperature:g} °C")
+        yield "temperature", _Fact(setup.temperature, _degrees(setup.temperature, units))
     yield from _whole(setup.car, units)
     for name in CORNERS:
         yield from _corner(setup.car.corners[name], units)
@@ -69,12 +69,27 @@ def _whole(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     for key, value in lengths.items():
         if value is not None:
             yield key, _Fact(value, length.text(value))
-    plain = {"driven": car.driven, "anti-squat": car.antisquat, "pitch inertia, kg m2": car.pitch_inertia,
-             "roll inertia, kg m2": car.roll_inertia, "instant centre, m": car.instant_centre,
-             "front drive": car.front_drive}  # fmt: skip
+    plain = {"driven": car.driven, "anti-squat": car.antisquat, "front drive": car.front_drive}
+    for key, inertia in (("pitch inertia", car.pitch_inertia), ("roll inertia", car.roll_inertia)):
+        if inertia is not None:
+            unit, text = ("kg m2", str(inertia)) if units == "metric" else _us("inertia", inertia)
+            yield f"{key}, {unit}", _Fact(inertia, text)
+    if car.instant_centre is not None:
+        told = [_us("far", value) for value in car.instant_centre]
+        unit, text = ("m", str(car.instant_centre)) if units == "metric" else ("ft", ", ".join(t for _, t in told))
+        yield f"instant centre, {unit}", _Fact(car.instant_centre, text)
     for key, fact in plain.items():
         if fact is not None:
             yield key, _Fact(fact, str(fact))
+
+
+def _us(kind: str, value: float) -> tuple[str, str]:
+    display = shown(kind, "us")
+    return display.unit, display.text(value, unit=False)
+
+
+def _degrees(celsius: float, units: Shown) -> str:
+    return f"{celsius:g} °C" if units == "metric" else degrees(celsius, units)
 
 
 def _corner(corner: Corner, units: Shown) -> Iterator[tuple[str, _Fact]]:

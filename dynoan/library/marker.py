@@ -17,7 +17,7 @@ NAME = "dynoan.toml"
 FORMAT = 1
 FOLDERS = ("sweeps", "cars", "shocks", "setups", "trials", "layouts")
 VARIABLE = "DYNOAN_LIBRARY"
-_HOW = "make one with: dynoan add FILE --library FOLDER, or try: dynoan demo"
+_HOW = "make one of a new or an empty folder with: dynoan add FILE --library NEW, or try: dynoan demo"
 
 
 @dataclass(frozen=True)

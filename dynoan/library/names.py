@@ -15,6 +15,25 @@ _PLAIN = " +-_.()#@,=~"
 _DEVICES = {"con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789¹²³")}
 # Control characters, marks that turn the direction of writing, lone surrogates, line separators.
 _UNSEEN = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+#: what people call a key, and the keys that it may be, likeliest first; common practice, no source
+OTHER_WORDS = {
+    "weight": ("mass",), "corner_weight": ("mass",), "scale": ("mass",), "load": ("mass",),
+    "unsprung_weight": ("unsprung",), "unsprung_mass": ("unsprung",),
+    "rate": ("spring",), "spring_rate": ("spring",), "springs": ("spring",),
+    "motion_ratio": ("shock_ratio",), "damper_ratio": ("shock_ratio",), "installation_ratio": ("shock_ratio",),
+    "spring_motion_ratio": ("spring_ratio",), "shock_motion_ratio": ("shock_ratio",),
+    "tire": ("tyre",), "tire_rate": ("tyre",), "tyre_rate": ("tyre",),
+    "cg": ("cg_height",), "cog": ("cg_height",), "cog_height": ("cg_height",), "centre_of_gravity": ("cg_height",),
+    "drive": ("driven",), "drivetrain": ("driven",), "driven_axle": ("driven",),
+    "bump": ("bump_travel",), "droop": ("droop_travel",), "inertia": ("pitch_inertia",),
+    "anti_squat": ("antisquat",), "ic": ("instant_centre",), "instant_center": ("instant_centre",),
+    "damper": ("shock",), "valving": ("pack",), "valve_pack": ("pack",), "setting": ("clicks",),
+    "gas": ("gas_pressure", "gas_rate"), "pressure": ("gas_pressure",), "shaft": ("rod",), "rod_diameter": ("rod",),
+    "bore": ("piston",), "travel": ("stroke", "bump_travel"), "mu": ("grip",), "friction": ("grip",),
+    "positions": ("clicks",), "range": ("clicks",), "count": ("counted",),
+    "bump_low": ("lsc",), "low_speed_compression": ("lsc",), "high_speed_compression": ("hsc",),
+    "low_speed_rebound": ("lsr",), "high_speed_rebound": ("hsr",), "compression": ("c", "lsc"), "rebound": ("r", "lsr"),
+}  # fmt: skip
 
 
 def check_name(name: str, what: str, *, longest: int = LONGEST_TEXT) -> str:
@@ -62,12 +81,21 @@ def printable(text: str) -> str:
 
 def nearest(name: str, known: Iterable[str]) -> str:
     """Return " (did you mean 'x'?)" where a known name is near, else nothing."""
+    right = meant(name, known)
+    return f" (did you mean '{right}'?)" if right is not None else ""
+
+
+def meant(name: str, known: Iterable[str]) -> str | None:
+    """Return the known name that is nearest: another word for it, or one that is spelled alike; None where none is."""
     by_fold = {k.casefold(): k for k in known}
     wanted = name.casefold()[:LONGEST]
+    for other in OTHER_WORDS.get(wanted.replace(" ", "_").replace("-", "_"), ()):
+        if other in by_fold:
+            return by_fold[other]
     near = difflib.get_close_matches(wanted, by_fold, n=3, cutoff=0.6)
     # Two letters swapped ("lcs") are likelier than one mistaken.
     near.sort(key=lambda k: sorted(k) != sorted(wanted))
-    return f" (did you mean '{by_fold[near[0]]}'?)" if near else ""
+    return by_fold[near[0]] if near else None
 
 
 def unknown(kind: str, name: str, known: tuple[str, ...]) -> LookupFault:

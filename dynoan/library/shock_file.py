@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 from dynoan.errors import QuantityError
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.shock import ADJUSTERS, Adjuster, Counted, Shock
@@ -11,6 +14,8 @@ MOST_CLICKS = 200
 SIZES = {"rod": (3e-3, 0.06), "piston": (0.01, 0.2), "stroke": (5e-3, 1.0)}
 GAS = (0.0, 1e7)  #: gauge pressure [Pa]
 _KEYS = ("rod", "piston", "stroke", "gas_pressure", "counted", "adjusters")
+#: what could stand at a key, where a reading is to go on after a fault
+STAND_INS: Mapping[str, Any] = {"clicks": 20}
 _COUNTED = ("from closed", "from soft")
 
 
@@ -22,12 +27,20 @@ def shock_from_text(text: str, file: str, name: str) -> Shock:
     QuantityError
         If the text is not TOML, or a key is unknown, missing, or its value impossible; file and key are named.
     """
-    top = TomlTable(parse_toml(text, file), file, _KEYS)
+    return shock_from_data(parse_toml(text, file), file, name)
+
+
+def shock_from_data(data: Mapping[str, Any], file: str, name: str) -> Shock:
+    """Return the shock that a shock file's tables describe; `shock_from_text` with the TOML already parsed."""
+    top = TomlTable(data, file, _KEYS)
     counted = top.choice("counted", _COUNTED) or "from closed"
     adjusters = top.table("adjusters", ADJUSTERS)
     found = () if adjusters is None else tuple(_adjuster(adjusters, key, counted) for key in adjusters.data)
     _refuse_doubles(top, {a.name for a in found})
     sizes = {key: _bounded(top, key, "length", *SIZES[key]) for key in SIZES}
+    if (rod := sizes["rod"]) and (piston := sizes["piston"]) and rod >= piston:
+        raise top.fault("rod", f"'{top.data['rod']}' is not thinner than the piston of '{top.data['piston']}' that it "
+                               "stands on; check both")  # fmt: skip
     gas = _bounded(top, "gas_pressure", "pressure", *GAS)
     return Shock(name, found, sizes["rod"], sizes["piston"], sizes["stroke"], gas)
 

@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault, QuantityError
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
+from dynoan.library.faults import TextFault, all_faults
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
 from dynoan.library.soundness import hold_sound
@@ -341,6 +342,33 @@ class Library:
     def cars(self) -> tuple[str, ...]:
         """Return the names of all cars."""
         return self.text_names("cars")
+
+    def text_faults(self, kind: str, name: str) -> tuple[TextFault, ...]:
+        """Return everything that is wrong with the file of a "car" or a "shock", empty where it is sound.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such file.
+        """
+        readers: dict[str, tuple[Callable[[Mapping[str, Any], str, str], object], Mapping[str, Any]]] = {
+            "car": (car_file.car_from_data, car_file.STAND_INS),
+            "shock": (shock_file.shock_from_data, shock_file.STAND_INS),
+        }
+        read, stand_ins = readers[kind]
+        return self._text(
+            f"{kind}s", name,
+            lambda text, file, known: all_faults(text, file, lambda data: read(data, file, known), stand_ins),
+        )  # fmt: skip
+
+    def write_text_file(self, folder: str, name: str, text: str) -> bool:
+        """Write a new text file of "cars" or "shocks"; return False, and change nothing, where there is one."""
+        files.make_folder(self.path / folder)
+        return files.write_new(self._text_file(folder, name), text.encode())
+
+    def text_file_name(self, folder: str, name: str) -> str:
+        """Return where in the library a text file lies, such as "cars/kestrel.toml"."""
+        return f"{folder}/{self._text_file(folder, name).name}"
 
     def layouts(self) -> tuple[LayoutCard, ...]:
         """Return the team's own descriptions of stubborn rig files."""

@@ -40,7 +40,10 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
         data = tomllib.loads(text)
         key = _of_huge_number(data)
     except tomllib.TOMLDecodeError as error:
-        raise QuantityError(f"{file}: not valid TOML: {printable(str(error))[:LONGEST_FAULT]}") from None
+        told = printable(str(error))[:LONGEST_FAULT]
+        raise QuantityError(
+            f'{file}: not valid TOML: {told}; text and quantities stand in quotes, as in "75 lb"'
+        ) from None
     except (RecursionError, ValueError) as error:
         raise QuantityError(f"{file}: cannot be read as TOML ({str(error)[:80]})") from None
     if key is not None:
@@ -108,6 +111,8 @@ class TomlTable:
         value = self.data.get(key)
         if value is None:
             return None
+        if value == "":
+            raise self.fault(key, "nothing stands here; write a number, without quotes and without a unit")
         if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a number from {low:g} to {high:g}, without a unit")
         return float(value)
@@ -117,6 +122,8 @@ class TomlTable:
         value = self.data.get(key)
         if value is None:
             return None
+        if value == "":
+            raise self.fault(key, "nothing stands here; write a whole number, without quotes")
         if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a whole number from {low} to {high}")
         return value

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
-from dynoan.units import EXAMPLES, factor
+from dynoan.units import example, factor
 
 _TIME = r"^(time|t|zeit|temps|tiempo)\b"
 
@@ -39,7 +39,7 @@ class LogColumn:
         QuantityError
             If the column has no unit of that kind.
         """
-        unit = EXAMPLES[kind].split(" ", 1)[1]
+        unit = example(kind).split(" ", 1)[1]
         if not self.unit:
             raise QuantityError(f"{self.place} states no unit; write it in the header, such as '{self.name} [{unit}]'")
         try:

@@ -8,12 +8,14 @@ One that gives advice has ``sentences(answer, units)`` beside its blocks.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from importlib import import_module
 from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from dynoan.show.text.blocks import Block, Look
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.restated import restated
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -23,9 +25,15 @@ if TYPE_CHECKING:
 
 
 def blocks(answer: Answer, look: Look) -> list[Block]:
-    """Return an answer as paragraphs and tables."""
+    """Return an answer as paragraphs and tables, all in the units people are shown."""
     found: list[Block] = import_module(f"dynoan.show.text.{_module(answer)}").blocks(answer, look)
-    return found
+    return [_restated(block, look.units) for block in found]
+
+
+def _restated(block: Block, units: Shown) -> Block:
+    if units == "metric" or isinstance(block, Table) or (isinstance(block, Paragraph) and block.drawn):
+        return block
+    return replace(block, text=restated(block.text, units))
 
 
 def figure(answer: Answer, units: Shown = "metric") -> Figure:
@@ -45,7 +53,7 @@ def figure(answer: Answer, units: Shown = "metric") -> Figure:
 def sentences(answer: Answer, units: Shown = "metric") -> list[str]:
     """Return what an answer advises, in words."""
     found: list[str] = import_module(f"dynoan.show.text.{_module(answer)}").sentences(answer, units)
-    return found
+    return [restated(text, units) for text in found]
 
 
 def _module(answer: Answer) -> str:

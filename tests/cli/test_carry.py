@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from tests.cli import corner_library
 from tests.cli.corner_library import SOFT, change, put
 
@@ -39,7 +39,7 @@ def test_people_see_one_table_and_the_cautions_once(run):
     ran = run("carry", "kestrel", "stiffer")
     for word in ("front left", "untouched", "lost %", "clicks counted from closed", "takes +7 % force"):
         assert word in ran.out
-    assert ran.out.count(CAUTIONS) == 1
+    assert ran.out.count(SHORT) == 1
 
 
 def test_same_car_keeps_everything(run):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from dynoan.analysis.corner.ratios import corner_ratios
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.model.car import Corner
 from tests.cli import corner_library
 from tests.cli.corner_library import CAR, SOFT, change, put
@@ -59,7 +59,7 @@ def test_people_see_ranking_limits_sensitivity_and_the_cautions_once(run):
         "miss %",
     ):
         assert word in ran.out
-    assert ran.out.count(CAUTIONS) == 1
+    assert ran.out.count(SHORT) == 1
 
 
 def test_clicks_go_out_as_the_shock_counts(run, garage):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.launch_figures import BY_KEY
 from dynoan.show.text.launch import BAND_COVERS, banded, head
+from dynoan.show.text.restated import restated
 from dynoan.units import Shown
 
 #: what is looked at first; the command shows more
@@ -48,7 +49,7 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.label.rpartition(", ")[2] for run in answer.runs)
     notes = (f"The {BAND_COVERS}.", *(f"Taken: {note}." for note in answer.assumptions))
-    return LaunchFigures(surfaces, rows, notes)
+    return LaunchFigures(surfaces, rows, tuple(restated(note, units) for note in notes))
 
 
 def _cell(text: str) -> LaunchCell:

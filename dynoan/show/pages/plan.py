@@ -9,10 +9,10 @@ from dynoan.jobs.plan import PlanAnswer
 from dynoan.show.pages.page import policy
 from dynoan.show.text.plan import speeds_head, speeds_text
 from dynoan.show.text.tables import csv_text, plain_text
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, degree_unit, shown
 
 #: what the shop fills in, in order
-BLANKS = ("date", "shock", "temperature at start °C", "temperature at end °C", "gas pressure", "file", "remarks")
+BLANKS = ("date", "shock", "temperature at start", "temperature at end", "gas pressure", "file", "remarks")
 
 
 def page(answer: PlanAnswer, units: Shown = "metric", form: str = ".html") -> str:
@@ -26,6 +26,12 @@ def page(answer: PlanAnswer, units: Shown = "metric", form: str = ".html") -> st
     if form not in FORMS:
         raise CallError(f"a sheet is written as {', '.join(FORMS)}; end the name with one of these", part="sheet")
     return FORMS[form](answer, units)
+
+
+def _blank_heads(units: Shown) -> list[str]:
+    """Return the heads of what is filled in, temperatures and pressure with their unit."""
+    unit = {"temperature": degree_unit(units), "gas": shown("pressure", units).unit}
+    return [f"{b} {u}" if (u := unit.get(b.split()[0])) else b for b in BLANKS]
 
 
 def _names(answer: PlanAnswer) -> list[str]:
@@ -55,7 +61,7 @@ def _notes(answer: PlanAnswer, units: Shown) -> list[str]:
 
 def _csv(answer: PlanAnswer, units: Shown) -> str:
     names = _names(answer)
-    columns = ["run", "pack", *names, speeds_head(units), *BLANKS]
+    columns = ["run", "pack", *names, speeds_head(units), *_blank_heads(units)]
     rows = [
         [
             i,
@@ -75,7 +81,15 @@ def _filled(blank: str, answer: PlanAnswer) -> str:
 
 def _text(answer: PlanAnswer, units: Shown) -> str:
     names = _names(answer)
-    columns = ["run", *names, speeds_head(units), "date", "°C start", "°C end", "file"]
+    columns = [
+        "run",
+        *names,
+        speeds_head(units),
+        "date",
+        f"{degree_unit(units)} start",
+        f"{degree_unit(units)} end",
+        "file",
+    ]
     rows = [
         [
             str(i),
@@ -91,7 +105,7 @@ def _text(answer: PlanAnswer, units: Shown) -> str:
 
 def _html(answer: PlanAnswer, units: Shown) -> str:
     names = _names(answer)
-    head = "".join(f"<th>{escape(c)}</th>" for c in ("run", *names, speeds_head(units), *BLANKS))
+    head = "".join(f"<th>{escape(c)}</th>" for c in ("run", *names, speeds_head(units), *_blank_heads(units)))
     body = "".join(
         "<tr>" + f"<td>{i}</td>" + "".join(f"<td class=n>{answer.clicks(run).get(n, '')}</td>" for n in names)
         + f"<td class=s>{escape(speeds_text(run.speeds, units))}</td>"

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from dynoan.jobs.health import HealthAnswer
 from dynoan.model.car import CORNER_NAMES, Car
+from dynoan.show.text.restated import restated
+from dynoan.units import Shown
 
 
 @dataclass(frozen=True)
@@ -21,17 +23,17 @@ class Worn:
     meanings: tuple[str, ...]  #: what each usually is
 
 
-def worn_of(answers: Sequence[HealthAnswer], car: Car) -> tuple[Worn, ...]:
+def worn_of(answers: Sequence[HealthAnswer], car: Car, units: Shown) -> tuple[Worn, ...]:
     """Return the changed shocks of a car."""
-    return tuple(_worn(one, car) for one in answers)
+    return tuple(_worn(one, car, units) for one in answers)
 
 
-def _worn(answer: HealthAnswer, car: Car) -> Worn:
+def _worn(answer: HealthAnswer, car: Car, units: Shown) -> Worn:
     shock, found = answer.question.what, answer.health
     corners = tuple(c.name for c in car.corners.values() if c.shock == shock)
     where = ", ".join(CORNER_NAMES[name] for name in corners)
     names = ", ".join(f.name for f in found.findings) or "changed"
-    findings = tuple(f"{_capital(f.name)}: {f.evidence}" for f in found.findings)
+    findings = tuple(restated(f"{_capital(f.name)}: {f.evidence}", units) for f in found.findings)
     meanings = tuple(f"{_capital(f.name)}: {f.meaning}." for f in found.findings)
     return Worn(
         shock, corners, f"{_capital(where)}: {shock} changed between {found.first} and {found.last}",

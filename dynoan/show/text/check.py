@@ -7,8 +7,8 @@ from dynoan.show.text.blocks import Block, Look, Paragraph
 
 
 def blocks(answer: CheckAnswer, _look: Look) -> list[Block]:
-    """Return a line a faulty file, and how many there are."""
+    """Return a line a fault, and how many files are faulty."""
     if not answer.faults:
         return [Paragraph(f"{answer.files} files, all sound")]
-    count = f"{len(answer.faults)} of {answer.files} files faulty; the others are sound"
+    count = f"{len({fault.file for fault in answer.faults})} of {answer.files} files faulty; the others are sound"
     return [*(Paragraph(line) for line in answer.lines()), Paragraph(count)]

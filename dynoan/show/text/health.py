@@ -6,6 +6,7 @@ from dynoan.analysis.health.records import Change, Since
 from dynoan.cautions import SHORT
 from dynoan.jobs.health import HealthAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.restated import restated
 from dynoan.units import Shown, shown
 
 _NAMES = {
@@ -38,7 +39,11 @@ def _row(change: Change, units: Shown) -> list[str]:
 
 def since_words(step: Since, units: Shown) -> str:
     """Return when a quantity stepped."""
-    name = f"{step.direction} force, all speeds together" if step.quantity == "force" else _NAMES[step.quantity]
+    name = (
+        f"{step.direction} force, all speeds together"
+        if step.quantity == "force"
+        else restated(_NAMES[step.quantity], units)
+    )
     by = _amount(Change(step.quantity, step.change, step.change, step.change), step.change, units)
     return (f"{name} stepped by {by} between {step.before} and {step.after} (95 %: after {step.earliest}, before "
             f"{step.latest})")  # fmt: skip
@@ -47,7 +52,7 @@ def since_words(step: Since, units: Shown) -> str:
 def _quantity(change: Change, units: Shown) -> str:
     if change.quantity == "force" and change.speed is not None:
         return f"{change.direction} force at {shown('velocity', units).text(change.speed)}"
-    return _NAMES[change.quantity]
+    return restated(_NAMES[change.quantity], units)
 
 
 def _amount(change: Change, value: float, units: Shown) -> str:

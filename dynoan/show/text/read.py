@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.jobs.read import FileRead, ReadAnswer, SweepRead
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph, blank
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, degrees, shown
 
 if TYPE_CHECKING:
     from dynoan.model.arrays import FloatArray
@@ -67,7 +67,7 @@ def _stated(sweep: Sweep, units: Shown) -> str:
     gas = None if sweep.gas_removed is None else ("gas force taken out" if sweep.gas_removed else "gas force still in")
     found = [
         sweep.date,
-        None if sweep.temperature is None else f"{sweep.temperature:.0f} °C",
+        None if sweep.temperature is None else degrees(sweep.temperature, units),
         None if sweep.gas_pressure is None else f"gas {shown('pressure', units).text(sweep.gas_pressure)}",
         None if sweep.stroke is None else f"stroke {shown('length', units).text(sweep.stroke)}",
         gas,
@@ -98,12 +98,11 @@ def plot(found: SweepRead, units: Shown) -> list[str]:
     cells = _cells(v[ok], force[ok], width)
     speed, load = shown("velocity", units), shown("force", units)
     high, low = float(force[ok].max()), float(force[ok].min())
-    lines = []
-    for i, row in enumerate(cells):
-        label = load.text(high) if i == 0 else load.text(low) if i == _ROWS - 1 else ""
-        lines.append(f"{label:>9} │{row}")
+    labels = [load.text(high), *[""] * (_ROWS - 2), load.text(low)]
+    room = max(9, *map(len, labels))
+    lines = [f"{label:>{room}} │{row}" for label, row in zip(labels, cells, strict=True)]
     left, right = speed.text(float(v[ok].min())), speed.text(float(v[ok].max()))
-    return [*lines, f"{'':>9} └{'─' * width}", f"{'':>11}{left}{right:>{max(1, width - len(left))}}"]
+    return [*lines, f"{'':>{room}} └{'─' * width}", f"{'':>{room + 2}}{left}{right:>{max(1, width - len(left))}}"]
 
 
 def _cells(v: FloatArray, force: FloatArray, width: int) -> list[str]:

@@ -6,20 +6,22 @@ from collections.abc import Sequence
 
 from dynoan.model.setup import Setup
 from dynoan.show.text.blocks import Look, Table
+from dynoan.units import degree_unit, degrees
 
-COLUMNS = ("name", "date", "car", "surface", "°C", "verdict", "result", "remarks")
+COLUMNS = ("name", "date", "car", "surface", "°", "verdict", "result", "remarks")
 VERDICTS = {True: "good", False: "bad", None: ""}
 _SHORT = 60
 
 
 def setups_table(setups: Sequence[Setup], look: Look) -> Table:
     """Return setups as a table, one line each; long remarks are cut short unless more is wanted."""
-    return Table(COLUMNS, [_row(s, look) for s in setups])
+    heads = [degree_unit(look.units) if head == "°" else head for head in COLUMNS]
+    return Table(heads, [_row(s, look) for s in setups])
 
 
 def _row(setup: Setup, look: Look) -> list[str]:
-    degrees = "" if setup.temperature is None else f"{setup.temperature:.0f}"
+    warm = "" if setup.temperature is None else degrees(setup.temperature, look.units, unit=False)
     remarks = " ".join(setup.remarks.split())
     short = remarks if len(remarks) <= _SHORT or look.more else remarks[: _SHORT - 1] + "…"
-    day = [setup.name, setup.date[:16], setup.car.name, setup.surface or "", degrees]
+    day = [setup.name, setup.date[:16], setup.car.name, setup.surface or "", warm]
     return [*day, VERDICTS[setup.good], setup.result or "", short]

@@ -9,7 +9,7 @@ from dynoan.jobs.travel_found import SIDE, LoggedShock, PartSide, TravelAnswer
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
-from dynoan.units import Display, Shown, shown
+from dynoan.units import Shown, shown
 
 
 def blocks(answer: TravelAnswer, look: Look) -> list[Block]:
@@ -59,14 +59,22 @@ def _speed_row(found: CornerTravel, part: PartTravel, direction: Direction, unit
 
 
 def _ranges(answer: TravelAnswer, look: Look) -> Table:
-    velocity = shown("velocity", look.units)
+    velocity, energy = shown("velocity", look.units), shown("energy", look.units)
     rows = [
         row
         for shock in answer.shocks
         for part in _telling(shock.travel, look.more)
-        for row in _range_rows(shock.travel, part, velocity)
+        for row in _range_rows(shock.travel, part, look.units)
     ]
-    columns = ["shock", "part", "direction", f"speed [{velocity.unit}]", "time", "energy [J]", "of all energy"]
+    columns = [
+        "shock",
+        "part",
+        "direction",
+        f"speed [{velocity.unit}]",
+        "time",
+        f"energy [{energy.unit}]",
+        "of all energy",
+    ]
     return Table(columns, rows, "Between the knees of what is on the car (time: of the time in that direction)")
 
 
@@ -76,7 +84,8 @@ def _telling(found: CornerTravel, more: bool) -> list[PartTravel]:
     return parts if more or len(parts) == 1 else [p for p in parts if p.name != "all"]
 
 
-def _range_rows(found: CornerTravel, part: PartTravel, velocity: Display) -> list[list[str]]:
+def _range_rows(found: CornerTravel, part: PartTravel, units: Shown) -> list[list[str]]:
+    velocity, energy = shown("velocity", units), shown("energy", units)
     heads = part is _telling(found, False)[0]
     rows = []
     for i, r in enumerate(part.ranges):
@@ -84,6 +93,6 @@ def _range_rows(found: CornerTravel, part: PartTravel, velocity: Display) -> lis
         span = f"{low} to {high}" if high else (f"over {low}" if r.start else "all")
         rows.append([
             CORNER_NAMES[found.corner] if i == 0 and heads else "", part.name if i == 0 else "", r.direction, span,
-            f"{r.time:.0%}", f"{r.energy:.1f}", f"{r.share:.0%}" if isfinite(r.share) else "–",
+            f"{r.time:.0%}", energy.text(r.energy, unit=False), f"{r.share:.0%}" if isfinite(r.share) else "–",
         ])  # fmt: skip
     return rows

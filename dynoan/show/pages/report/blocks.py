@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
 from dynoan.show.plots.style import svg_text
+from dynoan.show.text.restated import restated
 from dynoan.show.text.tables import numeric_columns
+from dynoan.units import Shown
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,18 @@ class Section:
     title: str
     blocks: tuple[Block, ...] = ()
     parts: tuple[Section, ...] = ()
+
+
+def in_units(section: Section, units: Shown) -> Section:
+    """Return a section with what its sentences tell in the units people are shown."""
+    blocks = tuple(_in_units(block, units) for block in section.blocks)
+    return replace(section, blocks=blocks, parts=tuple(in_units(part, units) for part in section.parts))
+
+
+def _in_units(block: Block, units: Shown) -> Block:
+    if isinstance(block, Words):
+        return replace(block, text=restated(block.text, units))
+    return replace(block, note=restated(block.note, units)) if isinstance(block, Grid) else block
 
 
 def grid(caption: str, columns: Sequence[str], rows: Sequence[Sequence[str]], note: str = "") -> Grid:

@@ -7,7 +7,7 @@ from dynoan.errors import CallError
 from dynoan.jobs.report import ReportAnswer
 from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render
-from dynoan.show.pages.report.blocks import Section
+from dynoan.show.pages.report.blocks import Section, in_units
 from dynoan.show.pages.report.car import car_section
 from dynoan.show.pages.report.history import health_section, setups_section
 from dynoan.show.pages.report.packs import (
@@ -54,6 +54,10 @@ def build_report(view: ReportView) -> str:
 
 def sections(view: ReportView) -> tuple[Section, ...]:
     """Return what the report shows, in order."""
+    return tuple(in_units(section, view.units) for section in _sections(view))
+
+
+def _sections(view: ReportView) -> tuple[Section, ...]:
     out = [glance(view)]
     if view.health:
         out.append(health_section(view.health, view.units))
@@ -67,5 +71,5 @@ def sections(view: ReportView) -> tuple[Section, ...]:
     if view.pairs:
         out.append(pairs_section(view.pairs, view.units))
     if view.runs:
-        out.append(runs_section(view.runs))
+        out.append(runs_section(view.runs, view.units))
     return tuple(out)

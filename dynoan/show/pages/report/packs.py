@@ -13,7 +13,7 @@ from dynoan.model.shock import Shock
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.view import ReportView
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, degree_unit, degrees, shown
 
 #: curves that one picture can hold and still be read
 CURVES = 8
@@ -34,12 +34,12 @@ def number(value: float | None, digits: int) -> str:
     return "–" if value is None or not np.isfinite(value) else f"{value:.{digits}f}"
 
 
-def runs_section(runs: Sequence[RunPart]) -> Section:
+def runs_section(runs: Sequence[RunPart], units: Shown) -> Section:
     """Return the list of dyno runs."""
-    columns = ("Run", "Date", "Shock", "Pack", "Clicks", "Kind", "°C", "From the file")
+    columns = ("Run", "Date", "Shock", "Pack", "Clicks", "Kind", degree_unit(units), "From the file")
     rows = [
         (s.id, s.date or "–", s.shock or "–", s.pack or "–", clicks_words(s.clicks), s.layout,
-         number(s.temperature, 0), s.source)
+         "–" if s.temperature is None else degrees(s.temperature, units, unit=False), s.source)
         for s in runs
     ]  # fmt: skip
     return Section("runs", "Dyno runs", (grid(f"{len(runs)} runs, clicks as each shock's file counts them",

@@ -9,6 +9,7 @@ from dynoan.jobs.report import ReportAnswer
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
 from dynoan.model.setup import Setup
 from dynoan.show.text.report import title
+from dynoan.show.text.restated import restated
 from dynoan.units import Shown
 
 
@@ -36,7 +37,7 @@ def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
     return ReportView(
         title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
         packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,
-        warnings=_warnings(answer), health=parts.health, setups=parts.setups,
+        warnings=tuple(restated(text, units) for text in _warnings(answer)), health=parts.health, setups=parts.setups,
     )  # fmt: skip
 
 

@@ -22,6 +22,7 @@ from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.pages.launch_table import LaunchFigures, launch_figures
 from dynoan.show.pages.trackside.tables import DRAWN, pack_table
 from dynoan.show.pages.worn import Worn, worn_of
+from dynoan.show.text.restated import restated
 from dynoan.units import FACTORS, Shown, shown
 
 KINDS = ("force", "velocity", "stiffness", "mass")
@@ -65,12 +66,14 @@ class TracksideView:
 def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
     """Return the page's view of an answer, made at a moment in words."""
     car_text, corner_text = answer.car_texts
+    warnings = dict.fromkeys((*answer.warnings, *answer.beside, *answer.notes))
+    launch = None if answer.launch is None else launch_figures(answer.launch, units)
     return TracksideView(
         car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
         choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
-        corner_text=corner_text, warnings=tuple(dict.fromkeys((*answer.warnings, *answer.beside, *answer.notes))),
-        worn=worn_of(answer.worn, answer.car),
-        launch=None if answer.launch is None else launch_figures(answer.launch, units), no_launch=answer.no_launch,
+        corner_text=corner_text, warnings=tuple(restated(text, units) for text in warnings),
+        worn=worn_of(answer.worn, answer.car, units),
+        launch=launch, no_launch=restated(answer.no_launch, units),
     )  # fmt: skip
 
 

@@ -1,0 +1,125 @@
+"""A car or shock file to fill in; or everything that is wrong with one that is there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
+
+from dynoan.errors import CallError
+from dynoan.jobs.answering import Answer
+from dynoan.library.faults import TextFault
+from dynoan.library.templates import car_template, shock_template
+from dynoan.model.car import AXLES, CORNERS
+from dynoan.model.shock import ADJUSTERS, clicks_text
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+FileKind = Literal["car", "shock"]
+#: the adjusters of a shock that nothing is known of
+USUAL = ("lsc", "hsc", "lsr", "hsr")
+
+
+@dataclass(frozen=True)
+class NewQuestion:
+    """Which file, and what is known of it already: text by key, as a file has it ("front.spring": "45 N/mm")."""
+
+    kind: FileKind
+    name: str
+    values: Mapping[str, str] = field(default_factory=dict)
+    adjusters: tuple[str, ...] = ()  #: of a shock; by default those it was tested with
+
+    @classmethod
+    def asked(cls, kind: FileKind, name: str, values: Mapping[str, str], adjusters: str | None = None) -> NewQuestion:
+        """Return the question from values as people give them: adjusters between commas.
+
+        Raises
+        ------
+        CallError
+            If an adjuster is none.
+        """
+        named = tuple(a.strip().lower() for a in (adjusters or "").split(",") if a.strip())
+        for one in named:
+            if one not in ADJUSTERS:
+                raise CallError(f"'{one[:40]}' is no adjuster; they are {', '.join(ADJUSTERS)}", part="adjusters")
+        return cls(kind, name, dict(values), named)
+
+
+@dataclass(frozen=True)
+class NewAnswer(Answer):
+    """The file, whether it was written now, and everything that is wrong with it or still to be filled in."""
+
+    job: ClassVar[str] = "new"
+    columns: ClassVar[tuple[str, ...] | None] = ("line", "key", "fault")
+    question: NewQuestion
+    file: str  #: in the library, such as "cars/kestrel.toml"
+    written: bool
+    faults: tuple[TextFault, ...]
+
+    @property
+    def no(self) -> bool:
+        """Whether a file that was there already is faulty."""
+        return bool(self.faults) and not self.written
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan new --json`` prints it."""
+        return {"kind": self.question.kind, "name": self.question.name, "file": self.file, "written": self.written,
+                "faults": list(self.rows())}  # fmt: skip
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return one row a fault."""
+        return [{"line": f.line, "key": f.key, "fault": f.text} for f in self.faults]
+
+
+def known_adjusters(bench: Workbench, name: str) -> dict[str, int]:
+    """Return the highest click that each adjuster of a shock was tested at."""
+    highest: dict[str, int] = {}
+    for record in bench.library.records():
+        for adjuster, click in record.clicks.items() if record.shock == name else ():
+            highest[adjuster] = max(click, highest.get(adjuster, 0))
+    return highest
+
+
+def is_there(bench: Workbench, kind: FileKind, name: str) -> bool:
+    """Return whether the library has such a file, sound or not."""
+    return name in bench.library.text_names(f"{kind}s")
+
+
+def answer(bench: Workbench, question: NewQuestion) -> NewAnswer:
+    """Return a file's faults; one that is not there is written first, with what is known filled in.
+
+    Raises
+    ------
+    CallError
+        If the name cannot be that of a file.
+    LibraryError
+        If the file cannot be written.
+    """
+    library, kind, name = bench.library, question.kind, question.name
+    written = False
+    if not is_there(bench, kind, name):
+        written = library.write_text_file(f"{kind}s", name, _text(bench, question))
+    file = library.text_file_name(f"{kind}s", name)
+    return NewAnswer(question=question, file=file, written=written, faults=library.text_faults(kind, name))
+
+
+def _text(bench: Workbench, question: NewQuestion) -> str:
+    units = bench.library.units
+    if question.kind == "car":
+        return car_template(question.name, question.values, units, _examples(bench))
+    tested = known_adjusters(bench, question.name)
+    adjusters = question.adjusters or tuple(a for a in ADJUSTERS if a in tested) or USUAL
+    return shock_template(question.name, question.values, units, adjusters, tested)
+
+
+def _examples(bench: Workbench) -> dict[str, str]:
+    """Return what the library's own shocks and packs are called, and how their clicks are written, by a car's keys."""
+    shocks, packs = bench.library.shocks(), bench.library.packs()
+    names = {c: next((s for s in shocks if s.casefold().startswith(c)), "") for c in CORNERS}
+    found = {f"{corner}.shock": name for corner, name in names.items() if name}
+    tested = max((r.clicks for r in bench.library.records()), key=len, default={})
+    for axle in AXLES:
+        found |= {f"{axle}.pack": packs[0]} if packs else {}
+        found |= {f"{axle}.clicks": clicks_text(tested)} if tested else {}
+    return found

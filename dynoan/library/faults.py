@@ -1,0 +1,154 @@
+"""All that is wrong with a file that people write, at once, where reading it alone would stop at the first.
+
+A file is read again and again: each fault is noted with its line, mended in the copy that is read, and the reading goes
+on. A value that cannot be is taken as an example of what is wanted, so that no second fault follows from the first.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from dynoan.errors import DynoanError, QuantityError
+from dynoan.library.names import meant
+from dynoan.library.tables import parse_toml
+from dynoan.model.car import CORNERS, axle_of
+
+#: tables whose keys may stand with their axle
+CORNER_PATHS = tuple([corner] for corner in CORNERS)
+MOST = 60  #: faults told of one file
+_BARE = re.compile(r"^(\s*[\w.-]+\s*=\s*)([^\"'\[{\s#][^\"#]*?)(\s*(?:#.*)?)$")
+_LINE = re.compile(r"\(at line (\d+)")
+_PLACE = re.compile(r"(?P<key>[\w%.\\ -]+?): (?P<text>.*)", re.DOTALL)
+_MORE = re.compile(r" \(and \d+ more\)$")
+_MISSING = re.compile(r"missing; ")
+_UNKNOWN = re.compile(r"unknown key.*?; known here: (?P<known>.*)", re.DOTALL)
+
+
+@dataclass(frozen=True)
+class TextFault:
+    """One thing wrong with a file: its line where that is known, the key, and what to do."""
+
+    line: int | None
+    key: str
+    text: str
+
+    def __str__(self) -> str:
+        place = "" if self.line is None else f"line {self.line}: "
+        return place + (f"{self.key}: {self.text}" if self.key else self.text)
+
+
+def all_faults(
+    text: str, file: str, read: Callable[[Mapping[str, Any]], object], examples: Mapping[str, Any]
+) -> tuple[TextFault, ...]:
+    """Return everything that is wrong with a file, in the order in which it stands there.
+
+    Parameters
+    ----------
+    text, file
+        What stands in the file, and its name as errors have it.
+    read
+        Takes the file's tables and raises at the first fault, "file: key: what is wrong".
+    examples
+        By the last part of a key, a value that could stand there, for keys that must not be missing.
+    """
+    data, found = _tables(text, file)
+    if data is None:
+        return tuple(found)
+    for _ in range(MOST):
+        fault = _fault(read, data, file)
+        if fault is None or not _mend(data, fault, examples):
+            found += [fault] if fault else []
+            break
+        found.append(fault)
+    placed = [TextFault(_line_of(text, f.key) if f.line is None else f.line, f.key, _short(f.text)) for f in found]
+    return tuple(sorted(placed, key=lambda f: f.line or 0))
+
+
+def _short(text: str) -> str:
+    """Return what is wrong without the list of all keys, where the one that was meant is named."""
+    return text.partition("; known here:")[0] if "(did you mean" in text else text
+
+
+def _tables(text: str, file: str) -> tuple[dict[str, Any] | None, list[TextFault]]:
+    """Return a file's tables, quotes put where a value lacks them, and what was wrong with how it is written."""
+    found: list[TextFault] = []
+    lines = text.splitlines()
+    for _ in range(MOST):
+        try:
+            return parse_toml("\n".join(lines), file), found
+        except QuantityError as error:
+            said = str(error).removeprefix(f"{file}: ")
+            at = _LINE.search(said)
+            number = int(at[1]) if at else None
+            bare = _BARE.match(lines[number - 1]) if number and number <= len(lines) else None
+            if bare is None or number is None:
+                return None, [*found, TextFault(number, "", said)]
+            quoted = '"' + bare[2].replace("\\", "").strip() + '"'
+            found.append(TextFault(number, bare[1].split("=")[0].strip(), f"put it in quotes: {quoted}"))
+            lines[number - 1] = bare[1] + quoted + bare[3]
+    return None, found
+
+
+def _fault(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any], file: str) -> TextFault | None:
+    try:
+        read(data)
+    except DynoanError as error:
+        said = str(error).removeprefix(f"{file}: ")
+        place = _PLACE.fullmatch(said)
+        return TextFault(None, place["key"], _MORE.sub("", place["text"])) if place else TextFault(None, "", said)
+    return None
+
+
+def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -> bool:
+    """Put right in the tables what a fault is about, so that reading goes on; False where that cannot be."""
+    *path, last = fault.key.split(".")
+    holder = _holder(data, path)
+    if not fault.key or holder is None:
+        return False
+    if _MISSING.match(fault.text) and last not in holder:
+        holder[last] = examples.get(last)
+        return last in examples
+    key = next((k for k in holder if str(k)[:80] == last), None)
+    if key is None and path in CORNER_PATHS:
+        holder = data[axle_of(path[0])]
+        key = last if last in holder else None
+    if key is None:
+        return False
+    value = holder.pop(key)
+    if unknown := _UNKNOWN.fullmatch(fault.text):
+        right = meant(key, unknown["known"].split(", "))
+        if right is not None and right not in holder:
+            holder[right] = value
+    elif last in examples:
+        holder[last] = examples[last]
+    return True
+
+
+def _holder(data: dict[str, Any], path: list[str]) -> dict[str, Any] | None:
+    here = data
+    for part in path:
+        inner = here.setdefault(part, {})
+        if not isinstance(inner, dict):
+            return None
+        here = inner
+    return here
+
+
+def _line_of(text: str, key: str) -> int | None:
+    """Return the line in which a key stands, else that of its table, None where neither is found."""
+    path = key.rpartition(".")[0]
+    table, best = "", None
+    for number, line in enumerate(text.splitlines(), 1):
+        if head := re.match(r"\s*\[([\w.-]+)\]", line):
+            table = head[1]
+            best = number if table in (path, key) else best
+        elif (own := re.match(r"\s*([\w.-]+)\s*=", line)) and _joined(table, own[1]) == key:
+            return number
+    return best
+
+
+def _joined(table: str, key: str) -> str:
+    return f"{table}.{key}" if table else key

@@ -1,0 +1,134 @@
+"""Files to fill in, and everything that is wrong with one, at once."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.errors import CallError
+from dynoan.jobs.new import NewQuestion, answer
+from dynoan.library import Library
+from dynoan.library.templates import CAR
+from dynoan.units import HINTED
+from dynoan.workbench import Workbench
+
+WRONG = """wheelbse = "95 in"
+cg_height = 20
+driven = "back"
+[front]
+unsprung = 75 lb
+spring = "260"
+spring_ratio = 0.95
+motion_ratio = 0.92
+[rear]
+unsprung = "75 lb"
+spring = "260 lb/in"
+spring_ratio = 9.5
+shock_ratio = 0.92
+clicks = "c=8;x=3"
+[fl]
+weight = "590 lb"
+[fr]
+mass = "590 lbs"
+[rl]
+mass = "530 lb"
+[rr]
+[surfaces.loose]
+mu = 0.6
+"""
+
+
+@pytest.fixture(params=["metric", "us"])
+def bench(request, tmp_path):
+    token = HINTED.set(request.param)
+    yield Workbench(Library.create(tmp_path / "team", units=request.param))
+    HINTED.reset(token)
+
+
+def asked(bench, kind, name, **values):
+    adjusters = values.pop("adjusters", None)
+    return answer(bench, NewQuestion.asked(kind, name, {k.replace("__", "."): v for k, v in values.items()}, adjusters))
+
+
+def test_a_new_car_is_written_with_all_it_needs_named(bench):
+    found = asked(bench, "car", "club")
+    assert (found.written, found.no, found.file) == (True, False, "cars/club.toml")
+    assert {f.key for f in found.faults} == {b.key for b in CAR if b.needed}
+    text = bench.library.path.joinpath("cars/club.toml").read_text(encoding="utf-8")
+    assert ("260 lb/in" in text) == (bench.library.units == "us")
+    assert ("45 N/mm" in text) == (bench.library.units == "metric")
+    for fault in found.faults:
+        assert text.splitlines()[fault.line - 1].startswith(fault.key.split(".")[1])
+
+
+def test_a_car_filled_in_with_its_own_examples_is_one(bench):
+    values = {b.key: b.example(bench.library.units) for b in CAR}
+    found = answer(bench, NewQuestion("car", "club", values))
+    assert found.faults == ()
+    car = bench.library.car("club")
+    assert car.corners["fl"].mass == pytest.approx(268, rel=0.01)
+    assert car.wheelbase == pytest.approx(2.43, rel=0.01)
+
+
+def test_what_is_commented_out_could_stand_there_too(bench):
+    values = {b.key: b.example(bench.library.units) for b in CAR if b.needed}
+    answer(bench, NewQuestion("car", "club", values))
+    file = bench.library.path / "cars" / "club.toml"
+    lines = file.read_text(encoding="utf-8").splitlines()
+    bare = [line.removeprefix("# ") if " = " in line or line.startswith("# [") else line for line in lines]
+    file.write_text("\n".join(bare), encoding="utf-8")
+    again = answer(bench, NewQuestion("car", "club"))
+    assert (again.written, again.faults) == (False, ())
+    assert set(bench.library.car("club").targets) == {"front", "rear"}
+
+
+def test_all_faults_are_named_at_once_with_line_and_nearest_key(bench):
+    (bench.library.path / "cars" / "bad.toml").write_text(WRONG, encoding="utf-8")
+    found = asked(bench, "car", "bad")
+    assert found.no
+    by_line = {f.line: f"{f.key}: {f.text}" for f in found.faults}
+    assert {1, 2, 3, 5, 6, 8, 14, 16, 21, 23} <= set(by_line)
+    for line, words in {
+        1: "'wheelbase'",
+        5: '"75 lb"',
+        6: "no unit",
+        8: "'shock_ratio'",
+        16: "'mass'",
+        23: "'grip'",
+    }.items():
+        assert words in by_line[line]
+    assert any("9.5 is outside" in text for text in by_line.values())
+    assert len(found.faults) == 11
+
+
+def test_a_shock_gets_the_adjusters_named_and_says_what_is_missing(bench):
+    found = asked(bench, "shock", "FL-21", adjusters="c,r")
+    assert {f.key for f in found.faults} == {"adjusters.c.clicks", "adjusters.r.clicks"}
+    sound = asked(bench, "shock", "FL-22", adjusters="c,r", c__clicks="20", r__clicks="24", r__counted="from soft")
+    assert sound.faults == ()
+    shock = bench.library.shock("FL-22")
+    assert [(a.name, a.clicks, a.counted) for a in shock.adjusters] == [
+        ("c", 20, "from closed"),
+        ("r", 24, "from soft"),
+    ]
+
+
+def test_a_rod_as_thick_as_its_piston_is_refused(bench):
+    (bench.library.path / "shocks" / "X.toml").write_text('rod = "50 mm"\npiston = "1.8 in"\n', encoding="utf-8")
+    assert [f.key for f in asked(bench, "shock", "X").faults] == ["rod"]
+
+
+def test_an_unknown_adjuster_is_refused(bench):
+    with pytest.raises(CallError, match="no adjuster"):
+        asked(bench, "shock", "FL-21", adjusters="knob")
+
+
+def test_hopeless_text_is_one_fault(bench):
+    (bench.library.path / "cars" / "odd.toml").write_text("[[[\n", encoding="utf-8")
+    assert len(asked(bench, "car", "odd").faults) == 1
+
+
+def test_check_names_every_fault_of_a_file(bench):
+    (bench.library.path / "cars" / "bad.toml").write_text(WRONG, encoding="utf-8")
+    faults = bench.library.check().faults
+    assert {f.file for f in faults} == {"cars/bad.toml"}
+    assert len(faults) == 11
