@@ -26,6 +26,8 @@ ON = {
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",
     "correction": "; give --shock, --pack, --clicks, --date or --temperature",
+    "setup correction": "; give --surface, --temperature, --result, --good, --bad, --remarks or --date",
+    "merge": "; if they are the same, add --merge",
     "force": ", or write over it with --force",
 }
 #: words for options that exclude one another, in the place of an error's text

@@ -62,15 +62,16 @@ def compare(call: Call, one: str, other: str) -> int:
 @click.option("--surface", help="The last good setup of this surface.")
 @click.option("--car", help="Only setups of this car.")
 @click.option("--to", "target", type=click.Path(path_type=Path), help="Write the car of it as this car file.")
+@click.option("--card", is_flag=True, help="A card for whoever turns the screws: what goes on each corner.")
 @click.option("--force", is_flag=True, help="Write over the file that is there, unless it is the library's.")
 def recall(
-    call: Call, name: str | None, surface: str | None, car: str | None, target: Path | None, force: bool
+    call: Call, name: str | None, surface: str | None, car: str | None, target: Path | None, card: bool, force: bool
 ) -> int:  # fmt: skip
     """Show the last good setup, of a surface or of all, or the one NAMEd; with --to, write its car as a car file."""
     from dynoan.jobs.setup_recall import SetupRecallQuestion, answer
 
     bench = call.workbench()
-    found = answer(bench, SetupRecallQuestion(name, surface, car))
+    found = answer(bench, SetupRecallQuestion(name, surface, car, card))
     if found.setup is None:
         return call.show(found)
     if target is None:
@@ -92,5 +93,23 @@ def _write_car(text: str, car: str, target: Path, library: Path, *, force: bool)
     write(target, text.encode(), force=force, at_hand=[library], new_in="cars")
 
 
-for _part in (record, list_setups, compare, recall):
+@command(
+    short_help="Correct what a kept setup says of its day.",
+    epilog='Example:  dynoan setup edit 2026-05-02-kestrel --result "2nd of 9" --good',
+)
+@click.argument("name")
+@click.option("--surface", help="What was driven on.")
+@click.option("--temperature", help='Air or track, such as "18 °C".')
+@click.option("--result", help="How it went.")
+@click.option("--good/--bad", default=None, help="The team's own verdict.")
+@click.option("--remarks", help="Anything else.")
+@click.option("--date", help="When it was.")
+def edit(call: Call, name: str, **asked: Any) -> int:
+    """Correct the facts of the setup NAME; the car in it stays as it was. An empty text ('') takes a fact away."""
+    from dynoan.jobs.setup_edit import SetupEditQuestion, answer
+
+    return call.show(answer(call.workbench(), SetupEditQuestion.asked(name, **asked)))
+
+
+for _part in (record, list_setups, compare, recall, edit):
     setup.add_command(_part)

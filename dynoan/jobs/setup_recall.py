@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.errors import LookupFault
+from dynoan.errors import DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
+from dynoan.model.shock import Shock
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -23,6 +24,7 @@ class SetupRecallQuestion:
     name: str | None = None
     surface: str | None = None
     car: str | None = None
+    card: bool = False  #: shown as a card for whoever turns the screws, not as its file stands
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,7 @@ class SetupRecallAnswer(Answer):
     question: SetupRecallQuestion
     setup: Setup | None = None
     text: str = ""  #: of its file
+    counted: str = "clicks from closed"  #: how its clicks count, in words
 
     @property
     def no(self) -> bool:
@@ -82,4 +85,20 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
             return SetupRecallAnswer(question=question, warnings=tuple(warnings))
         found = good[-1]
     text = library.setup_text(found.name)
-    return SetupRecallAnswer(question=question, setup=found, text=text, warnings=tuple(warnings))
+    counted = _counted(bench, found)
+    return SetupRecallAnswer(question=question, setup=found, text=text, counted=counted, warnings=tuple(warnings))
+
+
+def _counted(bench: Workbench, setup: Setup) -> str:
+    """Return how the clicks of a setup count, in words, by shock where they differ."""
+    words: dict[str, list[str]] = {}
+    for corner in setup.car.corners.values():
+        if corner.shock and corner.clicks:
+            try:
+                way = bench.library.shock(corner.shock).counted_words(corner.clicks)
+            except DynoanError:  # a shock that is no longer there: its clicks count as they usually do
+                way = Shock(corner.shock).counted_words()
+            words.setdefault(way, []).append(corner.shock)
+    if len(words) <= 1:
+        return next(iter(words), "clicks from closed")
+    return "; ".join(f"{', '.join(shocks)}: {way}" for way, shocks in words.items())

@@ -422,6 +422,35 @@ class Library:
         """Return one trial by its name."""
         return self.trials.trial(name)
 
+    def edit_setup(self, setup: Setup) -> Setup:
+        """Write a kept setup anew with other facts, its car word for word; return it as it is kept.
+
+        Raises
+        ------
+        LookupFault
+            If there is no setup of its name.
+        """
+        path = self._text_file("setups", setup.name)
+        with files.locked(self.path / files.LOCK):
+            car_text = setup_file.car_text_of(self.setup_text(setup.name), f"setups/{path.name}")
+            files.replace(path, setup_file.setup_to_text(setup, car_text).encode())
+        return self.setup(setup.name)
+
+    def rename_in_texts(self, folder: str, key: str, old: str, new: str) -> tuple[str, ...]:
+        """Write another value for a key wherever it stands in the texts of a folder; return the files that changed."""
+        line = re.compile(rf"""(?m)^(\s*(?:[\w.]+\.)?{key}\s*=\s*)(["']){re.escape(old)}\2""")
+        quoted = '"' + new.replace("\\", "\\\\").replace('"', '\\"') + '"'
+        changed = []
+        for name in self.text_names(folder):
+            path = self._text_file(folder, name)
+            with files.locked(self.path / files.LOCK):
+                text = read_text(path, f"{folder}/{path.name}")
+                found = line.sub(lambda match: match[1] + quoted, text)
+                if found != text:
+                    files.replace(path, found.encode())
+                    changed.append(f"{folder}/{path.name}")
+        return tuple(changed)
+
     def _text_file(self, folder: str, name: str) -> Path:
         return self.path / folder / f"{names.file_name(name, folder[:-1])}.toml"
 

@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs.setup_compare import SetupCompareQuestion
 from dynoan.jobs.setup_compare import answer as compare
+from dynoan.jobs.setup_edit import SetupEditQuestion
+from dynoan.jobs.setup_edit import answer as corrected
 from dynoan.jobs.setup_list import SetupListQuestion
 from dynoan.jobs.setup_list import answer as listed
 from dynoan.jobs.setup_recall import SetupRecallQuestion
@@ -203,3 +205,35 @@ def test_only_what_differs_is_told_values_in_si_texts_as_shown(bench):
 def test_a_setup_there_is_none_of_is_named(season):
     with pytest.raises(LookupFault, match="no setup 'may'"):
         compare(season, SetupCompareQuestion("2026-05-02-kestrel", "may"))
+
+
+# Correcting, and the card
+
+
+def test_a_corrected_setup_keeps_its_name_and_its_car(bench):
+    kept = keep(bench, date="2026-05-02", result="2nd", remarks="wet", good=False)
+    found = corrected(
+        bench, SetupEditQuestion.asked(kept.name, result="1st", remarks="", good=True, temperature="18 °C")
+    )
+    assert (found.setup.name, found.setup.result, found.setup.remarks) == (kept.name, "1st", "")
+    assert (found.setup.good, found.setup.temperature, found.setup.recorded) == (True, 18.0, kept.recorded)
+    assert bench.library.setup_text(kept.name).endswith(CAR)
+    assert found.before.result == "2nd"
+
+
+def test_correcting_nothing_or_what_is_not_there_is_refused(bench):
+    with pytest.raises(CallError, match="nothing to correct"):
+        SetupEditQuestion.asked("x")
+    with pytest.raises(LookupFault):
+        corrected(bench, SetupEditQuestion.asked("x", result="1st"))
+
+
+def test_the_card_holds_what_goes_on_each_corner(bench):
+    kept = keep(bench, date="2026-05-02", surface="loose", good=True)
+    found = recall(bench, SetupRecallQuestion(kept.name, card=True))
+    tables = [b for b in presenting.blocks(found, Look("us")) if isinstance(b, Table)]
+    front = {row[0]: list(row[1:]) for row in tables[0].rows}
+    assert front["lsc"] == ["8", ""]
+    assert front["spring"] == ["275 lb/in", "275 lb/in"]
+    assert front["shock"] == ["FL-01", ""]
+    assert any("clicks from closed" in b.text for b in presenting.blocks(found, Look()) if isinstance(b, Paragraph))

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dynoan.jobs.setup_recall import SetupRecallAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
+from dynoan.show.text.setup_card import card
 
 
-def blocks(answer: SetupRecallAnswer, _look: Look) -> list[Block]:
-    """Return the setup's file as it stands, or that there is none."""
+def blocks(answer: SetupRecallAnswer, look: Look) -> list[Block]:
+    """Return the setup's file as it stands, its card, or that there is none."""
+    if answer.setup is not None and answer.question.card:
+        return card(answer.setup, answer.counted, look)
     if answer.setup is not None:
         return [Paragraph(answer.text.rstrip("\n"), drawn=True)]
     surface, car = answer.question.surface, answer.question.car
