@@ -1,18 +1,18 @@
-"""Running a page of the guide as its reader would, and keeping what each command says."""
+"""Running a page of the guide as its reader would, in a terminal, and keeping what each command says."""
 
 from __future__ import annotations
 
-import contextlib
-import io
 import os
+import pty
 import sys
 from collections.abc import Iterator
 from pathlib import Path
-from unittest import mock
 
-from dynoan.cli.main import main
 from dynoan.guide import Topic
+from tests.golden import running, terminal
 from tests.guide.pages import Step, expanded, steps
+
+WIDTH = 92  #: of the terminal that examples are shown in [columns]
 
 
 def ran(topic: Topic, folder: Path) -> Iterator[tuple[Step, list[str], int]]:
@@ -27,25 +27,31 @@ def ran(topic: Topic, folder: Path) -> Iterator[tuple[Step, list[str], int]]:
 
 
 def call(words: list[str], folder: Path) -> tuple[list[str], int]:
-    """Return the lines that a command line says, and its exit code."""
-    raw = io.BytesIO()
-    stream = io.TextIOWrapper(raw, encoding="utf-8", newline="", write_through=True)
-    code = 0
-    with (
-        contextlib.chdir(folder),
-        mock.patch.dict(os.environ, {"NO_COLOR": "1", "TZ": "UTC", "COLUMNS": "100"}),
-        mock.patch.object(sys, "argv", ["dynoan", *words]),
-        contextlib.redirect_stdout(stream),
-        contextlib.redirect_stderr(stream),
-    ):
-        try:
-            main()
-        except SystemExit as stop:
-            code = int(stop.code or 0)
-        if not stream.closed:
-            stream.flush()
-            stream.detach()
-    lines = [line.rstrip() for line in raw.getvalue().decode().splitlines()]
+    """Return the lines that a command line says in a terminal, and its exit code."""
+    running.program()
+    child, end = pty.fork()
+    if child == 0:
+        _become(words, folder)
+    sent = b""
+    while more := terminal.read(end):
+        sent += more
+    os.close(end)
+    code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    # Of a line that was written over, as progress is, the last state is what stays.
+    lines = [line.rstrip("\r").rpartition("\r")[2].rstrip() for line in sent.decode().split("\n")]
     while lines and not lines[-1]:
         lines.pop()
     return lines, code
+
+
+def _become(words: list[str], folder: Path) -> None:
+    """Become the program, in the child."""
+    code = 2
+    try:
+        terminal.settle(folder, WIDTH)
+        sys.argv = ["dynoan", *words]
+        running.program().main()
+    except SystemExit as stop:
+        code = int(stop.code or 0)
+    finally:
+        os._exit(code)

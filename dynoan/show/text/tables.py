@@ -74,7 +74,7 @@ def _lines(
     out = _stacked([[""] * (high - len(head)) + head for head in heads], widths, right)
     out.append(_GAP.join("-" * width for width in widths))
     for row in rows:
-        out += _stacked([wrapped(cell, w) for cell, w in zip(row, widths, strict=True)], widths, right)
+        out += _stacked([wrapped(cell, w, seams=True) for cell, w in zip(row, widths, strict=True)], widths, right)
     return out
 
 
@@ -98,9 +98,20 @@ def _folded(
             max(_narrowest(head, in_head), *(_narrowest(row[i], 1 if r else in_cell) for row in rows), 0)
             for i, (head, r) in enumerate(zip(columns, right, strict=True))
         ]
-        if sum(widths) + len(_GAP) * (len(widths) - 1) <= width:
-            return widths
+        spare = width - sum(widths) - len(_GAP) * (len(widths) - 1)
+        if spare >= 0:
+            return _widened(widths, [max(across(head), _widest(i, rows)) for i, head in enumerate(columns)], spare)
     return None
+
+
+def _widened(widths: list[int], whole: Sequence[int], spare: int) -> list[int]:
+    """Return widths with columns unfolded as far as there is room, those first that need least."""
+    out = list(widths)
+    for i in sorted(range(len(out)), key=lambda i: whole[i] - out[i]):
+        if whole[i] - out[i] <= spare:
+            spare -= whole[i] - out[i]
+            out[i] = whole[i]
+    return out
 
 
 @lru_cache(maxsize=4096)
@@ -108,7 +119,7 @@ def _narrowest(text: str, lines: int) -> int:
     """Return the least width at which text takes no more than so many lines."""
     if lines == 1:
         return across(text)
-    return next((w for w in range(1, across(text) + 1) if _fits(wrapped(text, w), lines, w)), 0)
+    return next((w for w in range(1, across(text) + 1) if _fits(wrapped(text, w, seams=True), lines, w)), 0)
 
 
 def _fits(folded: Sequence[str], lines: int, width: int) -> bool:

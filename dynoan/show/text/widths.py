@@ -36,22 +36,35 @@ def padded(text: str, width: int, to_right: bool) -> str:
     return space + text if to_right else text + space
 
 
-def wrapped(text: str, width: int, hang: int = 0) -> list[str]:
+#: where a long name may be broken in a table, besides at blanks: after "_" and between "lsc=10," and "lsr=10"
+_SEAMS = re.compile(r"(?<=[_,])(?=[A-Za-z])")
+
+
+def wrapped(text: str, width: int, hang: int = 0, *, seams: bool = False) -> list[str]:
     """Return a line as lines no wider than `width`, later ones indented as the first; a longer word stays whole.
 
-    Later lines are set in by `hang` more blanks.
+    Later lines are set in by `hang` more blanks. With `seams` a longer word may be broken where a name has a seam.
     """
     if across(text) <= width:
         return [text]
     indent = text[: len(text) - len(text.lstrip())]
     lines = [""]
-    for word in _bind(text.strip()).split(" "):
-        longer = f"{lines[-1]} {word}" if lines[-1] else indent + word
+    for glue, word in _parts(_bind(text.strip()), width if seams else None):
+        longer = f"{lines[-1]}{glue}{word}" if lines[-1] else indent + word
         if lines[-1] and across(longer) > width:
             lines.append(indent + " " * hang + word)
         else:
             lines[-1] = longer
     return [line.replace(_BOUND, " ") for line in lines]
+
+
+def _parts(text: str, width: int | None) -> list[tuple[str, str]]:
+    """Return words with the blank before each, one that is wider than `width` in parts with nothing before them."""
+    parts = []
+    for word in text.split(" "):
+        pieces = _SEAMS.split(word) if width is not None and across(word) > width else [word]
+        parts += [(" " if first == 0 else "", piece) for first, piece in enumerate(pieces)]
+    return parts
 
 
 def spread(text: str, width: int, hang: int = 0) -> str:

@@ -82,3 +82,12 @@ def test_a_wide_table_is_turned_on_its_side_in_groups_that_fit():
 def test_wide_characters_count_as_two():
     text = tables.fitted_text(("名前", "b"), [("日本", "1")], "", 80)
     assert text.splitlines()[1] == "----  -"
+
+
+def test_a_long_name_is_broken_at_its_seams_before_a_table_is_turned():
+    rows = [("fd9e", "lsc=10,hsc=10,lsr=10,hsr=10", "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv")]
+    text = tables.fitted_text(("id", "clicks", "from"), rows, "", 50)
+    assert "fd9e" in text.splitlines()[2]
+    for whole in ("lsc=10,", "hsr=10", "FL-01_", "hsr10.csv"):
+        assert whole in text
+    assert max(map(len, text.splitlines())) <= 50
