@@ -44,7 +44,7 @@ class RenamePackAnswer(Answer):
 
 
 def answer(bench: Workbench, question: RenamePackQuestion) -> RenamePackAnswer:
-    """Rename a pack everywhere; a run that was cut short is taken up where it stopped by asking again.
+    """Rename a pack everywhere and return what bears the new name; asked again, it takes up what was cut short.
 
     Raises
     ------
@@ -68,7 +68,8 @@ def answer(bench: Workbench, question: RenamePackQuestion) -> RenamePackAnswer:
             library.edit(sweep, pack=new)
     files = tuple(f for folder in ("cars", "setups") for f in library.rename_in_texts(folder, "pack", old, new))
     if not mine and not files:
-        raise unknown("pack", old, library.packs())
+        error = unknown("pack", old, library.packs())
+        raise error
     bench.forget()
     return RenamePackAnswer(question=question, sweeps=tuple(mine), files=files, warnings=_unread(bench))
 
