@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 MOST_FIELDS = 20_000
 Shows = Callable[["Desk", Request], Response]
-Does = Callable[["Desk", FormData, Request], str]
+Does = Callable[["Desk", FormData, Request], "Response | str"]
 
 
 def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
@@ -70,13 +70,13 @@ def _done(desk: Desk, do: Does) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
         try:
             async with request.form(max_fields=MOST_FIELDS, max_files=files.MOST_AT_ONCE) as form:
-                where = await run_in_threadpool(do, desk, form, request)
+                where: Response | str = await run_in_threadpool(do, desk, form, request)
         except ClientDisconnect:
             return Response(status_code=400)
         except DynoanError as error:
             desk.say(str(error), wrong=True)
             where = _back(request)
-        return RedirectResponse(where, 303)
+        return where if isinstance(where, Response) else RedirectResponse(where, 303)
 
     return endpoint
 

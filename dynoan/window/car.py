@@ -1,6 +1,274 @@
-"""To come."""
+"""The screen Car: its ratios, what would give the wanted ones, what if, the launch, and its file."""
 
-from typing import Any
+from __future__ import annotations
 
-SHOWN: list[Any] = []
-DONE: list[Any] = []
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from starlette.responses import JSONResponse, Response
+
+from dynoan.errors import CallError, DynoanError
+from dynoan.jobs import choose, ratio
+from dynoan.jobs.choose import ChooseQuestion, Limits
+from dynoan.jobs.ratio import RatioQuestion
+from dynoan.jobs.starting_aims import STARTING_AIMS
+from dynoan.library.car_changes import changed
+from dynoan.library.car_file import car_from_text
+from dynoan.library.names import check_name
+from dynoan.library.text_edit import Value, with_values
+from dynoan.model.car import AXLES, CORNERS, Car, Targets, axle_of
+from dynoan.model.curve import DIRECTIONS
+from dynoan.window import carfile
+from dynoan.window.carfile import GROUPS, CarText
+from dynoan.window.curves import display
+from dynoan.window.launching import begin_launch, launch_of
+from dynoan.window.rendering import page
+
+if TYPE_CHECKING:
+    from starlette.datastructures import FormData
+    from starlette.requests import Request
+
+    from dynoan.jobs.ratio import RatioAnswer
+    from dynoan.window.desk import Desk
+    from dynoan.workbench import Workbench
+
+SHOWN_CHOICES = 6
+#: what may be tried without touching the file: key, words, kind of quantity
+TRIED = (("spring", "Spring", "stiffness"), ("mass", "Corner weight", "mass"))
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What the screen shows of one car."""
+
+    car: Car
+    now: RatioAnswer
+    ranked: tuple[Any, ...]
+    advice: list[str]
+    why_not: str  #: why nothing is ranked
+
+
+def show(desk: Desk, request: Request) -> Response:
+    """Show a car, or the form where there is none yet."""
+    with desk.bench() as bench:
+        cars, packs = bench.library.cars(), bench.library.packs()
+    name = request.query_params.get("car") or (cars[0] if cars else "")
+    if not cars:
+        return page(desk, request, "car_none.html", packs=packs)
+    changes = changes_of(request.query_params)
+    with desk.bench() as bench:
+        car = bench.library.car(name)
+        worn = sorted({c.pack for c in car.corners.values() if c.pack} & set(packs))
+    waiting = desk.prepare(packs) if packs else None
+    found, fault, then = None, "", None
+    if waiting is None:
+        with desk.bench() as bench:
+            try:
+                found = _shown(bench, car)
+                then = ratio.answer_for(bench, changed(car, changes), RatioQuestion(name)) if changes else None
+            except DynoanError as error:
+                fault = str(error)
+    return page(
+        desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
+        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes), aims=STARTING_AIMS,
+        corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, tried=TRIED,
+        data={"units": display(desk), "car": name, "now": None if found is None else found.now.to_dict()["corners"],
+              "targets": _targets(car), "what": _what(desk, car) if found else None},
+    )  # fmt: skip
+
+
+def _shown(bench: Workbench, car: Car) -> Shown:
+    now = ratio.answer_for(bench, car, RatioQuestion(car.name))
+    try:
+        ranked = choose.answer_for(bench, car, ChooseQuestion(car.name, limits=Limits.asked(count=SHOWN_CHOICES)))
+    except DynoanError as error:
+        return Shown(car, now, (), [], str(error) if car.targets else "")
+    return Shown(car, now, ranked.ranked, ranked.sentences(), "")
+
+
+def _targets(car: Car) -> dict[str, dict[str, dict[str, float | None]]]:
+    """Return the wanted ratios by corner, direction and level."""
+    out: dict[str, dict[str, dict[str, float | None]]] = {}
+    for corner in car.corners:
+        wanted = car.targets.get(axle_of(corner), Targets())
+        sides = {"compression": wanted.compression, "rebound": wanted.rebound}
+        out[corner] = {d: {"low": sides[d].low, "high": sides[d].high} for d in DIRECTIONS}
+    return out
+
+
+def _what(desk: Desk, car: Car) -> dict[str, Any]:
+    """Return what can be turned on the page, with what it is now."""
+    out: dict[str, Any] = {}
+    with desk.bench() as bench:
+        for axle in AXLES:
+            first = car.axle(axle)[0]
+            knobs = []
+            if first.pack and bench.has_map(first.pack):
+                shock = bench.corner_shock(first, first.pack)
+                map = bench.click_map(first.pack)
+                full = shock.to_counted(map.complete(shock.to_closed(first.clicks)))
+                counted = {a.name: a.counted for a in shock.adjusters}
+                knobs = [
+                    {"name": a.name, "last": a.clicks, "counted": counted.get(a.name, a.counted), "click": full[a.name]}
+                    for a in map.adjusters
+                ]  # fmt: skip
+            out[axle] = {
+                "pack": first.pack, "knobs": knobs, "spring": first.spring,
+                "mass": {c.name: c.mass for c in car.axle(axle)},
+            }  # fmt: skip
+    return out
+
+
+def changes_of(given: Any) -> dict[str, str]:
+    """Return the keys of a car's file among the values of an address or a form."""
+    keys = {f"{place}.{key}" for place in (*AXLES, *CORNERS) for key in ("spring", "mass", "pack", "clicks")}
+    keys |= {"holes.lower", "holes.upper", "antisquat", "cg_height"}
+    return {k: str(v).strip() for k, v in given.items() if k in keys and str(v).strip()}
+
+
+def data(desk: Desk, request: Request) -> Response:
+    """Return the corners of a car with keys of its file changed, as somebody turns."""
+    name, changes = request.query_params.get("car", ""), changes_of(request.query_params)
+    with desk.bench() as bench:
+        car = changed(bench.library.car(name), changes)
+        packs = {c.pack for c in car.corners.values() if c.pack}
+        missing = [p for p in packs if not bench.has_map(p)]
+    if missing:
+        desk.prepare(missing)
+        return JSONResponse({"waiting": True}, 202)
+    with desk.bench() as bench:
+        found = ratio.answer_for(bench, car, RatioQuestion(name))
+        body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "what": _what(desk, car)}
+    ran = launch_of(desk, name, changes)
+    if ran is None and launch_of(desk, name, {}) is not None and changes:
+        begin_launch(desk, name, changes)
+    return JSONResponse(_plain(body))
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {k: _plain(v) for k, v in value.items()}
+    if isinstance(value, list | tuple):
+        return [_plain(v) for v in value]
+    if isinstance(value, float) and value != value:
+        return None
+    return value.item() if hasattr(value, "item") else value
+
+
+def edit(desk: Desk, request: Request) -> Response:
+    """Show the form of a car, new or known."""
+    name = request.query_params.get("car", "")
+    with desk.bench() as bench:
+        known = name in bench.library.cars()
+        values = carfile.flat(carfile.text_of(desk, name)) if known else {}
+        if "rear.antisquat" in values or "front.antisquat" in values:
+            values["antisquat"] = values.get("rear.antisquat") or values["front.antisquat"]
+        names = _names(desk)
+    return page(desk, request, "car_form.html", made=None, name=name, known=known, values=values, faults={},
+                groups=GROUPS, names=names)  # fmt: skip
+
+
+def _names(desk: Desk) -> dict[str, tuple[str, ...]]:
+    return {"pack": desk.library.packs(), "shock": desk.library.shocks()}
+
+
+def check(desk: Desk, form: FormData, request: Request) -> Response | str:
+    """Show the form again with its faults, or what would be written."""
+    name = check_name(str(form.get("name", "")).strip(), "name of the car", longest=60)
+    with desk.bench() as bench:
+        known = name in bench.library.cars()
+        made = carfile.formed(desk, name, {str(k): str(v) for k, v in form.items()})
+        names = _names(desk)
+    if made.faults:
+        return page(desk, request, "car_form.html", 422, made=made, name=name, known=known, values=made.values,
+                    faults=made.faults, groups=GROUPS, names=names)  # fmt: skip
+    if not known:
+        carfile.write(desk, made, f"car {name} made")
+        desk.say(f"Car {name} is in the library.", undo=True)
+        return f"/car?car={_quoted(name)}"
+    return _shown_first(desk, request, made)
+
+
+def _quoted(name: str) -> str:
+    return quote(name)
+
+
+def _shown_first(desk: Desk, request: Request, made: CarText) -> Response | str:
+    """Show the change of a car's file before it is written."""
+    if not made.changes:
+        desk.say(f"Nothing to write: {made.name} is like that already.")
+        return f"/car?car={_quoted(made.name)}"
+    mark = hashlib.sha256(made.before.encode()).hexdigest()
+    return page(desk, request, "car_change.html", made=made, mark=mark, name=made.name)
+
+
+def put_on(desk: Desk, form: FormData, request: Request) -> Response | str:
+    """Show what the car's file would be with a setting put on or with what was tried."""
+    name = str(form.get("car", ""))
+    changes = changes_of({str(k): str(v) for k, v in form.items()})
+    if not changes:
+        raise CallError("nothing was changed yet: turn something first")
+    with desk.bench():
+        made = carfile.with_changes(desk, name, changes)
+    return _shown_first(desk, request, made)
+
+
+def aim(desk: Desk, form: FormData, request: Request) -> Response | str:
+    """Show what the car's file would be with an aim to begin with."""
+    name, wanted = str(form.get("car", "")), str(form.get("aim", ""))
+    found = next((a for a in STARTING_AIMS if a.name == wanted), None)
+    if found is None:
+        raise CallError("there is no such aim")
+    values: dict[tuple[str, ...], Value | None] = {
+        ("targets", axle, d, level): value
+        for axle in AXLES
+        for d, pair in (("compression", found.compression), ("rebound", found.rebound))
+        for level, value in zip(("low", "high"), pair, strict=True)
+    }
+    with desk.bench():
+        before = carfile.text_of(desk, name)
+        made = CarText(name, before, with_values(before, values), {})
+    return _shown_first(desk, request, made)
+
+
+def keep(desk: Desk, form: FormData, _: Request) -> str:
+    """Write a car's file as it was shown."""
+    name, text, mark = str(form.get("car", "")), str(form.get("text", "")).replace("\r\n", "\n"), str(form.get("mark"))
+    with desk.bench():
+        before = carfile.text_of(desk, name)
+        if hashlib.sha256(before.encode()).hexdigest() != mark:
+            raise CallError(
+                f"the file of {name} was changed elsewhere meanwhile: nothing was written; look at it again"
+            )
+        made = CarText(name, before, text, {})
+        car_from_text(text, f"cars/{name}.toml", name)
+        carfile.write(desk, made, f"file of {name} changed")
+    desk.say(f"Written into the file of {name}.", undo=True)
+    return f"/car?car={_quoted(name)}"
+
+
+def run(desk: Desk, form: FormData, _: Request) -> str:
+    """Begin to reckon the launch."""
+    name, changes = str(form.get("car", "")), changes_of({str(k): str(v) for k, v in form.items()})
+    begin_launch(desk, name, changes)
+    asked = "".join(f"&{k}={_quoted(v)}" for k, v in changes.items())
+    return f"/car?car={_quoted(name)}{asked}#launch"
+
+
+def launch_data(desk: Desk, request: Request) -> Response:
+    """Return the launch of a car with keys changed, as lines to draw."""
+    name, changes = request.query_params.get("car", ""), changes_of(request.query_params)
+    found = launch_of(desk, name, changes)
+    if found is None:
+        begin_launch(desk, name, changes)
+        return JSONResponse({"waiting": True}, 202)
+    return JSONResponse(_plain(found))
+
+
+SHOWN = [("/car", show), ("/car/data", data), ("/car/edit", edit), ("/car/launch/data", launch_data)]
+DONE = [
+    ("/car/check", check), ("/car/put-on", put_on), ("/car/keep", keep), ("/car/aim", aim), ("/car/launch", run),
+]  # fmt: skip

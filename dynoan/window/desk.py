@@ -52,6 +52,7 @@ class Desk:
         self.notes: list[str] = []  #: what is wrong with the library's files
         self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is
         self._bench = Workbench(library, self._note)
+        self._bench.pieces = False
         self._stamp = self.stamp()
         self._lock = threading.RLock()
         self._changes: list[tuple[LibraryChange, Then | None]] = []

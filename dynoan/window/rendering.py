@@ -28,6 +28,8 @@ SCREENS = (
     ("/files", "Files", "Drop the dyno shop's files here: each is looked at first, and kept when you say so."),
     ("/packs", "Packs", "What was tested of each shock and pack, what is doubtful, and what to test next."),
     ("/curves", "Curves", "What a pack does at any click, side by side, as you turn."),
+    ("/car", "Car", "The damping ratios your car has, and the pack and clicks that give the ones you want."),
+    ("/log", "Log book", "What was on the car when, how it went, and the page for your phone."),
 )  # fmt: skip
 STANDING = {
     "tested": "Tested: this setting was on the dyno",

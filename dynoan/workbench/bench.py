@@ -38,6 +38,7 @@ class Workbench:
         self._given = library
         self._cluster = cluster
         self._warn = warn or (lambda _text: None)
+        self.pieces = True  #: whether curves of clicks know their knees and pieces, which take most of the time
         self.progress: Progress = progress or (lambda _label, _done, _all: None)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._map_keys: dict[str, str] = {}
@@ -328,8 +329,8 @@ class Workbench:
         shock.check(shown)
         click_map = self.click_map(name)
         from_closed = click_map.complete(shock.to_closed(shown))
-        if name not in self._map_keys:
-            return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock)
+        if name not in self._map_keys or not self.pieces:
+            return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock, pieces=self.pieces)
         curve = self._fits.setting(self._map_keys[name], click_map, from_closed, corner.shock)
         return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
 

@@ -1,0 +1,264 @@
+"""The car's file as a form and back: faults at their field, and what would change shown before it is written."""
+
+from __future__ import annotations
+
+import difflib
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.jobs.undo import text_place
+from dynoan.library.car_file import QUANTITIES, car_from_data, car_from_text
+from dynoan.library.text_edit import Value, with_values
+from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
+from dynoan.model.car_check import check_car
+from dynoan.model.shock import parse_clicks
+from dynoan.units import parse
+
+if TYPE_CHECKING:
+    from dynoan.window.desk import Desk
+
+
+@dataclass(frozen=True)
+class CarField:
+    """One field of the form."""
+
+    key: str  #: as the car's file has it
+    words: str
+    example: str = ""
+    kind: str = ""  #: of quantity; "number", "text", "clicks" or "choice" else
+    needed: bool = False
+    letter: str = ""  #: at the drawing
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class CarGroup:
+    """Fields that belong together."""
+
+    title: str
+    hint: str
+    fields: tuple[CarField, ...]
+
+
+def _axle(axle: str) -> CarGroup:
+    def one(key: str, words: str, example: str, **more: Any) -> CarField:
+        return CarField(f"{axle}.{key}", words, example, **more)
+
+    return CarGroup(
+        f"{axle.capitalize()} axle, both sides", "What left and right share.",
+        (
+            one("spring", "Spring rate", "45 N/mm", kind="stiffness", needed=True, letter="d"),
+            one("spring_ratio", "Spring travel for each wheel travel", "0.95", kind="number", needed=True, letter="e"),
+            one("shock_ratio", "Shock travel for each wheel travel", "0.92", kind="number", needed=True, letter="f"),
+            one("unsprung", "Wheel, tyre, hub, brake, half the links", "34 kg", kind="mass", needed=True, letter="g"),
+            one("tyre", "Tyre rate", "210 N/mm", kind="stiffness", letter="h"),
+            one("bump_travel", "Wheel travel up to the bump stop", "75 mm", kind="length", letter="i"),
+            one("droop_travel", "Wheel travel down to the droop stop", "85 mm", kind="length", letter="j"),
+            one("pack", "Valve pack in its shocks", "gravel", kind="text"),
+            one("clicks", "Clicks, as the shock counts", "lsc=8,hsc=12,lsr=10,hsr=12", kind="clicks"),
+        ),
+    )  # fmt: skip
+
+
+GROUPS: tuple[CarGroup, ...] = (
+    CarGroup("The scales", "Ready to drive, driver in, on level ground.", tuple(
+        CarField(f"{c}.mass", CORNER_NAMES[c].capitalize(), "268 kg", "mass", True, "c") for c in CORNERS
+    )),
+    _axle("front"), _axle("rear"),
+    CarGroup("Shocks", "Which shock sits where, by the name your library has for it.", tuple(
+        CarField(f"{c}.shock", CORNER_NAMES[c].capitalize(), f"{c.upper()}-01", "text") for c in CORNERS
+    )),
+    CarGroup("For the launch", "Needed to reckon how it leaves the line.", (
+        CarField("wheelbase", "Wheelbase", "2430 mm", "length", letter="a"),
+        CarField("cg_height", "Height of the centre of gravity", "510 mm", "length", letter="b"),
+        CarField("driven", "Driven axle", "rear", "choice", choices=("front", "rear", "all")),
+        CarField("antisquat", "Anti-squat of the driven axle", "45 %", "ratio"),
+        CarField("surfaces.loose.grip", "Grip on loose ground", "0.65", "number"),
+        CarField("surfaces.loose.roughness", "Roughness of loose ground, A to H", "D", "text"),
+        CarField("surfaces.sticky.grip", "Grip on sticky ground", "1.05", "number"),
+        CarField("surfaces.sticky.roughness", "Roughness of sticky ground, A to H", "B", "text"),
+    )),
+)  # fmt: skip
+FIELDS: dict[str, CarField] = {f.key: f for group in GROUPS for f in group.fields}
+
+
+@dataclass(frozen=True)
+class CarText:
+    """The text of a car's file as a form would leave it, and what is wrong with it, by field."""
+
+    name: str
+    before: str
+    after: str
+    values: Mapping[str, str]
+    faults: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def changes(self) -> list[tuple[str, str]]:
+        """The lines that change: "-" or "+" and the text."""
+        lines = difflib.ndiff(self.before.splitlines(), self.after.splitlines())
+        return [(line[0], line[2:]) for line in lines if line[0] in "+-"]
+
+
+def text_of(desk: Desk, name: str) -> str:
+    """Return the text of a car's file, empty where there is none."""
+    return desk.library.car_text(name) if name in desk.library.cars() else ""
+
+
+def flat(text: str) -> dict[str, str]:
+    """Return the values of a car's file as text, by key.
+
+    Raises
+    ------
+    CallError
+        If the file cannot be read.
+    """
+    try:
+        return dict(_flat(tomllib.loads(text)))
+    except tomllib.TOMLDecodeError as error:
+        raise CallError(f"the car's file cannot be read ({error}); mend it with an editor") from None
+
+
+def _flat(data: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, str]]:
+    for key, value in data.items():
+        if isinstance(value, Mapping):
+            yield from _flat(value, f"{above}{key}.")
+        elif not isinstance(value, list):
+            yield f"{above}{key}", str(value)
+
+
+def formed(desk: Desk, name: str, given: Mapping[str, str]) -> CarText:
+    """Return a car's file with what a form holds in it; faults by field, "" for the whole."""
+    before = text_of(desk, name)
+    old = flat(before)
+    values = {key: given.get(key, "").strip() for key in FIELDS if key in given}
+    moved = {k: v for k, v in values.items() if v != old.get(_home(k, old), "")}
+    faults = {k: f for k, v in values.items() if (f := _fault(FIELDS[k], v, values, old))}
+    if faults:
+        return CarText(name, before, before, old | values, faults)
+    changes: dict[tuple[str, ...], Value | None] = {
+        tuple(_home(k, old).split(".")): _value(k, v) for k, v in moved.items()
+    }
+    try:
+        after = with_values(before or f"# {name}\n", changes)
+    except DynoanError as error:
+        return CarText(name, before, before, old | values, {"": str(error)})
+    return CarText(name, before, after, old | values, _whole(name, after))
+
+
+def _home(key: str, old: Mapping[str, str]) -> str:
+    """Return where a file states what the form asks: anti-squat may stand under its axle."""
+    if key == "antisquat":
+        return next((k for k in ("rear.antisquat", "front.antisquat") if k in old), key)
+    return key
+
+
+def _value(key: str, text: str) -> Value | None:
+    if not text:
+        return None
+    return _number(text) if FIELDS[key].kind == "number" else text
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise QuantityError(f"'{text}' is no number") from None
+
+
+def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[str, str]) -> str:
+    if not text:
+        own = field_.key.partition(".")[2]
+        held = any(f"{c}.{own}" in old for c in CORNERS) if field_.key.split(".")[0] in AXLES else False
+        return "needed; see the example" if field_.needed and not held else ""
+    try:
+        if field_.kind == "number":
+            _number(text)
+        elif field_.kind == "clicks":
+            parse_clicks(text, where="")
+        elif field_.kind in (*QUANTITIES.values(), "ratio"):
+            parse(text, field_.kind)
+    except DynoanError as error:
+        return error.text
+    if field_.choices and text not in field_.choices:
+        return f"one of {', '.join(field_.choices)}"
+    return ""
+
+
+def _whole(name: str, text: str) -> dict[str, str]:
+    """Return what is wrong with a whole file, at the field where it can be told."""
+    try:
+        car = car_from_text(text, "the car", name)
+    except QuantityError as error:
+        return _placed(error.text.removeprefix("the car: ").removeprefix("the car, "))
+    return {k: v for fault in check_car(car) for k, v in _placed(f"{fault.key}: {fault.text}").items()}
+
+
+def _placed(text: str) -> dict[str, str]:
+    found = re.match(r"\[?([a-z_]+)\]?[.\s]+([a-z_]+): (.*)", text) or re.match(r"()([a-z_]+): (.*)", text)
+    if found is None:
+        return {"": text}
+    part, key, words = found.groups()
+    axle = {"f": "front", "r": "rear"}.get(part[:1], "")
+    for at in (f"{part}.{key}", f"{axle}.{key}", key):
+        if at in FIELDS:
+            return {at: words}
+    return {"": text}
+
+
+def with_changes(desk: Desk, name: str, changes: Mapping[str, str]) -> CarText:
+    """Return a car's file with keys changed, as what-if and choosing give them; numbers stay numbers.
+
+    Raises
+    ------
+    DynoanError
+        If there is no such car, or it would be none.
+    """
+    before = desk.library.car_text(name)
+    data = tomllib.loads(before)
+    values: dict[tuple[str, ...], Value | None] = {}
+    for key, text in changes.items():
+        for path in _paths(data, tuple(key.split("."))):
+            values[path] = _number(text) if _is_number(data, path, text) else text
+    after = with_values(before, values)
+    car_from_data(tomllib.loads(after), f"cars/{name}.toml", name)
+    return CarText(name, before, after, flat(after))
+
+
+def _paths(data: Mapping[str, Any], path: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """Yield where a value has to stand: in corners that state it themselves, else in their axle."""
+    if path[0] not in AXLES or len(path) != 2:
+        yield path
+        return
+    corners = [c for c in CORNERS if c[0] == path[0][0]]
+    own = [c for c in corners if path[1] in data.get(c, {})]
+    yield from ((c, path[1]) for c in own)
+    if len(own) < len(corners):
+        yield path
+
+
+def _is_number(data: Mapping[str, Any], path: tuple[str, ...], text: str) -> bool:
+    here: Any = data
+    for part in path:
+        here = here.get(part) if isinstance(here, Mapping) else None
+    bare = here is None and path[-1].endswith("_ratio")
+    return isinstance(here, int | float) or (bare and text.replace(".", "").isdecimal())
+
+
+def write(desk: Desk, made: CarText, words: str) -> None:
+    """Write a car's file, so that it can be taken back.
+
+    Raises
+    ------
+    CallError
+        If it was changed by somebody else since it was shown.
+    """
+    place = text_place("cars", made.name)
+    with desk.bench():
+        if text_of(desk, made.name) != made.before:
+            raise CallError(f"the file of {made.name} was changed elsewhere meanwhile: look at it again")
+        with desk.change(words, [place]):
+            desk.write(place, made.after.encode())

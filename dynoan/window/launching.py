@@ -1,0 +1,73 @@
+"""The launch as the Car screen draws it: reckoned beside the requests, remembered while the library stays as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from dynoan.jobs import launch
+from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_figures import FIGURES
+from dynoan.library.car_changes import changed
+from dynoan.units import shown
+
+if TYPE_CHECKING:
+    from dynoan.jobs.launch import LaunchAnswer
+    from dynoan.units import Shown
+    from dynoan.window.desk import Desk
+    from dynoan.window.working import Work
+
+THIN = 8  #: every how many kept times are drawn
+#: the figures people look for first
+FIRST = (
+    "level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m", "level_rear_lift_m", "front_wheel_height_m",
+    "front_wheel_lift_s", "driven_load_least_n", "driven_load_rms_n", "distance_m",
+)  # fmt: skip
+_LINES = ("front_rise_m", "rear_rise_m", "front_wheel_height_m")
+
+
+def _key(car: str, changes: Mapping[str, str]) -> str:
+    return f"launch {car} {sorted(changes.items())}"
+
+
+def launch_of(desk: Desk, car: str, changes: Mapping[str, str]) -> dict[str, Any] | None:
+    """Return the launch of a car with keys changed, None where it was not reckoned."""
+    with desk.bench():
+        found: LaunchAnswer | None = desk.remembered.get(_key(car, changes))
+    return None if found is None else drawn(found, desk.units)
+
+
+def begin_launch(desk: Desk, car: str, changes: Mapping[str, str]) -> Work:
+    """Begin to reckon it, unless that is under way."""
+    stamp = desk.stamp()
+
+    def run(work: Work) -> None:
+        bench = desk.own_bench(work)
+        made = changed(bench.library.car(car), changes) if changes else bench.library.car(car)
+        found = launch.answer_for(bench, made, LaunchQuestion.asked(car), work.watch)
+        with desk.bench():
+            if desk.stamp() == stamp:
+                desk.remembered[_key(car, changes)] = found
+
+    label = f"How {car} leaves the line; the first time takes some seconds more"
+    return desk.works.begin(f"{_key(car, changes)} {stamp}", label, run, lane="launch")
+
+
+def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
+    """Return the runs of a launch as lines and figures with bands, in SI, with their words."""
+    figures = {m.key: m for m in FIGURES}
+    runs = []
+    for run in found.runs:
+        rows = [
+            {"words": figures[key].words, "value": figures[key].display(units).text(run.metrics[key]),
+             "low": figures[key].display(units).text(run.low[key], unit=False),
+             "high": figures[key].display(units).text(run.high[key])}
+            for key in FIRST if key in run.metrics and key in figures
+        ]  # fmt: skip
+        lines = {name: run.trace[name][::THIN].tolist() for name in _LINES if name in run.trace}
+        time = run.trace["time_s"][::THIN].tolist()
+        runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "figures": rows,
+                     "over": bool(run.metrics.get("goes_over", False))})  # fmt: skip
+    length = shown("length", units)
+    return {"runs": runs, "assumptions": list(found.assumptions), "warnings": list(found.warnings),
+            "length": {"unit": length.unit, "factor": length.factor, "digits": length.digits}}  # fmt: skip

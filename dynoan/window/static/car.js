@@ -1,0 +1,141 @@
+// What if: what is turned is asked of the window, and the ratios are shown anew. The launch is drawn from its lines.
+import { niceStep, shape, written } from "./chart.js";
+
+const here = document.getElementById("data");
+const start = here ? JSON.parse(here.textContent) : {};
+const ran = document.getElementById("ran");
+if (ran) drawAll(JSON.parse(ran.textContent));
+if (start.what) begin();
+
+function el(tag, facts, ...inside) {
+  const node = document.createElement(tag);
+  for (const key in facts || {}) {
+    if (key === "text") node.textContent = facts[key];
+    else if (key.startsWith("on")) node.addEventListener(key.slice(2), facts[key]);
+    else if (facts[key] !== undefined && facts[key] !== null) node.setAttribute(key, facts[key]);
+  }
+  node.append(...inside);
+  return node;
+}
+
+function begin() {
+  const form = document.getElementById("tried");
+  const told = document.getElementById("tried-said");
+  const turned = { front: {}, rear: {} };
+  let asked = 0;
+  form.querySelectorAll(".plain-only").forEach((e) => { e.hidden = true; });
+  const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound" };
+
+  for (const axle of ["front", "rear"]) {
+    const place = form.querySelector('[data-axle="' + axle + '"]');
+    const plain = place.querySelector(".plain-clicks");
+    plain.hidden = true;
+    const field = plain.querySelector("input");
+    const at = Object.fromEntries(start.what[axle].knobs.map((k) => [k.name, k.click]));
+    for (const part of field.value.split(",")) { const [k, v] = part.split("="); if (k && v) turned[axle][k.trim()] = Number(v); }
+    place.querySelector(".live-clicks").replaceChildren(...start.what[axle].knobs.map((knob) => {
+      const stiffer = knob.counted === "from closed" ? -1 : 1;
+      const id = axle + "-" + knob.name;
+      const now = () => turned[axle][knob.name] ?? at[knob.name];
+      const input = el("input", { id, type: "number", inputmode: "numeric", min: 0, max: knob.last, value: now(), onchange: () => turn(Number(input.value) - now()) });
+      const turn = (way) => {
+        const click = Math.min(Math.max(now() + way, 0), knob.last);
+        if (!Number.isFinite(click)) return;
+        input.value = click;
+        if (click === at[knob.name]) delete turned[axle][knob.name]; else turned[axle][knob.name] = click;
+        field.value = Object.entries(turned[axle]).map(([k, v]) => k + "=" + v).join(",");
+        ask();
+      };
+      const button = (sign, way, words) => el("button", { type: "button", "aria-label": axle + " " + (names[knob.name] || knob.name) + ", one click " + words, onclick: () => turn(way) },
+        el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
+      return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: knob.name }), el("span", { class: "small", text: " " + (names[knob.name] || "") })),
+        el("div", { class: "turns" }, button("−", -stiffer, "softer"), input, button("+", stiffer, "stiffer")),
+        el("span", { class: "small", text: "of " + knob.last + ", counted " + knob.counted }));
+    }));
+  }
+
+  function wanted() {
+    const out = new URLSearchParams({ car: start.car });
+    for (const field of form.elements) {
+      if (!field.name || field.name === "car" || !field.value) continue;
+      const axle = field.name.split(".")[0];
+      if (field.name.endsWith(".pack") && field.value === start.what[axle].pack) continue;
+      out.set(field.name, field.value);
+    }
+    return out;
+  }
+
+  async function ask() {
+    const mine = ++asked;
+    const query = wanted();
+    const answer = await fetch("/car/data?" + query);
+    if (mine !== asked) return;
+    if (answer.status === 202) { setTimeout(() => { if (mine === asked) ask(); }, 400); return; }
+    const found = await answer.json();
+    if (mine !== asked) return;
+    told.textContent = answer.ok ? "" : found.error;
+    if (!answer.ok) return;
+    document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners));
+    history.replaceState(null, "", "/car?" + query);
+    document.dispatchEvent(new CustomEvent("turned"));
+    if (document.querySelector(".motion")) launch(mine, query);
+  }
+
+  function show(cell, corners) {
+    const [corner, direction, level] = cell.dataset.then.split(".");
+    const one = corners[corner];
+    if (!one || !one.ratio) { cell.textContent = "cannot tell"; return; }
+    const limits = one.ratio_limits[direction][level];
+    const now = start.now[corner].ratio[direction][level];
+    const then = one.ratio[direction][level];
+    const off = 100 * (then / now - 1);
+    cell.replaceChildren(written(then, 2) + " ", el("small", { text: written(limits.low, 2) + " to " + written(limits.high, 2) }),
+      ...(Math.abs(off) >= 0.5 ? [" ", el("b", { text: (off > 0 ? "+" : "") + written(off, 0) + " %" })] : []));
+  }
+
+  async function launch(mine, query) {
+    for (let i = 0; i < 60 && mine === asked; i += 1) {
+      const answer = await fetch("/car/launch/data?" + query);
+      if (mine !== asked) return;
+      if (answer.status === 202) { await new Promise((r) => setTimeout(r, 250)); continue; }
+      if (answer.ok) drawAll(await answer.json());
+      return;
+    }
+  }
+
+  form.addEventListener("change", (event) => { if (!event.target.closest(".live-clicks")) ask(); });
+}
+
+function drawAll(found) {
+  document.querySelectorAll("[data-run]").forEach((card) => {
+    const run = found.runs[Number(card.dataset.run)];
+    if (!run) return;
+    draw(card.querySelector(".motion"), run, found.length);
+    card.querySelector("tbody").replaceChildren(...run.figures.map((f) => el("tr", {}, el("th", { scope: "row", text: f.words }),
+      el("td", { class: "num", text: f.value }), el("td", { class: "num" }, el("small", { text: f.low + " to " + f.high })))));
+  });
+}
+
+function draw(place, run, length) {
+  const width = 420, height = 220, left = 46, right = 410, top = 10, bottom = 190;
+  const lines = Object.entries(run.lines);
+  const all = lines.flatMap(([, values]) => values);
+  const most = Math.max(...all, 0.01), least = Math.min(...all, -0.01);
+  const last = run.time_s[run.time_s.length - 1];
+  const x = (t) => left + t / last * (right - left);
+  const y = (v) => top + (most - v) / (most - least) * (bottom - top);
+  const svg = shape("svg", { class: "curve", viewBox: "0 0 " + width + " " + height, role: "img",
+    "aria-label": "How nose and rear move over " + last.toFixed(1) + " s, " + run.label });
+  const step = niceStep((most - least) / length.factor, 5);
+  for (let v = Math.ceil(least / length.factor / step) * step; v <= most / length.factor; v += step) {
+    const at = y(v * length.factor);
+    svg.append(shape("line", { class: Math.abs(v) < step / 100 ? "zero" : "grid", x1: left, x2: right, y1: at, y2: at }),
+      shape("text", { class: "tick end", x: left - 5, y: at + 4 }, written(v, step < 1 ? 1 : 0)));
+  }
+  for (let t = 0; t <= last; t += 0.5) svg.append(shape("text", { class: "tick mid", x: x(t), y: bottom + 16 }, written(t, 1)));
+  svg.append(shape("text", { class: "tick end", x: right, y: height - 2 }, "time [s]"), shape("text", { class: "tick", x: left + 4, y: top + 8 }, "[" + length.unit + "]"));
+  const order = { front_rise_m: 0, rear_rise_m: 1, front_wheel_height_m: 2 };
+  lines.forEach(([name, values]) => svg.append(shape("path", { class: "line s" + order[name],
+    d: "M" + values.map((v, i) => x(run.time_s[i]).toFixed(1) + " " + y(v).toFixed(1)).join("L") })));
+  place.replaceChildren(svg);
+}
