@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -23,8 +22,10 @@ from dynoan.model.car import AXLES, CORNERS, Car, Targets, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.window import carfile
 from dynoan.window.carfile import GROUPS, CarText
+from dynoan.window.changing import mark_of, shown_first
 from dynoan.window.curves import display
 from dynoan.window.launching import begin_launch, launch_of
+from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
 
 if TYPE_CHECKING:
@@ -86,7 +87,7 @@ def _shown(bench: Workbench, car: Car) -> Shown:
         ranked = choose.answer_for(bench, car, ChooseQuestion(car.name, limits=Limits.asked(count=SHOWN_CHOICES)))
     except DynoanError as error:
         return Shown(car, now, (), [], str(error) if car.targets else "")
-    return Shown(car, now, ranked.ranked, ranked.sentences(), "")
+    return Shown(car, now, ranked.ranked, [spoken(text) for text in ranked.sentences()], "")
 
 
 def _targets(car: Car) -> dict[str, dict[str, dict[str, float | None]]]:
@@ -135,9 +136,7 @@ def data(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         car = changed(bench.library.car(name), changes)
         packs = {c.pack for c in car.corners.values() if c.pack}
-        missing = [p for p in packs if not bench.has_map(p)]
-    if missing:
-        desk.prepare(missing)
+    if desk.prepare(packs) is not None:
         return JSONResponse({"waiting": True}, 202)
     with desk.bench() as bench:
         found = ratio.answer_for(bench, car, RatioQuestion(name))
@@ -189,20 +188,11 @@ def check(desk: Desk, form: FormData, request: Request) -> Response | str:
         carfile.write(desk, made, f"car {name} made")
         desk.say(f"Car {name} is in the library.", undo=True)
         return f"/car?car={_quoted(name)}"
-    return _shown_first(desk, request, made)
+    return shown_first(desk, request, made)
 
 
 def _quoted(name: str) -> str:
     return quote(name)
-
-
-def _shown_first(desk: Desk, request: Request, made: CarText) -> Response | str:
-    """Show the change of a car's file before it is written."""
-    if not made.changes:
-        desk.say(f"Nothing to write: {made.name} is like that already.")
-        return f"/car?car={_quoted(made.name)}"
-    mark = hashlib.sha256(made.before.encode()).hexdigest()
-    return page(desk, request, "car_change.html", made=made, mark=mark, name=made.name)
 
 
 def put_on(desk: Desk, form: FormData, request: Request) -> Response | str:
@@ -213,7 +203,7 @@ def put_on(desk: Desk, form: FormData, request: Request) -> Response | str:
         raise CallError("nothing was changed yet: turn something first")
     with desk.bench():
         made = carfile.with_changes(desk, name, changes)
-    return _shown_first(desk, request, made)
+    return shown_first(desk, request, made)
 
 
 def aim(desk: Desk, form: FormData, request: Request) -> Response | str:
@@ -231,7 +221,7 @@ def aim(desk: Desk, form: FormData, request: Request) -> Response | str:
     with desk.bench():
         before = carfile.text_of(desk, name)
         made = CarText(name, before, with_values(before, values), {})
-    return _shown_first(desk, request, made)
+    return shown_first(desk, request, made)
 
 
 def keep(desk: Desk, form: FormData, _: Request) -> str:
@@ -239,7 +229,7 @@ def keep(desk: Desk, form: FormData, _: Request) -> str:
     name, text, mark = str(form.get("car", "")), str(form.get("text", "")).replace("\r\n", "\n"), str(form.get("mark"))
     with desk.bench():
         before = carfile.text_of(desk, name)
-        if hashlib.sha256(before.encode()).hexdigest() != mark:
+        if mark_of(before) != mark:
             raise CallError(
                 f"the file of {name} was changed elsewhere meanwhile: nothing was written; look at it again"
             )

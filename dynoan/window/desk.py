@@ -162,7 +162,8 @@ class Desk:
     def packs_not_ready(self, packs: Iterable[str]) -> list[str]:
         """Return the packs whose click maps are not at hand yet."""
         with self.bench() as bench:
-            return [p for p in packs if p not in self.faults and not bench.has_map(p)]
+            known = {r.pack for r in bench.records}
+            return [p for p in packs if p in known and p not in self.faults and not bench.has_map(p)]
 
     def prepare(self, packs: Iterable[str]) -> Work | None:
         """Begin to fit the click maps of packs; None where all are at hand."""

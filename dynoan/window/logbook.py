@@ -1,6 +1,207 @@
-"""To come."""
+"""The screen Log book: what was on the car when and how it went, trials, and the pages to carry and to send."""
 
-from typing import Any
+from __future__ import annotations
 
-SHOWN: list[Any] = []
-DONE: list[Any] = []
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from starlette.responses import Response
+
+from dynoan.errors import CallError, DynoanError
+from dynoan.jobs import report, setup_compare, setup_record, trackside, trial_list, trial_new, trial_run, trial_show
+from dynoan.jobs.undo import text_place
+from dynoan.library.setup_file import car_text_of
+from dynoan.show import presenting
+from dynoan.show.text.trials import onward_lines, verdict_line
+from dynoan.window import carfile
+from dynoan.window.carfile import CarText
+from dynoan.window.changing import shown_first
+from dynoan.window.downloads import download
+from dynoan.window.looks import spoken
+from dynoan.window.rendering import page
+
+if TYPE_CHECKING:
+    from starlette.datastructures import FormData
+    from starlette.requests import Request
+
+    from dynoan.jobs.answering import PageAnswer
+    from dynoan.model.setup import Setup
+    from dynoan.window.desk import Desk
+    from dynoan.window.working import Work
+    from dynoan.workbench import Workbench
+
+SHOWN_DAYS = 200
+#: what can be saved: how it is asked, its name on the page
+PAGES = {"phone": "page for the phone", "report": "report"}
+
+
+def show(desk: Desk, request: Request) -> Response:
+    """Show the days kept, what was asked of them, trials, and what can be saved."""
+    given = request.query_params
+    with desk.bench() as bench:
+        setups, faults = bench.library.readable_setups()
+        cars, packs = bench.library.cars(), bench.library.packs()
+        trials = trial_list.answer(bench, trial_list.TrialListQuestion()).trials
+        one = _trial(bench, given.get("trial"))
+        pair = None
+        if given.get("a") and given.get("b"):
+            asked = setup_compare.SetupCompareQuestion(given["a"], given["b"])
+            pair = setup_compare.answer(bench, asked)
+    surface = given.get("surface", "")
+    days = [s for s in reversed(setups) if not surface or (s.surface or "").casefold() == surface.casefold()]
+    surfaces = sorted({s.surface for s in setups if s.surface} | _surfaces(desk, cars))
+    made = {kind: {c: _made(desk, kind, c) is not None for c in cars} for kind in PAGES}
+    return page(
+        desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
+        faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
+        trials=trials, one=one, made=made, pages=PAGES, differences=pair.differences(desk.units) if pair else (),
+        verdict=verdict_line, onward=lambda found: [spoken(t) for t in onward_lines(found)],
+    )  # fmt: skip
+
+
+def _trial(bench: Workbench, name: str | None) -> Any:
+    return trial_show.answer(bench, trial_show.TrialShowQuestion(name)).found if name else None
+
+
+def _surfaces(desk: Desk, cars: tuple[str, ...]) -> set[str]:
+    found: set[str] = set()
+    for name in cars:
+        try:
+            found |= set(desk.library.car(name).surfaces)
+        except DynoanError:
+            continue
+    return found
+
+
+def _last_good(setups: tuple[Setup, ...]) -> dict[str, Setup]:
+    """Return the last good day on each surface."""
+    return {s.surface or "any ground": s for s in setups if s.good}
+
+
+def record(desk: Desk, form: FormData, _: Request) -> str:
+    """Keep what is on a car now, and how it went."""
+    given = {str(k): str(v).strip() for k, v in form.items()}
+    good = {"good": True, "bad": False}.get(given.get("good", ""))
+    text = {k: given.get(k) or None for k in ("surface", "temperature", "result", "remarks", "date")}
+    if text["temperature"] and text["temperature"].lstrip("-").replace(".", "").isdecimal():
+        text["temperature"] += " °C"
+    asked = setup_record.SetupRecordQuestion.asked(given.get("car"), good=good, **text)
+    with desk.bench() as bench, desk.change("a day kept in the log book") as made:
+        found = setup_record.answer(bench, asked)
+        made.add(text_place("setups", found.setup.name))
+    desk.say(f"Kept: {found.setup.name}.", undo=True)
+    return "/log"
+
+
+def remove(desk: Desk, form: FormData, _: Request) -> str:
+    """Take a day out of the log book."""
+    name = str(form.get("name", ""))
+    with desk.bench() as bench:
+        bench.library.setup_text(name)
+        place = text_place("setups", name)
+        with desk.change(f"{name} taken out of the log book", [place]):
+            (desk.path / place).unlink()
+    desk.say(f"{name} was taken out of the log book.", undo=True)
+    return "/log"
+
+
+def recall(desk: Desk, form: FormData, request: Request) -> Response | str:
+    """Show what the car's file would be with what was on it that day."""
+    name = str(form.get("name", ""))
+    with desk.bench() as bench:
+        setup, text = bench.library.setup(name), bench.library.setup_text(name)
+        before = carfile.text_of(desk, setup.car.name)
+    made = CarText(setup.car.name, before, car_text_of(text, setup.file), {})
+    return shown_first(desk, request, made)
+
+
+def card(desk: Desk, request: Request) -> Response:
+    """Show a card to print: what goes on each corner."""
+    name = request.query_params.get("name", "")
+    with desk.bench() as bench:
+        setup = bench.library.setup(name)
+        counted = {c.name: _counted(bench, c.shock) for c in setup.car.corners.values()}
+    return page(desk, request, "card.html", setup=setup, counted=counted)
+
+
+def _counted(bench: Workbench, shock: str | None) -> str:
+    try:
+        return bench.shock(shock).counted_words() if shock else "clicks from closed"
+    except DynoanError:
+        return "clicks from closed"
+
+
+def make(desk: Desk, form: FormData, _: Request) -> str:
+    """Begin to make the page for the phone, or the report."""
+    kind, car = str(form.get("kind", "")), str(form.get("car", ""))
+    if kind not in PAGES:
+        raise CallError("there is no such page to make")
+    with desk.bench() as bench:
+        bench.library.car(car)
+        stamp = desk.stamp()
+
+    def run(work: Work) -> None:
+        bench = desk.own_bench(work)
+        text = presenting.page(replace(_answer(bench, kind, car), units=desk.units), desk.units)
+        with desk.bench():
+            if desk.stamp() == stamp:
+                desk.remembered[f"page {kind} {car}"] = text
+
+    desk.works.begin(f"page {kind} {car} {stamp}", f"Making the {PAGES[kind]} of {car}", run, lane="pages")
+    return "/log#pages"
+
+
+def _answer(bench: Workbench, kind: str, car: str) -> PageAnswer:
+    if kind == "phone":
+        return trackside.answer(bench, trackside.TracksideQuestion.asked(car))
+    return report.answer(bench, report.ReportQuestion.asked(car))
+
+
+def _made(desk: Desk, kind: str, car: str) -> str | None:
+    with desk.bench():
+        found: str | None = desk.remembered.get(f"page {kind} {car}")
+    return found
+
+
+def save(desk: Desk, request: Request) -> Response:
+    """Return a page that was made, to save."""
+    kind, car = request.query_params.get("kind", ""), request.query_params.get("car", "")
+    text = _made(desk, kind, car)
+    if text is None:
+        raise CallError("that page is not made, or the library changed since: make it again")
+    return download(text, f"{car} {'phone' if kind == 'phone' else 'report'}.html")
+
+
+def plan_trial(desk: Desk, form: FormData, _: Request) -> str:
+    """Keep a new trial."""
+    given = {str(k): str(v).strip() for k, v in form.items()}
+    less = {"less": True, "more": False}.get(given.get("better", ""))
+    asked = trial_new.TrialNewQuestion.asked(
+        given.get("name", ""), given.get("a", ""), given.get("b", ""), less=less, unit=given.get("unit", "s"),
+        plan=given.get("plan") or "abba", measure=given.get("measure", ""), surface=given.get("surface") or None,
+    )  # fmt: skip
+    with desk.bench() as bench, desk.change("a trial planned") as made:
+        found = trial_new.answer(bench, asked)
+        made.add(text_place("trials", found.found.trial.name))
+    desk.say(f"Trial {found.found.trial.name} is planned.", undo=True)
+    return f"/log?trial={quote(found.found.trial.name)}#trials"
+
+
+def note(desk: Desk, form: FormData, _: Request) -> str:
+    """Note a run of a trial."""
+    name, setting, result = (str(form.get(k, "")).strip() for k in ("trial", "setting", "result"))
+    with desk.bench() as bench, desk.change(f"a run of {name} noted", [text_place("trials", name)]):
+        asked = trial_run.TrialRunQuestion.asked(name, setting, [result])
+        found = trial_run.answer(bench, asked)
+    for text in found.warnings:
+        desk.say(text)
+    desk.say("Noted.", undo=True)
+    return f"/log?trial={quote(name)}#trials"
+
+
+SHOWN = [("/log", show), ("/log/card", card), ("/log/save", save)]
+DONE = [
+    ("/log/record", record), ("/log/remove", remove), ("/log/recall", recall), ("/log/make", make),
+    ("/log/trial", plan_trial), ("/log/note", note),
+]  # fmt: skip

@@ -1,0 +1,175 @@
+"""The car: its form, its ratios, what is put on, what if, and its file, which is shown before it is written."""
+
+import random
+
+import pytest
+
+from dynoan.library.text_edit import with_values
+
+FORM = {
+    "name": "kite", "front.spring": "45 N/mm", "rear.spring": "217 lb/in", "front.unsprung": "34 kg",
+    "rear.unsprung": "32 kg", "front.spring_ratio": "0.95", "rear.spring_ratio": "0.9", "front.shock_ratio": "0.92",
+    "rear.shock_ratio": "0.88", "front.pack": "gravel", "rear.pack": "gravel", "front.clicks": "lsc=8,lsr=10",
+    "rear.clicks": "lsc=8,lsr=10", **{f"{c}.mass": "255 kg" for c in ("fl", "fr", "rl", "rr")},
+}  # fmt: skip
+LEVELS = [(d, level) for d in ("compression", "rebound") for level in ("low", "high")]
+
+
+def text(window, name="kestrel"):
+    return (window.desk.path / "cars" / f"{name}.toml").read_text()
+
+
+def shown(page):
+    """The form that a page of a change holds."""
+    import html
+    import re
+
+    mark = re.search(r'name="mark" value="([0-9a-f]+)"', page)[1]
+    body = re.search(r'<textarea name="text" hidden>\n?(.*?)</textarea>', page, re.DOTALL)[1]
+    return {"mark": mark, "text": html.unescape(body)}
+
+
+def test_without_a_car_the_form_is_offered(window):
+    page = window.get("/car").text
+    assert "No car yet" in page
+    assert "What is measured where" in window.get("/car/edit").text
+
+
+def test_a_car_is_made_from_the_form_and_taken_back(demo):
+    assert "Car kite is in the library" in demo.post("/car/check", FORM).text
+    car = demo.desk.library.car("kite")
+    assert car.corners["rl"].spring == pytest.approx(217 * 175.126835)
+    assert "Damping ratios now" in demo.get("/car?car=kite").text
+    demo.post("/undo")
+    assert "kite" not in demo.desk.library.cars()
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("front.spring", "45", "unit"), ("fl.mass", "", "needed"), ("rear.spring_ratio", "much", "no number"),
+        ("front.clicks", "lsc=x", "lsc"), ("fl.mass", "8000 kg", "outside"), ("front.unsprung", "400 kg", "outside"),
+    ],
+)  # fmt: skip
+def test_a_fault_stands_at_its_field_and_nothing_is_written(demo, key, value, said):
+    answer = demo.post("/car/check", FORM | {key: value})
+    assert answer.status_code == 422
+    at = answer.text.split(f'id="x-{key}">')[1].split("<")[0]
+    assert said in at
+    assert 'value="217 lb/in"' in answer.text
+    assert "kite" not in demo.desk.library.cars()
+
+
+def test_a_known_car_is_changed_only_after_the_change_was_shown(demo):
+    before = text(demo)
+    page = demo.post("/car/check", {"name": "kestrel", "front.spring": "50 N/mm"}).text
+    assert "50 N/mm" in page
+    assert text(demo) == before
+    demo.post("/car/keep", {"car": "kestrel", **shown(page)})
+    assert text(demo) == before.replace('spring = "45 N/mm"', 'spring = "50 N/mm"')
+    demo.post("/undo")
+    assert text(demo) == before
+
+
+def test_a_file_changed_elsewhere_meanwhile_is_not_overwritten(demo):
+    page = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "50 N/mm"}).text
+    path = demo.desk.path / "cars" / "kestrel.toml"
+    path.write_text(text(demo) + "# mine\n")
+    assert "changed elsewhere" in demo.post("/car/keep", {"car": "kestrel", **shown(page)}).text
+    assert text(demo).endswith("# mine\n")
+
+
+def test_what_is_kept_must_be_a_car(demo):
+    page = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "50 N/mm"}).text
+    before = text(demo)
+    demo.post("/car/keep", {"car": "kestrel", **shown(page), "text": "nonsense = ["})
+    assert text(demo) == before
+
+
+def test_the_ranked_setting_is_put_on(demo):
+    best = demo.get("/api/choose?car=kestrel&count=6").json()["result"]["choices"][0]
+    page = demo.get("/car?car=kestrel").text
+    clicks = ", ".join(f"{k} {v}" for k, v in best["clicks"].items())
+    assert f"Put on {best['where']}: {best['pack']} {clicks}" in page
+    written = ",".join(f"{k}={v}" for k, v in best["clicks"].items())
+    asked = {f"{c}.clicks": written for c in best["clicks_by_corner"]}
+    asked |= {f"{c}.pack": best["pack"] for c in best["clicks_by_corner"]}
+    demo.post("/car/keep", {"car": "kestrel", **shown(demo.post("/car/put-on", {"car": "kestrel", **asked}).text)})
+    car = demo.desk.library.car("kestrel")
+    assert {car.corners[c].pack for c in best["clicks_by_corner"]} == {best["pack"]}
+    assert all(dict(car.corners[c].clicks) == best["clicks"] for c in best["clicks_by_corner"])
+    assert "# The Kestrel" in text(demo)
+
+
+def changes(count, seed):
+    rng = random.Random(seed)
+    for _ in range(count):
+        yield {
+            "front.spring": f"{rng.randint(30, 70)} N/mm", "rear.spring": f"{rng.randint(180, 320)} lb/in",
+            "fl.mass": f"{rng.randint(220, 300)} kg", "rear.pack": rng.choice(["gravel", "mixed", "tarmac"]),
+            "front.clicks": f"lsc={rng.randint(0, 20)},hsr={rng.randint(0, 20)}",
+        }  # fmt: skip
+
+
+def held_against(demo, changed):
+    mine = demo.get("/car/data", params={"car": "kestrel", **changed}).json()["corners"]
+    what = ";".join(f"{k}={v}" for k, v in changed.items())
+    told = demo.get("/api/ratio", params={"car": "kestrel", "what": what}).json()["result"]["what"][1]["result"]
+    for name, corner in told["corners"].items():
+        for d, level in LEVELS:
+            assert mine[name]["ratio"][d][level] == pytest.approx(corner["ratio"][d][level], rel=1e-12)
+            assert mine[name]["ratio_limits"][d][level] == pytest.approx(corner["ratio_limits"][d][level], rel=1e-12)
+        assert mine[name]["wheel_rate_n_m"] == corner["wheel_rate_n_m"]
+
+
+@pytest.mark.parametrize("changed", list(changes(3, seed=3)))
+def test_what_if_is_the_command_lines(demo, changed):
+    held_against(demo, changed)
+
+
+@pytest.mark.thorough
+def test_fifty_times_what_if_is_the_command_lines(demo):
+    for changed in changes(50, seed=4):
+        held_against(demo, changed)
+
+
+def test_the_page_shows_the_command_lines_ratios(demo):
+    page = demo.get("/car?car=kestrel").text
+    for corner in demo.get("/api/ratio?car=kestrel").json()["result"]["corners"].values():
+        for d, level in LEVELS:
+            limits = corner["ratio_limits"][d][level]
+            assert f'<b class="ratio">{corner["ratio"][d][level]:.2f}</b>' in page
+            assert f"{limits['low']:.2f} to {limits['high']:.2f}" in page
+
+
+@pytest.mark.parametrize("evil", ["front.spring=45", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
+def test_a_change_that_cannot_be_is_told(demo, evil):
+    key, _, value = evil.partition("=")
+    answer = demo.get("/car/data", params={"car": "kestrel", key: value})
+    assert answer.status_code == 400
+    assert answer.json()["error"]
+
+
+def test_aims_are_offered_where_none_is_set(demo):
+    bare = with_values(text(demo), {})
+    bare = bare[: bare.index("# Damping ratios at")] + bare[bare.index("[surfaces.sticky]") :]
+    (demo.desk.path / "cars" / "bare.toml").write_text(bare)
+    page = demo.get("/car?car=bare").text
+    assert "What do you want of it?" in page
+    made = shown(demo.post("/car/aim", {"car": "bare", "aim": "all-round"}).text)
+    demo.post("/car/keep", {"car": "bare", **made})
+    assert demo.desk.library.car("bare").targets["rear"].rebound.low == 0.60
+    assert "Ranked settings" in demo.get("/car?car=bare").text
+
+
+@pytest.mark.slow
+def test_the_launch_is_reckoned_beside_and_shown(demo):
+    demo.post("/car/launch", {"car": "kestrel"})
+    demo.wait()
+    told = demo.get("/api/launch?car=kestrel").json()["result"]["runs"]
+    found = demo.get("/car/launch/data?car=kestrel").json()["runs"]
+    assert [run["label"] for run in found] == ["sticky", "loose"]
+    for mine, run in zip(found, told, strict=True):
+        rise = next(f for f in mine["figures"] if f["words"].startswith("nose: highest rise"))
+        assert rise["value"] == f"{1000 * run['metrics']['level_nose_rise_m']:.1f} mm"
+        assert max(mine["lines"]["front_rise_m"]) <= run["metrics"]["nose_rise_m"] + 1e-9

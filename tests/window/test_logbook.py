@@ -1,0 +1,96 @@
+"""The log book: days kept, compared, recalled; trials; pages to save."""
+
+import pytest
+
+from tests.window.test_car import shown, text
+
+
+def days(window):
+    return window.desk.library.setups()
+
+
+def keep(demo, **facts):
+    return demo.post("/log/record", {"car": "kestrel", **facts}).text
+
+
+def test_a_day_is_kept_word_for_word_and_taken_back(demo):
+    keep(demo, surface="loose", result="2nd of 9", good="good", temperature="18", date="2026-03-22")
+    (day,) = days(demo)
+    assert (day.surface, day.result, day.good, day.temperature, day.date[:10]) == (
+        "loose", "2nd of 9", True, 18.0, "2026-03-22",
+    )  # fmt: skip
+    page = demo.get("/log").text
+    assert "The last good one" in page
+    assert "2nd of 9" in page
+    demo.post("/undo")
+    assert days(demo) == ()
+
+
+def test_a_day_is_taken_out_and_undone(demo):
+    keep(demo, surface="loose")
+    (day,) = days(demo)
+    demo.post("/log/remove", {"name": day.name})
+    assert days(demo) == ()
+    demo.post("/undo")
+    assert [d.name for d in days(demo)] == [day.name]
+
+
+def test_two_days_are_compared_and_the_good_one_put_back_on(demo):
+    keep(demo, surface="loose", good="good", date="2026-03-22")
+    before = text(demo)
+    made = shown(demo.post("/car/put-on", {"car": "kestrel", "front.spring": "55 N/mm"}).text)
+    demo.post("/car/keep", {"car": "kestrel", **made})
+    keep(demo, surface="loose", good="bad", date="2026-04-01")
+    one, other = (d.name for d in days(demo))
+    page = demo.get(f"/log?a={one}&b={other}").text
+    assert "45.0 N/mm" in page
+    assert "55.0 N/mm" in page
+    page = demo.post("/log/recall", {"name": one}).text
+    assert "45 N/mm" in page
+    assert text(demo) != before
+    demo.post("/car/keep", {"car": "kestrel", **shown(page)})
+    assert text(demo) == before
+
+
+def test_a_card_says_what_goes_on_each_corner(demo):
+    keep(demo, surface="loose", date="2026-03-22")
+    page = demo.get(f"/log/card?name={days(demo)[0].name}").text
+    for word in ("Front left", "Rear right", "gravel", "low-speed rebound", "clicks from closed"):
+        assert word in page
+
+
+@pytest.mark.parametrize("facts", [{"date": "yesterday"}, {"temperature": "hot"}, {"car": "nobody"}])
+def test_what_cannot_be_is_told_and_nothing_is_kept(demo, facts):
+    assert 'class="said wrong"' in keep(demo, **facts)
+    assert days(demo) == ()
+
+
+def test_a_trial_is_planned_noted_and_judged(demo):
+    demo.post("/log/trial", {"name": "start", "a": "rear lsr 10", "b": "rear lsr 6", "unit": "s", "plan": "abba"})
+    page = demo.get("/log?trial=start").text
+    assert "Cannot tell yet" in page
+    for setting, result in (("a", "4.90"), ("b", "4.70"), ("b", "4.71"), ("a", "4.91")):
+        demo.post("/log/note", {"trial": "start", "setting": setting, "result": result})
+    told = demo.get("/api/trial/show?name=start").json()["result"]
+    assert [r["setting"] for r in told["runs"]] == ["a", "b", "b", "a"]
+    words = {"b better": "b is better", "a better": "a is better", "cannot tell": "Cannot tell"}
+    assert words[told["verdict"]] in demo.get("/log?trial=start").text
+    demo.post("/undo")
+    assert len(demo.get("/api/trial/show?name=start").json()["result"]["runs"]) == 3
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("kind", ["phone", "report"])
+def test_a_page_is_made_beside_and_saved(demo, kind):
+    demo.post("/log/make", {"kind": kind, "car": "kestrel"})
+    demo.wait()
+    assert "Save the" in demo.get("/log").text
+    answer = demo.get(f"/log/save?kind={kind}&car=kestrel")
+    assert answer.headers["content-disposition"].startswith("attachment")
+    assert "kestrel" in answer.text.lower()
+    assert "http://" not in answer.text.replace("http://www.w3.org", "")
+
+
+def test_a_page_that_is_not_made_is_told(demo):
+    assert demo.get("/log/save?kind=phone&car=kestrel").status_code == 400
+    assert demo.get("/log/save?kind=../x&car=kestrel").status_code == 400
