@@ -22,6 +22,7 @@ Examples:
   dynoan launch kestrel --surface loose --plot launch.png
   dynoan launch kestrel --setting rear=gravel@lsc=4,lsr=6 --setting "front=mixed rear=mixed@lsc=10"
   dynoan launch kestrel --what 'front.spring=275 lb/in' --what 'rear.antisquat=80 %'
+  dynoan launch kestrel --holes --plot holes.png
   dynoan launch kestrel --surface loose --best steadiest --axle rear
 """
 OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
@@ -42,11 +43,14 @@ OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
 @click.option("--best", type=click.Choice(OBJECTIVES), help="Search all clicks of an axle for this.")
 @click.option("--axle", type=click.Choice(["front", "rear"]), help="The axle --best turns. Default: the driven one.")
 @click.option("--inside", is_flag=True, help="With --best: keep every adjuster between its tested clicks.")
+@click.option(
+    "--holes", is_flag=True, help="Lay the holes of the driven axle's links side by side: anti-squat, launch."
+)
 @what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def launch(
     call: Call, car: str, best: str | None, axle: str | None, inside: bool, trace: Path | None, plot: Path | None,
-    what: tuple[str, ...], **asked: Any,
+    what: tuple[str, ...], holes: bool, **asked: Any,
 ) -> int:  # fmt: skip
     """Predict how CAR leaves the line: nose rise, squat, tyre loads, and what the shocks do, on each surface.
 
@@ -56,8 +60,8 @@ def launch(
     from dynoan.jobs import launch as job
 
     check_plot(plot)
-    if best is not None and what:
-        raise CallError("--best searches the car as it is; --what goes without it")
+    if (best is not None) + bool(what) + holes > 1:
+        raise CallError("--best, --what and --holes exclude one another; give one")
     if best is None and (axle is not None or inside):
         raise CallError("--axle and --inside go with --best; a --setting names its own axle, such as rear=gravel@lsc=6")
     bench = call.workbench()
@@ -69,6 +73,10 @@ def launch(
         return call.show(launch_best.answer(bench, search, _told(call)), plot)
     watch = _told(call) if call.verbose else job.unwatched
     question = job.LaunchQuestion.asked(car, **asked)
+    if holes:
+        from dynoan.jobs import holes as bar_holes
+
+        return call.show(bar_holes.answer(bench, bar_holes.HolesQuestion(question), watch), plot)
     if what:
         return show_cases(call, question, what, plot)
     return call.show(job.answer(bench, question, watch), plot)

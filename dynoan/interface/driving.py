@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from dynoan.interface.asking import Asking
 
 if TYPE_CHECKING:
+    from dynoan.jobs.holes import HolesAnswer
     from dynoan.jobs.launch import LaunchAnswer
     from dynoan.jobs.launch_best import BestClicksAnswer
     from dynoan.jobs.travel import TravelAnswer
@@ -78,6 +79,31 @@ class DrivingJobs(Asking):
             seed=seed,
         )  # fmt: skip
         return self._ask(answer, asked)
+
+    def holes(self, car: str, **launched: Any) -> HolesAnswer:
+        """Return the holes of a driven axle's links side by side: instant centre, anti-squat, and the launch with each.
+
+        Parameters
+        ----------
+        car
+            A name in the library, or a car file's path; its file states ``[links]``.
+        launched
+            What else `launch` takes.
+
+        Returns
+        -------
+        :
+            ``holes``, each with ``links`` over travel and ``antisquat``; ``launches`` side by side.
+
+        Raises
+        ------
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.holes.answer`.
+        """
+        from dynoan.jobs.holes import HolesQuestion, answer
+        from dynoan.jobs.launch import LaunchQuestion
+
+        return self._ask(answer, HolesQuestion(LaunchQuestion.asked(car, **launched)))
 
     def best_clicks(
         self, car: str, best: str = "steadiest", *, axle: str | None = None, inside: bool = False,

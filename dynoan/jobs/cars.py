@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.errors import LookupFault
 from dynoan.model.car import Car
+from dynoan.model.car_check import doubts
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -29,3 +30,21 @@ def car_or_setup(bench: Workbench, name: str, part: str) -> Car:
             have = ", ".join([*setups, *bench.library.cars()]) or "none"
             raise LookupFault(f"the library holds no setup and no car '{name}'; it holds {have}", part=part)
     return bench.library.car(name)
+
+
+def said_of(bench: Workbench, car: Car) -> list[str]:
+    """Return what a person should know before trusting figures of a car, in words.
+
+    What its file likely has wrong, and shocks that were never tested with the pack that is on them.
+    """
+    where = car.file or f"car {car.name}"
+    out = [f"{where}: {fault}" for fault in doubts(car)]
+    for corner in car.corners.values():
+        if not (corner.pack and corner.shock and corner.pack in bench.library.packs()):
+            continue
+        if corner.shock not in bench.click_map(corner.pack).shocks:
+            out.append(
+                f"{corner.name}: {corner.shock} was never tested with pack {corner.pack} and is taken for the mean "
+                "shock; test before you trust it"
+            )
+    return out

@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
-from dynoan.analysis.launch.compare import LaunchRun, launch
+from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.analysis.launch.drive import Scene
+from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
@@ -91,8 +92,10 @@ class LaunchAnswer(Answer):
 
     @property
     def verdicts(self) -> tuple[LaunchVerdict, ...]:
-        """What decides between the runs; empty where there is one alone."""
-        return tuple(_verdict(self.runs, key, words) for key, words in DECIDING.items() if len(self.runs) > 1)
+        """What decides between the settings on each surface; empty where there is one setting alone."""
+        surfaces = dict.fromkeys(run.surface for run in self.runs)
+        groups = [[run for run in self.runs if run.surface == name] for name in surfaces]
+        return tuple(_verdict(runs, key, words) for runs in groups if len(runs) > 1 for key, words in DECIDING.items())
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan launch --json`` prints it."""
@@ -104,19 +107,22 @@ class LaunchAnswer(Answer):
 
 
 def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
-    first, second = sorted(runs, key=lambda r: r.metrics[key])[:2]
+    first, second = sorted(runs, key=lambda r: (r.metrics[key] != r.metrics[key], r.metrics[key]))[:2]
+    worst = max(r.metrics[key] for r in runs)
     verdict: Literal["best", "cannot tell", "no difference"] = "cannot tell"
-    if all(r.metrics[key] == first.metrics[key] for r in runs):
+    if not worst - first.metrics[key] > NO_DIFFERENCE * abs(worst):
         verdict = "no difference"
-    elif first.high[key] < second.low[key]:
+    elif apart(first, second, key, paired=False):
         verdict = "best"
     return LaunchVerdict(key, words, first.label, second.label, verdict)
 
 
 def _run_dict(run: LaunchRun) -> dict[str, Any]:
     trace = {name: values[::THIN] for name, values in run.trace.items()}
-    return {"label": run.label, "metrics": dict(run.metrics), "low": dict(run.low), "high": dict(run.high),
-            "trace": trace}  # fmt: skip
+    ends = {f"{key}_{end}": of[key] for end, of in (("low", run.low), ("high", run.high)) for key in run.metrics}
+    metrics = dict(run.metrics) | {"goes_over": run.metrics["goes_over_s"] == run.metrics["goes_over_s"]} | ends
+    return {"label": run.label, "surface": run.surface, "setting": run.setting, "metrics": metrics,
+            "low": dict(run.low), "high": dict(run.high), "trace": trace}  # fmt: skip
 
 
 def _banded_figures(run: LaunchRun) -> dict[str, Any]:
@@ -165,12 +171,12 @@ def _curves_from(car: Car) -> tuple[object, ...]:
 def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:
     label = f"{case.label}, {scene.surface.name}" if many else case.label
     watch(f"running {label}: {scene.drive.label}", 0.0)
-    return replace(launch(case.half, scene, case.damping, label), setting=case.label, surface=scene.surface.name)
+    return replace(launch_large(case.large, scene, case.damping, label), setting=case.label)
 
 
 def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
     """Return what was estimated or left out in any of the cases, each once."""
-    return tuple(dict.fromkeys(note for case in cases for note in case.half.notes))
+    return tuple(dict.fromkeys(note for case in cases for note in case.notes))
 
 
 def warned(runs: Sequence[LaunchRun]) -> tuple[str, ...]:

@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene
-from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, best_clicks, spread
+from dynoan.analysis.launch.large.best import best_clicks_large
+from dynoan.analysis.launch.large.compare import launch_large
+from dynoan.analysis.launch.large.search import ClickLab
+from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
@@ -89,6 +91,7 @@ class BestClicksAnswer(LaunchAnswer):
         """Return the result as ``dynoan launch --best --json`` prints it."""
         return super().to_dict() | {
             "objective": self.asked.objective, "axle": self.axle, "searched": len(self.search.clicks),
+            "settings": self.search.possible,
             "best": self.best.to_dict(), "trade_off": [t.to_dict() for t in self.trade_off],
         }  # fmt: skip
 
@@ -122,10 +125,11 @@ def answer(bench: Workbench, question: BestClicksQuestion, watch: Watch = unwatc
     clicked = replace(_clicked(bench, corners), inside=question.inside)
     found = _searched(case, scene, clicked, (axle, question.objective), watch)
     best = launch_case(bench, _turned(case.car, axle, found, shock), "best")
-    runs = tuple(launch(c.half, scene, c.damping, c.label) for c in (case, best))
+    runs = tuple(replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label) for c in (case, best))
     rows = dict.fromkeys([found.best, *spread(found.front, LINE)])
     return BestClicksAnswer(
-        question=asked, runs=runs, half=case.half, assumptions=assumed([case]), warnings=warned(runs), asked=question,
+        question=asked, runs=runs, half=case.half, assumptions=assumed([case, best]), warnings=warned(runs),
+        asked=question,
         axle=axle, search=found, trade_off=tuple(_setting(found, row, clicked, shock) for row in rows),
     )  # fmt: skip
 
@@ -141,9 +145,8 @@ def _searched(case: LaunchCase, scene: Scene, clicked: Clicked, wanted: tuple[st
     what = f"searching all clicks of the {axle} axle for {OBJECTIVES[objective].words}, left and right alike"
     watch(what, 0.0)
     others = case.damping[1 if axle == "front" else 0]
-    return best_clicks(
-        case.half, scene, others, clicked, axle=axle, objective=objective, watch=lambda share: watch(what, share)
-    )
+    lab = ClickLab.of(case.large, scene, others, clicked, axle)
+    return best_clicks_large(lab, objective, lambda share: watch(what, share))
 
 
 def _pack(car: Car, corner: Corner) -> str:

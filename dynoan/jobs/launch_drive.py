@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.launch import drive as driving
-from dynoan.analysis.launch.assumptions import DURATION, RISE
+from dynoan.analysis.launch.assumptions import DURATION, RISE, WHEEL_RADIUS
 from dynoan.analysis.launch.drive import Drive, Scene
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED
@@ -66,6 +66,8 @@ class DriveAsked:
             return _recorded(self.trace)
         if self.acceleration is not None:
             return driving.constant_acceleration(self.acceleration, rise=rise)
+        if self.torque is None and car.extras.engine is not None:
+            return driving.engine_drive(half, car.extras.engine, car.wheel_radius or WHEEL_RADIUS, rise=rise)
         if self.torque is None:
             return driving.full_grip(half, surface, rise=rise)
         if car.wheel_radius is None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.hinges import AxleDamping
+from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.model import HalfCar, half_car
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
@@ -82,6 +83,12 @@ class LaunchCase:
     car: Car
     half: HalfCar
     damping: tuple[AxleDamping, AxleDamping]  #: front, rear
+    large: LargeCar  #: the same at large angles
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What was estimated or left out for want of a key."""
+        return (*self.half.notes, *self.large.notes)
 
 
 def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
@@ -96,7 +103,8 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     """
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
-    return LaunchCase(label, car, half_car(car, curves), car_damping(car, curves))
+    half = half_car(car, curves)
+    return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half))
 
 
 def surfaces_of(car: Car, names: Sequence[str]) -> tuple[Surface, ...]:

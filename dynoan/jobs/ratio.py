@@ -14,6 +14,7 @@ from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, SwingMo
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
+from dynoan.jobs.cars import said_of
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.model.banded import Banded
 from dynoan.model.car import Car, Corner, Targets, axle_of
@@ -202,7 +203,7 @@ def answer_for(bench: Workbench, car: Car, question: RatioQuestion) -> RatioAnsw
     said: list[str] = []
     curves = {n: c for n, corner in car.corners.items() if (c := corner_curve(bench, car, corner, said)) is not None}
     found = answer_with(car, curves, question)
-    return replace(found, warnings=(*said, *found.warnings))
+    return replace(found, warnings=(*said_of(bench, car), *said, *found.warnings))
 
 
 def answer_with(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> RatioAnswer:

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from dynoan.analysis.launch.compare import LaunchRun
+from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.carry import CarriedPlace, CarryAnswer
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
@@ -196,22 +194,11 @@ def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequen
     return ComparedFigure(key, measure.words, values, bands, differs, measure)
 
 
-def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
-    """Return whether two runs differ in a figure beyond the bands of their curves.
-
-    Where the same curves are on both, what is not known of them is the same on both sides: the difference must then
-    have one sign in every combination of the ends of their bands; else the bands must not touch.
-    """
-    if paired and a.levels and b.levels:
-        off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
-        return bool(np.all(off > 0) or np.all(off < 0))
-    return a.high[key] < b.low[key] or b.high[key] < a.low[key]
-
-
 def _verdict(key: str, words: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedVerdict:
     order = sorted(range(len(runs)), key=lambda i: runs[i].metrics[key])
     best, second = order[0], order[1]
-    if not _differs(runs[best].metrics[key], None, runs[order[-1]].metrics[key], None):
+    low, high = runs[best].metrics[key], runs[order[-1]].metrics[key]
+    if not high - low > NO_DIFFERENCE * abs(high):
         return ComparedVerdict(key, words, 0, "no difference")
     sure = apart(runs[best], runs[second], key, paired=paired[best] and paired[second])
     return ComparedVerdict(key, words, best, "best" if sure else "cannot tell")

@@ -10,6 +10,7 @@ from dynoan.errors import CallError, QuantityError
 from dynoan.library.car_file import TEXTS, car_from_data, car_to_data
 from dynoan.library.names import printable
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
+from dynoan.model.links import MEMBERS
 from dynoan.model.shock import clicks_text, parse_clicks
 
 MOST_PARTS = 6  #: of a key
@@ -45,7 +46,7 @@ def _change(data: dict[str, Any], key: str, text: str) -> None:
     parts = [part.strip() for part in key.split(".")]
     if not all(parts) or len(parts) > MOST_PARTS:
         raise CallError(f"'{printable(key)[:60]}' is no key of a car file; write one like front.spring or fl.mass")
-    *path, last = _home(data, parts)
+    *path, last = _home(parts, text)
     if path and path[0] in AXLES and len(path) == 1:
         for corner in (c for c in CORNERS if axle_of(c) == path[0]):
             if last in TEXTS or last in data.get(corner, {}):
@@ -55,10 +56,12 @@ def _change(data: dict[str, Any], key: str, text: str) -> None:
     _set(data, path, last, text)
 
 
-def _home(data: Mapping[str, Any], parts: list[str]) -> list[str]:
+def _home(parts: list[str], text: str) -> list[str]:
     """Return where a key stands: what states anti-squat stands once, at the top; a hole under its links."""
     if parts[-1] in _EITHER and len(parts) == 2 and parts[0] in AXLES:
         return [parts[-1]]
+    if parts[0] == "links" and len(parts) == 2 and parts[1] in MEMBERS and not text.startswith("{"):
+        return ["links", "holes", parts[1]]
     return parts
 
 
@@ -69,7 +72,7 @@ def _set(data: dict[str, Any], path: list[str], last: str, text: str) -> None:
         if not isinstance(table, dict):
             raise CallError(f"{'.'.join([*path, last])} is no key of a car file: {name} holds no keys")
     if last in _EITHER and not path:
-        for other in _EITHER:
+        for other in (*_EITHER, "links"):
             data.pop(other, None)
     if last == "clicks" and isinstance(table.get(last), str):
         text = clicks_text({**parse_clicks(table[last], where=""), **parse_clicks(text, where="clicks")})

@@ -7,6 +7,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError
+from dynoan.library.car_extras import (
+    OF_AXLE,
+    extras_from,
+    extras_to_data,
+    links_from,
+    links_to_data,
+    of_axles,
+    with_spreads,
+)
 from dynoan.library.names import printable
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
@@ -15,7 +24,8 @@ from dynoan.model.shock import clicks_text, parse_clicks
 from dynoan.units import HINTED, parse
 
 _TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
-        "antisquat", "instant_centre", *AXLES, *CORNERS, "targets", "surfaces")  # fmt: skip
+        "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
+        *CORNERS, "targets", "surfaces")  # fmt: skip
 #: what a corner or, for both its corners, an axle may state: quantities, numbers, texts
 QUANTITIES = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness",
               "bump_travel": "length", "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
@@ -46,7 +56,7 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
     top = TomlTable(data, file, _TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
-    axles = {axle: top.table(axle, (*_CORNER, "track", "antisquat", "instant_centre")) for axle in AXLES}
+    axles = {axle: top.table(axle, (*_CORNER, *OF_AXLE, "track", "antisquat", "instant_centre")) for axle in AXLES}
     squat = _squat_table(top, axles, driven)
     car = Car(
         name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
@@ -57,8 +67,10 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
         targets=_targets(top), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
         track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
         wheel_radius=top.quantity("wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
-        file=file,
+        file=file, links=links_from(top), extras=extras_from(top, axles), plus_minus=top.spread,
     )  # fmt: skip
+    if car.links is not None and (car.antisquat is not None or car.instant_centre is not None):
+        raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
     if faults := check_car(car):
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         raise QuantityError(f"{file}: {printable(str(faults[0]))}{more}")
@@ -166,7 +178,12 @@ def _curve(wanted: TomlTable) -> tuple[tuple[float, float], ...]:
 
 
 def _surface(top: TomlTable, name: str) -> Surface:
-    table = TomlTable(top.names("surfaces")[name], top.file, ("grip", "roughness"), f"surfaces.{name}")
+    known = ("grip", "roughness", "sliding_grip", "slip_stiffness")
+    table = TomlTable(top.names("surfaces")[name], top.file, known, f"surfaces.{name}", top.spread)
+    more = {
+        "sliding_grip": table.number("sliding_grip", 0.01, 1e3),
+        "slip_stiffness": table.number("slip_stiffness", 1.0, 1e3),
+    }
     grip = table.number("grip", -1e3, 1e3)
     if grip is None:
         raise table.fault("grip", "missing; write the peak friction coefficient, such as grip = 0.65")
@@ -176,9 +193,9 @@ def _surface(top: TomlTable, name: str) -> Surface:
             raise table.fault(
                 "roughness", f"'{printable(rough[:40])}' is no road class; write a letter A to H (ISO 8608)"
             )
-        return Surface(name, grip, ROAD_CLASSES[rough.upper()])
+        return Surface(name, grip, ROAD_CLASSES[rough.upper()], **more)
     number = table.number("roughness", 0.0, 1e3)
-    return Surface(name, grip, 0.0 if number is None else number)
+    return Surface(name, grip, 0.0 if number is None else number, **more)
 
 
 _BIG, _SMALL = ("N/mm", 1e3), ("mm", 1e-3)
@@ -197,7 +214,10 @@ def car_to_text(car: Car) -> str:
 
 def car_to_data(car: Car) -> dict[str, Any]:
     """Return the tables of `car_to_text`, as `car_from_data` takes them."""
-    return _whole(car) | _corners(car) | _wanted(car)
+    data = _whole(car) | extras_to_data(car.extras) | links_to_data(car.links) | _corners(car) | _wanted(car)
+    for axle, key, text in of_axles(car.extras):
+        data[axle][key] = text
+    return with_spreads(data, car.plus_minus)
 
 
 def _whole(car: Car) -> dict[str, Any]:
@@ -248,7 +268,8 @@ def _wanted(car: Car) -> dict[str, Any]:
         speeds = {key: _text(getattr(targets, key), "mm/s", 1e-3) for key in ("low_velocity", "high_velocity")}
         out.setdefault("targets", {})[axle] = speeds | table
     for name, surface in car.surfaces.items():
-        out.setdefault("surfaces", {})[name] = {"grip": surface.grip, "roughness": surface.roughness}
+        more = {k: v for k in ("sliding_grip", "slip_stiffness") if (v := getattr(surface, k)) is not None}
+        out.setdefault("surfaces", {})[name] = {"grip": surface.grip, "roughness": surface.roughness} | more
     return out
 
 

@@ -18,6 +18,11 @@ MAX_TEXT = 1_000_000  #: [bytes]
 LONGEST_FAULT = 160
 MOST_PARTS = 20  #: of a dotted key
 LARGEST = 2**63  #: of a whole number, beyond which TOML has none
+#: a value with what it is uncertain by: "510 ± 20 mm", "510 mm ± 20 mm", "0.92 +- 0.02"
+_PLUS_MINUS = re.compile(
+    r"^\s*(?P<value>[-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<own>[^±+]*?)\s*(?:±|\+-|\+/-)\s*"
+    r"(?P<spread>[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<unit>.*)$"
+)
 _TOKEN = re.compile(r"""[\w-]+|"(?:[^"\\]|\\.)*"|'[^']*'|#.*|\S""")
 
 
@@ -79,9 +84,13 @@ def _refuse_long_keys(text: str, file: str) -> None:
 class TomlTable:
     """One table of a TOML file; every key must be known, and every fault names the file and the key."""
 
-    def __init__(self, data: Any, file: str, known: Iterable[str], path: str = "") -> None:
+    def __init__(
+        self, data: Any, file: str, known: Iterable[str], path: str = "", spread: dict[str, float] | None = None
+    ) -> None:
         self.file = file
         self.path = path
+        #: what values are uncertain by, as read so far in this and all tables within, by dotted key, SI
+        self.spread = {} if spread is None else spread
         if not isinstance(data, Mapping):
             raise QuantityError(f"{self.where('')}: found {_brief(data)}, wanted a table such as [{path}]")
         self.data = data
@@ -103,8 +112,19 @@ class TomlTable:
         return key in self.data
 
     def quantity(self, key: str, kind: str) -> float | None:
-        """Return a quantity in SI, None where the key is missing."""
-        return None if key not in self.data else parse(self.data[key], kind, where=self.where(key))
+        """Return a quantity in SI, None where the key is missing; what follows a ± goes into `spread`."""
+        if key not in self.data:
+            return None
+        value = self.data[key]
+        both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
+        if both is None:
+            return parse(value, kind, where=self.where(key))
+        unit = both["unit"].strip()
+        size = parse(f"{both['spread']} {unit}", kind, where=self.where(key))
+        if not size > 0:
+            raise self.fault(key, "what follows ± must be above zero")
+        self.spread[".".join(filter(None, (self.path, key)))] = size
+        return parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
 
     def number(self, key: str, low: float, high: float) -> float | None:
         """Return a plain number between two bounds, None where the key is missing."""
@@ -113,6 +133,10 @@ class TomlTable:
             return None
         if value == "":
             raise self.fault(key, "nothing stands here; write a number, without quotes and without a unit")
+        both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
+        if both is not None and not both["unit"].strip() and not both["own"].strip():
+            self.spread[".".join(filter(None, (self.path, key)))] = float(both["spread"])
+            value = float(both["value"])
         if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a number from {low:g} to {high:g}, without a unit")
         return float(value)
@@ -167,7 +191,7 @@ class TomlTable:
         """Return a table inside this one, None where it is missing."""
         if key not in self.data:
             return None
-        return TomlTable(self.data[key], self.file, known, ".".join(filter(None, (self.path, key))))
+        return TomlTable(self.data[key], self.file, known, ".".join(filter(None, (self.path, key))), self.spread)
 
     def names(self, key: str) -> Mapping[str, Any]:
         """Return a table whose keys people choose, such as surfaces; empty where it is missing."""

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dynoan.model.links import Extras, Links
+
 CORNERS = ("fl", "fr", "rl", "rr")
 AXLES = ("front", "rear")
 CORNER_NAMES = {"fl": "front left", "fr": "front right", "rl": "rear left", "rr": "rear right"}
@@ -87,6 +89,8 @@ class Surface:
     name: str
     grip: float  #: peak friction coefficient
     roughness: float = 0.0  #: ISO 8608 Gd(n0) at 0.1 cycle/m [m³]
+    sliding_grip: float | None = None  #: when the wheel spins, at most the peak
+    slip_stiffness: float | None = None  #: of the tyre on it, over its load
 
 
 @dataclass(frozen=True)
@@ -108,6 +112,10 @@ class Car:
     wheel_radius: float | None = None  #: rolling radius of the driven wheels, for a launch from torque [m]
     front_drive: float | None = None  #: share of the drive force at the front where all wheels drive, of 1
     file: str = ""  #: the file it was read from, for messages
+    links: Links | None = None  #: of the driven axle, in the place of antisquat and instant_centre
+    extras: Extras = field(default_factory=Extras)  #: what only a launch at large angles takes
+    #: half widths of 95 % limits where the file states them with ±, by key such as "cg_height" or "front.spring", SI
+    plus_minus: Mapping[str, float] = field(default_factory=dict)
 
     def axle(self, axle: str) -> tuple[Corner, ...]:
         """Return the corners of one axle, left first."""

@@ -60,7 +60,13 @@ GAS = Limit(0.0, 1e5, " N/mm", 1e3, "it is the rate of the shock's gas, at the s
 AHEAD = Limit(-50.0, 50.0, " m", 1.0, "it is measured from the contact patch of the driven axle")
 UP = Limit(-5.0, 5.0, " m", 1.0, "it is measured from the ground")
 GRIP = Limit(0.01, 4.0, "", 1.0, "it is the peak friction coefficient")
+STIFF = Limit(1.0, 100.0, "", 1.0, "it is the tyre's slip stiffness over its load, some 10 to 30")
 ROUGH = Limit(0.0, 0.3, " m3", 1.0, "it is the ISO 8608 Gd(n0) at 0.1 cycle/m, 256e-6 m3 for class C")
+SPIN = Limit(0.05, 20.0, " kg m2", 1.0, "it is the inertia of one driven wheel with its tyre and brake")
+BAR = Limit(0.0, 1e6, " N/mm", 1e3, "it is the force at one wheel per its travel while the other goes the opposite way")
+TYRE_DAMPING = Limit(0.0, 5e3, " N s/m", 1.0, "it is the damping of one tyre, some 50 to 500")
+FRICTION = Limit(0.0, 2e3, " N", 1.0, "it is the friction of one shock's seals")
+STOPS = Limit(1e3, 5e6, " N/mm", 1e3, "it is the rate of one wheel's bump or droop stop")
 DAMPING = Limit(0.02, 3.0, "", 1.0, "it is a damping ratio, a share of critical damping, not a force")
 SPEED = Limit(1e-3, 3.0, " mm/s", 1e-3, "it is a speed at the shock")
 WEIGHT = Limit(0.0, 1e3, "", 1.0, "1 is the same weight for both directions")
@@ -69,7 +75,12 @@ RIDE = Limit(0.4, 12.0, " Hz", 1.0, "check mass, unsprung, spring and spring_rat
 
 def check_car(car: Car) -> tuple[CarFault, ...]:
     """Return what cannot be true of a car, each with the key of its file; empty where nothing is wrong."""
-    return (*_whole(car), *(fault for corner in car.corners.values() for fault in _corner(corner)), *_rest(car))
+    return (
+        *_whole(car),
+        *_of_extras(car),
+        *(fault for corner in car.corners.values() for fault in _corner(corner)),
+        *_rest(car),
+    )
 
 
 def _whole(car: Car) -> Iterator[CarFault]:
@@ -89,6 +100,16 @@ def _whole(car: Car) -> Iterator[CarFault]:
     if car.instant_centre is not None:
         yield from AHEAD.fault(f"{axle}.instant_centre", car.instant_centre[0])
         yield from UP.fault(f"{axle}.instant_centre", car.instant_centre[1])
+
+
+def _of_extras(car: Car) -> Iterator[CarFault]:
+    extras = car.extras
+    yield from _given(SPIN, "wheel_inertia", extras.wheel_inertia)
+    for axle in AXLES:
+        yield from _given(BAR, f"{axle}.anti_roll", extras.anti_roll.get(axle))
+        yield from _given(TYRE_DAMPING, f"{axle}.tyre_damping", extras.tyre_damping.get(axle))
+        yield from _given(FRICTION, f"{axle}.friction", extras.friction.get(axle))
+        yield from _given(STOPS, f"{axle}.stop_rate", extras.stop_rate.get(axle))
 
 
 def _given(limit: Limit, key: str, value: float | None) -> Iterator[CarFault]:
@@ -137,6 +158,12 @@ def _rest(car: Car) -> Iterator[CarFault]:
 def _surface(key: str, surface: Surface) -> Iterator[CarFault]:
     yield from GRIP.fault(f"{key}.grip", surface.grip)
     yield from ROUGH.fault(f"{key}.roughness", surface.roughness)
+    yield from _given(GRIP, f"{key}.sliding_grip", surface.sliding_grip)
+    yield from _given(STIFF, f"{key}.slip_stiffness", surface.slip_stiffness)
+    if surface.sliding_grip is not None and surface.sliding_grip > surface.grip:
+        yield CarFault(
+            f"{key}.sliding_grip", f"{surface.sliding_grip:.4g} is above the peak grip of {surface.grip:.4g}"
+        )
 
 
 def _targets(key: str, targets: Targets) -> Iterator[CarFault]:
@@ -159,3 +186,36 @@ def _target(key: str, target: Target) -> Iterator[CarFault]:
         if speed <= last:
             yield CarFault(f"{key}.curve", "its speeds do not rise")
         last = speed
+
+
+#: beyond these something is likely wrong, though a car could be like it; common practice, no source
+LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.25, 1.8, (0.3, 0.7)
+_POUND = 0.45359237  #: kg
+
+
+def doubts(car: Car) -> tuple[CarFault, ...]:
+    """Return what is likely wrong with a car, though it could be so: to be said, not refused."""
+    out: list[CarFault] = []
+    for corner in car.corners.values():
+        for key in ("shock_ratio", "spring_ratio"):
+            ratio = getattr(corner, key)
+            if ratio > LIKELY_RATIO:
+                inverse = f"the inverse, 1/{ratio:.3g}, is {1 / ratio:.3g}"
+                text = f"{ratio:.3g} would be more travel there than at the wheel; {inverse}"
+                out.append(CarFault(f"{corner.name}.{key}", text))
+    for axle in AXLES:
+        masses = [c.mass for c in car.axle(axle)]
+        if len(masses) == 2 and abs(masses[0] - masses[1]) > LIKELY_UNEVEN * max(masses):
+            heavy, light = max(masses), min(masses)
+            hint = " (one in pounds, one in kilograms?)" if abs(light / heavy - _POUND) < 0.05 else ""
+            out.append(CarFault(f"{axle}.mass", f"left and right carry {masses[0]:.0f} and {masses[1]:.0f} kg{hint}"))
+    ends = [sum(c.mass for c in car.axle(axle)) for axle in AXLES]
+    share = ends[0] / sum(ends) if sum(ends) > 0 else 0.5
+    if not LIKELY_ENDS[0] <= share <= LIKELY_ENDS[1]:
+        out.append(
+            CarFault("mass", f"{100 * share:.0f} % of the car stands on its front wheels; check the corner masses")
+        )
+    for name, surface in car.surfaces.items():
+        if surface.grip > LIKELY_GRIP:
+            out.append(CarFault(f"surfaces.{name}.grip", f"{surface.grip:.3g} is more than tyres of any such car have"))
+    return tuple(out)

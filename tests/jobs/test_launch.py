@@ -87,13 +87,18 @@ def ramp(name: str = "a", unit: str = "m/s2") -> Log:
 
 class TestAnswer:
     def test_a_torque_within_the_grip_gives_its_force(self, bench):
+        """But for what turns the wheels themselves: 0.9 kg m2 each are assumed."""
         (run,) = ask(bench, torque="900 N m").runs
-        assert run.metrics["acceleration_end_m_s2"] == pytest.approx(900 / RADIUS / MASS, rel=1e-6)
+        moved = MASS + 2 * 0.9 / RADIUS**2
+        assert run.metrics["speed_end_m_s"] == pytest.approx(900 / RADIUS / moved * (1 - 0.15 / 2), rel=0.01)
+        assert run.metrics["wheelspin_s"] == 0.0
 
     def test_load_transfer_is_that_of_the_textbooks(self, bench):
         """m·a·h/L whatever the springs and links; R. N. Jazar, *Vehicle Dynamics*, ch. 2."""
         (run,) = ask(bench, accel=4.0, time=6.0).runs
-        assert run.metrics["load_transfer_end_n"] == pytest.approx(MASS * 4.0 * HEIGHT / WHEELBASE, rel=1e-3)
+        assert run.metrics["load_transfer_end_n"] == pytest.approx(
+            MASS * 4.0 * HEIGHT / WHEELBASE, rel=0.02
+        )  # the body rises
 
     def test_a_recorded_acceleration_drives_the_car(self, bench):
         (run,) = ask(bench, trace=ramp("Long acc")).runs
@@ -134,7 +139,9 @@ class TestAnswer:
     def test_the_dict_is_what_json_prints(self, bench):
         found = ask(bench).to_dict()
         (run,) = found["runs"]
-        assert set(run) == {"label", "metrics", "low", "high", "trace"}
+        assert set(run) == {"label", "surface", "setting", "metrics", "low", "high", "trace"}
+        assert run["metrics"]["goes_over"] is False
+        assert run["metrics"]["nose_rise_m_low"] <= run["metrics"]["nose_rise_m"] <= run["metrics"]["nose_rise_m_high"]
         assert found["cautions"] == CAUTIONS
         assert np.allclose(np.diff(run["trace"]["time_s"]), 0.01)
 
@@ -195,7 +202,17 @@ class TestBestClicks:
 
     def test_the_dict_is_what_json_prints(self, bench):
         found = search(bench).to_dict()
-        assert {"runs", "objective", "axle", "searched", "best", "trade_off", "assumptions", "cautions"} == set(found)
+        assert {
+            "runs",
+            "objective",
+            "axle",
+            "searched",
+            "settings",
+            "best",
+            "trade_off",
+            "assumptions",
+            "cautions",
+        } == set(found)
         assert set(found["best"]) == {"clicks", "standing", "metrics", "best", "now"}
 
     @pytest.mark.parametrize(

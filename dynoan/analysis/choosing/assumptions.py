@@ -21,10 +21,11 @@ MISS_STEP = 1e-6
 SENSITIVITY_STEP = 1e-5
 #: what changing the pack counts beside turning adjusters [clicks]: more than any car turns without it
 OTHER_PACK = 500
-#: a miss this much smaller is not worth a turn or another pack [share]: what targets do not decide stays as it is. One shock on one rig repeats to 1 to 2 % (common practice, no source)
+#: a miss this much smaller is not worth a turn or another pack [share]: what targets do not decide stays as it is. One
+#: shock on one rig repeats to 1 to 2 % (common practice, no source)
 STAY = 0.01
-#: the same where fewer ratios are wanted than there are adjusters, as a share of the tolerance: then one adjuster alone,
-#: in whole clicks, is preferred to two that hit the number with strange clicks; no source
+#: the same where fewer ratios are wanted than there are adjusters, as a share of the tolerance: then one adjuster
+#: alone, in whole clicks, is preferred to two that hit the number with strange clicks; no source
 OPEN_SHARE = 0.5
 #: settings looked at for each one that is ranked, as several come to the same once what is undecided stays
 LOOKED_AT = 4

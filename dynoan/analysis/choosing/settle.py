@@ -35,7 +35,8 @@ def fewest_turned(
     for count in range(len(home), -1, -1):
         found = []
         for held in combinations(sorted(home), count):
-            best = best_pairs(*(_held(t, {n: home[n] for n in held}) for t in tables), 1)
+            up, down = (_held(t, {n: home[n] for n in held}) for t in tables)
+            best = best_pairs(up, down, 1)
             found += [(miss, n, setting | {h: home[h] for h in held}) for n, (setting, miss) in enumerate(best)]
         good = [one for one in found if one[0] <= room]
         if good:

@@ -17,6 +17,16 @@ STATED_STOP = 1.0
 #: share of the drive force at the front where all wheels drive and the file states none; common practice, no source
 FRONT_DRIVE = 0.5
 
+#: loaded radius of the wheels where the file states none [m]; common practice, no source. It decides how far the body
+#: moves back as it pitches, and little below 5°.
+WHEEL_RADIUS = 0.30
+#: of one driven wheel with tyre and brake where the file states none [kg·m²]; common practice, no source
+WHEEL_INERTIA = 0.9
+#: speed of a wheel's travel at which the friction of the seals has turned over [m/s]; common practice, no source
+FRICTION_TURN = 0.004
+#: links are followed no farther along the travel than this [m]; common practice, no source
+FARTHEST = 0.15
+
 # The drive
 #: time over which the drive comes in [s]; common practice, no source. It decides the fastest nose rise.
 RISE = 0.15
@@ -31,6 +41,8 @@ MOST_GRIP = 5.0
 # The ground
 #: where on the made-up road the front wheels stand [m]: the rear ones and what rolls back lie on it too
 START = 50.0
+#: samples of the road behind where the rear wheels stand (numerics: what lies between samples takes their neighbours)
+BEHIND = 4
 #: waves of the road [cycle/m]; no source. Longer ones lift the whole car and would pass for nose rise, shorter ones the
 #: tyre swallows.
 ROAD_BAND = (0.1, 2.83)

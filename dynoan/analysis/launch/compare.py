@@ -14,6 +14,7 @@ from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_states, sides
 from dynoan.analysis.launch.trace import Trace, traced_out
+from dynoan.analysis.statistics import t_quantile
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car
@@ -22,6 +23,10 @@ from dynoan.model.curve import Curve
 #: a half fraction of low (-1) and high (1) of the four sides: any three vary independently, all low and all high in it
 _EIGHT = tuple((a, b, c, a * b * c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1))
 _LEVELS = ((NOMINAL,) * 4, *(tuple(NOMINAL + sign for sign in signs) for signs in _EIGHT))
+
+
+#: best and worst closer than this share: nothing decides between them; no source
+NO_DIFFERENCE = 0.005
 
 
 @dataclass(frozen=True)
@@ -38,6 +43,8 @@ class LaunchRun:
     surface: str = ""  #: its name
     #: each figure with the nominal curves and with each combination of the ends of their bands, the same order always
     levels: Mapping[str, FloatArray] = field(default_factory=dict)
+    #: figures that the road decides, with the nominal curves on each of many roads, the same for every setting
+    roads: Mapping[str, FloatArray] = field(default_factory=dict)
 
 
 def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, AxleDamping]:
@@ -80,7 +87,7 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     QuantityError
         If the car does not stay finite: values no car has.
     """
-    levels = _banded(sides(*damping))
+    levels = banded_levels(sides(*damping))
     trace = traced_out(half, scene, run_states(half, scene, levels), levels)
     if not np.all(np.isfinite(trace.pitch)):
         raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
@@ -91,16 +98,18 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     nominal = {name: float(values[0]) for name, values in figures.items()}
     return LaunchRun(
         label, nominal, {k: float(np.min(v)) for k, v in figures.items()},
-        {k: float(np.max(v)) for k, v in figures.items()}, _kept(trace, damping), _warnings(nominal, scene),
+        {k: float(np.max(v)) for k, v in figures.items()}, kept_trace(trace, damping), launch_warnings(nominal, scene),
         surface=scene.surface.name, levels=figures,
     )  # fmt: skip
 
 
-def _banded(levels: Sides) -> Sides:
+def banded_levels(levels: Sides) -> Sides:
+    """Return the nominal dampers, then the combinations of the ends of their bands, of one setting's three levels."""
     return Sides(*(side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels)))
 
 
-def _kept(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
+def kept_trace(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
+    """Return what is kept of the nominal run for pictures, at every `KEPT` seconds, the unit in each name."""
     every = max(round(KEPT / (trace.time[1] - trace.time[0])), 1)
     out = {"time_s": trace.time, "pitch_rad": trace.pitch[0], "heave_m": trace.heave[0]}
     for axle, name, moved in zip(damping, AXLES, (trace.front, trace.rear), strict=True):
@@ -112,7 +121,8 @@ def _kept(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, F
     return {name: np.asarray(values[::every]) for name, values in out.items()}
 
 
-def _warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
+def launch_warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
+    """Return what to be careful of in the figures of a run, in words."""
     out = []
     for axle in AXLES:
         beyond = figures[f"{axle}_beyond_tested_s"]
@@ -131,4 +141,19 @@ def _warnings(figures: Mapping[str, float], scene: Scene) -> tuple[str, ...]:
     return tuple(out)
 
 
-__all__ = ["LaunchRun", "car_damping", "launch"]
+def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
+    """Return whether two runs differ in a figure beyond the bands of their curves and the luck of a road.
+
+    A figure that the road decides must differ beyond the scatter between the roads, all of which both met. Where the
+    same curves are on both, what is not known of them is the same on both sides: the difference must then
+    have one sign in every combination of the ends of their bands; else the bands must not touch.
+    """
+    if key in a.roads and key in b.roads:
+        off = np.asarray(b.roads[key]) - np.asarray(a.roads[key])
+        room = t_quantile(0.975, len(off) - 1) * float(np.std(off, ddof=1)) / np.sqrt(len(off))
+        if not abs(float(np.mean(off))) > room:
+            return False  # which is better hangs on the road
+    if paired and a.levels and b.levels:
+        off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
+        return bool(np.all(off > 0) or np.all(off < 0))
+    return a.high[key] < b.low[key] or b.high[key] < a.low[key]

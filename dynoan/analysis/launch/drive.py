@@ -26,9 +26,20 @@ from dynoan.analysis.road import SEED, profile
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Surface
+from dynoan.model.links import Engine
 from dynoan.units import GRAVITY
 
+_TINY = 1e-12
 _FOREVER = 1e6  #: later than any launch ends [s]
+
+
+@dataclass(frozen=True)
+class Turning:
+    """What turns the driven wheels where slip counts."""
+
+    throttle: FloatArray  #: share of the torque, at the times of the drive
+    speeds: tuple[float, ...]  #: of the engine, ascending; one alone where the torque is the same at all [rad/s]
+    torques: tuple[float, ...]  #: at these speeds; of the wheels where there is one alone [N·m]
 
 
 @dataclass(frozen=True)
@@ -39,6 +50,7 @@ class Drive:
     asked: FloatArray  #: drive force over mass, shape (n,) [m/s²]
     limited: bool  #: whether grip times tyre load limits it; a measured acceleration is taken as it is
     label: str
+    turning: Turning | None = None  #: torque in the place of a force: the tyres' slip says how much of it is held
 
 
 @dataclass(frozen=True)
@@ -116,7 +128,34 @@ def torque_drive(half: HalfCar, torque: float, wheel_radius: float | None, *, ri
         raise QuantityError('wheel_radius is missing in the car, and a launch from torque needs it; add "300 mm"')
     force = torque / positive_number("wheel_radius", wheel_radius)
     label = f"{torque:.0f} N m at the wheels after {rise:g} s"
-    return ramp(force / half.frame.mass, rise, label, limited=True)
+    drive = ramp(force / half.frame.mass, rise, label, limited=True)
+    return replace(drive, turning=Turning(np.asarray(drive.asked / max(drive.asked[-1], _TINY)), (0.0,), (torque,)))
+
+
+def engine_drive(half: HalfCar, engine: Engine, wheel_radius: float, *, rise: float = RISE) -> Drive:
+    """Return the drive of an engine through its ratio at full throttle, with slip, on any surface.
+
+    Parameters
+    ----------
+    half
+        The car.
+    engine
+        Torque against speed; beyond its last speed the last torque holds, which is 0 at a limiter.
+    wheel_radius
+        [m]
+    rise
+        Time over which the clutch comes in. [s]
+
+    Raises
+    ------
+    QuantityError
+        As of `ramp`.
+    """
+    most = max(engine.torques) * engine.ratio
+    label = f"the engine through {engine.ratio:g}:1, clutch in after {rise:g} s"
+    drive = ramp(most / wheel_radius / half.frame.mass, rise, label, limited=True)
+    throttle = np.asarray(drive.asked / drive.asked[-1])
+    return replace(drive, turning=Turning(throttle, engine.speeds, engine.torques))
 
 
 def full_grip(half: HalfCar, surface: Surface, *, rise: float = RISE) -> Drive:

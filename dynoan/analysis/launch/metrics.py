@@ -43,7 +43,8 @@ def metrics(
     step = float(trace.time[1] - trace.time[0])
     shake = np.gradient(trace.heave_rate, step, axis=1)
     out["ride_felt_m_s2"] = np.array([felt_acceleration(row, step) for row in shake])
-    out["energy_miss_pct"] = 100 * energy_miss(half, trace)
+    off = energy_miss(half, trace) if trace.energy_off is None else trace.energy_off
+    out["energy_miss_pct"] = 100 * off
     return out
 
 

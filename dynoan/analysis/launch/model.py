@@ -26,7 +26,8 @@ from dynoan.analysis.checks import positive_number
 from dynoan.analysis.inertia import estimated_pitch_inertia
 from dynoan.analysis.launch import layout as at
 from dynoan.analysis.launch import load_transfer as lt
-from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE
+from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE, WHEEL_RADIUS
+from dynoan.analysis.launch.links import follow
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car, Corner
@@ -81,6 +82,7 @@ class HalfCar:
     pitch_inertia: float  #: of the sprung mass about its centre of gravity [kg·m²]
     driven: str
     notes: tuple[str, ...] = ()  #: what was estimated or left out for want of a key
+    torque_in_links: bool = True  #: whether the links hold the driving torque, or a final drive on the body
 
     @property
     def sprung(self) -> float:
@@ -141,7 +143,8 @@ def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
     axles = [_axle(car, axle, slopes[axle], curves or {}) for axle in AXLES]
     inertia, estimated = _inertia(car, axles[0], axles[1])
     notes += estimated + _about_stops(car) + _about_gas(car)
-    return HalfCar(axles[0], axles[1], frame, inertia, car.driven, tuple(notes))
+    held = car.links is None or car.links.torque == "links"
+    return HalfCar(axles[0], axles[1], frame, inertia, car.driven, tuple(notes), held)
 
 
 def _file(car: Car) -> str:
@@ -184,7 +187,11 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
     shares = dict(zip(AXLES, drive_shares(car), strict=True))
     axle = "front" if car.driven == "front" else "rear"
     slopes, notes = {"front": 0.0, "rear": 0.0}, []
-    if car.antisquat is None and car.instant_centre is None:
+    if car.links is not None:
+        radius = WHEEL_RADIUS if car.wheel_radius is None else car.wheel_radius
+        found = follow(car.links, radius)
+        slopes[axle] = found.at_rest(found.slope)
+    elif car.antisquat is None and car.instant_centre is None:
         notes.append(f"{_file(car)} states neither antisquat nor instant_centre: taken as 0 % anti-squat")
     elif car.antisquat is not None:
         sign = -1.0 if axle == "front" else 1.0
@@ -206,7 +213,8 @@ def _axle(car: Car, name: str, slope: float, curves: Mapping[str, Curve]) -> Axl
         spring=sum(c.wheel_rate for c in corners),
         gas=sum((c.gas_rate or 0.0) * c.shock_ratio**2 for c in corners),
         preload=max(sprung * GRAVITY - gas_lift, 0.0), tyre=sum(c.tyre or 0.0 for c in corners),
-        bump=travel["bump_travel"], droop=travel["droop_travel"], stop_rate=2 * STOP_RATE,
+        bump=travel["bump_travel"], droop=travel["droop_travel"],
+        stop_rate=2 * car.extras.stop_rate.get(name, STOP_RATE),
         share=dict(zip(AXLES, drive_shares(car), strict=True))[name], slope=slope,
     )  # fmt: skip
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -15,7 +16,7 @@ from dynoan.analysis.launch.hinges import AxleDamping, Hinges
 from dynoan.analysis.launch.kernel import run_block, run_one
 from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
 from dynoan.analysis.launch.model import HalfCar
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 
 
 class Sides(NamedTuple):
@@ -30,6 +31,10 @@ class Sides(NamedTuple):
     def settings(self) -> int:
         """How many settings."""
         return len(self.front_compression.knots)
+
+    def take(self, index: IntArray | Sequence[int]) -> Sides:
+        """Return the settings at an index."""
+        return Sides(*(side.take(index) for side in self))
 
 
 @dataclass(frozen=True)

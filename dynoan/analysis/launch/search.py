@@ -63,6 +63,7 @@ class ClickSearch:
     now: int | None  #: the setting on the car, where it is one of these
     front: IntArray  #: rows on the trade-off line of the objective and its counterpart, best objective first
     fine: BoolArray  #: whether the figures come from the fine time step, shape (m,)
+    possible: int = 0  #: how many settings there are, where not all were run
 
     def setting(self, row: int) -> dict[str, int]:
         """Return the clicks from closed of a row."""

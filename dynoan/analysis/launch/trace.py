@@ -45,6 +45,7 @@ class Trace:
     pitch_rate: FloatArray  #: [rad/s]
     front: AxleTrace
     rear: AxleTrace
+    energy_off: FloatArray | None = None  #: where the run itself kept account, a share, shape (m,)
 
 
 def traced_out(half: HalfCar, scene: Scene, states: States, damping: Sides) -> Trace:

@@ -60,4 +60,7 @@ def sentence(found: LaunchVerdict) -> str:
         return f"{found.words}: no difference."
     if found.verdict == "best":
         return f"{found.words}: {found.best}."
-    return f"{found.words}: {found.best}, but its band overlaps that of {found.next}: cannot tell for sure."
+    return (
+        f"{found.words}: {found.best}, but no further from {found.next} than roads and damping curves leave open: "
+        "cannot tell."
+    )

@@ -27,5 +27,6 @@ def _trade_off(answer: BestClicksAnswer, units: Shown) -> Table:
         rows.append(["best" if t.best else "", clicks_text(t.clicks), *reached, t.standing])
     return Table(
         ["", f"clicks, {answer.axle}", *(m.words for m in axes), "stands"], rows,
-        f"{len(found.clicks)} settings searched; the best and the trade-off line (nothing beats these in both)",
+        f"{found.possible or len(found.clicks)} settings, {len(found.clicks)} run; the best and the trade-off line "
+        "(nothing beats these in both)",
     )  # fmt: skip

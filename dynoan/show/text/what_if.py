@@ -65,8 +65,9 @@ def _cells(figure: ComparedFigure, units: Shown) -> list[str]:
     first = figure.values[0]
     out = [_value(figure, first, units)]
     for value, differs in zip(figure.values[1:], figure.differs[1:], strict=True):
-        mark = SURE if differs == "sure" else ""
-        out.append(f"{_value(figure, value, units)}{_change(first, value)}{mark}")
+        text = _value(figure, value, units)
+        mark = SURE if differs == "sure" and text != out[0] else ""
+        out.append(f"{text}{_change(first, value)}{mark}")
     return out
 
 
@@ -81,5 +82,5 @@ def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
     """Return which case is best in a figure, or that it cannot be told."""
     if found.verdict == "no difference":
         return f"{found.words}: no difference."
-    sure = "" if found.verdict == "best" else ", but not beyond what is not known of the damping curves"
+    sure = "" if found.verdict == "best" else ", but not beyond what roads and damping curves leave open: cannot tell"
     return f"{found.words}: {labels[found.best]}{sure}."

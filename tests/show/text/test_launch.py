@@ -53,7 +53,10 @@ def test_what_a_run_cannot_tell_is_a_dash():
     [
         ("best", "Slowest nose rise: a."),
         ("no difference", "Slowest nose rise: no difference."),
-        ("cannot tell", "Slowest nose rise: a, but its band overlaps that of b: cannot tell for sure."),
+        (
+            "cannot tell",
+            "Slowest nose rise: a, but no further from b than roads and damping curves leave open: cannot tell.",
+        ),
     ],
 )
 def test_a_verdict_in_words(verdict, text):

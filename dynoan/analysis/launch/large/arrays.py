@@ -1,0 +1,288 @@
+"""Stepping the car at large angles: any number of settings, bands and roads side by side, as rows of arrays.
+
+Fourth-order Runge-Kutta over whole arrays: a step costs about the same for one row and for fifty, and nothing has to be
+compiled. The last state is the work done on the car, so that the energy can be held against it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from dynoan.analysis.launch.assumptions import FRICTION_TURN
+from dynoan.analysis.launch.large.layout import FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
+from dynoan.analysis.launch.large.model import AxlePath, LargeCar
+from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, Push, accelerations, kinetic, wheel_centre
+from dynoan.analysis.launch.large.tyre import SLOWEST, SlipLaw
+from dynoan.analysis.launch.model import Axle
+from dynoan.analysis.launch.run import Sides
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.units import GRAVITY
+
+
+@dataclass(frozen=True)
+class Ground:
+    """Roads as heights at even distances, and which of them each row drives over."""
+
+    heights: FloatArray  #: from the start on, shape (roads, n) [m]
+    spacing: float  #: [m]
+    road: IntArray  #: of each row, shape (m,)
+
+    def at(self, place: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return height and slope under places of the rows, by cubics through four heights; (m,) each. [m], [1]"""
+        if self.heights.shape[1] < 4:
+            return np.zeros_like(place), np.zeros_like(place)
+        s = np.clip(place / self.spacing, 1.0, self.heights.shape[1] - 2.001)
+        i = s.astype(int)
+        w = s - i
+        h0, h1, h2, h3 = (self.heights[self.road, i + k] for k in (-1, 0, 1, 2))
+        c1, c2, c3 = (h2 - h0) / 2, h0 - 2.5 * h1 + 2 * h2 - h3 / 2, (h3 - h0) / 2 + 1.5 * (h1 - h2)
+        return h1 + w * (c1 + w * (c2 + w * c3)), (c1 + w * (2 * c2 + w * 3 * c3)) / self.spacing
+
+
+@dataclass(frozen=True)
+class Pull:
+    """What drives the rows: forces asked for, or torques with slip; at half steps."""
+
+    force: FloatArray  #: asked at both axles together, by road or row alike, shape (2·steps + 1, m) [N]
+    grip: FloatArray  #: that limits it, shape (m,); infinite where nothing does
+    torque: FloatArray | None = (
+        None  #: at the driven wheels together, shape (2·steps + 1, m); with it slip counts [N·m]
+    )
+    laws: tuple[SlipLaw, ...] = ()  #: of the surfaces
+    law: IntArray | None = None  #: which of them each row stands on, shape (m,)
+
+
+@dataclass(frozen=True)
+class Motion:
+    """The motion of m rows over n times."""
+
+    time: FloatArray  #: shape (n,) [s]
+    states: FloatArray  #: shape (STATES, m, n)
+    loads: FloatArray  #: of both axles' tyres, shape (2, m, n) [N]
+    drive: FloatArray  #: along the ground at both axles, shape (2, m, n) [N]
+    dampers: FloatArray  #: of both axles, shape (2, m, n) [N]
+    wheels: FloatArray  #: heights of the wheel centres above rest, shape (2, m, n) [m]
+    wheel_rates: FloatArray  #: [m/s]
+    roads: FloatArray  #: height under the wheels, shape (2, m, n) [m]
+    bar: FloatArray  #: on the wheelie bar, shape (m, n) [N]
+    slip: FloatArray  #: of both axles, shape (2, m, n); 0 where drive is a force [1]
+    over: FloatArray  #: when a row went over, NaN where it did not, shape (m,) [s]
+    energy: FloatArray  #: held, shape (m, n) [J]
+
+
+class Stepper:
+    """The right-hand side for rows of one car."""
+
+    def __init__(self, car: LargeCar, damping: Sides, ground: Ground, pull: Pull) -> None:
+        self.car, self.ground, self.pull = car, ground, pull
+        half = car.half
+        self.axles = (half.front, half.rear)
+        self.body = (half.sprung, half.pitch_inertia)
+        arms = half.arms
+        self.places = (arms.front, -arms.rear)
+        self.depth = car.height - car.radius
+        self.knots = np.stack([side.knots.T for side in damping])  # (4, hinges, m)
+        self.gains = np.stack([side.gains.T for side in damping])
+        self.held = (half.front.sprung * GRAVITY, half.rear.sprung * GRAVITY)
+        self.spins = pull.torque is not None
+
+    def start(self, rows: int) -> FloatArray:
+        """Return the states at rest, shape (STATES, m). [SI]"""
+        y = np.zeros((STATES, rows))
+        y[Z] = self.car.height
+        return y
+
+    def rates(self, y: FloatArray, at: int) -> tuple[FloatArray, dict[str, Any]]:
+        """Return the states' rates at half step `at`, shape (STATES, m), and what acts. [SI]"""
+        out = np.empty_like(y)
+        angle = Angle(np.sin(y[PITCH]), np.cos(y[PITCH]), y[RATES + PITCH])
+        dampers = self._dampers(y[RATES + FRONT], y[RATES + REAR])
+        states, pushes, acts = [], [], []
+        work = np.zeros(y.shape[1])
+        for i, axle in enumerate(self.axles):
+            state = AxleState(self.places[i], self.depth, axle.unsprung, y[FRONT + i], y[RATES + FRONT + i],
+                              _path(self.car.paths[i], y[FRONT + i]))  # fmt: skip
+            push, act, gained = self._axle(i, y, state, angle, dampers[i], at)
+            states.append(state)
+            pushes.append(push)
+            acts.append(act)
+            work = work + gained
+            out[FRONT_SPIN + i] = act["spun"]
+        bar, other = self._body(y, angle)
+        a = accelerations(self.body, (states[0], states[1]), angle, (pushes[0], pushes[1]), other)
+        out[:RATES] = y[RATES : 2 * RATES]
+        out[RATES + X], out[RATES + Z], out[RATES + PITCH] = a.x, a.z, a.pitch
+        out[RATES + FRONT], out[RATES + REAR], out[WORK] = a.front, a.rear, work
+        return out, {"axles": acts, "bar": bar, "states": states, "angle": angle, "dampers": dampers}
+
+    def _dampers(self, front: FloatArray, rear: FloatArray) -> list[FloatArray]:
+        v = np.stack([front, -front, rear, -rear])
+        force = np.einsum("shm,shm->sm", self.gains, np.maximum(v[:, None, :] - self.knots, 0.0))
+        return [force[0] - force[1], force[2] - force[3]]
+
+    def _axle(
+        self, i: int, y: FloatArray, state: AxleState, angle: Angle, damper: FloatArray, at: int
+    ) -> tuple[Push, dict[str, Any], FloatArray]:
+        axle, car = self.axles[i], self.car
+        dx, dz, vx, vz = wheel_centre(state, angle)
+        ahead, up = y[RATES + X] + vx, y[RATES + Z] + vz
+        height = y[Z] + dz
+        road, slope = self.ground.at(y[X] + dx - self.places[i] + (0.0 if i == 0 else -car.half.frame.wheelbase))
+        squash = road - height + car.radius
+        spring = np.maximum(axle.static_load + axle.tyre * squash, 0.0)
+        damped = np.where(spring > 0, np.maximum(spring + car.tyre_damping[i] * (slope * ahead - up), 0.0), 0.0)
+        arm = height - road
+        force, torque, spun, slip = self._drive(i, y, damped, ahead, arm, at)
+        friction = car.friction[i] * np.tanh(state.rate / FRICTION_TURN) if car.friction[i] else 0.0
+        s = self.held[i] + suspension(axle, state.travel) + damper + friction
+        turned = angle.rate + state.path.turn * state.rate
+        work = force * ahead + torque * turned + spring * slope * ahead + (damped - spring) * up
+        work = work - (damper + friction) * state.rate + car.spin[i] * spun * y[FRONT_SPIN + i]
+        push = Push(force, damped - axle.unsprung * GRAVITY, s, torque)
+        act = {"load": damped, "force": force, "spun": spun, "slip": slip, "height": height - car.radius, "up": up,
+               "road": road, "spring": spring}  # fmt: skip
+        return push, act, work
+
+    def _drive(
+        self, i: int, y: FloatArray, load: FloatArray, ahead: FloatArray, arm: FloatArray, at: int
+    ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        share, pull = self.axles[i].share, self.pull
+        none = np.zeros_like(load)
+        if share == 0.0:
+            return none, none, none, none
+        if not self.spins:
+            most = pull.grip * load
+            force = np.minimum(np.maximum(share * pull.force[at], -most), most)
+            return force, force * arm, none, none
+        speed = y[FRONT_SPIN + i]
+        slip = (speed * self.car.radius - ahead) / np.maximum(np.abs(ahead), SLOWEST)
+        force = load * _grip(pull, slip)
+        torque = share * pull.torque[at] if pull.torque is not None else none
+        return force, torque, (torque - force * arm) / self.car.spin[i], slip
+
+    def _body(self, y: FloatArray, angle: Angle) -> tuple[FloatArray, tuple[Any, Any, Any]]:
+        weight = -self.body[0] * GRAVITY
+        if self.car.bar is None:
+            none = np.zeros(y.shape[1])
+            return none, (0.0, weight, 0.0)
+        ahead, up = self.places[1] - self.car.bar.behind, self.car.bar.above - self.car.height
+        off = angle.cosine * ahead - angle.sine * up
+        push = np.maximum(-self.car.bar.rate * (y[Z] + angle.sine * ahead + angle.cosine * up), 0.0)
+        return push, (0.0, weight + push, push * off)
+
+    def energy(self, y: FloatArray, acts: dict[str, Any]) -> FloatArray:
+        """Return the energy held: motion, height, springs, stops, gas, tyres, bar; shape (m,). [J]"""
+        angle, states = acts["angle"], acts["states"]
+        total = kinetic(self.body, (states[0], states[1]), angle, (y[RATES + X], y[RATES + Z]))
+        total = total + self.body[0] * GRAVITY * y[Z]
+        for i, axle in enumerate(self.axles):
+            act = acts["axles"][i]
+            total = total + 0.5 * self.car.spin[i] * y[FRONT_SPIN + i] ** 2
+            total = total + axle.unsprung * GRAVITY * act["height"] + act["spring"] ** 2 / (2 * axle.tyre)
+            total = total + stored(axle, y[FRONT + i]) + self.held[i] * y[FRONT + i]
+        if self.car.bar is not None:
+            total = total + acts["bar"] ** 2 / (2 * self.car.bar.rate)
+        return np.asarray(total)
+
+
+def _path(path: AxlePath, u: FloatArray) -> Path:
+    zero = np.zeros_like(u)
+    ahead = slope = bend = turn = zero
+    for k in range(len(path.ahead) - 1, -1, -1):
+        bend = bend * u + 2.0 * slope
+        slope = slope * u + ahead
+        ahead = ahead * u + path.ahead[k]
+    for k in range(len(path.turn) - 1, 0, -1):
+        turn = turn * u + k * path.turn[k]
+    return Path(ahead, slope, bend, turn)
+
+
+def suspension(axle: Axle, u: FloatArray) -> FloatArray:
+    """Return the force of springs, gas and stops beyond the one at rest, of the travel's shape. [N]
+
+    Parameters
+    ----------
+    axle
+        Both wheels.
+    u
+        Travel, compression positive. [m]
+    """
+    spring = np.maximum(axle.spring * u + axle.preload, 0.0) - axle.preload + axle.gas * u
+    return np.asarray(spring + axle.stop_rate * (np.maximum(u - axle.bump, 0.0) - np.maximum(-u - axle.droop, 0.0)))
+
+
+def stored(axle: Axle, u: FloatArray) -> FloatArray:
+    """Return the energy of `suspension`, of the travel's shape. [J]
+
+    Parameters
+    ----------
+    axle, u
+        As there.
+    """
+    spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring) - axle.preload * u
+    stops = np.maximum(u - axle.bump, 0.0) ** 2 + np.maximum(-u - axle.droop, 0.0) ** 2
+    return np.asarray(spring + axle.gas * u**2 / 2 + axle.stop_rate * stops / 2)
+
+
+def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
+    if len(pull.laws) == 1 or pull.law is None:
+        return pull.laws[0].at(slip)
+    shape, factor, grip = (
+        np.array([getattr(law, n) for law in pull.laws])[pull.law] for n in ("shape", "factor", "grip")
+    )
+    return np.asarray(grip * np.sin(shape * np.arctan(factor * slip)))
+
+
+def run_large(stepper: Stepper, rows: int, step: float, steps: int) -> Motion:
+    """Return the motion of rows from rest.
+
+    A row that goes over, its centre of gravity past the rear wheels, stands still from then on.
+
+    Parameters
+    ----------
+    stepper
+        The right-hand side.
+    rows
+        How many settings, bands and roads.
+    step
+        [s]
+    steps
+        How many.
+    """
+    y = stepper.start(rows)
+    kept: dict[str, FloatArray] = {
+        name: np.empty((2, rows, steps + 1))
+        for name in ("load", "force", "damper", "height", "up", "road", "slip")
+    }  # fmt: skip
+    states, bar, energy = np.empty((STATES, rows, steps + 1)), np.empty((rows, steps + 1)), np.empty((rows, steps + 1))
+    over = np.full(rows, np.nan)
+    alive: BoolArray = np.ones(rows, dtype=bool)
+    for i in range(steps + 1):
+        k1, acts = stepper.rates(y, 2 * i)
+        states[:, :, i], bar[:, i], energy[:, i] = y, acts["bar"], stepper.energy(y, acts)
+        for n, act in enumerate(acts["axles"]):
+            for name in ("load", "force", "height", "up", "road", "slip"):
+                kept[name][n, :, i] = act[name]
+            kept["damper"][n, :, i] = acts["dampers"][n]
+        if i == steps:
+            break
+        k2, _ = stepper.rates(y + 0.5 * step * k1, 2 * i + 1)
+        k3, _ = stepper.rates(y + 0.5 * step * k2, 2 * i + 1)
+        k4, _ = stepper.rates(y + step * k3, 2 * i + 2)
+        y = y + step / 6.0 * (k1 + 2.0 * (k2 + k3) + k4) * alive
+        gone = alive & (y[PITCH] > 0) & (_reach(stepper, y) <= 0)
+        if np.any(gone):
+            over[gone] = (i + 1) * step
+            alive = alive & ~gone
+    return Motion(np.asarray(np.arange(steps + 1) * step), states, kept["load"], kept["force"], kept["damper"],
+                  kept["height"],
+                  kept["up"], kept["road"], bar, kept["slip"], over, energy)  # fmt: skip
+
+
+def _reach(stepper: Stepper, y: FloatArray) -> FloatArray:
+    """Return how far the body's centre of gravity lies ahead of the rear wheels. [m]"""
+    along, above = stepper.places[1], y[REAR] - stepper.depth
+    return np.asarray(-(np.cos(y[PITCH]) * along - np.sin(y[PITCH]) * above))

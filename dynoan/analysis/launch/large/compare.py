@@ -1,0 +1,150 @@
+"""One setting leaving the line at large angles: figures, bands, roads and trace, as `launch.compare` has them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from dynoan.analysis.launch.compare import LaunchRun, banded_levels, kept_trace, launch_warnings
+from dynoan.analysis.launch.drive import Scene, level
+from dynoan.analysis.launch.hinges import AxleDamping
+from dynoan.analysis.launch.large import layout as at
+from dynoan.analysis.launch.large.model import LargeCar
+from dynoan.analysis.launch.large.rows import RowsMotion, run
+from dynoan.analysis.launch.large.tyre import SPINNING_SLIP
+from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
+from dynoan.analysis.launch.run import Sides, sides
+from dynoan.analysis.launch.trace import AxleTrace, Trace
+from dynoan.analysis.statistics import Z95
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+
+#: made-up roads every setting meets, so that none is judged by its luck on one; judged
+ROADS = 12
+#: figures that hang on the road more than on the setting: their mean over the roads is given
+OF_THE_ROAD = {"driven_load_rms_n": at.LOAD_SQUARES}
+
+
+def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], label: str = "") -> LaunchRun:
+    """Return one setting on one scene: figures, bands, what many roads make of it, and the trace.
+
+    Parameters
+    ----------
+    car
+        At large angles.
+    scene
+        Drive, ground and time.
+    damping
+        Front and rear axle.
+    label
+        What to call the setting.
+
+    Returns
+    -------
+    :
+        As `launch.compare.launch`; figures that the road decides are means over `ROADS` roads. Where the car goes over
+        all figures but when it does are NaN: no model of this kind knows what comes then.
+
+    Raises
+    ------
+    QuantityError
+        If the car does not stay finite.
+    """
+    levels = banded_levels(sides(*damping))
+    count = levels.settings
+    still = level(scene)
+    found = run(car, levels, (scene, still), [(i, n) for n in (0, 1) for i in range(count)], keep=True)
+    if not np.all(np.isfinite(found.states)):
+        raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
+    rough, alone = (_traced(car, s, _part(found, n * count, count)) for n, s in ((0, scene), (1, still)))
+    figures = metrics(car.half, rough, damping, scene.surface.grip)
+    figures |= _of_large(car, scene, _part(found, 0, count))
+    figures |= {f"level_{name}": values for name, values in body_figures(alone).items() if name in LEVEL}
+    roads = _roads(car, scene, levels.take([0]), figures)
+    over = figures["goes_over_s"]
+    gone = np.isfinite(over)
+    figures = {k: v if k == "goes_over_s" else np.where(gone, np.nan, v) for k, v in figures.items()}
+    nominal = {k: float(v[0]) for k, v in figures.items()}
+    spoken = () if gone[0] else launch_warnings(nominal, scene)
+    if gone.any() and not gone[0]:
+        spoken = (
+            *spoken,
+            f"{label or 'the car'} may go over on {scene.surface.name}: it does within the bands of the curves",
+        )
+    low, high = ({k: _end(f, v) for k, v in figures.items()} for f in (np.min, np.max))
+    return LaunchRun(label, nominal, low, high, _until(kept_trace(rough, damping), float(over[0])), spoken,
+                     surface=scene.surface.name, levels=figures, roads=roads)  # fmt: skip
+
+
+def _end(which: Callable[[FloatArray], Any], values: FloatArray) -> float:
+    known = values[np.isfinite(values)]
+    return float(which(known)) if len(known) and np.isfinite(values[0]) else float("nan")
+
+
+def _part(found: RowsMotion, begin: int, count: int) -> RowsMotion:
+    cut = slice(begin, begin + count)
+    return RowsMotion(found.time, found.states[cut], found.kept[cut], found.figures[cut])
+
+
+def _until(trace: Mapping[str, FloatArray], over: float) -> dict[str, FloatArray]:
+    """Return a trace up to where the car goes over."""
+    last = trace["time_s"] <= over if np.isfinite(over) else slice(None)
+    return {name: values[last] for name, values in trace.items()}
+
+
+def _traced(car: LargeCar, scene: Scene, found: RowsMotion) -> Trace:
+    """Return the motion as the figures take it, heights and rises as at small angles."""
+    y, half = found.states, car.half
+    sine, cosine = np.sin(y[:, at.PITCH]), np.cos(y[:, at.PITCH])
+    heave, rate, turning = y[:, at.Z] - car.height, y[:, at.RATES + at.Z], y[:, at.RATES + at.PITCH]
+    asked = np.interp(found.time, scene.drive.time, scene.drive.asked) * half.frame.mass
+    axles = []
+    for i, (axle, arm) in enumerate(((half.front, half.arms.front), (half.rear, -half.arms.rear))):
+        kept = found.kept
+        axles.append(
+            AxleTrace(
+                rise=heave + arm * sine, rise_rate=rate + arm * cosine * turning, wheel=kept[:, at.WHEEL + i],
+                travel=y[:, at.FRONT + i], velocity=y[:, at.RATES + at.FRONT + i], load=kept[:, at.LOAD + i],
+                drive=kept[:, at.FORCE + i], damper=kept[:, at.DAMPER + i], road=kept[0, at.ROAD + i],
+                wanted=asked * axle.share,
+            )
+        )  # fmt: skip
+    return Trace(found.time, heave, rate, y[:, at.PITCH], turning, axles[0], axles[1], found.energy_off)
+
+
+def _of_large(car: LargeCar, scene: Scene, found: RowsMotion) -> dict[str, FloatArray]:
+    """Return the figures that only large angles have, each of shape (m,)."""
+    kept, step, g = found.kept, found.time[1] - found.time[0], found.figures
+    slip = np.maximum(kept[:, at.SLIP], kept[:, at.SLIP + 1])
+    out = {
+        "front_wheel_height_m": np.maximum(g[:, at.FRONT_HEIGHT], 0.0),
+        "goes_over_s": g[:, at.OVER].copy(),
+        "distance_m": g[:, at.DISTANCE].copy(),
+        "speed_end_m_s": g[:, at.SPEED].copy(),
+        "wheelie_bar_n": kept[:, at.BAR].max(axis=1) if car.bar is not None else np.full(len(kept), np.nan),
+    }
+    if scene.drive.turning is not None:
+        out["wheelspin_s"] = np.count_nonzero(slip[:, :-1] > SPINNING_SLIP, axis=1) * step
+    else:
+        out["wheelspin_s"] = np.full(len(kept), np.nan)
+    return out
+
+
+def _roads(car: LargeCar, scene: Scene, nominal: Sides, figures: dict[str, FloatArray]) -> dict[str, FloatArray]:
+    """Return figures on each of many roads, and put their means in the place of one road's."""
+    for key in OF_THE_ROAD:
+        figures[f"{key[:-2]}_roads_n"] = np.zeros_like(figures[key])
+    if not scene.surface.roughness:
+        return {}
+    scenes = [replace(scene, seed=scene.seed + n) for n in range(ROADS)]
+    found = run(car, nominal, scenes, [(0, n) for n in range(ROADS)], keep=False).figures
+    out = {}
+    for key, where in OF_THE_ROAD.items():
+        each = found[:, where]
+        out[key] = each
+        figures[key] = figures[key] * (np.mean(each) / each[0] if each[0] > 0 else 1.0)
+        figures[f"{key[:-2]}_roads_n"] = np.full(len(figures[key]), Z95 * np.std(each, ddof=1) / np.sqrt(len(each)))
+    return out

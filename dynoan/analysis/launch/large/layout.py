@@ -1,0 +1,34 @@
+"""What stands where in the arrays of the compiled car at large angles."""
+
+from __future__ import annotations
+
+#: states of a row: place, height and pitch of the body, travel of both axles; their rates; wheel speeds; work done on
+#: the car, so that the energy can be held against it
+X, Z, PITCH, FRONT, REAR = range(5)
+RATES = 5  #: the rate of one of these stands so much behind it
+FRONT_SPIN, REAR_SPIN, WORK = 10, 11, 12
+STATES = 13
+
+# The car: the body, the wheelie bar, then the axles
+(SPRUNG, INERTIA, RADIUS, HEIGHT, WHEELBASE, BAR_BEHIND, BAR_ABOVE, BAR_RATE, SLIPS, RATIO) = range(10)
+AXLES = (10, 26)  #: where an axle's parameters begin
+(PLACE, UNSPRUNG, STATIC, TYRE, TYRE_DAMPING, SPRING, GAS, PRELOAD, BUMP, DROOP, STOP_RATE, FRICTION, HELD, SPIN,
+ SHARE, DRIVEN) = range(16)  # fmt: skip
+CHANGE = 42  #: of the driven load per drive force in the steady state, by load transfer alone
+PARAMETERS = 43
+POWERS = 6  #: of the polynomials of a path
+
+# The ground of a row: grip that limits a force; shape, factor and peak of the slip law; the road's height where the
+# front and where the rear wheels stood, from which heights count
+GRIP, SHAPE, FACTOR, PEAK, STOOD = range(5)
+GROUNDS = 6
+
+# What is kept of a row at each step, besides the states: of both axles, then once
+LOAD, FORCE, DAMPER, WHEEL, WHEEL_RATE, ROAD, SLIP = range(0, 14, 2)  #: of the front; the rear's stands one behind
+BAR, ENERGY = 14, 15
+KEPT = 16
+
+# The figures of a row, taken at every step whether or not the motion is kept
+(NOSE_RISE, NOSE_RATE, TAIL_SQUAT, TAIL_LIFT, PITCH_PEAK, FRONT_HEIGHT, LOAD_LEAST, LOAD_SQUARES, SPUN, DISTANCE,
+ SPEED, OVER, LIFTED) = range(13)  # fmt: skip
+FIGURES = 13

@@ -1,0 +1,118 @@
+"""The car at large angles: the half-car's axles, and where things sit in the plane."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_INERTIA, WHEEL_RADIUS
+from dynoan.analysis.launch.links import LinkTravel, follow, polynomials, runs_away
+from dynoan.analysis.launch.model import Axle, HalfCar
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import AXLES, Car
+from dynoan.model.links import Engine, Extras, WheelieBar
+
+
+class AxlePath(NamedTuple):
+    """Polynomials over travel, lowest power first: how far wheels are led ahead [m] and the axle turns [rad]."""
+
+    ahead: FloatArray
+    turn: FloatArray
+
+
+@dataclass(frozen=True)
+class LargeCar:
+    """What the equations at large angles take besides the half-car."""
+
+    half: HalfCar
+    height: float  #: of the sprung mass's centre of gravity at rest [m]
+    radius: float  #: of the wheels, loaded, at rest [m]
+    paths: tuple[AxlePath, AxlePath]  #: front, rear
+    links: LinkTravel | None  #: of the axle that has them
+    spin: tuple[float, float]  #: inertia that turns with the wheels of each axle, engine included [kg·m²]
+    tyre_damping: tuple[float, float]  #: of both tyres of an axle [N·s/m]
+    friction: tuple[float, float]  #: of both shocks' seals, at the wheel [N]
+    bar: WheelieBar | None
+    engine: Engine | None
+    notes: tuple[str, ...]
+
+    @property
+    def free_radius(self) -> tuple[float, float]:
+        """Radius of the unloaded tyres, front and rear. [m]"""
+        f, r = self.half.front, self.half.rear
+        return self.radius + f.static_load / f.tyre, self.radius + r.static_load / r.tyre
+
+
+def large_car(car: Car, half: HalfCar) -> LargeCar:
+    """Return what the equations at large angles take of a car.
+
+    Parameters
+    ----------
+    car
+        As its file has it.
+    half
+        The same, left and right summed.
+
+    Raises
+    ------
+    QuantityError
+        If its links are no linkage, or its wheels larger than its centre of gravity is high.
+    """
+    notes: list[str] = []
+    where = car.file or f"car {car.name}"
+    radius = car.wheel_radius
+    if radius is None:
+        radius = WHEEL_RADIUS
+        notes.append(f"{where} has no wheel_radius: taken as {1e3 * radius:.0f} mm")
+    frame, extras = half.frame, car.extras
+    unsprung = half.front.unsprung + half.rear.unsprung
+    height = (frame.mass * frame.height - unsprung * radius) / half.sprung
+    if height <= radius / 2:
+        raise QuantityError(f"{where}: cg_height is too low for wheels of {1e3 * radius:.0f} mm radius")
+    axle = "front" if half.driven == "front" else "rear"
+    links = _followed(car, half.front if axle == "front" else half.rear, radius, notes, where)
+    paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
+    return LargeCar(
+        half, height, radius, (paths[0], paths[1]), links, _spin(extras, half),
+        _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine, tuple(notes),
+    )  # fmt: skip
+
+
+def _followed(car: Car, axle: Axle, radius: float, notes: list[str], where: str) -> LinkTravel | None:
+    if car.links is None:
+        return None
+    found = follow(car.links, radius, bump=min(axle.bump, FARTHEST), droop=min(axle.droop, FARTHEST))
+    if runs_away(found, car.wheelbase or 1.0):
+        notes.append(
+            f"{where}: the instant centre of the links runs away within the travel: look at anti-squat over it"
+        )
+    return found
+
+
+def _path(name: str, half: HalfCar, radius: float, links: LinkTravel | None) -> AxlePath:
+    if links is not None:
+        ahead, turn = polynomials(links)
+        return AxlePath(ahead, turn if half.torque_in_links else np.zeros_like(turn))
+    axle = half.front if name == "front" else half.rear
+    if half.torque_in_links:
+        return AxlePath(np.zeros(2), np.array([0.0, -axle.slope / radius]))
+    return AxlePath(np.array([0.0, -axle.slope]), np.zeros(2))
+
+
+def _spin(extras: Extras, half: HalfCar) -> tuple[float, float]:
+    wheels = 2.0 * (WHEEL_INERTIA if extras.wheel_inertia is None else extras.wheel_inertia)
+    engine = 0.0 if extras.engine is None else extras.engine.inertia * extras.engine.ratio**2
+    return wheels + engine * half.front.share, wheels + engine * half.rear.share
+
+
+def _pair(of: Mapping[str, float], times: float) -> tuple[float, float]:
+    return times * of.get("front", 0.0), times * of.get("rear", 0.0)
+
+
+def _friction(car: Car) -> tuple[float, float]:
+    each = [sum(c.shock_ratio for c in car.axle(axle)) * car.extras.friction.get(axle, 0.0) for axle in AXLES]
+    return each[0], each[1]

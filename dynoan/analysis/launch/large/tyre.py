@@ -1,0 +1,149 @@
+"""The tyre along the road: force over slip by the sine-arctangent law, and how it falls when the wheel spins.
+
+``X = N·μ·sin(C·atan(B·κ))`` with slip ``κ = (ω·r − v)/max(|v|, v0)`` (H. B. Pacejka, *Tyre and Vehicle Dynamics*,
+Magic Formula with E = 0; the full law is in `sine_arctangent`). The grip left at endless slip is ``μ·sin(C·π/2)``: that
+share fixes C, and the stiffness at no slip fixes B.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from dynoan.errors import QuantityError
+from dynoan.model.arrays import FloatArray
+
+#: grip left when the wheel spins, as a share of the peak, where the surface states none; common practice, no source
+SLIDING_SHARE = 0.85
+#: slip stiffness over load where the surface states none [1]; common practice, no source
+SLIP_STIFFNESS = 15.0
+#: speed below which slip is reckoned over this [m/s] (numerics: at a standstill slip is not defined)
+SLOWEST = 3.0
+#: a wheel spins where its slip is beyond this many times the slip of most grip, or beyond this slip [1]; no source
+SPINS, SPINNING_SLIP = 2.0, 0.3
+
+
+@dataclass(frozen=True)
+class SlipLaw:
+    """Grip over slip of one surface."""
+
+    grip: float  #: peak
+    shape: float  #: C
+    stiffness: float  #: B·C·μ: slope of the grip at no slip
+
+    @property
+    def factor(self) -> float:
+        """B. [1]"""
+        return self.stiffness / (self.shape * self.grip)
+
+    def at(self, slip: ArrayLike) -> FloatArray:
+        """Return the grip used at slips, of their shape. [1]"""
+        return np.asarray(self.grip * np.sin(self.shape * np.arctan(self.factor * np.asarray(slip, dtype=float))))
+
+    @property
+    def best_slip(self) -> float:
+        """The slip of most grip; infinite where the grip never falls. [1]"""
+        return math.tan(math.pi / 2 / self.shape) / self.factor if self.shape > 1.0 else math.inf
+
+
+def slip_law(grip: float, sliding: float | None = None, stiffness: float | None = None) -> SlipLaw:
+    """Return the law of a surface.
+
+    Parameters
+    ----------
+    grip
+        Peak. [1]
+    sliding
+        Grip when the wheel spins; at most the peak. None: `SLIDING_SHARE` of it. [1]
+    stiffness
+        Of the tyre over its load. None: `SLIP_STIFFNESS`. [1]
+
+    Raises
+    ------
+    QuantityError
+        If the grip when sliding is above the peak, or a value is not above zero.
+    """
+    share = SLIDING_SHARE if sliding is None else sliding / grip
+    if not 0 < share <= 1:
+        raise QuantityError(f"sliding_grip lies between 0 and the peak grip of {grip:g}")
+    steep = SLIP_STIFFNESS if stiffness is None else stiffness
+    if not (math.isfinite(steep) and steep > 0):
+        raise QuantityError("slip_stiffness must be above zero")
+    return SlipLaw(grip, 2.0 - 2.0 / math.pi * math.asin(share), steep)
+
+
+def sine_arctangent(slip: ArrayLike, coefficients: tuple[float, float, float, float]) -> FloatArray:
+    """Return the grip of the full law, of the slips' shape. [1]
+
+    Parameters
+    ----------
+    slip
+        Any shape. [1]
+    coefficients
+        B, C, D, E as published.
+    """
+    b, c, d, e = coefficients
+    x = b * np.asarray(slip, dtype=float)
+    return np.asarray(d * np.sin(c * np.arctan(x - e * (x - np.arctan(x)))))
+
+
+def exponential(slip: ArrayLike, coefficients: tuple[float, float, float]) -> FloatArray:
+    """Return the grip of the exponential law ``c1·(1 − exp(−c2·s)) − c3·s``, of the slips' shape. [1]
+
+    M. Burckhardt, *Fahrwerktechnik: Radschlupf-Regelsysteme*, 1993. Driving slip is over the wheel's speed there.
+
+    Parameters
+    ----------
+    slip
+        Any shape. [1]
+    coefficients
+        As published.
+    """
+    c1, c2, c3 = coefficients
+    s = np.asarray(slip, dtype=float)
+    return np.asarray(c1 * (1 - np.exp(-c2 * s)) - c3 * s)
+
+
+def exponential_peak(coefficients: tuple[float, float, float]) -> tuple[float, float]:
+    """Return slip and grip at the peak of the exponential law. [1]
+
+    Parameters
+    ----------
+    coefficients
+        As published, c3 above zero.
+    """
+    c1, c2, c3 = coefficients
+    best = math.log(c1 * c2 / c3) / c2
+    return best, float(exponential(best, coefficients))
+
+
+def brush(slip: ArrayLike, *, stiffness: float, grip: float, load: float) -> FloatArray:
+    """Return the force of a tread of bristles under parabolic pressure, of the slips' shape. [N]
+
+    H. B. Pacejka, *Tyre and Vehicle Dynamics*, ch. 3 (from memory). Slip in the tread's own measure, κ/(1 + κ).
+
+    Parameters
+    ----------
+    slip
+        At zero or above. [1]
+    stiffness, grip, load
+        [N], [1], [N]
+    """
+    c = stiffness * np.asarray(slip, dtype=float)
+    most = grip * load
+    force = c - c**2 / (3 * most) + c**3 / (27 * most**2)
+    return np.asarray(np.where(c >= 3 * most, most, force))
+
+
+def rolling_radius(*, free: float, loaded: float) -> float:
+    """Return the radius a tyre rolls on, a third of the way from the loaded one to the free one. [m]
+
+    Parameters
+    ----------
+    free, loaded
+        [m]
+    """
+    return free * 2 / 3 + loaded / 3

@@ -1,0 +1,218 @@
+"""The car at large angles against bodies, rods and constraint forces, and against the small-angle car."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.launch.compare import launch
+from dynoan.analysis.launch.drive import Scene, ramp
+from dynoan.analysis.launch.large import layout as at
+from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper, run_large, suspension
+from dynoan.analysis.launch.large.compare import launch_large
+from dynoan.analysis.launch.large.model import large_car
+from dynoan.analysis.launch.large.rows import run
+from dynoan.analysis.launch.large.tyre import slip_law
+from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.run import sides
+from dynoan.model.car import Surface
+from dynoan.model.links import Extras, Link, Links, WheelieBar
+from tests.analysis.launch_cars import FLAT, damping, kestrel, linear, without_stops
+from tests.oracles import large_launch as oracle
+
+LINKS = Links(
+    {"lower": Link({"1": (0.55, 0.26)}, (-0.02, 0.22), "1"), "upper": Link({"1": (0.5, 0.40)}, (0.03, 0.43), "1")}
+)
+RODS = oracle.Rods(((-0.02, 0.22), (0.03, 0.43)), ((0.55, 0.26), (0.5, 0.40)))
+COEFFICIENT, RADIUS, RISE = 3500.0, 0.30, 0.15
+BAR = WheelieBar(1.2, 0.10, 200e3)
+#: how far height, pitch and loads may be off, as a share of their range
+CLOSE = 0.02
+
+
+def car(height=0.51, **extras):
+    return replace(
+        without_stops(kestrel()), antisquat=None, links=LINKS, wheel_radius=RADIUS, cg_height=height,
+        extras=Extras(**extras),
+    )  # fmt: skip
+
+
+def world(of, large, grip, peak, **other):
+    half = large.half
+
+    def spring(axle):
+        at_wheel = 2 * COEFFICIENT * 0.92**2
+        return lambda u, v: float(suspension(axle, np.array(u))) + at_wheel * v
+
+    bar = None if large.bar is None else (large.bar.behind, large.bar.above, large.bar.rate)
+    return oracle.World(
+        half.sprung, half.pitch_inertia, half.front.unsprung, half.rear.unsprung, half.arms.front, half.arms.rear,
+        large.height, RADIUS, (half.front.tyre, half.rear.tyre), RODS, (spring(half.front), spring(half.rear)),
+        drive=lambda t, n: min(peak * min(t / RISE, 1.0), grip * n), bar=bar, **other,
+    )  # fmt: skip
+
+
+def scene(half, grip, peak, duration, **other):
+    drive = ramp(peak / half.frame.mass, RISE, "", limited=True)
+    return Scene(drive, Surface("made", grip, **other), duration)
+
+
+@cache
+def both(grip, peak, height, bar, duration=2.0):
+    of = car(height, bar=BAR if bar else None)
+    half = half_car(of)
+    large = large_car(of, half)
+    ours = run(
+        large, sides(*linear(of, COEFFICIENT)).take([1]), [scene(half, grip, peak, duration)], [(0, 0)], keep=True
+    )
+    return large, ours, oracle.run(world(of, large, grip, peak), duration, 1e-3)
+
+
+CASES = [(1.05, 20e3, 0.51, False), (1.6, 40e3, 0.663, False), (1.9, 40e3, 0.663, True)]
+
+
+@pytest.mark.parametrize("case", CASES, ids=["all wheels down", "front wheels lift", "on the wheelie bar"])
+class TestAgainstBodiesAndRods:
+    def test_height_pitch_and_loads(self, case):
+        large, ours, theirs = both(*case)
+        pairs = {
+            "heave": (ours.states[0, at.Z] - large.height, theirs.heave),
+            "pitch": (ours.states[0, at.PITCH], theirs.pitch),
+            "place": (ours.states[0, at.X], theirs.x),
+            "front wheels": (ours.kept[0, at.WHEEL], theirs.front_wheel),
+            "front load": (ours.kept[0, at.LOAD], theirs.front_load),
+            "rear load": (ours.kept[0, at.LOAD + 1], theirs.rear_load),
+        }
+        off = {name: np.abs(a - b).max() / np.ptp(b) for name, (a, b) in pairs.items()}
+        assert max(off.values()) < CLOSE, off
+        assert max(off.values()) < 2e-3  # what it is, and more than enough
+
+    def test_time_off_the_ground(self, case):
+        _, ours, theirs = both(*case)
+        lifted = (np.count_nonzero(of[:-1] <= 0) * 1e-3 for of in (ours.kept[0, at.LOAD], theirs.front_load))
+        assert next(lifted) == pytest.approx(next(lifted), rel=CLOSE, abs=0.005)
+
+    def test_energy(self, case):
+        _, ours, _ = both(*case)
+        assert ours.energy_off[0] < 1e-3
+        assert np.abs(ours.states[0, at.WORK]).max() > 1e3  # there was work to account for
+
+
+class TestGoingOver:
+    def test_both_say_so_and_when(self):
+        _, ours, theirs = both(2.5, 40e3, 0.663, False)
+        assert theirs.over == pytest.approx(float(ours.figures[0, at.OVER]), abs=0.015)
+
+    def test_both_say_no_with_a_bar(self):
+        """The grip with which it goes over without."""
+        without = both(1.9, 40e3, 0.663, False)
+        assert without[2].over == pytest.approx(float(without[1].figures[0, at.OVER]), abs=0.015)
+        _, ours, theirs = both(1.9, 40e3, 0.663, True)
+        assert theirs.over is None
+        assert np.isnan(ours.figures[0, at.OVER])
+
+    def test_no_figure_beyond_it_is_a_number(self):
+        of = car(0.663)
+        half = half_car(of)
+        found = launch_large(large_car(of, half), scene(half, 2.5, 40e3, 2.0), linear(of, COEFFICIENT))
+        assert found.metrics["goes_over_s"] == pytest.approx(0.6, abs=0.05)
+        others = {k: v for k, v in found.metrics.items() if k != "goes_over_s"}
+        assert not any(np.isfinite(list(others.values())))
+        assert found.trace["time_s"][-1] <= found.metrics["goes_over_s"]
+
+
+class TestSlip:
+    def test_wheelspin_against_bodies_and_rods(self):
+        """Torque past the grip of a surface that grips less when the wheels spin."""
+        of = car(wheel_inertia=0.8)
+        half = half_car(of)
+        large = large_car(of, half)
+        law, torque = slip_law(0.65, 0.5), 2600.0
+        rows = run(
+            large, sides(*linear(of, COEFFICIENT)).take([1]), [turned(half, torque, 0.65, 0.5)], [(0, 0)], keep=True
+        )
+        theirs = oracle.run(
+            world(of, large, 1.0, 0.0, torque=lambda t, _w: torque * min(t / RISE, 1.0),
+                  slip=lambda k, n: n * float(law.at(k)), spin=large.spin[1]), 1.5, 1e-3,
+        )  # fmt: skip
+        speed = rows.states[0, at.REAR_SPIN] * RADIUS
+        assert np.abs(speed - theirs.wheel_speed).max() < 0.01 * np.ptp(theirs.wheel_speed)
+        assert np.abs(rows.states[0, at.X] - theirs.x).max() < 0.01 * np.ptp(theirs.x)
+        assert rows.energy_off[0] < 1e-3
+        assert rows.figures[0, at.SPUN] > 0.5
+
+    def test_more_torque_past_the_grip_spins_longer_and_goes_less_far(self):
+        of = car(wheel_inertia=0.8)
+        half = half_car(of)
+        found = [
+            launch_large(large_car(of, half), turned(half, torque, 0.65, 0.35), linear(of, COEFFICIENT)).metrics
+            for torque in (500.0, 880.0, 3000.0)
+        ]
+        spun, gone = ([m[key] for m in found] for key in ("wheelspin_s", "distance_m"))
+        assert spun[0] == 0.0 <= spun[1] < spun[2]
+        assert gone[0] < gone[1] > gone[2]  # short of the grip, near it, and lost in spinning
+
+
+def turned(half, torque, grip, sliding):
+    from dynoan.analysis.launch.drive import torque_drive
+
+    return Scene(torque_drive(half, torque, RADIUS, rise=RISE), Surface("loose", grip, 0.0, sliding), 1.5)
+
+
+class TestOneRowAtATime:
+    @pytest.mark.parametrize("slips", [False, True])
+    def test_compiled_and_arrays_are_the_same(self, slips):
+        of = replace(car(bar=BAR, tyre_damping={"rear": 200.0}, friction={"front": 30.0, "rear": 40.0}), antisquat=None)
+        half = half_car(of)
+        large = large_car(of, half)
+        made = turned(half, 2600.0, 0.65, 0.5) if slips else scene(half, 1.2, 20e3, 1.5)
+        made = replace(made, duration=0.4)
+        levels = sides(*damping(of, lsc=3, hsc=3, lsr=3, hsr=3))
+        ours = run(large, levels, [made], [(0, 0), (1, 0), (2, 0)], keep=True)
+        half_steps = np.arange(801) * 5e-4
+        force = np.interp(half_steps, made.drive.time, made.drive.asked)[:, None] * half.frame.mass * np.ones(3)
+        turning = made.drive.turning
+        torque = (
+            None
+            if turning is None
+            else 2600.0 * np.interp(half_steps, made.drive.time, turning.throttle)[:, None] * np.ones(3)
+        )
+        pull = Pull(force, np.full(3, made.surface.grip), torque, (slip_law(0.65, 0.5),))
+        stepper = Stepper(large, levels, Ground(np.zeros((1, 1)), 1.0, np.zeros(3, int)), pull)
+        theirs = run_large(stepper, 3, 1e-3, 400)
+        assert ours.states == pytest.approx(theirs.states.transpose(1, 0, 2), abs=1e-9)
+        assert ours.kept[:, at.ENERGY] == pytest.approx(theirs.energy, abs=1e-6)
+
+
+class TestSmallAngles:
+    def test_the_small_angle_car_is_the_limit(self):
+        """A gentle start on the flat: nose, rear and loads as at small angles."""
+        of = without_stops(kestrel())
+        half = half_car(of)
+        made = Scene(ramp(1.0, RISE, "", limited=True), FLAT, 1.5)
+        small = launch(half, made, damping(of, lsc=3, hsc=3, lsr=3, hsr=3)).metrics
+        large = launch_large(large_car(of, half), made, damping(of, lsc=3, hsc=3, lsr=3, hsr=3)).metrics
+        for key in (
+            "nose_rise_m",
+            "nose_rise_rate_m_s",
+            "rear_squat_m",
+            "pitch_peak_rad",
+            "front_load_end_n",
+            "rear_load_end_n",
+        ):
+            assert large[key] == pytest.approx(small[key], rel=0.02), key
+
+    def test_a_rough_road_too(self):
+        of = without_stops(kestrel())
+        half = half_car(of)
+        made = Scene(ramp(2.0, RISE, "", limited=True), Surface("rough", 0.65, 256e-6), 1.0)
+        rows = run(
+            large_car(of, half), sides(*damping(of, lsc=3, hsc=3, lsr=3, hsr=3)).take([1]), [made], [(0, 0)], keep=True
+        )
+        small = launch(half, made, damping(of, lsc=3, hsc=3, lsr=3, hsr=3)).trace
+        load = np.interp(small["time_s"], rows.time, rows.kept[0, at.LOAD + 1])
+        assert np.corrcoef(load, small["rear_load_n"])[0, 1] > 0.98
+        assert rows.energy_off[0] < 1e-3

@@ -1,0 +1,116 @@
+"""Links, holes, engine, wheelie bar and ± in a car file: read, written back the same, refused with what is right."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from dynoan.errors import QuantityError
+from dynoan.library.car_changes import changed
+from dynoan.library.car_file import car_from_text, car_to_text
+from tests.cli.launch_library import CAR as BASE
+
+LINKS = """
+[links]
+lower = { axle = ["0 mm", "240 mm"], body = [["520 mm", "250 mm"], ["520 mm", "275 mm"]] }
+upper = { axle = ["30 mm", "430 mm"], body = { high = ["430 mm", "395 mm"], low = ["430 mm", "380 mm"] } }
+holes = { lower = 2, upper = "low" }
+"""
+ENGINE = """
+[engine]
+torque = [["2000 rpm", "180 N m"], ["5000 rpm", "240 N m"]]
+ratio = 10.4
+limit = "6500 rpm"
+[wheelie_bar]
+behind = "1200 mm"
+above = "80 mm"
+rate = "200 N/mm"
+"""
+PLAIN = BASE.replace('antisquat = "45 %"\n', "")
+
+
+def car(text=PLAIN + LINKS + ENGINE):
+    return car_from_text(text, "cars/kestrel.toml")
+
+
+class TestReading:
+    def test_links_and_the_holes_in_use(self):
+        links = car().links
+        assert links.members["lower"].at_body == pytest.approx((0.52, 0.275))
+        assert links.members["upper"].at_body == pytest.approx((0.43, 0.38))
+        assert list(links.members["upper"].body) == ["high", "low"]
+
+    def test_the_first_hole_where_none_is_named(self):
+        assert car(PLAIN + LINKS.replace('holes = { lower = 2, upper = "low" }', "")).links.members["lower"].hole == "1"
+
+    def test_an_engine_has_no_torque_beyond_its_limit(self):
+        engine = car().extras.engine
+        assert engine.speeds[0] == pytest.approx(2000 * math.pi / 30)
+        assert engine.torques[-1] == 0.0
+        assert engine.speeds[-1] > 6500 * math.pi / 30
+
+    def test_what_an_axle_states_besides(self):
+        text = PLAIN.replace("[rear]", '[rear]\nanti_roll = "12 N/mm"\nfriction = "40 N"\ntyre_damping = "200 N s/m"')
+        extras = car(text).extras
+        assert (extras.anti_roll, extras.friction) == ({"rear": 12e3}, {"rear": 40.0})
+
+    def test_a_surface_that_grips_less_when_the_wheels_spin(self):
+        surface = car(PLAIN.replace("grip = 0.65", "grip = 0.65\nsliding_grip = 0.5")).surfaces["loose"]
+        assert surface.sliding_grip == 0.5
+
+
+class TestPlusMinus:
+    @pytest.mark.parametrize("text", ["510 ± 20 mm", "510 mm ± 20 mm", "510 +- 20 mm", "510 +/- 20 mm"])
+    def test_what_follows_it_is_the_half_width(self, text):
+        found = car(PLAIN.replace("510 mm", text))
+        assert found.cg_height == pytest.approx(0.51)
+        assert found.plus_minus == {"cg_height": pytest.approx(0.02)}
+
+    def test_shares_and_plain_numbers_may_have_one(self):
+        text = BASE.replace('"45 %"', '"45 ± 15 %"').replace("shock_ratio = 0.92", 'shock_ratio = "0.92 ± 0.02"')
+        found = car(text)
+        assert found.plus_minus == {"antisquat": pytest.approx(0.15), "front.shock_ratio": pytest.approx(0.02)}
+        assert found.corners["fr"].shock_ratio == 0.92
+
+    @pytest.mark.parametrize("text", ["510 ± 0 mm", "510 ± mm", "± 20 mm", "510 ± 20"])
+    def test_what_is_none_is_named(self, text):
+        with pytest.raises(QuantityError, match="cg_height"):
+            car(PLAIN.replace("510 mm", text))
+
+
+class TestWriting:
+    def test_a_car_written_and_read_is_the_same(self):
+        text = PLAIN.replace("510 mm", "510 ± 20 mm").replace('"38 N/mm"', '"38 ± 1 N/mm"') + LINKS + ENGINE
+        found = car(text.replace("[rear]", '[rear]\nfriction = "40 N"'))
+        again = car(car_to_text(found))
+        assert again == found
+        assert set(found.plus_minus) == {"cg_height", "rear.spring"}
+
+    def test_a_hole_is_changed_by_its_link(self):
+        assert changed(car(), {"links.lower": "1"}).links.members["lower"].hole == "1"
+
+    def test_a_stated_anti_squat_takes_the_place_of_the_links(self):
+        found = changed(car(), {"rear.antisquat": "80 %"})
+        assert (found.antisquat, found.links) == (pytest.approx(0.8), None)
+
+
+class TestRefusals:
+    @pytest.mark.parametrize(
+        ("old", "new", "told"),
+        [
+            ("lower = 2", "lower = 3", "links.holes.lower"), ('["0 mm", "240 mm"]', '["0 mm"]', "links.lower.axle"),
+            ('"520 mm", "250 mm"', '"520", "250 mm"', "links.lower.body"), ("ratio = 10.4", "", "engine.ratio"),
+            ('["5000 rpm"', '["1000 rpm"', "engine.torque"), ('rate = "200 N/mm"', "", "wheelie_bar.rate"),
+            ("[links]", '[links]\ntorque = "both"', "links.torque"),
+        ],
+    )  # fmt: skip
+    def test_file_and_key_are_named(self, old, new, told):
+        text = PLAIN + LINKS + ENGINE
+        assert old in text
+        with pytest.raises(QuantityError, match=told):
+            car(text.replace(old, new, 1))
+
+    def test_links_beside_anti_squat(self):
+        with pytest.raises(QuantityError, match="keep one of them"):
+            car(BASE + LINKS)
