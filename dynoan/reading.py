@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import HEAD, Importer, LogImporter, ReadOptions
+from dynoan.model.importing import HEAD, Importer, LogImporter, NamingImporter, ReadOptions
 from dynoan.model.log import Log
 from dynoan.model.sweep import Sweep
 
@@ -160,6 +160,23 @@ def read_log_bytes(data: bytes, path: str) -> Log:
     readers = [i for i in importers() if isinstance(i, LogImporter)]
     chosen = next((i for i in readers if i.recognises(head, name).yes), readers[-1])
     return Log(path, chosen.columns(data, name))
+
+
+def column_names(path: Path | str, options: ReadOptions | None = None) -> tuple[str, ...]:
+    """Return the names of the columns of a file's first table, as they stand in it; none where none are named.
+
+    Raises
+    ------
+    ReadError
+        If the file is no text, or holds no table of numbers.
+    OSError
+        If it cannot be opened.
+    """
+    path = Path(path)
+    data = _content(path, "the files")
+    namers = [i for i in importers() if isinstance(i, NamingImporter)]
+    chosen = next((i for i in namers if i.recognises(data[:HEAD], path.name).yes), None)
+    return () if chosen is None else chosen.column_names(data, path.name, options or ReadOptions())
 
 
 def velocity(sweep: Sweep) -> FloatArray | None:

@@ -61,3 +61,15 @@ class TextImporter:
             If the file is no text, or holds no table of numbers with named columns.
         """
         return logged.columns(data, name)
+
+    def column_names(self, data: bytes, name: str, options: ReadOptions) -> tuple[str, ...]:
+        """Return the names of the columns of a file's first table, as they stand in it.
+
+        Raises
+        ------
+        ReadError
+            If the file is no text, or holds no table of numbers.
+        """
+        kind = record_kind(data[:HEAD])
+        tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
+        return tuple(c.text for c in tables[0].columns if c.text)

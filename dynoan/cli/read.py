@@ -18,9 +18,12 @@ if TYPE_CHECKING:
 @click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @reading_options
 @click.option(
+    "--save-layout", metavar="NAME", help="Keep what you state as a layout of the library, for files with this header."
+)
+@click.option(
     "--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw force against velocity to a PNG or SVG file."
 )
-def read(call: Call, files: tuple[Path, ...], plot: Path | None, options: ReadOptions) -> int:
+def read(call: Call, files: tuple[Path, ...], plot: Path | None, save_layout: str | None, options: ReadOptions) -> int:
     """Show what is in rig files and how it was understood, keeping nothing.
 
     Units, signs, columns and clicks are found in each file; every decision is shown with its evidence. What you state
@@ -30,7 +33,8 @@ def read(call: Call, files: tuple[Path, ...], plot: Path | None, options: ReadOp
 
     from dynoan.jobs.read import ReadQuestion, answer
 
-    found = answer(call.workbench(needed=False), ReadQuestion(files, options, tolerant=not call.debug))
+    question = ReadQuestion(files, options, save_layout, tolerant=not call.debug)
+    found = answer(call.workbench(needed=save_layout is not None), question)
     if not call.json:
         found = replace(found, warnings=())  # each card tells its own
     if plot is None or not found.sweeps:

@@ -125,13 +125,11 @@ def answer(place: Workbench | NewLibrary, question: AddQuestion) -> AddAnswer:
     ------
     LibraryError
         If the folder cannot become a library.
-    QuantityError
-        If a layout of the library is wrong.
     CallError
         If the cluster cannot be reached.
     """
     library = None if isinstance(place, NewLibrary) else place.library
-    options = question.options if library is None else replace(question.options, layouts=library.layouts())
+    options = question.options if isinstance(place, NewLibrary) else replace(question.options, layouts=place.layouts())
     kept: list[KeptSweep] = []
     failed: list[NotKept] = []
     with ExitStack() as stack:  # leaving it syncs the folder: nothing is reported as kept before

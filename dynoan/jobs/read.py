@@ -7,8 +7,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.errors import DynoanError
+from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.read_layout import save_layout
 from dynoan.jobs.reading_options import Stated, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import clicks_text
@@ -29,10 +30,11 @@ class ReadQuestion:
 
     paths: tuple[Path, ...]
     options: ReadOptions = field(default_factory=ReadOptions)
+    layout: str | None = None  #: the name under which what is stated is kept as a layout of the library
     tolerant: bool = True  #: a fault of the program is told of its file, so that the others are read; else it is raised
 
     @classmethod
-    def asked(cls, *paths: str | Path, **stated: Unpack[Stated]) -> ReadQuestion:
+    def asked(cls, *paths: str | Path, save_layout: str | None = None, **stated: Unpack[Stated]) -> ReadQuestion:
         """Return the question from values as people give them.
 
         Raises
@@ -40,7 +42,7 @@ class ReadQuestion:
         CallError, QuantityError
             As `reading_options.read_options`.
         """
-        return cls(tuple(map(Path, paths)), read_options(stated))
+        return cls(tuple(map(Path, paths)), read_options(stated), save_layout)
 
 
 @dataclass(frozen=True)
@@ -101,6 +103,7 @@ class ReadAnswer(Answer):
     job: ClassVar[str] = "read"
     question: ReadQuestion
     files: tuple[FileRead, ...]
+    layout: Path | None = None  #: the layout that was kept
 
     @property
     def sweeps(self) -> tuple[Sweep, ...]:
@@ -114,10 +117,8 @@ class ReadAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan read --json`` prints it."""
-        return {
-            "files": [{"path": str(f.path), "error": f.error, "sweeps": [s.to_dict() for s in f.sweeps]}
-                      for f in self.files]
-        }  # fmt: skip
+        files = [{"path": str(f.path), "error": f.error, "sweeps": [s.to_dict() for s in f.sweeps]} for f in self.files]
+        return {"files": files} | ({} if self.layout is None else {"layout": str(self.layout)})
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a sweep."""
@@ -134,12 +135,28 @@ def answer(bench: Workbench | None, question: ReadQuestion) -> ReadAnswer:
 
     Raises
     ------
-    QuantityError
-        If a layout of the library is wrong.
+    CallError
+        If a layout is to be kept and cannot be: of more than one file, or of nothing stated.
+    LibraryError
+        If there is a layout of that name, or no library.
+    ReadError
+        If the layout could not know such a file.
     """
     options = with_layouts(question.options, bench)
     files = tuple(_file(path, options, question.tolerant) for path in question.paths)
-    return ReadAnswer(question=question, files=files, warnings=tuple(w for file in files for w in _warnings(file)))
+    said = tuple(w for file in files for w in _warnings(file))
+    return ReadAnswer(question=question, files=files, layout=_kept_layout(bench, question, files), warnings=said)
+
+
+def _kept_layout(bench: Workbench | None, question: ReadQuestion, files: tuple[FileRead, ...]) -> Path | None:
+    """Keep the layout that is asked for; None where none is, or the file could not be read."""
+    if question.layout is None or any(file.error is not None for file in files):
+        return None
+    if len(files) != 1:
+        raise CallError(f"{len(files)} files: a layout is made from one", part="save_layout")
+    if bench is None:
+        raise LookupFault("a layout is kept in a library", need="library")
+    return save_layout(bench, question.layout, files[0].path, question.options)
 
 
 def _file(path: Path, options: ReadOptions, tolerant: bool) -> FileRead:

@@ -374,6 +374,27 @@ class Library:
         """Return the team's own descriptions of stubborn rig files."""
         return tuple(self.layout(name) for name in self.text_names("layouts"))
 
+    def readable_layouts(self) -> tuple[tuple[LayoutCard, ...], tuple[Fault, ...]]:
+        """Return the descriptions of rig files that can be read, and what is wrong with the others."""
+        return self._readable("layouts", self.layout)
+
+    def save_layout(self, name: str, text: str) -> Path:
+        """Keep a description of a rig file under a new name; return its file.
+
+        Raises
+        ------
+        LibraryError
+            If one of that name is there, or the name cannot be a file's.
+        QuantityError
+            If the text describes no layout.
+        """
+        path = self._text_file("layouts", name)
+        layout_file.layout_from_text(text, f"layouts/{path.name}", name)
+        files.make_folder(path.parent)
+        if not files.write_new(path, text.encode()):
+            raise LibraryError(f"layouts/{path.name}: is there already; take another name, or edit that file")
+        return path
+
     def layout(self, name: str) -> LayoutCard:
         """Return one such description by its name."""
         return self._text("layouts", name, layout_file.layout_from_text)
@@ -384,14 +405,8 @@ class Library:
 
     def readable_setups(self) -> tuple[tuple[Setup, ...], tuple[Fault, ...]]:
         """Return the setups that can be read, oldest first, and what is wrong with the others."""
-        found, faults = [], []
-        for name in self.text_names("setups"):
-            try:
-                found.append(self.setup(name))
-            except DynoanError as error:
-                file = f"setups/{self._text_file('setups', name).name}"
-                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
-        return tuple(sorted(found, key=_outing)), tuple(faults)
+        found, faults = self._readable("setups", self.setup)
+        return tuple(sorted(found, key=_outing)), faults
 
     def setup(self, name: str) -> Setup:
         """Return one setup by its name."""
@@ -461,6 +476,17 @@ class Library:
             raise names.unknown(folder[:-1], name, known)
         shown = f"{folder}/{path.name}"
         return make(read_text(path, shown), shown, name)
+
+    def _readable(self, folder: str, read: Callable[[str], T]) -> tuple[tuple[T, ...], tuple[Fault, ...]]:
+        """Return what can be read of a folder of texts, and what is wrong with the others."""
+        found, faults = [], []
+        for name in self.text_names(folder):
+            try:
+                found.append(read(name))
+            except DynoanError as error:
+                file = f"{folder}/{self._text_file(folder, name).name}"
+                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
+        return tuple(found), tuple(faults)
 
     def text_names(self, folder: str) -> tuple[str, ...]:
         """Return the names of what lies in "cars", "shocks", "setups", "trials" or "layouts"."""

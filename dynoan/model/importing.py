@@ -72,3 +72,12 @@ class LogImporter(Importer, Protocol):
     def columns(self, data: bytes, name: str) -> tuple[LogColumn, ...]:
         """Return the columns of a log, or raise `dynoan.errors.ReadError` with file, place and way out."""
         ...
+
+
+@runtime_checkable
+class NamingImporter(Importer, Protocol):
+    """An importer that tells the names of a file's columns as they stand, for a layout of one's own."""
+
+    def column_names(self, data: bytes, name: str, options: ReadOptions) -> tuple[str, ...]:
+        """Return the names, or raise `dynoan.errors.ReadError` with file, place and way out."""
+        ...

@@ -12,13 +12,14 @@ from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.model.curve import Curve
+from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import Adjuster, Shock, clicks_text
 from dynoan.workbench.fitting_jobs import Fits, MapJob, Progress
 from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
-    from dynoan.library import Library, SweepRecord
+    from dynoan.library import Fault, Library, SweepRecord
     from dynoan.model.car import Car, Corner
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.importing import LayoutCard
@@ -43,6 +44,7 @@ class Workbench:
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
+        self._faulty_layouts: set[Fault] = set()
 
     @classmethod
     def find(
@@ -72,17 +74,24 @@ class Workbench:
     def layouts(self) -> tuple[LayoutCard, ...]:
         """Return the team's own layouts of rig files; none where no library is at hand and none was named.
 
+        One that is faulty is a warning, told once, and the others hold.
+
         Raises
         ------
         LookupFault
             If a library was named that is none.
         """
         try:
-            return self.library.layouts()
+            cards, faults = self.library.readable_layouts()
         except LookupFault as error:
             if error.need == "library":
                 return ()
             raise
+        for fault in faults:
+            if fault not in self._faulty_layouts:
+                self._faulty_layouts.add(fault)
+                self._warn(f"{fault.file}: {fault.fault}; files are read without this layout")
+        return cards
 
     @cached_property
     def records(self) -> tuple[SweepRecord, ...]:
@@ -238,7 +247,7 @@ class Workbench:
             If it looks like a file that is not there, and no library is at hand that might know it.
         """
         if Path(what).is_file():
-            return resolve_file(Path(what))
+            return resolve_file(Path(what), ReadOptions(layouts=self.layouts()))
         self._be_at_hand(what)
         if "=" not in what and "@" not in what:
             if what in self.library.packs():

@@ -26,7 +26,8 @@ class SampleRate(NamedTuple):
 def stated_rate(part: SweepPart) -> SampleRate:
     """Return the rate that the user or the file states."""
     if part.table.options.rate:
-        return SampleRate(part.table.options.rate, f"{part.table.options.rate:g} Hz, stated by the user")
+        who = part.table.stated_by(user=part.table.user.rate)
+        return SampleRate(part.table.options.rate, f"{part.table.options.rate:g} Hz, stated by {who}")
     return SampleRate(part.facts.rate, f"{part.facts.rate:g} Hz, stated in the file" if part.facts.rate else "")
 
 

@@ -44,10 +44,11 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
     kind = KIND[channel]
     said = part.table.options.units.get(channel, "")
     if said:
-        _check(said, kind, f"--unit {channel}={said}")
+        who = part.table.stated_by(user=part.table.user.units.get(channel))
+        _check(said, kind, f"--unit {channel}={said}" if who == "the user" else f"{who}, unit of {channel}")
         differs = bool(column.unit) and clean_unit(said) != clean_unit(column.unit)
         warning = f"{channel} is taken in {said} as told, though the file says {column.unit}" if differs else ""
-        return FoundUnit(said, "stated by the user", warning)
+        return FoundUnit(said, f"stated by {who}", warning)
     above = part.facts.units
     if column.unknown_unit and channel not in above:
         raise ReadError(f"{part.name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is "

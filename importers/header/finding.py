@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from importers.assumptions import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
-from importers.grid import CellGrid, split_cells
+from importers.grid import CellGrid, is_number, split_cells
 from importers.header.column import describe_column
 from importers.header.groups import group_line, grouped_columns, under_groups
 from importers.header.header import Header, NearLines
@@ -132,8 +132,11 @@ def _only_directions(cells: list[str]) -> bool:
 def _nameless(above: Sequence[str], grid: CellGrid, near: NearLines, units_at: int | None) -> Header:
     lines = tuple(line for i, line in enumerate(above) if line.strip() and i != units_at)
     if units_at is None:
-        columns = tuple(describe_column(k, "") for k in range(grid.width))
-        return Header(columns, lines, frozenset(), found=False)
+        at = near.at[-1] if near.at and _could_name(near.cells[near.at[-1]], grid) else None
+        names = near.cells[at] if at is not None else [""] * grid.width
+        columns = tuple(describe_column(k, name) for k, name in enumerate(names))
+        own = frozenset() if at is None else frozenset({above[at].strip()})
+        return Header(columns, tuple(line for line in lines if line.strip() not in own), own, found=False)
     cells = padded(near.cells[units_at], grid.width)
     group_at = group_line(near, units_at)
     if group_at is None:
@@ -144,6 +147,11 @@ def _nameless(above: Sequence[str], grid: CellGrid, near: NearLines, units_at: i
     columns = grouped_columns(names, [""] * grid.width, over)
     used = frozenset(above[i].strip() for i in (units_at, group_at))
     return Header(columns, tuple(line for line in lines if line.strip() not in used), used, units_row=True)
+
+
+def _could_name(cells: Sequence[str], grid: CellGrid) -> bool:
+    """Whether the cells above the rows could be names of columns, though none is known."""
+    return len(cells) == grid.width == len(set(cells)) and all(c and not is_number(c, grid.decimal) for c in cells)
 
 
 def names_columns(lines: Sequence[str]) -> bool:

@@ -19,14 +19,15 @@ class LayoutChoice(NamedTuple):
 
     options: ReadOptions
     layout: str  #: the layout's name; "text" where none matches
+    user: ReadOptions  #: what the user states alone
 
 
 def with_layout(lines: Sequence[str], options: ReadOptions) -> LayoutChoice:
     """Return the options with what the first matching layout states under them."""
     for card in options.layouts:
         if matches(card, lines):
-            return LayoutChoice(_under(card, options), card.name)
-    return LayoutChoice(options, "text")
+            return LayoutChoice(_under(card, options), card.name, options)
+    return LayoutChoice(options, "text", options)
 
 
 def matches(card: LayoutCard, lines: Sequence[str]) -> bool:

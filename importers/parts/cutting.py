@@ -32,6 +32,10 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     """
     if not table.named and not table.options.columns:
         width = table.grid.width
+        if there := ", ".join(f"'{c.text}'" for c in table.columns if c.text):
+            example = next(c.text for c in reversed(table.columns) if c.text)
+            raise ReadError(f"{name}, line {table.first_line}: the columns are named {there}, which says nothing known "
+                            f"here; say which is which, as in --column force={example} --unit force=N")  # fmt: skip
         raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
     for group in cut_by_groups(_as_wide_as_named(table, name)):

@@ -42,5 +42,6 @@ def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, .
         texts={k: c.values for k, c in enumerate(columns) if isinstance(c.values, list)},
         rows=len(columns[0].values), grid=CellGrid("\t", ".", len(columns), numeric), first_line=1,
         shared=shared, own=record.lines, options=choice.options, layout=choice.layout,
+        user=choice.user,
     )  # fmt: skip
     return with_clocks(table)

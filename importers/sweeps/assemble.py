@@ -73,7 +73,7 @@ def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
     held |= {"force"} if any(p.roles.forces or p.roles.wide for p in parts) else set()
     held |= {"velocity"} if any(p.roles.speeds for p in parts) else set()
     for channel, unit in parts[0].table.options.units.items():
-        if channel not in held and parts[0].table.layout == "text":
+        if channel not in held and channel in parts[0].table.user.units:
             raise ReadError(f"{name}: --unit {channel}={unit} had no effect, as no column is {channel}; name it with "
                             f"--column {channel}=NAME")  # fmt: skip
 

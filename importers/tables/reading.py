@@ -191,6 +191,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         columns=header.columns, values=dict(parsed.values), texts=dict(parsed.texts), rows=parsed.rows, grid=found.grid,
         first_line=block.first_line, own=block.lines, breaks=block.breaks, warnings=block.warnings, over=block.over,
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
+        user=choice.user,
     )  # fmt: skip
     return with_clocks(table)
 

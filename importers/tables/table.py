@@ -39,6 +39,16 @@ class ParsedTable:
     name_cells: int = 0  #: how many cells the line of the names has; 0 where it is not a line
     options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
     layout: str = "text"
+    user: ReadOptions = field(default_factory=ReadOptions)  #: what the user states alone
+
+    @property
+    def own_layout(self) -> str:
+        """The name of the team's layout that matches; empty where none does."""
+        return "" if self.layout == "text" else self.layout
+
+    def stated_by(self, *, user: object) -> str:
+        """Return who states an option, for people: the user, where what the user states of it is given, or a layout."""
+        return "the user" if user or not self.own_layout else f"layout '{self.own_layout}'"
 
 
 class TableBody(NamedTuple):

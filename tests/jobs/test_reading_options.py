@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.reading_options import OTHER_COLUMNS, asked_clicks, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS
@@ -122,5 +122,16 @@ def test_layouts_come_from_the_library_at_hand(library):
     assert with_layouts(options, bench).shock == "FL-01"
     assert with_layouts(options, None) == options
     (library.path / "layouts" / "old-rig.toml").write_text("header = 3")
-    with pytest.raises(DynoanError, match=r"layouts/old-rig\.toml"):
-        with_layouts(options, bench)
+    assert with_layouts(options, bench).layouts == ()
+
+
+def test_a_faulty_layout_is_told_once_and_the_others_hold(library):
+    (library.path / "layouts" / "old-rig.toml").write_text("header = 3")
+    (library.path / "layouts" / "new-rig.toml").write_text(LAYOUT)
+    said = []
+    bench = Workbench(library, said.append)
+    for _ in range(2):
+        assert [card.name for card in with_layouts(read_options({}), bench).layouts] == ["new-rig"]
+    (one,) = said
+    assert one.startswith("layouts/old-rig.toml: ")
+    assert one.endswith("files are read without this layout")

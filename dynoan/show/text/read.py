@@ -22,7 +22,10 @@ _ROWS = 9
 
 def blocks(answer: ReadAnswer, look: Look) -> list[Block]:
     """Return a card a sweep, and why a file holds none."""
-    return [block for file in answer.files for block in _file(file, look)]
+    found = [block for file in answer.files for block in _file(file, look)]
+    if answer.layout is not None:
+        found.append(Note(f"layout kept: {answer.layout}; files with this header are read so from now on"))
+    return found
 
 
 def _file(file: FileRead, look: Look) -> list[Block]:

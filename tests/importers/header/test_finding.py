@@ -122,7 +122,7 @@ def test_a_layout_applies_where_a_line_holds_all_its_names(line):
 @pytest.mark.parametrize("line", ["Pos;Load", "Pos,Ld", "Pos"])
 def test_a_layout_leaves_other_files_alone(line):
     options = ReadOptions(layouts=(CARD,))
-    assert with_layout([line], options) == (options, "text")
+    assert with_layout([line], options) == (options, "text", options)
 
 
 def test_a_layout_that_skips_lines_looks_at_one_line_only():

@@ -145,7 +145,7 @@ def test_rows_that_are_numbered_without_a_name_are_named_right():
 
 def test_columns_without_names_are_asked_for_by_number():
     with pytest.raises(
-        ReadError, match=r"line 2: 3 columns of numbers and no line that names them; .*--column force=3"
+        ReadError, match=r"line 2: the columns are named 'a', 'b', 'c', .*--column force=c"
     ):
         parts_of({"a": SPEEDS, "b": SPEEDS, "c": SPEEDS}, named=False)
 
