@@ -12,6 +12,7 @@ ARGS = [
     "--disable-sync", "--no-first-run",
 ]  # fmt: skip
 AXE = Path(__file__).parent / "node_modules" / "axe-core" / "axe.min.js"
+_OPEN = []
 SIZES = ((360, 640), (768, 1024), (1440, 900))
 
 
@@ -27,10 +28,13 @@ def chromium():
     if path is None:
         missing("chromium")
     sync_api = pytest.importorskip("playwright.sync_api")
+    if _OPEN:  # the fixture stands in two places, and two at once cannot be
+        yield _OPEN[0]
+        return
     with sync_api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=ARGS)
-        yield browser
-        browser.close()
+        _OPEN.append(playwright.chromium.launch(executable_path=path, args=ARGS))
+        yield _OPEN[0]
+        _OPEN.pop().close()
 
 
 @dataclass

@@ -14,6 +14,7 @@ from dynoan.window.app import make_app
 from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.workbench import Workbench
+from tests.browser.conftest import axe_source, chromium  # noqa: F401
 
 HOST = "127.0.0.1:8320"
 BASE = f"http://{HOST}"

@@ -1,0 +1,155 @@
+"""Every screen at sizes from a phone to a large screen, light and dark, by keyboard alone, for screen readers."""
+
+import shutil
+import time
+
+import pytest
+
+from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, serious_faults
+from tests.window.conftest import DEMO
+from tests.window.served import Served, entered
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+SIZES = ((360, 740), (768, 1024), (1280, 800), (1920, 1080))
+WIDTHS = [360, *(pytest.param(w, marks=pytest.mark.thorough) for w in (768, 1280, 1920))]
+SCREENS = (
+    "/files", "/packs", "/packs/runs?shock=FL-01&pack=gravel", "/packs?plan=tarmac", "/curves?s=gravel@lsc=4&s=tarmac",
+    "/curves?s=gravel&a=shock%3DRL-03,pack%3Dgravel&b=shock%3DRR-04,pack%3Dgravel", "/car?car=kestrel",
+    "/car/edit?car=kestrel", "/log", "/help",
+)  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def served(demo_library, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("looks") / "demo"
+    shutil.copytree(demo_library, folder)
+    made = Served(folder)
+    made.desk.prepare_all()
+    for path in sorted((DEMO / "dyno").iterdir())[:3]:
+        made.desk.dropped.put(path.name, path.read_bytes(), 0.0)
+    made.desk.dropped.put("bare.csv", b"time,load,pos\n0,1,2\n1,2,3\n2,3,4\n", 1.0)
+    made.wait()
+    yield made
+    made.close()
+
+
+def until(holds):
+    for _ in range(200):
+        if holds():
+            return
+        time.sleep(0.05)
+    raise AssertionError("it never held")
+
+
+def opened(page, served, path):
+    page.goto(served.base + path)
+    served.wait()
+    page.goto(served.base + path)
+    page.wait_for_timeout(150)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize("path", SCREENS)
+def test_nothing_overlaps_sticks_out_or_is_too_small(chromium, served, path, width):
+    with entered(chromium, served, width, dict(SIZES)[width]) as page:
+        opened(page, served, path)
+        assert page.evaluate(LAYOUT_FAULTS) == []
+        assert page.seen["complaints"] == []
+        small = [t for t in page.evaluate(SMALL_TARGETS) if t[2] < 43.99 and t[1] > 0 and not inline(page, t)]
+        assert small == []
+
+
+def inline(page, target):
+    """A link inside a sentence is as high as its line."""
+    return (
+        target[0] and page.locator("p a, h2 a, h3 a, th a, dd a, li a").filter(has_text=str(target[0])[:30]).count() > 0
+    )
+
+
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
+@pytest.mark.parametrize("path", SCREENS)
+def test_axe_finds_nothing_serious(chromium, served, axe_source, path, scheme):
+    with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
+        opened(page, served, path)
+        assert serious_faults(page, axe_source) == []
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("path", SCREENS)
+def test_text_twice_as_large_still_fits(chromium, served, path):
+    with entered(chromium, served, 1280, 800) as page:
+        opened(page, served, path)
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        page.wait_for_timeout(100)
+        assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+def test_a_click_is_turned_by_keyboard_alone(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel@lsc=6")
+        for _ in range(60):
+            page.keyboard.press("Tab")
+            if page.evaluate("document.activeElement.getAttribute('aria-label')") == (
+                "low-speed compression, one click stiffer"
+            ):
+                break
+        before = page.locator("svg.curve path.line").get_attribute("d")
+        page.keyboard.press("Enter")
+        until(lambda: page.locator("svg.curve path.line").get_attribute("d") != before)
+        assert "lsc%3D5" in page.url
+        assert page.evaluate("document.activeElement.tagName") == "BUTTON"
+
+
+def test_values_are_read_with_the_arrow_keys(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel@lsc=6&s=tarmac")
+        page.locator("svg.curve").focus()
+        for _ in range(12):
+            page.keyboard.press("ArrowRight")
+        said = page.locator("#under").inner_text()
+        assert "mm/s" in said
+        assert said.count(" N") >= 2
+
+
+def test_two_tabs_one_that_is_behind_says_so(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/packs")
+        assert page.locator("#behind").is_hidden()
+        path = served.desk.path / "cars" / "kestrel.toml"
+        path.write_text(path.read_text() + "# seen\n")
+        page.locator("#behind").wait_for(timeout=15_000)
+        page.get_by_role("link", name="Show it as it is now").click()
+        page.wait_for_load_state()
+        assert page.locator("#behind").is_hidden()
+
+
+def test_a_page_of_another_site_changes_nothing(chromium, served):
+    with entered(chromium, served) as page:
+        other = page.context.new_page()
+        form = f"<form method=post action='{served.base}/units'><input name=units value=us></form>"
+        other.set_content(form)
+        with other.expect_navigation():
+            other.evaluate("document.forms[0].submit()")
+        assert (
+            "nothing was changed" in other.content() or "403" in other.content() or other.url.startswith("chrome-error")
+        )
+        got = other.evaluate(
+            f"fetch('{served.base}/state', {{credentials: 'include'}}).then(r => 'read', () => 'refused')"
+        )
+        assert served.desk.units == "metric"
+        assert got == "refused" or served.base in other.url
+
+
+def test_dropped_files_go_up_and_show(chromium, served, tmp_path):
+    with entered(chromium, served) as page:
+        opened(page, served, "/files")
+        files = []
+        for i, name in enumerate(("a.csv", "<b onmouseover=alert(1)>.csv")):
+            path = tmp_path / name
+            path.write_bytes((DEMO / "unlabelled.csv").read_bytes() + b"\n" * i)
+            files.append(str(path))
+        with page.expect_navigation():
+            page.locator("#files").set_input_files(files)
+        page.get_by_role("heading", name="<b onmouseover=alert(1)>.csv").wait_for()
+        assert page.locator("article.file").count() == 6
+        assert page.seen["complaints"] == []

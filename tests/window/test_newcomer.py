@@ -1,0 +1,71 @@
+"""The newcomer's way: from an empty folder to clicks in the car's file and a page on the disk, nothing typed."""
+
+import pytest
+
+from tests.window.served import Served, entered
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+MOST_ACTIONS = 25
+
+
+class Hand:
+    """A hand that counts what it does."""
+
+    def __init__(self, page):
+        self.page = page
+        self.actions = 0
+
+    def press(self, name, role="button", nth=0):
+        self.actions += 1
+        self.page.get_by_role(role, name=name).nth(nth).click()
+        self.page.wait_for_load_state()
+
+    def save(self, name):
+        self.actions += 1
+        with self.page.expect_download() as download:
+            self.page.get_by_role("link", name=name).first.click()
+        return download.value
+
+
+def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path):
+    served = Served(tmp_path / "team")
+    try:
+        with entered(chromium, served) as page:
+            hand = Hand(page)
+            page.get_by_text("Nothing here yet").wait_for()
+            hand.press("Lay the demo's files here")
+            hand.press("Keep all 23")
+            page.get_by_text("23 new runs kept").wait_for()
+            hand.press("Packs", "link")
+            served.wait()
+            hand.press("Which pack is this?")
+            page.get_by_role("heading", name="this is tarmac").wait_for(timeout=60_000)
+            hand.press("Call it that")
+            hand.press("Curves", "link")
+            page.locator("svg.curve path.line").first.wait_for(timeout=60_000)
+            hand.press("Lay another setting beside")
+            hand.press("low-speed compression, one click stiffer")
+            hand.press("Car", "link")
+            page.get_by_role("heading", name="Damping ratios now").wait_for(timeout=60_000)
+            hand.press("Put on front")
+            page.get_by_text("This would change in the file of kestrel").wait_for()
+            hand.press("Write it into the car's file")
+            hand.press("Put on rear")
+            hand.press("Write it into the car's file")
+            hand.press("Log book", "link")
+            hand.press("Keep it")
+            hand.press("Make the page for the phone")
+            page.get_by_role("link", name="Save the page for the phone").first.wait_for(timeout=120_000)
+            saved = hand.save("Save the page for the phone")
+            path = tmp_path / "phone.html"
+            saved.save_as(path)
+            assert page.seen["complaints"] == []
+            assert {url.partition("/enter")[0] for url in page.seen["requests"] if served.base not in url} == set()
+        assert hand.actions <= MOST_ACTIONS
+        assert "kestrel" in path.read_text().lower()
+        best = served.desk.library.car("kestrel")
+        (day,) = served.desk.library.setups()
+        assert day.car.corners["fl"].clicks == best.corners["fl"].clicks
+        assert served.desk.library.check().faults == ()
+    finally:
+        served.close()
