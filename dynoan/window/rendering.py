@@ -100,8 +100,9 @@ def _clicks(clicks: Mapping[str, int]) -> str:
 
 def static(name: str) -> Response:
     """Return a script or style sheet of the package; those that all pages share come from `show`."""
-    folder = resources.files("dynoan.show.pages").joinpath("assets") if name == "common.css" else _own()
-    known = {f.name for f in _own().iterdir()} | {"common.css"}
+    shared = ("common.css", "guide.css")
+    folder = resources.files("dynoan.show.pages").joinpath("assets") if name in shared else _own()
+    known = {f.name for f in _own().iterdir()} | set(shared)
     if name not in known:
         return Response("no such file\n", 404, media_type="text/plain")
     kind = {"js": "text/javascript", "css": "text/css", "svg": "image/svg+xml"}.get(name.rpartition(".")[2])

@@ -1,0 +1,178 @@
+"""The window in headless Chromium: pages, a turned click, dropped files to curves, a library of 10,000 sweeps.
+
+A page counts until it is loaded, a turned click until two frames after the curves were drawn anew. The window runs in a
+process of its own, as `dynoan open` starts it; its memory is the resident set after all screens were seen.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import psutil
+from playwright.sync_api import Page, sync_playwright
+
+from tests.browser.conftest import ARGS
+
+DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
+SCREENS = ("/files", "/packs", "/curves?s=gravel@lsc=4&s=tarmac&s=mixed", "/car?car=kestrel", "/log")
+TURNS, PAGES, MANY = 60, 8, 10_000
+_BUTTON = ".setting:nth-of-type({}) .turns button:{}-child"
+_TURN = """async (selector) => {
+  const begun = performance.now();
+  const drawn = new Promise((r) => document.addEventListener("turned", () =>
+    requestAnimationFrame(() => setTimeout(() => r(performance.now() - begun), 0)), {once: true}));
+  document.querySelector(selector).click();
+  return drawn;
+}"""
+
+
+@contextmanager
+def window(folder: Path) -> Iterator[tuple[str, psutil.Process]]:
+    """Start a window; give its address and its process."""
+    command = [sys.executable, "-m", "dynoan", "open", str(folder), "--no-browser", "--port", "18400"]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, stderr=subprocess.DEVNULL) as started:
+        assert started.stdout is not None
+        try:
+            yield started.stdout.readline().strip(), psutil.Process(started.pid)
+        finally:
+            started.terminate()
+            started.wait(10)
+
+
+@contextmanager
+def browser() -> Iterator[Page]:
+    """Give a page of a fresh browser."""
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=ARGS)
+        yield found.new_context(viewport={"width": 1280, "height": 800}).new_page()
+        found.close()
+
+
+def loaded(page: Page, address: str) -> float:
+    """Milliseconds until a page is loaded."""
+    page.goto(address, wait_until="load")
+    timing = page.evaluate("(e => e.loadEventEnd - e.startTime)(performance.getEntriesByType('navigation')[0])")
+    return float(timing)
+
+
+def idle(page: Page, base: str) -> None:
+    """Wait until no work is under way."""
+    while page.context.request.get(f"{base}/state").json()["works"]:
+        time.sleep(0.1)
+
+
+def p95(times: list[float]) -> float:
+    """The time that 95 % keep."""
+    return sorted(times)[max(0, round(0.95 * len(times)) - 1)]
+
+
+def dropped(page: Page, base: str) -> float:
+    """Seconds from dropping 22 files until the curves of all their packs are drawn."""
+    begun = time.perf_counter()
+    with page.expect_navigation(wait_until="load"):
+        page.locator("#files").set_input_files([str(p) for p in sorted((DEMO / "dyno").iterdir())])
+    page.get_by_role("button", name="Keep all 22").click()
+    page.wait_for_load_state()
+    page.goto(f"{base}/curves?s=gravel&s=mixed&s=tarmac")
+    page.locator("svg.curve path.line").nth(2).wait_for(timeout=120_000)
+    return time.perf_counter() - begun
+
+
+def many(folder: Path, count: int = MANY) -> None:
+    """Make a library of so many sweeps: one run's file copied with another id, its own settings."""
+    from dynoan.library import Library
+    from dynoan.library.sweep_file import decode, encode
+    from dynoan.reading import read
+
+    library = Library.create(folder)
+    run = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
+    library.add(read(run)[0], run.read_bytes())
+    (first,) = (folder / "sweeps").glob("*.h5")
+    kept = decode(first.read_bytes(), first.name)
+    from dataclasses import replace
+
+    small = {k: v[:64] for k, v in kept.sweep.channels.items()}
+    for i in range(count - 1):
+        clicks = {"lsc": i % 21, "hsc": i // 21 % 21, "lsr": i // 441 % 21, "hsr": 10}
+        sweep = replace(kept.sweep, channels=small, shock=f"S-{i % 40:02}", pack=f"pack {i % 12}", clicks=clicks)
+        (folder / "sweeps" / f"{i:010x}.h5").write_bytes(encode(replace(kept, sweep=sweep, original=b"x")))
+
+
+def small_library(scratch: Path) -> list[dict[str, Any]]:
+    """The rows of W1."""
+    folder = scratch / "team"
+    with window(folder) as (address, _), browser() as page:
+        page.goto(address)
+        base = address.partition("/enter")[0]
+        files = dropped(page, base)
+        for part in ("cars", "shocks"):
+            shutil.copytree(DEMO / part, folder / part, dirs_exist_ok=True)
+        page.goto(f"{base}/packs")
+        idle(page, base)
+        for path in SCREENS:
+            page.goto(base + path)
+            idle(page, base)
+        pages = {path: [loaded(page, base + path) for _ in range(PAGES)] for path in SCREENS}
+        page.goto(base + SCREENS[2])
+        turns = [
+            float(page.evaluate(_TURN, _BUTTON.format(1 + i % 3, "last" if i % 2 else "first"))) for i in range(TURNS)
+        ]
+        page.goto(f"{base}/car?car=kestrel")
+        ends = ("first", "last")
+        car = [float(page.evaluate(_TURN, f".turns button:{ends[i % 2]}-child")) for i in range(TURNS // 2)]
+    slowest = max(pages, key=lambda path: statistics.median(pages[path]))
+    rows = [
+        row("a page, median", path.partition("?")[0], f"{statistics.median(times):.0f} ms", "200 ms", 200)
+        for path, times in pages.items()
+    ]
+    return [
+        *rows,
+        row("the slowest page, 95 %", slowest.partition("?")[0], f"{p95(pages[slowest]):.0f} ms", "200 ms", 200),
+        row("a click turned, three curves redrawn, 95 %", f"{TURNS} clicks", f"{p95(turns):.0f} ms", "100 ms", 100),
+        row("the same, median", f"{TURNS} clicks", f"{statistics.median(turns):.0f} ms", "100 ms", 100),
+        row("a click on the car, ratios shown anew, 95 %", f"{len(car)} clicks", f"{p95(car):.0f} ms", "100 ms", 100),
+        row("files dropped to all curves", "22 files", f"{files:.1f} s", "5 s", 5),
+    ]
+
+
+def large_library(scratch: Path) -> list[dict[str, Any]]:
+    """The rows of W2."""
+    folder = scratch / "many"
+    many(folder)
+    with window(folder) as (address, process), browser() as page:
+        begun = time.perf_counter()
+        page.goto(address)
+        first = time.perf_counter() - begun
+        base = address.partition("/enter")[0]
+        packs = [loaded(page, f"{base}/packs") for _ in range(4)]
+        page.goto(f"{base}/log")
+        memory = process.memory_info().rss / 1e6
+    return [
+        row("a library opens: first page of a fresh window", f"{MANY} sweeps", f"{first:.2f} s", "1 s", 1),
+        row("the screen of all packs, first and after", f"{MANY} sweeps",
+            f"{packs[0] / 1000:.2f} s, {statistics.median(packs[1:]) / 1000:.2f} s", "1 s", 1),
+        row("memory of the window", f"{MANY} sweeps", f"{memory:.0f} MB", "400 MB", 400),
+    ]  # fmt: skip
+
+
+def row(what: str, size: str, ours: str, limit: str, most: float) -> dict[str, Any]:
+    """One row of the table."""
+    found = float(ours.split()[0])
+    return {"what": what, "n": size, "ours": ours, "peer": f"at most {limit}", "ratio": f"{found / most:.2f}"}
+
+
+def rows() -> list[dict[str, Any]]:
+    """The rows of the table."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    with tempfile.TemporaryDirectory(prefix="window-") as folder:
+        return small_library(Path(folder)) + large_library(Path(folder))
