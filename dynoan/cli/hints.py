@@ -11,6 +11,8 @@ from dynoan.errors import DynoanError
 #: words for what an error needs, put behind its text
 HOW = {
     "better": "--less-is-better or --more-is-better",
+    "column of a corner": "--column fl=COLUMN",
+    "pushed": "--corner fl or --axle front",
     "clicks": "see --clicks",
     "column": "--column NAME",
     "demo folder": "dynoan demo DIR",

@@ -49,7 +49,10 @@ TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("launch", "launch", "Predict how the car leaves the line on a surface."),
         ("travel", "travel", "Show which velocities logged shock travel holds."),
     ),
-    "At the track": (("trial", "trial", "Test a change in A-B-A runs, and learn whether it helped."),),
+    "At the track": (
+        ("bounce", "bounce", "Measure frequency and damping ratio of a pushed corner, against the prediction."),
+        ("trial", "trial", "Test a change in A-B-A runs, and learn whether it helped."),
+    ),
     "Keeping and showing": (
         ("setup", "setup", "Record, list, compare and recall setups."),
         ("report", "report", "Write one self-contained HTML report."),

@@ -43,7 +43,7 @@ def new(call: Call, name: str, **asked: Any) -> int:
 
 @command(
     short_help="Note a run's result, or strike one out.",
-    epilog='Example:  dynoan trial run start a 4.83\n\n          dynoan trial run start --strike 3 --reason "missed a gear"',
+    epilog='Example:  dynoan trial run start a 4.83   or   dynoan trial run start --strike 3 --reason "missed a gear"',
 )
 @click.argument("name")
 @click.argument("setting", required=False)

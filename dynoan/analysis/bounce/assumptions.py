@@ -1,0 +1,66 @@
+"""What measuring a pushed corner takes for granted, with unit, source, and what it decides."""
+
+from __future__ import annotations
+
+#: travel at the wheel, to either side, for which frequency and ratio are given [m]; judged: what a push by hand passes
+#: through. Shocks are not linear, so a ratio belongs to a travel
+AMPLITUDE = 0.010
+#: tyre rate over wheel rate where no car tells it, and the standard deviation of its logarithm [1]; common practice, no
+#: source. It decides how much of the swing is on the tyre
+TYRE_OVER_WHEEL, TYRE_SPREAD = 5.5, 0.3
+#: the same spread where a car's file states the tyre [1]; judged: pressures and makes differ
+TYRE_STATED_SPREAD = 0.15
+#: unsprung over sprung mass where no car tells it, and the spread of its logarithm where one does, which is doubled
+#: where none does [1]; common practice, no source
+WHEEL, WHEEL_SPREAD = 0.13, 0.15
+#: rebound over compression of the slow slopes, and the spread of its logarithm [1]; common practice, no source
+REBOUND_OVER, REBOUND_SPREAD = 1.7, 0.5
+#: slope above the knee over that below, and the spread of its logarithm [1]; common practice, no source
+FAST_OVER_SLOW, FAST_SPREAD = 0.5, 0.5
+#: speed at the wheel at which the slope changes, and the spread of its logarithm [m/s, 1]; common practice, no source
+KNEE, KNEE_SPREAD = 0.10, 0.5
+#: friction at the wheel over sprung mass, and the spread of its logarithm [m/s², 1]; common practice, no source: 20 to
+#: 300 N on a corner of 250 kg. It decides how much of a decay is put down to friction where the log leaves it open
+FRICTION, FRICTION_SPREAD = 0.20, 1.2
+#: frequencies and ratios a corner may have [Hz, 1]; judged: no car on springs swings outside. They bound the search
+SLOWEST, FASTEST = 0.6, 5.0
+LEAST_RATIO, MOST_RATIO = 0.02, 1.2
+#: share of its greatest value to which travel, and acceleration, must have fallen before a swing counts as free [1];
+#: judged: a hand lets go within some 60 ms, while the car has moved by a seventh of the push
+LET_GO_TRAVEL, LET_GO_ACCELERATION = 0.70, 0.80
+#: a greatest value counts as a push from this share of the largest [1]; judged
+PUSH = 0.35
+#: a swing is followed for so many seconds at most, and used if it lasts so many periods [s, 1]; judged
+LONGEST_SWING, SHORTEST_PERIODS = 3.0, 0.6
+#: a next greatest value is a push of its own from this share of the last, or after the longest period [1, s]; judged
+AGAIN, LONGEST_PERIOD = 0.85, 1.1
+#: a push begins where this share of it is first left behind, and so long before [1, s]; judged
+QUIET, BEFORE_PUSH = 0.05, 0.1
+#: travel, and acceleration, are followed for so long once a swing has faded [s]; judged: travel shows where it stopped
+REST_TRAVEL, REST_ACCELERATION = 0.5, 0.1
+#: how far the zero of acceleration [m/s²], and of travel [m], may be off where the car stands; judged: a phone's rest
+#: is plain, while friction lets a car stop somewhat beside its middle. It decides what an uneven swing is put down to
+ZERO_ACCELERATION, ZERO_TRAVEL = 0.02, 0.002
+#: a swing has died where it stays below this share of its push for so long [1, s]; judged: half a period and more
+DIED, DIED_FOR = 0.06, 0.35
+#: what is smaller than this share of a push is left out: there friction has stopped the shock [1]; judged
+FADED = 0.02
+#: error of frequency and of ratio that no scatter shows: laws that are not quite so [1]; judged from made corners.
+#: They widen the limits
+MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.03
+#: gravity a phone at rest may show, as a share of 9.80665 m/s² [1]; judged: phones are off by some percent
+GRAVITY_WITHIN = 0.1
+#: samples a second that a swing needs; more are averaged [Hz]; judged: twenty a period of the quickest
+QUICK_ENOUGH = 80.0
+#: log and equations are smoothed over so long alike [s]; judged: a wheel hops at 8 to 15 Hz, a body swings below 4
+SMOOTHED = 0.12
+#: fewest samples a second that follow a swing [Hz]; judged
+SLOWEST_RATE = 15.0
+#: times its error by which friction must differ from none to be told from damping [1]; judged: 95 %
+TOLD = 2.0
+#: pushes on the simulated corner, and how long its hand takes to let go [m, s]; judged: as people push
+MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
+#: step of the simulated corner [s]; judged: a fortieth of the quickest wheel hop
+MADE_STEP = 5e-4
+#: a measured ratio whose limits lie further apart than this factor cannot agree with anything [1]; judged
+TOO_WIDE = 2.0

@@ -1,0 +1,287 @@
+"""Least squares of a swinging corner on the free swings of a log."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.bounce import assumptions as taken
+from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
+from dynoan.analysis.bounce.pushes import Swing, swings
+from dynoan.analysis.bounce.swing import COMPRESSION, DRY, FAST, KAPPA, KNEE_AT, PARAMETERS, REBOUND, TAU, WHEEL, swing
+from dynoan.analysis.statistics import Z95
+from dynoan.errors import FitError
+from dynoan.model.arrays import FloatArray
+from dynoan.model.banded import Banded
+
+#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel
+_LOGS = 8
+#: limits further apart than this factor's logarithm say nothing more
+_WIDEST = 20.0
+#: ends of the search, so that no step of the integration grows too short: q, τ/κ, friction [m/s²]
+_LEAST_FAST, _STIFFEST, _DRIEST = 0.1, 30.0, 3.0
+
+
+@dataclass(frozen=True)
+class Logged:
+    """What is to be fitted: one channel, at rest about zero."""
+
+    time: FloatArray  #: [s]
+    values: FloatArray  #: shock travel at the wheel [m], or acceleration upward [m/s²]
+    acceleration: bool
+
+
+@dataclass(frozen=True)
+class KnownCorner:
+    """What is known of a corner beforehand."""
+
+    tyre_over_wheel: float = taken.TYRE_OVER_WHEEL  #: tyre rate over wheel rate
+    wheel_mass: float = taken.WHEEL  #: unsprung over sprung mass
+    stated: bool = False  #: whether a car's file says so
+
+
+@dataclass(frozen=True)
+class SwingFit:
+    """A corner as its swings tell it."""
+
+    frequency: Banded  #: of the body's swing at the stated travel: the eigenvalue's magnitude [Hz]
+    ratio: Banded  #: there, friction left out
+    free: Banded  #: frequency as if there were no shock: of masses, spring and tyre alone [Hz]
+    rebound_over: Banded  #: slow slope in rebound over that in compression
+    friction: Banded  #: over the sprung mass, at the wheel [m/s²]
+    told: bool  #: whether friction is told from damping
+    parameters: FloatArray  #: as `swing` has them
+    swings: tuple[Swing, ...]
+    fitted: tuple[FloatArray, ...]  #: what the fit has for each swing
+    rms: float  #: of what is left, as logged
+    amplitude: float  #: for which frequency and ratio hold [m]
+    logged: tuple[FloatArray, ...]  #: each swing as it was logged, smoothed alike
+    step: float  #: between samples of those [s]
+
+    @property
+    def damped(self) -> float:
+        """Frequency at which it really swings. [Hz]"""
+        return self.frequency.value * float(np.sqrt(max(0.0, 1.0 - self.ratio.value**2)))
+
+
+def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: float = taken.AMPLITUDE) -> SwingFit:
+    """Return a corner's frequency and ratio from the free swings of a log.
+
+    Parameters
+    ----------
+    logged
+        A channel, about zero at rest.
+    known
+        What the car's file tells; None: what corners have as a rule.
+    amplitude
+        For which frequency and ratio are given: shock travel at the wheel. [m]
+
+    Raises
+    ------
+    FitError
+        If no push is found, or none swings long enough to tell.
+    """
+    let_go = taken.LET_GO_ACCELERATION if logged.acceleration else taken.LET_GO_TRAVEL
+    logged = _thinned(logged)
+    rest = taken.REST_ACCELERATION if logged.acceleration else taken.REST_TRAVEL
+    found = swings(logged.time, logged.values, let_go, rest)
+    if not found:
+        raise FitError("no push is found: push the corner down, let go, and wait three seconds before the next")
+    problem = _Problem(logged, found, known or KnownCorner())
+    theta, scale = _solved(problem)
+    return _fit_of(problem, theta, scale, amplitude)
+
+
+def _thinned(logged: Logged) -> Logged:
+    """Return a log with neighbouring samples averaged, where it is quicker than a swing needs."""
+    step = float(np.median(np.diff(logged.time)))
+    many = int(1.0 / (step * taken.QUICK_ENOUGH))
+    if many < 2:
+        return logged
+    rows = len(logged.time) // many
+    time, values = (a[: rows * many].reshape(rows, many).mean(axis=1) for a in (logged.time, logged.values))
+    return Logged(time, values, logged.acceleration)
+
+
+def _kernel(time: FloatArray) -> FloatArray:
+    """Return the weights that log and equations are smoothed with alike: what is quicker is the wheel's own motion."""
+    width = 2 * round(0.5 * taken.SMOOTHED / float(np.median(np.diff(time)))) + 1
+    weights = np.hanning(width + 2)[1:-1]
+    return np.asarray(weights / weights.sum())
+
+
+class _Problem:
+    """Residuals of the swings, and of what is known beforehand."""
+
+    def __init__(self, logged: Logged, found: tuple[Swing, ...], known: KnownCorner) -> None:
+        self.found = found
+        self.acceleration = logged.acceleration
+        self.offset = taken.ZERO_ACCELERATION if logged.acceleration else taken.ZERO_TRAVEL
+        self.times = [logged.time[s.start : s.stop] - logged.time[s.start] for s in found]
+        self.kernel = _kernel(logged.time)
+        self.raw = [logged.values[s.start : s.stop] for s in found]
+        self.values = [np.convolve(v, self.kernel, mode="valid") for v in self.raw]
+        over, spread = known.tyre_over_wheel, taken.TYRE_STATED_SPREAD if known.stated else taken.TYRE_SPREAD
+        self.middle = np.log([
+            1.0, over, 1.0, taken.REBOUND_OVER, taken.FAST_OVER_SLOW, taken.KNEE, taken.FRICTION,
+            known.wheel_mass,
+        ])  # fmt: skip
+        self.spread = np.array([
+            np.inf, spread, np.inf, taken.REBOUND_SPREAD, taken.FAST_SPREAD, taken.KNEE_SPREAD,
+            taken.FRICTION_SPREAD, taken.WHEEL_SPREAD if known.stated else taken.WHEEL_SPREAD * 2,
+        ])  # fmt: skip
+
+    def parameters(self, theta: FloatArray) -> FloatArray:
+        """Return the corner's parameters of what is fitted."""
+        e = np.exp(np.clip(theta[:_LOGS], -30.0, 30.0))
+        p = np.empty(PARAMETERS)
+        p[KAPPA], p[TAU] = e[0], e[0] * e[1]
+        p[COMPRESSION], p[REBOUND] = e[2] / np.sqrt(e[3]), e[2] * np.sqrt(e[3])
+        p[FAST], p[KNEE_AT], p[DRY] = max(e[4], _LEAST_FAST), e[5], min(e[6], _DRIEST)
+        p[WHEEL] = e[7]
+        least = 2.0 * taken.LEAST_RATIO * np.sqrt(p[KAPPA])
+        p[COMPRESSION], p[REBOUND] = max(p[COMPRESSION], least), max(p[REBOUND], least)
+        p[TAU] = min(p[TAU], _STIFFEST * p[KAPPA])
+        return p
+
+    def made(self, theta: FloatArray) -> list[FloatArray]:
+        """Return each swing as the parameters have it."""
+        p = self.parameters(theta)
+        out = []
+        for n, t in enumerate(self.times):
+            z, v, offset = theta[_LOGS + 3 * n : _LOGS + 3 * n + 3]
+            made = swing(t, np.array([z, v]), p)[1 if self.acceleration else 0] + offset
+            out.append(np.convolve(made, self.kernel, mode="valid"))
+        return out
+
+    def residuals(self, theta: FloatArray, scale: float) -> FloatArray:
+        """Return what is left of the swings over its scatter, and how far each value is off what is known of it."""
+        left = np.concatenate([m - y for m, y in zip(self.made(theta), self.values, strict=True)]) / scale
+        prior = (theta[:_LOGS] - self.middle) / self.spread
+        offsets = theta[_LOGS + 2 :: 3] / self.offset
+        return np.concatenate([np.nan_to_num(left, nan=1e6, posinf=1e6, neginf=-1e6), prior, offsets])
+
+
+def _solved(problem: _Problem) -> tuple[FloatArray, float]:
+    """Return the best values and the scatter of what they leave, weights set from it twice."""
+    from scipy.optimize import least_squares
+
+    y = np.concatenate(problem.values)
+    scale = 0.03 * float(np.sqrt(np.mean(y**2)))
+    begun = _guess(problem)
+    tried = []
+    linear = begun[2]
+    for dry, share in ((0.04, 1.0), (0.4, 0.4)):  # little friction, or much of it and less damping
+        begun[6], begun[2] = np.log(dry), linear + np.log(share)
+        tried.append(least_squares(problem.residuals, begun, args=(scale,), x_scale=_sizes(begun), max_nfev=25))
+    theta = min(tried, key=lambda done: float(done.cost)).x
+    for _ in range(2):
+        theta = least_squares(problem.residuals, theta, args=(scale,), x_scale=_sizes(theta), max_nfev=25).x
+        left = np.concatenate([m - v for m, v in zip(problem.made(theta), problem.values, strict=True)])
+        scale = max(float(np.sqrt(np.mean(left**2))), 1e-9) * np.sqrt(_correlated(problem, theta))
+    return theta, scale
+
+
+def _sizes(theta: FloatArray) -> FloatArray:
+    sizes = np.full(len(theta), 0.3)
+    begun = np.abs(theta[_LOGS:])
+    sizes[_LOGS:] = np.maximum(begun, 0.05 * begun.max())
+    return sizes
+
+
+def _correlated(problem: _Problem, theta: FloatArray) -> float:
+    """Return how many neighbouring residuals count as one: the integrated autocorrelation, one at least."""
+    total = 1.0
+    for m, y in zip(problem.made(theta), problem.values, strict=True):
+        left = m - y
+        left = left - left.mean()
+        power = float(left @ left)
+        if power <= 0 or len(left) < 8:
+            continue
+        rho = np.correlate(left, left, "full")[len(left) :] / power
+        below = np.flatnonzero(rho < 0)
+        total = max(total, 1.0 + 2.0 * float(np.sum(rho[: below[0] if len(below) else len(rho)])))
+    return total
+
+
+def _guess(problem: _Problem) -> FloatArray:
+    """Return where to begin: the linear decay that fits best, over a grid of frequencies and ratios."""
+    best = (np.inf, 1.5, 0.3)
+    for frequency in np.geomspace(taken.SLOWEST, taken.FASTEST, 36):
+        for ratio in (0.05, 0.1, 0.2, 0.3, 0.45, 0.65, 0.9):
+            left = _linear_left(problem, frequency, ratio)
+            best = min(best, (left, float(frequency), ratio))
+    _, frequency, ratio = best
+    omega = 2 * np.pi * frequency
+    theta = np.concatenate([problem.middle, np.zeros(3 * len(problem.found))])
+    over = np.exp(problem.middle[1])
+    theta[0] = np.log(omega**2 * (1 + over) / over)
+    theta[2] = np.log(2 * ratio * omega * 1.3)
+    for n, (t, y) in enumerate(zip(problem.times, problem.raw, strict=True)):
+        (a, b, offset), _ = _linear(t, y, frequency, ratio)
+        slope = b * omega * np.sqrt(1 - ratio**2) - a * ratio * omega
+        size = 1 / omega**2 if problem.acceleration else 1.0
+        theta[_LOGS + 3 * n : _LOGS + 3 * n + 3] = a * size, slope * size, offset * 0.0
+    return theta
+
+
+def _linear_left(problem: _Problem, frequency: float, ratio: float) -> float:
+    return sum(_linear(t, y, frequency, ratio)[1] for t, y in zip(problem.times, problem.raw, strict=True))
+
+
+def _linear(t: FloatArray, y: FloatArray, frequency: float, ratio: float) -> tuple[FloatArray, float]:
+    omega = 2 * np.pi * frequency
+    fall = np.exp(-ratio * omega * t)
+    turn = omega * np.sqrt(1 - ratio**2) * t
+    base = np.column_stack([fall * np.cos(turn), fall * np.sin(turn), np.ones(len(t))])
+    values = np.linalg.lstsq(base, y, rcond=None)[0]
+    return values, float(np.sum((y - base @ values) ** 2))
+
+
+def _fit_of(problem: _Problem, theta: FloatArray, scale: float, amplitude: float) -> SwingFit:
+    p = problem.parameters(theta)
+
+    def figures(logs: FloatArray) -> FloatArray:
+        whole = theta.copy()
+        whole[:_LOGS] = logs
+        frequency, ratio = frequency_and_ratio(problem.parameters(whole), amplitude)
+        free = free_frequency(problem.parameters(whole))
+        return np.array([np.log(frequency), np.log(ratio), logs[3], logs[6], np.log(free)])
+
+    covariance = _covariance(problem, theta, scale)[:_LOGS, :_LOGS]
+    middle = figures(theta[:_LOGS])
+    steps = np.eye(_LOGS) * 1e-4
+    slopes = np.column_stack([(figures(theta[:_LOGS] + h) - figures(theta[:_LOGS] - h)) / 2e-4 for h in steps])
+    spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
+    spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
+    spread[1] = np.hypot(spread[1], taken.MODEL_RATIO)
+    spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
+    bands = [_banded(float(m), float(s)) for m, s in zip(middle, spread, strict=True)]
+    made = problem.made(theta)
+    left = np.concatenate([m - y for m, y in zip(made, problem.values, strict=True)])
+    told = float(spread[3]) * taken.TOLD < 1.0
+    return SwingFit(
+        bands[0], bands[1], bands[4], bands[2], bands[3], told, p, problem.found, tuple(made),
+        float(np.sqrt(np.mean(left**2))), amplitude, tuple(problem.values),
+        float(np.median(np.concatenate([np.diff(t) for t in problem.times]))),
+    )  # fmt: skip
+
+
+def _banded(middle: float, spread: float) -> Banded:
+    """Return a figure with limits from its logarithm and the standard deviation of that."""
+    half = min(Z95 * spread, _WIDEST)
+    return Banded(float(np.exp(middle)), float(np.exp(middle - half)), float(np.exp(middle + half)))
+
+
+def _covariance(problem: _Problem, theta: FloatArray, scale: float) -> FloatArray:
+    sizes = _sizes(theta)
+    columns = []
+    for n, size in enumerate(sizes):
+        step = np.zeros(len(theta))
+        step[n] = 1e-3 * size
+        columns.append(
+            (problem.residuals(theta + step, scale) - problem.residuals(theta - step, scale)) / (2 * step[n])
+        )
+    jacobian = np.column_stack(columns)
+    return np.linalg.pinv(jacobian.T @ jacobian)

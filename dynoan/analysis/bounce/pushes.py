@@ -1,0 +1,116 @@
+"""Where in a log the car swings freely: after each push, from letting go until the swing has died or the next push."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.bounce.assumptions import (
+    AGAIN,
+    BEFORE_PUSH,
+    DIED,
+    DIED_FOR,
+    FADED,
+    LONGEST_PERIOD,
+    LONGEST_SWING,
+    PUSH,
+    QUIET,
+)
+from dynoan.analysis.statistics import sample_noise
+from dynoan.model.arrays import FloatArray
+
+
+@dataclass(frozen=True)
+class Swing:
+    """One free swing in a log."""
+
+    start: int  #: first sample
+    stop: int  #: behind the last
+    peak: float  #: the push's greatest value, as logged
+
+
+def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> tuple[Swing, ...]:
+    """Return the free swings of a log.
+
+    Parameters
+    ----------
+    time
+        Ascending, shape (n,). [s]
+    values
+        About zero at rest, positive after a push before the car is let go (compression, or upward acceleration).
+    let_go
+        Share of the greatest value it must have fallen to. [1]
+    rest
+        How long to follow a swing once it has faded. [s]
+
+    Returns
+    -------
+    :
+        None where nothing was pushed.
+    """
+    from scipy.signal import find_peaks
+
+    smooth = _smooth(time, values)
+    top = float(smooth.max())
+    if top <= 0:
+        return ()
+    step = float(np.median(np.diff(time)))
+    peaks, _ = find_peaks(smooth, height=PUSH * top, prominence=0.5 * PUSH * top, distance=max(1, round(0.15 / step)))
+    found = []
+    pushed = [n for n in range(len(peaks)) if n == 0 or _again(time, smooth, peaks[n - 1], peaks[n])]
+    for number, at in enumerate(peaks):
+        later = min((int(peaks[n]) for n in pushed if n > number), default=len(time))
+        start = at + int(np.argmax(smooth[at:later] <= let_go * smooth[at]))
+        stop = _stop(time, smooth, start, later, float(smooth[at]), rest)
+        if start > at and stop - start > 8:
+            found.append(Swing(start, stop, float(smooth[at])))
+    return tuple(s for s in found if s.peak >= PUSH * top and not _goes_on(found, s, time))
+
+
+def _again(time: FloatArray, smooth: FloatArray, last: int, at: int) -> bool:
+    """Tell whether a greatest value is a push of its own, and no swing back from the one before."""
+    return bool(smooth[at] > AGAIN * smooth[last] or time[at] - time[last] > LONGEST_PERIOD)
+
+
+def _goes_on(found: list[Swing], swing: Swing, time: FloatArray) -> bool:
+    """Tell whether a swing is the tail of an earlier one: a greatest value within the other's own stretch."""
+    return any(o.start < swing.start < o.stop and o.peak > swing.peak for o in found)
+
+
+def _stop(time: FloatArray, smooth: FloatArray, start: int, later: int, peak: float, rest: float) -> int:
+    """Return where a swing ends: before the next push begins, once it has faded, or after some seconds."""
+    stop = int(np.searchsorted(time, time[start] + LONGEST_SWING))
+    if later < len(time):
+        quiet = np.flatnonzero(np.abs(smooth[start:later]) < QUIET * smooth[later])
+        begun = time[start + int(quiet[-1])] - BEFORE_PUSH if len(quiet) else time[start]
+        stop = min(stop, int(np.searchsorted(time, begun)))
+    stop = min(stop, _died(time, smooth, start, peak) or stop)
+    loud = np.flatnonzero(np.abs(smooth[start:stop]) > FADED * peak)
+    if not len(loud):
+        return start
+    return min(stop, len(time), int(np.searchsorted(time, time[start + int(loud[-1])] + rest)))
+
+
+def _died(time: FloatArray, smooth: FloatArray, start: int, peak: float) -> int | None:
+    """Return where a swing has died: it stays small for a while, whatever comes after, such as the next push."""
+    count = max(2, int(np.searchsorted(time, time[start] + DIED_FOR)) - start)
+    small = np.abs(smooth[start:]) < DIED * peak
+    runs = np.convolve(small, np.ones(count), mode="valid") >= count
+    return start + int(np.argmax(runs)) + count if runs.any() else None
+
+
+def _smooth(time: FloatArray, values: FloatArray) -> FloatArray:
+    """Return values over a twentieth of a second, so that noise makes no peaks."""
+    step = float(np.median(np.diff(time)))
+    width = 2 * round(0.025 / step) + 1
+    if width < 3:
+        return values
+    kernel = np.hanning(width + 2)[1:-1]
+    padded = np.pad(values, width // 2, mode="edge")
+    return np.asarray(np.convolve(padded, kernel / kernel.sum(), mode="valid"))
+
+
+def noise_of(values: FloatArray) -> float:
+    """Return the standard deviation of a log's noise. [as the values]"""
+    return sample_noise([values])

@@ -1,0 +1,184 @@
+"""Frequency and damping ratio measured on the car from a free decay, held against the prediction."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from dynoan.analysis.bounce.decrement import Decrement, decrement
+from dynoan.analysis.bounce.fitting import KnownCorner, Logged, SwingFit, fit_swings
+from dynoan.analysis.bounce.judging import Held, bounce_verdict, held
+from dynoan.analysis.bounce.predicting import predicted_fit
+from dynoan.cautions import PUSHING
+from dynoan.errors import CallError, FitError
+from dynoan.jobs.answering import Answer
+from dynoan.jobs.bounce_asked import BounceChannel, BounceQuestion, bounce_channel
+from dynoan.jobs.bounce_car import Explanation, PushedCorners, explanations, pushed_corners, widened
+from dynoan.model.arrays import FloatArray
+from dynoan.model.banded import Banded
+
+if TYPE_CHECKING:
+    from dynoan.workbench import Workbench
+
+__all__ = ["BounceAnswer", "BounceQuestion", "answer"]
+
+
+@dataclass(frozen=True)
+class BouncePrediction:
+    """The simulated corner read by the same estimator, and how the measured one compares."""
+
+    fit: SwingFit
+    frequency: Held  #: without the shock, which has a say in how fast a corner swings
+    ratio: Held
+    explained_by: tuple[Explanation, ...]
+
+
+@dataclass(frozen=True)
+class BounceAnswer(Answer):
+    """What the swing of a pushed car tells."""
+
+    job: ClassVar[str] = "bounce"
+    question: BounceQuestion
+    channel: BounceChannel
+    logged: Logged  #: what was fitted: travel at the wheel, where a car tells the ratio
+    measured: SwingFit
+    predicted: BouncePrediction | None
+    friction: Banded | None  #: at the wheel; None without a car's mass [N]
+    dyno_friction: float | None  #: what the dyno knows of it, at the wheel [N]
+    peaks: Decrement | None  #: of the first swing, without any model
+
+    @property
+    def verdict(self) -> str:
+        """Whether the car swings as predicted."""
+        return (
+            "cannot tell" if self.predicted is None else bounce_verdict(self.predicted.frequency, self.predicted.ratio)
+        )
+
+    @property
+    def no(self) -> bool:
+        """Whether it differs."""
+        return self.verdict == "differs"
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return the result as ``dynoan bounce --json`` prints it."""
+        predicted = None if self.predicted is None else self.predicted.fit
+        return {
+            "corner": self.question.place, "car": self.question.car, "file": self.question.log.path,
+            "understood": self.channel.how, "rate_hz": self.channel.rate, "pushes": len(self.measured.swings),
+            "amplitude_m": self.measured.amplitude, "measured": _figures(self.measured),
+            "predicted": None if predicted is None else _figures(predicted), "verdict": self.verdict,
+            "friction_n": None if self.friction is None else _banded_dict(self.friction),
+            "friction_told": self.measured.told,
+            "friction_dyno_n": self.dyno_friction,
+            "decrement_ratio": None if self.peaks is None else self.peaks.ratio,
+            "evidence": [] if self.predicted is None else _evidence(self.predicted),
+            "caution": PUSHING,
+        }  # fmt: skip
+
+    def rows(self) -> Sequence[Mapping[str, Any]]:
+        """Return measured and predicted as two rows."""
+        pairs = [("measured", self.measured)] + ([("predicted", self.predicted.fit)] if self.predicted else [])
+        return [
+            {"what": what, "corner": self.question.place, "frequency_hz": f.frequency.value,
+             "frequency_low_hz": f.frequency.low, "frequency_high_hz": f.frequency.high, "ratio": f.ratio.value,
+             "ratio_low": f.ratio.low, "ratio_high": f.ratio.high}
+            for what, f in pairs
+        ]  # fmt: skip
+
+
+def _banded_dict(value: Banded) -> dict[str, float]:
+    return {"value": value.value, "low": value.low, "high": value.high}
+
+
+def _figures(fit: SwingFit) -> dict[str, Any]:
+    return {
+        "frequency_hz": _banded_dict(fit.frequency), "ratio": _banded_dict(fit.ratio), "damped_hz": fit.damped,
+        "without_shock_hz": _banded_dict(fit.free), "rebound_over_compression": _banded_dict(fit.rebound_over),
+    }  # fmt: skip
+
+
+def _evidence(found: BouncePrediction) -> list[dict[str, Any]]:
+    factors = {"frequency without the shock": found.frequency, "ratio": found.ratio}
+    return [
+        {"what": f"{what}, measured over predicted", "value": h.factor.value, "low": h.factor.low,
+         "high": h.factor.high, "differs": h.differs}
+        for what, h in factors.items()
+    ] + [{"what": f"{e.what} alone would explain it", "value": e.value, "now": e.now, "kind": e.kind}
+         for e in found.explained_by]  # fmt: skip
+
+
+def answer(bench: Workbench | None, question: BounceQuestion) -> BounceAnswer:
+    """Return what the swing of a pushed car tells; with a car, held against the prediction.
+
+    Raises
+    ------
+    CallError
+        If the log holds neither travel of what was pushed nor a phone's three axes, or a car is asked for without a
+        library.
+    FitError
+        If no push is found in it, or the simulated corner does not swing.
+    QuantityError, LookupFault
+        If a unit, the car's file or the library lacks something.
+    """
+    channel = bounce_channel(question)
+    if question.car is not None and bench is None:
+        raise CallError("the curves of a car are in a library, and none is open", need="library")
+    pushed = None if question.car is None or bench is None else pushed_corners(bench, question.car, question.where)
+    over = 1.0 if channel.acceleration or pushed is None else pushed.shock_ratio
+    logged = Logged(channel.time, channel.values / over, channel.acceleration)
+    try:
+        fit = fit_swings(logged, KnownCorner() if pushed is None else pushed.made().known)
+    except FitError as error:
+        raise FitError(f"{question.log.file}: {error}") from None
+    predicted = None if pushed is None or bench is None else _predicted(bench, pushed, fit, channel)
+    sprung = None if pushed is None else pushed.made().sprung
+    friction = None if sprung is None else _times(fit.friction, sprung)
+    return BounceAnswer(
+        question=question, channel=channel, logged=logged, measured=fit, predicted=predicted, friction=friction,
+        dyno_friction=None if pushed is None else pushed.friction, peaks=_peaks(fit),
+        warnings=_warnings(channel, fit, pushed),
+    )  # fmt: skip
+
+
+def _times(value: Banded, factor: float) -> Banded:
+    return Banded(factor * value.value, factor * value.low, factor * value.high)
+
+
+def _predicted(bench: Workbench, pushed: PushedCorners, fit: SwingFit, channel: BounceChannel) -> BouncePrediction:
+    made = predicted_fit(pushed.made(), min(channel.rate, 100.0), acceleration=channel.acceleration)
+    made = replace(made, ratio=widened(made, pushed.spread(made.frequency.value)))
+    frequency, ratio = held(fit.free, made.free), held(fit.ratio, made.ratio)
+    return BouncePrediction(made, frequency, ratio, explanations(bench, pushed, frequency.factor, ratio.factor))
+
+
+def _peaks(fit: SwingFit) -> Decrement | None:
+    """Return the logarithmic decrement of the first swing's extremes; None with fewer than three."""
+    values = fit.fitted[0]
+    turns = [n for n in range(1, len(values) - 1) if (values[n] - values[n - 1]) * (values[n + 1] - values[n]) < 0]
+    sizes = [abs(float(values[n])) for n in turns]
+    falling: list[float] = []
+    for size in sizes:
+        if falling and size >= falling[-1]:
+            break
+        falling.append(size)
+    return decrement(_array(falling), 0.5) if len(falling) >= 3 and falling[-1] > 0 else None
+
+
+def _array(values: list[float]) -> FloatArray:
+    import numpy as np
+
+    return np.array(values)
+
+
+def _warnings(channel: BounceChannel, fit: SwingFit, pushed: PushedCorners | None) -> tuple[str, ...]:
+    said = []
+    if len(fit.swings) == 1:
+        said.append("one push alone; three or more, three seconds apart, make the limits narrower")
+    if pushed is not None and not pushed.made().tyre_stated:
+        said.append("the car's file states no tyre rate; 5.5 times the wheel rate is taken")
+    if not channel.acceleration and pushed is None:
+        said.append("no car: travel is taken as travel at the wheel")
+    if not channel.acceleration and max(s.peak for s in fit.swings) < fit.amplitude:
+        said.append(f"the pushes were below the {fit.amplitude * 1e3:.0f} mm for which the ratio is given; push harder")
+    return tuple(said)

@@ -1,0 +1,143 @@
+"""What is asked of a log of a pushed car: which columns, and what they are."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from dynoan.analysis.bounce.assumptions import SLOWEST_RATE
+from dynoan.analysis.bounce.axis import Upward, upward
+from dynoan.errors import CallError, QuantityError
+from dynoan.jobs.travel_asked import TravelScale, by_corner
+from dynoan.jobs.travel_channels import in_metres, travel_columns
+from dynoan.model.arrays import FloatArray
+from dynoan.model.car import CORNERS
+from dynoan.model.log import Log, LogColumn
+from dynoan.units import FACTORS, normal_unit
+
+#: what a phone's logger calls its axes
+_AXIS = re.compile(
+    r"^(?:(?:linear|user|total|raw)[ _]*)?(?:a|acc|accel|acceleration|accelerometer|beschleunigung|g|g force)?"
+    r"[ _.\-]*([xyz])$"
+)
+_AXLES = {"front": ("fl", "fr"), "rear": ("rl", "rr")}
+
+
+@dataclass(frozen=True)
+class BounceQuestion:
+    """A log of a car that was pushed, and where."""
+
+    log: Log
+    car: str | None = None  #: whose prediction to hold it against
+    where: tuple[str, ...] = ()  #: the corners that were pushed: one, or an axle's two
+    columns: Mapping[str, str] = field(default_factory=dict)  #: of travel, by corner
+    scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by corner
+
+    @classmethod
+    def asked(
+        cls, log: Log, *, car: str | None = None, corner: str | None = None, axle: str | None = None,
+        column: Mapping[str, str] | None = None, scale: str | Mapping[str, str] | None = None,
+    ) -> BounceQuestion:  # fmt: skip
+        """Return the question from values as people give them.
+
+        Raises
+        ------
+        CallError
+            If neither or both of a corner and an axle are named, or there is no such.
+        QuantityError
+            If a scale is none.
+        """
+        if (corner is None) == (axle is None):
+            raise CallError("say which corner was pushed, or which axle", need="pushed")
+        if corner is not None and corner not in CORNERS:
+            raise CallError(f"'{corner}' is no corner (corners: {', '.join(CORNERS)})", part="corner")
+        if axle is not None and axle not in _AXLES:
+            raise CallError(f"'{axle}' is no axle (front, rear)", part="axle")
+        scales = {c: TravelScale.parsed(text) for c, text in by_corner(scale, "scale").items()}
+        where = (corner,) if corner is not None else _AXLES[axle or "front"]
+        return cls(log, car, where, by_corner(column, "column"), scales)
+
+    @property
+    def place(self) -> str:
+        """What was pushed, as it was named: a corner or an axle."""
+        return self.where[0] if len(self.where) == 1 else ("front" if self.where == _AXLES["front"] else "rear")
+
+
+@dataclass(frozen=True)
+class BounceChannel:
+    """What is fitted, and how it was understood."""
+
+    time: FloatArray  #: [s]
+    values: FloatArray  #: shock travel [m], or acceleration upward [m/s²]; about zero at rest
+    acceleration: bool
+    how: str
+
+    @property
+    def rate(self) -> float:
+        """Samples a second. [Hz]"""
+        return 1.0 / float(np.median(np.diff(self.time)))
+
+
+def bounce_channel(question: BounceQuestion) -> BounceChannel:
+    """Return the channel of a log that holds the swing: travel of what was pushed, else a phone's acceleration.
+
+    Raises
+    ------
+    CallError
+        If the log holds neither, or is too slow.
+    QuantityError
+        If a unit does not fit or cannot be told.
+    """
+    time = question.log.time()
+    axes = phone_axes(question.log)
+    found = _phone(axes) if axes and not question.columns else _shocks(question)
+    known = np.isfinite(time) & np.isfinite(found.values)
+    channel = BounceChannel(time[known], found.values[known], found.acceleration, found.how)
+    if len(channel.time) < 20 or np.any(np.diff(channel.time) <= 0):
+        raise CallError(f"{question.log.file}: too few samples, or a time that does not rise from row to row")
+    if channel.rate < SLOWEST_RATE:
+        raise CallError(f"{question.log.file}: {channel.rate:.0f} samples a second do not follow a swing; it takes "
+                        f"{SLOWEST_RATE:.0f}, better 50")  # fmt: skip
+    return channel
+
+
+def phone_axes(log: Log) -> tuple[LogColumn, ...]:
+    """Return the columns of a phone's acceleration, three by rule, none where there are no such."""
+    by_axis: dict[str, LogColumn] = {}
+    for column in log.columns:
+        match = _AXIS.match(re.sub(r"\s+", " ", column.name.strip().lower()))
+        unit = normal_unit(column.unit)
+        if match and (not unit or unit in FACTORS["acceleration"]):
+            by_axis.setdefault(match[1], column)
+    return tuple(by_axis[a] for a in "xyz") if len(by_axis) == 3 else ()
+
+
+def _phone(axes: tuple[LogColumn, ...]) -> BounceChannel:
+    unit = normal_unit(axes[0].unit)
+    if any(normal_unit(c.unit) != unit for c in axes):
+        raise QuantityError(f"{axes[0].place}: the three axes have different units")
+    values = np.column_stack([c.values for c in axes])
+    up: Upward = upward(values[np.all(np.isfinite(values), axis=1)], FACTORS["acceleration"][unit] if unit else None)
+    rest = np.nanmedian(values, axis=0)
+    factor = (
+        FACTORS["acceleration"][unit] if unit else (1.0 if np.linalg.norm(rest) > 5 else FACTORS["acceleration"]["g"])
+    )
+    along = (values - rest) * factor @ up.axis
+    how = (f"a phone's acceleration, up is nearest to its {'xyz'[up.nearest]}, {np.degrees(up.tilt):.0f}° off, by "
+           + ("gravity" if up.by_gravity else "the way it moves"))  # fmt: skip
+    return BounceChannel(np.empty(0), along, True, how)
+
+
+def _shocks(question: BounceQuestion) -> BounceChannel:
+    columns = travel_columns(question.log, question.columns)
+    lacking = [c for c in question.where if c not in columns]
+    if lacking:
+        raise CallError(f"{question.log.file}: no column for {', '.join(lacking)}; it has {question.log.names}",
+                        need="column of a corner")  # fmt: skip
+    moved = [in_metres(columns[c], question.scales.get(c)) for c in question.where]
+    mean = np.mean([m - np.nanmedian(m) for m in moved], axis=0)
+    names = " and ".join(f"'{columns[c].name}'" for c in question.where)
+    return BounceChannel(np.empty(0), mean, False, f"shock travel, column {names}, zero where it mostly stands")

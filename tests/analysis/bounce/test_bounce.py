@@ -1,0 +1,197 @@
+"""Frequency, ratio and friction of decays, against published figures and made corners."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.bounce.axis import upward
+from dynoan.analysis.bounce.decrement import decrement, dry_decay
+from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
+from dynoan.analysis.bounce.fitting import KnownCorner, Logged, fit_swings
+from dynoan.analysis.bounce.judging import bounce_verdict, held
+from dynoan.errors import FitError, QuantityError
+from dynoan.model.banded import Banded
+from tests.checks import check
+from tests.worlds.track.decays import decay
+from tests.worlds.track.published import linear_quarter_car
+
+
+def pushed(time, travel, hold=0.5):
+    """A log that stands, is held at the first travel, then let go."""
+    step = time[1] - time[0]
+    still, held_at = np.zeros(round(1.0 / step)), np.full(round(hold / step), travel[0])
+    values = np.concatenate([still, held_at, travel])
+    return np.arange(len(values)) * step, values
+
+
+# Peaks alone
+
+
+def test_pull_and_release():
+    published = check("kE01")
+    given = published.inputs
+    found = decrement(np.array([given["pull_m"], given["next_peak_m"]]))
+    assert found.delta == pytest.approx(published.expected[1], rel=1e-6), published.source
+    assert found.ratio == pytest.approx(published.expected[2], rel=1e-6), published.source
+
+
+def test_peaks_ten_cycles_apart():
+    published = check("kE02")
+    found = decrement(np.array([published.inputs["first"], published.inputs["eleventh"]]), published.inputs["cycles"])
+    assert found.ratio == pytest.approx(published.expected[1], rel=1e-6), published.source
+    assert found.delta / 2 / np.pi == pytest.approx(published.expected[0], rel=1e-6), published.source
+
+
+def test_deflections_five_cycles_apart():
+    published = check("kE03")
+    found = decrement(np.array([published.inputs["y0_m"], published.inputs["y5_m"]]), published.inputs["cycles"])
+    assert found.delta / 2 / np.pi == pytest.approx(published.expected[1], rel=1e-6), published.source
+
+
+def test_four_read_peaks_by_least_squares():
+    published = check("kE04")
+    found = decrement(np.array(published.inputs["peaks"], float))
+    assert [found.delta, found.ratio] == pytest.approx(published.expected[:2], rel=1e-6), published.source
+
+
+def test_three_extremes_tell_damping_from_friction():
+    published = check("kE08")
+    given, peaks = published.inputs, published.expected
+    found = dry_decay(*peaks[:3])
+    assert found.ratio == pytest.approx(given["damping_ratio"], rel=1e-6), published.source
+    assert found.offset == pytest.approx(given["friction_n"] / given["stiffness_n_m"], rel=1e-6)
+
+
+def test_peaks_must_fall():
+    with pytest.raises(QuantityError, match="falls from peak to peak"):
+        dry_decay(1.0, 1.1, 0.5)
+    with pytest.raises(QuantityError, match="two peaks"):
+        decrement(np.array([1.0]))
+
+
+# The whole decay
+
+
+def test_a_quarter_car_shows_its_eigenvalue():
+    """The body's ratio is 0.257, not the nominal 0.30 of the mass on its spring alone."""
+    published = check("kE10")
+    given = published.inputs
+    time, travel = pushed(*linear_quarter_car(given))
+    known = KnownCorner(given["tyre_n_m"] / given["wheel_rate_n_m"], given["unsprung_kg"] / given["sprung_kg"], True)
+    fit = fit_swings(Logged(time, travel, acceleration=False), known)
+    assert fit.ratio.low <= published.expected[5] <= fit.ratio.high, published.source
+    assert fit.ratio.value == pytest.approx(published.expected[5], rel=0.05), published.source
+    assert 2 * fit.damped == pytest.approx(1 / (published.expected[2] - published.expected[0]), rel=0.01)
+
+
+@pytest.mark.parametrize("friction", [0.0, 80.0])
+def test_friction_does_not_pass_for_damping(friction):
+    """The same corner with friction and without: its ratio stays, and friction is told where there is some."""
+    corner = replace(decay(12).corner, friction=friction)
+    made = decay(12, corner=corner)
+    known = KnownCorner(corner.tyre / corner.spring, corner.unsprung / corner.sprung, True)
+    travel = (made.travel - np.median(made.travel)) / corner.shock_ratio
+    fit = fit_swings(Logged(made.time, travel, acceleration=False), known)
+    assert fit.ratio.value == pytest.approx(made.ratio, rel=0.15)
+    assert fit.friction.value == pytest.approx(friction / corner.sprung, abs=0.12)
+    assert fit.told or not friction
+
+
+def test_a_log_without_a_push_is_refused():
+    time = np.arange(0.0, 5.0, 0.01)
+    with pytest.raises(FitError, match="no push is found"):
+        fit_swings(Logged(time, np.zeros(len(time)), acceleration=False))
+
+
+def test_figures_of_a_linear_corner_are_its_eigenvalues():
+    given = check("kE10").inputs
+    m = given["sprung_kg"]
+    c = given["damping_n_s_m"] / m
+    p = np.array([given["wheel_rate_n_m"] / m, given["tyre_n_m"] / m, c, c, 1.0, 9.0, 0.1, given["unsprung_kg"] / m])
+    assert frequency_and_ratio(p)[1] == pytest.approx(check("kE10").expected[5], rel=1e-6)
+    loose = p.copy()
+    loose[2:4] = 1e-9
+    assert free_frequency(p) == pytest.approx(frequency_and_ratio(loose)[0], rel=1e-6)
+
+
+# A phone's axes
+
+
+@pytest.mark.parametrize("gravity", [9.80665, 1.0])
+def test_up_is_found_by_gravity(gravity):
+    up = np.array([0.2, -0.95, 0.1]) / np.linalg.norm([0.2, -0.95, 0.1])
+    swing = np.concatenate([np.zeros(2000), 0.3 * np.sin(np.linspace(0.0, 30.0, 900))])
+    moved = swing * gravity / 9.80665
+    found = upward(np.outer(gravity + moved, up), None)
+    assert found.by_gravity
+    np.testing.assert_allclose(found.axis, up, atol=2e-3)
+    np.testing.assert_allclose(found.values, swing, atol=2e-3)
+    assert np.degrees(found.tilt) == pytest.approx(
+        np.degrees(np.arccos(0.95 / np.linalg.norm([0.2, -0.95, 0.1]))), abs=0.2
+    )
+
+
+def test_up_is_found_by_motion_where_gravity_is_taken_out():
+    up = np.array([0.0, 0.1, -1.0])
+    moved = np.concatenate([np.zeros(100), 4.0 * np.exp(-np.linspace(0, 5, 200)) * np.cos(np.linspace(0, 20, 200))])
+    found = upward(np.outer(moved, up), 1.0)
+    assert not found.by_gravity
+    assert found.nearest == 2
+    assert found.values.max() > -found.values.min()
+
+
+def test_no_unit_and_no_gravity_is_asked_for():
+    with pytest.raises(QuantityError, match=r"\[g\] or \[m/s2\]"):
+        upward(np.random.default_rng(1).normal(0.0, 0.3, (200, 3)), None)
+
+
+# Verdicts
+
+
+def band(value, share):
+    return Banded(value, value / (1 + share), value * (1 + share))
+
+
+def test_verdicts():
+    near, far, wide = held(band(0.3, 0.1), band(0.31, 0.05)), held(band(0.3, 0.05), band(0.4, 0.05)), held(
+        band(0.3, 1.5), band(0.4, 0.05))  # fmt: skip
+    assert bounce_verdict(near, near) == "agrees"
+    assert bounce_verdict(near, far) == "differs"
+    assert bounce_verdict(near, wide) == "cannot tell"
+
+
+# Made corners
+
+
+@pytest.mark.parametrize("seed", [1, 12])
+@pytest.mark.parametrize("acceleration", [False, True])
+def test_a_made_corner_is_read_right(seed, acceleration):
+    truth, fit = read_made(seed, acceleration)
+    assert fit.frequency.value == pytest.approx(truth.frequency, rel=0.02)
+    assert fit.ratio.value == pytest.approx(truth.ratio, rel=0.15)
+
+
+def read_made(seed, acceleration):
+    made = decay(seed)
+    corner = made.corner
+    off = np.exp(np.random.default_rng(seed).normal(0.0, 0.1))
+    known = KnownCorner(corner.tyre / corner.spring * off, corner.unsprung / corner.sprung * off, True)
+    travel = (made.travel - np.median(made.travel)) / corner.shock_ratio
+    values = upward(made.axes, 1.0).values if acceleration else travel
+    return made, fit_swings(Logged(made.time, values, acceleration), known)
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("acceleration", [False, True])
+def test_of_many_made_corners_the_limits_hold(acceleration):
+    """100 corners: nonlinear, with friction and a tyre, noise, 25 to 400 Hz, a phone tilted to 20°."""
+    held_ratio, near = [], []
+    for seed in range(100):
+        truth, fit = read_made(seed, acceleration)
+        held_ratio.append(fit.ratio.low <= truth.ratio <= fit.ratio.high)
+        near.append(abs(fit.frequency.value / truth.frequency - 1) < 0.02)
+    assert np.mean(held_ratio) >= 0.90
+    assert np.mean(near) >= 0.90
