@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.bounce.decrement import Decrement, decrement
 from dynoan.analysis.bounce.fitting import KnownCorner, Logged, SwingFit, fit_swings
-from dynoan.analysis.bounce.judging import Held, bounce_verdict, held
+from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
 from dynoan.analysis.bounce.predicting import predicted_fit
 from dynoan.cautions import PUSHING
 from dynoan.errors import CallError, FitError
@@ -29,8 +29,8 @@ class BouncePrediction:
     """The simulated corner read by the same estimator, and how the measured one compares."""
 
     fit: SwingFit
-    frequency: Held  #: without the shock, which has a say in how fast a corner swings
-    ratio: Held
+    frequency: SwingHeld  #: without the shock, which has a say in how fast a corner swings
+    ratio: SwingHeld
     explained_by: tuple[Explanation, ...]
 
 

@@ -14,7 +14,7 @@ BounceVerdict = Literal["agrees", "differs", "cannot tell"]
 
 
 @dataclass(frozen=True)
-class Held:
+class SwingHeld:
     """A measured figure against the predicted one, as a factor."""
 
     factor: Banded  #: measured over predicted
@@ -30,15 +30,15 @@ class Held:
         return self.factor.high / self.factor.low > TOO_WIDE**2
 
 
-def held(measured: Banded, predicted: Banded) -> Held:
+def held(measured: Banded, predicted: Banded) -> SwingHeld:
     """Return a measured figure over the predicted one, limits of both taken together on a logarithmic scale."""
     own = math.log(measured.high / measured.low) / (2 * Z95)
     other = math.log(predicted.high / predicted.low) / (2 * Z95)
     factor, spread = measured.value / predicted.value, Z95 * math.hypot(own, other)
-    return Held(Banded(factor, factor * math.exp(-spread), factor * math.exp(spread)))
+    return SwingHeld(Banded(factor, factor * math.exp(-spread), factor * math.exp(spread)))
 
 
-def bounce_verdict(frequency: Held, ratio: Held) -> BounceVerdict:
+def bounce_verdict(frequency: SwingHeld, ratio: SwingHeld) -> BounceVerdict:
     """Return whether frequency and ratio are as predicted."""
     if frequency.differs or ratio.differs:
         return "differs"
