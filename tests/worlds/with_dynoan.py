@@ -38,7 +38,7 @@ def sweep_of(record: Record) -> Sweep:
 def fit(record: Record) -> Estimate:
     """Return what the program says of a record."""
     try:
-        curve = fit_sweeps(sweep_of(record))
+        curve = fit_sweeps(sweep_of(record), record.stated.rod_m)
     except FitError as error:
         return Estimate(refused=str(error))
 
@@ -46,5 +46,9 @@ def fit(record: Record) -> Estimate:
         low, high = curve.band(v)
         return Band(curve(v), low, high)
 
+    def total(v: np.ndarray) -> Band:
+        low, high = curve.total_band(v)
+        return Band(curve.total(v), low, high)
+
     knees = [k.velocity for k in curve.compression.knees] + [-k.velocity for k in curve.rebound.knees]
-    return Estimate(damping, knees=knees)
+    return Estimate(damping, total, knees=knees)

@@ -9,61 +9,102 @@ from dataclasses import dataclass
 ENOUGH = 25_000
 #: clusters to judge scatter by, at least
 FEWEST = 8
-#: an effect that the others make up to one part in this cannot be told from them (one speed: x² is a function of v)
-COLLINEAR = 1e4
 #: residuals beyond this count less, in standard deviations (Huber, 1964: 1.345 costs 5 %; wider, since lag leaves
 #: structure that must keep its say; common practice, no source): in the joint fit, and in the points of the curve
 HUBER_FIT, HUBER_POINTS = 2.5, 3.0
-#: residuals are cut off here where fits of different weights are compared, in standard deviations
-BOUND = 3.0
-
-# Friction
-#: speeds over which friction turns around, tried in turn [m/s]; common practice, no source
-TURNING = (0.002, 0.001, 0.0005, 0.004)
-#: χ² above the least from which a turning speed is out of the question
-OUT = 12.0
-#: share of friction that is not clear enough to take out, or of its error, that is doubted: most often none is there
-SPLIT_BIAS = 0.1
-#: friction is taken out where it exceeds so many standard errors
-CLEAR_FRICTION = 4.0
-#: standard error up to which "no friction" may be said [N]
-NO_FRICTION = 10.0
-
-# Lag
-MOST_DELAY = 0.01  #: of the force channel, either way [s]; common practice, no source
-#: in series with the valve: negative by no more than errors explain, and no softer than a rubber bush [m/N]
-LEAST_COMPLIANCE, MOST_COMPLIANCE = -1e-6, 2e-5
-#: delay and compliance are told apart where their errors are correlated less than this
-MOST_CORRELATION = 0.985
-#: and the delay is known to this [s]
-KNOWN_DELAY = 4e-4
-#: at one speed a delay above this is not believed [s]; common practice, no source
-PLAUSIBLE_DELAY = 0.005
+#: residuals are cut off here where fits are compared, in standard deviations of the noise
+BOUND = 20.0
 
 
 @dataclass(frozen=True)
 class Step:
     """The longest step of a linearised effect: beyond it overshoots where the curve is steep."""
 
-    delay: float = 0.0015  #: [s]
-    compliance: float = 4e-7  #: [m/N]
+    lag: float = 0.003  #: [s]
+    spread: float = 2e-5  #: [s²]
+    give: float = 8e-7  #: [m/N]
+    air: float = 2e-6  #: [m/N]
 
 
 LONGEST_STEP = Step()
 
 # Gas
-#: gas force over travel beyond this is none [N/m]
-STEEPEST = 4000.0
 #: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend alone
 POLYTROPIC = 1.2
-#: a curvature of the gas force is kept where it exceeds so many standard errors
-CLEAR_CURVATURE = 4.0
 
 # Temperature
-#: a drift with temperature is looked for from this range on [K], and kept where it exceeds so many standard errors
-#: and this share of the force per kelvin
-LEAST_WARMING, CLEAR_DRIFT, LEAST_DRIFT = 3.0, 6.0, 3e-4
+#: a drift with temperature is looked for from this range on [K]; its standard deviation, share of the force [1/K]
+LEAST_WARMING, DRIFT = 3.0, 0.004
 
 # Speeds
 #: blocks whose top speeds differ by less than this factor are one speed
 ONE_SPEED = 1.5
+
+# Shape of damping
+#: spline edges near zero [m/s], and the ratio of the edges above them
+FIRST_EDGES, EDGE_RATIO = (0.002, 0.004, 0.007, 0.011, 0.016), 1.17
+#: by which share the slope changes over a factor e of speed, standard deviation: little below the first of these speeds
+#: [m/s], where all flow goes through bleed and leaks, more above the second, where valves open
+BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.3, 0.9)
+#: slope below which it counts as this share of the secant
+SLOPE_FLOOR = 0.15
+
+# Friction laws tried together, each with a coefficient that is not negative
+TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
+STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
+PRESLIDING = (0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; seals of rubber 0.01-0.4 mm
+FRICTION_FIRST = 8.0  #: as long as lag is not known: friction must not take what damping behind a spring does [N]
+#: all laws together, standard deviation: usual and strong friction [N], and how common
+FRICTION_TOTALS, FRICTION_PRIOR = (15.0, 70.0), (0.7, 0.3)
+#: about this, seals and guides of a shock without load [N]; 5 to 40 N, common practice, no source
+USUAL_FRICTION = 18.0
+FRICTION_SCALE = 40.0  #: of each law, standard deviation of the half normal [N]
+BREAKAWAY_SCALE = 12.0  #: [N]
+TRAVEL_FRICTION = 5.0  #: friction more at one end of the stroke [N]
+
+# Priors of the joint fit: standard deviations of effects that are there or not; common practice, no source, each
+GAS_RATE = 8000.0  #: gas force over travel [N/m]
+COLUMNS = (1.15, 1.4, 2.0, 4.0, float("inf"))  #: lengths of gas columns tried, in half strokes
+GAS_BEND = 5.0  #: gas force beyond what such columns make at the ends of the stroke [N]
+EARLY = 0.001  #: a force channel ahead of displacement by [s]
+ZERO_DRIFT = 0.01  #: of the cell over a record, share of the peak force
+MASS = 1.0  #: moving on the cell [kg]
+FADE = 0.03  #: of damping over a record, share
+LAG = 0.005  #: of the force channel [s]
+LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]
+GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]
+AIR_FORCE = 150.0  #: force at which the give of air has fallen to a quarter [N]
+TURN_SCATTER, TURNS_KNOWN = 0.002, 4.0  #: of damping from turn to turn, share, and how many turns that is worth
+OFFSET = 500.0  #: gas and zero, beside three times the peak force [N]
+PAID = 12  #: effects beside the splines that residuals have paid for
+DRAWS = 32
+PHASES = 48  #: bins of a cycle in which model error is looked for
+#: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
+#: settled on a broad mix of made worlds
+MODEL_ERROR, WHITE_ERROR = 5.0, 2.0
+#: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), thins, leaks, between, an orifice;
+#: how common, and what share of the evidence is believed, since the laws are rough
+YIELDS = -9.0
+STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0), (0.08, 0.14, 0.26, 0.26, 0.26)
+TEMPER = 0.5
+#: rounds in which friction and lag settle from either start
+FOLLOWED = 4
+#: speeds over which a fluid yields [m/s], and how much of the peak force that may be
+YIELD_SPEEDS, YIELD_SHARE = (0.006, 0.01, 0.017, 0.028), 0.25
+#: net of starting values for lag [s] and give [m/N], rows it is tried on, and how many of the best are followed
+LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6e-6), 2000, 2
+
+# Peak tables; common practice, no source, each
+TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0  #: of a force, share, and how many points' word that is worth
+TABLE_ZERO = 0.004  #: of the cell, share of the peak force
+TABLE_FRICTION = 25.0  #: friction still in, standard deviation of the half normal [N]
+GAS_UNSTATED = (120.0, 120.0)  #: mean and standard deviation of a gas force nobody states [N]
+GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07  #: gas force at mid-stroke over that stated extended, and its share of doubt
+TABLE_STARTS = (-0.7, -0.35, 0.0, 0.5, 1.0)  #: how force may start from zero, as in traces
+TABLE_DOUBT = 1.3  #: factor on what a table leaves open: its law is rougher than a trace's; settled on made worlds
+FLIP = 3.0  #: by how much more likely, in logarithm, a table with signs mended must be
+#: two ways count as explaining a record equally well within this factor of their loss, and as one where their lags [s]
+#: and gives [m/N] differ by less
+TIE, ALIKE_LAG, ALIKE_GIVE = 1.06, 2e-4, 5e-8
+#: the same about zero speed, so many times more, within so many m/s: settled on made worlds
+REVERSAL_ERROR, REVERSAL = 8.0, 0.015

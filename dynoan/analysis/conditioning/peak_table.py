@@ -1,21 +1,58 @@
-"""Peak tables: one force a velocity and direction; whether gas force is still in has to be found out."""
+"""Peak tables: one force a velocity and direction; gas may be in, friction is, and the table tells neither alone.
+
+The same model as a trace's: damping that rises, a gas force common to both directions, friction between nothing and
+what is usual, scatter learned from the table. The curve is damping and friction together; the band of damping alone
+reaches down by the friction there may be.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.open_end import Open
+from dynoan.analysis.conditioning.posterior import bounded, draws
 from dynoan.analysis.conditioning.result import Conditioned
-from dynoan.analysis.statistics import t_quantile
+from dynoan.analysis.conditioning.shape import centres, smoothness, speed_edges, steps_to_weights
+from dynoan.analysis.conditioning.splines import design
 from dynoan.errors import FitError
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import Sweep
 
-#: scatter of a peak force that is taken for granted, share of the force; common practice, no source
-SCATTER = 0.01
+
+@dataclass(frozen=True)
+class Gas:
+    """What is known of the gas force before the table is looked at, and in words where that is something. [N]"""
+
+    mean: float
+    sd: float
+    words: str = ""
 
 
-def condition_peaks(sweep: Sweep) -> Conditioned:
-    """Return a peak table's damping force over velocity.
+@dataclass(frozen=True)
+class Table:
+    """A peak table taken apart."""
+
+    force: FloatArray  #: signs mended [N]
+    offset: float  #: gas and zero [N]
+    offset_sd: float  #: [N]
+    scatter: float  #: of a force, share
+    flipped: int  #: forces whose sign was mended
+    open: Open
+    evidence: float
+
+
+def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
+    """Return a peak table's force over velocity, gas out and friction in.
+
+    Parameters
+    ----------
+    sweep
+        A peak table.
+    rod
+        Diameter of the rod, for the gas force where a pressure is stated. [m]
 
     Raises
     ------
@@ -30,71 +67,147 @@ def condition_peaks(sweep: Sweep) -> Conditioned:
         raise FitError(f"{name}: {len(v)} rows with a velocity and a force are too few for a curve; wanted at least 3")
     if np.ptp(np.abs(f)) <= 1e-9 * max(1.0, float(np.max(np.abs(f)))):
         raise FitError(f"{name}: every force in the table is {float(f[0]):.6g} N; check which column is force")
-    offset, sd, lines = _offset(v, f, sweep.gas_removed)
-    damping = f - offset
-    floor = SCATTER * np.abs(damping) + 0.002 * float(np.ptp(f))
+    gas = gas_before(sweep, rod, float(np.max(np.abs(f))))
+    found = _likeliest(v, f, gas)
+    force = found.force - found.offset
+    floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
     order = np.lexsort((v, np.abs(v)))
     return Conditioned(
-        name=name, layout="peaks", velocity=v[order], force=damping[order], weight=1.0 / floor[order] ** 2,
+        name=name, layout="peaks", velocity=v[order], force=force[order], weight=1.0 / floor[order] ** 2,
         cluster=np.arange(len(v)), cycle=np.arange(len(v)), block=np.zeros(len(v), dtype=np.int64),
-        gas_force=offset if offset else float("nan"), offset=offset, offset_sd=sd, samples=sweep.samples,
-        temperature=sweep.temperature,
-        findings=(f"used {len(v)} rows of a peak table", *lines, "friction: a peak table cannot tell; it is still in"),
+        gas_force=float("nan") if sweep.gas_removed else found.offset, offset=found.offset, offset_sd=found.offset_sd,
+        samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=_words(found, gas, len(v)),
     )  # fmt: skip
 
 
-def _offset(v: FloatArray, f: FloatArray, gas_removed: bool | None) -> tuple[float, float, tuple[str, ...]]:
-    """Return gas and zero, its standard error, and what was found."""
-    if gas_removed:
-        return 0.0, 0.0, ("the file says gas force is out; nothing more was taken out",)
-    found = meeting_point(v, f)
-    if found is None:
-        return 0.0, 0.0, ("gas force: cannot tell, too few speeds in both directions; nothing was taken out",)
-    offset, sd, dof = found
-    reach = t_quantile(0.975, dof) * sd
-    text = f"both directions run together at {offset:.0f} N (± {reach:.0f}) at zero speed"
-    if offset > max(reach, 5.0):
-        return offset, sd, (f"{text}: taken as gas force and zero, taken out",)
-    if abs(offset) <= reach and reach < 0.05 * float(np.ptp(f)):
-        return 0.0, 0.0, (f"{text}: gas force seems to be out already; nothing was taken out",)
-    return 0.0, 0.0, (f"{text}: cannot tell whether gas force is in; nothing was taken out",)
+def gas_before(sweep: Sweep, rod: float | None, peak: float) -> Gas:
+    """Return what the file says of gas force, as a mean and a standard deviation. [N]"""
+    if sweep.gas_removed:
+        return Gas(0.0, a.TABLE_ZERO * peak, "the file says gas force is out")
+    if sweep.gas_pressure is not None and rod is not None:
+        force = sweep.gas_pressure * np.pi / 4 * rod**2
+        return Gas(a.GAS_AT_MIDDLE * force, a.GAS_STATED * force + a.TABLE_ZERO * peak,
+                   f"stated pressure on a {rod * 1e3:.1f} mm rod makes {force:.0f} N extended")  # fmt: skip
+    return Gas(*a.GAS_UNSTATED)
 
 
-def meeting_point(v: FloatArray, f: FloatArray) -> tuple[float, float, int] | None:
-    """Return the force where both directions meet at zero speed, its standard error and degrees of freedom.
+def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> Table:
+    """Return the table taken apart, with as many of the slowest rebound forces turned to positive as fit best.
 
-    The mean of compression and rebound (signed) is gas and zero plus half the asymmetry of damping, which vanishes at
-    zero speed. It is fitted as a constant, a linear and, given enough speeds, a square term in speed, over the speeds
-    that both directions share.
-
-    Parameters
-    ----------
-    v, f
-        Signed velocities [m/s] and forces [N] of a peak table.
+    Rebound written without a sign and given one turns gas force that outweighs slow rebound damping upside down.
     """
-    up, down = v > 0, v < 0
-    if up.sum() < 3 or down.sum() < 3:
-        return None
-    low = max(v[up].min(), (-v[down]).min())
-    high = min(v[up].max(), (-v[down]).max())
-    speeds = np.unique(np.round(np.concatenate([v[up], -v[down]]), 6))
-    speeds = speeds[(speeds >= low - 1e-6) & (speeds <= high + 1e-6)][:6]
-    if len(speeds) < 3:
-        return None
-    mean = 0.5 * (_at(v[up], f[up], speeds) + _at(-v[down], f[down], speeds))
-    size = 0.5 * (_at(v[up], f[up], speeds) - _at(-v[down], f[down], speeds))
-    powers = np.array([0.0, 1.0, 2.0])[: 3 if len(speeds) >= 5 else 2]
-    weight = 1.0 / np.maximum(SCATTER * np.abs(size), 0.002 * float(np.ptp(f)))
-    matrix = (speeds[:, None] / speeds[-1]) ** powers
-    found, *_ = np.linalg.lstsq(matrix * weight[:, None], mean * weight, rcond=None)
-    rest = (mean - matrix @ found) * weight
-    dof = len(speeds) - len(powers)
-    # Scatter below what tables have is luck: with two or three degrees of freedom it is met often.
-    variance = max(float(np.sum(rest**2)) / dof, 0.25)
-    inverse = np.linalg.inv((matrix * weight[:, None] ** 2).T @ matrix)
-    return float(found[0]), float(np.sqrt(variance * inverse[0, 0])), dof
+    best = _taken(v, f, gas, 0)
+    down = np.flatnonzero(v < 0)
+    down = down[np.argsort(-v[down])]
+    size = np.abs(f[down])
+    if len(down) < 4 or not np.all(f[down] <= 0) or int(np.argmin(size)) == 0:
+        return best
+    for many in range(1, int(np.argmin(size)) + 2):
+        turned = f.copy()
+        turned[down[:many]] *= -1.0
+        other = _taken(v, turned, gas, many)
+        if other.evidence > best.evidence + a.FLIP:
+            best = other
+    return best
 
 
-def _at(v: FloatArray, f: FloatArray, speeds: FloatArray) -> FloatArray:
-    order = np.argsort(v)
-    return np.interp(speeds, v[order], f[order])
+def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> Table:
+    fit = _Fit(v, f, gas)
+    scatter = a.TABLE_SCATTER
+    steps: FloatArray = fit.guess
+    for _ in range(5):
+        x, _, _ = fit.solve(steps, scatter, 0.5)
+        steps = np.maximum(x[: fit.size], 1e-9)
+        scatter = fit.scatter(x, scatter)
+    ways = [fit.solve(steps, scatter, p) for p in a.TABLE_STARTS]
+    score = np.array([way[1] for way in ways])
+    chance = np.exp(a.TEMPER * (score - score.max()))
+    chance = chance / chance.sum()
+    shares = np.diff(np.floor(np.cumsum(chance) * 2 * a.DRAWS + 0.5).astype(int), prepend=0)
+    rng = np.random.default_rng(2)
+    found = np.concatenate([
+        draws(way[2][0], way[2][1], fit.held, rng.standard_normal((many, len(fit.held)))) / way[2][2]
+        for way, many in zip(ways, shares, strict=True) if many
+    ])  # fmt: skip
+    offset = found[:, fit.size]
+    # Student's t for a scatter learned from few points.
+    spread = a.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2))
+    mean = found.mean(axis=0)
+    found = mean + spread * (found - mean)
+    open_ = Open(fit.edges, found[:, : fit.size] @ fit.to_weights.T, ("slide 1e-9",), found[:, [fit.size + 1]],
+                 np.zeros((len(found), 2 * len(a.YIELD_SPEEDS))))  # fmt: skip
+    return Table(
+        f, gas.mean + float(offset.mean()), float(spread * offset.std()), scatter, flipped, open_, float(score.max())
+    )
+
+
+class _Fit:
+    """The least-squares problem of one table."""
+
+    def __init__(self, v: FloatArray, f: FloatArray, gas: Gas) -> None:
+        self.v, self.gas = v, gas
+        self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
+        self.k = len(self.edges[0])
+        self.size = self.k + len(self.edges[1])
+        self.to_weights = steps_to_weights((self.k, self.size - self.k))
+        self.y = f - gas.mean
+        self.peak = float(np.max(np.abs(f)))
+        lines = design(v, self.edges)
+        eye = np.eye(self.size)
+        splines = np.array([lines.curve(self.to_weights @ one)[0] for one in eye]).T
+        self.matrix = np.column_stack([splines, np.ones(len(v)), np.sign(v)])
+        self.held: BoolArray = np.concatenate([np.ones(self.size, bool), [False, True]])
+        self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
+
+    def deviation(self, scatter: float, x: FloatArray | None = None) -> FloatArray:
+        """Return the standard deviation of each force [N] by a scatter, share of force and of some of the peak."""
+        size = np.abs(self.y)
+        return scatter * np.hypot(size, 0.15 * self.peak)
+
+    def solve(
+        self, steps: FloatArray, scatter: float, exponent: float
+    ) -> tuple[FloatArray, float, tuple[FloatArray, FloatArray, FloatArray]]:
+        """Return the best coefficients, their evidence and the scaled system."""
+        n, k = self.size, self.k
+        weight = self.deviation(scatter) ** -2.0
+        gram = (self.matrix * weight[:, None]).T @ self.matrix
+        load = self.matrix.T @ (weight * self.y)
+        root = np.zeros_like(gram)
+        root[:k, :k] = smoothness(self.edges[0], steps[:k], exponent)
+        root[k:n, k:n] = smoothness(self.edges[1], steps[k:n], exponent)
+        root[n, n], root[n + 1, n + 1] = 1.0 / self.gas.sd, 1.0 / a.TABLE_FRICTION
+        full = gram + root.T @ root
+        size = np.sqrt(np.diag(full)) + 1e-12
+        scaled = full / np.outer(size, size) + 1e-9 * np.eye(n + 2)
+        x = bounded(scaled, load / size, self.held)
+        lower = np.linalg.cholesky(scaled)
+        logdet = np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(lower))) - np.sum(np.log(size))
+        rest = float(np.sum(weight * self.y**2))
+        evidence = (
+            logdet + float(load / size @ x) - 0.5 * float(x @ scaled @ x) - 0.5 * rest + 0.5 * np.sum(np.log(weight))
+        )
+        return x / size, float(evidence), (scaled, load / size, size)
+
+    def scatter(self, x: FloatArray, scatter: float) -> float:
+        """Return the scatter of a force, a share, learned from the residuals and from what is usual."""
+        rest = (self.y - self.matrix @ x) / self.deviation(1.0)
+        _, _, (scaled, _, size) = self.solve(np.maximum(x[: self.size], 1e-9), scatter, 0.5)
+        weight = self.deviation(scatter) ** -2.0
+        gram = (self.matrix * weight[:, None]).T @ self.matrix / np.outer(size, size)
+        used = float(np.trace(np.linalg.solve(scaled, gram)))
+        free = max(len(self.v) - used, 0.0)
+        squares = float(np.sum(rest**2)) + a.TABLE_KNOWN * a.TABLE_SCATTER**2
+        return float(np.sqrt(squares / (free + a.TABLE_KNOWN)))
+
+
+def _words(found: Table, gas: Gas, rows: int) -> tuple[str, ...]:
+    lines = [f"used {rows} rows of a peak table, forces scattered by {100 * found.scatter:.1f} %"]
+    text = f"gas force and zero {found.offset:.0f} N (± {2 * found.offset_sd:.0f})"
+    how = gas.words or "from where both directions run together at zero speed"
+    lines.append(f"{text}: {how}; taken out")
+    if found.flipped:
+        lines.append(
+            f"{found.flipped} of the slowest rebound forces push like gas: written without a sign, taken as positive"
+        )
+    lines.append("friction: a peak table cannot tell; it is still in, and the band reaches down by what it may be")
+    return tuple(lines)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.conditioning.blocks import Block
+from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.trace_model import TraceModel
 from dynoan.model.arrays import FloatArray, IntArray
@@ -28,11 +29,10 @@ class Conditioned:
     offset_sd: float = float("nan")  #: standard error of it [N]
     friction: float = float("nan")  #: NaN where the record cannot tell [N]
     friction_sd: float = 0.0  #: standard error of it [N]
-    #: what each cluster pulled offset and friction by, shape (clusters, 2); None where each row does by itself [N]
-    influence: FloatArray | None = None
     temperature: float | None = None  #: that the force belongs to [°C]
     samples: int = 0  #: of the sweep
     model: TraceModel | None = None  #: of a trace
+    open: Open | None = None  #: what the record leaves open of damping and friction
     rows: Rows | None = None  #: of a trace: what was measured
     blocks: tuple[Block, ...] = ()
     findings: tuple[str, ...] = ()  #: what was found and taken out, one line each

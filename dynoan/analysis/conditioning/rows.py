@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST
 from dynoan.analysis.conditioning.blocks import Block, pauses
 from dynoan.analysis.conditioning.record import Record
 from dynoan.analysis.conditioning.velocity import StrokeMotion, local_slope, slope_noise
@@ -19,7 +20,7 @@ STEP = 0.002
 #: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
 TIMING = 1e-4
 #: windows tried for the rate of force, in rows, and the share of it that its noise may be
-WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55), 0.25
+WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 
@@ -34,6 +35,7 @@ class Rows:
     force: FloatArray
     force_rate: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
     temperature: FloatArray | None
+    window: FloatArray  #: that `force_rate` was taken over [rows]
     span: IntArray  #: rows of one span follow one another in time without a gap
     block: IntArray
     cycle: IntArray
@@ -61,6 +63,7 @@ class Span:
     temperature: FloatArray
     count: FloatArray
     block: int
+    window: float  #: that `force_rate` was taken over [rows]
 
 
 def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> tuple[Rows, tuple[str, ...]]:
@@ -108,6 +111,11 @@ def _factor(record: Record, motion: StrokeMotion, span: tuple[int, int], period:
     return max(1, int(min(period / ROWS_A_CYCLE, STEP / max(change, 1e-9))))
 
 
+def mean_of(values: FloatArray, m: int, q: int) -> FloatArray:
+    """Return the means of `q` neighbours each, shape (m,)."""
+    return np.asarray(values.reshape(m, q).mean(axis=1))
+
+
 def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, block: int) -> Span:
     """Return the rows of a span of samples, `q` neighbours averaged to one."""
     a = span[0]
@@ -118,23 +126,29 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
 
     force = mean(record.force)
     dt = record.dt or 0.0
-    force_rate = _force_rate(force, record.force_noise / np.sqrt(q)) / (q * dt) if dt and m > 8 else np.zeros(m)
+    # Of the samples, not of the rows: a row may be longer than force takes to turn around.
+    rate, window = (
+        _force_rate(record.force[a : a + m * q], record.force_noise) if dt and m > 8 else (np.zeros(m * q), 1)
+    )
+    force_rate = mean_of(rate, m, q) / (dt or 1.0)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
     return Span(index, mean(record.displacement), mean(motion.velocity), force, force_rate, mean(record.temperature),
-                np.full(m, float(q)), block)  # fmt: skip
+                np.full(m, float(q)), block, window / q)  # fmt: skip
 
 
-def _force_rate(force: FloatArray, noise: float) -> FloatArray:
-    """Return the slope of force a row, over the shortest window whose noise is a small share of it.
+def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
+    """Return the slope of force a sample, over the shortest window whose noise is a small share of it, and the window.
 
     A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
     """
     longest = max(5, len(force) // 4)
+    window = WINDOWS[0]
+    slope = np.zeros(0)
     for window in WINDOWS:
         slope = local_slope(force, min(window, longest))
         if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
             break
-    return slope
+    return slope, min(window, longest)
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
@@ -153,6 +167,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         displacement=joined("displacement") if record.displacement is not None else None,
         velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
         temperature=joined("temperature") if record.temperature is not None else None,
+        window=np.repeat(np.array([span.window for span in spans]), lengths),
         span=number, block=block, cycle=cycle, count=count, variance=variance,
     )  # fmt: skip
 
@@ -167,3 +182,25 @@ def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool
     cycles = sum(b.cycles for b in runs)
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     return f"used {share}: {cycles} cycles in {many} of constant speed, starting and stopping{rest or ' left out'}"
+
+
+def enough(rows: Rows) -> Rows:
+    """Return the rows themselves, or those of evenly spread cycles, at least one of each block."""
+    every = -(-len(rows) // ENOUGH)
+    if every == 1:
+        return rows
+    first = np.flatnonzero(np.diff(rows.block, prepend=-1))
+    within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
+    return rows.take(np.asarray(within % every == 0))
+
+
+def clusters(rows: Rows) -> IntArray:
+    """Return numbers from 0 of rows that err together: whole cycles, or half cycles or twelfths where those are few."""
+    turn = np.diff(np.signbit(rows.velocity), prepend=np.signbit(rows.velocity[:1])) | (
+        np.diff(rows.span, prepend=0) != 0
+    )
+    twelfths = np.arange(len(rows)) * FEWEST * 3 // (2 * len(rows))
+    for group in (np.cumsum(np.diff(rows.cycle, prepend=rows.cycle[0]) != 0), np.cumsum(turn), twelfths):
+        if group[-1] + 1 >= FEWEST:
+            break
+    return np.asarray(group - group[0])

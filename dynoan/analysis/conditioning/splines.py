@@ -25,22 +25,18 @@ class Design:
     effects: FloatArray  #: shape (e, n)
 
     def curve(self, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the splines' weighted sum and its slope by signed velocity, shape (n,) each. [N], [N·s/m]"""
+        """Return the splines' weighted sum and its slope by velocity, shape (n,) each."""
         w = np.append(weights, 0.0)[self.place]
         return np.asarray((self.value * w).sum(axis=0)), np.asarray((self.slope * w).sum(axis=0))
 
     def times(self, x: FloatArray) -> FloatArray:
-        """Return the design times coefficients, shape (n,). [N]"""
+        """Return the design times coefficients, shape (n,)."""
         w = np.append(x[: self.size], 0.0)
         out = sum(v * w[p] for p, v in zip(self.place, self.value, strict=True))
         return np.asarray(out + np.einsum("en,e->n", self.effects, x[self.size :]))
 
     def normal(self, y: FloatArray, weight: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the Gram matrix and the load, shape (p, p) and (p,), for weights in [1/N²].
-
-        Splines first, then the effects in their order. An entry's unit is one over that of its coefficients: load
-        [1/N] and Gram [1/N²] for splines, whose coefficients are in newtons.
-        """
+        """Return the Gram matrix and the load, shape (p, p) and (p,)."""
         k, e = self.size + 1, len(self.effects)
         gram = np.zeros((k + e, k + e))
         load = np.zeros(k + e)
@@ -53,19 +49,11 @@ class Design:
                 gram[:k, k + c] += np.bincount(p, wv * column, k)
         gram[k:, :k] = gram[:k, k:].T
         weighted = self.effects * weight
-        gram[k:, k:] = np.einsum("an,bn->ab", weighted, self.effects)
+        for c, column in enumerate(self.effects):
+            gram[k + c :, k + c] = gram[k + c, k + c :] = weighted[c:] @ column
         load[k:] = np.einsum("an,n->a", weighted, y)
         keep = np.arange(k + e) != self.size
         return gram[np.ix_(keep, keep)], load[keep]
-
-    def scores(self, pull: FloatArray, group: IntArray) -> FloatArray:
-        """Return the sums of design times `pull` [1/N] by group, shape (groups, p). [1/unit of the coefficient]"""
-        k, groups = self.size + 1, int(group[-1]) + 1
-        out = np.zeros((groups, k))
-        for p, v in zip(self.place, self.value, strict=True):
-            out += np.bincount(group * k + p, v * pull, groups * k).reshape(groups, k)
-        rest = [np.bincount(group, column * pull, groups) for column in self.effects]
-        return np.column_stack([out[:, : self.size], *rest])
 
 
 def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design:
@@ -84,7 +72,7 @@ def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return a weighted sum of those splines and its slope at speeds u ≥ 0 [m/s], shape (n,) each. [N], [N·s/m]"""
+    """Return a weighted sum of those splines and its slope at speeds not below zero, shape (n,) each."""
     m, value, slope = _pieces(u, edges)
     w = np.concatenate([[0.0], weights])
     near = [w[m], w[m + 1], w[m + 2]]
@@ -105,22 +93,3 @@ def _pieces(u: FloatArray, edges: FloatArray) -> tuple[IntArray, list[FloatArray
     first, last = down**2 / low, up**2 / high
     first_slope, last_slope = -2 * down / low, 2 * up / high
     return m - 2, [first, 1 - first - last, last], [first_slope, -first_slope - last_slope, last_slope]
-
-
-def edges_for(speed: FloatArray) -> FloatArray:
-    """Return spline edges for the speeds of one direction, shape (e,) from 0 to the highest. [m/s]
-
-    They lie closer near zero, and each piece holds enough rows.
-    """
-    top = float(speed.max()) if len(speed) else 1.0
-    wanted = np.concatenate(
-        [[0.0], np.geomspace(min(0.015, 0.2 * top), top, max(4, int(np.log(max(top / 0.015, 5)) * 5)))]
-    )
-    ordered = np.sort(speed)
-    edges = [0.0]
-    for edge in wanted[1:-1]:
-        held = np.searchsorted(ordered, edge) - np.searchsorted(ordered, edges[-1])
-        left = len(ordered) - np.searchsorted(ordered, edge)
-        if held >= 12 and left >= 12:
-            edges.append(float(edge))
-    return np.array([*edges, top])

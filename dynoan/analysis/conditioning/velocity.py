@@ -161,14 +161,20 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
             continue
         for first in range(0, block.cycles, TOGETHER):
             last = block.cycles if block.cycles - first < 2 * TOGETHER else first + TOGETHER
-            cranked += _crank_block(record, (block.bounds[first], block.bounds[last]), block.period, velocity, settled)
+            span, inner = (block.bounds[first], block.bounds[last]), block.bounds[first + 1 : last]
+            fits = _crank_block(record, span, block.period, velocity, settled)
+            if not fits and len(inner) >= 3:
+                # The first cycle and the last may still come up to speed, or run out.
+                fits = _crank_block(record, (inner[0], inner[-1]), block.period, velocity, settled)
+            cranked += fits
             total += 1
             if last == block.cycles:
                 break
     open_ = np.isnan(velocity)
     if open_.any():
         window = _local_window(blocks, record, x)
-        velocity[open_] = (local_slope(x, window) / dt)[open_]
+        # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
+        velocity[open_] = (local_slope(x, window, 4 if window <= 5 else 3) / dt)[open_]
     for block in blocks:
         if block.kind == "steady":
             settled[block.start : block.stop] = True

@@ -1,76 +1,114 @@
-"""What conditioning found, in words."""
+"""What conditioning found, in words: what, how sure, and what it means for the clicks."""
 
 from __future__ import annotations
 
 import math
 
-from dynoan.analysis.conditioning.assumptions import POLYTROPIC
-from dynoan.analysis.conditioning.trace_model import TraceModel
+import numpy as np
+
+from dynoan.analysis.conditioning.trace_model import Found, TraceModel
 from dynoan.model.sweep import Sweep
 
-_OPEN_OFFSET = 15.0
+#: standard error of gas and zero from which slow cycles are asked for [N]
+OPEN_OFFSET = 15.0
+#: a fade, or a drift over ten degrees, is said from this share on; common practice, no source
+SAID = 0.005
+#: low speed at which the split of friction and damping is judged [m/s]
+LOW = 0.03
 
 
-def model_words(model: TraceModel, gas_removed: bool | None, said: tuple[str, ...]) -> tuple[str, ...]:
+def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
-    lines = [_offset(model, gas_removed)]
-    if model.terms.slope:
-        lines.append(_slope(model))
-    if model.terms.friction:
-        doubt = math.hypot(model.sd["friction"], model.bias)
-        lines.append(f"friction {model.friction:.1f} N ({_within(2 * doubt, 1)}), turning around over "
-                     f"{model.turning * 1e3:g} mm/s, taken out")  # fmt: skip
-    if model.terms.delay:
-        late = "late" if model.delay >= 0 else "early"
-        lines.append(
-            f"force channel {abs(model.delay) * 1e3:.2f} ms {late} (± {2e3 * model.sd['delay']:.2f}), shifted back"
-        )
-    if model.terms.compliance:
-        k = 1 / model.compliance
-        lines.append(f"oil and mounts in series {k * 1e-3:.0f} N/mm ({_within(200 * model.sd['compliance'] * k, 0)} %"
-                     "): velocity is that of the valve")  # fmt: skip
-    elif model.terms.delay:
-        lines.append("no compliance in series found beyond the delay")
-    return (*lines, *said)
+    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model)]
+    if one_speed:
+        lines.append("one speed alone: gas over travel, friction and lag look much alike there, and the band at low "
+                     f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell")  # fmt: skip
+    return tuple(lines)
 
 
-def _within(half: float, digits: int) -> str:
-    return f"± {half:.{digits}f}" if math.isfinite(half) else "how well is not known"
-
-
-def _offset(model: TraceModel, gas_removed: bool | None) -> str:
-    doubt = f"{model.offset:.1f} N ({_within(2 * model.sd['offset'], 1)})"
-    if gas_removed:
+def _offset(model: TraceModel, sweep: Sweep) -> str:
+    doubt = f"{model.offset.text(1.0, 1).replace(' (', ' N (')}"
+    if sweep.gas_removed:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other"
 
 
-def _slope(model: TraceModel) -> str:
-    text = f"gas force over travel {model.slope * 1e-3:.2f} N/mm ({_within(2e-3 * model.sd['slope'], 2)})"
-    if not model.terms.gas_curvature:
-        return f"{text}, straight: no curvature shows"
-    if not math.isfinite(model.column):
-        return f"{text}, with curvature"
-    return f"{text}, rising as a {model.column * 1e3:.0f} mm column of gas does (polytropic, exponent {POLYTROPIC})"
+def _slope(model: TraceModel) -> list[str]:
+    if math.isnan(model.slope.value):
+        return []
+    return [f"gas force over travel {model.slope.value * 1e-3:.2f} N/mm (± {2e-3 * model.slope.sd:.2f}), taken out"]
 
 
-def offset_words(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:
-    """Return warnings about gas and zero: poorly known, or pulling."""
+def _friction(model: TraceModel) -> list[str]:
+    if math.isnan(model.friction.value):
+        return ["one direction alone was recorded: friction cannot be told from gas and zero"]
+    f = model.friction
+    if not f.clear:
+        lines = [f"friction: between 0 and {max(f.value + 2 * f.sd, 0.1):.0f} N, most likely {f.value:.0f}; taken out"]
+    else:
+        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out"]
+    low = float(np.mean(np.abs(model.damping(np.array([LOW, -LOW])))))
+    if 2 * f.sd > 0.25 * low:
+        lines.append(f"at {LOW * 1e3:.0f} mm/s friction is hard to tell from damping ({low:.0f} N there): judge "
+                     "low-speed clicks by the sum of both, or by differences between settings")  # fmt: skip
+    return lines
+
+
+def _law(model: TraceModel) -> str:
+    words = ""
+    if model.presliding.value > 0.6 * model.friction.value and model.presliding.clear:
+        words = ", turning around over some travel after each reversal"
+    if model.breakaway.clear and model.breakaway.value > 0.1 * model.friction.value:
+        words += f", {model.breakaway.value:.0f} N more at breakaway"
+    return words
+
+
+def _lag(model: TraceModel) -> list[str]:
+    lines = []
+    if model.lag.clear:
+        late = "late" if model.lag.value >= 0 else "early"
+        lines.append(
+            f"force channel {abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f}), shifted back"
+        )
+    elif math.isfinite(model.lag.value):
+        lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
+    if model.give.clear and model.give.value > 0:
+        k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
+        lines.append(f"oil and mounts in series {k:.0f} N/mm (± {share:.0f} %): velocity is that of the valve")
+    if model.air.clear and model.air.value > 0.3 * max(model.give.value, 1e-7):
+        lines.append(f"softer near zero force, as air in the oil makes it ({1e-3 / model.air.value:.0f} N/mm there): "
+                     "bleed the shock before judging low-speed clicks")  # fmt: skip
+    return lines
+
+
+def _rest(model: TraceModel) -> list[str]:
+    lines = []
+    if model.mass.clear and model.mass.value > 0:
+        lines.append(f"{model.mass.value:.2f} kg (± {2 * model.mass.sd:.2f}) moving on the load cell, taken out")
+    if model.fade.clear and abs(model.fade.value) > SAID:
+        what = "falls" if model.fade.value < 0 else "grows"
+        lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "
+                     "record; the curve is that of its middle")  # fmt: skip
+    if model.zero_drift.clear and abs(model.zero_drift.value) > 3.0:
+        lines.append(f"the load cell's zero drifts by {model.zero_drift.value:.0f} N through the record, taken out")
+    return lines
+
+
+def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:
+    """Return warnings about gas and zero, poorly known or pulling, and about drift with temperature."""
     words = []
-    sd = model.sd.get("offset", math.nan)
-    if sd > _OPEN_OFFSET:
-        known = f"known to ± {2 * sd:.0f} N only" if math.isfinite(sd) else "hardly known"
-        words.append(f"gas force and zero are {known}: add slow cycles to the record")
-    if not sweep.gas_removed and model.offset < -max(3 * sd, 5.0):
-        words.append(f"{model.offset:.0f} N at zero speed: gas cannot pull, so the load cell has a zero error, or the "
-                     "signs are the other way round")  # fmt: skip
+    if model.offset.sd > OPEN_OFFSET:
+        words.append(
+            f"gas force and zero are known to ± {2 * model.offset.sd:.0f} N only: add slow cycles to the record"
+        )
+    if not sweep.gas_removed and model.offset.value < -max(3 * model.offset.sd, 5.0):
+        words.append(f"{model.offset.value:.0f} N at zero speed: gas cannot pull, so the load cell has a zero error, "
+                     "or the signs are the other way round")  # fmt: skip
+    if _drifts(model.drift):
+        words.append(f"damping force drifts by {1000 * model.drift.value:+.1f} % per 10 °C within the record; taken to "
+                     f"{model.reference_temperature:.0f} °C")  # fmt: skip
     return tuple(words)
 
 
-def drift_words(model: TraceModel) -> tuple[str, ...]:
-    """Return a warning where the force drifts with temperature within the record."""
-    if not model.terms.drift:
-        return ()
-    share = model.drift * 1000
-    return (f"damping force drifts by {share:+.1f} % per 10 °C within the record; taken to "
-            f"{model.reference_temperature:.0f} °C",)  # fmt: skip
+def _drifts(drift: Found) -> bool:
+    return drift.clear and abs(drift.value) * 10.0 > SAID

@@ -62,8 +62,6 @@ LUCK = 1.0
 REPEAT_SCATTER, REPEATS_KNOWN = 0.01, 4
 #: bins over speed in which the lack of fit is judged [bins]; judged
 BINS = 24
-#: a standard error of offset or friction that cannot be known counts as this share of the force range [1]; judged
-UNKNOWN_ERROR = 0.02
 
 # Words and tables
 #: a piece counts as linear where the exponent of |F| ~ v^m over it is within this of one [1]; common practice, no
@@ -74,3 +72,12 @@ GRID = 81
 #: what a noise-free table may be off from a curve of a few pieces, share of its largest force [1]; judged. It decides
 #: how many knees a click map's curve shows
 TABLE_TOLERANCE = 0.005
+
+# What was taken out of a record, or left in
+#: factor on the standard deviation of what a record leaves open, settled on a broad mix of made worlds
+CALIBRATION = 1.0
+#: growth of friction with the valve's force, standard deviation [1/N]: seals energised by pressure, side load (common
+#: practice, no source: 10 to 30 % per kN where it is there at all)
+LOADED_FRICTION = 1e-4
+#: what a spline leaves of a real valve at the least, standard deviation: share of the force there, and of the largest
+LEAST_SHARE, LEAST_SPAN = 0.001, 0.0005

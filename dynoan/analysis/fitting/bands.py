@@ -36,14 +36,13 @@ class Fitted:
     points: Points
     cells: Cells
     stick: BrokenStick
-    common: float  #: standard error of what was taken out of all points alike [N]
     peaks: bool  #: whether the points are a peak table's
     others: tuple[Model, ...]  #: the models tried, the chosen one among them
 
 
 def spread_of(fitted: Fitted, grid: FloatArray) -> Spread:
     """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and the intervals of its knees."""
-    between = _between_sweeps(fitted.points, fitted.stick) * np.abs(fitted.stick(grid))
+    between = between_sweeps(fitted.points, fitted.stick) * np.abs(fitted.stick(grid))
     half, extra, knees = _of_peaks(fitted, grid) if fitted.peaks else _of_trace(fitted, grid)
     return Spread(np.sqrt(half**2 + extra**2 + between**2), knees)
 
@@ -64,10 +63,9 @@ def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray,
     variance, dof = _scatter(fitted)
     t = t_quantile(0.975, dof)
     limits = profile_intervals((cells.speed, cells.force, cells.weight), stick, variance * t**2)
-    common = t * np.sqrt(_common(fitted, np.eye(stick.parameters)[stick.parameters - len(stick.knees) :]))
     # A curve held from falling, or with a power law, is not quite the one of the least sum of squares.
     down, up = np.maximum(stick.knees - limits[:, 0], 0.0), np.maximum(limits[:, 1] - stick.knees, 0.0)
-    knees = _around(stick.knees, np.hypot(down, common), np.hypot(up, common))
+    knees = _around(stick.knees, down, up)
     return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), knees
 
 
@@ -87,12 +85,6 @@ def _turns(stick: BrokenStick) -> FloatArray:
     return np.maximum(np.abs(start[1:] - end[:-1]), 1e-9)
 
 
-def _response(cells: Cells, stick: BrokenStick) -> FloatArray:
-    """Return how the parameters answer to one newton more on all points."""
-    j = jacobian(stick, cells.speed)
-    return np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12) @ (j.T @ cells.weight))
-
-
 def _scatter(fitted: Fitted) -> tuple[float, int]:
     """Return the variance of points by themselves, in variances taken for granted, and its degrees of freedom."""
     cells, stick = fitted.cells, fitted.stick
@@ -108,12 +100,7 @@ def _by_points(fitted: Fitted, wanted: FloatArray) -> FloatArray:
     j = jacobian(fitted.stick, cells.speed)
     variance, dof = _scatter(fitted)
     covariance = np.asarray(np.linalg.pinv((j * cells.weight[:, None]).T @ j) * variance)
-    return t_quantile(0.975, dof) * np.sqrt(_quadratic(wanted, covariance) + _common(fitted, wanted))
-
-
-def _common(fitted: Fitted, wanted: FloatArray) -> FloatArray:
-    """Return the variance from what was taken out of all points alike: it shifts the whole fit, knees included."""
-    return np.asarray((wanted @ _response(fitted.cells, fitted.stick) * fitted.common) ** 2)
+    return t_quantile(0.975, dof) * np.sqrt(_quadratic(wanted, covariance))
 
 
 def _quadratic(wanted: FloatArray, covariance: FloatArray) -> FloatArray:
@@ -135,16 +122,15 @@ def _by_clusters(fitted: Fitted, wanted: FloatArray) -> FloatArray:
     # A cell's own lack of fit is the same for all clusters; it is judged apart.
     mean = np.bincount(cells.place, share * rest, len(cells)) / np.bincount(cells.place, share, len(cells))
     pull = share * cells.weight[cells.place] * (rest - mean[cells.place])
-    columns = [np.bincount(p.cluster, pull * j[cells.place, c], len(p.influence)) for c in range(j.shape[1])]
-    # What a cluster added to the points, and what it took off again through offset and friction.
-    moved = np.column_stack(columns) @ inverse + np.outer(p.influence, inverse @ (j.T @ cells.weight))
+    columns = [np.bincount(p.cluster, pull * j[cells.place, c], int(p.cluster.max()) + 1) for c in range(j.shape[1])]
+    moved = np.column_stack(columns) @ inverse
     moved = moved[np.any(moved != 0, axis=1)]
     g = max(len(moved), 4)
     each = (moved @ wanted.T) ** 2
     total = each.sum(axis=0)
     dof = np.clip(3 * total**2 / np.maximum((each**2).sum(axis=0), 1e-300), 2, g - 1).astype(int)
     t = np.array([_T.get(int(d)) or _T.setdefault(int(d), t_quantile(0.975, int(d))) for d in dof])
-    return np.asarray(t * np.sqrt(total * (g / (g - 2)) + _common(fitted, wanted)))
+    return np.asarray(t * np.sqrt(total * (g / (g - 2))))
 
 
 #: quantiles of Student's t at 0.975 worked out so far, by degrees of freedom
@@ -173,7 +159,7 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
     return np.interp(grid, cells.speed, 2.0 * np.sqrt(np.maximum(smooth, 0.0)))
 
 
-def _between_sweeps(p: Points, stick: BrokenStick) -> float:
+def between_sweeps(p: Points, stick: BrokenStick) -> float:
     """Return the 95 % half width, as a share of force, that the scatter between pooled sweeps leaves in their mean.
 
     Two or three repeats by themselves tell next to nothing of their scatter, so it is weighed with what is usual.

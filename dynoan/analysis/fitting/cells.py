@@ -18,7 +18,6 @@ class Points:
     force: FloatArray
     weight: FloatArray  #: one over the variance
     cluster: IntArray
-    influence: FloatArray  #: of each cluster on what was taken out, as a force added to this direction's points [N]
     sweep: IntArray
 
     def __len__(self) -> int:
@@ -39,11 +38,8 @@ class Cells:
         return len(self.speed)
 
 
-def cells_of(p: Points, common: float = 0.0) -> Cells:
-    """Return the cells of one direction: half of the edges even in speed, half with equal numbers of points.
-
-    `common` is the standard error of what was taken out of all points alike. [N]
-    """
+def cells_of(p: Points) -> Cells:
+    """Return the cells of one direction: half of the edges even in speed, half with equal numbers of points."""
     place = np.arange(len(p)) if len(p) <= CELLS else _places(p.speed)
     first = np.flatnonzero(np.diff(place, prepend=-1))
     place = np.cumsum(np.diff(place, prepend=-1) != 0) - 1
@@ -55,7 +51,7 @@ def cells_of(p: Points, common: float = 0.0) -> Cells:
     speed, force = total(p.weight * p.speed) / weight, total(p.weight * p.force) / weight
     span = float(np.max(np.abs(force)))
     misfit = MISFIT * np.abs(force) + MISFIT_SPAN * span
-    return Cells(speed, force, 1.0 / (1.0 / weight + misfit**2 + common**2), 1.0 / np.sqrt(weight), place)
+    return Cells(speed, force, 1.0 / (1.0 / weight + misfit**2), 1.0 / np.sqrt(weight), place)
 
 
 def _places(speed: FloatArray) -> IntArray:

@@ -8,22 +8,25 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.conditioning.condition import Conditioned, condition
-from dynoan.analysis.fitting.assumptions import TABLE_TOLERANCE, UNKNOWN_ERROR
+from dynoan.analysis.fitting.assumptions import TABLE_TOLERANCE
 from dynoan.analysis.fitting.cells import Points
 from dynoan.analysis.fitting.choice import choose
+from dynoan.analysis.fitting.opening import opening
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
 from dynoan.errors import FitError
 from dynoan.model.curve import Curve, Direction, Knee, Segment, Side
 from dynoan.model.sweep import Sweep
 
 
-def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
+def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None) -> Curve:
     """Return the damping curve of one setting from one or several sweeps of it.
 
     Parameters
     ----------
     sweeps
         Traces or peak tables of the same setting; several are conditioned one by one and pooled.
+    rod
+        Diameter of the shock's rod, where known: with a stated pressure it tells a peak table's gas force. [m]
 
     Returns
     -------
@@ -38,7 +41,7 @@ def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
     several = [sweeps] if isinstance(sweeps, Sweep) else list(sweeps)
     if not several:
         raise FitError("no sweeps to fit a curve to")
-    parts = [condition(sweep) for sweep in several]
+    parts = [condition(sweep, rod) for sweep in several]
     curve = fit_conditioned(parts)
     first = several[0]
     alike = all(s.clicks == first.clicks and s.pack == first.pack for s in several)
@@ -89,23 +92,19 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
     sign = 1.0 if direction == "compression" else -1.0
     picked, base = [], 0
     for number, part in enumerate(parts):
-        picked.append(_picked(part, sign, (number, base, len(parts))))
-        base += len(picked[-1].influence)
+        picked.append(_picked(part, sign, number, base))
+        base += int(part.cluster.max(initial=0)) + 1
     points = _joined(picked)
     if len(points) < 3 or float(points.speed[-1]) <= 0:
         return nobody_measured()
-    return fit_side(points, peaks=all(p.layout == "peaks" for p in parts), common=_common(parts))
+    return fit_side(points, opening([p.open for p in parts], sign), peaks=all(p.layout == "peaks" for p in parts))
 
 
-def _picked(part: Conditioned, sign: float, place: tuple[int, int, int]) -> Points:
-    """Return one direction's points of a sweep; `place` is its number, its first cluster and how many sweeps are."""
-    number, base, many = place
+def _picked(part: Conditioned, sign: float, number: int, base: int) -> Points:
+    """Return one direction's points of a sweep, by its number and the number of its first cluster."""
     mine = (sign * part.velocity > 0) & (part.weight > 0)
-    groups = int(part.cluster.max(initial=0)) + 1
-    influence = np.zeros((groups, 2)) if part.influence is None else part.influence
-    # Too much offset taken out lowers compression and raises rebound; too much friction lowers both.
     return Points(sign * part.velocity[mine], sign * part.force[mine], part.weight[mine], part.cluster[mine] + base,
-                  -(sign * influence[:, 0] + influence[:, 1]) / many, np.full(int(mine.sum()), number))  # fmt: skip
+                  np.full(int(mine.sum()), number))  # fmt: skip
 
 
 def _joined(picked: Sequence[Points]) -> Points:
@@ -115,23 +114,8 @@ def _joined(picked: Sequence[Points]) -> Points:
         speed=np.concatenate([p.speed for p in picked])[order], force=np.concatenate([p.force for p in picked])[order],
         weight=np.concatenate([p.weight for p in picked])[order],
         cluster=np.concatenate([p.cluster for p in picked])[order].astype(int),
-        influence=np.concatenate([p.influence for p in picked]),
         sweep=np.concatenate([p.sweep for p in picked])[order].astype(int),
     )  # fmt: skip
-
-
-def _common(parts: Sequence[Conditioned]) -> float:
-    """Return the standard error of what was taken out or left in, where no cluster's influence accounts for it. [N]"""
-    doubt = [np.hypot(_known(p.offset_sd, p), _known(p.friction_sd, p)) for p in parts if p.influence is None]
-    doubt += [p.model.bias for p in parts if p.influence is not None and p.model is not None]
-    return float(np.sqrt(np.sum(np.square(doubt)))) / len(parts)
-
-
-def _known(sd: float, part: Conditioned) -> float:
-    """Return a standard error; one that cannot be known counts as a share of the force range. [N]"""
-    if np.isnan(sd):
-        return 0.0
-    return sd if np.isfinite(sd) else UNKNOWN_ERROR * float(np.ptp(part.force))
 
 
 def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:

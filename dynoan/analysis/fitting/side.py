@@ -5,15 +5,17 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.fitting.assumptions import GRID, LINEAR, TOLD_FALL, TRUST
-from dynoan.analysis.fitting.bands import Fitted, Spread, spread_of
+from dynoan.analysis.fitting.bands import Fitted, Spread, between_sweeps, spread_of
 from dynoan.analysis.fitting.cells import Points, cells_of
 from dynoan.analysis.fitting.choice import choose
+from dynoan.analysis.fitting.opening import Opener
 from dynoan.analysis.knees.broken_line import BrokenStick
+from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Character, Knee, Segment, Side
 
 
-def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
+def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     """Return the curve of one direction.
 
     Parameters
@@ -22,19 +24,26 @@ def fit_side(p: Points, *, peaks: bool, common: float) -> Side:
         Its points, gas, zero and friction out.
     peaks
         Whether they are a peak table's: few, each by itself.
-    common
-        Standard error of what was taken out of all points alike (gas, zero, friction). [N]
+    opener
+        What the records leave open of damping and friction; None leaves the scatter of the points alone.
     """
-    cells = cells_of(p, common)
+    cells = cells_of(p)
     chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
     stick = chosen.stick
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
-    spread = spread_of(Fitted(p, cells, stick, common, peaks, chosen.models), grid)
+    spread = spread_of(Fitted(p, cells, stick, peaks, chosen.models), grid)
     force = stick(grid)
-    half = spread.half
+    low, high = force - spread.half, force + spread.half
+    total: tuple[FloatArray, FloatArray, FloatArray] | None = None
+    if opener is not None:
+        now, between = opener(grid), between_sweeps(p, stick) * np.abs(force)
+        half, wide = (np.hypot(Z95 * sd, between) for sd in (now.damping_sd, now.total_sd))
+        # The curve of a few pieces lies inside its own band.
+        low, high = np.minimum(now.damping - half, force), np.maximum(now.damping + half, force)
+        total = (now.total, now.total - wide, now.total + wide)
     rest = p.force - stick(p.speed)
     return Side(
-        segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=force - half, high=force + half,
+        segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=low, high=high, total=total,
         top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
         notes=_notes(stick),
     )  # fmt: skip

@@ -25,9 +25,8 @@ class Seen:
 def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
     """Return what one setting showed on one date: the means over its records, each with its standard error. SI."""
     parts = [r.model for r in records if r.model is not None]
-    give = [Measured(p.compliance, p.sd.get("compliance", 0.0))
-            for p in parts if p.terms.compliance and p.compliance > 0]  # fmt: skip
-    fade = [Measured(p.drift, p.sd.get("drift", 0.0)) for p in parts if p.terms.drift]
+    give = [Measured(p.give.value, p.give.sd) for p in parts if p.give.clear and p.give.value > 0]
+    fade = [Measured(p.drift.value, p.drift.sd) for p in parts if p.drift.clear]
     return Test(
         date=seen.date, setting=seen.setting, curve=seen.curve, runs=len(records),
         gas=mean([Measured(r.gas_force, GAS_SD_UNTOLD if _untold(r) else r.offset_sd) for r in records]),

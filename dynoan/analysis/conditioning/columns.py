@@ -1,0 +1,158 @@
+"""The columns of the joint fit, linearised about a state."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.effects import (
+    Effect,
+    acceleration,
+    frictions,
+    gas_effects,
+    gradient,
+    slope_in_time,
+    yielding,
+)
+from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
+from dynoan.analysis.conditioning.splines import Design, design
+from dynoan.analysis.conditioning.state import LAGS, Lag, State
+from dynoan.model.arrays import FloatArray
+
+
+@dataclass(frozen=True)
+class Linear:
+    """One linearised problem: ``y`` is the splines and the effects."""
+
+    lines: Design
+    effects: list[Effect]
+    y: FloatArray  #: force with the lag so far out and linear terms back in, shape (n,) [N]
+    velocity: FloatArray  #: of the valve, shape (n,) [m/s]
+
+
+@dataclass(frozen=True)
+class Valve:
+    """What reaches the valve at the rows."""
+
+    force: FloatArray  #: the channel's lag out [N]
+    rate: FloatArray  #: its time derivative [N/s]
+    second: FloatArray  #: and the second [N/s²]
+    other_rate: FloatArray  #: rate of what does not load the spring: gas and friction [N/s]
+    soft: FloatArray  #: share of the give of air that is left at the force there
+    velocity: FloatArray  #: of the valve [m/s]
+
+
+class Columns:
+    """What stays the same of a record's columns over all steps."""
+
+    def __init__(self, rows: Rows, edges: tuple[FloatArray, FloatArray] | None = None) -> None:
+        self.rows = rows
+        self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
+        v = rows.velocity
+        self.edges = edges or (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
+        self.sizes = (len(self.edges[0]), len(self.edges[1]))
+        self.size = sum(self.sizes)
+        self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
+        self.to_weights = steps_to_weights(self.sizes)
+        self.timed = bool(np.any(rows.force_rate != 0))
+        self.clock, self.work = _clocks(rows)
+        x = rows.displacement
+        self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
+        self.static = self._static()
+        self.static_rate = [gradient(rows, e.column) for e in self.static]
+        self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
+
+    def _static(self) -> list[Effect]:
+        rows, p = self.rows, self.peak
+        out = [Effect("offset", np.ones(len(rows)), 3 * p + a.OFFSET)]
+        out += gas_effects(rows, self.reach)
+        out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
+        out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
+        return out + frictions(rows)
+
+    def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
+        """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""
+        valve = self._valve(state, early)
+        lines = design(valve.velocity, self.edges)
+        yields = yielding(valve.velocity)
+        effects = list(self.static)
+        effects += [
+            Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
+        ]
+        y = valve.force.copy()
+        if state.steps is not None and state.x is not None:
+            smooth, steep = lines.curve(self.to_weights @ state.steps)
+            amount = state.x[self.size + len(self.static) :][: len(yields)]
+            smooth = smooth + sum(c * one[0] for c, one in zip(amount, yields, strict=True))
+            steep = steep + sum(c * one[1] for c, one in zip(amount, yields, strict=True))
+            if self.timed and (state.lag.give or state.lag.air):
+                # Friction and gas do not load the spring: what is taken for them moves the valve's speed.
+                tied = steep * (state.lag.give + state.lag.air * valve.soft)
+                effects[: len(self.static)] = [
+                    replace(e, column=e.column + tied * r) for e, r in zip(self.static, self.static_rate, strict=True)
+                ]
+                y += tied * valve.other_rate
+            effects += self._of_damping(smooth, gain)
+            effects += [e for e in self._of_lag(state.lag, valve, steep) if e.name not in shut]
+        for e in effects:
+            if e.name in LAGS:
+                y += e.column * float(getattr(state.lag, e.name))
+        return Linear(replace(lines, effects=np.array([e.column for e in effects])), effects, y, valve.velocity)
+
+    def _valve(self, state: State, early: bool) -> Valve:
+        """Return force with the lag out, and the velocity that reaches the valve."""
+        rows, lag = self.rows, state.lag
+        late = float(np.sqrt(max(lag.spread, 0.0)))
+        delay = lag.lag - late
+        force, rate, second = rows.force, rows.force_rate, self.second
+        if delay:
+            # Spans are far apart on this clock, so nothing is interpolated from one into the next.
+            at = rows.time + rows.span * 1e3
+            force, rate, second = (np.interp(at + delay, at, c) for c in (force, rate, second))
+        force, rate = force + late * rate, rate + late * second
+        nothing = np.zeros(len(rows))
+        if state.x is None or not self.timed:
+            return Valve(force, rate, second, nothing, nothing, rows.velocity)
+        known = [(c, e) for c, e in zip(state.x[self.size :], self.static, strict=False) if not (early and e.kind)]
+        other = sum((c * e.column for c, e in known), nothing)
+        other_rate = gradient(rows, other)
+        soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
+        velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
+        return Valve(force, rate, second, other_rate, soft, velocity)
+
+    def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
+        """Return what scales damping: fade by time and by work, temperature, and the luck of each block's turns."""
+        rows = self.rows
+        out = [Effect("fade", smooth * self.clock, a.FADE), Effect("fade by work", smooth * self.work, a.FADE)]
+        if rows.temperature is not None and np.ptp(rows.temperature) >= a.LEAST_WARMING:
+            out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
+        for b in np.unique(rows.block):
+            mine = rows.block == b
+            turns = max(len(np.unique(rows.cycle[mine])), 1)
+            out.append(Effect(f"gain {b}", smooth * mine, gain / np.sqrt(turns)))
+        return out
+
+    def _of_lag(self, lag: Lag, valve: Valve, steep: FloatArray) -> list[Effect]:
+        """Return what the lags do, to first order."""
+        if not self.timed:
+            return []
+        bend = -steep * (valve.rate - valve.other_rate)
+        return [
+            Effect("lag", -valve.rate, a.LAG, True), Effect("early", valve.rate, a.EARLY, True),
+            Effect("spread", 0.5 * valve.second, max(lag.lag**2, a.LAG_SPREAD), True),
+            Effect("give", bend, a.GIVE, True), Effect("air", bend * valve.soft, a.AIR, True),
+        ]  # fmt: skip
+
+
+def _clocks(rows: Rows) -> tuple[FloatArray, FloatArray]:
+    """Return time and work done, each from start to end one apart and of mean zero over time, shape (n,)."""
+    dt = np.clip(np.diff(rows.time, append=rows.time[-1:]), 0.0, None)
+    weight = dt + 1e-12
+    time = (rows.time - rows.time.mean()) / (np.ptp(rows.time) + 1e-12)
+    power = np.maximum(rows.force * rows.velocity, 0.0)
+    work = np.cumsum(power * np.minimum(dt, 5 * np.median(dt)))
+    work = work / (work[-1] + 1e-12)
+    return time - np.average(time, weights=weight), work - np.average(work, weights=weight)

@@ -1,0 +1,112 @@
+"""What the model does not explain: residuals that stand still over the phase of the cycle, and how rows are weighed.
+
+The mean residual of one phase of one block is noise where the model holds. What is more than noise is model error: it
+does not shrink with more samples, so a phase counts as one datum with that variance, not as many.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.statistics import robust_scale
+from dynoan.model.arrays import FloatArray, IntArray
+
+
+def calm(rows: Rows, rest: FloatArray) -> FloatArray:
+    """Return the weights of the rows by their noise, less for outliers (Huber), shape (n,). [1/N²]"""
+    off = np.abs(rest) / np.sqrt(rows.variance)
+    scale = max(robust_scale(off), 1e-9)
+    return np.asarray(np.minimum(1.0, a.HUBER_FIT * scale / np.maximum(off, 1e-12)) / rows.variance)
+
+
+def loss(rows: Rows, rest: FloatArray) -> float:
+    """Return the mean square of residuals in standard deviations of the noise, outliers bounded."""
+    return float(np.mean(np.minimum(rest**2 / rows.variance, a.BOUND**2)))
+
+
+def phases(rows: Rows) -> IntArray:
+    """Return numbers from 0 of rows of one block and phase of the cycle, shape (n,)."""
+    fresh = (np.diff(rows.cycle, prepend=rows.cycle[0] - 1) != 0) | (
+        np.diff(rows.block, prepend=rows.block[0] - 1) != 0
+    )
+    first = np.flatnonzero(fresh)
+    number = np.searchsorted(first, np.arange(len(rows)), side="right") - 1
+    length = (np.append(first[1:], len(rows)) - first)[number]
+    phase = (np.arange(len(rows)) - first[number]) / length
+    many = np.where(length > 600, length // 6, np.clip(length // 4, 8, a.PHASES))
+    key = rows.block.astype(np.int64) * 1_000_000 + (phase * many).astype(np.int64)
+    return np.unique(key, return_inverse=True)[1]
+
+
+def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int) -> FloatArray:
+    """Return the weights of the rows with model error counted, shape (n,). [1/N²]
+
+    Parameters
+    ----------
+    rows
+        Of one record.
+    place
+        The phase of each, shape (n,).
+    rest
+        Residuals, shape (n,). [N]
+    parameters
+        How many of the fit they have paid for.
+    """
+    share = calm(rows, rest) * rows.variance
+    count = np.maximum(np.bincount(place, share), 1e-9)
+    mean = np.bincount(place, share * rest) / count
+    white = np.bincount(place, share * rows.variance) / count**2
+    free = len(mean) / (len(mean) - min(parameters, 0.6 * len(mean)))
+    speed = np.bincount(place, share * rows.velocity) / count
+    # By blocks: what lag blurs in a fast one must not take the word from a slow one.
+    block = np.zeros(len(mean), dtype=np.int64)
+    block[place] = rows.block
+    local = np.empty(len(mean))
+    for b in np.unique(block):
+        mine = np.flatnonzero(block == b)
+        mine = mine[np.argsort(speed[mine])]
+        local[mine] = _running(mean[mine] ** 2, max(5, len(mine) // 12) | 1) * free
+    excess = np.maximum(local - white, 0.0)
+    excess = np.maximum(excess, 0.05 * float(np.mean(excess)))
+    inflation = correlated(mean / np.sqrt(white + excess)) * a.WHITE_ERROR
+    # About zero speed friction and damping are told apart by shapes that no law catches quite.
+    about = 1.0 + a.REVERSAL_ERROR * np.exp(-((speed / a.REVERSAL) ** 2))
+    variance = (white + a.MODEL_ERROR * about * excess) * inflation
+    return np.asarray(share / (variance * count)[place])
+
+
+def turn_scatter(rows: Rows, rest: FloatArray, smooth: FloatArray) -> float:
+    """Return the scatter of damping from turn to turn, a share, from how a turn's residuals go with its damping.
+
+    `smooth` is the damping force of the rows, shape (n,). [N]
+    """
+    turns = rows.cycle - rows.cycle.min()
+    w = 1.0 / rows.variance
+    bottom = np.bincount(turns, w * smooth * smooth)
+    gain = np.bincount(turns, w * smooth * rest) / np.maximum(bottom, 1e-9)
+    keep = bottom > 0.05 * np.median(bottom[bottom > 0])
+    block = np.zeros(len(bottom), dtype=np.int64)
+    block[turns] = rows.block
+    apart = [gain[keep & (block == b)] for b in np.unique(block[keep])]
+    squares = sum(float(np.sum((g - g.mean()) ** 2)) for g in apart if len(g) > 1)
+    free = sum(len(g) - 1 for g in apart if len(g) > 1)
+    return float(np.sqrt((squares + a.TURNS_KNOWN * a.TURN_SCATTER**2) / (free + a.TURNS_KNOWN)))
+
+
+def correlated(series: FloatArray) -> float:
+    """Return by how much the variance of a sum is that of independent values: one plus twice the correlations."""
+    total, power = 1.0, float(np.mean(series**2)) + 1e-12
+    for k in range(1, 13):
+        r = float(np.mean(series[k:] * series[:-k])) / power if len(series) > k else 0.0
+        if r < 0.05:
+            break
+        total += 2 * r
+    return min(total, 12.0)
+
+
+def _running(values: FloatArray, width: int) -> FloatArray:
+    width = min(width, len(values) if len(values) % 2 else len(values) - 1)
+    padded = np.pad(values, width // 2, mode="reflect") if width > 1 else values
+    return np.convolve(padded, np.full(max(width, 1), 1.0 / max(width, 1)), mode="valid")

@@ -1,0 +1,91 @@
+"""The joint fit's normal equations with its priors: how slopes, friction and all else are expected to be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.columns import Columns, Linear
+from dynoan.analysis.conditioning.effects import Effect, positive
+from dynoan.analysis.conditioning.posterior import bounded
+from dynoan.analysis.conditioning.shape import smoothness
+from dynoan.model.arrays import BoolArray, FloatArray
+
+
+@dataclass(frozen=True)
+class Normal:
+    """Normal equations in steps of the splines and coefficients of the effects."""
+
+    gram: FloatArray
+    load: FloatArray
+    held: BoolArray  #: may not be negative
+    turn: FloatArray  #: from those to spline weights and coefficients
+    steps: FloatArray  #: that the sizes of the slopes are taken from [N]
+    effects: list[Effect]
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One set of expectations."""
+
+    exponent: float = 0.0  #: of the slope near zero speed
+    friction: float = a.FRICTION_TOTALS[0]  #: of all laws together, standard deviation [N]
+    yields: bool = True  #: whether the fluid may yield
+    early: bool = False  #: whether friction laws that can look like lag are left out
+
+
+@dataclass(frozen=True)
+class Posterior:
+    """The answer under one set of expectations."""
+
+    x: FloatArray
+    evidence: float  #: logarithm, up to what the data alone make
+    gram: FloatArray  #: scaled, priors in
+    load: FloatArray  #: scaled
+    size: FloatArray  #: what they are scaled by
+
+
+def normal(columns: Columns, linear: Linear, weight: FloatArray, steps: FloatArray | None) -> Normal:
+    """Return the normal equations of a linearised problem under weights of the rows, shape (n,) [1/N²]."""
+    gram, load = linear.lines.normal(linear.y, weight)
+    n = columns.size
+    turn = np.eye(len(load))
+    turn[:n, :n] = columns.to_weights
+    held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
+    return Normal(
+        turn.T @ gram @ turn, turn.T @ load, held, turn, columns.guess if steps is None else steps, linear.effects
+    )
+
+
+def posterior(columns: Columns, problem: Normal, kind: Kind) -> Posterior:
+    """Return the best coefficients, their evidence and the scaled system under one set of expectations."""
+    n, k = columns.size, columns.sizes[0]
+    gram, load = problem.gram, problem.load
+    root = np.zeros_like(gram)
+    at = np.arange(n, len(load))
+    root[at, at] = [1.0 / (e.prior * _share(e, kind)) for e in problem.effects]
+    root[:k, :k] = smoothness(columns.edges[0], problem.steps[:k], kind.exponent)
+    root[k:n, k:n] = smoothness(columns.edges[1], problem.steps[k:], kind.exponent)
+    rub = np.array([e.kind == "friction" for e in problem.effects])
+    total = np.concatenate([np.zeros(n), rub / kind.friction])
+    full = gram + root.T @ root + np.outer(total, total)
+    size = np.sqrt(np.diag(full)) + 1e-12
+    full = full / np.outer(size, size) + 1e-9 * np.eye(len(size))
+    usual = 0.0 if kind.early else a.USUAL_FRICTION / kind.friction
+    scaled = (load + usual * total) / size
+    x = bounded(full, scaled, problem.held)
+    narrower = 0.5 * np.log1p(total @ total / float(np.mean(np.diag(root)[n:][rub] ** 2))) if rub.any() else 0.0
+    volume = (
+        np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(np.linalg.cholesky(full)))) - np.sum(np.log(size))
+    )
+    evidence = float(volume + narrower + scaled @ x - 0.5 * x @ full @ x - 0.5 * usual**2)
+    return Posterior(x / size, evidence, full, scaled, size)
+
+
+def _share(effect: Effect, kind: Kind) -> float:
+    """Return the share of an effect's prior that is left under one set of expectations."""
+    if effect.kind == "yield" and not kind.yields:
+        return 1e-3
+    return 1e-7 if kind.early and effect.late else 1.0

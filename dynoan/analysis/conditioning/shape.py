@@ -1,0 +1,74 @@
+"""Damping that rises: splines as sums of steps that are not negative, and how alike the slopes of neighbours are.
+
+The damping of one direction is a quadratic B-spline, zero at zero. Written by the steps from one weight to the next,
+not negative, it nowhere falls (a B-spline with weights that rise rises). A prior on the ratio of neighbouring slopes
+says that a valve's slope changes smoothly over the logarithm of speed unless the record shows a knee.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.conditioning.assumptions import (
+    BLEED_SPEEDS,
+    EDGE_RATIO,
+    FIRST_EDGES,
+    SLOPE_CHANGE,
+    SLOPE_FLOOR,
+)
+from dynoan.model.arrays import FloatArray
+
+
+def speed_edges(speed: FloatArray) -> FloatArray:
+    """Return the spline edges of one direction, close near zero and even in ratio above, shape (k,). [m/s]
+
+    `speed` holds its speeds as magnitudes. [m/s]
+    """
+    top = float(speed.max()) if len(speed) else 1.0
+    first = [edge for edge in FIRST_EDGES if edge < 0.3 * top]
+    start = first[-1] if first else 0.05 * top
+    more = max(2, round(np.log(top / start) / np.log(EDGE_RATIO)))
+    return np.concatenate([[0.0], first[:-1], np.geomspace(start, top, more + 1)])
+
+
+def centres(edges: FloatArray) -> FloatArray:
+    """Return the speeds the weights belong to (Greville, 1964), the first at zero left out, shape (k,). [m/s]"""
+    knots = np.concatenate([edges[[0, 0]], edges, edges[[-1, -1]]])
+    return np.asarray(0.5 * (knots[2:-2] + knots[3:-1])[: len(edges)])
+
+
+def steps_to_weights(sizes: tuple[int, int]) -> FloatArray:
+    """Return the matrix from steps to spline weights of both directions, shape (p, p)."""
+    n, total = sizes[0], sizes[0] + sizes[1]
+    out = np.zeros((total, total))
+    out[:n, :n] = np.tri(n)
+    out[n:, n:] = np.tri(sizes[1])
+    return out
+
+
+def smoothness(edges: FloatArray, steps: FloatArray, exponent: float) -> FloatArray:
+    """Return the root of the precision that ties neighbouring slopes together, upper triangular, shape (k, k). [1/N]
+
+    Below `BLEED_SPEEDS[0]` the slope is expected to go with speed to the power of `exponent`: 0 where leaks rule, 1
+    where a bleed is an orifice. Sizes are those of the present `steps`. [N]
+    """
+    at = centres(edges)
+    gaps = np.diff(at, prepend=0.0)
+    slope = steps / gaps
+    secant = np.cumsum(steps) / at
+    near = np.convolve(np.pad(slope, 1, mode="edge"), np.full(3, 1 / 3), mode="valid")
+    size = np.maximum(near, SLOPE_FLOOR * secant) + 1e-9
+    # Near zero the slope's own size says nothing: friction looks like a steep start.
+    size = np.maximum(size, 0.02 * np.median(size))
+    first = BLEED_SPEEDS[0]
+    ref = (at > 0.6 * first) & (at < 2.0 * first)
+    size[at < first] = np.median(size[ref]) if ref.any() else np.median(size)
+    law = (np.minimum(at, first) / first) ** exponent
+    free = np.interp(np.log(at[1:]), np.log(BLEED_SPEEDS), SLOPE_CHANGE)
+    scale = free * np.sqrt(np.log(at[1:] / at[:-1])) * np.sqrt(size[1:] * size[:-1])
+    rows = np.zeros((len(at), len(at)))
+    i = np.arange(len(at) - 1)
+    rows[i, i] = -1.0 / (gaps[:-1] * law[:-1] * scale)
+    rows[i, i + 1] = 1.0 / (gaps[1:] * law[1:] * scale)
+    rows[-1, -1] = 1.0 / (gaps[-1] * 5.0 * size[-1])
+    return rows

@@ -1,0 +1,55 @@
+"""What the records of one direction leave open of damping, and of damping and friction together."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.conditioning.open_end import Open
+from dynoan.analysis.fitting.assumptions import CALIBRATION, LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION
+from dynoan.model.arrays import FloatArray
+
+
+@dataclass(frozen=True)
+class Opening:
+    """One direction at speeds, magnitudes; shape (s,) each. [N]"""
+
+    damping: FloatArray
+    damping_sd: FloatArray
+    total: FloatArray
+    total_sd: FloatArray
+
+
+class Opener:
+    """The records of one direction, to be asked at speeds."""
+
+    def __init__(self, records: Sequence[Open], sign: float) -> None:
+        self.records, self.sign = records, sign
+
+    def __call__(self, speed: FloatArray) -> Opening:
+        """Return what is open at speeds [m/s]; errors of several records are taken as independent."""
+        v = self.sign * np.asarray(speed, dtype=float)
+        damping = [self.sign * one.damping(v) for one in self.records]
+        rub = [self.sign * one.friction(v) for one in self.records]
+        total = [d + f for d, f in zip(damping, rub, strict=True)]
+        force, sd = _pooled(damping)
+        # Friction that grows with the valve's force is damping by its looks.
+        loaded = LOADED_FRICTION * float(np.mean(np.abs(rub))) * np.abs(force)
+        least = LEAST_SHARE * np.abs(force) + LEAST_SPAN * float(np.max(np.abs(force)))
+        both, both_sd = _pooled(total)
+        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), both, np.hypot(both_sd, least))
+
+
+def opening(records: Sequence[Open | None], sign: float) -> Opener | None:
+    """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open."""
+    known = [one for one in records if one is not None]
+    return Opener(known, sign) if len(known) == len(records) else None
+
+
+def _pooled(draws: Sequence[FloatArray]) -> tuple[FloatArray, FloatArray]:
+    mean = np.mean([d.mean(axis=0) for d in draws], axis=0)
+    few = [1.0 + 1.0 / len(d) for d in draws]
+    variance = np.sum([k * d.var(axis=0, ddof=1) for k, d in zip(few, draws, strict=True)], axis=0) / len(draws) ** 2
+    return mean, CALIBRATION * np.sqrt(variance)
