@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from dynoan.analysis.fitting.assumptions import GRID, LINEAR, TOLD_FALL, TRUST
 from dynoan.analysis.fitting.bands import Fitted, Spread, between_sweeps, spread_of
 from dynoan.analysis.fitting.cells import Points, cells_of
 from dynoan.analysis.fitting.choice import choose
+from dynoan.analysis.fitting.monotone import hold_up
 from dynoan.analysis.fitting.opening import Opener
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.statistics import Z95
@@ -29,7 +32,7 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     """
     cells = cells_of(p)
     chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
-    stick = chosen.stick
+    stick = _never_pushing(chosen.stick, (cells.speed, cells.force, cells.weight))
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
     spread = spread_of(Fitted(p, cells, stick, peaks, chosen.models), grid)
     force = stick(grid)
@@ -47,6 +50,13 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
         top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
         notes=_notes(stick),
     )  # fmt: skip
+
+
+def _never_pushing(stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray]) -> BrokenStick:
+    """Return a curve that nowhere acts with the motion: damping cannot."""
+    if float(np.min(stick(np.linspace(0.0, stick.knots[-1], 400)))) >= -1e-9 * float(np.max(np.abs(stick.values))):
+        return stick
+    return hold_up(replace(stick, power=float("nan")), *points)
 
 
 def nobody_measured() -> Side:
