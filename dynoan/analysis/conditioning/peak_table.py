@@ -62,7 +62,8 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     name = sweep.source.name
     v, f = (np.asarray(sweep.channels[key], dtype=float) for key in ("velocity", "force"))
     good = np.isfinite(v) & np.isfinite(f) & (v != 0)
-    v, f = v[good], f[good]
+    order = np.lexsort((f[good], v[good], np.abs(v[good])))
+    v, f = v[good][order], f[good][order]
     if len(v) < 3:
         raise FitError(f"{name}: {len(v)} rows with a velocity and a force are too few for a curve; wanted at least 3")
     if np.ptp(np.abs(f)) <= 1e-9 * max(1.0, float(np.max(np.abs(f)))):
@@ -71,9 +72,8 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     found = _likeliest(v, f, gas)
     force = found.force - found.offset
     floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
-    order = np.lexsort((v, np.abs(v)))
     return Conditioned(
-        name=name, layout="peaks", velocity=v[order], force=force[order], weight=1.0 / floor[order] ** 2,
+        name=name, layout="peaks", velocity=v, force=force, weight=1.0 / floor**2,
         cluster=np.arange(len(v)), cycle=np.arange(len(v)), block=np.zeros(len(v), dtype=np.int64),
         gas_force=float("nan") if sweep.gas_removed else found.offset, offset=found.offset, offset_sd=found.offset_sd,
         samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=_words(found, gas, len(v)),
