@@ -54,12 +54,33 @@ TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, c
 STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
 PRESLIDING = (0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; seals of rubber 0.01-0.4 mm
 FRICTION_FIRST = 8.0  #: as long as lag is not known: friction must not take what damping behind a spring does [N]
-#: all laws together, standard deviation: usual and strong friction [N], and how common
-FRICTION_TOTALS, FRICTION_PRIOR = (15.0, 70.0), (0.7, 0.3)
-#: about this, seals and guides of a shock without load [N]; 5 to 40 N, common practice, no source
-USUAL_FRICTION = 18.0
 FRICTION_SCALE = 40.0  #: of each law, standard deviation of the half normal [N]
 BREAKAWAY_SCALE = 12.0  #: [N]
+
+
+@dataclass(frozen=True)
+class FrictionKind:
+    """One kind of friction: its level about `usual`, what turns it around, breakaway as a share of its level."""
+
+    usual: float  #: mean of all laws together [N]
+    spread: float  #: its standard deviation [N]
+    laws: tuple[str, ...]
+    breakaway: float
+    common: float  #: how common it is, share
+
+
+#: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, none hardly ever; common practice,
+#: no source. Which of these a record speaks for is weighed by evidence
+FRICTION_KINDS = (
+    FrictionKind(18.0, 15.0, ("turn",), 0.0, 0.35),
+    FrictionKind(18.0, 15.0, ("turn",), 0.25, 0.2),
+    FrictionKind(18.0, 15.0, ("slide",), 0.25, 0.2),
+    FrictionKind(18.0, 70.0, ("turn",), 0.25, 0.15),
+    FrictionKind(0.0, 1.5, ("turn",), 0.0, 0.1),
+)
+#: the first of them is expected while lags settle
+USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
+SHUT = 1e-3  #: share of its prior that is left to what one set of expectations does without
 TRAVEL_FRICTION = 5.0  #: friction more at one end of the stroke [N]
 
 # Priors of the joint fit: standard deviations of effects that are there or not; common practice, no source, each
@@ -81,18 +102,19 @@ DRAWS = 32
 PHASES = 48  #: bins of a cycle in which model error is looked for
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
 #: settled on a broad mix of made worlds
-MODEL_ERROR, WHITE_ERROR = 5.0, 2.0
-#: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), thins, leaks, between, an orifice;
-#: how common, and what share of the evidence is believed, since the laws are rough
+MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
+#: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), thins, leaks, between, an orifice,
+#: one that opens late; how common, and what share of the evidence is believed, since the laws are rough
 YIELDS = -9.0
-STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0), (0.08, 0.14, 0.26, 0.26, 0.26)
-TEMPER = 0.5
+STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0, 1.5), (0.08, 0.06, 0.2, 0.26, 0.26, 0.14)
+TEMPER = 0.7
+BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
 #: rounds in which friction and lag settle from either start
-FOLLOWED = 4
+FOLLOWED, SETTLED = 6, 2
 #: speeds over which a fluid yields [m/s], and how much of the peak force that may be
 YIELD_SPEEDS, YIELD_SHARE = (0.006, 0.01, 0.017, 0.028), 0.25
 #: net of starting values for lag [s] and give [m/N], rows it is tried on, and how many of the best are followed
-LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6e-6), 2000, 2
+LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6e-6), 1000, 2
 
 # Peak tables; common practice, no source, each
 TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0  #: of a force, share, and how many points' word that is worth
@@ -105,6 +127,6 @@ TABLE_DOUBT = 1.3  #: factor on what a table leaves open: its law is rougher tha
 FLIP = 3.0  #: by how much more likely, in logarithm, a table with signs mended must be
 #: two ways count as explaining a record equally well within this factor of their loss, and as one where their lags [s]
 #: and gives [m/N] differ by less
-TIE, ALIKE_LAG, ALIKE_GIVE = 1.06, 2e-4, 5e-8
+TIE, ALIKE_LAG, ALIKE_GIVE = 2.0, 2e-4, 5e-8
 #: the same about zero speed, so many times more, within so many m/s: settled on made worlds
-REVERSAL_ERROR, REVERSAL = 8.0, 0.015
+REVERSAL_ERROR, REVERSAL = 4.0, 0.015

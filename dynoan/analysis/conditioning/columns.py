@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -48,11 +49,11 @@ class Valve:
 class Columns:
     """What stays the same of a record's columns over all steps."""
 
-    def __init__(self, rows: Rows, edges: tuple[FloatArray, FloatArray] | None = None) -> None:
+    def __init__(self, rows: Rows) -> None:
         self.rows = rows
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
         v = rows.velocity
-        self.edges = edges or (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
+        self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
         self.size = sum(self.sizes)
         self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
@@ -64,6 +65,18 @@ class Columns:
         self.static = self._static()
         self.static_rate = [gradient(rows, e.column) for e in self.static]
         self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
+        # Spans are far apart on this clock, so nothing is interpolated from one into the next.
+        self.whole = (rows.time + rows.span * 1e3, rows.force, rows.force_rate, self.second)
+
+    def few(self, every: int) -> Columns:
+        """Return the columns at one row in so many; slopes in time are those of all rows."""
+        out = copy(self)
+        at = np.arange(0, len(self.rows), every)
+        out.rows = self.rows.take(at)
+        out.static = [replace(e, column=e.column[at]) for e in self.static]
+        out.static_rate = [rate[at] for rate in self.static_rate]
+        out.clock, out.work, out.second = self.clock[at], self.work[at], self.second[at]
+        return out
 
     def _static(self) -> list[Effect]:
         rows, p = self.rows, self.peak
@@ -109,16 +122,15 @@ class Columns:
         delay = lag.lag - late
         force, rate, second = rows.force, rows.force_rate, self.second
         if delay:
-            # Spans are far apart on this clock, so nothing is interpolated from one into the next.
-            at = rows.time + rows.span * 1e3
-            force, rate, second = (np.interp(at + delay, at, c) for c in (force, rate, second))
+            late_by = rows.time + rows.span * 1e3 + delay
+            force, rate, second = (np.interp(late_by, self.whole[0], c) for c in self.whole[1:])
         force, rate = force + late * rate, rate + late * second
         nothing = np.zeros(len(rows))
         if state.x is None or not self.timed:
             return Valve(force, rate, second, nothing, nothing, rows.velocity)
-        known = [(c, e) for c, e in zip(state.x[self.size :], self.static, strict=False) if not (early and e.kind)]
-        other = sum((c * e.column for c, e in known), nothing)
-        other_rate = gradient(rows, other)
+        known = [i for i, e in enumerate(self.static) if not (early and e.kind)]
+        other = sum((state.x[self.size + i] * self.static[i].column for i in known), nothing)
+        other_rate = sum((state.x[self.size + i] * self.static_rate[i] for i in known), nothing)
         soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)

@@ -24,6 +24,8 @@ class Normal:
     turn: FloatArray  #: from those to spline weights and coefficients
     steps: FloatArray  #: that the sizes of the slopes are taken from [N]
     effects: list[Effect]
+    power: float  #: weighted sum of squares of what is explained
+    roots: dict[float, FloatArray]  #: of the precision of the steps, by exponent, as far as worked out
 
 
 @dataclass(frozen=True)
@@ -31,9 +33,12 @@ class Kind:
     """One set of expectations."""
 
     exponent: float = 0.0  #: of the slope near zero speed
-    friction: float = a.FRICTION_TOTALS[0]  #: of all laws together, standard deviation [N]
+    friction: float = a.FRICTION_SPREAD  #: of all laws together, standard deviation [N]
+    usual: float = a.USUAL_FRICTION  #: and mean [N]
     yields: bool = True  #: whether the fluid may yield
     early: bool = False  #: whether friction laws that can look like lag are left out
+    laws: tuple[str, ...] = ("turn", "slide")  #: what turns friction around
+    breakaway: float = a.BREAKAWAY_SCALE  #: standard deviation of each such law [N]
 
 
 @dataclass(frozen=True)
@@ -55,28 +60,42 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, steps: FloatArr
     turn[:n, :n] = columns.to_weights
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
     return Normal(
-        turn.T @ gram @ turn, turn.T @ load, held, turn, columns.guess if steps is None else steps, linear.effects
-    )
+        turn.T @ gram @ turn, turn.T @ load, held, turn, columns.guess if steps is None else steps, linear.effects,
+        float(np.sum(weight * linear.y**2)), {},
+    )  # fmt: skip
 
 
-def posterior(columns: Columns, problem: Normal, kind: Kind) -> Posterior:
-    """Return the best coefficients, their evidence and the scaled system under one set of expectations."""
-    n, k = columns.size, columns.sizes[0]
+def _smooth(columns: Columns, problem: Normal, exponent: float) -> FloatArray:
+    """Return the root of the precision of the steps of both directions, shape (n, n). [1/N]"""
+    if exponent not in problem.roots:
+        n, k = columns.size, columns.sizes[0]
+        root = np.zeros((n, n))
+        root[:k, :k] = smoothness(columns.edges[0], problem.steps[:k], exponent)
+        root[k:, k:] = smoothness(columns.edges[1], problem.steps[k:], exponent)
+        problem.roots[exponent] = root
+    return problem.roots[exponent]
+
+
+def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | None = None) -> Posterior:
+    """Return the best coefficients, their evidence and the scaled system under one set of expectations.
+
+    `start` tells which coefficients are not at zero in an answer near this one.
+    """
+    n = columns.size
     gram, load = problem.gram, problem.load
     root = np.zeros_like(gram)
     at = np.arange(n, len(load))
     root[at, at] = [1.0 / (e.prior * _share(e, kind)) for e in problem.effects]
-    root[:k, :k] = smoothness(columns.edges[0], problem.steps[:k], kind.exponent)
-    root[k:n, k:n] = smoothness(columns.edges[1], problem.steps[k:], kind.exponent)
+    root[:n, :n] = _smooth(columns, problem, kind.exponent)
     rub = np.array([e.kind == "friction" for e in problem.effects])
     total = np.concatenate([np.zeros(n), rub / kind.friction])
     full = gram + root.T @ root + np.outer(total, total)
     size = np.sqrt(np.diag(full)) + 1e-12
     full = full / np.outer(size, size) + 1e-9 * np.eye(len(size))
-    usual = 0.0 if kind.early else a.USUAL_FRICTION / kind.friction
+    usual = 0.0 if kind.early else kind.usual / kind.friction
     scaled = (load + usual * total) / size
-    x = bounded(full, scaled, problem.held)
-    narrower = 0.5 * np.log1p(total @ total / float(np.mean(np.diag(root)[n:][rub] ** 2))) if rub.any() else 0.0
+    x = bounded(full, scaled, problem.held, start)
+    narrower = 0.5 * np.log1p(float(np.sum((total / np.diag(root)) ** 2)))
     volume = (
         np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(np.linalg.cholesky(full)))) - np.sum(np.log(size))
     )
@@ -87,5 +106,9 @@ def posterior(columns: Columns, problem: Normal, kind: Kind) -> Posterior:
 def _share(effect: Effect, kind: Kind) -> float:
     """Return the share of an effect's prior that is left under one set of expectations."""
     if effect.kind == "yield" and not kind.yields:
-        return 1e-3
+        return a.SHUT
+    if effect.kind == "friction" and effect.name.split()[0] not in kind.laws:
+        return a.SHUT
+    if effect.kind == "breakaway" and not kind.early:
+        return kind.breakaway / effect.prior
     return 1e-7 if kind.early and effect.late else 1.0

@@ -52,38 +52,50 @@ def separate(rows: Rows) -> Separated:
     """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both."""
     whole = Columns(rows)
     every = max(1, len(rows) // a.FEW_ROWS)
-    few = rows.take(np.arange(0, len(rows), every))
-    few = replace(few, window=few.window / every)
-    found = [_finished(whole, state) for state in _starts(Columns(few, whole.edges))]
-    return found[0] if len(found) == 1 else replace(found[0], open=found[0].open.beside(found[1].open))
+    ways = [_finished(whole, state, stage) for state, stage in _starts(whole.few(every))]
+    if len(ways) > 1:
+        # Weights of one way would count against what another explains and this one does not.
+        weight = 1.0 / np.mean([1.0 / way.weight for way in ways], axis=0)
+        ways = [_way(whole, way.state, way.stage, weight, way.gain) for way in ways]
+    ways.sort(key=lambda way: way.loss)
+    return _described(whole, ways, _drawn(whole, ways))
 
 
-def _starts(columns: Columns) -> list[State]:
-    """Return where to start from, the likeliest first: the best of a coarse net of lags, then freed."""
+def _starts(columns: Columns) -> list[tuple[State, Stage]]:
+    """Return where to start from: the best of a coarse net of lags, then freed, for each way damping may begin."""
     rows = columns.rows
     early = Stage(ALL_LAGS, True, a.FRICTION_FIRST)
     first = _rounds(columns, State(), 1.0 / rows.variance, 2, early)
     if not columns.timed:
-        return [_rounds(columns, first.state, first.weight, 2, Stage(ALL_LAGS)).state]
+        stages = [Stage(ALL_LAGS, yields=yields) for yields in (False, True)]
+        return [(_rounds(columns, first.state, first.weight, 2, stage).state, stage) for stage in stages]
     net = [Lag(lag, 0.0, give) for lag in a.LAG_NET for give in a.GIVE_NET if lag or give]
     ways = [first, *(_rounds(columns, replace(first.state, lag=lag), first.weight, 1, early) for lag in net)]
     ways.sort(key=lambda way: way.loss)
     freed = replace(early, shut=())
     done = [_rounds(columns, way.state, way.weight, 4, freed) for way in ways[: a.BASINS]]
     poor = min(done, key=lambda way: way.loss)
-    # Friction that turns around over travel and a yielding valve behind a spring look alike: both are followed.
-    ends = [_rounds(columns, way.state, way.weight, a.FOLLOWED, Stage()) for way in (poor, first)]
-    ends.sort(key=lambda way: way.loss)
-    alike = ends[1].loss > a.TIE * ends[0].loss or not ends[0].state.lag.differs(ends[1].state.lag)
-    return [ends[0].state] if alike else [end.state for end in ends]
+    # A bleed beside friction, and a valve that yields behind a spring, explain much the same: both are followed.
+    ends = [
+        (_rounds(columns, way.state, way.weight, a.FOLLOWED, stage), stage)
+        for stage in (Stage(), Stage(yields=True)) for way in (poor, first)
+    ]  # fmt: skip
+    chosen = [min(ends[i : i + 2], key=lambda end: end[0].loss) for i in (0, 2)]
+    least = min(end.loss for end, _ in chosen)
+    return [(end.state, stage) for end, stage in chosen if end.loss < a.TIE * least]
 
 
 def _rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage) -> Taken:
     """Return where so many steps lead, outliers weighed down after each."""
-    rest = np.zeros(0)
+    rest, before, least = np.zeros(0), state, np.inf
     for _ in range(many):
         linear, _, x, rest = _solved(columns, state, weight, stage, a.TURN_SCATTER)
-        state = _stepped(columns, state, linear, x, stage)
+        now = loss(columns.rows, rest)
+        new = _stepped(columns, state, linear, x, stage)
+        if now > least:
+            # Whole steps swing to and fro where give and delay look alike.
+            new = replace(new, lag=new.lag.halfway(before.lag))
+        before, state, least = state, new, now
         weight = calm(columns.rows, rest)
     return Taken(state, rest, weight, loss(columns.rows, rest))
 
@@ -94,8 +106,14 @@ def _solved(
     """Return the linearised problem, its normal equations, the best coefficients and the residuals."""
     linear = columns.at(state, gain, shut=stage.shut, early=stage.early)
     problem = normal(columns, linear, weight, state.steps)
-    x = posterior(columns, problem, Kind(friction=stage.friction, early=stage.early)).x
+    x = posterior(columns, problem, _kind(stage)).x
     return linear, problem, x, linear.y - linear.lines.times(problem.turn @ x)
+
+
+def _kind(stage: Stage) -> Kind:
+    """Return what is expected while lags settle: a fluid that may yield, or a bleed."""
+    loose = stage.yields or stage.early
+    return Kind(0.0 if loose else a.BLEEDS, stage.friction, yields=loose, early=stage.early)
 
 
 def _stepped(columns: Columns, state: State, linear: Linear, x: FloatArray, stage: Stage) -> State:
@@ -110,21 +128,42 @@ def _stepped(columns: Columns, state: State, linear: Linear, x: FloatArray, stag
     return State(Lag(**moved), x, np.maximum(x[: columns.size], 1e-9))
 
 
-def _finished(columns: Columns, state: State) -> Separated:
+@dataclass(frozen=True)
+class Way:
+    """One way to explain a record, settled."""
+
+    state: State
+    stage: Stage
+    linear: Linear
+    problem: Normal
+    x: FloatArray  #: steps of the splines, then coefficients
+    rest: FloatArray  #: residuals [N]
+    weight: FloatArray  #: of the rows, model error counted [1/N²]
+    gain: float  #: scatter of damping from turn to turn, a share
+    loss: float
+
+
+def _finished(columns: Columns, state: State, stage: Stage) -> Way:
     """Return what is found from a start on, rows weighed with the model's error."""
     rows, place = columns.rows, phases(columns.rows)
-    stage = Stage() if columns.timed else Stage(ALL_LAGS)
     taken = _rounds(columns, state, 1.0 / rows.variance, 1, stage)
     state, rest = taken.state, taken.rest
-    last = None
-    for _ in range(3):
-        if last is not None:
-            state = _stepped(columns, state, last[0], last[2], stage)
-        weight = weights(rows, place, rest, columns.size + a.PAID)
-        last = _solved(columns, state, weight, stage, turn_scatter(rows, rest, _smooth(columns, state)))
-        rest = last[3]
-    assert last is not None
-    return _described(columns, last[0], _drawn(columns, last[1]))
+    weight = weights(rows, place, rest, columns.size + a.PAID)
+    way = _way(columns, state, stage, weight, turn_scatter(rows, rest, _smooth(columns, state)))
+    for _ in range(a.SETTLED):
+        state = _stepped(columns, way.state, way.linear, way.x, stage)
+        weight = weights(rows, place, way.rest, columns.size + a.PAID)
+        gain = turn_scatter(rows, way.rest, _smooth(columns, state))
+        new = _way(columns, state, stage, weight, gain)
+        if new.loss > way.loss:
+            new = _way(columns, replace(state, lag=state.lag.halfway(way.state.lag)), stage, weight, gain)
+        way = new
+    return way
+
+
+def _way(columns: Columns, state: State, stage: Stage, weight: FloatArray, gain: float) -> Way:
+    linear, problem, x, rest = _solved(columns, state, weight, stage, gain)
+    return Way(state, stage, linear, problem, x, rest, weight, gain, loss(columns.rows, rest))
 
 
 def _smooth(columns: Columns, state: State) -> FloatArray:
@@ -137,25 +176,45 @@ def _smooth(columns: Columns, state: State) -> FloatArray:
     return linear.lines.times(np.concatenate([columns.to_weights @ state.steps, amount]))
 
 
-def _drawn(columns: Columns, problem: Normal) -> FloatArray:
+def _drawn(columns: Columns, ways: list[Way]) -> FloatArray:
     """Return draws of the coefficients, under each set of expectations as often as it is likely, shape (draws, p)."""
-    kinds = [
-        Kind(0.0 if start == a.YIELDS else start, friction, start == a.YIELDS)
-        for friction in a.FRICTION_TOTALS for start in a.STARTS
-    ]  # fmt: skip
-    ways = [posterior(columns, problem, kind) for kind in kinds]
-    score = np.log(np.outer(a.FRICTION_PRIOR, a.STARTS_PRIOR).ravel()) + np.array([way.evidence for way in ways])
-    chance = np.exp(a.TEMPER * (score - score.max()))
+    found, score = [], []
+    for way in ways:
+        one = None
+        for kind, common in _kinds(_level(columns, way)):
+            one = posterior(columns, way.problem, kind, None if one is None else one.x > 0)
+            found.append((way, one))
+            score.append(np.log(common) + one.evidence - 0.5 * way.problem.power)
+    chance = np.exp(a.TEMPER * (np.array(score) - max(score)))
     shares = np.diff(np.floor(np.cumsum(chance / chance.sum()) * a.DRAWS + 0.5).astype(int), prepend=0)
     rng = np.random.default_rng(1)
     return np.concatenate([
-        draws(way.gram, way.load, problem.held, rng.standard_normal((many, len(way.load)))) / way.size
-        for way, many in zip(ways, shares, strict=True) if many
+        draws(one.gram, one.load, way.problem.held, rng.standard_normal((many, len(one.load)))) / one.size
+        for (way, one), many in zip(found, shares, strict=True) if many
     ])  # fmt: skip
 
 
-def _described(columns: Columns, linear: Linear, found: FloatArray) -> Separated:
-    """Return what draws of the coefficients mean."""
+def _kinds(level: float) -> list[tuple[Kind, float]]:
+    """Return the sets of expectations and how common they are, for friction of about a level [N]."""
+    out = []
+    for start, often in zip(a.STARTS, a.STARTS_PRIOR, strict=True):
+        yields = start == a.YIELDS
+        for rub in a.FRICTION_KINDS:
+            scale = max(rub.breakaway * level, a.SHUT)
+            kind = Kind(0.0 if yields else start, rub.spread, rub.usual, yields, laws=rub.laws, breakaway=scale)
+            out.append((kind, often * rub.common))
+    return out
+
+
+def _level(columns: Columns, way: Way) -> float:
+    """Return about how strong friction is. [N]"""
+    x = way.x[columns.size :]
+    return max(sum(float(c) for e, c in zip(way.problem.effects, x, strict=True) if e.kind == "friction"), 5.0)
+
+
+def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separated:
+    """Return what draws of the coefficients mean, rows taken apart as the first of the ways has them."""
+    linear = ways[0].linear
     n, names = columns.size, [e.name for e in linear.effects]
     mean, sd = found.mean(axis=0), found.std(axis=0)
     laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway")]

@@ -21,10 +21,9 @@ class Lag:
     give: float = 0.0  #: in series with the valve [m/N]
     air: float = 0.0  #: more of it at zero force [m/N]
 
-    def differs(self, other: Lag) -> bool:
-        """Return whether another lag leads elsewhere."""
-        apart = abs(self.lag - other.lag) > a.ALIKE_LAG
-        return apart or abs(self.give + self.air - other.give - other.air) > a.ALIKE_GIVE
+    def halfway(self, other: Lag) -> Lag:
+        """Return what lies between this and another."""
+        return Lag(*(0.5 * (getattr(self, name) + getattr(other, name)) for name in LAGS))
 
 
 @dataclass(frozen=True)
@@ -42,4 +41,5 @@ class Stage:
 
     shut: tuple[str, ...] = ()  #: lags that stay as they are
     early: bool = False  #: friction laws that can look like lag are left out
-    friction: float = a.FRICTION_TOTALS[0]  #: standard deviation of all laws together [N]
+    friction: float = a.FRICTION_SPREAD  #: standard deviation of all laws together [N]
+    yields: bool = False  #: whether the fluid may yield; else slope near zero is expected to grow as a bleed's does

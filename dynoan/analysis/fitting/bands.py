@@ -15,9 +15,10 @@ import numpy as np
 from dynoan.analysis.fitting.assumptions import BINS, LEFT_BY_PARABOLA, LUCK, REPEAT_SCATTER, REPEATS_KNOWN
 from dynoan.analysis.fitting.cells import Cells, Points
 from dynoan.analysis.fitting.choice import Model
+from dynoan.analysis.fitting.opening import Opener
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.knees.errors import jacobian, profile_intervals
-from dynoan.analysis.statistics import t_quantile
+from dynoan.analysis.statistics import Z95, t_quantile
 from dynoan.model.arrays import FloatArray
 
 
@@ -40,10 +41,17 @@ class Fitted:
     others: tuple[Model, ...]  #: the models tried, the chosen one among them
 
 
-def spread_of(fitted: Fitted, grid: FloatArray) -> Spread:
-    """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and the intervals of its knees."""
+def spread_of(fitted: Fitted, grid: FloatArray, opener: Opener | None = None) -> Spread:
+    """Return the 95 % half widths of a curve at speeds, shape (s,) [m/s], and the intervals of its knees.
+
+    `opener` tells what the records leave open, which moves the knees too.
+    """
     between = between_sweeps(fitted.points, fitted.stick) * np.abs(fitted.stick(grid))
     half, extra, knees = _of_peaks(fitted, grid) if fitted.peaks else _of_trace(fitted, grid)
+    if opener is not None and not fitted.peaks and len(fitted.stick.knees):
+        open_ = Z95 * _knees_moved(fitted, opener)
+        places = fitted.stick.knees
+        knees = _around(places, np.hypot(places - knees[:, 0], open_), np.hypot(knees[:, 1] - places, open_))
     return Spread(np.sqrt(half**2 + extra**2 + between**2), knees)
 
 
@@ -67,6 +75,18 @@ def _of_peaks(fitted: Fitted, grid: FloatArray) -> tuple[FloatArray, FloatArray,
     down, up = np.maximum(stick.knees - limits[:, 0], 0.0), np.maximum(limits[:, 1] - stick.knees, 0.0)
     knees = _around(stick.knees, down, up)
     return _by_points(fitted, jacobian(stick, grid)), _other_models(fitted, grid), knees
+
+
+def _knees_moved(fitted: Fitted, opener: Opener) -> FloatArray:
+    """Return the standard deviation of the knees' places by what is open of friction, to first order. [m/s]"""
+    cells, stick = fitted.cells, fitted.stick
+    j = jacobian(stick, cells.speed)
+    inverse = np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12)
+    off = opener.off(cells.speed)
+    # Friction and zero taken out too much or too little lower or raise all forces alike, which moves no knee.
+    off = off - np.average(off, axis=1, weights=cells.weight)[:, None]
+    moved = (off * cells.weight) @ j @ inverse
+    return np.asarray(moved[:, j.shape[1] - len(stick.knees) :].std(axis=0, ddof=1))
 
 
 def _around(knees: FloatArray, down: FloatArray, up: FloatArray) -> FloatArray:

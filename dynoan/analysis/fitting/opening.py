@@ -42,6 +42,14 @@ class Opener:
         return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), both, np.hypot(both_sd, least))
 
 
+    def off(self, speed: FloatArray) -> FloatArray:
+        """Return how far draws of the friction are off their mean at speeds [m/s], shape (draws, s). [N]"""
+        v = self.sign * np.asarray(speed, dtype=float)
+        draws = [one.friction(v) for one in self.records]
+        few = min(len(d) for d in draws)
+        return np.asarray(sum(d[:few] - d[:few].mean(axis=0) for d in draws) / len(draws))
+
+
 def opening(records: Sequence[Open | None], sign: float) -> Opener | None:
     """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open."""
     known = [one for one in records if one is not None]

@@ -34,7 +34,7 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
     stick = _never_pushing(chosen.stick, (cells.speed, cells.force, cells.weight))
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
-    spread = spread_of(Fitted(p, cells, stick, peaks, chosen.models), grid)
+    spread = spread_of(Fitted(p, cells, stick, peaks, chosen.models), grid, opener)
     force = stick(grid)
     low, high = force - spread.half, force + spread.half
     total: tuple[FloatArray, FloatArray, FloatArray] | None = None

@@ -96,13 +96,23 @@ class TestExactTruth:
         assert np.median(error) < 0.01
 
     def test_bands_of_peak_tables_hold_the_truth(self):
-        held, _ = coverage(table, range(60))
-        assert 0.88 < held < 0.995
+        """What a table measures is damping and friction together; the band of damping alone allows for friction that
+        these tables do not hold, so it is the band of both that must not be too wide.
+        """
+        held, _ = coverage(table, range(40), together=True)
+        assert held > 0.88
+        half, error = [], []
+        for seed in range(20):
+            curve = fit(table(seed))
+            low, high = curve.total_band(ANY_SPEED)
+            half.append(0.5 * (high - low))
+            error.append(np.abs(curve.total(ANY_SPEED) - broken_line(ANY_SPEED)))
+        assert np.median(half) < 2.5 * np.quantile(error, 0.95), "about as wide as the errors they speak of"
 
     @pytest.mark.thorough
     def test_bands_of_peak_tables_with_one_clear_knee_hold_it(self):
         held, knees = coverage(lambda seed: table(seed, truth=one_knee), range(60), one_knee, (0.1,))
-        assert 0.88 < held < 0.999
+        assert held > 0.88
         assert knees > 0.85
 
     def test_same_curve_for_any_row_order_of_a_table(self):
@@ -112,9 +122,10 @@ class TestExactTruth:
         v = np.linspace(-0.5, 0.5, 21)
         assert_allclose(fit(one)(v), fit(other)(v), rtol=1e-9, atol=1e-9)
 
-    def test_four_times_the_noise_makes_the_band_wider(self):
+    def test_eight_times_the_noise_makes_the_band_wider(self):
+        """Less than eight times: a zero of the load cell, and a bend between two speeds, no scatter tells of."""
         narrow, wide = (fit(table(5, scatter=s)) for s in (0.005, 0.04))
-        assert np.subtract(*wide.band(0.3)[::-1]) > 2 * np.subtract(*narrow.band(0.3)[::-1])
+        assert np.subtract(*wide.total_band(0.3)[::-1]) > 1.5 * np.subtract(*narrow.total_band(0.3)[::-1])
 
     def test_a_table_of_three_rows_a_direction_gives_a_curve_and_a_band_that_admits_it(self):
         one = table(5)
@@ -136,20 +147,23 @@ class TestExactTruth:
             fit([])
 
 
+ANY_SPEED = np.concatenate([-np.geomspace(0.02, 0.48, 10), np.geomspace(0.02, 0.48, 10)])
+
+
 def one_knee(v):
     """A clear knee at 0.1 m/s."""
     size = np.interp(np.abs(v), [0, 0.1, 0.5], [0, 600, 1200])
     return np.sign(v) * size
 
 
-def coverage(make, seeds, truth=broken_line, at=(0.06, 0.2)):
-    """Share of times the band holds the truth over speeds, and the intervals of the knees theirs."""
+def coverage(make, seeds, truth=broken_line, at=(0.06, 0.2), *, together=False):
+    """Share of times the band (of damping, or of damping and friction together) holds the truth, and of knees."""
     v = np.array([0.02, 0.03, 0.05, 0.08, 0.12, 0.18, 0.25, 0.33, 0.4, 0.48])
     v = np.concatenate([-v, v])
     held, knees = [], []
     for seed in seeds:
         curve = fit(make(seed))
-        low, high = curve.band(v)
+        low, high = curve.total_band(v) if together else curve.band(v)
         held.append(np.mean((low <= truth(v)) & (truth(v) <= high)))
         for side in (curve.compression, curve.rebound):
             if len(side.knees) == len(at):
