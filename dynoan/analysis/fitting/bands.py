@@ -82,10 +82,7 @@ def _knees_moved(fitted: Fitted, opener: Opener) -> FloatArray:
     cells, stick = fitted.cells, fitted.stick
     j = jacobian(stick, cells.speed)
     inverse = np.linalg.pinv((j * cells.weight[:, None]).T @ j, rcond=1e-12)
-    off = opener.off(cells.speed)
-    # Friction and zero taken out too much or too little lower or raise all forces alike, which moves no knee.
-    off = off - np.average(off, axis=1, weights=cells.weight)[:, None]
-    moved = (off * cells.weight) @ j @ inverse
+    moved = (opener.off(cells.speed) * cells.weight) @ j @ inverse
     return np.asarray(moved[:, j.shape[1] - len(stick.knees) :].std(axis=0, ddof=1))
 
 

@@ -41,7 +41,6 @@ class Opener:
         both, both_sd = _pooled(total)
         return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), both, np.hypot(both_sd, least))
 
-
     def off(self, speed: FloatArray) -> FloatArray:
         """Return how far draws of the friction are off their mean at speeds [m/s], shape (draws, s). [N]"""
         v = self.sign * np.asarray(speed, dtype=float)
