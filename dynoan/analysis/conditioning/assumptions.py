@@ -49,6 +49,10 @@ BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.3, 0.9)
 #: slope below which it counts as this share of the secant
 SLOPE_FLOOR = 0.15
 
+#: below this speed [m/s] both directions' damping is about as strong, to a share of it, standard deviation, or to so
+#: much [N]: nearly the same bleeds and leaks pass the oil; common practice, no source
+EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 0.6, 10.0
+
 # Friction laws tried together, each with a coefficient that is not negative
 TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
 STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
@@ -109,8 +113,8 @@ YIELDS = -9.0
 STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0, 1.5), (0.08, 0.06, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
-#: rounds in which friction and lag settle from either start
-FOLLOWED, SETTLED = 6, 2
+#: rounds in which friction and lag settle: from either start, from the better one, and on all rows
+TRIED, FOLLOWED, SETTLED = 2, 4, 2
 #: speeds over which a fluid yields [m/s], and how much of the peak force that may be
 YIELD_SPEEDS, YIELD_SHARE = (0.006, 0.01, 0.017, 0.028), 0.25
 #: net of starting values for lag [s] and give [m/N], rows it is tried on, and how many of the best are followed

@@ -68,7 +68,7 @@ def acceleration(rows: Rows) -> FloatArray:
 
 
 def slope_in_time(rows: Rows, values: FloatArray, window: int) -> FloatArray:
-    """Return the time derivative of a channel, span by span."""
+    """Return the time derivative of a channel, span by span, shape (n,). [as `values`, per second]"""
     out = np.zeros(len(rows))
     edge = np.flatnonzero(np.diff(rows.span, prepend=-1, append=rows.span[-1] + 1))
     for lo, hi in pairwise(edge):
@@ -99,7 +99,7 @@ def positive(effects: list[Effect]) -> BoolArray:
 
 
 def gradient(rows: Rows, values: FloatArray) -> FloatArray:
-    """Return the time derivative of a column, smoothed as that of force is, span by span, shape (n,)."""
+    """Return the slope in time of a column, smoothed as force's is, span by span, shape (n,). [as `values`, per second]"""
     out = np.zeros(len(rows))
     edge = np.flatnonzero(np.diff(rows.span, prepend=-1, append=rows.span[-1] + 1))
     for lo, hi in pairwise(edge):

@@ -22,7 +22,7 @@ def calm(rows: Rows, rest: FloatArray) -> FloatArray:
 
 
 def loss(rows: Rows, rest: FloatArray) -> float:
-    """Return the mean square of residuals in standard deviations of the noise, outliers bounded."""
+    """Return the mean square of residuals in standard deviations of the noise, outliers bounded. [1]"""
     return float(np.mean(np.minimum(rest**2 / rows.variance, a.BOUND**2)))
 
 
@@ -96,7 +96,7 @@ def turn_scatter(rows: Rows, rest: FloatArray, smooth: FloatArray) -> float:
 
 
 def correlated(series: FloatArray) -> float:
-    """Return by how much the variance of a sum is that of independent values: one plus twice the correlations."""
+    """Return how much wider a sum varies than one of independent values: one plus twice the correlations. [1]"""
     total, power = 1.0, float(np.mean(series**2)) + 1e-12
     for k in range(1, 13):
         r = float(np.mean(series[k:] * series[:-k])) / power if len(series) > k else 0.0

@@ -32,7 +32,7 @@ class Gas:
 
 
 @dataclass(frozen=True)
-class Table:
+class TableParts:
     """A peak table taken apart."""
 
     force: FloatArray  #: signs mended [N]
@@ -91,7 +91,7 @@ def gas_before(sweep: Sweep, rod: float | None, peak: float) -> Gas:
     return Gas(*a.GAS_UNSTATED)
 
 
-def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> Table:
+def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
     """Return the table taken apart, with as many of the slowest rebound forces turned to positive as fit best.
 
     Rebound written without a sign and given one turns gas force that outweighs slow rebound damping upside down.
@@ -111,7 +111,7 @@ def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> Table:
     return best
 
 
-def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> Table:
+def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
     fit = _Fit(v, f, gas)
     scatter = a.TABLE_SCATTER
     steps: FloatArray = fit.guess
@@ -136,7 +136,7 @@ def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> Table:
     found = mean + spread * (found - mean)
     open_ = Open(fit.edges, found[:, : fit.size] @ fit.to_weights.T, ("slide 1e-9",), found[:, [fit.size + 1]],
                  np.zeros((len(found), 2 * len(a.YIELD_SPEEDS))))  # fmt: skip
-    return Table(
+    return TableParts(
         f, gas.mean + float(offset.mean()), float(spread * offset.std()), scatter, flipped, open_, float(score.max())
     )
 
@@ -200,7 +200,7 @@ class _Fit:
         return float(np.sqrt(squares / (free + a.TABLE_KNOWN)))
 
 
-def _words(found: Table, gas: Gas, rows: int) -> tuple[str, ...]:
+def _words(found: TableParts, gas: Gas, rows: int) -> tuple[str, ...]:
     lines = [f"used {rows} rows of a peak table, forces scattered by {100 * found.scatter:.1f} %"]
     text = f"gas force and zero {found.offset:.0f} N (± {2 * found.offset_sd:.0f})"
     how = gas.words or "from where both directions run together at zero speed"

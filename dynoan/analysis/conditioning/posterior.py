@@ -11,7 +11,7 @@ BOLD, MOST = 12, 200
 
 
 def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArray | None = None) -> FloatArray:
-    """Return the x that minimises ``x·gram·x/2 − load·x`` with x not negative where `held`, shape (p,).
+    """Return the x that minimises ``x·gram·x/2 − load·x`` with x not negative where `held`, shape (p,). [as its scale]
 
     Block principal pivoting (Portugal, Júdice and Vicente, 1994): exact, and quick from a good start (`start`: which
     entries are not at zero).
@@ -34,7 +34,7 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
 
 
 def draws(gram: FloatArray, load: FloatArray, held: BoolArray, normal: FloatArray) -> FloatArray:
-    """Return draws of x: the problem solved again for data and priors drawn anew, shape (draws, p).
+    """Return draws of x: the problem solved again for data and priors drawn anew, shape (draws, p). [as its scale]
 
     `normal` holds standard normal numbers, shape (draws, p). Without bounds these are exact draws of the posterior;
     with them they gather at the bounds as they should (randomise, then optimise; Bardsley et al., 2014).

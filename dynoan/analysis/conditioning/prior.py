@@ -10,7 +10,8 @@ from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns, Linear
 from dynoan.analysis.conditioning.effects import Effect, positive
 from dynoan.analysis.conditioning.posterior import bounded
-from dynoan.analysis.conditioning.shape import smoothness
+from dynoan.analysis.conditioning.shape import centres, smoothness
+from dynoan.analysis.conditioning.state import State
 from dynoan.model.arrays import BoolArray, FloatArray
 
 
@@ -25,6 +26,7 @@ class Normal:
     steps: FloatArray  #: that the sizes of the slopes are taken from [N]
     effects: list[Effect]
     power: float  #: weighted sum of squares of what is explained
+    even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
     roots: dict[float, FloatArray]  #: of the precision of the steps, by exponent, as far as worked out
 
 
@@ -52,17 +54,37 @@ class Posterior:
     size: FloatArray  #: what they are scaled by
 
 
-def normal(columns: Columns, linear: Linear, weight: FloatArray, steps: FloatArray | None) -> Normal:
+def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State) -> Normal:
     """Return the normal equations of a linearised problem under weights of the rows, shape (n,) [1/N²]."""
+    steps = columns.guess if state.steps is None else state.steps
     gram, load = linear.lines.normal(linear.y, weight)
     n = columns.size
     turn = np.eye(len(load))
     turn[:n, :n] = columns.to_weights
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
     return Normal(
-        turn.T @ gram @ turn, turn.T @ load, held, turn, columns.guess if steps is None else steps, linear.effects,
-        float(np.sum(weight * linear.y**2)), {},
+        turn.T @ gram @ turn, turn.T @ load, held, turn, steps, linear.effects,
+        float(np.sum(weight * linear.y**2)), _even(columns, linear.effects, steps, state), {},
     )  # fmt: skip
+
+
+def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: State) -> FloatArray:
+    """Return rows that hold damping of both directions near zero speed to be about as strong, shape (2, p).
+
+    Nearly the same bleeds and leaks pass the oil there; without this a fluid that yields leaves the zero open.
+    """
+    n, k = columns.size, columns.sizes[0]
+    out = np.zeros((2, n + len(effects)))
+    for sign, edges, first in ((1.0, columns.edges[0], 0), (-1.0, columns.edges[1], k)):
+        out[0, first : first + len(edges)] = sign * (centres(edges) < a.EVEN_BELOW)
+    out[0] /= a.EVEN_SHARE * 0.5 * float(np.sum(np.abs(out[0, :n]) * steps)) + a.EVEN_AT_LEAST
+    yields = n + np.flatnonzero([e.kind == "yield" for e in effects])
+    out[1, yields] = np.repeat((1.0, -1.0), len(yields) // 2)
+    # The state knows the effects in the same order, but for what a first step leaves out at the end.
+    known = np.zeros(n + len(effects)) if state.x is None else np.resize(state.x, n + len(effects))
+    level = 0.5 * float(np.sum(known[yields])) if state.x is not None else columns.peak
+    out[1] /= a.EVEN_SHARE * max(level, 0.0) + a.EVEN_AT_LEAST
+    return out
 
 
 def _smooth(columns: Columns, problem: Normal, exponent: float) -> FloatArray:
@@ -89,7 +111,7 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     root[:n, :n] = _smooth(columns, problem, kind.exponent)
     rub = np.array([e.kind == "friction" for e in problem.effects])
     total = np.concatenate([np.zeros(n), rub / kind.friction])
-    full = gram + root.T @ root + np.outer(total, total)
+    full = gram + root.T @ root + np.outer(total, total) + problem.even.T @ problem.even
     size = np.sqrt(np.diag(full)) + 1e-12
     full = full / np.outer(size, size) + 1e-9 * np.eye(len(size))
     usual = 0.0 if kind.early else kind.usual / kind.friction

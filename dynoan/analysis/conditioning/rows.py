@@ -112,7 +112,7 @@ def _factor(record: Record, motion: StrokeMotion, span: tuple[int, int], period:
 
 
 def mean_of(values: FloatArray, m: int, q: int) -> FloatArray:
-    """Return the means of `q` neighbours each, shape (m,)."""
+    """Return the means of `q` neighbours each, shape (m,). [as `values`]"""
     return np.asarray(values.reshape(m, q).mean(axis=1))
 
 

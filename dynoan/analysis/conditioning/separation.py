@@ -76,13 +76,13 @@ def _starts(columns: Columns) -> list[tuple[State, Stage]]:
     done = [_rounds(columns, way.state, way.weight, 4, freed) for way in ways[: a.BASINS]]
     poor = min(done, key=lambda way: way.loss)
     # A bleed beside friction, and a valve that yields behind a spring, explain much the same: both are followed.
-    ends = [
-        (_rounds(columns, way.state, way.weight, a.FOLLOWED, stage), stage)
-        for stage in (Stage(), Stage(yields=True)) for way in (poor, first)
-    ]  # fmt: skip
-    chosen = [min(ends[i : i + 2], key=lambda end: end[0].loss) for i in (0, 2)]
-    least = min(end.loss for end, _ in chosen)
-    return [(end.state, stage) for end, stage in chosen if end.loss < a.TIE * least]
+    ends = []
+    for stage in (Stage(), Stage(yields=True)):
+        both = [_rounds(columns, way.state, way.weight, a.TRIED, stage) for way in (poor, first)]
+        better = min(both, key=lambda way: way.loss)
+        ends.append((_rounds(columns, better.state, better.weight, a.FOLLOWED, stage), stage))
+    least = min(end.loss for end, _ in ends)
+    return [(end.state, stage) for end, stage in ends if end.loss < a.TIE * least]
 
 
 def _rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage) -> Taken:
@@ -105,7 +105,7 @@ def _solved(
 ) -> tuple[Linear, Normal, FloatArray, FloatArray]:
     """Return the linearised problem, its normal equations, the best coefficients and the residuals."""
     linear = columns.at(state, gain, shut=stage.shut, early=stage.early)
-    problem = normal(columns, linear, weight, state.steps)
+    problem = normal(columns, linear, weight, state)
     x = posterior(columns, problem, _kind(stage)).x
     return linear, problem, x, linear.y - linear.lines.times(problem.turn @ x)
 

@@ -38,7 +38,7 @@ def centres(edges: FloatArray) -> FloatArray:
 
 
 def steps_to_weights(sizes: tuple[int, int]) -> FloatArray:
-    """Return the matrix from steps to spline weights of both directions, shape (p, p)."""
+    """Return the matrix from steps to spline weights of both directions, shape (p, p). [1]"""
     n, total = sizes[0], sizes[0] + sizes[1]
     out = np.zeros((total, total))
     out[:n, :n] = np.tri(n)

@@ -25,18 +25,22 @@ class Design:
     effects: FloatArray  #: shape (e, n)
 
     def curve(self, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the splines' weighted sum and its slope by velocity, shape (n,) each."""
+        """Return the splines' weighted sum and its slope by signed velocity, shape (n,) each. [N], [N·s/m]"""
         w = np.append(weights, 0.0)[self.place]
         return np.asarray((self.value * w).sum(axis=0)), np.asarray((self.slope * w).sum(axis=0))
 
     def times(self, x: FloatArray) -> FloatArray:
-        """Return the design times coefficients, shape (n,)."""
+        """Return the design times coefficients, shape (n,). [N]"""
         w = np.append(x[: self.size], 0.0)
         out = sum(v * w[p] for p, v in zip(self.place, self.value, strict=True))
         return np.asarray(out + np.einsum("en,e->n", self.effects, x[self.size :]))
 
     def normal(self, y: FloatArray, weight: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Return the Gram matrix and the load, shape (p, p) and (p,)."""
+        """Return the Gram matrix and the load, shape (p, p) and (p,), for weights in [1/N²].
+
+        Splines first, then the effects in their order. An entry's unit is one over that of its coefficients: load
+        [1/N] and Gram [1/N²] for splines, whose coefficients are in newtons.
+        """
         k, e = self.size + 1, len(self.effects)
         gram = np.zeros((k + e, k + e))
         load = np.zeros(k + e)
@@ -72,7 +76,7 @@ def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return a weighted sum of those splines and its slope at speeds not below zero, shape (n,) each."""
+    """Return a weighted sum of those splines and its slope at speeds u ≥ 0 [m/s], shape (n,) each. [N], [N·s/m]"""
     m, value, slope = _pieces(u, edges)
     w = np.concatenate([[0.0], weights])
     near = [w[m], w[m + 1], w[m + 2]]

@@ -13,7 +13,7 @@ from dynoan.model.arrays import FloatArray
 
 
 @dataclass(frozen=True)
-class Found:
+class Told:
     """A value with its standard error; not a number where the record cannot tell."""
 
     value: float = float("nan")
@@ -33,19 +33,19 @@ class Found:
 class TraceModel:
     """What a fit found beside damping. SI."""
 
-    offset: Found  #: gas and zero at mid-stroke [N]
-    slope: Found  #: gas force over travel at mid-stroke [N/m]
+    offset: Told  #: gas and zero at mid-stroke [N]
+    slope: Told  #: gas force over travel at mid-stroke [N/m]
     bend: float  #: half its second derivative there [N/m²]
-    friction: Found  #: in steady sliding [N]
-    breakaway: Found  #: more of it about zero speed [N]
-    presliding: Found  #: of friction, the part that turns around over travel, not over speed [N]
-    lag: Found  #: of the force channel [s]
-    give: Found  #: in series with the valve [m/N]
-    air: Found  #: more of it at zero force [m/N]
-    mass: Found  #: moving on the cell [kg]
-    fade: Found  #: of damping from the start of the record to its end, share, negative where it weakens
-    drift: Found  #: of damping with recorded temperature, share per kelvin
-    zero_drift: Found  #: of the cell over the record [N]
+    friction: Told  #: in steady sliding [N]
+    breakaway: Told  #: more of it about zero speed [N]
+    presliding: Told  #: of friction, the part that turns around over travel, not over speed [N]
+    lag: Told  #: of the force channel [s]
+    give: Told  #: in series with the valve [m/N]
+    air: Told  #: more of it at zero force [m/N]
+    mass: Told  #: moving on the cell [kg]
+    fade: Told  #: of damping from the start of the record to its end, share, negative where it weakens
+    drift: Told  #: of damping with recorded temperature, share per kelvin
+    zero_drift: Told  #: of the cell over the record [N]
     middle: float  #: mid-stroke [m]
     reference_temperature: float  #: the forces belong to [°C]
     noise: float  #: residual of a row, root mean square [N]
@@ -69,8 +69,8 @@ class TraceModel:
 def trace_model(found: Separated, middle: float, temperature: float, both: bool) -> TraceModel:
     """Return what a fit found, by name; friction is not known where `both` directions were not recorded."""
 
-    def one(name: str) -> Found:
-        return Found(*found.effects[name]) if name in found.effects else Found()
+    def one(name: str) -> Told:
+        return Told(*found.effects[name]) if name in found.effects else Told()
 
     at = np.array([0.05, -0.05])
     rubbing = 0.5 * (found.open.friction(at) @ np.array([1.0, -1.0]))
@@ -78,22 +78,22 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
     slope, bend = _gas(found)
     return TraceModel(
         offset=one("offset"), slope=slope, bend=bend,
-        friction=_of(rubbing) if both else Found(), breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
-        lag=Found(found.lag.lag, found.lag_sd.lag), give=Found(found.lag.give, found.lag_sd.give),
-        air=Found(found.lag.air, found.lag_sd.air), mass=one("mass"), fade=one("fade"), drift=one("drift"),
+        friction=_of(rubbing) if both else Told(), breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
+        lag=Told(found.lag.lag, found.lag_sd.lag), give=Told(found.lag.give, found.lag_sd.give),
+        air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), fade=one("fade"), drift=one("drift"),
         zero_drift=one("zero drift"), middle=middle, reference_temperature=temperature,
         noise=float(np.sqrt(np.mean(found.rest**2))), open=found.open,
     )  # fmt: skip
 
 
-def _of(draws: FloatArray) -> Found:
-    return Found(float(np.mean(draws)), float(np.std(draws)))
+def _of(draws: FloatArray) -> Told:
+    return Told(float(np.mean(draws)), float(np.std(draws)))
 
 
-def _gas(found: Separated) -> tuple[Found, float]:
+def _gas(found: Separated) -> tuple[Told, float]:
     """Return the slope of the gas force at mid-stroke and half its second derivative. [N/m], [N/m²]"""
     if not found.reach:
-        return Found(), 0.0
+        return Told(), 0.0
     slope, bend = found.gas_draws / found.reach, 0.0
     for name, (value, _) in found.effects.items():
         if name.startswith("gas ") and name != "gas bend":

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from dynoan.analysis.conditioning.trace_model import Found, TraceModel
+from dynoan.analysis.conditioning.trace_model import Told, TraceModel
 from dynoan.model.sweep import Sweep
 
 #: standard error of gas and zero from which slow cycles are asked for [N]
@@ -110,5 +110,5 @@ def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:
     return tuple(words)
 
 
-def _drifts(drift: Found) -> bool:
+def _drifts(drift: Told) -> bool:
     return drift.clear and abs(drift.value) * 10.0 > SAID

@@ -74,10 +74,9 @@ GRID = 81
 TABLE_TOLERANCE = 0.005
 
 # What was taken out of a record, or left in
-#: factor on the standard deviation of what a record leaves open, settled on a broad mix of made worlds
-CALIBRATION = 1.0
-#: growth of friction with the valve's force, standard deviation [1/N]: seals energised by pressure, side load (common
-#: practice, no source: 10 to 30 % per kN where it is there at all)
+#: growth of friction with the valve's force, standard deviation [1/N]; common practice, no source: seals energised by
+#: pressure and side load rub 10 to 30 % per kN more where they do at all. It widens the band at high force
 LOADED_FRICTION = 1e-4
 #: what a spline leaves of a real valve at the least, standard deviation: share of the force there, and of the largest
+#: [1]; judged. They decide how narrow a band may be
 LEAST_SHARE, LEAST_SPAN = 0.001, 0.0005

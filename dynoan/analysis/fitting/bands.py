@@ -177,7 +177,7 @@ def _misfit(cells: Cells, stick: BrokenStick, grid: FloatArray) -> FloatArray:
 
 
 def between_sweeps(p: Points, stick: BrokenStick) -> float:
-    """Return the 95 % half width, as a share of force, that the scatter between pooled sweeps leaves in their mean.
+    """Return the 95 % half width, a share of force, that scatter between pooled sweeps leaves in their mean. [1]
 
     Two or three repeats by themselves tell next to nothing of their scatter, so it is weighed with what is usual.
     """

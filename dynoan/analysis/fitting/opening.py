@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.fitting.assumptions import CALIBRATION, LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION
+from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION
 from dynoan.model.arrays import FloatArray
 
 
@@ -18,6 +18,7 @@ class Opening:
 
     damping: FloatArray
     damping_sd: FloatArray
+    friction: FloatArray
     total: FloatArray
     total_sd: FloatArray
 
@@ -39,7 +40,8 @@ class Opener:
         loaded = LOADED_FRICTION * float(np.mean(np.abs(rub))) * np.abs(force)
         least = LEAST_SHARE * np.abs(force) + LEAST_SPAN * float(np.max(np.abs(force)))
         both, both_sd = _pooled(total)
-        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), both, np.hypot(both_sd, least))
+        friction, _ = _pooled(rub)
+        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), friction, both, np.hypot(both_sd, least))
 
     def off(self, speed: FloatArray) -> FloatArray:
         """Return how far draws of the friction are off their mean at speeds [m/s], shape (draws, s). [N]"""
@@ -59,4 +61,4 @@ def _pooled(draws: Sequence[FloatArray]) -> tuple[FloatArray, FloatArray]:
     mean = np.mean([d.mean(axis=0) for d in draws], axis=0)
     few = [1.0 + 1.0 / len(d) for d in draws]
     variance = np.sum([k * d.var(axis=0, ddof=1) for k, d in zip(few, draws, strict=True)], axis=0) / len(draws) ** 2
-    return mean, CALIBRATION * np.sqrt(variance)
+    return mean, np.sqrt(variance)
