@@ -99,7 +99,7 @@ def positive(effects: list[Effect]) -> BoolArray:
 
 
 def gradient(rows: Rows, values: FloatArray) -> FloatArray:
-    """Return the slope in time of a column, smoothed as force's is, span by span, shape (n,). [as `values`, per second]"""
+    """Return a column's slope in time, smoothed as force's is, span by span, shape (n,). [as `values`, per second]"""
     out = np.zeros(len(rows))
     edge = np.flatnonzero(np.diff(rows.span, prepend=-1, append=rows.span[-1] + 1))
     for lo, hi in pairwise(edge):
