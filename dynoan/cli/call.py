@@ -45,6 +45,7 @@ class Call:
     cluster: str | None = None  #: address of a Dask scheduler that fits what is not fitted yet
     bench: Workbench | None = None  #: the library, once it was opened
     printed: bool = False  #: whether the one JSON object is out
+    csv: bool = False  #: whether people get the main table as CSV in SI, and nothing else
     force: bool = False  #: whether a file may be written over that is no earlier output of the same kind
 
     def warn(self, text: str) -> None:
@@ -93,13 +94,10 @@ class Call:
         text = json.dumps(body, ensure_ascii=False, allow_nan=False)
         click.echo(text if shows(text) else json.dumps(body, allow_nan=False))
 
-    def show(
-        self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None, *, csv: bool = False
-    ) -> int:
+    def show(self, answer: Answer, plot: Path | None = None, written: Mapping[str, Any] | None = None) -> int:
         """Show what a job answered: warnings, text or JSON, and its picture where asked; return the exit code.
 
-        `written` stands in the JSON result beside the answer: what the shell itself did with it. With `csv` people
-        get the main table as CSV in SI, and nothing else.
+        `written` stands in the JSON result beside the answer: what the shell itself did with it.
         """
         from dynoan.jobs.answering import Answer
         from dynoan.show import presenting
@@ -108,7 +106,7 @@ class Call:
         answer = replace(answer, units=self.shown_units)
         for text in answer.warnings:
             self.warn(text)
-        if csv and not self.json:
+        if self.csv and not self.json:
             click.echo(presenting.csv(answer), nl=False)
         elif not self.json:
             from dynoan.show.text.blocks import Look
@@ -226,6 +224,12 @@ def cluster_option(function: F) -> F:
     )(function)  # fmt: skip
 
 
+def _csv_option(function: F) -> F:
+    """Add --csv to a command that shows a table."""
+    return click.option("--csv", is_flag=True, expose_value=False, callback=_store("csv"),
+                        help="Print the main table as CSV, in SI, and nothing else.")(function)  # fmt: skip
+
+
 def _force_option(function: F) -> F:
     """Add --force to a command that writes a file asked for by name."""
     return click.option(
@@ -270,8 +274,9 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         run.__doc__ = function.__doc__
         if hasattr(function, "__click_params__"):
             run.__click_params__ = function.__click_params__  # type: ignore[attr-defined]
-        if any(option.name in OUTPUTS for option in getattr(run, "__click_params__", ())):
-            run = _force_option(run)
+        asked = {option.name for option in getattr(run, "__click_params__", ())}
+        run = run if "out" in asked else _csv_option(run)
+        run = _force_option(run) if asked & set(OUTPUTS) else run
         made: click.Command = click.command(**settings)(shared_options(run))
         return made
 

@@ -23,11 +23,8 @@ Examples:
 @click.option("--equal-to", metavar="WHAT", help="Find the clicks of the packs or shocks named that stand in for this.")
 @click.option("--at", metavar="SPEEDS", help=HELP)
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
-@click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
 @cluster_option
-def compare(
-    call: Call, what: tuple[str, ...], equal_to: str | None, at: str | None, plot: Path | None, csv: bool
-) -> int:
+def compare(call: Call, what: tuple[str, ...], equal_to: str | None, at: str | None, plot: Path | None) -> int:
     """Lay packs, clicks or shocks over one another: force and difference by velocity, where they cross, who has a say.
 
     WHAT is a rig's file, a sweep's id, or a setting (pack=gravel,lsc=6 or gravel@lsc=6,lsr=8 or shock=RL-02,date=2026).
@@ -39,6 +36,4 @@ def compare(
     bench = call.workbench(needed=False)
     if equal_to is not None:
         return call.show(standing_in.answer(bench, standing_in.EqualToQuestion(equal_to, what)), plot)
-    return call.show(
-        comparing.answer(bench, comparing.CompareQuestion.asked(*what, at=with_units(call, at))), plot, csv=csv
-    )
+    return call.show(comparing.answer(bench, comparing.CompareQuestion.asked(*what, at=with_units(call, at))), plot)

@@ -23,9 +23,8 @@ if TYPE_CHECKING:
 @reading_options
 @click.option("--at", metavar="SPEEDS", help=HELP)
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
-@click.option("--csv", is_flag=True, help="Print the table as CSV (SI) and nothing else.")
 @cluster_option
-def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | None, plot: Path | None, csv: bool) -> int:
+def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | None, plot: Path | None) -> int:
     """Fit and show curves: knees, slopes, gas force, friction, and 95 % bands.
 
     WHAT is a rig's file, a sweep's id, or a setting: pack=gravel,lsc=6 or gravel@lsc=6,lsr=8 or shock=RL-02. Damping
@@ -35,4 +34,4 @@ def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | Non
     from dynoan.jobs.curve_table import asked_speeds
 
     found = answer(call.workbench(needed=False), CurveQuestion(what, asked_speeds(with_units(call, at)), options))
-    return call.show(found, plot, {"plot": str(plot)} if plot else None, csv=csv)
+    return call.show(found, plot, {"plot": str(plot)} if plot else None)

@@ -87,12 +87,16 @@ class CompareAnswer(Answer):
                          for pack, cs in self.coverage.items() for c in cs],
         }  # fmt: skip
 
+    @property
+    def columns(self) -> tuple[str, ...]:  # type: ignore[override]
+        """Of the main table, which is empty where no speed is common to two curves."""
+        forces = [f"force_n {label}" for label in self.labels]
+        return ("direction", "velocity_m_s", *forces, *(f"difference_pct {label}" for label in self.labels[1:]))
+
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a direction and speed: the force of every curve, and its difference from the first."""
-        forces = [f"force_n {label}" for label in self.labels]
-        columns = ["direction", "velocity_m_s", *forces, *(f"difference_pct {label}" for label in self.labels[1:])]
         values = [(r.direction, r.speed, *r.forces, *r.differences[1:]) for r in self.table]
-        return [dict(zip(columns, row, strict=True)) for row in values]
+        return [dict(zip(self.columns, row, strict=True)) for row in values]
 
 
 def answer(bench: Workbench, question: CompareQuestion) -> CompareAnswer:

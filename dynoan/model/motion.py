@@ -49,13 +49,24 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
     step
         Time between samples, one value or shape (n,), of which the median counts. [s]
     """
-    dt = float(np.median(step)) if np.ndim(step) else float(step)
-    x = _filled(displacement)
-    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, _WIDEST_HALF))
-    k = np.arange(half, -half - 1, -1, dtype=float)
-    v = np.convolve(np.pad(x, half, mode="reflect", reflect_type="odd"), k / (k @ k), mode="valid") / dt
+    there = np.flatnonzero(np.isfinite(displacement))
+    if len(there) < 2:
+        return np.full(len(displacement), np.nan)
+    # Missing ends are cut off: held flat they would bend the slopes beside them.
+    within = slice(there[0], there[-1] + 1)
+    v = np.full(len(displacement), np.nan)
+    v[within] = _slopes(_filled(displacement[within]), np.asarray(step)[within] if np.ndim(step) else step)
     v[~np.isfinite(displacement)] = np.nan
     return v
+
+
+def _slopes(x: FloatArray, step: float | FloatArray) -> FloatArray:
+    """Return the slope of the moving line through displacements that are all there. [m/s]"""
+    dt = float(np.median(step)) if np.ndim(step) else float(step)
+    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, _WIDEST_HALF))
+    k = np.arange(half, -half - 1, -1, dtype=float)
+    padded = np.pad(x, half, mode="reflect", reflect_type="odd")
+    return np.asarray(np.convolve(padded, k / (k @ k), mode="valid") / dt)
 
 
 def _filled(x: FloatArray) -> FloatArray:

@@ -8,6 +8,7 @@ One that gives advice has ``sentences(answer, units)`` beside its blocks.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from importlib import import_module
 from importlib.util import find_spec
@@ -66,7 +67,14 @@ def csv(answer: Answer) -> str:
 
     rows = answer.rows()
     columns = answer.columns or tuple(dict.fromkeys(key for row in rows for key in row))
-    return csv_text(columns, [[row.get(c) for c in columns] for row in rows])
+    return csv_text(columns, [[_cell(row.get(c)) for c in columns] for row in rows])
+
+
+def _cell(value: object) -> object:
+    """Return a value as one cell holds it: clicks as people type them, a list with blanks between."""
+    if isinstance(value, Mapping):
+        return ",".join(f"{key}={one}" for key, one in value.items())
+    return " ".join(map(str, value)) if isinstance(value, list | tuple) else value
 
 
 def html(answer: Answer, units: Shown = "metric") -> str:

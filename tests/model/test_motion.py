@@ -59,3 +59,11 @@ def test_a_missing_sample_has_no_velocity_and_its_neighbours_keep_theirs():
 @pytest.mark.parametrize("count", [1, 5, 100])
 def test_a_record_with_nothing_in_it_has_no_velocity(count):
     assert np.isnan(derived_velocity(np.full(count, np.nan), 0.001)).all()
+
+
+def test_missing_ends_bend_nothing():
+    x = 0.5 * 0.001 * np.arange(200.0)
+    x[:20], x[-7:] = np.nan, np.nan
+    v = derived_velocity(x, 0.001)
+    assert np.flatnonzero(np.isfinite(v)).tolist() == list(range(20, 193))
+    np.testing.assert_allclose(v[20:193], 0.5, rtol=1e-9)

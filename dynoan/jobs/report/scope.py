@@ -54,6 +54,8 @@ def scope_of(bench: Workbench, what: Sequence[str]) -> Scope:
 def _kind(word: str, known: dict[str, tuple[str, ...]]) -> tuple[str, str]:
     """Return whether a word is a car, a pack or a shock, and its name."""
     kind, equals, rest = word.partition("=")
+    if any(word in names for names in known.values()):  # a name may hold an equals sign itself
+        kind, equals = "", ""
     name = rest if equals else word
     kinds = [k for k in known if name in known[k] and not (equals and kind in known and k != kind)]
     if not kinds:

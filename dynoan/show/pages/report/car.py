@@ -31,10 +31,16 @@ def car_section(part: CarPart, units: Shown) -> Section:
     if found.ratios:
         blocks += [_against_targets(found, units), _others(found, units), Words(_which(found, units))]
     blocks += _pictures(found, units)
-    none = Words("No ranked settings: the car's file has no targets.")
-    blocks.append(_choices(part.choices) if part.choices else none)
+    blocks.append(_choices(part.choices) if part.choices else _no_choices(found))
     blocks += _launch(part, units)
+    blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {found.car.name}."))
     return Section(anchor("car", found.car.name), f"Car {found.car.name}", tuple(blocks))
+
+
+def _no_choices(found: RatioAnswer) -> Words:
+    if not found.car.targets:
+        return Words("No ranked settings: the car's file has no targets.")
+    return Words("No ranked settings: they could not be reckoned; the warnings say why.")
 
 
 def _launch(part: CarPart, units: Shown) -> list[Block]:
