@@ -48,5 +48,5 @@ def test_both_doors_carry_the_same(lib, run, garage):
 
 def test_an_answer_draws_itself_and_shows_in_a_notebook(lib):
     found = lib.choose("kestrel", axle="front")
-    assert len(found.plot().axes) == 1
+    assert len(found.plot().axes) == 2  # all velocities, and low ones
     assert "<table>" in found._repr_html_()

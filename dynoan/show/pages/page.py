@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import re
 from collections.abc import Sequence
 from functools import cache
 from importlib import resources
@@ -36,6 +37,21 @@ def render(template: str, **facts: Any) -> str:
     return str(_environment().get_template(template).render(**facts))
 
 
+#: what must not be parted at the end of a line: dates, a number and its unit, names such as RL-03; of escaped text
+_WHOLE = re.compile(
+    r"\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d)?"
+    r"|(?:±\s?|[-−+])?\d[\d.,]*\s(?:%|°C|°F|mm/s|in/s|N/mm|lb/in|N|lbf|mm|in|kg|lb|bar|psi|Hz|s)(?![\w/])"
+    r"|(?<![\w-])[A-Z]{1,3}-\d+(?![\w-])"
+)
+
+
+def whole(text: object) -> Any:
+    """Return text for a page, escaped, in which no date, no quantity and no shock's name is broken over two lines."""
+    from markupsafe import Markup, escape
+
+    return Markup(_WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', str(escape(text))))
+
+
 def _hash(text: str) -> str:
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
 
@@ -48,5 +64,6 @@ def _environment() -> Any:
         loader=PackageLoader("dynoan.show.pages", "templates"), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
+    environment.filters["whole"] = whole
     environment.policies["json.dumps_kwargs"] = {"sort_keys": False, "ensure_ascii": False, "separators": (",", ":")}
     return environment

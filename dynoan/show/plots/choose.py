@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
-
-import numpy as np
 
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
-from dynoan.show.plots.ratio import draw_ratio
+from dynoan.show.plots.ratio import draw_both
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -20,21 +19,23 @@ if TYPE_CHECKING:
 _SIGNS = {"compression": 1.0, "rebound": -1.0}
 
 
-def draw_place(ax: Any, car: str, place: PlaceCurves, units: Shown = "metric") -> Any:
+def draw_place(row: Sequence[Any], car: str, place: PlaceCurves, units: Shown = "metric") -> None:
     """Draw one place of a car: what is on it and what was chosen, their bands, and what is wanted there."""
     lines = [(f"best: {place.best.what}", place.corner, place.best)]
     if place.now is not None:
         lines.insert(0, (f"now: {place.now.what}", place.corner, place.now))
     wanted = [(_SIGNS[r.wanted.direction] * r.wanted.velocity, r.wanted.ratio) for r in place.wanted]
-    draw_ratio(ax, lines, wanted, units)
+    draw_both(row, lines, wanted, units)
     drawn = "" if place.where == place.corner.name else f" ({CORNER_NAMES[place.corner.name]} drawn)"
-    return style.title(ax, f"{car}, {place.where}{drawn}")
+    style.title(row[0], f"{car}, {place.where}{drawn}")
 
 
 def figure(answer: ChooseAnswer, units: Shown = "metric") -> Figure:
-    """Return one panel a place, below one another."""
+    """Return a row a place, below one another: all velocities, and low ones."""
     places = answer.curves()
-    drawn, axes = style.new_figure(180, 95 * len(places), rows=len(places))
-    for ax, place in zip(np.ravel(axes), places, strict=True):
-        draw_place(ax, answer.car.name, place, units)
+    drawn, axes = style.new_figure(
+        250, 95 * len(places), len(places), 2, squeeze=False, gridspec_kw={"width_ratios": [5, 3]}
+    )
+    for row, place in zip(axes, places, strict=True):
+        draw_place(row, answer.car.name, place, units)
     return drawn

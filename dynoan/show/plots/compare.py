@@ -16,11 +16,13 @@ from dynoan.show.plots.style import (
     REBOUND,
     TARGET,
     in_units,
+    knee_mark,
     label_axes,
-    legend,
     line,
+    low_speeds,
     new_figure,
     series,
+    shared_legend,
     title,
 )
 from dynoan.units import Shown
@@ -31,6 +33,9 @@ if TYPE_CHECKING:
     from dynoan.analysis.matching.compare import Crossing
     from dynoan.analysis.matching.match import Match
     from dynoan.jobs.compare import CompareAnswer
+
+
+LONGEST = 14  #: of a label that fits a panel's title [characters]
 
 
 def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], units: Shown = "metric") -> Any:
@@ -45,8 +50,7 @@ def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], un
             off = 100 * (curve(v) / curves[0](v) - 1)
             ax.plot(in_units(v, "velocity", units), off, **line(series(i)), label=labels[i] if sign > 0 else None)
     ax.axhline(0.0, color=INK, linewidth=0.9)
-    label_axes(ax, y=("difference from the first", "%"), units=units)
-    return legend(ax, loc="best")
+    return label_axes(ax, y=("difference from the first", "%"), units=units)
 
 
 def draw_crossings(ax: Any, found: Sequence[Crossing], units: Shown = "metric") -> Any:
@@ -61,16 +65,24 @@ def draw_crossings(ax: Any, found: Sequence[Crossing], units: Shown = "metric") 
 def comparison_figure(
     labels: Sequence[str], curves: Sequence[Curve], found: Sequence[Crossing], units: Shown = "metric"
 ) -> Any:
-    """Return a figure of curves over one another, beside their differences from the first."""
-    figure, axes = new_figure(250, 115, 1, 2, gridspec_kw={"width_ratios": [3, 2]})
-    for i, (label, curve) in enumerate(zip(labels, curves, strict=True)):
-        draw_curve(axes[0], curve, units, label, i)
-    draw_crossings(axes[0], found, units)
+    """Return a figure of curves over one another, at all speeds and low ones, and their differences from the first."""
+    figure, axes = new_figure(290, 112 + 3 * len(labels), 1, 3)
+    for ax in axes[:2]:
+        for i, (label, curve) in enumerate(zip(labels, curves, strict=True)):
+            draw_curve(ax, curve, units, label, i)
+        draw_crossings(ax, found, units)
     title(axes[0], "damping force, 95 % bands" + ("; × where curves cross" if found else ""))
-    legend(axes[0], loc="best")
-    draw_differences(axes[1], labels, curves, units)
-    title(axes[1], "difference")
+    low_speeds(axes[1], units)
+    draw_differences(axes[2], labels, curves, units)
+    title(axes[2], f"difference from {labels[0]}" if len(labels[0]) < LONGEST else "difference from the first")
+    shared_legend(figure, *_with_knees(axes, curves))
     return figure
+
+
+def _with_knees(axes: Any, curves: Sequence[Curve]) -> tuple[Any, ...]:
+    """Return the axes whose legend is shown, with a word on the knees where there are any."""
+    any_knee = any(curve.side(direction).knees for curve in curves for direction in DIRECTIONS)
+    return (knee_mark(axes[0]) if any_knee else axes[0],)
 
 
 def draw_match(ax: Any, match: Match, units: Shown = "metric") -> Any:
@@ -87,18 +99,20 @@ def draw_match(ax: Any, match: Match, units: Shown = "metric") -> Any:
     ax.fill_between([low, high], -match.tolerance, match.tolerance, color=INK, **(BAND | {"alpha": 0.06}))
     ax.set_xlim(low, high)
     label_axes(ax, ("speed", "velocity"), ("first less second", "%"), units)
-    return legend(ax, loc="best")
+    return ax
 
 
 def match_figure(labels: tuple[str, str], curves: tuple[Curve, Curve], match: Match, units: Shown = "metric") -> Any:
-    """Return a figure of a pair's curves, beside their differences and the tolerance."""
-    figure, axes = new_figure(250, 110, 1, 2)
-    for i in range(2):
-        draw_curve(axes[0], curves[i], units, labels[i], i)
-    legend(axes[0], loc="best")
+    """Return a figure of a pair's curves, at all speeds and at low ones, beside their differences and the tolerance."""
+    figure, axes = new_figure(290, 118, 1, 3)
+    for ax in axes[:2]:
+        for i in range(2):
+            draw_curve(ax, curves[i], units, labels[i], i)
     title(axes[0], "damping force, 95 % bands")
-    draw_match(axes[1], match, units)
-    title(axes[1], match.verdict)
+    low_speeds(axes[1], units)
+    draw_match(axes[2], match, units)
+    shared_legend(figure, *_with_knees(axes, curves), axes[2])
+    title(axes[2], f"{match.verdict} (above 0: first stiffer)")
     return figure
 
 

@@ -71,7 +71,7 @@ def overlay(curves: Sequence[tuple[str, Curve]], units: Shown = "metric") -> Any
     for i, (label, curve) in enumerate(curves):
         draw_curve(ax, curve, units, label, None if len(curves) == 1 else i)
     title(ax, "damping force, 95 % bands" if len(curves) > 1 else f"{curves[0][0]}: damping force, 95 % band")
-    legend(ax, loc="best")
+    legend(ax)
     return figure
 
 
@@ -114,7 +114,7 @@ def draw_loops(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> An
         ax.plot(in_units(np.append(x, x[0]), "length", units), in_units(np.append(f, f[0]), "force", units), color=INK,
                 alpha=dark, linewidth=1.1, label=top if i in _ends(shown_blocks) else None)  # fmt: skip
     label_axes(ax, ("displacement, compression positive", "length"), ("force as measured", "force"), units)
-    return legend(ax, loc="best", title="top speed", title_fontsize=8)
+    return legend(ax, title="top speed", title_fontsize=8)
 
 
 def _ends(blocks: IntArray) -> set[int]:
@@ -145,7 +145,7 @@ def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown
     reach = float(np.nanpercentile(np.abs(rest), 99.5)) * 1.6 or 1.0
     ax.set_ylim(-in_units(reach, "force", units), in_units(reach, "force", units))
     label_axes(ax, ("velocity", "velocity"), ("point less curve", "force"), units)
-    return legend(ax, loc="best", markerscale=3)
+    return legend(ax, markerscale=3)
 
 
 def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> Any:
@@ -170,7 +170,7 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     draw_curve(top[0], curve, units)
     figure.suptitle(curve.what, x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
     title(top[0], "damping force")
-    legend(top[0], loc="best", markerscale=1 if peaks else 3)
+    legend(top[0], markerscale=1 if peaks else 3)
     if peaks:
         draw_residuals(top[1], conditioned, curve, units)
         title(top[1], "what the curve leaves")

@@ -37,7 +37,7 @@ def draw_force_trend(ax: Any, trend: Sequence[Point]) -> Any:
         ax.errorbar(where, [p.value for p in mine], yerr=[p.half for p in mine], capsize=3, label=direction, **style)
     ax.axhline(0.0, color=INK, linewidth=0.9)
     ax.set_ylabel(axis_label("mean force against the first tests", "%"))
-    return legend(_name_dates(ax, dates), loc="best")
+    return legend(_name_dates(ax, dates))
 
 
 def draw_newtons(ax: Any, trend: Sequence[Point], units: Shown = "metric") -> Any:
@@ -51,7 +51,7 @@ def draw_newtons(ax: Any, trend: Sequence[Point], units: Shown = "metric") -> An
                         **series(i + 2))  # fmt: skip
     ax.set_ylim(bottom=0.0)
     ax.set_ylabel(axis_label("force", "force", units))
-    return legend(_name_dates(ax, dates), loc="best")
+    return legend(_name_dates(ax, dates))
 
 
 def _name_dates(ax: Any, dates: Sequence[str]) -> Any:
@@ -69,7 +69,7 @@ def draw_changes(ax: Any, found: Health, units: Shown = "metric") -> Any:
         ax.errorbar(x, y, yerr=np.array([c.high for c in mine]) - y, capsize=3, label=direction, **style)
     ax.axhline(0.0, color=INK, linewidth=0.9)
     label_axes(ax, ("speed", "velocity"), (f"force {found.last} against {found.first}", "%"), units)
-    return legend(ax, loc="best")
+    return legend(ax)
 
 
 def figure(answer: HealthAnswer, units: Shown = "metric") -> Figure:

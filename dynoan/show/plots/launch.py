@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from dynoan.show.plots import style
 from dynoan.units import Shown
 
@@ -60,13 +58,7 @@ def figure(answer: LaunchAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[0, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
     draw_shock_velocity(axes[1, 1], answer.runs, "front" if answer.half.driven == "front" else "rear", units)
-    shared_legend(drawn, axes[1, 0])
+    style.shared_legend(drawn, axes[1, 0])
+    title = ", ".join([answer.question.car, *dict.fromkeys(run.surface for run in answer.runs if run.surface)])
+    drawn.suptitle(title, x=0.01, ha="left", fontsize=11.0, fontweight="bold", color=style.INK)
     return drawn
-
-
-def shared_legend(figure: Figure, ax: Any) -> None:
-    """Put one legend of an axes' lines below all axes."""
-    handles, labels = ax.get_legend_handles_labels()
-    columns = int(np.clip(np.ceil(len(labels) / 2), 2, 3))
-    figure.legend(handles, labels, loc="outside lower center", ncols=columns, fontsize=8, frameon=False,
-                  handlelength=3.2)  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from dynoan.show.plots import style
-from dynoan.show.plots.launch import draw_driven_load, draw_rise, shared_legend
+from dynoan.show.plots.launch import draw_driven_load, draw_rise
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[0, 1], answer.runs, "front", units)
     draw_rise(axes[1, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
-    shared_legend(drawn, axes[1, 0])
+    style.shared_legend(drawn, axes[1, 0])
     return drawn
 
 
@@ -43,9 +43,9 @@ def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any
     ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
     front = search.front
     ax.plot(x[front], y[front], **(style.line(style.COMPRESSION) | {"linewidth": 1.4}), label="nothing beats these")
-    ax.plot(x[search.best], y[search.best], "*", color=style.CLAY, markersize=13, label="best", zorder=5)
+    ax.plot(x[search.best], y[search.best], "*", color=style.INK, markersize=13, label="best", zorder=5)
     if search.now is not None:
         ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="as on the car", zorder=5)
     style.label_axes(ax, (x_name, aim), (y_name, against), units)
-    style.legend(ax, loc="best")
+    style.legend(ax)
     return style.title(ax, f"{len(x)} settings")

@@ -11,7 +11,7 @@ from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.show.plots.style import (
     BAND,
-    FAINT,
+    GREY,
     SOFT,
     in_units,
     label_axes,
@@ -37,7 +37,7 @@ def draw_predicted(
     """Draw predicted curves with their bands over the tested curves of the pack in grey."""
     for i, curve in enumerate(tested):
         v = curve.grid(60)
-        ax.plot(in_units(v, "velocity", units), in_units(curve(v), "force", units), color=FAINT, linewidth=1.2,
+        ax.plot(in_units(v, "velocity", units), in_units(curve(v), "force", units), color=GREY, linewidth=1.0,
                 label="tested settings" if i == 0 else None, zorder=1)  # fmt: skip
     for i, curve in enumerate(curves):
         v, style = curve.grid(120), series(i)
@@ -48,7 +48,7 @@ def draw_predicted(
         ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), color=style["color"], **BAND)
     zero_lines(ax)
     label_axes(ax, units=units)
-    return legend(ax, loc="best")
+    return legend(ax)
 
 
 def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], units: Shown = "metric") -> Any:
@@ -65,7 +65,7 @@ def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], uni
     zero_lines(ax)
     label_axes(ax, units=units)
     title(ax, f"{adjuster}, clicks from closed")
-    return legend(ax, loc="best")
+    return legend(ax)
 
 
 def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric") -> Any:
@@ -84,7 +84,7 @@ def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "me
     ax.set_ylim(bottom=min(0.0, ax.get_ylim()[0]))
     label_axes(ax, y=("force lost by a click out", "%"), units=units)
     title(ax, "what a click is worth")
-    return legend(ax, loc="best")
+    return legend(ax)
 
 
 def prediction_figure(

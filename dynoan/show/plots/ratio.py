@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.analysis.corner.ratios import ratio_curve, ratio_per_force
 from dynoan.model.car import AXLES, CORNER_NAMES, Corner, Targets
+from dynoan.model.shock import setting_words
 from dynoan.show.plots import style
 from dynoan.units import Shown
 
@@ -44,7 +45,7 @@ def draw_ratio(
     style.label_axes(
         ax, ("rebound  ←  velocity at the shock  →  compression", "velocity"), ("damping ratio", ""), units
     )
-    style.legend(ax, loc="best")
+    style.legend(ax)
     return ax
 
 
@@ -75,10 +76,29 @@ def target_points(targets: Targets | None) -> list[tuple[float, float]]:
 
 def figure(answer: RatioAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of a car: one panel an axle."""
-    drawn, axes = style.new_figure(180, 190, rows=2)
+    drawn, axes = style.new_figure(250, 190, rows=2, cols=2, gridspec_kw={"width_ratios": [5, 3]})
     car, curves = answer.car, answer.curves
-    for ax, axle in zip(axes, AXLES, strict=True):
-        lines = [(CORNER_NAMES[c.name], c, curves[c.name]) for c in car.axle(axle) if c.name in curves]
-        draw_ratio(ax, lines, target_points(car.targets.get(axle)), units)
-        style.title(ax, f"{car.name}, {axle}")
+    for row, axle in zip(axes, AXLES, strict=True):
+        lines = [(f"{CORNER_NAMES[c.name]}: {on_it(c)}", c, curves[c.name]) for c in car.axle(axle) if c.name in curves]
+        draw_both(row, lines, target_points(car.targets.get(axle)), units)
+        style.title(row[0], f"{car.name}, {axle}")
     return drawn
+
+
+def on_it(corner: Corner) -> str:
+    """Return what is on a corner, in words for a legend."""
+    parts = (corner.shock, setting_words(corner.pack, corner.clicks) if corner.pack else None)
+    return " ".join(filter(None, parts)) or "not stated"
+
+
+def draw_both(
+    row: Sequence[Any], lines: Sequence[tuple[str, Corner, Curve]], wanted: Sequence[tuple[float, float]],
+    units: Shown = "metric",
+) -> None:  # fmt: skip
+    """Draw ratios over all velocities in the first axes, over low ones, where low-speed clicks act, in the second."""
+    for ax in row:
+        draw_ratio(ax, lines, wanted, units)
+    style.low_speeds(row[1], units)
+    row[1].set_ylim(bottom=0.0)
+    row[1].set(xlabel=style.axis_label("velocity at the shock", "velocity", units))
+    row[1].get_legend().remove()

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import io
 import tempfile
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from matplotlib.category import StrCategoryFormatter
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 from matplotlib.ticker import FixedFormatter
+from matplotlib.transforms import ScaledTranslation
 from numpy.typing import ArrayLike
 
 from dynoan.errors import CallError
@@ -29,10 +31,17 @@ from dynoan.units import Shown, shown
 
 MM_PER_INCH = 25.4
 INK, SOFT, FAINT, PAPER = "#1c2733", "#5a6673", "#d5dbe0", "#ffffff"
-PLUM, CLAY, REED, MIST, MOSS, COAL = "#5b2a6e", "#b9551a", "#2f8f83", "#8fb4dc", "#b8bb45", "#2b3640"
-#: beyond this many, `series` starts over with the next dash
-PALETTE = (PLUM, CLAY, REED, MIST, MOSS, COAL)
+#: compression and rebound, in every picture; nothing else is drawn in these two
+PLUM, CLAY = "#5b2a6e", "#b9551a"
+#: what is drawn beside what counts, such as other tests or every setting: still 3 to 1 against the paper
+MIST, GREY = "#628ab2", "#7b8791"
+#: of several curves, told apart by every eye, from the two above too, and each 3 to 1 against the paper; beyond this
+#: many `series` starts over with the next dash
+PALETTE = ("#4174d9", "#402c03", "#828c4d", "#032140", "#4d828c", "#2d0bd9")
 DASHES: tuple[Any, ...] = ("-", (0, (5, 2)), (0, (1.2, 1.6)), (0, (6, 2, 1.2, 2)), (0, (9, 2.5)), (0, (3, 1.5)))
+BELOW_PT = 34  #: from the axes to the legend below them: tick labels and the axis' name stand between [pt]
+#: to which low speeds are shown apart, in the unit shown; common practice, no source
+LOW_SPEED = {"metric": 100, "us": 4}
 MARKERS = ("o", "s", "^", "D", "v", "P")
 
 #: keyword arguments of a line (and of its markers) in each direction
@@ -138,10 +147,51 @@ def title(ax: Any, text: str) -> Any:
 
 
 def legend(ax: Any, **kw: Any) -> Any:
-    """Add the legend, if anything has a label, without a frame that hides data."""
+    """Add the legend, if anything has a label, below the axes, where it hides no data."""
     handles, labels = ax.get_legend_handles_labels()
     if handles:
-        ax.legend(handles, labels, fontsize=8, frameon=True, framealpha=0.85, edgecolor=FAINT, handlelength=3.2, **kw)
+        below = ax.transAxes + ScaledTranslation(0, -BELOW_PT / 72, ax.figure.dpi_scale_trans)
+        ax.legend(handles, labels, fontsize=8, frameon=False, handlelength=3.2, loc="upper left", borderaxespad=0.0,
+                  bbox_to_anchor=(0.0, 0.0), bbox_transform=below, ncols=_columns(labels), **kw)  # fmt: skip
+    return ax
+
+
+def _columns(labels: Sequence[str]) -> int:
+    """Return how many columns of a legend stand beside each other below one axes."""
+    longest = max(map(len, labels))
+    return min(len(labels), 3 if longest <= 16 else 2 if longest <= 30 else 1)
+
+
+def shared_legend(figure: Figure, *axes: Any) -> None:
+    """Put one legend of the lines of some axes below all of a figure's, each label once."""
+    named = {label: handle for ax in axes for handle, label in zip(*ax.get_legend_handles_labels(), strict=True)}
+    columns = int(np.clip(np.ceil(len(named) / 2), 2, 3))
+    figure.legend(list(named.values()), list(named), loc="outside lower center", ncols=columns, fontsize=8,
+                  frameon=False, handlelength=3.2)  # fmt: skip
+
+
+def low_speeds(ax: Any, units: Shown = "metric") -> Any:
+    """Show of a picture over signed velocity only the low speeds, where low-speed clicks act, and what lies there."""
+    top, drawn = LOW_SPEED[units], [one for one in ax.get_lines() if one.get_transform() == ax.transData]
+    ax.set_xlim(-top, top)
+    values = [y for one in drawn for y in _within(one.get_xdata(), one.get_ydata(), top)]
+    if values:
+        low, high = min(values), max(values)
+        ax.set_ylim(low - 0.06 * (high - low or 1.0), high + 0.06 * (high - low or 1.0))
+    return title(ax, f"low speeds, to {top} {shown('velocity', units).unit}")
+
+
+def _within(x: ArrayLike, y: ArrayLike, top: float) -> FloatArray:
+    along, values = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
+    if len(along) != len(values) or len(along) < 2:
+        return np.empty(0)
+    return np.asarray(values[(np.abs(along) <= top) & np.isfinite(values)])
+
+
+def knee_mark(ax: Any) -> Any:
+    """Say in the legend what the strokes across a curve are."""
+    ax.plot([], [], linestyle="none", marker="|", markersize=11, markeredgewidth=1.8, color=INK,
+            label="knee: the slope changes")  # fmt: skip
     return ax
 
 

@@ -9,7 +9,7 @@ from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.ratio import RatioAnswer
 from dynoan.model.car import AXLES, CORNER_NAMES
 from dynoan.show.plots import style
-from dynoan.show.plots.launch import draw_driven_load, draw_rise, shared_legend
+from dynoan.show.plots.launch import draw_driven_load, draw_rise
 from dynoan.show.plots.ratio import draw_ratio, target_points
 from dynoan.units import Shown
 
@@ -52,7 +52,7 @@ def _launches(answer: WhatIfAnswer, units: Shown) -> Figure:
         draw_driven_load(row[2], runs, found[0][1].half, units)
         for ax in row:
             style.title(ax, f"{ax.get_title()}, {surface}")
-    shared_legend(drawn, axes[0, 2])
+    style.shared_legend(drawn, axes[0, 2])
     return drawn
 
 

@@ -126,3 +126,42 @@ def test_show_without_a_display_says_what_to_do(monkeypatch):
     monkeypatch.setattr("sys.platform", "linux")
     with pytest.raises(CallError, match="--plot"):
         style.show(drawn())
+
+
+def contrast(colour):
+    """Return the contrast against the paper; WCAG 2.2, relative luminance."""
+    return 1.05 / (XYZ[1] @ linear(colour) + 0.05)
+
+
+def test_every_mark_stands_out_from_the_paper_3_to_1():
+    for colour in (*style.PALETTE, style.PLUM, style.CLAY, style.MIST, style.GREY, style.SOFT, style.INK):
+        assert contrast(colour) >= 3.0, colour
+
+
+@pytest.mark.parametrize("eye", DEFICIENCY)
+def test_no_curve_looks_like_a_direction(eye):
+    seen = lambda c: lab(DEFICIENCY[eye] @ linear(c))  # noqa: E731
+    for colour in style.PALETTE:
+        for own in (style.PLUM, style.CLAY):
+            assert np.linalg.norm(seen(colour) - seen(own)) > 10
+
+
+def test_a_legend_hides_no_data():
+    figure = drawn()
+    figure.canvas.draw()
+    (ax,) = figure.axes
+    assert not ax.get_legend().get_window_extent().overlaps(ax.get_window_extent())
+
+
+def test_low_speeds_fill_their_panel():
+    curve = made_curve()
+    _, ax = style.new_figure()
+    v = np.linspace(-0.5, 0.5, 401)
+    ax.plot(v * 1e3, curve(v))
+    style.zero_lines(ax)
+    style.low_speeds(ax)
+    assert ax.get_xlim() == (-100, 100)
+    near = curve(v)[np.abs(v) <= 0.1]
+    low, high = ax.get_ylim()
+    assert near.min() - low < 0.1 * np.ptp(near)
+    assert high - near.max() < 0.1 * np.ptp(near)

@@ -46,7 +46,7 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
                 **style.line(style.series(i)))  # fmt: skip
     style.zero_lines(style.label_axes(ax, y=("", ""), units=units))
     words = {ADJUSTERS[n].split(" ")[0] for n in group}
-    style.legend(style.title(ax, f"{' and '.join(sorted(words)).capitalize()} clicks"), loc="upper left")
+    style.legend(style.title(ax, f"{' and '.join(sorted(words)).capitalize()} clicks"))
 
 
 def _velocities(click_map: ClickMap) -> Any:
@@ -58,7 +58,7 @@ def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:
     figure, ax = style.new_figure(180, 95)
     for i, (label, curve) in enumerate(curves):
         draw_curve(ax, curve, units, label, i)
-    style.legend(ax, loc="upper left")
+    style.legend(ax)
     return figure
 
 
@@ -80,7 +80,7 @@ def overlay(maps: Sequence[tuple[str, ClickMap]], units: Shown) -> Any:
         ax.fill_between(x, style.in_units(force - half, "force", units), style.in_units(force + half, "force", units),
                         color=look["color"], **style.BAND)  # fmt: skip
         ax.plot(x, style.in_units(force, "force", units), label=label, **look)
-    style.legend(style.zero_lines(style.label_axes(ax, units=units)), loc="upper left")
+    style.legend(style.zero_lines(style.label_axes(ax, units=units)))
     return figure
 
 
