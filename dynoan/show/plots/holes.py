@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.show.plots import style
-from dynoan.show.plots.launch import draw_rise, shared_legend
+from dynoan.show.plots.launch import draw_rise
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -42,5 +42,5 @@ def figure(answer: HolesAnswer, units: Shown = "metric") -> Figure:
         for ax, axle in zip(axes[0, 1:], ("front", "rear"), strict=True):
             draw_rise(ax, runs, axle, units)
             style.title(ax, f"{ax.get_title()}, {runs[0].surface}")
-    shared_legend(drawn, axes[0, 0])
+    style.shared_legend(drawn, axes[0, 0])
     return drawn
