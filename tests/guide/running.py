@@ -37,8 +37,8 @@ def call(words: list[str], folder: Path) -> tuple[list[str], int]:
         sent += more
     os.close(end)
     code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-    # Of a line that was written over, as progress is, the last state is what stays.
-    lines = [line.rstrip("\r").rpartition("\r")[2].rstrip() for line in sent.decode().split("\n")]
+    # Progress is written over, and is shown only where something took long: it is no part of an answer.
+    lines = [line.rstrip() for line in sent.decode().split("\n") if "\r" not in line.rstrip("\r")]
     while lines and not lines[-1]:
         lines.pop()
     return lines, code
