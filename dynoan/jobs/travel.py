@@ -6,8 +6,18 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.travel.assumptions import SLOW_LOGGER
-from dynoan.analysis.travel.start import at_rest, launch_part, start_from_shocks, start_from_speed
+import numpy as np
+
+from dynoan.analysis.travel.assumptions import FASTEST_SHOCK, LEAST_STILL, LEAST_STROKE, LONGEST_STROKE, SLOW_LOGGER
+from dynoan.analysis.travel.start import (
+    WHOLE_LOG,
+    Standing,
+    at_rest,
+    launch_part,
+    standing,
+    start_from_shocks,
+    start_from_speed,
+)
 from dynoan.analysis.travel.summary import CornerTravel, LogPart, StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import ShockMotion, shock_motion
 from dynoan.errors import CallError, DynoanError
@@ -42,11 +52,12 @@ def answer(bench: Workbench | None, question: TravelQuestion) -> TravelAnswer:
     time, found = question.log.time(), travel_columns(question.log, question.columns)
     start, how = _start(question, time, found)
     parts = question.parts or (() if start is None else (launch_part(start),))
-    channels = [_channel(question, corner, column, time, start) for corner, column in found.items()]
+    stood = _stood(question, time, found)
+    channels = [_channel(question, corner, column, time, (start, stood)) for corner, column in found.items()]
     curves, ends = _on_car(bench, question.car, tuple(found))
     shocks = tuple(_shock(c, parts, curves.get(c.corner), ends.get(c.corner)) for c in channels)
     warnings = ([how] if start is None and not question.parts else []) + [
-        w for s in shocks for w in _warnings(s.travel)
+        w for s in shocks for w in [*_warnings(s.travel), *_doubts(s)]
     ]
     return TravelAnswer(
         question=question, shocks=shocks, parts_from="as given" if question.parts else how,
@@ -68,29 +79,38 @@ def _start(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogCo
     return start, f"the launch begins at {start:.2f} s, when the shocks begin to move"
 
 
+def _stood(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogColumn]) -> tuple[Standing, ...]:
+    return standing([shock_motion(time, in_metres(c, question.scales.get(k))) for k, c in found.items()])
+
+
 @dataclass(frozen=True)
 class _Channel:
     corner: str
     column: LogColumn
+    at: float  #: travel that counts as zero [m]
     zero: str
     scale: str
     motion: ShockMotion
 
 
 def _channel(
-    question: TravelQuestion, corner: str, column: LogColumn, time: FloatArray, start: float | None
+    question: TravelQuestion,
+    corner: str,
+    column: LogColumn,
+    time: FloatArray,
+    rest: tuple[float | None, tuple[Standing, ...]],
 ) -> _Channel:
     scale, reading = question.scales.get(corner), question.zeros.get(corner)
     raw = in_metres(column, scale)
     if reading is None:
-        zero, whence = at_rest(time, raw, start)
+        zero, whence = at_rest(time, raw, *rest)
     else:
         zero, whence = zero_of(reading, scale), f"the reading {reading}"
     try:
         moved = shock_motion(time, raw - zero, window=question.window)
     except DynoanError as error:
         raise CallError(f"{column.place}: {error}") from None
-    return _Channel(corner, column, whence, scale.text if scale else column.unit, moved)
+    return _Channel(corner, column, zero, whence, scale.text if scale else column.unit, moved)
 
 
 def _on_car(
@@ -113,7 +133,7 @@ def _on_car(
 
 def _shock(channel: _Channel, parts: tuple[LogPart, ...], curve: Curve | None, ends: StrokeEnds | None) -> LoggedShock:
     found = corner_travel(channel.corner, channel.motion, parts, curve=curve, ends=ends)
-    return LoggedShock(channel.column, channel.scale, channel.zero, found)
+    return LoggedShock(channel.column, channel.scale, channel.zero, found, channel.at)
 
 
 def _warnings(found: CornerTravel) -> list[str]:
@@ -125,4 +145,22 @@ def _warnings(found: CornerTravel) -> list[str]:
         said.append(f"{where}: {moved.gaps} gap(s) in the log were left out")
     if (beyond := found.parts["all"].beyond_tested) > 0:
         said.append(f"{where}: {beyond:.1%} of the time is faster than any test of its curve")
+    return said
+
+
+def _doubts(shock: LoggedShock) -> list[str]:
+    """Return what makes a channel's scale or zero doubtful."""
+    where, moved = CORNER_NAMES[shock.corner], shock.travel.motion
+    said = []
+    if shock.zero == WHOLE_LOG:
+        said.append(f"{where}: the car never stands in this log, so the zero of travel is its median; tell it with a "
+                    "reading at rest")  # fmt: skip
+    fastest, span = float(np.max(np.abs(moved.velocity))), float(np.ptp(moved.travel))
+    if fastest > FASTEST_SHOCK or span > LONGEST_STROKE:
+        less = f"{fastest / 25.4:.1f} m/s and {span * 1e3 / 25.4:.0f} mm"
+        said.append(f"{where}: {fastest:.0f} m/s and {span * 1e3:.0f} mm of travel are no shock's; is the scale right? "
+                    f"Divided by 25.4 (inches taken twice) it would be {less}")  # fmt: skip
+    elif moved.smoothing.travel_noise < span < LEAST_STROKE and fastest > LEAST_STILL:
+        said.append(f"{where}: only {span * 1e3:.1f} mm of travel in the whole log; is the scale right? Times 25.4 (an "
+                    f"inch short) it would be {span * 1e3 * 25.4:.0f} mm")  # fmt: skip
     return said

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
+from dynoan.analysis.travel.assumptions import ASK_STEP
 from dynoan.analysis.travel.summary import CornerTravel, PartTravel
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.measures import Measure, as_dict
@@ -22,11 +24,20 @@ class LoggedShock:
     scale: str  #: as it was given, else the column's unit
     zero: str  #: where the zero comes from, in words
     travel: CornerTravel
+    at: float = 0.0  #: reading that counts as zero, as travel [m]
 
     @property
     def corner(self) -> str:
         """Where it is: "fl", "fr", "rl" or "rr"."""
         return self.travel.corner
+
+    def to_ask_for(self) -> dict[Direction, float]:
+        """Return the speed to ask the dyno for, by direction: above the log's peak, where that is beyond every test."""
+        curve, part = self.travel.curve, self.travel.parts["all"]
+        if curve is None:
+            return {}
+        beyond = {d: part.peak[d] for d in DIRECTIONS if part.peak[d] > curve.side(d).top_speed}
+        return {d: math.ceil(peak / ASK_STEP) * ASK_STEP for d, peak in beyond.items()}
 
 
 @dataclass(frozen=True)
@@ -81,6 +92,7 @@ def _shock_dict(shock: LoggedShock) -> dict[str, Any]:
     moved, s = shock.travel.motion, shock.travel.motion.smoothing
     return {
         "column": shock.column.name, "unit": shock.column.unit, "scale": shock.scale, "zero": shock.zero,
+        "zero_at_m": shock.at, "ask_for_m_s": shock.to_ask_for(),
         "rate_hz": 1 / moved.step, "gaps": moved.gaps,
         "filter": {"kind": "Savitzky-Golay", "window_s": s.window, "samples": s.samples, "order": s.order,
                    "cutoff_hz": s.cutoff, "velocity_noise_m_s": s.noise, "travel_noise_m": s.travel_noise},

@@ -78,7 +78,7 @@ def test_people_see_how_it_was_understood(volts):
         "rear left: column 'POT_3' at 250 Hz",
         "-25 mm per V",
         "Savitzky-Golay over",
-        "zero the median before",
+        "(the median before",
     ):
         assert text in done.stdout
 

@@ -98,6 +98,15 @@ class TestOnACar:
         assert error.value.need == "library"
 
 
+class TestAWrongScale:
+    @pytest.mark.parametrize(("factor", "says"), [(1e-3 / 25.4, "Divided by 25.4"), (1e-3 * 25.4, "Times 25.4")])
+    def test_one_off_by_the_millimetres_of_an_inch_is_said_without_a_car(self, factor, says):
+        assert any(says in warning for warning in ask(log(factor=factor)).warnings)
+
+    def test_a_right_one_is_not(self):
+        assert not any("scale" in warning for warning in ask(log()).warnings)
+
+
 class TestAnswer:
     def test_the_dict_is_what_json_prints(self):
         found = ask(log()).to_dict()
@@ -105,6 +114,7 @@ class TestAnswer:
         assert found["file"] == "d/log.csv"
         assert set(found["corners"]["rl"]) == {
             "column", "unit", "scale", "zero", "rate_hz", "gaps", "filter", "still_below_m_s", "parts",
+            "zero_at_m", "ask_for_m_s",
         }  # fmt: skip
         assert set(found["corners"]["rl"]["parts"]["all"]) == {
             "seconds", "still_share", "compression", "rebound", "bottoming", "topping", "deepest_m", "longest_m",

@@ -26,6 +26,21 @@ STEPPED = 0.5
 #: decimals to which equal samples of a logger that writes whole steps agree [m]
 SAME = 9
 
+# The noise
+#: it is looked for in stretches of so many samples, and so quiet a share of them tells it [1, 1]; judged: where the car
+#: stands there is no motion to be taken for noise
+NOISE_SAMPLES, QUIET_SHARE = 40, 0.2
+#: of normal noise throughout, such a share shows this much of it [1]; by 6,000 made stretches
+QUIET_SHOWS = 0.804
+
+# What no shock does
+#: quicker than this, or further, a shock does not move [m/s, m]; common practice, no source. They decide a warning
+FASTEST_SHOCK, LONGEST_STROKE = 8.0, 0.4
+#: a log in which a launch moves it less than this has a wrong scale, too [m]; common practice, no source
+LEAST_STROKE = 4e-3
+#: a speed to ask the dyno for is rounded up to this [m/s]; judged
+ASK_STEP = 0.05
+
 # Standing
 #: times the noise of the velocity below which a shock counts as standing; common practice, no source
 STILL = 3.0
@@ -47,13 +62,16 @@ LAUNCH = 3.0
 BEFORE = 0.1
 #: a car faster than this has left the line [m/s]; no source
 ROLLING = 0.5
-#: rms shock velocity above which something is going on [m/s]; no source
-STIRRING = 0.02
-#: and so many times the noise of the velocity, where that is more; no source
-STIRRING_OVER_NOISE = 5.0
-#: over which time that rms is taken [s], and over so many samples at least
-STIRRING_TIME, STIRRING_SAMPLES = 0.1, 3
-#: a log that stirs earlier than this did not begin at rest [s]; no source
-REST_FIRST = 0.3
+#: a shock that goes no further than this over this time stands [m, s]; judged. What is quicker than the last is taken
+#: for trembling and evened out first [s]
+SETTLED, SETTLED_OVER, LEVEL_OVER = 1.5e-3, 0.3, 0.2
+#: how long it must stand to count [s]; judged
+STOOD = 0.5
+#: the launch is the first time that moves the shocks, or gets as fast, within this share of the greatest [1]; judged
+NEARLY = 0.6
+#: so soon after standing the shocks are to have moved [s]; judged: load shifts within the drive's rise and a body swing
+SHIFT_WITHIN = 1.2
+#: it begins where a shock is so far from its place, or so many times its trembling [m, 1]; judged
+AWAY, TREMBLES = 1e-3, 4.0
 #: samples before the start that a zero needs; with fewer the whole log's median is taken
 ZERO_SAMPLES = 10

@@ -13,7 +13,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.statistics import sample_noise
-from dynoan.analysis.travel.assumptions import EXPLAINED, GAP, LEAST, ORDER, SAME, STEPPED, WIDEST, WINDOWS
+from dynoan.analysis.travel.assumptions import (
+    EXPLAINED,
+    GAP,
+    LEAST,
+    NOISE_SAMPLES,
+    ORDER,
+    QUIET_SHARE,
+    QUIET_SHOWS,
+    SAME,
+    STEPPED,
+    WIDEST,
+    WINDOWS,
+)
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray, IntArray
 
@@ -75,7 +87,8 @@ def shock_motion(time: FloatArray, travel: FloatArray, *, window: float | None =
     Returns
     -------
     :
-        Travel and velocity at the record's own step; what lies in gaps is left out.
+        Travel and velocity at the record's own step; what lies in gaps is left out, and half a window at the ends of a
+        stretch, where the polynomial hangs in the air.
 
     Raises
     ------
@@ -101,10 +114,13 @@ def shock_motion(time: FloatArray, travel: FloatArray, *, window: float | None =
         raise QuantityError("the log is in pieces too short for a velocity; check the time column")
     noise = _noise([s[1] for s in stretches])
     samples = _wanted(window, step) if window is not None else _choose([s[1] for s in stretches], step, noise)
+    inner = [slice(w, len(s[0]) - w) for s in stretches for w in (min(samples // 2, (len(s[0]) - 2) // 2),)]
     smooth = [(_filter(s[1], samples, 0, step), _filter(s[1], samples, 1, step)) for s in stretches]
     return ShockMotion(
-        np.concatenate([s[0] for s in stretches]), np.concatenate([s[0] for s in smooth]),
-        np.concatenate([s[1] for s in smooth]), step, _smoothing(samples, step, noise), len(stretches) - 1,
+        np.concatenate([s[0][cut] for s, cut in zip(stretches, inner, strict=True)]),
+        np.concatenate([s[0][cut] for s, cut in zip(smooth, inner, strict=True)]),
+        np.concatenate([s[1][cut] for s, cut in zip(smooth, inner, strict=True)]),
+        step, _smoothing(samples, step, noise), len(stretches) - 1,
     )  # fmt: skip
 
 
@@ -125,7 +141,15 @@ def _noise(stretches: list[FloatArray]) -> float:
     levels = np.diff(np.unique(np.round(x, SAME)))
     # A logger that writes whole steps has many equal samples, and then no scatter at rest.
     stepped = float(np.median(levels)) if len(levels) and len(levels) < STEPPED * len(x) else 0.0
-    return max(sample_noise(stretches), stepped / _UNIFORM)
+    return max(_quiet_noise(stretches), stepped / _UNIFORM)
+
+
+def _quiet_noise(stretches: list[FloatArray]) -> float:
+    """Return the noise of the quietest parts of a record, or of all of it where there is too little to choose from."""
+    blocks = [s[i : i + NOISE_SAMPLES] for s in stretches for i in range(0, len(s) - NOISE_SAMPLES + 1, NOISE_SAMPLES)]
+    if len(blocks) * QUIET_SHARE < 2:
+        return sample_noise(stretches)
+    return float(np.quantile([sample_noise([b]) for b in blocks], QUIET_SHARE)) / QUIET_SHOWS
 
 
 def _choose(stretches: list[FloatArray], step: float, noise: float) -> int:

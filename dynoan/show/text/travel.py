@@ -16,19 +16,33 @@ def blocks(answer: TravelAnswer, look: Look) -> list[Block]:
     """Return how the log was understood, then a table of speeds and, with curves, one of knees and energy."""
     ranges = _ranges(answer, look)
     return [
-        *(Paragraph(understood(shock)) for shock in answer.shocks),
+        *(Paragraph(understood(shock, look.units)) for shock in answer.shocks),
         Paragraph(f"Parts: {answer.parts_from}."),
         _speeds(answer, look.units),
         *([ranges] if ranges.rows else []),
+        *(Paragraph(text) for shock in answer.shocks if (text := asked_for(shock, look.units))),
     ]
 
 
-def understood(shock: LoggedShock) -> str:
+def asked_for(shock: LoggedShock, units: Shown) -> str:
+    """Return which speeds to ask the dyno for, empty where the tests hold all that was logged."""
+    velocity, curve = shown("velocity", units), shock.travel.curve
+    if curve is None or not shock.to_ask_for():
+        return ""
+    told = [
+        f"{velocity.text(speed)} in {d} (logged up to {velocity.text(shock.travel.parts['all'].peak[d], unit=False)}, "
+        f"tested to {velocity.text(curve.side(d).top_speed, unit=False)})"
+        for d, speed in shock.to_ask_for().items()
+    ]
+    return f"{CORNER_NAMES[shock.corner]}: never tested so fast; ask for {' and '.join(told)} next time."
+
+
+def understood(shock: LoggedShock, units: Shown = "metric") -> str:
     """Return how a shock's column was understood."""
-    moved = shock.travel.motion
+    moved, at = shock.travel.motion, shown("length", units).text(shock.at)
     return (
         f"{CORNER_NAMES[shock.corner]}: column '{shock.column.name}' at {1 / moved.step:.0f} Hz, "
-        f"{shock.scale}, compression positive, zero {shock.zero}; {moved.smoothing.text}"
+        f"{shock.scale}, compression positive, zero {at} ({shock.zero}); {moved.smoothing.text}"
     )
 
 

@@ -42,11 +42,12 @@ class TestVelocity:
     @pytest.mark.parametrize("noise", [2e-5, 1e-4, 4e-4])
     def test_noise_widens_the_window_and_leaves_little(self, noise):
         found = shock_motion(TIME, sine(noise))
-        true = AMPLITUDE * OMEGA * np.cos(OMEGA * TIME)
+        true = AMPLITUDE * OMEGA * np.cos(OMEGA * found.time)
         error = np.sqrt(np.mean((found.velocity - true) ** 2))
         narrow = shock_motion(TIME, sine(noise), window=5 / RATE)
         assert found.smoothing.samples > 5
-        assert error < 0.5 * np.sqrt(np.mean((narrow.velocity - true) ** 2))
+        loose = narrow.velocity - AMPLITUDE * OMEGA * np.cos(OMEGA * narrow.time)
+        assert error < 0.5 * np.sqrt(np.mean(loose**2))
         assert error < 2.0 * found.smoothing.noise
         assert found.smoothing.travel_noise == pytest.approx(noise, rel=0.1)
 
