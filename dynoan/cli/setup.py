@@ -35,13 +35,14 @@ def record(call: Call, car: str | None, **asked: Any) -> int:
     return call.show(answer(call.workbench(), SetupRecordQuestion.asked(car, **asked)))
 
 
-@command(name="list", epilog="Example:  dynoan setup list --surface loose")
+@command(name="list", epilog="Example:  dynoan setup list --by surface")
 @click.option("--surface", help="Only setups of this surface.")
-def list_setups(call: Call, surface: str | None) -> int:
-    """List the setups kept, oldest first."""
+@click.option("--by", type=click.Choice(["surface"]), help="The season: changes, what followed, trials, baselines.")
+def list_setups(call: Call, surface: str | None, by: str | None) -> int:
+    """List the setups kept, oldest first; --by surface shows what was changed when, and which baseline stands best."""
     from dynoan.jobs.setup_list import SetupListQuestion, answer
 
-    return call.show(answer(call.workbench(), SetupListQuestion(surface)))
+    return call.show(answer(call.workbench(), SetupListQuestion(surface, by_surface=by == "surface")))
 
 
 @command(epilog="Example:  dynoan setup compare 2026-05-02-kestrel 2026-06-13-kestrel")

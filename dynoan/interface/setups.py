@@ -59,13 +59,15 @@ class SetupJobs(Asking):
         )  # fmt: skip
         return self._ask(answer, asked)
 
-    def setups(self, *, surface: str | None = None) -> SetupListAnswer:
+    def setups(self, *, surface: str | None = None, by_surface: bool = False) -> SetupListAnswer:
         """Return the setups kept, oldest first.
 
         Parameters
         ----------
         surface
             Only those of this surface.
+        by_surface
+            The season, too: what was changed when, the trials' verdicts, the best supported baseline.
 
         Examples
         --------
@@ -75,7 +77,7 @@ class SetupJobs(Asking):
         """
         from dynoan.jobs.setup_list import SetupListQuestion, answer
 
-        return self._ask(answer, SetupListQuestion(surface))
+        return self._ask(answer, SetupListQuestion(surface, by_surface))
 
     def recall(
         self, name: str | None = None, *, surface: str | None = None, car: str | None = None

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.season import SeasonSurface, season_of
 from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
+from dynoan.jobs.trial_list import TrialListQuestion
+from dynoan.jobs.trial_list import answer as trials
 from dynoan.model.setup import Setup
 
 if TYPE_CHECKING:
@@ -19,6 +22,7 @@ class SetupListQuestion:
     """Which setups; by default all."""
 
     surface: str | None = None
+    by_surface: bool = False  #: as a season: what was changed when, what followed, and the baseline of each surface
 
 
 @dataclass(frozen=True)
@@ -29,10 +33,12 @@ class SetupListAnswer(Answer):
     columns: ClassVar[tuple[str, ...] | None] = SETUP_COLUMNS
     question: SetupListQuestion
     setups: tuple[Setup, ...]
+    season: tuple[SeasonSurface, ...] = ()  #: where it was asked for by surface
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan setup list --json`` prints it."""
-        return {"setups": [setup_dict(s) for s in self.setups]}
+        listed: dict[str, Any] = {"setups": [setup_dict(s) for s in self.setups]}
+        return listed | ({"season": [s.to_dict() for s in self.season]} if self.question.by_surface else {})
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a setup."""
@@ -40,6 +46,12 @@ class SetupListAnswer(Answer):
 
 
 def answer(bench: Workbench, question: SetupListQuestion) -> SetupListAnswer:
-    """Return the setups kept; a file that cannot be read is a warning."""
+    """Return the setups kept, and the season by surface where it is wanted; a file that cannot be read is a warning."""
     setups, warnings = readable(bench.library)
-    return SetupListAnswer(question=question, setups=tuple(chosen(setups, question.surface)), warnings=tuple(warnings))
+    kept = tuple(chosen(setups, question.surface))
+    if not question.by_surface:
+        return SetupListAnswer(question=question, setups=kept, warnings=tuple(warnings))
+    tested = trials(bench, TrialListQuestion(question.surface))
+    return SetupListAnswer(
+        question=question, setups=kept, season=season_of(kept, tested.trials), warnings=(*warnings, *tested.warnings)
+    )

@@ -26,6 +26,8 @@ SI_UNITS = {"time": "s", "velocity": "m/s", "length": "m", "acceleration": "m/s2
             "ratio": ""}  # fmt: skip
 #: facts of a setup that are of the day, not of the car
 OF_THE_DAY = frozenset({"date", "surface", "result", "remarks", "verdict", "temperature", "car"})
+#: what is wished for or driven on, and no part of the car
+_OF_NO_PART = re.compile(r" target, | (?:grip|roughness)$")
 _CORNER = re.compile(r"\s*(front|rear|all|fl|fr|rl|rr)\s*=\s*(.*)", re.IGNORECASE)
 
 
@@ -147,7 +149,7 @@ def differing(one: Setup, other: Setup) -> tuple[str, ...]:
     """Return what differs between the cars of two setups, left and right alike as one."""
     from dynoan.library.differences import differences
 
-    found = [d for d in differences(one, other) if d.what not in OF_THE_DAY]
+    found = [d for d in differences(one, other) if d.what not in OF_THE_DAY and not _OF_NO_PART.search(d.what)]
     sides: dict[str, list[Any]] = {}
     for d in found:
         sides.setdefault(re.sub(r"\b(left|right) ", "", d.what), []).append((d.one_value, d.other_value))

@@ -1,0 +1,86 @@
+"""A season by surface: what changed, what its trials say, and the baseline; no cause where two things changed."""
+
+from __future__ import annotations
+
+import pytest
+
+from dynoan.jobs.setup_list import SetupListQuestion
+from dynoan.jobs.setup_list import answer as listed
+from dynoan.jobs.setup_record import SetupRecordQuestion
+from dynoan.jobs.setup_record import answer as record
+from dynoan.jobs.trial_new import TrialNewQuestion
+from dynoan.jobs.trial_new import answer as new
+from dynoan.jobs.trial_run import TrialRunQuestion
+from dynoan.jobs.trial_run import answer as note
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look
+from dynoan.workbench import Workbench
+from tests.library.made import CAR
+
+
+@pytest.fixture
+def bench(library):
+    return Workbench.find(library.path)
+
+
+def outing(bench, date, clicks="lsc=8,lsr=10", mass="268 kg", **how):
+    text = CAR.replace("lsc=8,lsr=10", clicks).replace("268 kg", mass)
+    (bench.library.path / "cars" / "kestrel.toml").write_text(text)
+    asked = SetupRecordQuestion.asked("kestrel", date=date, **({"surface": "loose"} | how))
+    return record(bench, asked).setup.name
+
+
+def trial(bench, a="fl=@lsr=10", b="fl=@lsr=6", surface="loose"):
+    new(bench, TrialNewQuestion.asked("damp", a, b, plan="abbabaab", surface=surface))
+    for n, side in enumerate("abbabaab"):
+        seconds = f"{4.8 + 0.01 * (n % 2) - 0.3 * (side == 'b'):.2f}"
+        note(bench, TrialRunQuestion.asked("damp", side, (seconds,)))
+
+
+def season(bench):
+    return {s.surface: s for s in listed(bench, SetupListQuestion(by_surface=True)).season}
+
+
+def test_one_change_says_what_its_trial_says(bench):
+    outing(bench, "2026-05-02")
+    outing(bench, "2026-05-09", clicks="lsc=8,lsr=6")
+    trial(bench)
+    assert season(bench)["loose"].outings[0].claim == ""
+    first, second = season(bench)["loose"].outings
+    assert (first.first, first.changed, first.claim) == (True, (), "")
+    assert second.changed == ("front left lsr",)
+    assert second.claim == "damp: b better (fl=@lsr=10 against fl=@lsr=6)"
+
+
+def test_no_cause_is_claimed_where_two_things_changed(bench):
+    outing(bench, "2026-05-02")
+    outing(bench, "2026-05-09", clicks="lsc=8,lsr=6", mass="280 kg", good=True)
+    changed = season(bench)["loose"].outings[1]
+    assert len(changed.changed) == 2
+    assert changed.claim == "2 things changed at once: no cause is claimed"
+
+
+def test_the_baseline_is_the_one_that_won_a_trial(bench):
+    outing(bench, "2026-05-02", good=True)
+    won = outing(bench, "2026-05-09", clicks="lsc=8,lsr=6")
+    outing(bench, "2026-05-16", good=True)
+    assert season(bench)["loose"].baseline.support == "good more than once"
+    trial(bench)
+    found = season(bench)["loose"].baseline
+    assert (found.setup.name, found.support, found.won) == (won, "won a trial", ("damp",))
+
+
+def test_a_trial_on_another_surface_has_no_say(bench):
+    outing(bench, "2026-05-02", clicks="lsc=8,lsr=6")
+    trial(bench, surface="sticky")
+    assert season(bench)["loose"].baseline.support == "nothing says so"
+    assert season(bench)["sticky"].baseline is None
+
+
+def test_it_is_shown_and_is_data(bench):
+    outing(bench, "2026-05-02", good=True)
+    found = listed(bench, SetupListQuestion(by_surface=True))
+    text = str(presenting.blocks(found, Look()))
+    assert "Baseline on loose: 2026-05-02-kestrel; good once" in text
+    assert found.to_dict()["season"][0]["baseline"]["support"] == "good once"
+    assert "season" not in listed(bench, SetupListQuestion()).to_dict()
