@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from dynoan.cli.call import Call, cluster_option, command
 from dynoan.cli.what import show_cases, what_option
+from dynoan.errors import CallError
+
+if TYPE_CHECKING:
+    from dynoan.jobs.answering import Answer
+    from dynoan.library.car_edit import CornerSetting
 
 EPILOG = """\b
 Examples:
@@ -16,6 +22,7 @@ Examples:
   dynoan choose kestrel --axle rear --compression-low 0.45 --rebound-low 0.7 --packs gravel,mixed
   dynoan choose kestrel --corner fl --inside --within 3
   dynoan choose kestrel --what 'front.spring=275 lb/in'
+  dynoan choose kestrel --surface sticky --aim 'nose slower than 130 mm/s' --aim 'steadiest'
   dynoan choose kestrel --like wet-sunday --per-corner --plot choose.png
 """
 
@@ -62,10 +69,20 @@ Examples:
     "--tolerance", default="10 %", show_default=True, help="How far each ratio may be off, as a share of it, to fit."
 )
 @click.option("--count", type=click.IntRange(1, 100), default=10, show_default=True, help="How many to rank.")
+@click.option("--aim", multiple=True, metavar="AIM",
+              help="Clicks for a launch, not for ratios: 'nose slower than 120 mm/s', 'front wheels under 50 mm', "
+              "'least wheelspin', 'steadiest' and the like; may be repeated.")  # fmt: skip
+@click.option("--surface", help="The surface of the aims, where the car's file has several.")
+@click.option("--torque", help="With --aim: torque at the driven wheels; else the engine of the car's file, "
+              "or all the grip there is.")  # fmt: skip
+@click.option("--write", is_flag=True, help="Put the best packs and clicks into the car's file, after showing them.")
 @what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @cluster_option
-def choose(call: Call, car: str, plot: Path | None, same: bool, what: tuple[str, ...], **asked: Any) -> int:
+def choose(
+    call: Call, car: str, plot: Path | None, same: bool, what: tuple[str, ...], write: bool, aim: tuple[str, ...],
+    surface: str | None, torque: str | None, **asked: Any,
+) -> int:  # fmt: skip
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 
     Every click of every pack is tried. The miss is the root mean square of how far the ratios are off, as a share of
@@ -75,8 +92,47 @@ def choose(call: Call, car: str, plot: Path | None, same: bool, what: tuple[str,
     from dynoan.jobs.choose import ChooseQuestion, Limits, answer
 
     bench = call.workbench()
+    if aim:
+        return _aimed(call, car, aim, {"surface": surface or (), "torque": torque}, asked, plot, write=write)
+    if surface or torque:
+        raise CallError("--surface and --torque go with --aim")
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
     question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)
     if what:
         return show_cases(call, question, what, plot)
-    return call.show(answer(bench, question), plot)
+    found = answer(bench, question)
+    return _shown(call, found, car, found.settings if write else {}, plot)
+
+
+def _aimed(
+    call: Call,
+    car: str,
+    aim: tuple[str, ...],
+    launched: dict[str, Any],
+    asked: dict[str, Any],
+    plot: Path | None,
+    *,
+    write: bool,
+) -> int:
+    from dynoan.jobs.aim import AimQuestion, answer
+
+    question = AimQuestion.asked(car, aim, axle=asked["axle"], inside=asked["inside"], **launched)
+
+    def tell(what: str, share: float) -> None:
+        if share == 0.0:
+            call.note(f"{what} …")
+
+    found = answer(call.workbench(), question, tell)
+    return _shown(call, found, car, found.settings if write else {}, plot)
+
+
+def _shown(call: Call, found: Answer, car: str, settings: Mapping[str, CornerSetting], plot: Path | None) -> int:
+    """Show an answer; put settings into the car's file and say which of its lines changed."""
+    if not settings:
+        return call.show(found, plot)
+    changes = call.workbench().library.write_settings(car, settings)
+    code = call.show(found, plot, {"written": [{"table": c.table, "old": c.old, "new": c.new} for c in changes]})
+    for change in changes:
+        call.say(f"[{change.table}]  {change.old or '(nothing)'}  ->  {change.new}")
+    call.say(f"{car}: {len(changes)} lines written" if changes else f"{car}: nothing to write, it says so already")
+    return code

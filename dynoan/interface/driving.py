@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from dynoan.interface.asking import Asking
 
 if TYPE_CHECKING:
+    from dynoan.jobs.aim import AimAnswer
     from dynoan.jobs.holes import HolesAnswer
     from dynoan.jobs.launch import LaunchAnswer
     from dynoan.jobs.launch_best import BestClicksAnswer
@@ -78,6 +79,43 @@ class DrivingJobs(Asking):
             car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, time=time,
             seed=seed,
         )  # fmt: skip
+        return self._ask(answer, asked)
+
+    def aim(
+        self, car: str, aims: str | Sequence[str], *, surface: str | None = None, axle: str | None = None,
+        inside: bool = False, **launched: Any,
+    ) -> AimAnswer:  # fmt: skip
+        """Return the clicks that come nearest to aims for a launch, both axles in turn, and what they cost.
+
+        Parameters
+        ----------
+        car
+            A name in the library, or a car file's path.
+        aims
+            One or several: "nose slower than 120 mm/s", "front wheels under 50 mm", "rear squat under 20 mm", "least
+            wheelspin", "slowest nose", "steadiest".
+        surface
+            Of the car's file; may be left out where it has one alone.
+        axle
+            "front" or "rear" alone.
+        inside
+            Whether every adjuster stays between its tested clicks.
+        launched
+            What else `launch` takes.
+
+        Returns
+        -------
+        :
+            ``reached`` by aim, ``turned`` by corner, ``worth`` the turn or not, and all figures ``compared``.
+
+        Raises
+        ------
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.aim.answer` and `dynoan.jobs.aim.AimQuestion.asked`.
+        """
+        from dynoan.jobs.aim import AimQuestion, answer
+
+        asked = AimQuestion.asked(car, aims, axle=axle, inside=inside, surface=surface or (), **launched)
         return self._ask(answer, asked)
 
     def holes(self, car: str, **launched: Any) -> HolesAnswer:

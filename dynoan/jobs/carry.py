@@ -53,6 +53,7 @@ class CarriedCornerFound:
     """One corner: what was on it, what goes on it, and what becomes of its ratios."""
 
     before: Corner
+    after: Corner
     chosen: Chosen  #: of its place
     carried: CarriedCorner
 
@@ -170,7 +171,10 @@ class _Carrying:
         choice = carried.choice
         shocks = {c.name: self.bench.corner_shock(self.other.corners[c.name], choice.pack) for c in carried.corners}
         chosen = Chosen(choice, shocks)
-        return CarriedPlace(chosen, tuple(CarriedCornerFound(before[c.name], chosen, c) for c in carried.corners))
+        return CarriedPlace(
+            chosen,
+            tuple(CarriedCornerFound(before[c.name], self.other.corners[c.name], chosen, c) for c in carried.corners),
+        )
 
 
 def _place_dict(place: CarriedPlace) -> dict[str, Any]:

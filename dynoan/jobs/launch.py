@@ -12,9 +12,11 @@ from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_figures import DECIDING, FIGURES
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
+from dynoan.jobs.measure_first import Shift, shifts, widened
 from dynoan.jobs.measures import as_dict
 from dynoan.model.car import Car
 from dynoan.model.log import Log
@@ -78,6 +80,25 @@ class LaunchVerdict:
     verdict: Literal["best", "cannot tell", "no difference"]  #: "cannot tell" where their bands overlap
 
 
+#: the figures for which a person asks what to measure first
+MEASURED_FOR = ("level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m")
+
+
+@dataclass(frozen=True)
+class MeasureFirst:
+    """The value of the car that moves a figure most within its ±."""
+
+    surface: str
+    figure: str
+    key: str  #: of the car's file
+    low: float  #: change of the figure with the value at its lower end, SI
+    high: float  #: at its upper end
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return it as plain values."""
+        return {"surface": self.surface, "figure": self.figure, "key": self.key, "low": self.low, "high": self.high}
+
+
 @dataclass(frozen=True)
 class LaunchAnswer(Answer):
     """What `launch` found: a run for each surface and setting, in the order asked, the car as it is first."""
@@ -89,6 +110,8 @@ class LaunchAnswer(Answer):
     assumptions: tuple[str, ...]  #: what was estimated or left out for want of a key, in words
     #: shock, pack, clicks and motion ratio of each corner as the car's file has them: what its curves come from
     curves_from: tuple[object, ...] = field(default=(), kw_only=True)
+    #: what each uncertain value of the car does to the figures, by surface
+    unsure: Mapping[str, tuple[Shift, ...]] = field(default_factory=dict, kw_only=True)
 
     @property
     def verdicts(self) -> tuple[LaunchVerdict, ...]:
@@ -99,7 +122,23 @@ class LaunchAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan launch --json`` prints it."""
-        return {"runs": [_run_dict(run) for run in self.runs], "assumptions": self.assumptions, "cautions": CAUTIONS}
+        unsure = {name: [shift.to_dict() for shift in of] for name, of in self.unsure.items() if of}
+        return {
+            "runs": [_run_dict(run) for run in self.runs], "assumptions": self.assumptions, "unsure": unsure,
+            "measure_first": [one.to_dict() for one in self.measure_first], "cautions": CAUTIONS,
+        }  # fmt: skip
+
+    @property
+    def measure_first(self) -> tuple[MeasureFirst, ...]:
+        """The uncertain value that moves the answer most, on each surface, in the figures that people decide by."""
+        out = []
+        for name, of in self.unsure.items():
+            run = next(r for r in self.runs if r.surface == name)
+            for figure in MEASURED_FOR if of else ():
+                first = max(of, key=lambda shift: shift.size(figure))
+                if first.size(figure) > NO_DIFFERENCE * abs(run.metrics[figure]):
+                    out.append(MeasureFirst(name, figure, first.key, first.low[figure], first.high[figure]))
+        return tuple(out)
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a run; the ends of a figure's band stand under its key with ``_low`` and ``_high``."""
@@ -149,11 +188,12 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     """Return the same of a car that may stand in no file. Errors as of `answer`."""
     surfaces = surfaces_of(car, question.surfaces)
     cases = [launch_case(bench, setting.on(car), setting.label) for setting in question.settings]
-    runs = [
-        _run(case, question.run.scene(case, surface), len(surfaces) > 1, watch)
-        for surface in surfaces
-        for case in cases
-    ]
+    said = said_of(bench, car)
+    runs, unsure = [], {}
+    for surface in surfaces:
+        of = shifts(bench, cases[0], question.run, surface, said) if car.plus_minus else ()
+        unsure[surface.name] = of
+        runs += [widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of) for case in cases]
     return LaunchAnswer(
         question=question,
         runs=tuple(runs),
@@ -161,6 +201,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         assumptions=assumed(cases),
         warnings=warned(runs),
         curves_from=_curves_from(car),
+        unsure=unsure,
     )
 
 

@@ -121,10 +121,10 @@ def answer(bench: Workbench, question: BestClicksQuestion, watch: Watch = unwatc
     scene = asked.run.scene(case, surface)
     axle = question.axle or ("front" if case.half.driven == "front" else "rear")
     corners = case.car.axle(axle)
-    shock = bench.corner_shock(corners[0], _pack(case.car, corners[0]))
-    clicked = replace(_clicked(bench, corners), inside=question.inside)
+    shock = bench.corner_shock(corners[0], pack_of(case.car, corners[0]))
+    clicked = replace(clicked_of(bench, corners), inside=question.inside)
     found = _searched(case, scene, clicked, (axle, question.objective), watch)
-    best = launch_case(bench, _turned(case.car, axle, found, shock), "best")
+    best = launch_case(bench, turned(case.car, axle, found.setting(found.best), shock), "best")
     runs = tuple(replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label) for c in (case, best))
     rows = dict.fromkeys([found.best, *spread(found.front, LINE)])
     return BestClicksAnswer(
@@ -149,13 +149,20 @@ def _searched(case: LaunchCase, scene: Scene, clicked: Clicked, wanted: tuple[st
     return best_clicks_large(lab, objective, lambda share: watch(what, share))
 
 
-def _pack(car: Car, corner: Corner) -> str:
+def pack_of(car: Car, corner: Corner) -> str:
+    """Return the pack on a corner.
+
+    Raises
+    ------
+    QuantityError
+        If the car's file names none.
+    """
     if not corner.pack:
         raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
     return corner.pack
 
 
-def _clicked(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
+def clicked_of(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
     """Return what both shocks of an axle can be set to, and what they are set to where both are alike."""
     maps = tuple(bench.click_map(corner.pack or "") for corner in corners)
     now = [
@@ -164,9 +171,12 @@ def _clicked(bench: Workbench, corners: tuple[Corner, ...]) -> Clicked:
     return Clicked(maps, tuple(c.shock_ratio for c in corners), now[0] if now[0] == now[1] else {})
 
 
-def _turned(car: Car, axle: str, found: ClickSearch, shock: Shock) -> Car:
-    clicks = shock.to_counted(found.setting(found.best))
-    corners = {n: replace(c, clicks=clicks) if c in car.axle(axle) else c for n, c in car.corners.items()}
+def turned(car: Car, axle: str, setting: Mapping[str, int], shock: Shock) -> Car:
+    """Return a car with other clicks on both sides of an axle: from closed, turned into the counting of a shock."""
+    clicks = shock.to_counted(setting)
+    corners = {
+        n: replace(c, clicks={**c.clicks, **clicks}) if c in car.axle(axle) else c for n, c in car.corners.items()
+    }
     return replace(car, corners=corners)
 
 

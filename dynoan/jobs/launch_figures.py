@@ -68,6 +68,7 @@ FIGURES: tuple[Measure[Figures], ...] = (
     _figure("load_transfer_end_n", "load moved to the rear at the end"),
     _figure("driven_load_dip_pct", "driven tyres: that dip, of the load at rest"),
     _figure("driven_load_rms_roads_n", "driven tyres: what the choice of road leaves open of that, ±"),
+    _figure("shaft_moves_n", "driven tyres: most the driveshaft moves from one to the other"),
     _figure("drive_force_mean_n", "drive force: mean"),
     _figure("grip_limited_s", "time the grip limits the drive"),
     _figure("beyond_grip_s", "time the given acceleration asks more than the grip"),

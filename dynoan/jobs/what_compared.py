@@ -164,7 +164,7 @@ def _launches(answers: Sequence[LaunchAnswer]) -> tuple[ComparedBlock, ...]:
     alike = [_on_it(a) for a in answers]
     paired = [one == alike[0] for one in alike]
     return tuple(
-        _launch_block(f"{surface}, {setting}" if several else surface, [one[surface, setting] for one in runs], paired)
+        launch_block(f"{surface}, {setting}" if several else surface, [one[surface, setting] for one in runs], paired)
         for surface, setting in keys
     )
 
@@ -173,7 +173,8 @@ def _on_it(answer: LaunchAnswer) -> object:
     return answer.curves_from
 
 
-def _launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
+def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
+    """Return the figures of runs side by side; `paired` says which have the same curves as the first."""
     figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
     verdicts = tuple(_verdict(key, words, runs, paired) for key, words in DECIDING.items() if len(runs) > 1)
     return ComparedBlock(title, figures, verdicts)

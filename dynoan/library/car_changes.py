@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError
+from dynoan.library.car_extras import places_of, shifted
 from dynoan.library.car_file import TEXTS, car_from_data, car_to_data
 from dynoan.library.names import printable
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
@@ -86,3 +88,25 @@ def _value(text: str) -> Any:
     except tomllib.TOMLDecodeError:
         return text
     return found["x"] if set(found) == {"x"} else text
+
+
+def moved(car: Car, key: str, sign: float) -> Car:
+    """Return a car with one of its uncertain values moved to an end of its ±, all of that key alike.
+
+    Parameters
+    ----------
+    key
+        One of `Car.plus_minus`.
+    sign
+        -1 for the lower end, 1 for the upper.
+
+    Raises
+    ------
+    QuantityError
+        If no such car can be: the value leaves what a car may be.
+    """
+    data = car_to_data(car)
+    shift = sign * car.plus_minus[key]
+    for table, last in places_of(data, key.split(".")):
+        table[last] = shifted(table[last], last, shift)
+    return replace(car_from_data(data, car.file or car.name, car.name), plus_minus=car.plus_minus)

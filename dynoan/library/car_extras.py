@@ -198,7 +198,7 @@ _VALUE = re.compile(r"^([-+]?[\d.eE+-]+)\s*(.*)$")
 def with_spreads(data: dict[str, Any], spreads: Mapping[str, float]) -> dict[str, Any]:
     """Return a car's tables with ± behind the values that have one."""
     for key, spread in spreads.items():
-        for table, last in _places(data, key.split(".")):
+        for table, last in places_of(data, key.split(".")):
             value = table[last]
             if isinstance(value, int | float):
                 table[last] = f"{value:.12g} ± {spread:.12g}"
@@ -211,8 +211,26 @@ def with_spreads(data: dict[str, Any], spreads: Mapping[str, float]) -> dict[str
     return data
 
 
-def _places(data: dict[str, Any], parts: list[str]) -> Iterator[tuple[dict[str, Any], str]]:
-    """Yield where a key stands in the tables; what stood under an axle and is written with its corners, there."""
+def shifted(value: Any, key: str, by: float) -> Any:
+    """Return a value of a file, a number or text with a unit and perhaps a ±, moved by so much in SI, without its ±."""
+    if isinstance(value, int | float):
+        return value + by
+    found = _VALUE.match(str(value).partition("±")[0].strip())
+    unit = ""
+    if "±" in str(value):
+        unit = str(value).partition("±")[2].strip().partition(" ")[2]
+    elif found is not None:
+        unit = found[2]
+    if found is None:
+        return value
+    if not unit:
+        return float(found[1]) + by
+    of_unit = parse(f"1 {unit}", _kind_of(key), where=key)
+    return f"{float(found[1]) + by / of_unit:.12g} {unit}"
+
+
+def places_of(data: dict[str, Any], parts: list[str]) -> Iterator[tuple[dict[str, Any], str]]:
+    """Yield the tables a key stands in, and its name there: what an axle shares may be written with its corners."""
     from dynoan.model.car import AXLES, CORNERS, axle_of
 
     *path, last = parts

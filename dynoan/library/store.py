@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 
 from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault, QuantityError
 from dynoan.library import caching, car_file, checking, files, layout_file, marker, names, setup_file, shock_file
+from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
 from dynoan.library.faults import TextFault, all_faults
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
@@ -450,6 +451,25 @@ class Library:
             car_text = setup_file.car_text_of(self.setup_text(setup.name), f"setups/{path.name}")
             files.replace(path, setup_file.setup_to_text(setup, car_text).encode())
         return self.setup(setup.name)
+
+    def write_settings(self, car: str, settings: Mapping[str, CornerSetting]) -> tuple[LineChange, ...]:
+        """Write packs and clicks into a car's file, every other line as it is; return the lines that changed.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such car.
+        LibraryError
+            If its file cannot be changed safely or written; nothing is changed then.
+        """
+        by_path = car.endswith(".toml")
+        path = Path(car) if by_path else self._text_file("cars", car)
+        with files.locked(self.path / files.LOCK):
+            text = read_text(path, car) if by_path else self.car_text(car)
+            made, changes = with_settings(text, car if by_path else f"cars/{path.name}", settings)
+            if changes:
+                files.replace(path, made.encode())
+        return changes
 
     def rename_in_texts(self, folder: str, key: str, old: str, new: str) -> tuple[str, ...]:
         """Write another value for a key wherever it stands in the texts of a folder; return the files that changed."""

@@ -1,7 +1,8 @@
 """The clicks that keep the damping ratios after a change of spring, weight, motion ratio or shock.
 
 The same ratio after a change of rate k and mass m means a coefficient at the wheel that goes with the root of k·m
-(`corner.vibration.critical_damping`), at the same velocities of the shock.
+(`corner.vibration.critical_damping`), at the same velocities of the wheel: what the wheel feels is kept. Where the
+shock's motion ratio changed, the shock moves faster or slower for it, and is asked at that velocity.
 """
 
 from __future__ import annotations
@@ -9,12 +10,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from dynoan.analysis.choosing.aims import CornerAim, Group, Place, wanted_same
+from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, wanted_same
 from dynoan.analysis.choosing.assumptions import CLOSE
 from dynoan.analysis.choosing.choice import PlaceChoice, within_tolerance
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import SecantKey, corner_ratios
+from dynoan.analysis.corner.ratios import Level, SecantKey, corner_ratios
 from dynoan.errors import CallError
 from dynoan.model.banded import Banded
 from dynoan.model.car import Corner
@@ -35,6 +36,11 @@ class Moved:
     now: Mapping[str, int] | None = None  #: those clicks, from closed
     last: Mapping[str, int] | None = None  #: the last click of each adjuster of its own shock
 
+    @property
+    def speed(self) -> float:
+        """How many times as fast the shock moves after the change, at the same speed of the wheel. [1]"""
+        return self.after.shock_ratio / self.before.shock_ratio
+
 
 @dataclass(frozen=True)
 class CarriedCorner:
@@ -44,7 +50,7 @@ class CarriedCorner:
     before: Secants
     untouched: Secants | None  #: None where the changed car states no pack
     carried: Mapping[SecantKey, Banded]
-    force_factor: float  #: what the force at the shock must be multiplied with to keep the ratios
+    force_factor: float  #: what the force at the shock must be multiplied with to keep the wheel's, at its own speeds
 
     def lost(self, key: SecantKey) -> float:
         """Return how far a ratio is off after carrying, as a share of what it was. [1]"""
@@ -88,10 +94,8 @@ def carry(
         If a sprung mass, a spring or a motion ratio is not a finite number above zero.
     """
     low, high = velocities
-    aims = tuple(
-        CornerAim(m.after, wanted_same(m.before, m.before_curve, low, high), now=m.now, last=m.last) for m in moved
-    )
-    place = Place(name, aims, low, high)
+    aims = tuple(CornerAim(m.after, _wanted(m, low, high), now=m.now, last=m.last) for m in moved)
+    place = Place(name, aims, low * moved[0].speed, high * moved[0].speed)
     for attempt in _attempts(place, maps, rules):
         best = _best(place, maps, attempt)
         if best is not None and best.fits:
@@ -99,6 +103,13 @@ def carry(
     else:
         best = plans([Group(name, (place,))], maps, rules)[0].choices[0]
     return Carried(_judged(best, rules), tuple(_corner(m, best, velocities) for m in moved))
+
+
+def _wanted(moved: Moved, low: float, high: float) -> tuple[WantedRatio, ...]:
+    """Return the ratios there were, at the velocities the changed car's shock has when the wheel moves as then."""
+    return tuple(
+        replace(w, velocity=w.velocity * moved.speed) for w in wanted_same(moved.before, moved.before_curve, low, high)
+    )
 
 
 def _attempts(place: Place, maps: Sequence[ClickMap], rules: Rules) -> Iterator[Rules]:
@@ -131,14 +142,21 @@ def _corner(moved: Moved, best: PlaceChoice, velocities: tuple[float, float]) ->
     return CarriedCorner(
         name=moved.after.name,
         before=_secants(moved.before, moved.before_curve, velocities),
-        untouched=None if moved.after_curve is None else _secants(moved.after, moved.after_curve, velocities),
+        untouched=None
+        if moved.after_curve is None
+        else _secants(moved.after, moved.after_curve, (velocities[0] * moved.speed, velocities[1] * moved.speed)),
         carried={
-            (r.wanted.direction, "low" if r.wanted.velocity == velocities[0] else "high"): r.ratio
+            (r.wanted.direction, _level(r.wanted.velocity / moved.speed, velocities)): r.ratio
             for r in best.reached
             if r.corner == moved.after.name
         },
-        force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock,
+        force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock * moved.speed,
     )
+
+
+def _level(velocity: float, velocities: tuple[float, float]) -> Level:
+    low, high = velocities
+    return "low" if abs(velocity - low) < abs(velocity - high) else "high"
 
 
 def _secants(corner: Corner, curve: Curve, velocities: tuple[float, float]) -> dict[SecantKey, float]:

@@ -12,7 +12,7 @@ from dynoan.analysis.choosing.choice import PlaceChoice, Reached, beyond
 from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
 from dynoan.errors import CallError
 from dynoan.jobs.choose.ranking import ChosenPlan
-from dynoan.model.car import Car
+from dynoan.model.car import Car, Targets
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Direction
 
@@ -109,9 +109,19 @@ class NoSpringFits:
     """No springs of any rate bring a fit, all rates changed by one factor: every rate that could was looked for."""
 
 
+@dataclass(frozen=True)
+class ProposedTargets:
+    """Targets for an axle whose file has none, and where they come from."""
+
+    axle: str
+    targets: Targets
+    smoothest: float | None  #: ratio of least body acceleration on a random road; None without a tyre rate
+    steadiest: float | None  #: ratio of least swing of the tyre load
+
+
 Advice = (
-    NeverTested | OutsideTested | NotSure | NothingFits | OutOfReach | NotTogether | PackThatFits | LimitInTheWay
-    | SpringThatFits | NoSpringFits
+    ProposedTargets | NeverTested | OutsideTested | NotSure | NothingFits | OutOfReach | NotTogether | PackThatFits
+    | LimitInTheWay | SpringThatFits | NoSpringFits
 )  # fmt: skip
 
 

@@ -15,8 +15,10 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.choose.advice import Advice, Searched, advise
 from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
+from dynoan.jobs.choose.proposals import proposed, with_proposals
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
+from dynoan.library.car_edit import CornerSetting
 from dynoan.model.banded import Banded
 from dynoan.model.car import Car, Corner
 from dynoan.model.curve import DIRECTIONS, Curve
@@ -72,6 +74,15 @@ class ChooseAnswer(Answer):
     def best(self) -> tuple[Chosen, ...]:
         """The setting ranked first for each place."""
         return tuple(chosen for plans in self.ranked for chosen in plans[0].choices)
+
+    @property
+    def settings(self) -> dict[str, CornerSetting]:
+        """What the best of every place puts on each corner, as its shock counts."""
+        return {
+            name: CornerSetting(chosen.choice.pack, clicks)
+            for chosen in self.best
+            for name, clicks in chosen.clicks.items()
+        }
 
     @property
     def fits(self) -> bool:
@@ -148,17 +159,24 @@ def answer(bench: Workbench, question: ChooseQuestion) -> ChooseAnswer:
 
 def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAnswer:
     """Return the same of a car that may stand in no file. Errors as of `answer`."""
+    proposals = () if _wished(question.wish) else proposed(car, question.wish)
+    car = with_proposals(car, proposals)
     places = groups(bench, car, question.wish)
     limits = question.limits
     maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())
     ranked = rank(places, maps, limits.rules, once=limits.once)
     counted = partial(counted_plan, bench, car)
-    advice = advise(Searched(car, places, maps, limits.rules, counted), ranked)
+    advice = (*proposals, *advise(Searched(car, places, maps, limits.rules, counted), ranked))
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
         partial(_curves, bench, car, places, best),
     )  # fmt: skip
+
+
+def _wished(wish: RatioWish) -> bool:
+    """Return whether something is wanted beside what the car's file may say."""
+    return wish.targeted or bool(wish.like) or wish.front_rear is not None or wish.rebound_compression is not None
 
 
 def _curves(bench: Workbench, car: Car, places: Sequence[Group], best: Mapping[str, Chosen]) -> tuple[PlaceCurves, ...]:

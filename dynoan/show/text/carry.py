@@ -42,7 +42,9 @@ def _rows(corner: CarriedCornerFound) -> list[list[str]]:
 def _words(place: CarriedPlace, tolerance: float) -> list[str]:
     choice = place.chosen.choice
     factors = {f"{100 * (corner.carried.force_factor - 1):+.0f} %" for corner in place.corners}
-    lines = [f"keeping the ratios takes {' and '.join(sorted(factors))} force at every speed of the shock."]
+    lines = [
+        f"keeping the ratios takes {' and '.join(sorted(factors))} force of the shock, at the same speed of the wheel."
+    ]
     lines += [f"{name} stands at {end}." for name, end in choice.ends.items()]
     if choice.standing == "outside":
         lines.append("these clicks lie outside what was tested; --inside stays on tested ground.")

@@ -18,6 +18,7 @@ from dynoan.jobs.choose.advice import (
     OutOfReach,
     OutsideTested,
     PackThatFits,
+    ProposedTargets,
     SpringThatFits,
 )
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
@@ -87,6 +88,8 @@ def sentences(answer: ChooseAnswer, units: Shown = "metric") -> list[str]:
 def sentence(advice: Advice, units: Shown) -> str:
     """Return one advice in words."""
     match advice:
+        case ProposedTargets():
+            return _proposed(advice)
         case NeverTested(where, shocks, pack):
             were = "was" if len(shocks) == 1 else "were"
             return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack} and taken for the mean "
@@ -101,6 +104,26 @@ def sentence(advice: Advice, units: Shown) -> str:
         case NoSpringFits():
             return "No springs of any rate bring a fit by themselves: the shape of the curves is in the way."
     return _what_would_fit(advice, units)
+
+
+def _proposed(advice: ProposedTargets) -> str:
+    t = advice.targets
+    numbers = (
+        f"compression {t.compression.low:.2f} low and {t.compression.high:.2f} high, rebound {t.rebound.low:.2f} and "
+        f"{t.rebound.high:.2f}"
+    )
+    if advice.smoothest is None or advice.steadiest is None:
+        why = "ratios of 0.2 to 0.4 are usual (common practice, no source); with a tyre rate the car itself says more"
+    else:
+        why = (
+            f"on a random road this axle rides smoothest at {advice.smoothest:.2f} and keeps its tyres steadiest at "
+            f"{advice.steadiest:.2f} (quarter car), the middle is taken; more in rebound than in compression and less "
+            "at high speed is common practice, no source"
+        )
+    return (
+        f"{advice.axle}: the car's file has no targets; a start was proposed: {numbers}. Why: {why}. Put them under "
+        f"[targets.{advice.axle}] to keep or change them."
+    )
 
 
 def _what_would_fit(

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
-from dynoan.jobs.launch_figures import FIGURES, Figures
+from dynoan.jobs.launch_figures import BY_KEY, FIGURES, Figures
 from dynoan.jobs.measures import Measure
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown
@@ -15,7 +15,7 @@ from dynoan.units import Shown
 #: what the band of a figure covers
 BAND_COVERS = (
     "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
-    "eight combinations), not masses, springs, anti-squat, grip or road"
+    "eight combinations) and the values of the car that its file states with ±"
 )
 
 
@@ -24,10 +24,23 @@ def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
     return [
         figures(answer.runs, look),
         *(Paragraph(sentence(v)) for v in answer.verdicts),
+        *measure_first(answer, look.units),
         Paragraph(f"The {BAND_COVERS}."),
         *(Paragraph(f"Taken: {note}.") for note in answer.assumptions),
         Paragraph(SHORT),
     ]
+
+
+def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
+    """Return which value of the car to measure first, with what it moves, where its file states any ±."""
+    found = answer.measure_first
+    rows = []
+    for one in found:
+        measure = BY_KEY[one.figure]
+        ends = [measure.display(units).text(value, unit=False) for value in (one.low, one.high)]
+        rows.append([one.surface, one.key, measure.words, f"{ends[0]} / {ends[1]} {measure.unit_text(units)}"])
+    table = Table(["surface", "measure first", "as it moves", "at its lower / upper end"], rows, "How sure the car is")
+    return [table] if rows else []
 
 
 def figures(runs: Sequence[LaunchRun], look: Look) -> Table:

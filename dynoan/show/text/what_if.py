@@ -19,8 +19,8 @@ SURE = "*"
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     """Return a table a block: figures down, cases across, and what is best where something decides."""
     out: list[Block] = []
-    for block in answer.blocks:
-        out += [*_block(block, answer.labels, look), blank()]
+    for one in answer.blocks:
+        out += [*block(one, answer.labels, look), blank()]
     notes = dict.fromkeys(
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
@@ -28,17 +28,18 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(CAUTIONS)]
 
 
-def _block(block: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
-    shown = [f for f in block.figures if look.more or f.measure is None or f.measure.terminal != "more"]
+def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
+    """Return one block's table, what is the same in all cases, and what is best."""
+    shown = [f for f in of.figures if look.more or f.measure is None or f.measure.terminal != "more"]
     apart = [f for f in shown if not f.same and _shows(f, look.units)]
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
     same = [f.words for f in shown if f not in apart]
     out: list[Block] = (
-        [Table(["", *labels], rows, block.title)] if rows else [Paragraph(f"{block.title}: no figure differs.")]
+        [Table(["", *labels], rows, of.title)] if rows else [Paragraph(f"{of.title}: no figure differs.")]
     )
     if rows and same:
         out.append(Paragraph(f"The same in all: {'; '.join(same)}."))
-    return [*out, *(Paragraph(sentence(v, labels)) for v in block.verdicts)]
+    return [*out, *(Paragraph(sentence(v, labels)) for v in of.verdicts)]
 
 
 def _shows(figure: ComparedFigure, units: Shown) -> bool:

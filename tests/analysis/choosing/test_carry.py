@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import product
 
+import numpy as np
 import pytest
 
 from dynoan.analysis.choosing.assumptions import CLOSE
@@ -73,9 +74,10 @@ def test_tested_ground_is_kept_where_it_will_do():
     assert carried(replace(FL, spring=45e3 * 1.7), maps=[near]).choice.standing == "outside"
 
 
-def test_a_motion_ratio_counts_squared():
+def test_a_motion_ratio_counts_once_as_the_shock_moves_faster_too():
+    """The wheel feels R·F(R·v): at the same speed of the wheel the shock gives 1/1.1 of its force, at 1.1 its speed."""
     (corner,) = carried(replace(FL, shock_ratio=0.92 * 1.1)).corners
-    assert corner.force_factor == pytest.approx(1.1**-2, rel=1e-12)
+    assert corner.force_factor == pytest.approx(1.1**-1, rel=1e-12)
 
 
 def test_another_pack_may_take_over():
@@ -88,3 +90,22 @@ def test_what_cannot_be_kept_is_told():
     assert not found.choice.fits
     assert found.choice.ends
     assert min(found.corners[0].lost(key) for key in found.corners[0].before) < -0.1
+
+
+@pytest.mark.parametrize("after", [0.80, 0.70, 1.0])
+def test_another_motion_ratio_keeps_what_the_wheel_feels(after):
+    """Force at the wheel at the same speed of the wheel, before and after: R·F(R·v), reckoned from the curves alone."""
+    before = Corner("rl", 240.0, 32.0, 38e3, 0.9, 0.92, pack="gravel")
+    last, clicks = 20, {"lsc": 8, "hsc": 9, "lsr": 8, "hsr": 9}
+    changed = replace(before, shock_ratio=after)
+    curve = made_curve("gravel", **clicks)
+    moved = Moved(before, curve, changed, curve, now=clicks)
+    found = carry("rl", [moved], [made_map("gravel", last)], Rules(), (0.05, 0.25))
+    carried = made_curve("gravel", **found.choice.clicks)
+    worst = 0.0
+    for sign in (1.0, -1.0):
+        wheel = sign * np.array([0.05, 0.25]) / 0.92  # where the shock was at the low and the high velocity
+        was, now = (r * c(r * wheel) for r, c in ((0.92, curve), (after, carried)))
+        worst = max(worst, float(np.max(np.abs(now / was - 1))))
+    lost = max(abs(found.corners[0].lost(key)) for key in found.corners[0].carried)
+    assert lost == pytest.approx(worst, abs=0.02)  # what it says it loses is what the wheel loses

@@ -126,6 +126,8 @@ def _of_large(car: LargeCar, scene: Scene, found: RowsMotion) -> dict[str, Float
         "speed_end_m_s": g[:, at.SPEED].copy(),
         "wheelie_bar_n": kept[:, at.BAR].max(axis=1) if car.bar is not None else np.full(len(kept), np.nan),
     }
+    most = kept[:, at.FORCE].max(axis=1) + kept[:, at.FORCE + 1].max(axis=1)
+    out["shaft_moves_n"] = np.full(len(kept), np.nan) if car.reaction is None else most * car.reaction
     if scene.drive.turning is not None:
         out["wheelspin_s"] = np.count_nonzero(slip[:, :-1] > SPINNING_SLIP, axis=1) * step
     else:

@@ -11,6 +11,7 @@ import numpy as np
 from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_INERTIA, WHEEL_RADIUS
 from dynoan.analysis.launch.links import LinkTravel, follow, polynomials, runs_away
 from dynoan.analysis.launch.model import Axle, HalfCar
+from dynoan.analysis.launch.torque_reaction import reaction_of
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car
@@ -38,6 +39,7 @@ class LargeCar:
     friction: tuple[float, float]  #: of both shocks' seals, at the wheel [N]
     bar: WheelieBar | None
     engine: Engine | None
+    reaction: float | None  #: load one driven tyre gains and the other loses per drive force; None where not known
     notes: tuple[str, ...]
 
     @property
@@ -75,10 +77,12 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
         raise QuantityError(f"{where}: cg_height is too low for wheels of {1e3 * radius:.0f} mm radius")
     axle = "front" if half.driven == "front" else "rear"
     links = _followed(car, half.front if axle == "front" else half.rear, radius, notes, where)
+    reaction = reaction_of(car, radius)
     paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
     return LargeCar(
         half, height, radius, (paths[0], paths[1]), links, _spin(extras, half),
-        _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine, tuple(notes),
+        _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine,
+        None if reaction is None else reaction.per_force, tuple(notes),
     )  # fmt: skip
 
 

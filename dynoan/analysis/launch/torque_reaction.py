@@ -1,0 +1,117 @@
+"""What a live axle's driveshaft does to its tyres: one gains what the other loses, as the axles share the roll moment.
+
+The shaft's torque T turns the axle about the car's length against the body; springs and bars of both axles hold the
+body in roll, so that the driven axle's tyres bear T times the other axle's share of the roll stiffness, over the track
+(T. D. Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 2). An axle with its final drive on the body has none of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from dynoan.model.car import AXLES, Car
+
+
+def roll_stiffness(wheel_rate: float, track: float, *, anti_roll: float = 0.0) -> float:
+    """Return the roll stiffness of an axle: springs at the wheels half a track out, and a bar. [N·m/rad]
+
+    Parameters
+    ----------
+    wheel_rate
+        Of one wheel. [N/m]
+    track
+        [m]
+    anti_roll
+        Force of the bar at one wheel per its travel while the other goes the opposite way. [N/m]
+    """
+    return (wheel_rate + anti_roll) * track**2 / 2
+
+
+def with_tyres(stiffness: float, tyre: float, track: float) -> float:
+    """Return a roll stiffness with the tyres in series. [N·m/rad]
+
+    Parameters
+    ----------
+    stiffness
+        Of springs and bar. [N·m/rad]
+    tyre, track
+        Rate of one tyre, and the track. [N/m, m]
+    """
+    of_tyres = roll_stiffness(tyre, track)
+    return stiffness * of_tyres / (stiffness + of_tyres)
+
+
+def shaft_torque(force: float, radius: float, ratio: float) -> float:
+    """Return the torque of the driveshaft that gives a drive force. [N·m]
+
+    Parameters
+    ----------
+    force, radius, ratio
+        At the tyres together [N], loaded radius [m], of the final drive [1].
+    """
+    return force * radius / ratio
+
+
+def load_moved(torque: float, track: float, *, other: float, own: float) -> float:
+    """Return what one tyre of the driven axle gains and the other loses. [N]
+
+    Parameters
+    ----------
+    torque
+        Of the driveshaft. [N·m]
+    track
+        Of the driven axle. [m]
+    other, own
+        Roll stiffness of the other axle and of the driven one. [N·m/rad]
+    """
+    return torque / track * other / (other + own)
+
+
+def traction_limit(*, driven: float, grip: float, transfer: float, moved: float, locked: bool) -> float:
+    """Return the drive force that the driven tyres hold, as the shaft unloads one of them. [as the load]
+
+    Parameters
+    ----------
+    driven
+        Load of the axle at rest.
+    grip
+        [1]
+    transfer, moved
+        Load gained by the axle, and lost by its light tyre, per drive force. [1]
+    locked
+        Whether the differential is: else the light tyre rules both.
+    """
+    return grip * driven / (1.0 - grip * transfer + (0.0 if locked else 2.0 * grip * moved))
+
+
+@dataclass(frozen=True)
+class Reaction:
+    """What the driveshaft moves between the driven tyres, per drive force."""
+
+    axle: str
+    per_force: float  #: gained by one tyre, lost by the other
+
+
+def reaction_of(car: Car, radius: float) -> Reaction | None:
+    """Return what a car's driveshaft moves between its driven tyres; None where the file does not state what it takes.
+
+    Parameters
+    ----------
+    car
+        With both tracks and ``axle_ratio``, driven at one axle whose links hold the torque.
+    radius
+        Of the driven wheels. [m]
+    """
+    ratio = car.extras.axle_ratio
+    if ratio is None or car.driven not in AXLES or set(car.track) != set(AXLES):
+        return None
+    if car.links is not None and car.links.torque == "body":
+        return None
+    stiffness = {}
+    for axle in AXLES:
+        rate = sum(c.wheel_rate for c in car.axle(axle)) / 2
+        stiffness[axle] = roll_stiffness(rate, car.track[axle], anti_roll=car.extras.anti_roll.get(axle, 0.0))
+    other = "front" if car.driven == "rear" else "rear"
+    torque = shaft_torque(1.0, radius, ratio)
+    moved = load_moved(torque, car.track[car.driven], other=stiffness[other], own=stiffness[car.driven])
+    return Reaction(car.driven, moved)

@@ -1,0 +1,104 @@
+"""Aims for a launch: words to limits, the clicks found against every setting, and a turn that is not worth it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+import pytest
+
+from dynoan.errors import CallError, QuantityError
+from dynoan.jobs import aim, launch
+from dynoan.jobs.aim import AimQuestion, LaunchAim
+from dynoan.jobs.launch import LaunchQuestion
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look, Paragraph
+from dynoan.workbench import Workbench
+from tests.cli.launch_library import make
+
+RATE = "level_nose_rise_rate_m_s"
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    return Workbench.find(make(tmp_path / "library", monkeypatch))
+
+
+def ask(bench, *aims, **more):
+    return aim.answer(bench, AimQuestion.asked("kestrel", aims, surface="sticky", time=0.5, **more))
+
+
+class TestWords:
+    @pytest.mark.parametrize(
+        ("text", "key", "limit"),
+        [
+            ("nose slower than 120 mm/s", RATE, 0.12), ("front wheels under 50 mm", "front_wheel_height_m", 0.05),
+            ("front wheels no higher than 2 in", "front_wheel_height_m", 0.0508),
+            ("least wheelspin", "wheelspin_s", None),
+            ("rear squat under 20 mm", "level_rear_squat_m", 0.02), ("steadiest", "driven_load_rms_n", None),
+            ("slowest nose", RATE, None), ("nose lower than 1 in", "level_nose_rise_m", 0.0254),
+            ("wheelspin less than 0.5 s", "wheelspin_s", 0.5),
+        ],
+    )  # fmt: skip
+    def test_what_people_write(self, text, key, limit):
+        found = LaunchAim.parsed(text)
+        assert (found.key, found.limit) == (key, None if limit is None else pytest.approx(limit))
+
+    @pytest.mark.parametrize("text", ["", "faster", "nose", "best clicks", "nose slower"])
+    def test_what_is_no_aim_is_told_how(self, text):
+        with pytest.raises(CallError, match="least wheelspin") as told:
+            LaunchAim.parsed(text)
+        assert told.value.part == "aim"
+
+    def test_a_limit_of_another_kind(self):
+        with pytest.raises(QuantityError, match="velocity"):
+            LaunchAim.parsed("nose slower than 120 mm")
+
+
+class TestFound:
+    def test_a_limit_is_kept_by_the_smallest_turn_of_an_axle(self, bench):
+        """Every setting of the front is run one by one: none with fewer clicks of turn keeps the limit."""
+        now = launch.answer(bench, LaunchQuestion.asked("kestrel", surface="sticky", time=0.5)).runs[0].metrics[RATE]
+        limit = 0.97 * now
+        found = ask(bench, f"nose slower than {1e3 * limit:.3f} mm/s", axle="front")
+        assert found.reached[0].kept
+        assert found.reached[0].after <= limit
+        turn = sum(abs(c - 2) for c in found.turned["fl"].values())
+        case = launch.launch_case(bench, found.car, "")
+        fewer = [s for s in product(range(5), repeat=4) if 0 < sum(abs(c - 2) for c in s) < turn]
+        for setting in fewer:
+            text = ",".join(f"{n}={c}" for n, c in zip(("lsc", "hsc", "lsr", "hsr"), setting, strict=True))
+            asked = LaunchQuestion.asked("kestrel", surface="sticky", time=0.5, setting=f"front=@{text}")
+            one = launch.launch_case(bench, asked.settings[1].on(found.car), text)
+            scene = replace(asked.run.scene(case, found.car.surfaces["sticky"]), duration=0.5)
+            assert launch.launch_large(one.large, scene, one.damping).metrics[RATE] > limit * 0.999, text
+
+    def test_what_keeps_a_limit_already_stays_and_is_not_worth_a_turn(self, bench):
+        found = ask(bench, "nose slower than 900 mm/s")
+        assert found.turned == {}
+        assert not found.worth
+        words = " ".join(b.text for b in presenting.blocks(found, Look()) if isinstance(b, Paragraph))
+        assert "Nothing to turn" in words
+
+    def test_a_limit_no_click_keeps_is_a_no(self, bench):
+        found = ask(bench, "nose slower than 1 mm/s")
+        assert found.no
+        assert not found.reached[0].kept
+        assert found.reached[0].after < found.reached[0].before
+
+    def test_both_axles_are_turned_for_the_least(self, bench):
+        one, both = (ask(bench, "slowest nose", axle=axle).reached[0].after for axle in ("front", None))
+        assert both <= one
+        assert both < ask(bench, "slowest nose", axle="front").reached[0].before
+
+    def test_the_dict_says_what_to_turn_and_what_it_costs(self, bench):
+        found = ask(bench, "slowest nose").to_dict()
+        assert {row["where"] for row in found["choices"]} == {"fl", "fr", "rl", "rr"}
+        assert {f["key"] for f in found["compared"]["figures"]} >= {RATE, "level_rear_squat_m", "distance_m"}
+
+
+class TestRefusals:
+    def test_a_car_with_several_surfaces(self, bench):
+        with pytest.raises(CallError) as told:
+            aim.answer(bench, AimQuestion.asked("kestrel", "steadiest"))
+        assert told.value.need == "one surface"

@@ -1,0 +1,60 @@
+"""What the car's own ± do to a launch: the shift of a car that says so, squares added, and what to measure first."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.jobs import launch
+from dynoan.jobs.launch import LaunchQuestion
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look, Table
+from dynoan.workbench import Workbench
+from tests.cli.launch_library import CAR, make
+
+SURE = CAR
+UNSURE = CAR.replace('"45 %"', '"45 ± 20 %"').replace('"510 mm"', '"510 ± 10 mm"')
+SQUAT, RISE = "level_rear_squat_m", "level_nose_rise_m"
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    path = make(tmp_path / "library", monkeypatch)
+    cars = {
+        "unsure": UNSURE, "less": CAR.replace('"45 %"', '"25 %"'), "more": CAR.replace('"45 %"', '"65 %"'),
+        "low": CAR.replace('"510 mm"', '"500 mm"'), "high": CAR.replace('"510 mm"', '"520 mm"'),
+    }  # fmt: skip
+    for name, text in cars.items():
+        (path / "cars" / f"{name}.toml").write_text(text)
+    return Workbench.find(path)
+
+
+def ask(bench, car):
+    return launch.answer(bench, LaunchQuestion.asked(car, surface="sticky", time=0.5))
+
+
+def test_bands_hold_what_the_ends_of_every_value_do(bench):
+    sure, unsure = ask(bench, "kestrel").runs[0], ask(bench, "unsure").runs[0]
+    ends = {name: ask(bench, name).runs[0].metrics for name in ("less", "more", "low", "high")}
+    for key in (SQUAT, RISE):
+        value = sure.metrics[key]
+        assert unsure.metrics[key] == pytest.approx(value)
+        above = [max(ends[a][key] - value, ends[b][key] - value, 0.0) for a, b in (("less", "more"), ("low", "high"))]
+        wanted = value + np.sqrt((sure.high[key] - value) ** 2 + np.sum(np.square(above)))
+        assert unsure.high[key] == pytest.approx(wanted, rel=2e-3)
+        assert unsure.high[key] > sure.high[key]
+
+
+def test_anti_squat_is_to_be_measured_first_for_the_squat(bench):
+    found = ask(bench, "unsure")
+    first = {one.figure: one.key for one in found.measure_first}
+    assert first[SQUAT] == "antisquat"
+    assert found.to_dict()["measure_first"][0]["surface"] == "sticky"
+    table = next(b for b in presenting.blocks(found, Look()) if isinstance(b, Table) and "measure first" in b.columns)
+    assert any(row[1] == "antisquat" for row in table.rows)
+
+
+def test_a_car_that_states_none_is_told_nothing(bench):
+    found = ask(bench, "kestrel")
+    assert found.measure_first == ()
+    assert not any("measure first" in b.columns for b in presenting.blocks(found, Look()) if isinstance(b, Table))
