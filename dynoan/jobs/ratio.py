@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes, Mode
 from dynoan.analysis.corner.rates import CornerRates, corner_rates
-from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, SwingMotion, corner_ratios, surface_sigma
-from dynoan.analysis.road import velocity_spectrum
+from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, SwingMotion, corner_ratios
+from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
 from dynoan.jobs.cars import said_of
@@ -251,8 +251,8 @@ def velocities(car: Car, axle: str, low: float | None, high: float | None) -> tu
     return slow, fast
 
 
-def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dict[str, float] | None:
-    """Return the rms shock velocity on the surface asked for, by corner [m/s]."""
+def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dict[str, RoadMotion] | None:
+    """Return what the shocks see on the surface asked for, by corner."""
     name, speed = question.surface, question.speed
     if name is None or speed is None:
         return None
@@ -261,15 +261,16 @@ def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dic
         raise CallError(f"{car.file or car.name} has no surface '{name}'; it has {have}")
     if car.surfaces[name].roughness <= 0:
         raise QuantityError(f'{car.file or car.name}: surfaces.{name}.roughness is missing; write a class such as "C"')
-    spectrum = velocity_spectrum(car.surfaces[name].roughness, speed)
-    return {n: surface_sigma(car.corners[n], curve, spectrum) for n, curve in curves.items()}
+    return road_motion(car.corners, curves, roughness=car.surfaces[name].roughness, speed=speed)
 
 
 def _ratios(
-    car: Car, name: str, curve: Curve, question: RatioQuestion, road: Mapping[str, float] | None
+    car: Car, name: str, curve: Curve, question: RatioQuestion, road: Mapping[str, RoadMotion] | None
 ) -> CornerRatios:
     low, high = velocities(car, axle_of(name), question.low, question.high)
-    motion = question.motion if road is None else replace(question.motion, sigma=road[name])
+    motion = (
+        question.motion if road is None else replace(question.motion, sigma=road[name].sigma, speeds=road[name].speeds)
+    )
     return corner_ratios(car.corners[name], curve, low, high, motion)
 
 

@@ -178,7 +178,6 @@ def test_plot(run, tmp_path):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (["kestrel", "--axle", "rear"], "no target is set for rear"),
         (["kestrel", "--corner", "fl", "--axle", "front"], "--corner stands alone"),
         (["kestrel", "--packs", "gravle"], "holds no pack 'gravle'; it holds gravel, mixed"),
         (["kestrel", "--compression-low", "45"], "--compression-low: 45 is no damping ratio"),

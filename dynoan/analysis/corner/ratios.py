@@ -13,7 +13,8 @@ unsprung mass left out, unless their name says hop or coupled.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -51,6 +52,8 @@ class SwingMotion:
     body_amplitude: float = BODY_AMPLITUDE  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
     hop_amplitude: float = HOP_AMPLITUDE  #: the same at the wheel-hop frequency [m]
     sigma: float = SIGMA  #: standard deviation of a random velocity at the shock [m/s]
+    #: velocities that a road gives, by direction, in the place of a Gaussian of that sigma [m/s]
+    speeds: Mapping[Direction, FloatArray] | None = field(default=None, compare=False)
 
 
 @dataclass(frozen=True)
@@ -179,7 +182,7 @@ def corner_ratios(
         If sprung mass, spring, a tyre rate, a velocity or an amplitude is not a finite number above zero.
     """
     rates = corner_rates(corner)
-    sides = {d: _direction(rates, curve.side(d), (low, high), motion, corner.shock_ratio) for d in DIRECTIONS}
+    sides = {d: _direction(rates, curve.side(d), d, (low, high), motion, corner.shock_ratio) for d in DIRECTIONS}
     up, down = sides["compression"], sides["rebound"]
     body = (up.body.value + down.body.value) / 2
     omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
@@ -201,8 +204,9 @@ def corner_ratios(
 
 
 def _direction(
-    rates: CornerRates, side: Side, at: tuple[float, float], motion: SwingMotion, shock_ratio: float
-) -> DirectionRatios:
+    rates: CornerRates, side: Side, direction: Direction, at: tuple[float, float], motion: SwingMotion,
+    shock_ratio: float,
+) -> DirectionRatios:  # fmt: skip
     unit = 1 / rates.critical_shock
     low, high = (positive_number(f"{level} velocity", v) for level, v in zip(LEVELS, at, strict=True))
     omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
@@ -218,7 +222,7 @@ def _direction(
         tangent_high=_tangent(side, high) * unit,
         body=_equivalent(side, *body, unit),
         hop=hop,
-        random=_equivalent(side, *random_speeds(motion.sigma), unit),
+        random=_random(side, direction, motion, unit),
     )
 
 
@@ -242,6 +246,15 @@ def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) 
     # In a swing the top speed is reached every cycle; the bell at so many standard deviations is as high as this.
     reach = float(np.max(speed[weight > np.exp(-1 / 2 * GAUSSIAN_END**2)]))
     return Banded(value, least, most, reach > side.top_speed * NEAR_TOP)
+
+
+def _random(side: Side, direction: Direction, motion: SwingMotion, unit: float) -> Banded:
+    if motion.speeds is None:
+        return _equivalent(side, *random_speeds(motion.sigma), unit)
+    speeds = motion.speeds[direction]
+    found = _equivalent(side, speeds, np.ones_like(speeds), unit)
+    usual = float(np.quantile(speeds, 0.95))  # what comes once in a long while does not make a value extrapolated
+    return Banded(found.value, found.low, found.high, usual > side.top_speed * NEAR_TOP)
 
 
 def _friction(corner: Corner, rates: CornerRates, friction: float, motion: SwingMotion, omega: float) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.aim import AimAnswer, AimReached
 from dynoan.jobs.launch_figures import BY_KEY
 from dynoan.model.car import CORNER_NAMES
@@ -21,7 +21,7 @@ def blocks(answer: AimAnswer, look: Look) -> list[Block]:
         blank(),
         *what_if.block(answer.compared, ("as on the car", "chosen"), look),
         blank(),
-        Paragraph(CAUTIONS),
+        Paragraph(SHORT),
     ]
 
 

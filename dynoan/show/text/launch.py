@@ -47,6 +47,8 @@ def figures(runs: Sequence[LaunchRun], look: Look) -> Table:
     """Return the figures of runs side by side, each with its band where the band shows."""
     wanted = [m for m in FIGURES if look.more or m.terminal == "always"]
     rows = [[head(m, look.units), *(banded(m, run, look.units) for run in runs)] for m in wanted]
+    if not look.more:  # what no run can tell, or no car here has, is not worth a line
+        rows = [row for row in rows if any(cell != "–" for cell in row[1:])]
     return Table(["", *(run.label for run in runs)], rows)
 
 

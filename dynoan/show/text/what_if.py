@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.cautions import CAUTIONS
+from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.what_compared import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.what_if import WhatIfAnswer
@@ -25,7 +25,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
     mark = f"{SURE} differs from the first by more than what is not known of the damping curves."
-    return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(CAUTIONS)]
+    return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(SHORT)]
 
 
 def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
@@ -33,7 +33,7 @@ def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     shown = [f for f in of.figures if look.more or f.measure is None or f.measure.terminal != "more"]
     apart = [f for f in shown if not f.same and _shows(f, look.units)]
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
-    same = [f.words for f in shown if f not in apart]
+    same = [f.words for f in shown if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)]
     out: list[Block] = (
         [Table(["", *labels], rows, of.title)] if rows else [Paragraph(f"{of.title}: no figure differs.")]
     )
