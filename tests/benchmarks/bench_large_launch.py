@@ -37,10 +37,10 @@ def launches() -> tuple[float, float, float, float]:
     large, scene = large_car(car, half), Scene(full_grip(half, FLAT), FLAT, DURATION)
     levels = sides(*damping(car, lsc=3, hsc=3, lsr=3, hsr=3)).take([1])
     ours = run(large, levels, [scene], [(0, 0)], keep=True)
-    begin = time.perf_counter()
+    begin = time.process_time()
     for _ in range(20):
         ours = run(large, levels, [scene], [(0, 0)], keep=True)
-    mine = (time.perf_counter() - begin) / 20
+    mine = (time.process_time() - begin) / 20
     p, paths = packed(large, slips=False)
     hinges, ground = hinges_of(levels), np.array([FLAT.grip, 1.0, 1.0, 1.0, 0.0, 0.0])
     force = float(scene.drive.asked[-1]) * half.frame.mass
@@ -58,9 +58,9 @@ def launches() -> tuple[float, float, float, float]:
     exact = solve_ivp(
         rates, (0, DURATION), start, method="DOP853", rtol=1e-11, atol=1e-12, t_eval=ours.time, max_step=1e-3
     ).y
-    begin = time.perf_counter()
+    begin = time.process_time()
     solve_ivp(rates, (0, DURATION), start, method="LSODA", rtol=1e-6, atol=1e-8, max_step=0.01)
-    theirs = time.perf_counter() - begin
+    theirs = time.process_time() - begin
     off = [float(np.abs(ours.states[0, k] - exact[k]).max() / np.ptp(exact[k])) for k in (at.PITCH, at.REAR)]
     return mine, theirs, off[0], off[1]
 
@@ -76,9 +76,9 @@ def aims(last: int, *, every: bool) -> tuple[float, float, float, int]:
     lab = ClickLab.of(large, scene, damping(car)[0], clicked, "rear")
     key = "level_rear_squat_m"
     lab.run(np.zeros((1, 4), dtype=int), fine=False, rough=False)
-    begin = time.perf_counter()
+    begin = time.process_time()
     found = search(lab, lambda f, _c: f[key], rough=False)
-    spent = time.perf_counter() - begin
+    spent = time.process_time() - begin
     least = float(found.figures[key][found.best])
     best = np.inf
     if every:
@@ -89,8 +89,8 @@ def aims(last: int, *, every: bool) -> tuple[float, float, float, int]:
 
 if __name__ == "__main__":
     mine, theirs, pitch, travel = launches()
-    print(f"one launch of {DURATION:g} s: {1e3 * mine:.1f} ms, LSODA compiled {1e3 * theirs:.0f} ms: {theirs / mine:.0f} x; "
-          f"errors {pitch:.1e} of pitch, {travel:.1e} of rear travel")  # fmt: skip
+    print(f"one launch of {DURATION:g} s: {1e3 * mine:.1f} ms, LSODA compiled {1e3 * theirs:.0f} ms: "
+          f"{theirs / mine:.0f} x; errors {pitch:.1e} of pitch, {travel:.1e} of rear travel")  # fmt: skip
     spent, least, best, count = aims(8, every=True)
     print(f"{count} clicks: {spent:.1f} s, best {least:.6f}, of all {best:.6f}: {100 * (least / best - 1):.3f} % above")
     spent, least, _, count = aims(20, every=False)
