@@ -77,6 +77,17 @@ def weights(rows: Rows, place: IntArray, rest: FloatArray, parameters: int) -> F
     return np.asarray(share / (variance * count)[place])
 
 
+def left_over(rows: Rows, rest: FloatArray) -> tuple[float, float]:
+    """Return what residuals show at the same phase of every cycle beyond noise, rms: about reversal, and above. [N]"""
+    place, share = phases(rows), calm(rows, rest) * rows.variance
+    count = np.maximum(np.bincount(place, share), 1e-9)
+    mean = np.bincount(place, share * rest) / count
+    white = np.bincount(place, share * rows.variance) / count**2
+    slow = np.abs(np.bincount(place, share * rows.velocity) / count) < a.REVERSAL
+    found = [float(np.mean(mean[some] ** 2 - white[some])) if some.any() else 0.0 for some in (slow, ~slow)]
+    return float(np.sqrt(max(found[0], 0.0))), float(np.sqrt(max(found[1], 0.0)))
+
+
 def turn_scatter(rows: Rows, rest: FloatArray, smooth: FloatArray) -> float:
     """Return the scatter of damping from turn to turn, a share, from how a turn's residuals go with its damping.
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns, Linear
-from dynoan.analysis.conditioning.model_error import calm, loss, phases, turn_scatter, weights
+from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.posterior import draws
 from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
@@ -35,6 +35,8 @@ class Separated:
     effects: dict[str, tuple[float, float]]  #: coefficient and standard deviation by name
     open: Open
     reach: float  #: half stroke, zero where displacement was not recorded [m]
+    left: tuple[float, float]  #: unexplained at the same phase of every cycle, about reversal and above, rms [N]
+    peak: float  #: largest force about its middle [N]
     gas_draws: FloatArray  #: slope of the gas force at mid-stroke over that reach, shape (draws,) [N]
 
 
@@ -232,5 +234,6 @@ def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separate
     return Separated(
         Lag(float(np.mean(late - early)), *(p[0] for p in pairs)),
         Lag(float(np.std(late - early)), *(p[1] for p in pairs)),
-        linear.velocity, smooth + rest, rest, got, open_, columns.reach, found[:, gas].sum(axis=1),
+        linear.velocity, smooth + rest, rest, got, open_, columns.reach, left_over(columns.rows, rest), columns.peak,
+        found[:, gas].sum(axis=1),
     )  # fmt: skip

@@ -49,6 +49,8 @@ class TraceModel:
     middle: float  #: mid-stroke [m]
     reference_temperature: float  #: the forces belong to [°C]
     noise: float  #: residual of a row, root mean square [N]
+    left: tuple[float, float]  #: unexplained at the same place of every cycle, about reversal and above, rms [N]
+    peak: float  #: largest force about its middle [N]
     open: Open
 
     @property
@@ -82,7 +84,8 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
         lag=Told(found.lag.lag, found.lag_sd.lag), give=Told(found.lag.give, found.lag_sd.give),
         air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), fade=one("fade"), drift=one("drift"),
         zero_drift=one("zero drift"), middle=middle, reference_temperature=temperature,
-        noise=float(np.sqrt(np.mean(found.rest**2))), open=found.open,
+        noise=float(np.sqrt(np.mean(found.rest**2))),
+        left=found.left, peak=found.peak, open=found.open,
     )  # fmt: skip
 
 

@@ -188,8 +188,9 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
 
 
 def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
-    periods = [b.period for b in blocks if b.cycles >= 1 and len(blocks) > 1]
-    longest = int(min(periods) / 10) if periods else 10**6
+    periods = [b.period for b in blocks if b.cycles >= 1 and (len(blocks) > 1 or b.kind == "steady")]
+    # A cubic over a seventh of a cycle is off by a thousandth of the peak.
+    longest = int(min(periods) / 7) if periods else 10**6
     if sum(b.cycles for b in blocks if b.kind == "steady") >= 3:
         # Nothing outside the steady blocks is used but to see where the shock stands still.
         return max(5, min(longest, 31)) | 1

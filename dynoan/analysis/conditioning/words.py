@@ -13,13 +13,17 @@ from dynoan.model.sweep import Sweep
 OPEN_OFFSET = 15.0
 #: a fade, or a drift over ten degrees, is said from this share on; common practice, no source
 SAID = 0.005
+#: standard error of the lag from which it counts as not known [s]
+OPEN_LAG = 0.001
+#: force left unexplained is said from this share of the largest force on
+LEFT_OVER = 0.01
 #: low speed at which the split of friction and damping is judged [m/s]
 LOW = 0.03
 
 
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
-    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model)]
+    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model)]
     if one_speed:
         lines.append("one speed alone: gas over travel, friction and lag look much alike there, and the band at low "
                      f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell")  # fmt: skip
@@ -70,6 +74,9 @@ def _lag(model: TraceModel) -> list[str]:
         lines.append(
             f"force channel {abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f}), shifted back"
         )
+    elif model.lag.sd > OPEN_LAG:
+        lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms, which is in "
+                     "the band)")  # fmt: skip
     elif math.isfinite(model.lag.value):
         lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
     if model.give.clear and model.give.value > 0:
@@ -92,6 +99,18 @@ def _rest(model: TraceModel) -> list[str]:
     if model.zero_drift.clear and abs(model.zero_drift.value) > 3.0:
         lines.append(f"the load cell's zero drifts by {model.zero_drift.value:.0f} N through the record, taken out")
     return lines
+
+
+def _left(model: TraceModel) -> list[str]:
+    low, high = model.left
+    if max(low, high) < LEFT_OVER * model.peak:
+        return []
+    if low > 2 * high:
+        return [f"{low:.0f} N are left unexplained about reversal, at the same place of every cycle, as play in the "
+                "joints or seals of another kind leave them: in the band; judge low-speed clicks by differences on one "
+                "rig"]  # fmt: skip
+    return [f"{high:.0f} N are left unexplained at the same places of every cycle ({low:.0f} N about reversal), as a "
+            "filter or a rig that shakes leave them: in the band"]  # fmt: skip
 
 
 def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:

@@ -10,6 +10,9 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
 from dynoan.units import Shown, shown
 
+#: a knee whose 95 % interval is wider than this share of its speed is shown without its ends
+HARDLY_KNOWN = 1.5
+
 
 def blocks(answer: CurveAnswer, look: Look) -> list[Block]:
     """Return what people read of each curve, one after another."""
@@ -55,5 +58,6 @@ def _piece(piece: Segment, knee: Knee | None, units: Shown) -> list[str]:
              slope.text(piece.slope, unit=False), character]  # fmt: skip
     if knee is None:
         return [*cells, "", ""]
-    within = f"{knee.low / speed.factor:.1f} to {knee.high / speed.factor:.1f}"
+    loose = knee.high - knee.low > HARDLY_KNOWN * knee.velocity
+    within = "hardly known" if loose else f"{knee.low / speed.factor:.1f} to {knee.high / speed.factor:.1f}"
     return [*cells, f"{speed.text(knee.velocity, unit=False)} ({within})", force.text(knee.force, unit=False)]
