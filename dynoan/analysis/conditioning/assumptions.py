@@ -113,6 +113,9 @@ YIELDS = -9.0
 STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0, 1.5), (0.08, 0.06, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
+#: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
+#: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong
+TIE, EACH_WAY, TEMPER_OF_WAYS = 1.6, 0.25, 0.1
 #: rounds in which friction and lag settle: from either start, from the better one, and on all rows
 TRIED, FOLLOWED, SETTLED = 2, 4, 2
 #: speeds over which a fluid yields [m/s], and how much of the peak force that may be
@@ -129,8 +132,5 @@ GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07  #: gas force at mid-stroke over that sta
 TABLE_STARTS = (-0.7, -0.35, 0.0, 0.5, 1.0)  #: how force may start from zero, as in traces
 TABLE_DOUBT = 1.3  #: factor on what a table leaves open: its law is rougher than a trace's; settled on made worlds
 FLIP = 3.0  #: by how much more likely, in logarithm, a table with signs mended must be
-#: two ways count as explaining a record equally well within this factor of their loss, and as one where their lags [s]
-#: and gives [m/N] differ by less
-TIE, ALIKE_LAG, ALIKE_GIVE = 2.0, 2e-4, 5e-8
 #: the same about zero speed, so many times more, within so many m/s: settled on made worlds
 REVERSAL_ERROR, REVERSAL = 4.0, 0.015

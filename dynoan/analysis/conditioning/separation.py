@@ -187,13 +187,23 @@ def _drawn(columns: Columns, ways: list[Way]) -> FloatArray:
             one = posterior(columns, way.problem, kind, None if one is None else one.x > 0)
             found.append((way, one))
             score.append(np.log(common) + one.evidence - 0.5 * way.problem.power)
-    chance = np.exp(a.TEMPER * (np.array(score) - max(score)))
-    shares = np.diff(np.floor(np.cumsum(chance / chance.sum()) * a.DRAWS + 0.5).astype(int), prepend=0)
+    chance = _chances(np.reshape(score, (len(ways), -1)))
+    shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
     rng = np.random.default_rng(1)
     return np.concatenate([
         draws(one.gram, one.load, way.problem.held, rng.standard_normal((many, len(one.load)))) / one.size
         for (way, one), many in zip(found, shares, strict=True) if many
     ])  # fmt: skip
+
+
+def _chances(score: FloatArray) -> FloatArray:
+    """Return how likely each set of expectations is, way after way, by their scores, shape (ways, kinds). [1]"""
+    best = score.max(axis=1)
+    within = np.exp(a.TEMPER * (score - best[:, None]))
+    # Evidence is no better than the model: a way that is off in what none holds may yet be the true one.
+    way = np.exp(a.TEMPER_OF_WAYS * (best - best.max()))
+    way = a.EACH_WAY + (1 - a.EACH_WAY * len(way)) * way / way.sum()
+    return np.asarray((within / within.sum(axis=1)[:, None] * way[:, None]).ravel())
 
 
 def _kinds(level: float) -> list[tuple[Kind, float]]:
