@@ -75,8 +75,8 @@ def _lag(model: TraceModel) -> list[str]:
             f"force channel {abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f}), shifted back"
         )
     elif model.lag.sd > OPEN_LAG:
-        lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms, which is in "
-                     "the band)")  # fmt: skip
+        lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms, in the "
+                     "band)")  # fmt: skip
     elif math.isfinite(model.lag.value):
         lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
     if model.give.clear and model.give.value > 0:
