@@ -13,20 +13,20 @@ from dynoan.analysis.launch.drive import Scene, constant_acceleration, full_grip
 from dynoan.analysis.launch.large import compiled
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.analysis.launch.large.rows import hinges_of, packed, run
+from dynoan.analysis.launch.large.rows import SPACING, _grounds, _roads, hinges_of, packed, run
 from dynoan.analysis.launch.large.search import ClickLab, search
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
-from tests.analysis.launch_cars import FLAT, curves, damping, kestrel
+from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 from tests.made import made_map
 
 DURATION = 3.0
 
 
 @numba.njit
-def _rates(t, y, p, paths, hinges, ground, heights, force, engine, dy, f, r):  # type: ignore[no-untyped-def]
+def _rates(t, y, p, paths, hinges, ground, heights, spacing, force, engine, dy, f, r):  # type: ignore[no-untyped-def]
     ramp = min(t / 0.15, 1.0) * force
-    compiled._rates(y, dy, p, paths, hinges, 0, ground, heights, 1.0, ramp, 0.0, engine, f, r)
+    compiled._rates(y, dy, p, paths, hinges, 0, ground, heights, spacing, ramp, 0.0, engine, f, r)
     return dy
 
 
@@ -34,7 +34,7 @@ def launches() -> tuple[float, float, float, float]:
     """Return the times of ours, of LSODA with the compiled right-hand side [s], and our errors of pitch and load."""
     car = kestrel()
     half = half_car(car, curves(car))
-    large, scene = large_car(car, half), Scene(full_grip(half, FLAT), FLAT, DURATION)
+    large, scene = large_car(car, half), Scene(full_grip(half, ROUGH), ROUGH, DURATION)
     levels = sides(*damping(car, lsc=3, hsc=3, lsr=3, hsr=3)).take([1])
     ours = run(large, levels, [scene], [(0, 0)], keep=True)
     begin = time.process_time()
@@ -42,15 +42,17 @@ def launches() -> tuple[float, float, float, float]:
         ours = run(large, levels, [scene], [(0, 0)], keep=True)
     mine = (time.process_time() - begin) / 20
     p, paths = packed(large, slips=False)
-    hinges, ground = hinges_of(levels), np.array([FLAT.grip, 1.0, 1.0, 1.0, 0.0, 0.0])
+    hinges, base = hinges_of(levels), half.frame.wheelbase
+    road = _roads([scene], 15.0 * DURATION**2 + 10.0, base)
+    ground = _grounds([scene], road, base)[0]
     force = float(scene.drive.asked[-1]) * half.frame.mass
     room = np.zeros((3, 32))
-    flat, engine = np.zeros(1), np.zeros((2, 1))
+    engine = np.zeros((2, 1))
 
     def rates(t: float, y: np.ndarray) -> np.ndarray:
-        return np.array(_rates(t, y, p, paths, hinges, ground, flat, force, engine, room[0], room[1], room[2]))[
-            : at.STATES
-        ]
+        return np.array(
+            _rates(t, y, p, paths, hinges, ground, road[0], SPACING, force, engine, room[0], room[1], room[2])
+        )[: at.STATES]
 
     start = np.zeros(at.STATES)
     start[at.Z] = large.height
