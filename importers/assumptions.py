@@ -217,6 +217,23 @@ USUAL_FORCE = 3e4
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 
+#: [m/s] a test that is nowhere faster is quasi-static; common practice, no source
+QUASI_STATIC = 0.005
+#: [1] travel one way below this share of the other: the motion goes one way only; our judgement
+ONE_WAY_SHARE = 0.05
+#: [1] share of the largest speed below which a motion pauses or turns; our judgement
+PAUSE_SHARE = 0.05
+#: [strokes] of fewer nothing is said of their kind; our judgement
+KIND_HALVES = 12
+#: [1] strokes that scatter by more, standard deviation over mean, are random; our judgement
+RANDOM_SCATTER = 0.35
+#: [1] a quarter of the strokes hold more than this share of all change where frequency goes in steps; our judgement
+SWEPT_STEPS = 0.9
+#: [1] correlation of a stroke's time and its order in a sweep; our judgement
+SWEPT_ALIKE = 0.8
+#: [1] longest stroke over shortest one from which a motion is swept; our judgement
+SWEPT_RATIO = 1.5
+
 # --- sweeps ----------------------------------------------------------------------------------------------------------
 
 #: [rows] a trace has no fewer; our judgement

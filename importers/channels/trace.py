@@ -14,6 +14,7 @@ from importers.channels.agreement import agreement
 from importers.channels.clock_steps import judged_steps
 from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
+from importers.channels.motion_kind import motion_warnings
 from importers.channels.needed import refuse_lacking
 from importers.channels.plausible import against_pressure, beyond_usual
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
@@ -72,7 +73,8 @@ def _unusual(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> tup
     rest = rest_force(CountedMotion(force, v)) if part.facts.rod and part.facts.gas_pressure else None
     fast = float(np.nanpercentile(np.abs(v), SPEED_PERCENTILE)) if rate or scaled.probe.has("velocity") else 0.0
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
-    return (*beyond_usual(fast, float(np.nanmax(np.abs(force)))), *gas)
+    kind = motion_warnings(v, rate) if rate else ()
+    return (*kind, *beyond_usual(fast, float(np.nanmax(np.abs(force)))), *gas)
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:

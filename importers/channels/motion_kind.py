@@ -1,0 +1,78 @@
+"""Which motion a trace is of, where it is not the cycles of a rig: random, swept, one way only, or quasi-static."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import (
+    KIND_HALVES,
+    ONE_WAY_SHARE,
+    PAUSE_SHARE,
+    QUASI_STATIC,
+    RANDOM_SCATTER,
+    SPEED_PERCENTILE,
+    SWEPT_ALIKE,
+    SWEPT_RATIO,
+    SWEPT_STEPS,
+)
+
+
+class _Halves(NamedTuple):
+    """The strokes of a motion one way, between its turns."""
+
+    travel: FloatArray  #: magnitudes [m]
+    samples: FloatArray  #: how long each took
+
+
+def motion_warnings(velocity: FloatArray, rate: float) -> tuple[str, ...]:
+    """Return what a person should know of a motion that is not the cycles of a rig.
+
+    Parameters
+    ----------
+    velocity
+        Recorded or derived, shape (samples,). [m/s]
+    rate
+        Sample rate. [Hz]
+    """
+    v = velocity[np.isfinite(velocity)]
+    top = float(np.percentile(np.abs(v), SPEED_PERCENTILE)) if len(v) else 0.0
+    if top <= 0:
+        return ()
+    if top < QUASI_STATIC:
+        return (f"this is a quasi-static test: the fastest motion is {1e3 * top:.2g} mm/s, so the record holds gas, "
+                "friction and spring but no damping at the speeds of a shock",)  # fmt: skip
+    forth, back = float(v[v > 0].sum()), -float(v[v < 0].sum())
+    if min(forth, back) < ONE_WAY_SHARE * max(forth, back):
+        return ("the motion goes one way only: nothing is known of the other direction",)
+    said = _not_cyclic(_halves(v, top, rate))
+    return (said,) if said else ()
+
+
+def _halves(v: FloatArray, top: float, rate: float) -> _Halves:
+    """Return the strokes of a motion, small stirs and pauses left out."""
+    moving = np.flatnonzero(np.abs(v) > PAUSE_SHARE * top)
+    turns = np.flatnonzero(np.diff(np.sign(v[moving]))) + 1
+    parts = np.split(moving, turns)[1:-1]
+    travel = np.array([abs(float(v[p].sum())) / rate for p in parts])
+    return _Halves(travel, np.array([float(p[-1] - p[0] + 1) for p in parts]))
+
+
+def _not_cyclic(halves: _Halves) -> str:
+    """Return how a motion differs from cycles of one stroke; empty where it does not."""
+    if len(halves.travel) < KIND_HALVES:
+        return ""
+    scatter = float(halves.travel.std() / halves.travel.mean())
+    if scatter > RANDOM_SCATTER:
+        return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "
+                f"{1e3 * halves.travel.max():.3g} mm; the record is used whole")  # fmt: skip
+    # A staircase changes in few steps, a sweep throughout.
+    change = np.sort(np.abs(np.diff(np.log(halves.samples))))[::-1]
+    steady = float(change[: len(change) // 4].sum()) < SWEPT_STEPS * float(change.sum())
+    spread = float(halves.samples.max() / halves.samples.min())
+    order = np.corrcoef(np.argsort(np.argsort(halves.samples)), np.arange(len(halves.samples)))[0, 1]
+    if steady and spread > SWEPT_RATIO and abs(float(order)) > SWEPT_ALIKE:
+        return "the motion is swept: its frequency changes from stroke to stroke; the record is used whole"
+    return ""
