@@ -15,6 +15,8 @@ from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import logged, page_as_text, read_tables, tidied
 
+_WORTH_A_THREAD = 1 << 21  #: hashing less takes no longer than starting a thread [bytes]
+
 
 class TextImporter:
     """Reads traces and peak tables from delimited, blank-separated or fixed-width text, JSON, MATLAB, TDMS and MF4."""
@@ -43,12 +45,14 @@ class TextImporter:
             If the file is no text, or cannot be understood, naming file, place and way out.
         """
         digest = sha256()
-        # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are.
+        # Hashing releases the interpreter, so the digest of a large file is ready when its numbers are; that of a small
+        # one takes no longer than starting a thread.
         worker = Thread(target=digest.update, args=(data,))
-        worker.start()
+        worker.start() if len(data) > _WORTH_A_THREAD else worker.run()
         kind = record_kind(data[:HEAD])
         tables = read_tables(data, name, options) if kind is None else read_record(kind, data, name, options)
-        worker.join()
+        if len(data) > _WORTH_A_THREAD:
+            worker.join()
         importer = self.name if kind is None else kind.name
         return assemble_sweeps(tables, SourceFile(name, digest.hexdigest(), importer))
 

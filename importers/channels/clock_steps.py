@@ -26,11 +26,13 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     """
     step = np.diff(time)
     none = np.zeros(len(step), bool)
+    if len(step) and _within(step, float(step.mean())):
+        return JudgedSteps(float(step.mean()), none, even=True)
     known = step[np.isfinite(step)]
     if not len(known):
         return JudgedSteps(0.0, none, even=True)
     middle, mean = float(np.median(known)), float(known.mean())
-    if middle > 0 and known.min() > (1 - EVEN_STEP) * middle and known.max() < (1 + EVEN_STEP) * middle:
+    if _within(known, middle):
         return JudgedSteps(mean, none, even=True)
     if mean > 0 and len(known) == len(step) and _on_a_line(time, step, mean):
         return JudgedSteps(mean, none, even=True)
@@ -40,6 +42,12 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     gaps = step > GAP_STEPS * middle
     kept = step[~gaps & (step > 0)]
     return JudgedSteps(float(kept.mean()), gaps, even=False)
+
+
+def _within(step: FloatArray, usual: float) -> bool:
+    """Whether all steps are about the usual one; false where one is missing."""
+    low, high = float(step.min()), float(step.max())
+    return usual > 0 and low > (1 - EVEN_STEP) * usual and high < (1 + EVEN_STEP) * usual
 
 
 def _on_a_line(time: FloatArray, step: FloatArray, mean: float) -> bool:

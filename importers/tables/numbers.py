@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections import deque
+from collections.abc import Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from itertools import islice
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -14,8 +17,12 @@ from importers.grid import BLANKS, CellGrid
 from importers.grid.cells import MISSING
 from importers.tables.plain_rows import plain_rows
 
-_BIG = 1 << 22  #: from here on arrow uses threads [bytes]
-_BLOCK = 1 << 22
+_BIG = 1 << 19  #: from here on arrow uses threads [bytes]
+_WORKERS = 2  #: pieces of a large body that are parsed at a time
+_BLOCK = 1 << 20
+_PIECE = 1 << 21  #: how much of a large body is parsed at a time [bytes]
+_LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
+_SPARE = 1.02  #: room kept for later rows that are shorter than the first
 _NULLS = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
 
 
@@ -48,6 +55,8 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     """
     import pyarrow as pa
 
+    if len(data) > 2 * _PIECE and not wanted.text:
+        return _in_pieces(memoryview(data), grid, wanted)
     try:
         table = _arrow(plain_rows(data, grid), grid, wanted)
     except pa.ArrowInvalid as error:
@@ -65,6 +74,48 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     return ParsedBody(values, texts, rows)
 
 
+def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
+    """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
+    whole: dict[int, FloatArray] = {}
+    done = 0
+    pieces = _line_pieces(data)
+    with ThreadPoolExecutor(_WORKERS) as pool:
+        # A few pieces are under way at a time; each is parsed by one thread, which needs no waiting for others.
+        waiting = deque(pool.submit(parse_rows, piece, grid, wanted) for piece in islice(pieces, _WORKERS + 1))
+        while waiting:
+            part = waiting.popleft().result()
+            waiting.extend(pool.submit(parse_rows, piece, grid, wanted) for piece in islice(pieces, 1))
+            for i, values in part.values.items():
+                column = whole.setdefault(i, np.empty(round(part.rows * len(data) / _PIECE * _SPARE)))
+                if len(column) < done + part.rows:
+                    column.resize(2 * (done + part.rows), refcheck=False)
+                column[done : done + part.rows] = values
+            done += part.rows
+    for column in whole.values():
+        column.resize(done, refcheck=False)
+    return ParsedBody(whole, {}, done)
+
+
+def _line_pieces(data: memoryview) -> Iterator[memoryview]:
+    """Yield a body in pieces of whole lines.
+
+    Raises
+    ------
+    NotATable
+        If a line has no end in sight.
+    """
+    at = 0
+    while at < len(data):
+        stop = at + _PIECE
+        if stop < len(data):
+            line_end = bytes(data[stop : stop + _LONGEST_LINE]).find(b"\n")
+            if line_end < 0:
+                raise NotATable("a line without an end")
+            stop += line_end + 1
+        yield data[at:stop]
+        at = stop
+
+
 def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> Any:
     import pyarrow as pa
     from pyarrow import csv
@@ -73,7 +124,7 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> 
     return csv.read_csv(
         pa.BufferReader(pa.py_buffer(plain)),
         read_options=csv.ReadOptions(
-            column_names=[str(i) for i in range(grid.width)], use_threads=len(plain) > _BIG, block_size=_BLOCK
+            column_names=[str(i) for i in range(grid.width)], use_threads=_BIG < len(plain) < _PIECE, block_size=_BLOCK
         ),
         parse_options=csv.ParseOptions(
             delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False

@@ -1,0 +1,126 @@
+"""What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
+
+Targets: rig files, their JSON, travel logs, and the TOML that people edit (cars, shocks, setups, layouts, trials).
+"""
+
+from __future__ import annotations
+
+import random
+import time
+import traceback
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from dynoan.errors import DynoanError
+from dynoan.jobs.read import SweepRead
+from dynoan.library.car_file import car_from_text
+from dynoan.library.layout_file import layout_from_text
+from dynoan.library.setup_file import setup_from_text
+from dynoan.library.shock_file import shock_from_text
+from dynoan.library.trial_file import trial_from_text
+from dynoan.reading import read_bytes, read_log_bytes
+
+FIXTURES = Path(__file__).parents[2] / "fixtures"
+PATIENCE = 2.0  #: an input that takes longer hangs [s]
+LINES, BYTES = 36, 6000  #: of a seed; small ones are tried more often
+SPLICES = (
+    b"", b"\n", b"\n\n", b",", b";", b"\t", b"|", b'"', b"'", b"[", b"]", b"(", b"{", b"=", b":", b"#", b"nan", b"-inf",
+    b"1e999", b"-1", b"0", b"99999999999999999999", b"1.5", b"1,5", b"\x00", b"\xff\xfe", b"\xef\xbb\xbf", b"\r", b"mm",
+    b"N", b"lbf", b"s", b"LSC 6", b"C 4 R 8", b"Force", b"Velocity [mm/s]", b"Compression", b"<table>", b"\xe2\x88\x92",
+    b"[[a]]", b'"""', b"true", b"2026-05-02", b"12:00:00", b"e", b"%", b"\xc3\xa9", b"1 000", b"\x1a", b"*", b"+-",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Target:
+    """One thing that is fuzzed."""
+
+    name: str
+    seeds: Sequence[bytes]
+    call: Callable[[bytes], object]
+
+
+def _read(data: bytes) -> None:
+    for sweep in read_bytes(data, "fuzz.csv"):
+        SweepRead.of(sweep).to_dict()
+
+
+def _of_text(make: Callable[[str, str, str], object]) -> Callable[[bytes], object]:
+    return lambda data: make(data.decode("utf-8", "replace"), "fuzz.toml", "fuzz")
+
+
+def _short(path: Path) -> bytes:
+    """Return the head of a file: all that decides how it is understood."""
+    data = path.read_bytes()
+    return b"\n".join(data.split(b"\n")[:LINES])[:BYTES] if len(data) > BYTES else data
+
+
+SETUP = b'date = "2026-05-02"\ncar = "kestrel"\nsurface = "loose"\n[fl]\nshock = "FL-01"\nclicks = "lsc=8"\n'
+LAYOUT = (
+    b'header = ["Clk", "Pos"]\npositive = "rebound"\nrate = "1 kHz"\n[columns]\nforce = "Ld"\n[units]\nforce = "N"\n'
+)
+TRIAL = b'name = "bars"\na = "soft"\nb = "hard"\nplan = "abba"\n[[runs]]\nsetting = "a"\nresult = 4.8\n'
+JSON = (
+    b'{"shock": "FL-01", "units": {"time": "s", "force": "N"}, "time": [0, 1, 2], "force": [1, 2, null], "x": []}',
+    b'[{"velocity_mm_s": 50, "compression_N": 100, "rebound_N": 120}, {"velocity_mm_s": 100, "compression_N": 150}]',
+    b'{"runs": [{"channels": [{"name": "force", "unit": "N", "values": [1, 2, 3]}]}], "columns": ["a"], "data": [[1]]}',
+)
+
+
+def targets() -> tuple[Target, ...]:
+    """Return what is fuzzed, with seeds from the corpus, the demo and earlier finds."""
+    rigs = [p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx"))]
+    found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").iterdir())]
+    demo = FIXTURES / "demo"
+    logs = [_short(p) for p in sorted((demo / "travel").glob("*.csv"))]
+    return (
+        Target("rig files", [*map(_short, rigs), *found], _read),
+        Target("json", JSON, _read),
+        Target("logs", [*logs, *map(_short, rigs[:20])], lambda data: read_log_bytes(data, "fuzz.csv")),
+        Target("cars", [p.read_bytes() for p in sorted((demo / "cars").iterdir())], _of_text(car_from_text)),
+        Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),
+        Target("setups", [SETUP], _of_text(setup_from_text)),
+        Target("layouts", [LAYOUT], _of_text(layout_from_text)),
+        Target("trials", [TRIAL], _of_text(trial_from_text)),
+    )
+
+
+def mutated(seeds: Sequence[bytes], choose: random.Random) -> bytes:
+    """Return a seed with some bytes, words or lines changed, doubled, moved, or taken from another seed."""
+    data = bytearray(choose.choice(seeds))
+    for _ in range(choose.choice((1, 1, 2, 3, 5, 9))):
+        at = choose.randrange(len(data) + 1)
+        end = min(len(data), at + choose.choice((0, 1, 2, 5, 20, 200)))
+        kind = choose.random()
+        if kind < 0.3:
+            data[at:end] = choose.choice(SPLICES)
+        elif kind < 0.45 and data:
+            data[choose.randrange(len(data))] = choose.randrange(256)
+        elif kind < 0.7:
+            lines = bytes(data).split(b"\n")
+            one, other = choose.randrange(len(lines)), choose.randrange(len(lines))
+            lines[one:one] = [lines[other]] * choose.choice((0, 1, 1, 3))
+            lines[one], lines[other] = lines[other], lines[one]
+            data = bytearray(b"\n".join(lines))
+        elif kind < 0.85:
+            other = choose.choice(seeds)
+            start = choose.randrange(len(other) + 1)
+            data[at:end] = other[start : start + choose.choice((5, 50, 500))]
+        else:
+            del data[at:end]
+    return bytes(data[: 3 * BYTES])
+
+
+def outcome(target: Target, data: bytes) -> str:
+    """Return "answered", "refused", or what went wrong: the kind and place of an exception, or a hang."""
+    started = time.process_time()
+    try:
+        target.call(data)
+        came = "answered"
+    except DynoanError as error:
+        came = "refused" if "\n" not in str(error) else "a refusal of several lines"
+    except Exception as error:
+        ours = [f for f in traceback.extract_tb(error.__traceback__) if "/tests/" not in f.filename]
+        came = f"{type(error).__name__} at {Path(ours[-1].filename).name}:{ours[-1].lineno} {str(error)[:60]}"
+    return f"over {PATIENCE:g} s" if time.process_time() - started > PATIENCE else came
