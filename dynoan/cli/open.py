@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from dynoan.cli.call import DONE, Call, command
+
+if TYPE_CHECKING:
+    from dynoan.window.serving import Opened
 
 EPILOG = """\b
 Examples:
@@ -39,6 +44,21 @@ def open_window(
         path = install(library.path)
         call.say(f"shortcut: {path}   double-click it to open the window over {library.path}")
         return call.result({"shortcut": str(path), "library": str(library.path)})
-    library_units = call.units or library.units
-    serve(library, WindowAsked(host, port, not no_browser, library_units), ask)
+    units = call.units or library.units
+    serve(
+        library, WindowAsked(host, port, not no_browser, units), ask, lambda found: _tell(call, found, alone=no_browser)
+    )
     return DONE
+
+
+def _tell(call: Call, found: Opened, *, alone: bool) -> None:
+    """Print the address; where no browser is opened it is the first line of standard output."""
+    call.say(found.address)
+    if not alone:
+        call.say("The window opens in your browser. That address is good for once.")
+    call.say(f"Library: {found.library}")
+    if found.password is not None:
+        call.say(f"Password, for other machines: {found.password}")
+    call.say("Ctrl-C stops it.")
+    call.result({"address": found.address, "library": str(found.library), "password": found.password})
+    sys.stdout.flush()

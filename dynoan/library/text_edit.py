@@ -63,7 +63,9 @@ def _with_value(text: str, path: tuple[str, ...], value: Value | None) -> str:
     start, end = _table(lines, path[:-1])
     key = re.compile(rf"^\s*(?:{re.escape(path[-1])}|\"{re.escape(path[-1])}\")\s*=\s*")
     at = next((i for i in range(start, end) if key.match(lines[i])), None)
-    if at is not None and value is None:
+    if at is None and len(path) > 1 and (inline := _inline(lines, path)) is not None:
+        lines[inline] = _within(lines[inline], path[-1], value)
+    elif at is not None and value is None:
         del lines[at]
     elif at is not None:
         found = key.match(lines[at])
@@ -84,6 +86,25 @@ def _table(lines: list[str], path: tuple[str, ...]) -> tuple[int, int]:
         if name == path:
             return i + 1, next((j for j, _ in heads if j > i), len(lines))
     return len(lines), len(lines)
+
+
+def _inline(lines: list[str], path: tuple[str, ...]) -> int | None:
+    """Return the line of a table written in braces that holds a key; None where it is written otherwise."""
+    start, end = _table(lines, path[:-2])
+    head = re.compile(rf"^\s*{re.escape(path[-2])}\s*=\s*\{{.*\}}\s*(#.*)?$")
+    return next((i for i in range(start, end) if head.match(lines[i])), None)
+
+
+def _within(line: str, key: str, value: Value | None) -> str:
+    """Return a line with a table in braces, one of its keys changed."""
+    before, _, rest = line.partition("{")
+    inside, _, after = rest.rpartition("}")
+    held = [part.strip() for part in inside.split(",") if part.strip()]
+    kept = [part for part in held if not re.match(rf"{re.escape(key)}\s*=", part)]
+    place = next((i for i, part in enumerate(held) if part not in kept), len(kept))
+    if value is not None:
+        kept.insert(place, f"{_key(key)} = {_written(value)}")
+    return f"{before}{{ {', '.join(kept)} }}{after}"
 
 
 def _parts(name: str) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES, CORNERS, Car, Targets, axle_of
 from dynoan.model.curve import DIRECTIONS
+from dynoan.model.links import MEMBERS
 from dynoan.window import carfile
 from dynoan.window.carfile import GROUPS, CarText
 from dynoan.window.changing import mark_of, shown_first
@@ -55,7 +56,7 @@ class Shown:
 def show(desk: Desk, request: Request) -> Response:
     """Show a car, or the form where there is none yet."""
     with desk.bench() as bench:
-        cars, packs = bench.library.cars(), bench.library.packs()
+        cars, packs = bench.library.cars(), desk.packs()
     name = request.query_params.get("car") or (cars[0] if cars else "")
     if not cars:
         return page(desk, request, "car_none.html", packs=packs)
@@ -126,7 +127,7 @@ def _what(desk: Desk, car: Car) -> dict[str, Any]:
 def changes_of(given: Any) -> dict[str, str]:
     """Return the keys of a car's file among the values of an address or a form."""
     keys = {f"{place}.{key}" for place in (*AXLES, *CORNERS) for key in ("spring", "mass", "pack", "clicks")}
-    keys |= {"holes.lower", "holes.upper", "antisquat", "cg_height"}
+    keys |= {*(f"links.holes.{member}" for member in MEMBERS), "antisquat", "cg_height"}
     return {k: str(v).strip() for k, v in given.items() if k in keys and str(v).strip()}
 
 
@@ -171,7 +172,7 @@ def edit(desk: Desk, request: Request) -> Response:
 
 
 def _names(desk: Desk) -> dict[str, tuple[str, ...]]:
-    return {"pack": desk.library.packs(), "shock": desk.library.shocks()}
+    return {"pack": desk.packs(), "shock": desk.shocks()}
 
 
 def check(desk: Desk, form: FormData, request: Request) -> Response | str:

@@ -64,6 +64,7 @@ def _axle(axle: str) -> CarGroup:
     )  # fmt: skip
 
 
+_SIDES = (("compression", "low"), ("compression", "high"), ("rebound", "low"), ("rebound", "high"))
 GROUPS: tuple[CarGroup, ...] = (
     CarGroup("The scales", "Ready to drive, driver in, on level ground.", tuple(
         CarField(f"{c}.mass", CORNER_NAMES[c].capitalize(), "268 kg", "mass", True, "c") for c in CORNERS
@@ -71,6 +72,11 @@ GROUPS: tuple[CarGroup, ...] = (
     _axle("front"), _axle("rear"),
     CarGroup("Shocks", "Which shock sits where, by the name your library has for it.", tuple(
         CarField(f"{c}.shock", CORNER_NAMES[c].capitalize(), f"{c.upper()}-01", "text") for c in CORNERS
+    )),
+    CarGroup("Wanted damping ratios", "At the shock's low and high velocity; leave open what is not wanted.", tuple(
+        CarField(f"targets.{axle}.{way}.{level}", f"{axle.capitalize()}, {way}, {level}", example, "number")
+        for axle, examples in (("front", "0.42 0.30 0.62 0.42"), ("rear", "0.38 0.30 0.57 0.43"))
+        for (way, level), example in zip(_SIDES, examples.split(), strict=True)
     )),
     CarGroup("For the launch", "Needed to reckon how it leaves the line.", (
         CarField("wheelbase", "Wheelbase", "2430 mm", "length", letter="a"),
@@ -174,6 +180,8 @@ def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[
         own = field_.key.partition(".")[2]
         held = any(f"{c}.{own}" in old for c in CORNERS) if field_.key.split(".")[0] in AXLES else False
         return "needed; see the example" if field_.needed and not held else ""
+    if "±" in text:
+        return ""  # what a value is uncertain by is judged with the whole file
     try:
         if field_.kind == "number":
             _number(text)

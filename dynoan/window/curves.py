@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 def show(desk: Desk, request: Request) -> Response:
     """Show the settings of the address, or one of the first pack."""
     with desk.bench() as bench:
-        packs = [p for p in bench.library.packs() if p not in desk.faults]
+        packs = [p for p in desk.packs() if p not in desk.faults]
         options = _pairable(bench)
     settings = _settings(request, packs)
     wanted = {_pack_of(s) for s in settings} & set(packs)

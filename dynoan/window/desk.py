@@ -80,6 +80,18 @@ class Desk:
                 self.remembered.clear()
             yield self._bench
 
+    def packs(self) -> tuple[str, ...]:
+        """Return the names of all packs that have a sweep."""
+        with self.bench() as bench:
+            found: tuple[str, ...] = self.remembered.setdefault("packs", _named(r.pack for r in bench.records))
+        return found
+
+    def shocks(self) -> tuple[str, ...]:
+        """Return the names of all shocks that have a file or a sweep."""
+        with self.bench() as bench:
+            tested = self.remembered.setdefault("shocks", _named(r.shock for r in bench.records))
+            return tuple(sorted({*tested, *bench.library.text_names("shocks")}))
+
     def own_bench(self, work: Work) -> Workbench:
         """Return a workbench for long work, so that clicks need not wait for it."""
         return Workbench(Library(self.path), lambda _: None, work.progress)
@@ -179,13 +191,13 @@ class Desk:
         """Begin to fit everything, where it is not too much to do unasked."""
         with self.bench() as bench:
             few = len(bench.records) <= AT_ONCE
-            packs = bench.library.packs() if few else ()
+            packs = self.packs() if few else ()
         return self.prepare(packs)
 
     def _fit(self, work: Work, packs: list[str]) -> None:
         bench = self.own_bench(work)
         with suppress(DynoanError):  # then one by one, so that a pack that cannot be fitted does not hide the others
-            bench.click_maps([p for p in packs if p in bench.library.packs()])
+            bench.click_maps([p for p in packs if p in self.packs()])
         for pack in packs:
             work.progress(f"pack {pack}", packs.index(pack), len(packs))
             try:
@@ -194,6 +206,10 @@ class Desk:
                     mine.click_map(pack)
             except DynoanError as error:
                 self.faults[pack] = str(error)
+
+
+def _named(names: Iterable[str | None]) -> tuple[str, ...]:
+    return tuple(sorted({name for name in names if name}))
 
 
 def _changed(path: Path) -> int:

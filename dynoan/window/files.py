@@ -67,8 +67,8 @@ def show(desk: Desk, request: Request) -> Response:
     """Show what was dropped, or what to do where nothing is there yet."""
     table = table_of(desk)
     with desk.bench() as bench:
-        kept, packs = len(bench.records), bench.library.packs()
-        shocks, cars = bench.library.shocks(), bench.library.cars()
+        kept, packs = len(bench.records), desk.packs()
+        shocks, cars = desk.shocks(), bench.library.cars()
     return page(
         desk, request, "files.html", table=table, kept=kept, packs=packs, shocks=shocks, cars=cars,
         most_mb=MOST_BODY >> 20, most_files=MOST_FILES,

@@ -53,6 +53,10 @@ def begin_launch(desk: Desk, car: str, changes: Mapping[str, str]) -> Work:
     return desk.works.begin(f"{_key(car, changes)} {stamp}", label, run, lane="launch")
 
 
+def _known(value: float | None) -> bool:
+    return value is not None and value == value
+
+
 def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
     """Return the runs of a launch as lines and figures with bands, in SI, with their words."""
     figures = {m.key: m for m in FIGURES}
@@ -67,7 +71,7 @@ def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
         lines = {name: run.trace[name][::THIN].tolist() for name in _LINES if name in run.trace}
         time = run.trace["time_s"][::THIN].tolist()
         runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "figures": rows,
-                     "over": bool(run.metrics.get("goes_over", False))})  # fmt: skip
+                     "over": _known(run.metrics.get("goes_over_s"))})  # fmt: skip
     length = shown("length", units)
     return {"runs": runs, "assumptions": list(found.assumptions), "warnings": list(found.warnings),
             "length": {"unit": length.unit, "factor": length.factor, "digits": length.digits}}  # fmt: skip

@@ -11,6 +11,7 @@ from starlette.responses import Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs import report, setup_compare, setup_record, trackside, trial_list, trial_new, trial_run, trial_show
 from dynoan.jobs.undo import text_place
+from dynoan.library import files
 from dynoan.library.setup_file import car_text_of
 from dynoan.show import presenting
 from dynoan.show.text.trials import onward_lines, verdict_line
@@ -41,7 +42,7 @@ def show(desk: Desk, request: Request) -> Response:
     given = request.query_params
     with desk.bench() as bench:
         setups, faults = bench.library.readable_setups()
-        cars, packs = bench.library.cars(), bench.library.packs()
+        cars, packs = bench.library.cars(), desk.packs()
         trials = trial_list.answer(bench, trial_list.TrialListQuestion()).trials
         one = _trial(bench, given.get("trial"))
         pair = None
@@ -101,7 +102,7 @@ def remove(desk: Desk, form: FormData, _: Request) -> str:
         bench.library.setup_text(name)
         place = text_place("setups", name)
         with desk.change(f"{name} taken out of the log book", [place]):
-            (desk.path / place).unlink()
+            files.remove(desk.path / place)
     desk.say(f"{name} was taken out of the log book.", undo=True)
     return "/log"
 

@@ -17,7 +17,7 @@ from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.look import clicks_in
 from dynoan.jobs.undo import sweep_place
 from dynoan.library.names import check_name
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.window.downloads import download
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import rewritten, say_counting
@@ -58,13 +58,18 @@ class TestedGrid:
     cells: Mapping[tuple[str, str], Sequence[TestedSetting]]
     runs: Mapping[tuple[str, str], int]
     unknown: Sequence[SweepRecord]  #: without a pack
+    last: Mapping[str, Mapping[str, int]]  #: the highest click each shock was tested at, by adjuster
 
 
 def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
     """Return sweeps by shock and pack; "" stands for a shock nobody named."""
     groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
+    last: dict[str, dict[str, int]] = {}
     for record in records:
         if record.pack:
+            seen = last.setdefault(record.shock or "", {})
+            for name, click in record.clicks.items():
+                seen[name] = max(click, seen.get(name, 0))
             cell = groups.setdefault((record.shock or "", record.pack), {})
             cell.setdefault(tuple(record.clicks.items()), []).append(record)
     cells = {
@@ -74,7 +79,7 @@ def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
     }  # fmt: skip
     return TestedGrid(
         tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
-        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack],
+        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack], last,
     )  # fmt: skip
 
 
@@ -82,9 +87,10 @@ def show(desk: Desk, request: Request) -> Response:
     """Show the grid, and what was asked of it."""
     with desk.bench() as bench:
         records = bench.records
-        grid = desk.remembered.setdefault("grid", grid_of(records))
+        grid: TestedGrid = desk.remembered.get("grid") or grid_of(records)
+        desk.remembered["grid"] = grid
         stated = {name for name in grid.shocks if name and bench.library.has_shock_file(name)}
-        shocks = {name: bench.shock(name) for name in grid.shocks if name}
+        shocks = {name: bench.shock(name) if name in stated else _seen(name, grid) for name in grid.shocks if name}
     worn = health_of(desk)
     which, sheet, waiting = request.query_params.get("which"), request.query_params.get("plan"), None
     named = planned = None
@@ -100,6 +106,11 @@ def show(desk: Desk, request: Request) -> Response:
         desk, request, "packs.html", grid=grid, stated=stated, shocks=shocks, worn=worn, which=which, named=named,
         sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, faults=desk.faults, total=len(records),
     )  # fmt: skip
+
+
+def _seen(name: str, grid: TestedGrid) -> Shock:
+    """Return a shock without a file: its adjusters are those it was tested with."""
+    return Shock(name, tuple(Adjuster(k, v) for k, v in grid.last.get(name, {}).items()), stated=False)
 
 
 def _id(text: str) -> str:
@@ -146,7 +157,7 @@ def runs(desk: Desk, request: Request) -> Response:
             r for r in bench.records
             if (shock is None or (r.shock or "") == shock) and (pack is None or (r.pack or "") == pack)
         ]  # fmt: skip
-        names, packs = bench.library.shocks(), bench.library.packs()
+        names, packs = desk.shocks(), desk.packs()
     knobs = tuple(k for k in ADJUSTERS if any(k in r.clicks for r in chosen)) or ("lsc", "hsc", "lsr", "hsr")
     ordered = sorted(chosen, key=lambda r: (r.shock or "", r.pack or "", sorted(r.clicks.items()), r.date or ""))
     return page(
@@ -198,7 +209,7 @@ def rename(desk: Desk, form: FormData, _: Request) -> str:
         ids = [r.id for r in bench.records if r.pack == old]
         if not ids or new == old:
             raise CallError(f"there is no pack '{old}' to rename" if not ids else "that is its name already")
-        if new in bench.library.packs():
+        if new in desk.packs():
             raise CallError(f"there is a pack '{new}' already; correct the runs one by one if they belong to it")
         cars = rewritten(bench.library, old, new)
         words = f"pack {old} renamed to {new}"

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import asyncio
 import contextlib
 import secrets
-import signal
 import socket
 import sys
 import webbrowser
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -40,6 +39,15 @@ class WindowAsked:
     units: Shown = "metric"
 
 
+@dataclass(frozen=True)
+class Opened:
+    """Where the window is."""
+
+    address: str  #: with its token, which is good for once
+    library: Path
+    password: str | None  #: where other machines can come in
+
+
 def chosen_library(folder: Path | None) -> Library:
     """Return the library to open: the folder named, else the one found from here, else one in the home folder.
 
@@ -58,8 +66,8 @@ def chosen_library(folder: Path | None) -> Library:
         return Library.open_or_create(Path.home() / HOME_LIBRARY)
 
 
-def serve(library: Library, wanted: WindowAsked, asks: Asks) -> None:
-    """Open the window and stay until Ctrl-C.
+def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Opened], None]) -> None:
+    """Open the window, tell where it is, and stay until Ctrl-C.
 
     Raises
     ------
@@ -74,7 +82,7 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks) -> None:
     desk = Desk(library)
     desk.units = wanted.units
     address = f"http://{host}:{port}{ENTRANCE}?token={keys.token}"
-    _tell(address, library.path, password, alone=not wanted.browser)
+    tell(Opened(address, library.path, password))
     if wanted.browser and not webbrowser.open(address):
         print("No browser would open; type that address into one.", file=sys.stderr)
     desk.prepare_all()
@@ -83,34 +91,10 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks) -> None:
         lifespan="off", timeout_graceful_shutdown=2, timeout_keep_alive=30, limit_concurrency=200,
     )  # fmt: skip
     try:
-        asyncio.run(_run(uvicorn.Server(config), listening))
+        with contextlib.suppress(KeyboardInterrupt):
+            uvicorn.Server(config).run(sockets=[listening])
     finally:
         desk.works.close()
-
-
-async def _run(server: uvicorn.Server, listening: socket.socket) -> None:
-    loop = asyncio.get_running_loop()
-
-    def leave() -> None:
-        server.should_exit = True
-
-    server.install_signal_handlers = lambda: None  # type: ignore[attr-defined]
-    for number in (signal.SIGINT, signal.SIGTERM):
-        with contextlib.suppress(NotImplementedError, ValueError, RuntimeError):
-            loop.add_signal_handler(number, leave)
-    with contextlib.suppress(KeyboardInterrupt, asyncio.CancelledError):
-        await server.serve(sockets=[listening])
-
-
-def _tell(address: str, path: Path, password: str | None, *, alone: bool) -> None:
-    """Print the address; where no browser is opened it is the first line of standard output."""
-    print(address, flush=True)
-    if not alone:
-        print("The window opens in your browser. That address is good for once.")
-    print(f"Library: {path}")
-    if password is not None:
-        print(f"Password, for other machines: {password}")
-    print("Ctrl-C stops it.", flush=True)
 
 
 def _listen(host: str, port: int | None) -> socket.socket:
