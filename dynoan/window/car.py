@@ -69,7 +69,8 @@ def show(desk: Desk, request: Request) -> Response:
     if waiting is None:
         with desk.bench() as bench:
             try:
-                found = _shown(bench, car)
+                found = desk.remembered.get(f"car {name}") or _shown(bench, car)
+                desk.remembered[f"car {name}"] = found
                 then = ratio.answer_for(bench, changed(car, changes), RatioQuestion(name)) if changes else None
             except DynoanError as error:
                 fault = str(error)
