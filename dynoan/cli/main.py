@@ -78,6 +78,17 @@ class LazyGroup(click.Group):
         module = import_module(f"dynoan.cli.{WHERE[cmd_name]}")
         return getattr(module, FUNCTIONS.get(cmd_name, cmd_name))  # type: ignore[no-any-return]
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that was named; the nearest one is named where there is none."""
+        if args and args[0] not in WHERE and not args[0].startswith("-"):
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0], WHERE, n=1)
+            ctx.fail(f"No such command '{args[0][:60]}'." + (f" Did you mean '{near[0]}'?" if near else ""))
+        return super().resolve_command(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the commands by task, without importing any."""
         for task, commands in TASKS.items():

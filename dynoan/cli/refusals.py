@@ -19,6 +19,7 @@ KINDS: Mapping[type[BaseException], str] = {
     CallError: "call", click.ClickException: "call", DynoanError: "call", MemoryError: "memory", OSError: "file",
 }  # fmt: skip
 _FILE = re.compile(r"(\S[^:;]*\.[A-Za-z0-9]{1,5}(?:, line \d+)?): ")
+_EDITED = re.compile(r"(car|shock)s/([^/%\s:]+)\.toml(?:: |, line )")
 LONGEST = 2000  #: of a line that an error is told in [characters]
 
 
@@ -38,9 +39,15 @@ class Refusal:
 
 def refusal(error: BaseException) -> Refusal:
     """Return what the command line tells of an error, in one line of bounded length."""
-    text = one_line(restated(_words(error), HINTED.get()))
+    text = one_line(_with_check(restated(_words(error), HINTED.get())))
     kind = next((kind for class_, kind in KINDS.items() if isinstance(error, class_)), "fault")
     return Refusal(kind, text, _where(error, text), _hint(error, text))
+
+
+def _with_check(text: str) -> str:
+    """Return an error about a car or shock file with how all that is wrong with it is seen at once."""
+    found = _EDITED.match(text)
+    return f"{text}; all that is wrong with it: dynoan new {found[1]} {found[2]}" if found else text
 
 
 def one_line(text: str) -> str:
