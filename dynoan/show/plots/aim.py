@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dynoan.show.plots import style
-from dynoan.show.plots.launch import draw_rise, draw_shock_velocity, shared_legend
+from dynoan.show.plots.launch import draw_rise, draw_shock_velocity
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -22,5 +22,5 @@ def figure(answer: AimAnswer, units: Shown = "metric") -> Figure:
     draw_shock_velocity(axes[2], answer.runs, "front", units)
     for ax in axes:
         style.title(ax, f"{ax.get_title()}, {answer.surface}")
-    shared_legend(drawn, axes[0])
+    style.shared_legend(drawn, axes[0])
     return drawn
