@@ -27,13 +27,16 @@ STEPS: tuple[tuple[str, str], ...] = (
     ("Damping ratios of the car as it stands", "ratio kestrel --plot ratio.png"),
     ("Packs and clicks for the targets", "choose kestrel --plot choose.png"),
     ("What was on the car, kept", "setup record kestrel --surface loose --result '2nd of 9' --good --date 2026-03-22"),
+    ("Did a change help? Runs in turn, the day's drift taken out", "trial show less-rear-rebound --plot trial.png"),
     ("The car and its pack on pages to print", "report kestrel gravel --no-launch --out report.html"),
     ("All packs at all clicks on the phone", "trackside kestrel --no-launch --out trackside.html"),
 )  # fmt: skip
 #: what a user may go on with; the first launch compiles for some seconds
 MORE = (
     "identify unlabelled.csv", "health RR-04 --plot health.png", "plan tarmac", "carry kestrel kestrel-winter",
-    "launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel", "report",
+    "launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel",
+    "bounce travel/kestrel_push_front_left.csv --car kestrel --corner fl --plot push.png", "setup list --by surface",
+    "report",
 )  # fmt: skip
 
 

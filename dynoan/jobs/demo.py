@@ -10,7 +10,7 @@ from dynoan.library import Library
 
 MARK = "THIS IS A DEMO.txt"
 _SAID = "Invented data. dynoan demo makes this folder anew each time it runs.\n"
-FOLDERS = ("cars", "shocks", "dyno", "travel")
+FOLDERS = ("cars", "shocks", "dyno", "travel", "trials")
 
 
 def make_library(folder: Path) -> Library:

@@ -1,7 +1,7 @@
 """A season on each surface: what was changed when, what followed, and the baseline that is best supported.
 
-Outings are no tests: between two of them the day, the driver and more changed too. What is claimed of a change comes from
-trials alone, and only where the trial changed that one thing.
+Outings are no tests: between two of them the day, the driver and more changed too. What is claimed of a change comes
+from trials alone, and only where the trial changed that one thing.
 """
 
 from __future__ import annotations
