@@ -151,7 +151,9 @@ def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
     verdict: Literal["best", "cannot tell", "no difference"] = "cannot tell"
     if not worst - first.metrics[key] > NO_DIFFERENCE * abs(worst):
         verdict = "no difference"
-    elif apart(first, second, key, paired=False):
+    elif second.metrics[key] - first.metrics[key] > NO_DIFFERENCE * abs(second.metrics[key]) and apart(
+        first, second, key, paired=False
+    ):
         verdict = "best"
     return LaunchVerdict(key, words, first.label, second.label, verdict)
 

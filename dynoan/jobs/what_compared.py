@@ -201,5 +201,6 @@ def _verdict(key: str, words: str, runs: Sequence[LaunchRun], paired: Sequence[b
     low, high = runs[best].metrics[key], runs[order[-1]].metrics[key]
     if not high - low > NO_DIFFERENCE * abs(high):
         return ComparedVerdict(key, words, 0, "no difference")
-    sure = apart(runs[best], runs[second], key, paired=paired[best] and paired[second])
+    ahead = runs[second].metrics[key] - runs[best].metrics[key] > NO_DIFFERENCE * abs(runs[second].metrics[key])
+    sure = ahead and apart(runs[best], runs[second], key, paired=paired[best] and paired[second])
     return ComparedVerdict(key, words, best, "best" if sure else "cannot tell")

@@ -13,6 +13,8 @@ from dynoan.units import Shown
 
 #: a change smaller than this share is not written as one
 SMALLEST_SHARE = 0.005
+#: a change larger than this share is of nearly nothing, and its share says nothing
+LARGEST_SHARE = 10.0
 SURE = "*"
 
 
@@ -76,7 +78,7 @@ def _change(first: Value, value: Value) -> str:
     if not isinstance(first, float | int) or not isinstance(value, float | int) or not first > 0:
         return ""
     share = value / first - 1
-    return f" ({100 * share:+.0f} %)" if abs(share) >= SMALLEST_SHARE else ""
+    return f" ({100 * share:+.0f} %)" if SMALLEST_SHARE <= abs(share) <= LARGEST_SHARE else ""
 
 
 def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
