@@ -211,6 +211,8 @@ class TestBestClicks:
             "best",
             "trade_off",
             "assumptions",
+            "unsure",
+            "measure_first",
             "cautions",
         } == set(found)
         assert set(found["best"]) == {"clicks", "standing", "metrics", "best", "now"}
