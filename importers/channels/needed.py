@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from dynoan.errors import ReadError
 from importers.parts import SweepPart
+from importers.words.spelling import plain
 
+_ACCELERATION = re.compile(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
 _FORCE_WORDS = ("force", "load", "kraft")
 
 
@@ -21,14 +25,26 @@ def refuse_lacking(part: SweepPart) -> None:
     if part.roles.forces and "velocity" not in channels:
         raise _lacks(part, "forces by direction but no velocity column", "velocity")
     if "force" not in channels:
-        raise _lacks(part, f"no force column{_unknown_force_unit(part)}", "force")
+        raise _lacks(part, f"no force column{_unknown_force_unit(part)}", "force", _good_for(part))
     if "velocity" not in channels and "displacement" not in channels:
-        raise _lacks(part, "no velocity and no displacement column", "velocity")
+        raise _lacks(part, f"no velocity and no displacement column{_accelerations(part)}", "velocity")
 
 
-def _lacks(part: SweepPart, what: str, channel: str) -> ReadError:
+def _lacks(part: SweepPart, what: str, channel: str, besides: str = "") -> ReadError:
     there = part.column_names or "none named"
-    return ReadError(f"{part.name}: {what}; the columns are: {there}; name one with --column {channel}=NAME")
+    return ReadError(f"{part.name}: {what}; the columns are: {there}; name one with --column {channel}=NAME{besides}")
+
+
+def _good_for(part: SweepPart) -> str:
+    """Return what a record of motion alone is good for; empty where it holds no travel over time."""
+    motion = {"displacement", "time"} <= set(part.roles.channels)
+    return "; without force it is a log for 'dynoan travel' or 'dynoan bounce'" if motion else ""
+
+
+def _accelerations(part: SweepPart) -> str:
+    """Return that accelerations are no displacement, where columns hold some."""
+    held = [c.text for c in part.table.columns if _ACCELERATION.search(plain(c.text)) or c.unknown_unit in ("g", "G")]
+    return f" ('{held[0]}' is an acceleration, which is no displacement of a shock)" if held else ""
 
 
 def _refuse_empty(part: SweepPart) -> None:

@@ -44,6 +44,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
                         "run or click column?")  # fmt: skip
     _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
+    _refuse_idle_rate(parts, made, file.name)
     return tuple(paired(DirectedSweep(one.sweep, part.direction) for one, part in zip(made, parts, strict=True)))
 
 
@@ -76,6 +77,19 @@ def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
         if channel not in held and channel in parts[0].table.user.units:
             raise ReadError(f"{name}: --unit {channel}={unit} had no effect, as no column is {channel}; name it with "
                             f"--column {channel}=NAME")  # fmt: skip
+
+
+def _refuse_idle_rate(parts: Sequence[SweepPart], made: Sequence[MadeSweep], name: str) -> None:
+    """Refuse a sample rate that the user states of a file without samples in time.
+
+    Raises
+    ------
+    ReadError
+        That the option had no effect.
+    """
+    if parts[0].table.user.rate and all(one.sweep.layout == "peaks" for one in made):
+        raise ReadError(f"{name}: --rate had no effect, as the file is a peak table without samples in time; leave it "
+                        "out")  # fmt: skip
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:
