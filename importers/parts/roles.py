@@ -23,6 +23,7 @@ from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
 CHANNELS = tuple(KIND)
+_BRACKETS = re.compile(r"[\[(].*")
 #: names of a time column that is none of the run
 _CLOCKS = frozenset(("timestamp", "clock"))
 
@@ -126,7 +127,7 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         or found
     )
     if channel == "time":
-        best = [c for c in best if plain(c.text) not in _CLOCKS] or best
+        best = [c for c in best if plain(_BRACKETS.sub("", c.text)) not in _CLOCKS] or best
     if len(best) == 1 or channel in ("temperature", "pressure"):
         return best[0]
     exact = [c for c in best if len(plain(c.text.split("[")[0].split("(")[0]).split()) == 1]

@@ -9,6 +9,8 @@ import numpy as np
 
 from importers.grid import BLANKS, CellGrid
 
+_FORTRAN = re.compile(rb"(\d\.?)[dD]([+-]?\d)")  #: exponents as in "1.0D+02"
+_LOOK = 4000  #: where exponents are written so, they are from the first rows on [bytes]
 _MINUS = "−".encode()
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
 
@@ -20,6 +22,8 @@ def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes:
     data = bytes(data)  # a search in a view of it takes many times as long as the copy
     if _MINUS in data:
         data = data.replace(_MINUS, b"-")
+    if _FORTRAN.search(data, 0, _LOOK):
+        data = _FORTRAN.sub(rb"\1e\2", data)
     if grid.thousands:
         data = _ungrouped(data, grid)
     return data

@@ -144,7 +144,7 @@ def _found_rows(place: TextPlace, name: str, options: ReadOptions, encoding: Enc
     first = first_fixed_row(lines, first, grid)
     fullest = max(lines[first : first + _FIXED_LINES], key=lambda line: len(line.split()))
     header = find_header(lines[:first], replace(grid, width=len(spans)), fullest)
-    data = as_tabs(place.data[place.offset(first) :], spans, encoding.name)
+    data = as_tabs(place.data[place.offset(first) :], spans, encoding.of_body)
     return _FoundRows(data, 0, first, tabbed(grid, spans), header)
 
 
