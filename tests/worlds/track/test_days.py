@@ -27,7 +27,9 @@ def found(order: str, difference: float, weather: Weather, lent: Scatter | None 
 
 
 @pytest.mark.parametrize("order", ["abba", "ababa", "abbabaab"])
-@pytest.mark.parametrize("weather", WEATHERS)
+@pytest.mark.parametrize(
+    "weather", [pytest.param(name, marks=[] if name == "straight" else pytest.mark.thorough) for name in WEATHERS]
+)
 def test_days_without_a_difference_are_seldom_called_better(order, weather):
     assert np.mean(found(order, 0.0, WEATHERS[weather]) != 0) <= 0.05
 
