@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, dead_clicks
-from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
 from dynoan.jobs.reading_options import asked_clicks
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
-from dynoan.model.shock import Shock, parse_clicks
+from dynoan.model.shock import Shock, clicks_text, parse_clicks
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -111,15 +110,16 @@ def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
     """
     map = bench.click_map(question.pack)
     counting = bench.counting_of(map, question.shock)
-    curves = tuple(_curve(map, counting, clicks, question.shock) for clicks in question.clicks)
+    curves = tuple(_curve(bench, map, counting, clicks, question.shock) for clicks in question.clicks)
     worth = authority(map, map.from_counted(counting, question.clicks[0]))
-    said = [*map.notes, *(text for curve in curves for text in beyond(curve, question.at))]
+    said = [*map.notes, *(text for curve in curves for text in (*curve.warnings, *beyond(curve, question.at)))]
     tested = tuple(test.curve for test in bench.tested(pack=question.pack))
     return PredictAnswer(
         question, map, counting, curves, tested, worth, dead_clicks(map), warnings=tuple(dict.fromkeys(said))
     )
 
 
-def _curve(map: ClickMap, counting: Shock, clicks: Clicks, shock: str | None) -> Curve:
+def _curve(bench: Workbench, map: ClickMap, counting: Shock, clicks: Clicks, shock: str | None) -> Curve:
     from_closed = map.from_counted(counting, clicks)
-    return curve_at(map, from_closed, clicks=counting.to_counted(from_closed), shock=shock)
+    shown = counting.to_counted(from_closed)
+    return replace(bench.setting_curve(map, from_closed, shock), clicks=shown, what=f"{map.pack}@{clicks_text(shown)}")

@@ -28,6 +28,10 @@ class DirectionMap:
     top_speed: float  #: highest speed the tests hold [m/s]
     scales: FloatArray | None = None  #: force of each of the map's shocks over the mean shock's, shape (shocks, s)
     spread: float = 0.0  #: unit-to-unit spread that `half_width` holds, standard deviation as a share of force
+    #: force of each state of the shocks over the mean shock's, and by how much its variance exceeds the mean shock's,
+    #: a share of force squared; the states are those of `ClickMap.states`, shapes (states, s) and (states,)
+    states: FloatArray | None = None
+    state_variances: FloatArray | None = None
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""
@@ -50,6 +54,35 @@ class DirectionMap:
 
 
 @dataclass(frozen=True)
+class ShockState:
+    """A shock between two dates, as one state of it was tested."""
+
+    shock: str
+    first: str  #: ISO date of the first runs; empty where nobody wrote it
+    last: str
+
+
+@dataclass(frozen=True)
+class CarriedUnit:
+    """What another pack tells of a shock that was never tested with this one."""
+
+    shock: str
+    compression: float  #: logarithm of its force over the tables' [1]
+    rebound: float
+    variance: float  #: of these, a share of force squared [1]
+    through: str  #: the pack that tells it
+
+
+@dataclass(frozen=True)
+class Oddity:
+    """Something about an adjuster that its tests show to be other than written or usual."""
+
+    kind: str  #: "dead clicks", "stepped", "not monotone", "wrong way", "counted the other way", "cross-talk"
+    adjuster: str
+    words: str
+
+
+@dataclass(frozen=True)
 class ClickMap:
     """One pack, every click. All clicks in here are counted from closed."""
 
@@ -65,6 +98,10 @@ class ClickMap:
     friction: float = float("nan")  #: mean of the tested curves [N]
     spread_pct: float = float("nan")  #: unit-to-unit spread, standard deviation [%]
     notes: tuple[str, ...] = field(default=())
+    states: tuple[ShockState, ...] = ()  #: of its shocks, by shock and date
+    oddities: tuple[Oddity, ...] = ()
+    carried: tuple[CarriedUnit, ...] = ()  #: shocks not tested with the pack that other packs tell of
+    reference_c: float | None = None  #: oil temperature all tests were brought to; None where none told its own [°C]
 
     def direction(self, direction: Direction) -> DirectionMap:
         """Return one direction."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from datetime import date, timedelta
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +15,7 @@ from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import Adjuster, Shock, clicks_text
 from dynoan.workbench.fitting_jobs import Fits, MapJob, Progress
 from dynoan.workbench.resolving import Resolved, Wanted, parse_wanted, resolve_file
+from dynoan.workbench.states import ONE_WARMTH, by_setting, by_state, last_state, latest
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from dynoan.model.importing import LayoutCard
 
 NAMELESS = "(no name)"
-SAME_STATE = timedelta(days=60)
 
 
 class Workbench:
@@ -42,6 +41,8 @@ class Workbench:
         self.pieces = True  #: whether curves of clicks know their knees and pieces, which take most of the time
         self.progress: Progress = progress or (lambda _label, _done, _all: None)
         self._maps: dict[tuple[str, str | None], ClickMap] = {}
+        self._carried: dict[str, ClickMap] = {}
+        self._own: dict[tuple[str, str, str], Curve | None] = {}
         self._map_keys: dict[str, str] = {}
         self._shocks: dict[str, Shock] = {}
         self._faulty_layouts: set[Fault] = set()
@@ -103,7 +104,7 @@ class Workbench:
 
     def forget(self) -> None:
         """Forget what was read of the library: it has changed."""
-        for found in (self._maps, self._map_keys, self._shocks):
+        for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
             found.clear()
         for name in ("records", "_shock_names"):
             self.__dict__.pop(name, None)
@@ -121,16 +122,16 @@ class Workbench:
         return Shock(NAMELESS, tuple(Adjuster(k, v) for k, v in seen.items()), stated=False)
 
     def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
-        """Return one pooled curve a shock, pack and clicks; clicks from closed."""
+        """Return one pooled curve a shock, pack and clicks, in each state it was tested in; clicks from closed."""
         from dynoan.analysis.clickmap.mapping import Tested
 
         chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
-        groups = by_setting(_latest(chosen))
+        groups = by_state(chosen)
         out = []
         for group, curve in zip(groups, self._fits.curves(groups), strict=True):
             first = group[0]
             clicks = self._to_closed(self.shock(first.shock), first.clicks)
-            out.append(Tested(first.shock or NAMELESS, clicks, curve))
+            out.append(Tested(first.shock or NAMELESS, clicks, curve, first.date, len(group)))
         return tuple(out)
 
     @staticmethod
@@ -152,6 +153,10 @@ class Workbench:
         LookupFault
             If the library holds no sweep of that pack.
         """
+        map = self._bare_map(pack, shock)
+        return map if shock is not None else self._carrying(map)
+
+    def _bare_map(self, pack: str, shock: str | None = None) -> ClickMap:
         if (pack, shock) not in self._maps:
             self._maps[pack, shock] = self._make_map(pack, shock)
         return self._maps[pack, shock]
@@ -165,6 +170,21 @@ class Workbench:
                 self._maps[pack, None], self._map_keys[pack] = found, key
         return (pack, None) in self._maps
 
+    def _carrying(self, map: ClickMap) -> ClickMap:
+        """Return a pack's map with what other packs tell of shocks that it was never tested with."""
+        from dynoan.analysis.clickmap.units import carried
+
+        if map.pack not in self._carried:
+            of_pack: dict[str, set[str]] = {}
+            for record in self.records:
+                if record.pack and record.shock:
+                    of_pack.setdefault(record.pack, set()).add(record.shock)
+            mine = set(map.shocks)
+            others = [p for p, shocks in sorted(of_pack.items()) if p != map.pack and shocks & mine and shocks - mine]
+            units = carried(map, [self._bare_map(p) for p in others])
+            self._carried[map.pack] = replace(map, carried=units) if units else map
+        return self._carried[map.pack]
+
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""
         wanted = [pack for pack in packs if (pack, None) not in self._maps]
@@ -173,7 +193,7 @@ class Workbench:
         def ready(job: Callable[[], MapJob]) -> Callable[[], MapJob]:
             def make() -> MapJob:
                 # All curves of all packs at once: that keeps every core busy.
-                self._fits.curves(by_setting(_latest([r for r in self.records if r.pack in wanted])))
+                self._fits.curves(by_state([r for r in self.records if r.pack in wanted]))
                 return job()
 
             return make
@@ -181,7 +201,7 @@ class Workbench:
         made = self._fits.maps([ready(job) for job, _ in jobs], [key for _, key in jobs])
         self._map_keys |= {pack: key for pack, (_, key) in zip(wanted, jobs, strict=True)}
         self._maps |= {(pack, None): click_map for pack, click_map in zip(wanted, made, strict=True)}
-        return {pack: self._maps[pack, None] for pack in packs}
+        return {pack: self._carrying(self._maps[pack, None]) for pack in packs}
 
     def _make_map(self, pack: str, shock: str | None) -> ClickMap:
         job, key = self._map_job(pack, shock)
@@ -190,7 +210,7 @@ class Workbench:
         return self._fits.maps([job], [key])[0]
 
     def _map_job(self, pack: str, shock: str | None) -> tuple[Callable[[], MapJob], str]:
-        records = _latest([r for r in self.records if r.pack == pack and shock in (None, r.shock)])
+        records = [r for r in self.records if r.pack == pack and shock in (None, r.shock)]
         if not records:
             raise LookupFault(self._unknown("pack", pack, self.library.packs()))
         shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in records})]
@@ -290,7 +310,7 @@ class Workbench:
     def _settings(self, wanted: Wanted, what: str) -> tuple[Resolved, ...]:
         chosen = [r for r in self.records if wanted.fits(r)]
         if chosen:
-            groups = by_setting(chosen if wanted.date else _latest(chosen))
+            groups = by_setting(chosen if wanted.date else latest(chosen))
             self._fits.curves(groups)
             return tuple(self._resolved(group) for group in groups)
         if wanted.clicks and not wanted.date:
@@ -328,8 +348,6 @@ class Workbench:
         QuantityError
             If the car's file names no pack or no clicks for that corner.
         """
-        from dynoan.analysis.clickmap.mapping import curve_at
-
         name = pack or corner.pack
         if not name:
             raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
@@ -338,10 +356,51 @@ class Workbench:
         shock.check(shown)
         click_map = self.click_map(name)
         from_closed = click_map.complete(shock.to_closed(shown))
-        if name not in self._map_keys or not self.pieces:
-            return curve_at(click_map, from_closed, clicks=dict(shown), shock=corner.shock, pieces=self.pieces)
-        curve = self._fits.setting(self._map_keys[name], click_map, from_closed, corner.shock)
+        curve = self.setting_curve(click_map, from_closed, corner.shock)
         return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
+
+    def setting_curve(self, click_map: ClickMap, from_closed: Mapping[str, int], shock: str | None = None) -> Curve:
+        """Return the curve of a pack at clicks from closed: where the shock was tested there, as it is now, its own.
+
+        Else it is the click map's. Of a shock never tested with the pack the curve says so, and its band holds what
+        that leaves open.
+        """
+        from dynoan.analysis.clickmap.mapping import curve_at
+
+        only = click_map.shocks[0] if shock is None and len(click_map.shocks) == 1 else shock
+        own = self._own_curve(click_map, click_map.complete(from_closed), only) if only else None
+        if own is not None:
+            return replace(own, standing="tested", shock=shock)
+        unknown = untested_words(click_map, shock)
+        key = self._map_keys.get(click_map.pack)
+        if key is None or unknown or not self.pieces:
+            curve = curve_at(click_map, from_closed, shock=shock, pieces=self.pieces)
+        else:
+            curve = self._fits.setting(key, click_map, from_closed, shock)
+        return replace(curve, warnings=(*curve.warnings, *unknown))
+
+    def _own_curve(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
+        """Return the fitted curve of a shock in its last state at a setting; None where no run tells it."""
+        key = (click_map.pack, shock, clicks_text(setting))
+        if key not in self._own:
+            self._own[key] = self._fit_own(click_map, setting, shock)
+        return self._own[key]
+
+    def _fit_own(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
+        mine = last_state([r for r in self.records if r.pack == click_map.pack and (r.shock or NAMELESS) == shock])
+        at = [r for r in mine if r.layout == "trace" and self._stands_at(click_map, r, setting)]
+        for group in sorted(by_state(at), key=len, reverse=True):
+            curve = self._fits.curves([group])[0]
+            both = min(curve.compression.top_speed, curve.rebound.top_speed) > 0
+            warm = abs((curve.temperature or 0.0) - (click_map.reference_c or 0.0))
+            near = curve.temperature is None or click_map.reference_c is None or warm <= ONE_WARMTH
+            if both and near and curve.friction == curve.friction:
+                return curve
+        return None
+
+    def _stands_at(self, click_map: ClickMap, record: SweepRecord, setting: Mapping[str, int]) -> bool:
+        clicks = self._to_closed(self.shock(record.shock), record.clicks)
+        return all(clicks.get(name) == click for name, click in setting.items())
 
     def corner_shock(self, corner: Corner, pack: str) -> Shock:
         """Return the shock whose counting the clicks of a corner use: its own, where the library knows it."""
@@ -352,32 +411,19 @@ class Workbench:
         return set(self.library.shocks())
 
 
-def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
-    """Return records grouped by shock, pack and clicks, in order of first appearance."""
-    groups: dict[tuple[object, ...], list[SweepRecord]] = {}
-    for record in records:
-        groups.setdefault((record.shock, record.pack, *sorted(record.clicks.items())), []).append(record)
-    return tuple(groups.values())
+def untested_words(click_map: ClickMap, shock: str | None) -> tuple[str, ...]:
+    """Return in words that a shock was never tested with a pack, and by how much it may differ; else nothing."""
+    from dynoan.analysis.clickmap.units import spread_pct
 
-
-def _latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
-    """Return the records without those from over `SAME_STATE` before the newest of the same shock and pack.
-
-    A shock wears: runs of another season are its history (see `health`), not repeats of the same state.
-    """
-    newest: dict[tuple[str | None, str | None], date] = {}
-    for record in records:
-        day, key = _day(record), (record.shock, record.pack)
-        if day is not None:
-            newest[key] = max(newest.get(key, day), day)
-    return [r for r in records if (day := _day(r)) is None or newest[r.shock, r.pack] - day <= SAME_STATE]
-
-
-def _day(record: SweepRecord) -> date | None:
-    try:
-        return date.fromisoformat((record.date or "")[:10])
-    except ValueError:
-        return None
+    if shock is None or shock in click_map.shocks:
+        return ()
+    tested = " and ".join(click_map.shocks)
+    off = f"its force may lie {spread_pct(click_map, shock):.0f} % off for being another shock; the band holds that"
+    through = next((one.through for one in click_map.carried if one.shock == shock), None)
+    if through is not None:
+        return (f"{shock} was never tested with pack {click_map.pack} ({tested} was); how it differs with pack "
+                f"{through} is taken over, {off}",)  # fmt: skip
+    return (f"{shock} was never tested with pack {click_map.pack} ({tested} was): {off}",)
 
 
 def _joint_adjusters(shocks: list[Shock]) -> tuple[Adjuster, ...]:

@@ -9,11 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from dynoan.analysis.clickmap.assumptions import SAME_STATE_DAYS
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock, clicks_text
 from dynoan.model.sweep import Source, Sweep
-from dynoan.workbench.bench import SAME_STATE, _joint_adjusters, _latest, by_setting
+from dynoan.workbench.bench import _joint_adjusters
 from dynoan.workbench.resolving import Wanted, group_by_setting, parse_wanted
+from dynoan.workbench.states import by_setting, latest
 
 FEW = settings(max_examples=60, deadline=None)
 NAMES = st.text(st.characters(codec="utf-8", exclude_characters=",=@;", exclude_categories=["Cs", "Zs", "Cc"]),
@@ -104,15 +106,23 @@ def test_every_record_is_in_one_group_and_a_group_is_of_one_setting(records):
     assert len(set.union(set(), *keys)) == len(groups)
 
 
-def test_runs_of_another_season_are_left_out_for_the_same_shock_and_pack_alone():
+def test_runs_of_another_season_are_left_out_for_the_same_setting_alone():
     new, edge, old = (Record("A", "p", d) for d in ("2026-05-02T09:00", "2026-03-03", "2026-03-02"))
-    assert SAME_STATE.days == 60  # 2 May less 60 days is 3 March
+    assert SAME_STATE_DAYS == 60  # 2 May less 60 days is 3 March
     other_shock, other_pack, undated, odd = (
         Record("B", "p", "2020-01-01"), Record("A", "q", "2020-01-01"), Record("A", "p"), Record("A", "p", "long ago"),
     )  # fmt: skip
     records = [old, new, edge, other_shock, other_pack, undated, odd]
-    assert _latest(records) == [r for r in records if r is not old]
-    assert _latest([]) == []
+    assert latest(records) == [r for r in records if r is not old]
+    assert latest([]) == []
+
+
+def test_a_later_run_of_one_setting_leaves_the_runs_of_others_alone():
+    early, other, again = (
+        Record("A", "p", "2025-05-02", {"lsc": 4}), Record("A", "p", "2025-05-02", {"lsc": 9}),
+        Record("A", "p", "2026-05-02", {"lsc": 4}),
+    )  # fmt: skip
+    assert latest([early, other, again]) == [other, again]
 
 
 def test_adjusters_of_several_shocks_have_the_most_clicks_of_any_in_the_usual_order():

@@ -103,7 +103,8 @@ def points_of(place: Place, click_map: ClickMap, direction: Direction, tolerance
 
 def _known(click_map: ClickMap, aim: CornerAim) -> str:
     """Return the corner's shock where the map knows it apart from the mean shock, else nothing."""
-    return aim.corner.shock if aim.corner.shock in click_map.shocks else ""
+    known = (*click_map.shocks, *(unit.shock for unit in click_map.carried))
+    return aim.corner.shock if aim.corner.shock in known else ""
 
 
 def _forces_at(

@@ -25,6 +25,34 @@ UNSTATED_SHARE = 0.10
 UNMEASURED_SHARE = 0.30
 #: what a curve without a band is taken to be off by, a share of force [1]; judged
 UNBANDED_SHARE = 0.02
+#: no error of friction or zero counts for more than this share of force [1]; judged: beyond it logarithms mislead
+MOST_COMMON = 0.7
+#: of a curve's own error at least this share is not of friction's split [1]; judged
+REST_OF_SPLIT = 0.3
+#: friction of a shock that no test tells, and how far shocks lie from it, standard deviation [N]; common practice, no
+#: source: seals of rod and piston drag 5 to 45 N
+USUAL_FRICTION, USUAL_FRICTION_SD = 18.0, 9.0
+#: how far one run's friction lies from its shock's, standard deviation [N]; common practice, no source
+FRICTION_SCATTER = 3.0
+#: error of a friction that comes without one, standard deviation [N]; common practice, no source
+FRICTION_UNTOLD = 5.0
+#: friction that is still in the forces of a pack of which no test tells it, as an error [N]; common practice, no source
+FRICTION_LEFT_IN = 15.0
+#: of a force with friction in it at least this share is damping [1]; judged
+LEAST_LEFT = 0.2
+
+# Dates and temperatures (states)
+
+#: runs of a shock within so many days from the first are of one state [days]; common practice, no source: about what
+#: lies between two races' rebuilds
+SAME_STATE_DAYS = 60
+#: how far a state lies whose date is not known [days]
+NEVER_DAYS = 10**6
+#: oil temperature that tests are brought to, or the nearest one tested [°C]; common practice, no source: a rig's shop
+REFERENCE_C = 25.0
+#: damping lost a kelvin, and how far shocks differ in it, standard deviation [1/K]; common practice, no source: 1 to
+#: 2.5 % per 10 K
+THINNING, THINNING_SD = 0.0017, 0.0006
 
 # What the trend leaves over (discrepancy, hydraulic, interpolated)
 
@@ -39,13 +67,67 @@ ODD_SHARE = 0.3
 #: a shock this far from the middle of the others [1], and this many times their middle distance, is odd; common
 #: practice, no source
 ODD_LEAST, ODD_TIMES = 0.045, 3.0
+#: scatter from run to run, standard deviation, a share of force [1]; common practice, no source. Sizes tried, and how
+#: far from it they are expected [e-folds]
+REPEAT_SHARE = 0.007
+REPEATS = (0.004, 0.007, 0.013, 0.025, 0.05)
+REPEAT_WIDTH = 0.6
+#: share of a run's or a state's deviation that is even over speed, by variance [1]; common practice, no source
+EVEN_SHARE = 0.7
+#: how far a shock's damping lies in a later state from the first, standard deviations tried, shares of force [1],
+#: and how common each is [1]; common practice, no source: mostly wear, sometimes a fault or a rebuild
+STATES = (0.008, 0.03, 0.09)
+STATES_COMMON = (0.75, 0.17, 0.08)
+#: how far openings of an adjuster lie from the ones taken, standard deviations tried, shares of the turn [1], and how
+#: common each is [1]; judged
+WARPS = (0.008, 0.025, 0.07)
+WARPS_COMMON = (0.6, 0.25, 0.15)
+#: over which share of the turn such errors run on, and which share of their variance is each click's own [1]; judged
+WARP_SPAN, OWN_CLICK = 0.25, 0.25
+#: oddities of an adjuster and how common they are [1]; common practice, no source: one in eight has some
+COMMONNESS = {"dead clicks": 0.05, "stepped": 0.04, "not monotone": 0.03, "saturating": 0.03}
+#: share of the range that does nothing at most at an end [1]; clicks between steps; clicks by which one falls back [1];
+#: common practice, no source
+DEAD_MOST = 0.25
+STEPS = (2, 3, 4)
+#: powers of the opening that a needle's taper makes of its way, and how common each is beside the others; e-folds of an
+#: adjuster that has said all after a few clicks; common practice, no source
+TAPERS = {0.7: 1.0, 1.0: 4.0, 1.3: 1.5, 1.6: 1.0, 2.0: 0.5}
+SATURATIONS = (3.0, 4.0, 6.0)
+#: openings at which an axis' force is worked out for its tables; between them it is interpolated
+OPENING_POINTS = 25
+FALLS_BACK = (2, 3, 4)
+#: how common adjusters are that work the other way than written, a logarithm of odds [1]; common practice, no source:
+#: one in fifty. Clearly falling force spares trying it: so many standard deviations [1]
+BACKWARD_ODDS = -4.0
+CLEARLY_FALLS = 3.0
+#: an oddity this probable is named [1]
+NAMED = 0.8
+#: an adjuster has said nearly all at this share of its effect [1]; common practice, no source
+MOSTLY = 0.9
 #: sizes tried for the discrepancy and for the spread between shocks, shares of force [1]
 DISCREPANCIES = (0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.16)
 SPREADS = (0.004, 0.01, 0.016, 0.025, 0.04, 0.065, 0.1)
 #: and what is expected of them [1]: how well such valve models do, judged; how alike shocks of a kind are, common
 #: practice, no source
 EXPECTED_DISCREPANCY = 0.02
-EXPECTED_SPREAD = 0.02
+EXPECTED_SPREAD = 0.025
+#: how far a direction of one shock lies from what both its directions have in common, and how far its factor differs
+#: from pack to pack, its tests' scatter included; standard deviations, shares of force [1]; common practice, no source
+SIDE_SPREAD = 0.006
+CARRIED_SHARE = 0.012
+#: how far from that they may be [e-folds]; judged
+DISCREPANCY_WIDTH, SPREAD_WIDTH = 0.7, 0.4
+#: rounds in which the sizes are averaged, and in which openings and valve settle; judged
+SIZE_ROUNDS, OPENING_ROUNDS = 1, 2
+#: openings that move less than this share of the turn are settled [1]; judged
+OPENINGS_ALIKE = 0.004
+#: how far past either end an opening may be taken to lie, a share of the turn [1]; judged
+PAST_END = 0.03
+#: step of the slopes by an opening, a share of the turn [1]; judged
+SLOPE_STEP = 0.02
+#: what straight lines over clicks miss, a share of force [1]; judged: only clear cases are decided by them
+PLAIN_MISFIT = 0.08
 #: how many standard deviations from none an adjuster's action on the other direction must lie to be believed; judged
 CROSSING_EVIDENCE = 3.0
 #: steps from each start before the best is followed on; judged
@@ -59,6 +141,8 @@ PRIOR_WIDTH = {
 }  # fmt: skip
 #: how hard an adjuster's effects are pulled toward a straight line over clicks, against one test [1]; judged
 SMOOTHING = 3e-3
+#: effects of an adjuster rise where that leaves less than this share of what falling effects leave [1]; judged
+CLEARLY_RISES = 0.2
 #: how hard effects that the tests cannot tell apart are pulled toward none [1]; judged: small against any test
 RIDGE = 1e-5
 #: over which share of an adjuster's range a slope still goes on beyond the tested clicks [1]; judged
@@ -68,12 +152,25 @@ LEAST_DISCREPANCY = 0.015
 #: errors of a map are judged from this speed on [m/s]; common practice, no source
 JUDGED_FROM = 0.025
 
+#: a stranger is looked for from so many tests on, where a regular valve leaves more than this share of force, among so
+#: many tests that lie furthest off, and believed where without it no more than this share is left; judged
+FEWEST_TO_JUDGE, SUSPICIOUS, SUSPECTS, LESS_ODD = 8, 0.04, 2, 0.4
+#: how many tests' worth of belief stands against what left-out tests say of the bands [1]; judged
+LEFT_OUT_PRIOR = 4.0
+#: one test counts for no more than this, squares of standard deviations [1]; judged
+MOST_SQUARES = 9.0
+
+#: errors are brought from the force seen to the force fitted by no more than so many e-folds [1]; judged
+WEIGHED_ANEW = 0.7
+
 # The tables
 
 #: tabulated speeds of a direction, zero among them
 TABLE_SPEEDS = 49
 #: how far the tables go beyond the highest tested speed [1]
 MARGIN = 1.3
+#: half of a band is never less than this share of force [1]; common practice, no source
+LEAST_BAND = 0.01
 #: at how many positions of each adjuster, and speeds, the band is worked out; between them it is interpolated
 BAND_POSITIONS, BAND_SPEEDS = 6, 8
 
@@ -99,7 +196,7 @@ RUN_SCATTER = 0.003
 SMOOTH_SHARE = 0.6
 #: a force's own error, whatever the share [N]; common practice, no source: below it friction counts for more than the
 #: valve
-FORCE_ERROR = 1.0
+FORCE_ERROR = 0.7
 #: a fit so poor that a true one would be worse this rarely is refused [1]
 REFUSED = 0.05
 #: a pack this probable is named [1]; between packs that share more, it cannot be told

@@ -8,18 +8,12 @@ from typing import ClassVar
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
-    FIT_SPEEDS,
-    LEAST_SHARE,
-    LOWEST_SPEED,
-    SHARED_ERROR,
-    UNBANDED_SHARE,
-    UNMEASURED_SHARE,
-    UNSTATED_SHARE,
-)
+from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.friction import SeenSide, friction_of, seen_side
+from dynoan.analysis.clickmap.states import State, kelvin, states_of
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.curve import Curve, Direction, Side
+from dynoan.model.curve import Curve, Direction
 from dynoan.model.shock import ACTS_ON, Adjuster
 
 
@@ -30,6 +24,8 @@ class Tested:
     shock: str
     from_closed: Mapping[str, int]
     curve: Curve
+    date: str | None = None  #: of its runs, ISO; None where nobody wrote it
+    runs: int = 1  #: how many runs the curve rests on
 
     __test__: ClassVar[bool] = False  # the name is the trade's; test collectors shall pass it by
 
@@ -49,6 +45,14 @@ class DirectionData:
     #: the part of the errors that all tests share (friction and zero taken out alike), in `logs`, shape (T, S)
     common: FloatArray = field(default_factory=lambda: np.zeros((0, 0)))
     moved: tuple[bool, ...] = field(default=())  #: whether the tests sit at more than one position of each axis
+    #: a test's own error of friction taken for damping, alike at all its speeds, in `logs`, shape (T, S)
+    split: FloatArray = field(default_factory=lambda: np.zeros((0, 0)))
+    #: error of the shock's friction where tests cannot split it off, shared by these, in `logs`, shape (T, S)
+    rubbed: FloatArray = field(default_factory=lambda: np.zeros((0, 0)))
+    state: IntArray = field(default_factory=lambda: np.zeros(0, dtype=int))  #: which of `states`, shape (T,)
+    states: tuple[State, ...] = ()  #: of the shocks, in the order of shocks and dates
+    warm: FloatArray = field(default_factory=lambda: np.zeros(0))  #: above the reference temperature, shape (T,) [K]
+    runs: FloatArray = field(default_factory=lambda: np.zeros(0))  #: how many runs each test rests on, shape (T,)
 
     @property
     def tests(self) -> int:
@@ -67,8 +71,8 @@ class DirectionData:
     def only(self, tests: Sequence[int]) -> DirectionData:
         """Return the same with only some tests."""
         keep = np.asarray(list(tests), dtype=int)
-        return replace(self, clicks=self.clicks[keep], logs=self.logs[keep], variance=self.variance[keep],
-                       shock=self.shock[keep], common=self.common[keep])  # fmt: skip
+        named = ("clicks", "logs", "variance", "shock", "common", "split", "rubbed", "state", "warm", "runs")
+        return replace(self, **{name: getattr(self, name)[keep] for name in named})
 
 
 def usual_clicks(adjusters: Sequence[Adjuster], tested: Sequence[Mapping[str, int]]) -> dict[str, int]:
@@ -82,17 +86,17 @@ def usual_clicks(adjusters: Sequence[Adjuster], tested: Sequence[Mapping[str, in
 
 def axes_of(direction: Direction, adjusters: Sequence[Adjuster]) -> tuple[Adjuster, ...]:
     """Return the adjusters meant to act on a direction, at most three."""
-    return tuple(a for a in adjusters if direction in ACTS_ON[a.name])[:3]
+    return tuple(one for one in adjusters if direction in ACTS_ON[one.name])[:3]
 
 
 def crossing_axis(direction: Direction, adjusters: Sequence[Adjuster]) -> Adjuster | None:
     """Return the adjuster of the other direction whose bleed both directions may share, if there is one."""
     other = ("lsr", "r") if direction == "compression" else ("lsc", "c")
-    return next((a for a in adjusters if a.name in other), None)
+    return next((one for one in adjusters if one.name in other), None)
 
 
 def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Tested]) -> DirectionData:
-    """Return one direction of the tested curves over common speeds.
+    """Return one direction of the tested curves over common speeds, all brought to one temperature.
 
     Raises
     ------
@@ -101,38 +105,45 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     """
     everybody = tested
     tested = [t for t in tested if t.curve.side(direction).top_speed > 0]
-    sides = [t.curve.side(direction) for t in tested]
-    top = max((side.top_speed for side in sides), default=0.0)
-    if top <= LOWEST_SPEED * 1.5:
-        raise FitError(f"no test of this pack holds {direction} speeds above {LOWEST_SPEED * 1.5:.3f} m/s; test faster")
-    low = float(np.clip(min(side.low_speed for side in sides), LOWEST_SPEED, top / 3))
-    speeds = np.geomspace(low, top, FIT_SPEEDS)
+    speeds = _speeds(direction, tested)
     usual = usual_clicks(axes, [t.from_closed for t in tested])
-    rows = [_row(side, speeds) for side in sides]
-    variance = np.array([row[1] for row in rows])
+    rubbing = friction_of(everybody)
+    rows = [seen_side(t.curve, direction, speeds, rubbing[t.shock]) for t in tested]
     unstated = np.array([[axis.name not in t.from_closed for axis in axes] for t in tested]).reshape(len(tested), -1)
-    common = np.array([row[2] for row in rows])
-    variance = variance + UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
-    clicks = np.array([[t.from_closed.get(a.name, usual[a.name]) for a in axes] for t in tested], dtype=float)
-    names = sorted({t.shock for t in everybody})
+    variance = np.array([row.variance for row in rows])
+    variance = variance + a.UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
+    clicks = np.array([[t.from_closed.get(one.name, usual[one.name]) for one in axes] for t in tested], dtype=float)
     clicks = clicks.reshape(len(tested), len(axes))
+    names = sorted({t.shock for t in everybody})
+    states, which = states_of(everybody)
+    held = [t.curve.side(direction).top_speed > 0 for t in everybody]
+    warm = kelvin(everybody)[held]
     return DirectionData(
-        direction=direction, axes=axes, clicks=clicks, speeds=speeds, logs=np.array([row[0] for row in rows]),
-        variance=variance, shock=np.array([names.index(t.shock) for t in tested]), top_speed=float(top),
-        moved=tuple(len(set(clicks[:, i])) > 1 for i in range(len(axes))), common=common,
+        direction=direction, axes=axes, clicks=clicks, speeds=speeds, variance=variance,
+        logs=np.array([row.logs for row in rows]) + a.THINNING * warm[:, None],
+        shock=np.array([names.index(t.shock) for t in tested]), top_speed=float(speeds[-1]),
+        moved=tuple(len(set(clicks[:, i])) > 1 for i in range(len(axes))), common=_common(rows),
+        split=np.array([row.split for row in rows]), rubbed=np.array([row.rubbed for row in rows]),
+        state=which[held], states=states, warm=warm,
+        runs=np.array([max(t.runs, 1) for t in tested], dtype=float),
     )  # fmt: skip
 
 
-def _row(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return ln(force), its variance, and the part of its error that all tests have in common, each (S,).
+def _speeds(direction: Direction, tested: Sequence[Tested]) -> FloatArray:
+    sides = [t.curve.side(direction) for t in tested]
+    top = max((side.top_speed for side in sides), default=0.0)
+    if top <= a.LOWEST_SPEED * 1.5:
+        raise FitError(
+            f"no test of this pack holds {direction} speeds above {a.LOWEST_SPEED * 1.5:.3f} m/s; test faster"
+        )
+    low = float(np.clip(min(side.low_speed for side in sides), a.LOWEST_SPEED, top / 3))
+    return np.asarray(np.geomspace(low, top, a.FIT_SPEEDS))
+
+
+def _common(rows: Sequence[SeenSide]) -> FloatArray:
+    """Return the part of the errors that all tests have in common, shape (T, S). [1]
 
     Friction and zero are taken out of every test alike, so what that leaves is the same newtons at every speed of
     every test.
     """
-    force = np.maximum(side.force(speeds), 1.0)
-    low, high = side.band(speeds)
-    share = np.nan_to_num((high - low) / (2 * 1.96) / force, nan=UNBANDED_SHARE, posinf=1.0)
-    variance = share**2 + LEAST_SHARE**2 + UNMEASURED_SHARE**2 * (speeds < side.low_speed * 0.95)
-    variance = np.minimum(variance, 1.0)
-    newtons = float(np.min(share * force))
-    return np.log(force), variance, np.minimum(SHARED_ERROR * newtons / force, 0.7)
+    return np.array([np.minimum(row.common, a.MOST_COMMON) for row in rows])

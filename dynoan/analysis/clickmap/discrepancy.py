@@ -13,19 +13,32 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
-from dynoan.analysis.clickmap.assumptions import ODD_SHARE, SHARED_NOISE, SPEED_SPAN, UNTESTED_SHARE
+from dynoan.analysis.clickmap.assumptions import (
+    EVEN_SHARE,
+    ODD_SHARE,
+    OWN_CLICK,
+    REPEAT_SHARE,
+    SHARED_NOISE,
+    SPEED_SPAN,
+    THINNING_SD,
+    UNTESTED_SHARE,
+    WARP_SPAN,
+)
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.model.arrays import FloatArray
 
 
 @dataclass(frozen=True)
 class MapSpread:
-    """The sizes that rule how far the trend is trusted. Standard deviations as shares of force."""
+    """The sizes that rule how far the trend is trusted. Standard deviations, shares of force unless said otherwise."""
 
     discrepancy: float = 0.03  #: of the trend from the truth
     span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
     shock: float = 0.0  #: unit to unit
     odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
+    states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
+    repeat: float = REPEAT_SHARE  #: from run to run
+    warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
 
 
 def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
@@ -50,9 +63,24 @@ def noise_covariance(data: DirectionData) -> FloatArray:
     out = np.zeros((data.tests, len(data.speeds), data.tests, len(data.speeds)))
     for t in range(data.tests):
         shared = SHARED_NOISE * alike * np.outer(sd[t], sd[t])
-        out[t, :, t, :] = shared + np.diag((1 - SHARED_NOISE) * data.variance[t])
+        own = np.outer(data.split[t], data.split[t]) if len(data.split) else 0.0
+        out[t, :, t, :] = shared + np.diag((1 - SHARED_NOISE) * data.variance[t]) + own
     n = data.logs.size
-    return out.reshape(n, n) + np.outer(data.common, data.common)
+    same = (data.shock[:, None] == data.shock[None, :]).astype(float)
+    rubbed = data.rubbed.ravel() if len(data.rubbed) else np.zeros(n)
+    friction = np.outer(rubbed, rubbed) * _whole(same, np.ones((len(data.speeds),) * 2))
+    warm = np.outer(data.warm, data.warm) if len(data.warm) else np.zeros((data.tests, data.tests))
+    oil = _whole(THINNING_SD**2 * warm, np.ones((len(data.speeds),) * 2))
+    return out.reshape(n, n) + np.outer(data.common, data.common) + friction + oil
+
+
+def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
+    """Return how alike an adjuster's openings err at two rows of clicks, shape (len(a), len(b)). [1]
+
+    Most of it runs on from click to click, the rest is each click's own.
+    """
+    gap = np.abs(a[:, None] - b[None, :])
+    return np.asarray((1.0 - OWN_CLICK) * np.exp(-gap / (WARP_SPAN * last)) + OWN_CLICK * (gap < 0.5))
 
 
 @dataclass(frozen=True)
@@ -64,15 +92,30 @@ class Pieces:
     same: FloatArray  #: 1 where two values are of one shock
     free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
     trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
+    states: tuple[FloatArray, ...] = ()  #: correlation of what a shock has in each state
+    runs: FloatArray | float = 0.0  #: correlation of what one run has
+    warps: tuple[FloatArray, ...] = ()  #: of each axis, for openings that err by a whole turn
 
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
-        return out + spread.shock**2 * self.same if spread.shock > 0 else out
+        out = out + spread.repeat**2 * self.runs
+        for size, warp in zip(spread.warps, self.warps, strict=False):
+            out = out + size**2 * warp
+        for size, state in zip(spread.states, self.states, strict=False):
+            if size > 0:
+                out = out + size**2 * state
+        return np.asarray(out + spread.shock**2 * self.same if spread.shock > 0 else out)
 
 
-def pieces(data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None) -> Pieces:
-    """Return the pieces of the covariance; `jacobian` (T·S, P) where the trend's parameters are uncertain."""
+def pieces(
+    data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None, slopes: FloatArray | None = None
+) -> Pieces:
+    """Return the pieces of the covariance.
+
+    `jacobian` (T·S, P) where the trend's parameters are uncertain, `slopes` (T, S, A) by the axes' openings where
+    these are.
+    """
     s = len(data.speeds)
     alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
     same = (data.shock[:, None] == data.shock[None, :]).astype(float)
@@ -80,10 +123,29 @@ def pieces(data: DirectionData, spread: MapSpread, jacobian: FloatArray | None =
     odd = np.isin(data.shock, spread.odd)
     free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
     same = same * ~odd
-    smooth = np.asarray(np.kron(alike, speed_kernel(data.speeds, data.speeds)), dtype=float)
+    over = speed_kernel(data.speeds, data.speeds)
+    smooth = np.asarray(np.kron(alike, over), dtype=float)
     each = np.ones((s, s))
-    own = _whole(free, speed_kernel(data.speeds, data.speeds))
-    return Pieces(noise_covariance(data), smooth, _whole(same, each), own, trend)
+    mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
+    member = [(data.state == k).astype(float) for k in range(len(spread.states))]
+    states = tuple(_whole(np.outer(m, m), mostly) if size > 0 else np.zeros((1, 1))
+                   for m, size in zip(member, spread.states, strict=True))  # fmt: skip
+    runs = np.diag(1.0 / data.runs) if len(data.runs) else np.zeros_like(same)
+    warps: tuple[FloatArray, ...] = ()
+    if slopes is not None:
+        warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
+    return Pieces(noise_covariance(data), smooth, _whole(same, each), _whole(free, over), trend, states,
+                  _whole(runs, mostly), warps)  # fmt: skip
+
+
+def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
+    """Return the covariance of the tests for openings of one axis that err by a whole turn; and screws that return
+    elsewhere, too little to be told."""
+    clicks, last = data.clicks[:, axis], float(data.last[axis])
+    alike = warp_kernel(clicks, clicks, last)
+    g = slopes.ravel()
+    s = slopes.shape[1]
+    return np.asarray(np.outer(g, g) * np.kron(alike, np.ones((s, s))))
 
 
 def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:

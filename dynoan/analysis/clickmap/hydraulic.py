@@ -1,31 +1,25 @@
 """The hydraulic view of a click map: one valve fitted to all tested curves of a pack at once.
 
 A Gaussian prior on every parameter keeps apart what force and velocity alone cannot (leak from bleed, spring from
-corner); the tests overrule it where they can. Weights come from the curves' bands. The fit goes in two rounds: first
-with a discrepancy taken for granted, then with the sizes of discrepancy and unit-to-unit spread that make the tests
-likeliest.
+corner); the tests overrule it where they can. Weights come from the curves' bands. The fit goes in rounds: first with
+everything regular, then with the openings that the tests show (see `openings`), then with the sizes of discrepancy,
+warps, run scatter, states and unit-to-unit spread that make the tests likely.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.linalg import cholesky
+from scipy.linalg import cho_factor, cho_solve, cholesky
 from scipy.optimize import least_squares
 
-from dynoan.analysis.clickmap.assumptions import (
-    DISCREPANCIES,
-    EXPECTED_DISCREPANCY,
-    EXPECTED_SPREAD,
-    FIRST_STEPS,
-    ODD_LEAST,
-    ODD_TIMES,
-    PRIOR_WIDTH,
-    SPREADS,
-)
+from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
+from dynoan.analysis.clickmap.openings import Opening, averaged, even, tables
+from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
 from dynoan.model.arrays import FloatArray
@@ -37,18 +31,38 @@ class ValveTrend:
 
     theta: FloatArray
     roles: Roles
-    last: FloatArray
+    openings: tuple[FloatArray, ...]  #: of each axis, share of the turn by click, (clicks + 1,)
     prior: FloatArray  #: centre of the prior, (P,)
     width: FloatArray  #: standard deviation of the prior, zero where a parameter is not in play, (P,)
 
+    def turned(self, clicks: FloatArray) -> FloatArray:
+        """Return the share that each axis is open at clicks (n, A), the same shape. [1]"""
+        out = np.empty_like(clicks, dtype=float)
+        for i, table in enumerate(self.openings):
+            out[:, i] = np.interp(clicks[:, i], np.arange(len(table)), table)
+        return out
+
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return ln(force / 1 N) at clicks (n, A) and speeds (S,), shape (n, S). [1]"""
-        return log_force(self.theta, clicks / self.last, self.roles, speeds)
+        return log_force(self.theta, self.turned(clicks), self.roles, speeds)
 
     def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return by how much ln(force) moves with one prior deviation of each parameter, (n, S, P). [1]"""
-        slopes = log_force_slopes(self.theta, clicks / self.last, self.roles, speeds)[1]
+        slopes = log_force_slopes(self.theta, self.turned(clicks), self.roles, speeds)[1]
         return np.asarray(slopes * self.width)
+
+    def slopes(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return by how much ln(force) moves with a whole turn of each axis, as the slope there, (n, S, A). [1]"""
+        at = self.turned(clicks)
+        out = np.zeros((len(clicks), len(speeds), clicks.shape[1]))
+        for i in range(clicks.shape[1]):
+            if i not in (self.roles.bleed, self.roles.opening, self.roles.crossing):
+                continue
+            up, down = at.copy(), at.copy()
+            up[:, i], down[:, i] = np.minimum(at[:, i] + a.SLOPE_STEP, 1.0), np.maximum(at[:, i] - a.SLOPE_STEP, 0.0)
+            gap = log_force(self.theta, up, self.roles, speeds) - log_force(self.theta, down, self.roles, speeds)
+            out[:, :, i] = gap / (up[:, i] - down[:, i])[:, None]
+        return out
 
 
 def roles_of(data: DirectionData, crossing: str | None = None) -> Roles:
@@ -85,7 +99,7 @@ def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]
 
 def widths(roles: Roles) -> FloatArray:
     """Return the prior standard deviations, zero where no adjuster turns, (P,). [as `PARAMETERS`]"""
-    out = dict(PRIOR_WIDTH)
+    out = dict(a.PRIOR_WIDTH)
     still = {
         "bleed": ("bleed_gain", "bleed_shape"),
         "opening": ("opening_drop", "opening_shape", "blow_gain"),
@@ -103,7 +117,7 @@ def _maximum(
     """Return the most probable parameters under a covariance of the residuals, and the cost there."""
     root = np.linalg.inv(cholesky(total, lower=True))
     play = np.flatnonzero(trend.width > 0)
-    turned = data.clicks / trend.last
+    turned = trend.turned(data.clicks)
 
     def full(z: FloatArray) -> FloatArray:
         theta = trend.prior.copy()
@@ -135,29 +149,11 @@ def _starts(prior: FloatArray, width: FloatArray) -> list[FloatArray]:
     return out
 
 
-def _sizes(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[MapSpread, float]:
-    """Return the discrepancy and unit-to-unit spread that make the tests likeliest, and how likely that is."""
-    fitted = _fitted(data, trend, spread)
-    parts = pieces(data, spread, fitted.jacobian)
-
-    def score(trial: MapSpread) -> float:
-        expected = (np.log(trial.discrepancy / EXPECTED_DISCREPANCY) / 0.7) ** 2
-        if trial.shock:
-            expected += (np.log(trial.shock / EXPECTED_SPREAD) / 0.6) ** 2
-        return log_likelihood(parts.total(trial), fitted.residual) - 0.5 * float(expected)
-
-    for _ in range(2 if spread.shock else 1):
-        spread = max((replace(spread, discrepancy=size) for size in DISCREPANCIES), key=score)
-        if spread.shock:
-            spread = max((replace(spread, shock=unit) for unit in SPREADS), key=score)
-    return spread, score(spread)
-
-
 def _fitted(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> FittedDirection:
     bare = FittedDirection(data, trend, spread, np.zeros(data.logs.size))
     width = np.where(trend.width > 0, trend.width, 1.0)
     moved = np.where(trend.width > 0, (trend.theta - trend.prior) / width, 0.0)
-    return replace(bare, offset=np.asarray(bare.jacobian @ moved))
+    return replace(bare, offset=np.asarray(bare.jacobian @ moved), settled=moved)
 
 
 def parameter_sd(fitted: FittedDirection, width: FloatArray) -> FloatArray:
@@ -179,6 +175,17 @@ def crossing_evidence(fitted: FittedDirection) -> float:
     return float(trend.theta[i] / max(parameter_sd(fitted, trend.width)[i], 1e-9))
 
 
+def first_spread(data: DirectionData) -> MapSpread:
+    """Return the sizes taken before the tests have spoken."""
+    several = len(set(data.shock.tolist())) > 1
+    first = {state.shock: number for number, state in reversed(list(enumerate(data.states)))}
+    states = tuple(0.0 if first[s.shock] == k else a.STATES[1] for k, s in enumerate(data.states))
+    return MapSpread(
+        discrepancy=a.EXPECTED_DISCREPANCY, shock=a.EXPECTED_SPREAD if several else 0.0,
+        states=states, warps=tuple(a.WARPS[1] for _ in data.axes),
+    )  # fmt: skip
+
+
 def fit_hydraulic(
     data: DirectionData, crossing: str | None = None, near: FittedDirection | None = None
 ) -> FittedDirection:
@@ -194,18 +201,130 @@ def fit_hydraulic(
         A fit without crossing to start from.
     """
     roles = roles_of(data, crossing)
-    several = len(set(data.shock.tolist())) > 1
-    spread = MapSpread(discrepancy=0.02, shock=EXPECTED_SPREAD if several else 0.0)
-    starts = [near.trend.theta] if near is not None and isinstance(near.trend, ValveTrend) else None
-    trend = fit_parameters(data, roles, spread, starts)
-    spread, _ = _sizes(data, trend, spread)
-    odd = _odd_shocks(_fitted(data, trend, spread))
+    spread = first_spread(data)
+    if near is not None and isinstance(near.trend, ValveTrend):
+        more = tuple(even(axis.clicks) for axis in data.axes[len(near.trend.openings) :])
+        data = _fairly_weighed(data, near.trend.logs(near.data.clicks, near.data.speeds))
+        trend = fit_parameters(data, roles, spread, [near.trend.theta], (*near.trend.openings, *more))
+        openings = near.openings
+    else:
+        trend = _best_way_round(data, roles, spread)
+        data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
+        trend, openings = _with_openings(data, trend, spread)
+    fitted = fitted_sizes(_fitted(data, trend, spread))
+    odd = _odd_shocks(fitted)
     if odd:
-        spread, _ = _sizes(data, trend, replace(spread, odd=odd))
-    theta, _ = _maximum(data, trend, pieces(data, spread).total(spread), trend.theta, 30)
-    trend = replace(trend, theta=theta)
-    spread, _ = _sizes(data, trend, spread)
-    return _fitted(data, trend, spread)
+        fitted = fitted_sizes(replace(fitted, spread=replace(fitted.spread, odd=odd)))
+    trend = _warped(fitted, trend)
+    trend = replace(trend, theta=_maximum(data, trend, _about(fitted), trend.theta, 30)[0])
+    fitted = fitted_sizes(_fitted(data, trend, fitted.spread))
+    trend = replace(trend, theta=_maximum(data, trend, _about(fitted), trend.theta, 12)[0])
+    fitted = _fitted(data, trend, fitted.spread)
+    return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings))
+
+
+def _fairly_weighed(data: DirectionData, fitted: FloatArray) -> DirectionData:
+    """Return the data with errors as shares of the fitted force: as shares of the force seen, what was seen too high
+    would count for more."""
+    share = np.exp(np.clip(data.logs - fitted, -a.WEIGHED_ANEW, a.WEIGHED_ANEW))
+    return replace(data, variance=data.variance * share**2, split=data.split * share, common=data.common * share,
+                   rubbed=data.rubbed * share)  # fmt: skip
+
+
+def _about(fitted: FittedDirection) -> FloatArray:
+    """Return the covariance of the tests about the trend as it stands, (T·S, T·S). [1]"""
+    return pieces(fitted.data, fitted.spread, None, fitted.slopes).total(fitted.spread)
+
+
+def _warped(fitted: FittedDirection, trend: ValveTrend) -> ValveTrend:
+    """Return the trend with openings moved to where the tests pull them."""
+    moved = [np.clip(table + warp, -a.PAST_END, 1.0 + a.PAST_END)
+             for table, warp in zip(trend.openings, fitted.warps(), strict=True)]  # fmt: skip
+    return replace(trend, openings=tuple(moved))
+
+
+def _best_way_round(data: DirectionData, roles: Roles, spread: MapSpread) -> ValveTrend:
+    """Return the valve fitted with every adjuster as written, or with some the other way where that fits far better."""
+    plain = tuple(even(axis.clicks) for axis in data.axes)
+    first = fit_parameters(data, roles, spread, None, plain)
+    doubtful = [i for i in _doubtful(data) if i in (roles.bleed, roles.opening)]
+    if not doubtful:
+        return first
+    total = _about(_fitted(data, first, spread))
+    best, least = first, _maximum(data, first, total, first.theta, a.FIRST_STEPS)[1]
+    for which in _subsets(doubtful):
+        ways = tuple(even(x.clicks, i in which) for i, x in enumerate(data.axes))
+        trial = fit_parameters(data, roles, spread, None, ways)
+        total = _about(_fitted(data, trial, spread))
+        cost = _maximum(data, trial, total, trial.theta, a.FIRST_STEPS)[1] - a.BACKWARD_ODDS * len(which)
+        if cost < least:
+            best, least = trial, cost
+    return best
+
+
+def _subsets(axes: Sequence[int]) -> list[tuple[int, ...]]:
+    return [tuple(x for k, x in enumerate(axes) if number >> k & 1) for number in range(1, 1 << len(axes))]
+
+
+def _doubtful(data: DirectionData) -> list[int]:
+    """Return the moved axes with which force does not clearly fall as they open, by plain least squares."""
+    mean = data.logs.mean(axis=1)
+    moved = [i for i, m in enumerate(data.moved) if m]
+    design = np.column_stack([np.ones(data.tests), *(data.clicks[:, i] / data.last[i] for i in moved)])
+    scale = a.PLAIN_MISFIT**2 * np.eye(design.shape[1])
+    scale[0, 0] = 0.0
+    normal = design.T @ design + scale
+    slopes = np.linalg.solve(normal, design.T @ (mean - mean.mean()))
+    rest = mean - mean.mean() - design @ slopes
+    freedom = max(data.tests - design.shape[1], 1)
+    error = np.sqrt(max(float(rest @ rest) / freedom, a.PLAIN_MISFIT**2) * np.diag(np.linalg.inv(normal)))
+    return [i for k, i in enumerate(moved, 1) if slopes[k] > -a.CLEARLY_FALLS * error[k]]
+
+
+def _with_openings(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[ValveTrend, tuple[Opening, ...]]:
+    """Return the trend with each axis' openings averaged over what they may be, and what is known of them."""
+    calm = replace(spread, warps=tuple(a.WARPS[0] for _ in data.axes))
+    known: dict[int, Opening] = {}
+    for _ in range(a.OPENING_ROUNDS):
+        before = trend.openings
+        for i, axis in enumerate(data.axes):
+            if data.moved[i] and axis.clicks > 0 and i in (trend.roles.bleed, trend.roles.opening):
+                known[i] = _opening(_fitted(data, trend, calm), trend, i)
+                tables_now = list(trend.openings)
+                tables_now[i] = known[i].table
+                trend = replace(trend, openings=tuple(tables_now))
+        if all(np.allclose(x, y, atol=a.OPENINGS_ALIKE) for x, y in zip(before, trend.openings, strict=True)):
+            break
+        about = _about(_fitted(data, trend, calm))
+        trend = replace(trend, theta=_maximum(data, trend, about, trend.theta, a.FIRST_STEPS)[0])
+    plain = [averaged(tables(1), np.zeros(len(tables(1)))) for _ in data.axes]
+    still = [replace(p, table=t, doubt=np.zeros(len(t))) for p, t in zip(plain, trend.openings, strict=True)]
+    return trend, tuple(known.get(i, one) for i, one in enumerate(still))
+
+
+def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> Opening:
+    """Return how one axis opens: every table tried in the fitted valve, its parameters following in a straight line."""
+    data = fitted.data
+    table = trend.openings[axis]
+    ways = tables(len(table) - 1, bool(table[-1] < table[0]))
+    logs = _force_over_opening(fitted, trend, axis)
+    at = np.array([way.table[data.clicks[:, axis].astype(int)] for way in ways]) * (a.OPENING_POINTS - 1)
+    low = np.minimum(at.astype(int), a.OPENING_POINTS - 2)
+    part, rows = (at - low)[:, :, None], np.arange(data.tests)
+    here = logs[rows, low] * (1.0 - part) + logs[rows, low + 1] * part
+    gap = (data.logs - here).reshape(len(ways), -1) + fitted.offset
+    factor = cho_factor(fitted.total, lower=True)
+    evidence = -0.5 * np.einsum("ij,ij->i", gap, cho_solve(factor, gap.T).T)
+    return averaged(ways, evidence)
+
+
+def _force_over_opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> FloatArray:
+    """Return ln(force) of each test with one axis at openings all over its range, (T, points, S). [1]"""
+    data = fitted.data
+    turned = np.repeat(trend.turned(data.clicks)[:, None, :], a.OPENING_POINTS, axis=1)
+    turned[:, :, axis] = np.linspace(0.0, 1.0, a.OPENING_POINTS)
+    logs = log_force(trend.theta, turned.reshape(-1, turned.shape[2]), trend.roles, data.speeds)
+    return np.asarray(logs.reshape(data.tests, a.OPENING_POINTS, -1))
 
 
 def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
@@ -215,20 +334,21 @@ def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
         return ()
     effects = fitted.shock_effects(fitted.data.speeds).mean(axis=1)[numbers]
     away = np.abs(effects - np.median(effects))
-    limit = max(ODD_LEAST, ODD_TIMES * float(np.median(away)))
+    limit = max(a.ODD_LEAST, a.ODD_TIMES * float(np.median(away)))
     odd = numbers[away > limit]
     return tuple(int(n) for n in odd) if len(odd) < len(numbers) / 2 else ()
 
 
 def fit_parameters(
-    data: DirectionData, roles: Roles, spread: MapSpread, starts: list[FloatArray] | None = None
-) -> ValveTrend:
-    """Return the valve fitted with discrepancy and spread taken for granted, from several fixed starts."""
+    data: DirectionData, roles: Roles, spread: MapSpread, starts: list[FloatArray] | None = None,
+    openings: tuple[FloatArray, ...] | None = None,
+) -> ValveTrend:  # fmt: skip
+    """Return the valve fitted with discrepancy, spread and openings taken for granted, from several fixed starts."""
     prior, width = prior_of(data, roles)
-    trend = ValveTrend(prior, roles, data.last, prior, width)
+    trend = ValveTrend(prior, roles, openings or tuple(even(axis.clicks) for axis in data.axes), prior, width)
     rough = pieces(data, spread).total(spread)
     starts = starts or _starts(prior, width)
     # A few steps from each start tell which valley is the deepest; only that one is followed to its floor.
-    tried = [_maximum(data, trend, rough, s, FIRST_STEPS) for s in starts] if len(starts) > 1 else [(starts[0], 0.0)]
+    tried = [_maximum(data, trend, rough, s, a.FIRST_STEPS) for s in starts] if len(starts) > 1 else [(starts[0], 0.0)]
     best = min(tried, key=lambda pair: pair[1])
     return replace(trend, theta=_maximum(data, trend, rough, best[0], 40)[0])

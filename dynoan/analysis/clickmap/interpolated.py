@@ -7,12 +7,12 @@ effects never rise as an adjuster opens, and run between tested clicks by PCHIP 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 
-from dynoan.analysis.clickmap.assumptions import FADE, LEAST_DISCREPANCY, RIDGE, SMOOTHING
+from dynoan.analysis.clickmap.assumptions import CLEARLY_RISES, FADE, LEAST_DISCREPANCY, RIDGE, SMOOTHING
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -39,6 +39,10 @@ class AdditiveTrend:
     def sensitivity(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return an empty sensitivity, (n, S, 0): effects are taken as found, the discrepancy holds their doubt. [1]"""
         return np.zeros((len(clicks), len(speeds), 0))
+
+    def slopes(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return no slopes, (n, S, A) zeros: here too the discrepancy holds the doubt of openings. [1]"""
+        return np.zeros((len(clicks), len(speeds), clicks.shape[1]))
 
 
 def _effect(positions: FloatArray, effects: FloatArray, at: FloatArray, fade: float) -> FloatArray:
@@ -89,10 +93,16 @@ def _smoothing_rows(x: FloatArray) -> FloatArray:
 
 
 def _falling(effects: FloatArray) -> FloatArray:
-    """Return the effects without rises over clicks: halfway between the running least and the running greatest."""
+    """Return the effects without rises over clicks: halfway between the running least and the running greatest.
+
+    Without falls where they clearly rise: an adjuster that works the other way.
+    """
     down = np.minimum.accumulate(effects, axis=0)
     up = np.maximum.accumulate(effects[::-1], axis=0)[::-1]
-    return np.asarray((down + up) / 2)
+    falling = (down + up) / 2
+    rising = -(np.minimum.accumulate(-effects, axis=0) + np.maximum.accumulate(-effects[::-1], axis=0)[::-1]) / 2
+    misses = [float(np.sum((effects - one) ** 2)) for one in (falling, rising)]
+    return np.asarray(rising if misses[1] < CLEARLY_RISES * misses[0] else falling)
 
 
 def additive(data: DirectionData) -> AdditiveTrend:
@@ -110,14 +120,17 @@ def additive(data: DirectionData) -> AdditiveTrend:
     return AdditiveTrend(data.speeds, solution[0], positions, tuple(effects), data.last)
 
 
-def fit_interpolated(data: DirectionData) -> FittedDirection:
-    """Return the interpolated view of one direction, its discrepancy sized by leaving tests out."""
+def fit_interpolated(data: DirectionData, near: MapSpread | None = None) -> FittedDirection:
+    """Return the interpolated view of one direction, its discrepancy sized by leaving tests out.
+
+    `near` tells the spread of shocks, states and runs.
+    """
     size = LEAST_DISCREPANCY
     if data.tests > 2:
         error = left_out_errors(data)
         reach = 1.0 - _alike_to_others(data) ** 2
         size = float(np.sqrt(np.mean(error**2 / np.maximum(reach, 0.2)[:, None])))
-    spread = MapSpread(discrepancy=float(np.clip(size, LEAST_DISCREPANCY, 0.5)))
+    spread = replace(near or MapSpread(), discrepancy=float(np.clip(size, LEAST_DISCREPANCY, 0.5)), warps=())
     return FittedDirection(data, additive(data), spread, np.zeros(data.logs.size))
 
 

@@ -10,20 +10,31 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import CROSSING_EVIDENCE, JUDGED_FROM, LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions import (
+    CROSSING_EVIDENCE,
+    JUDGED_FROM,
+    LEAST_FORCE,
+    LEAST_SHARE,
+    LEFT_OUT_PRIOR,
+    MOST_SQUARES,
+)
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
-from dynoan.analysis.clickmap.hydraulic import crossing_evidence, fit_hydraulic
+from dynoan.analysis.clickmap.hydraulic import crossing_evidence, first_spread, fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
+from dynoan.analysis.clickmap.oddities import oddities
+from dynoan.analysis.clickmap.states import reference
+from dynoan.analysis.clickmap.strangers import strangers
 from dynoan.analysis.clickmap.tables import tabulate
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.units import named_shock
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
-from dynoan.model.clickmap import ClickMap, DirectionMap, View
+from dynoan.model.clickmap import ClickMap, DirectionMap, Oddity, ShockState, View
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Knee, Segment, Side
 from dynoan.model.shock import Adjuster, clicks_text
 
-__all__ = ["FittedPack", "Tested", "curve_at", "fit_map", "fit_pack"]
+__all__ = ["FittedPack", "Tested", "curve_at", "fit_map", "fit_pack", "named_shock"]
 
 
 @dataclass(frozen=True)
@@ -38,6 +49,7 @@ class FittedPack:
     view: View
     left_out: Mapping[Direction, FloatArray]  #: ln measured − ln predicted of each test left out, (T, S)
     notes: tuple[str, ...] = ()
+    oddities: tuple[Oddity, ...] = ()
 
     def direction(self, direction: Direction) -> FittedDirection:
         """Return one direction."""
@@ -72,11 +84,19 @@ def fit_map(
     shocks = tuple(sorted({t.shock for t in tested}))
     return ClickMap(
         pack=pack, adjusters=tuple(adjusters), compression=tabulate(fitted.compression),
-        rebound=tabulate(fitted.rebound), tested=tuple(dict(t.from_closed) for t in tested), view=fitted.view,
+        rebound=tabulate(fitted.rebound), tested=_distinct(tested), view=fitted.view,
         loo_error_pct=float(100 * np.median(np.concatenate([b.ravel() for b in both]))) if both else float("nan"),
         shocks=shocks, gas_force=_mean([c.gas_force for c in curves]), friction=_mean([c.friction for c in curves]),
         spread_pct=100 * float(np.mean(shares)) if len(shocks) > 1 else float("nan"), notes=fitted.notes,
+        states=tuple(ShockState(*state) for state in fitted.compression.data.states), oddities=fitted.oddities,
+        reference_c=reference(tested),
     )  # fmt: skip
+
+
+def _distinct(tested: Sequence[Tested]) -> tuple[dict[str, int], ...]:
+    """Return the tested settings, each shock's once, however often it was tested there."""
+    seen = {(t.shock, clicks_text(dict(sorted(t.from_closed.items())))): dict(t.from_closed) for t in tested}
+    return tuple(seen.values())
 
 
 def fit_pack(
@@ -91,14 +111,25 @@ def fit_pack(
     """
     if not tested:
         raise FitError(f"pack {pack} has no tested setting; add a sweep of it with dynoan add")
+    words: list[str] = []
     if _settings(tested) < 2:
-        fits = {d: fit_interpolated(gather(d, axes_of(d, adjusters), tested)) for d in DIRECTIONS}
+        fits = {d: _single(gather(d, axes_of(d, adjusters), tested)) for d in DIRECTIONS}
         left = {d: np.zeros((0, 0)) for d in DIRECTIONS}
         chosen: View = "single"
     else:
-        fits, left, chosen = _better(adjusters, tested, view)
-    notes = _notes(adjusters, tested, fits, chosen)
-    return FittedPack(pack, tuple(adjusters), tuple(tested), fits["compression"], fits["rebound"], chosen, left, notes)
+        strange = strangers(adjusters, tested)
+        kept = [t for i, t in enumerate(tested) if i not in strange]
+        fits, left, chosen = _better(adjusters, kept, view)
+        words = [_stranger_words(tested[i]) for i in sorted(strange)]
+        tested = kept
+    odd = oddities(adjusters, fits)
+    notes = (*_notes(adjusters, tested, fits, chosen), *words, *(one.words for one in odd))
+    return FittedPack(pack, tuple(adjusters), tuple(tested), fits["compression"], fits["rebound"], chosen, left, notes,
+                      odd)  # fmt: skip
+
+
+def _single(data: DirectionData) -> FittedDirection:
+    return fit_interpolated(data, replace(first_spread(data), warps=()))
 
 
 def _settings(tested: Sequence[Tested]) -> int:
@@ -112,12 +143,23 @@ def _better(
     hydraulic = {d: _with_crossing(d, adjusters, tested) for d in DIRECTIONS}
     errors = {d: leave_one_out(f.total, f.residual, f.data.tests)[0] for d, f in hydraulic.items()}
     if view == "hydraulic":
-        return hydraulic, errors, "hydraulic"
+        return {d: _scaled_by_left_out(f) for d, f in hydraulic.items()}, errors, "hydraulic"
     plain = {d: left_out_errors(f.data) for d, f in hydraulic.items()}
     size = [sum(float(np.mean(felt_errors(f.data, e[d]))) for d, f in hydraulic.items()) for e in (errors, plain)]
     if view is None and size[0] <= size[1]:
-        return hydraulic, errors, "hydraulic"
-    return {d: fit_interpolated(f.data) for d, f in hydraulic.items()}, plain, "interpolated"
+        return {d: _scaled_by_left_out(f) for d, f in hydraulic.items()}, errors, "hydraulic"
+    bare = {d: replace(fit_interpolated(f.data, f.spread), openings=f.openings) for d, f in hydraulic.items()}
+    return {d: _scaled_by_left_out(f) for d, f in bare.items()}, plain, "interpolated"
+
+
+def _scaled_by_left_out(fitted: FittedDirection) -> FittedDirection:
+    """Return a fit whose standard deviations are as much wider as left-out tests lie further off than they say."""
+    error, sd = leave_one_out(fitted.total, fitted.residual, fitted.data.tests)
+    squares = np.mean((error / np.maximum(sd, LEAST_SHARE)) ** 2, axis=1)
+    # One test that is wrong shall not widen the whole map: see `strangers`.
+    counted = np.minimum(squares, MOST_SQUARES)
+    scale = np.sqrt((LEFT_OUT_PRIOR + float(np.sum(counted))) / (LEFT_OUT_PRIOR + len(counted)))
+    return replace(fitted, scale=max(float(scale), 1.0))
 
 
 def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
@@ -162,12 +204,11 @@ def _notes(
         notes.append("one tested setting: other clicks are a guess within wide bands")
     if len({t.shock for t in tested}) == 1:
         notes.append("one shock carried this pack: how far another would differ is not known")
-    odd, words = _odd(tested, fits)
-    notes.extend([*words, *(_strangers(tested, fits, odd) if len(tested) > 3 else ())])
+    notes.extend(_odd(tested, fits))
     return tuple(notes)
 
 
-def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) -> tuple[set[str], list[str]]:
+def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) -> list[str]:
     """Return the shocks that differ far more than the others, and say by how much."""
     shocks, words = sorted({t.shock for t in tested}), []
     for direction, fitted in fits.items():
@@ -180,29 +221,17 @@ def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) ->
             words.append(f"{shocks[number]} is up to {abs(share[at]):.0f} % {way} in {direction} (at "
                          f"{1000 * speeds[at]:.0f} mm/s) than the other shocks with this pack; it is left out of their "
                          "mean and spread")  # fmt: skip
-    return {shocks[n] for fitted in fits.values() for n in fitted.spread.odd}, words
+    return words
 
 
-def _strangers(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection], odd: set[str]) -> list[str]:
-    """Name tests that the others do not lead one to expect: wrong clicks, the wrong pack, or a fault."""
-    worst = np.zeros(len(tested))
-    for fitted in fits.values():
-        error, sd = leave_one_out(fitted.total, fitted.residual, fitted.data.tests)
-        held = [t.curve.side(fitted.data.direction).top_speed > 0 for t in tested]
-        worst[held] = np.maximum(worst[held], np.sqrt(np.mean((error / np.maximum(sd, 1e-3)) ** 2, axis=1)))
-    out = []
-    for i in np.flatnonzero(worst > 4.0):
-        test = tested[int(i)]
-        if test.shock in odd:
-            continue
-        where = f"{test.shock} {clicks_text(test.from_closed)} (from closed)"
-        out.append(f"{where} does not fit the other tests of this pack; check its clicks and pack")
-    return out
+def _stranger_words(test: Tested) -> str:
+    where = f"{test.shock} {clicks_text(test.from_closed)} (from closed)"
+    return f"{where} does not fit the other tests of this pack and is left out; check its clicks and pack"
 
 
 def curve_at(
     map: ClickMap, from_closed: Mapping[str, int], *, clicks: Mapping[str, int] | None = None, shock: str | None = None,
-    pieces: bool = True,
+    date: str | None = None, pieces: bool = True,
 ) -> Curve:  # fmt: skip
     """Return the curve of a click map at one setting.
 
@@ -215,7 +244,10 @@ def curve_at(
     clicks
         The same as the shock counts them, to be kept with the curve.
     shock
-        One of the shocks the map rests on, to have that shock's own force; else the mean shock's.
+        Whose force is wanted: of one that the map rests on its own, of any other with the spread between shocks in the
+        band; None: the mean shock's, or the only one's.
+    date
+        When, for a shock that was tested more than once; by default as it was last.
     pieces
         Whether to find the knees and pieces that describe it, which takes most of the time; its forces are the same.
 
@@ -225,23 +257,19 @@ def curve_at(
         If an adjuster is unknown or a click lies outside it.
     """
     setting = map.complete(from_closed)
-    own = map.shocks.index(shock) if shock in map.shocks else None
-    sides = {d: _side(map.direction(d), setting, own, pieces=pieces) for d in DIRECTIONS}
+    mine = map if shock is None else named_shock(map, shock, date)
+    sides = {d: _side(mine.direction(d), setting, pieces=pieces) for d in DIRECTIONS}
     shown = dict(clicks) if clicks is not None else setting
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"], what=f"{map.pack}@{clicks_text(shown)}",
         shock=shock, pack=map.pack, clicks=shown, gas_force=map.gas_force, friction=map.friction,
-        standing=map.standing(setting),
+        standing=map.standing(setting), temperature=map.reference_c,
     )  # fmt: skip
 
 
-def _side(table: DirectionMap, setting: Mapping[str, int], shock: int | None, *, pieces: bool) -> Side:
+def _side(table: DirectionMap, setting: Mapping[str, int], *, pieces: bool) -> Side:
     index = table.index(setting)
     force, half = table.force[index], table.half_width[index]
-    if shock is not None and table.scales is not None and shock < len(table.scales):
-        force = force * table.scales[shock]
-        # The spread between shocks is known for this one.
-        half = np.sqrt(np.maximum(half**2 - (1.96 * table.spread * force) ** 2, (0.01 * force) ** 2))
     inside = table.speeds <= table.top_speed * 1.001
     segments, knees = _described(table.speeds[inside], force[inside]) if pieces else ((), ())
     return Side(segments=segments, knees=knees, speeds=table.speeds, low=np.maximum(force - half, 0.0),
@@ -252,19 +280,3 @@ def _described(speeds: FloatArray, forces: FloatArray) -> tuple[tuple[Segment, .
     from dynoan.analysis.fitting.fit import describe
 
     return describe(speeds, forces)
-
-
-def named_shock(map: ClickMap, shock: str) -> ClickMap:
-    """Return the click map of one of its shocks instead of the mean shock; the same map if it does not know it."""
-    if shock not in map.shocks:
-        return map
-    i = map.shocks.index(shock)
-    return replace(map, compression=_scaled(map.compression, i), rebound=_scaled(map.rebound, i))
-
-
-def _scaled(table: DirectionMap, shock: int) -> DirectionMap:
-    if table.scales is None or shock >= len(table.scales):
-        return table
-    force = table.force * table.scales[shock]
-    half = np.sqrt(np.maximum(table.half_width**2 - (1.96 * table.spread * force) ** 2, (0.01 * force) ** 2))
-    return replace(table, force=force, half_width=half, scales=None, spread=0.0)

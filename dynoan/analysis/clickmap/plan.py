@@ -88,7 +88,8 @@ def plan(
         speeds = run_speeds(models, clicks)
         runs.append(PlannedRun(clicks, gain, after, speeds, gain >= WORTH_A_RUN))
         error = after
-    return Plan(pack, tuple(runs), now, error, len(tested))
+    settings = {(t.shock, *sorted(t.from_closed.items())) for t in tested}
+    return Plan(pack, tuple(runs), now, error, len(settings))
 
 
 @dataclass

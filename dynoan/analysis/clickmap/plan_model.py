@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.assumptions import LADDER, PLANNED_DISCREPANCY, RU
 from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, noise_covariance, speed_kernel
 from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
+from dynoan.analysis.clickmap.openings import even
 from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
@@ -30,6 +31,7 @@ class PlanDirection:
 
     names: tuple[str, ...]  #: adjusters, in the order of the clicks' columns
     trend: ValveTrend
+    last: FloatArray  #: last click of each, (A,)
     speeds: FloatArray  #: at which errors are weighed [m/s]
     top: float  #: [m/s]
     spread: MapSpread
@@ -47,7 +49,7 @@ class PlanDirection:
         """Return the covariance of ln(force) between two sets of clicks and speeds before any test. [1]"""
         ja = self.trend.sensitivity(a, va).reshape(len(a) * len(va), -1)
         jb = self.trend.sensitivity(b, vb).reshape(len(b) * len(vb), -1)
-        alike = click_kernel(a, b, self.trend.last, self.spread.span)
+        alike = click_kernel(a, b, self.last, self.spread.span)
         return np.asarray(ja @ jb.T + self.spread.discrepancy**2 * np.kron(alike, speed_kernel(va, vb)))
 
     def posterior(self, clicks: FloatArray) -> FloatArray:
@@ -72,19 +74,19 @@ def plan_direction(
     last = np.array([max(a.clicks, 1) for a in axes], dtype=float)
     if not tested:
         prior = np.array([MIDDLING[p] for p in PARAMETERS])
-        trend = ValveTrend(prior, roles, last, prior, widths(roles))
+        trend = ValveTrend(prior, roles, tuple(even(one.clicks) for one in axes), prior, widths(roles))
         speeds = np.array(WEIGHED_SPEEDS) * top
         return PlanDirection(
-            names, trend, speeds, top, MapSpread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
+            names, trend, last, speeds, top, MapSpread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
         )
     data = gather(direction, axes, tested)
     trend = fit_parameters(data, roles, MapSpread(PLANNED_DISCREPANCY))
     size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else PLANNED_DISCREPANCY
     spread = MapSpread(max(size, 0.5 * PLANNED_DISCREPANCY))
-    bare = PlanDirection(names, trend, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread, data.clicks,
-                         data.speeds, None)  # fmt: skip
+    bare = PlanDirection(names, trend, last, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread,
+                         data.clicks, data.speeds, None)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
-    return PlanDirection(names, trend, bare.speeds, bare.top, spread, data.clicks, data.speeds, total)
+    return PlanDirection(names, trend, last, bare.speeds, bare.top, spread, data.clicks, data.speeds, total)
 
 
 def _all_roles(direction: Direction, names: Sequence[str]) -> Roles:
@@ -103,7 +105,7 @@ def run_speeds(models: Mapping[Direction, PlanDirection], clicks: Mapping[str, i
     top = max(model.top for model in models.values())
     speeds = [s for s in LADDER if s <= top * 1.001]
     for model in models.values():
-        turned = np.array([[clicks[n] for n in model.names]], dtype=float) / model.trend.last
+        turned = model.trend.turned(np.array([[clicks[n] for n in model.names]], dtype=float))
         valve = ways(model.trend.theta, turned, model.trend.roles)
         knee = round(float(valve.speed(valve.opening)[0, 0]) / 0.005) * 0.005
         if 0.015 < knee < top and min(abs(np.log(knee / s)) for s in speeds) > 0.12:

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import BAND_POSITIONS, BAND_SPEEDS, MARGIN, TABLE_SPEEDS
+from dynoan.analysis.clickmap.assumptions import (
+    BAND_POSITIONS,
+    BAND_SPEEDS,
+    FORCE_ERROR,
+    LEAST_BAND,
+    MARGIN,
+    TABLE_SPEEDS,
+)
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
@@ -25,22 +34,51 @@ def all_clicks(last: list[int]) -> FloatArray:
 
 
 def tabulate(fitted: FittedDirection) -> DirectionMap:
-    """Return one direction of a click map from its fit."""
+    """Return one direction of a click map from its fit.
+
+    The tables are of the mean shock; where one shock alone was tested, of that shock as it was last.
+    """
     data = fitted.data
     last = [axis.clicks for axis in data.axes]
     speeds = table_speeds(data.top_speed)
     clicks = all_clicks(last)
     force = np.zeros((len(clicks), len(speeds)))
-    force[:, 1:] = np.exp(fitted.logs(clicks, speeds[1:]))
-    share = _band_shares(fitted, last, speeds)
+    share, owed = _over_clicks(fitted, last, speeds)
+    force[:, 1:] = np.exp(fitted.logs(clicks, speeds[1:]) + owed[:, 1:])
     at_top = np.array([np.interp(data.top_speed, speeds, row) for row in force])
     gain = np.where(speeds > data.top_speed, np.abs(force - at_top[:, None]), 0.0)
-    half = force * (np.exp(np.minimum(share, 1.5)) - 1.0) + 0.5 * gain
+    half = np.hypot(force * (np.exp(np.minimum(share, 1.5)) - 1.0), Z95 * FORCE_ERROR * (force > 0)) + 0.5 * gain
     shape = (*[n + 1 for n in last], len(speeds))
     names = tuple(axis.name for axis in data.axes)
-    scales = np.exp(fitted.shock_effects(np.clip(speeds, data.speeds[0], data.speeds[-1])))
-    return DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed, scales,
-                        fitted.spread.shock)  # fmt: skip
+    scales = np.exp(fitted.state_effects(np.clip(speeds, data.speeds[0], data.speeds[-1])))
+    more = fitted.state_variances(_somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
+    table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed, None,
+                         fitted.spread.shock)  # fmt: skip
+    latest = {state.shock: i for i, state in enumerate(data.states)}
+    if len(latest) == 1:
+        only = next(iter(latest.values()))
+        table = of_state(replace(table, states=scales, state_variances=more), only)
+        scales, more = scales / scales[only], more - more[only]
+    picked = [latest[shock] for shock in sorted(latest)]
+    return replace(table, scales=scales[picked], states=scales, state_variances=more)
+
+
+def of_state(table: DirectionMap, number: int) -> DirectionMap:
+    """Return the tables of one state of a shock instead of the mean shock's, with the band that it has."""
+    assert table.states is not None
+    assert table.state_variances is not None
+    force = table.force * table.states[number]
+    share = table.half_width / np.maximum(table.force, 1e-9)
+    known = share**2 + Z95**2 * (table.state_variances[number] - table.spread**2)
+    half = force * np.sqrt(np.maximum(known, LEAST_BAND**2))
+    return replace(table, force=force, half_width=np.where(force > 0, half, 0.0), scales=None, spread=0.0, states=None,
+                   state_variances=None)  # fmt: skip
+
+
+def _somewhere(last: list[int]) -> FloatArray:
+    """Return a few settings all over, the same each time, shape (12, A). [clicks]"""
+    rng = np.random.default_rng(7)
+    return np.stack([rng.integers(0, n + 1, 12).astype(float) for n in last], axis=1) if last else np.zeros((1, 0))
 
 
 def _coarse(n: int, tested: FloatArray) -> FloatArray:
@@ -50,10 +88,11 @@ def _coarse(n: int, tested: FloatArray) -> FloatArray:
     return np.unique(even)
 
 
-def _band_shares(fitted: FittedDirection, last: list[int], speeds: FloatArray) -> FloatArray:
-    """Return half the 95 % band as a share of force at every click, (clicks, S), interpolated from a coarser grid."""
-    from scipy.interpolate import RegularGridInterpolator
+def _over_clicks(fitted: FittedDirection, last: list[int], speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return half the 95 % band as a share of force, and what `logs` still owes, at every click, (clicks, S) each.
 
+    Both interpolated from a coarser grid.
+    """
     data = fitted.data
     coarse = [_coarse(n, data.clicks[:, i]) for i, n in enumerate(last)]
     grids = np.meshgrid(*coarse, indexing="ij")
@@ -62,10 +101,17 @@ def _band_shares(fitted: FittedDirection, last: list[int], speeds: FloatArray) -
     sd = np.sqrt(fitted.variance(points, few) + fitted.spread.shock**2)
     at = np.interp(np.log(np.maximum(speeds, 1e-4)), np.log(few), np.arange(len(few)))
     low = np.minimum(at.astype(int), len(few) - 2)
-    over_speed = sd[:, low] * (1 - (at - low)) + sd[:, low + 1] * (at - low)
+    share, owed = (v[:, low] * (1 - (at - low)) + v[:, low + 1] * (at - low)
+                   for v in (Z95 * sd, fitted.unsettled(points, few)))  # fmt: skip
+    return _fine(share, coarse, last), _fine(owed, coarse, last)
+
+
+def _fine(values: FloatArray, coarse: list[FloatArray], last: list[int]) -> FloatArray:
+    from scipy.interpolate import RegularGridInterpolator
+
     axes = [a for a in coarse if len(a) > 1]
     if not axes:
-        return np.asarray(Z95 * over_speed)
+        return values
     moving = [i for i, a in enumerate(coarse) if len(a) > 1]
-    table = over_speed.reshape(*[len(a) for a in axes], len(speeds))
-    return np.asarray(Z95 * RegularGridInterpolator(axes, table)(all_clicks(last)[:, moving]))
+    table = values.reshape(*[len(a) for a in axes], values.shape[1])
+    return np.asarray(RegularGridInterpolator(axes, table)(all_clicks(last)[:, moving]))

@@ -6,6 +6,8 @@ python -m tests.worlds.packs.tables tests.worlds.packs.with_dynoan:program --row
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
 
 import numpy as np
 
@@ -27,17 +29,29 @@ from tests.worlds.packs.tests_of import Run, Setting
 from tests.worlds.score import Band
 from tests.worlds.valves import FloatArray
 
+FIRST_DAY = date(2024, 1, 1)
+RUBBING_N = 50.0
+"""How far down the band of a peak table reaches: friction may be in it [N]."""
+
 
 def _side(run: Run, sign: float) -> Side:
-    assert run.velocity is not None and run.force is not None and run.covariance is not None
+    """Return one direction: damping, and its sum with friction; a peak table tells the sum alone."""
+    assert run.velocity is not None
+    assert run.force is not None
+    assert run.covariance is not None
     mine = np.flatnonzero(sign * run.velocity > 0)
     mine = mine[np.argsort(np.abs(run.velocity[mine]))]
     speeds, force = np.abs(run.velocity[mine]), sign * run.force[mine]
     half = Z95 * np.sqrt(np.diag(run.covariance)[mine])
     grid, table = np.concatenate([[0.0], speeds]), np.concatenate([[0.0], force])
     wide = np.concatenate([[half[0]], half])
-    return Side((), (), grid, table - wide, table + wide, top_speed=float(speeds[-1]), low_speed=float(speeds[0]),
-                forces=table)  # fmt: skip
+    rubbing = run.friction_n or 0.0
+    split = run.friction_sd_n or 0.0
+    rest = np.sqrt(np.maximum(wide**2 - (Z95 * split) ** 2, 0.0))
+    total = (table + rubbing, table + rubbing - rest, table + rubbing + rest)
+    low = table - np.hypot(wide, RUBBING_N) if run.form == "peaks" else table - wide
+    return Side((), (), grid, low, table + wide, top_speed=float(speeds[-1]), low_speed=float(speeds[0]),
+                forces=table, total=total)  # fmt: skip
 
 
 def curve_of(run: Run) -> Curve:
@@ -58,7 +72,12 @@ def shock_of(library: Library) -> Shock:
 
 def _tested(library: Library, pack: str) -> tuple[Tested, ...]:
     kind = shock_of(library)
-    return tuple(Tested(run.shock, kind.to_closed(run.clicks or {}), curve_of(run)) for run in library.of(pack))
+    return tuple(Tested(run.shock, kind.to_closed(run.clicks or {}), curve_of(run), _date(run.year))
+                 for run in library.of(pack))  # fmt: skip
+
+
+def _date(year: float) -> str:
+    return (FIRST_DAY + timedelta(days=round(365.25 * year))).isoformat()
 
 
 def draw_map(library: Library, pack: str) -> Mapped:
@@ -70,11 +89,11 @@ def draw_map(library: Library, pack: str) -> Mapped:
         return Mapped(lambda *_: Band(*(np.full(1, np.nan),) * 3), refused=str(error))
 
     def band(setting: Setting, velocity: FloatArray, shock: str, year: float) -> Band:
-        curve = curve_at(made, kind.to_closed(setting), shock=shock)
+        curve = curve_at(made, kind.to_closed(setting), shock=shock, date=_date(year))
         low, high = curve.band(velocity)
         return Band(curve(velocity), low, high)
 
-    return Mapped(band)
+    return Mapped(band, frozenset(one.kind for one in made.oddities))
 
 
 def name(library: Library, run: Run) -> Named:
@@ -90,8 +109,6 @@ def name(library: Library, run: Run) -> Named:
 
 def _pooled(runs: Sequence[Run]) -> Run:
     """Return the mean of a setting's runs as one."""
-    from dataclasses import replace
-
     first = runs[0]
     n = len(runs)
     force = np.mean([r.force for r in runs], axis=0)
@@ -118,11 +135,11 @@ def pair(library: Library, one: Sequence[Run], other: Sequence[Run], tolerance: 
     return match_curves(a, b, tolerance=100 * tolerance, basis=basis).verdict
 
 
-def _test(runs: Sequence[Run], date: str) -> Test:
+def _test(runs: Sequence[Run], day: str) -> Test:
     run = _pooled(runs)
     gas = Measured() if run.gas_n is None else Measured(float(np.mean([r.gas_n for r in runs])), run.gas_sd_n or 0.0)
     friction = Measured() if run.friction_n is None else Measured(run.friction_n, run.friction_sd_n or 0.0)
-    return Test(date, (run.shock,), curve_of(run), len(runs), gas, friction, temperature=run.celsius)
+    return Test(day, (run.shock,), curve_of(run), len(runs), gas, friction, temperature=run.celsius)
 
 
 def changed(library: Library, earlier: Sequence[Run], now: Sequence[Run]) -> frozenset[str]:

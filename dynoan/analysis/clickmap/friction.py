@@ -1,0 +1,88 @@
+"""What a tested curve says of damping alone: its own split, or the sum less the friction that other tests tell of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.statistics import Z95
+from dynoan.model.arrays import FloatArray
+from dynoan.model.curve import Curve, Direction
+
+if TYPE_CHECKING:
+    from dynoan.analysis.clickmap.data import Tested
+
+
+@dataclass(frozen=True)
+class SeenSide:
+    """One direction of one tested curve at given speeds, (S,) each."""
+
+    logs: FloatArray  #: ln(damping force / 1 N)
+    variance: FloatArray  #: of that, what is not in `split` [1]
+    split: FloatArray  #: standard error from friction taken for damping, the same newtons at all speeds [1]
+    common: FloatArray  #: standard error that all tests of the rig share [1]
+    rubbed: FloatArray  #: standard error from the shock's friction, which all its tests that cannot split share [1]
+
+
+@dataclass(frozen=True)
+class Rubbing:
+    """What is known of a shock's friction. [N]"""
+
+    friction: float = a.USUAL_FRICTION
+    sd: float = a.USUAL_FRICTION_SD
+
+
+def friction_of(tested: Sequence[Tested]) -> Mapping[str, Rubbing]:
+    """Return what the tests of each shock tell of its friction; what is usual where others' tell.
+
+    Where no test of any shock tells it, friction stays in the force, as it does in the curves: the doubt is told.
+    """
+    out = {}
+    if not any(np.isfinite(t.curve.friction) for t in tested):
+        return {t.shock: Rubbing(0.0, a.FRICTION_LEFT_IN) for t in tested}
+    for shock in sorted({t.shock for t in tested}):
+        known = [t.curve for t in tested if t.shock == shock and np.isfinite(t.curve.friction)]
+        weight = [1.0 / (np.nan_to_num(c.friction_sd, nan=a.FRICTION_UNTOLD) ** 2 + a.FRICTION_SCATTER**2)
+                  for c in known]  # fmt: skip
+        prior = 1.0 / a.USUAL_FRICTION_SD**2
+        total = prior + sum(weight)
+        told = sum(w * c.friction for w, c in zip(weight, known, strict=True))
+        out[shock] = Rubbing((prior * a.USUAL_FRICTION + told) / total, float(np.sqrt(1.0 / total)))
+    return out
+
+
+def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: Rubbing) -> SeenSide:
+    """Return what one curve says of damping in one direction, the errors of its split apart from the rest."""
+    side = curve.side(direction)
+    unmeasured = a.UNMEASURED_SHARE**2 * (speeds < side.low_speed * 0.95)
+    beyond = a.UNMEASURED_SHARE * np.maximum(np.log(speeds / side.top_speed) - 0.01, 0.0)
+    if splits(curve):
+        force = np.maximum(side.force(speeds), 1.0)
+        low, high = side.band(speeds)
+        share = np.nan_to_num((high - low) / (2 * Z95) / force, nan=a.UNBANDED_SHARE, posinf=1.0)
+        newtons = float(np.min(share * force))
+        own = min(np.nan_to_num(curve.friction_sd, nan=0.0), newtons) / force
+        rest = np.maximum(share**2 - own**2, (a.REST_OF_SPLIT * share) ** 2)
+        return SeenSide(np.log(force), _bounded(rest, unmeasured, beyond), np.minimum(own, a.MOST_COMMON),
+                        a.SHARED_ERROR * newtons / force, np.zeros_like(force))  # fmt: skip
+    sign = 1.0 if direction == "compression" else -1.0
+    total = np.abs(curve.total(sign * speeds))
+    low, high = (np.asarray(limit) for limit in curve.total_band(sign * speeds))
+    force = np.maximum(total - rubbing.friction, np.maximum(a.LEAST_LEFT * total, 1.0))
+    share = np.nan_to_num((high - low) / (2 * Z95) / force, nan=a.UNBANDED_SHARE, posinf=1.0)
+    return SeenSide(np.log(force), _bounded(share**2, unmeasured, beyond),
+                    np.minimum(a.FRICTION_SCATTER / force, a.MOST_COMMON), np.zeros_like(force),
+                    np.minimum(rubbing.sd / force, a.MOST_COMMON))  # fmt: skip
+
+
+def splits(curve: Curve) -> bool:
+    """Return whether a curve tells friction from damping; a peak table, for one, does not."""
+    return bool(np.isfinite(curve.friction))
+
+
+def _bounded(variance: FloatArray, unmeasured: FloatArray, beyond: FloatArray) -> FloatArray:
+    return np.asarray(np.minimum(variance + a.LEAST_SHARE**2 + unmeasured + beyond**2, 1.0))

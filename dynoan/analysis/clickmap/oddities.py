@@ -1,0 +1,87 @@
+"""What the tests show to be odd about a pack's adjusters, each with its name and in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from dynoan.analysis.clickmap.assumptions import MOSTLY, NAMED
+from dynoan.analysis.clickmap.openings import Opening, OpeningTable
+from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.model.clickmap import Oddity
+from dynoan.model.curve import Direction
+from dynoan.model.shock import Adjuster
+
+
+def oddities(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDirection]) -> tuple[Oddity, ...]:
+    """Return what is odd about each adjuster, as far as the tests show it."""
+    return (*_wrong_way(adjusters, fits), *_uneven(fits), *_crossing(fits))
+
+
+def backward(fits: Mapping[Direction, FittedDirection]) -> dict[str, bool]:
+    """Return of each adjuster that moves force whether force rises as it is turned open."""
+    out: dict[str, bool] = {}
+    for fitted in fits.values():
+        for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
+            if _moved(fitted, axis.name) and len(opening.table) > 1:
+                out[axis.name] = out.get(axis.name, False) or bool(opening.table[-1] < opening.table[0])
+    return out
+
+
+def _moved(fitted: FittedDirection, name: str) -> bool:
+    return any(axis.name == name and moved for axis, moved in zip(fitted.data.axes, fitted.data.moved, strict=True))
+
+
+def _wrong_way(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
+    ways = backward(fits)
+    wrong = [name for name, way in ways.items() if way]
+    if not wrong:
+        return []
+    if len(wrong) == len(ways):
+        counted = {one.name: one.counted for one in adjusters}
+        return [Oddity("counted the other way", name,
+                       f"{name}: force falls as its clicks are turned in, so they are counted the other way than taken "
+                       f"({counted.get(name, 'from closed')}); give the shock a file that says how it is counted")
+                for name in wrong]  # fmt: skip
+    return [Oddity("wrong way", name, f"{name} works the wrong way round: turned out, force rises") for name in wrong]
+
+
+def _uneven(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
+    found: dict[tuple[str, str], Oddity] = {}
+    for fitted in fits.values():
+        for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
+            kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
+            if kind is not None and opening.kinds[kind] > NAMED:
+                found[kind, axis.name] = Oddity(kind, axis.name, _words(kind, axis.name, opening))
+    return list(found.values())
+
+
+def _words(kind: str, name: str, opening: Opening) -> str:
+    sure = f"{100 * opening.kinds[kind]:.0f} % sure"
+    likeliest: OpeningTable = opening.likeliest
+    steps = np.abs(np.diff(likeliest.table))
+    if kind == "stepped":
+        acting = int(np.count_nonzero(steps > 1e-9))
+        every = round(len(steps) / max(acting, 1))
+        return f"{name} acts at about every {every}. click only ({sure})"
+    if kind == "dead clicks":
+        alive = np.flatnonzero(steps > 1e-9)
+        first, last = (int(alive[0]), len(steps) - 1 - int(alive[-1])) if len(alive) else (0, 0)
+        ends = [f"the first {first}" if first else "", f"the last {last}" if last else ""]
+        return f"{name}: {' and '.join(filter(None, ends))} clicks from closed seem to do nothing ({sure})"
+    if kind == "saturating":
+        table = likeliest.table if likeliest.table[-1] > 0.5 else 1.0 - likeliest.table
+        return f"{name} has said nearly all after {int(np.argmax(table > MOSTLY))} clicks from closed ({sure})"
+    at = int(np.argmax(np.sign(np.diff(likeliest.table)) != np.sign(likeliest.table[-1] - likeliest.table[0])))
+    return f"{name} falls back near click {at + 1} from closed: there it acts the other way ({sure})"
+
+
+def _crossing(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
+    out = []
+    for direction, fitted in fits.items():
+        for axis in fitted.data.axes:
+            own = direction[0] if direction == "compression" else "r"
+            if axis.name != "cr" and not axis.name.endswith(own):
+                out.append(Oddity("cross-talk", axis.name, f"{axis.name} moves {direction} as well"))
+    return out

@@ -1,0 +1,61 @@
+"""How large discrepancy, warps, scatter, states and spread are: each averaged over the sizes that may be.
+
+An average, not the best size: few tests leave much open, and what they leave open belongs in the band.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.model.arrays import FloatArray
+
+Change = Callable[[MapSpread, float], MapSpread]
+
+
+def fitted_sizes(fitted: FittedDirection) -> FittedDirection:
+    """Return a fit with the sizes that its tests lead one to expect."""
+    parts = pieces(fitted.data, fitted.spread, fitted.jacobian, fitted.slopes)
+    residual = fitted.residual
+    spread = fitted.spread
+    for _ in range(a.SIZE_ROUNDS):
+        for change, sizes, prior in _questions(spread):
+            score = np.array([log_likelihood(parts.total(change(spread, size)), residual) for size in sizes])
+            spread = change(spread, _mean_size(score + prior, sizes))
+    return replace(fitted, spread=spread)
+
+
+def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatArray]]:
+    """Return how each size is changed, which are tried, and the logarithm of how common each is."""
+
+    def around(sizes: Sequence[float], centre: float, width: float) -> FloatArray:
+        return np.asarray(-0.5 * (np.log(np.array(sizes) / centre) / width) ** 2)
+
+    def warp(axis: int) -> Change:
+        return lambda s, size: replace(s, warps=(*s.warps[:axis], size, *s.warps[axis + 1 :]))
+
+    def state(number: int) -> Change:
+        return lambda s, size: replace(s, states=(*s.states[:number], size, *s.states[number + 1 :]))
+
+    out: list[tuple[Change, Sequence[float], FloatArray]] = [
+        (lambda s, size: replace(s, discrepancy=size), a.DISCREPANCIES,
+         around(a.DISCREPANCIES, a.EXPECTED_DISCREPANCY, a.DISCREPANCY_WIDTH)),
+        (lambda s, size: replace(s, repeat=size), a.REPEATS, around(a.REPEATS, a.REPEAT_SHARE, a.REPEAT_WIDTH)),
+    ]  # fmt: skip
+    out += [(warp(i), a.WARPS, np.log(a.WARPS_COMMON)) for i in range(len(spread.warps))]
+    later = [k for k, size in enumerate(spread.states) if size > 0]
+    out += [(state(k), a.STATES, np.log(a.STATES_COMMON)) for k in later]
+    if spread.shock > 0:
+        prior = around(a.SPREADS, a.EXPECTED_SPREAD, a.SPREAD_WIDTH)
+        out.append((lambda s, size: replace(s, shock=size), a.SPREADS, prior))
+    return out
+
+
+def _mean_size(score: FloatArray, sizes: Sequence[float]) -> float:
+    share = np.exp(score - score.max())
+    return float(np.sqrt(np.sum(share * np.square(sizes)) / np.sum(share)))

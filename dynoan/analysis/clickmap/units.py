@@ -1,0 +1,137 @@
+"""Shocks of one kind differ: the map of one shock, tested with the pack or not, at a date or as it was last."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.analysis.clickmap.assumptions import (
+    CARRIED_SHARE,
+    EXPECTED_SPREAD,
+    JUDGED_FROM,
+    LEAST_BAND,
+    NEVER_DAYS,
+    SIDE_SPREAD,
+)
+from dynoan.analysis.clickmap.states import day_of
+from dynoan.analysis.clickmap.tables import of_state
+from dynoan.analysis.statistics import Z95
+from dynoan.model.clickmap import CarriedUnit, ClickMap, DirectionMap
+from dynoan.model.curve import DIRECTIONS
+
+
+def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
+    """Return the click map of one shock instead of the mean shock.
+
+    A shock that was never tested with the pack gets the map with the spread between shocks in its band, and with what
+    other packs tell of it (`ClickMap.carried`). Of a shock tested more than once it is the last state, or the one
+    nearest to a date.
+    """
+    if not shock:
+        return map
+    number = state_number(map, shock, date)
+    if number is None and shock in map.shocks:
+        number = map.shocks.index(shock)
+        map = replace(map, compression=_by_shock(map.compression), rebound=_by_shock(map.rebound))
+    if number is None:
+        return _untested(map, shock)
+    sides = {d: of_state(map.direction(d), number) if map.direction(d).states is not None else map.direction(d)
+             for d in DIRECTIONS}  # fmt: skip
+    return replace(map, compression=sides["compression"], rebound=sides["rebound"])
+
+
+def state_number(map: ClickMap, shock: str, date: str | None = None) -> int | None:
+    """Return which of a map's states a shock was in at a date, the last by default; None where it was never tested."""
+    mine = [i for i, state in enumerate(map.states) if state.shock == shock]
+    if not mine:
+        return None
+    if date is None:
+        return mine[-1]
+
+    def apart(i: int) -> tuple[int, int]:
+        ends = [day for text in (map.states[i].first, map.states[i].last) if (day := day_of(text)) is not None]
+        wanted = day_of(date)
+        gap = min((abs((wanted - day).days) for day in ends), default=NEVER_DAYS) if wanted else NEVER_DAYS
+        return gap, -i
+
+    return min(mine, key=apart)
+
+
+def _untested(map: ClickMap, shock: str) -> ClickMap:
+    one = next((unit for unit in map.carried if unit.shock == shock), None)
+    sides = {}
+    for d in DIRECTIONS:
+        table = map.direction(d)
+        if one is not None:
+            ln = one.compression if d == "compression" else one.rebound
+            sides[d] = _widened(table, one.variance - table.spread**2, float(np.exp(ln)))
+        else:
+            sides[d] = _widened(table, _unknown_variance(map, table))
+    return replace(map, compression=sides["compression"], rebound=sides["rebound"])
+
+
+def _by_shock(table: DirectionMap) -> DirectionMap:
+    """Return the tables with each shock as its only state, its spread known."""
+    if table.scales is None:
+        return table
+    return replace(table, states=table.scales, state_variances=np.zeros(len(table.scales)))
+
+
+def _unknown_variance(map: ClickMap, table: DirectionMap) -> float:
+    """Return what a shock never tested adds to the variance that the tables hold, a share of force squared. [1]
+
+    The tables of several shocks hold their spread already; of one shock they err by its own deviation too.
+    """
+    if len(map.shocks) > 1:
+        return 0.0 if table.spread > 0 else EXPECTED_SPREAD**2
+    return 2.0 * (EXPECTED_SPREAD**2 + SIDE_SPREAD**2)
+
+
+def _widened(table: DirectionMap, variance: float, factor: float = 1.0) -> DirectionMap:
+    share = table.half_width / np.maximum(table.force, 1e-9)
+    half = table.force * factor * np.sqrt(np.maximum(share**2 + Z95**2 * variance, LEAST_BAND**2))
+    return replace(table, force=table.force * factor, half_width=np.where(table.force > 0, half, 0.0), scales=None,
+                   states=None, state_variances=None, spread=0.0)  # fmt: skip
+
+
+def spread_pct(map: ClickMap, shock: str) -> float:
+    """Return by how much the force of a shock never tested with the pack may differ for being another, 95 %. [%]"""
+    one = next((unit for unit in map.carried if unit.shock == shock), None)
+    table = map.compression
+    own = table.spread**2 if len(map.shocks) > 1 and table.spread > 0 else _unknown_variance(map, table)
+    return 100.0 * Z95 * float(np.sqrt(own if one is None else one.variance))
+
+
+def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...]:
+    """Return what other packs tell of shocks that a pack was never tested with.
+
+    The factor of such a shock over those that both packs were tested with is taken over.
+    """
+    out: dict[str, CarriedUnit] = {}
+    for other in others:
+        common = [shock for shock in map.shocks if shock in other.shocks]
+        for shock in other.shocks:
+            if shock in map.shocks or shock in out or not common:
+                continue
+            ln = {d: _relative(other.direction(d), other, [shock])
+                  - _relative(other.direction(d), other, common)
+                  + _relative(map.direction(d), map, common) for d in DIRECTIONS}  # fmt: skip
+            variance = CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * _left(map, common)
+            out[shock] = CarriedUnit(shock, ln["compression"], ln["rebound"], variance, other.pack)
+    return tuple(out.values())
+
+
+def _left(map: ClickMap, common: Sequence[str]) -> float:
+    """Return which share of the spread stays, where not all shocks of a map are common to both packs. [1]"""
+    return 1.0 / len(common) - 1.0 / len(map.shocks)
+
+
+def _relative(table: DirectionMap, map: ClickMap, shocks: Sequence[str]) -> float:
+    """Return the mean logarithm of some shocks' force over that of the tables. [1]"""
+    if table.scales is None:
+        return 0.0
+    seen = (table.speeds >= JUDGED_FROM) & (table.speeds <= table.top_speed)
+    rows = [table.scales[map.shocks.index(shock)][seen] for shock in shocks]
+    return float(np.mean(np.log(np.array(rows))))
