@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.authority import click_worth
 from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
@@ -15,6 +16,7 @@ from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
+from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve
 from dynoan.model.dates import iso_date
 
@@ -151,9 +153,21 @@ def _test(bench: Workbench, group: Sequence[SweepRecord]) -> tuple[Test, int]:
     first = group[0]
     clicks = tuple(f"{k}={v}" for k, v in sorted(first.clicks.items()))
     curve = bench.curve(*(r.id for r in group))
-    seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first))
+    seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first),
+                _click_share(bench, first))  # fmt: skip
     conditioned = [condition(bench.library.load(r.id)) for r in group]
     return state_of(seen, conditioned), gas_error_untold(conditioned)
+
+
+def _click_share(bench: Workbench, record: SweepRecord) -> tuple[tuple[FloatArray, FloatArray], ...] | None:
+    """Return what a click is worth at a record's setting, where its pack has a click map."""
+    if record.pack is None:
+        return None
+    try:
+        map = bench.click_map(record.pack)
+        return click_worth(map, map.complete(bench.shock(record.shock).to_closed(record.clicks)))
+    except DynoanError:
+        return None  # as of `_expected`: a usual click is taken
 
 
 def _expected(bench: Workbench, record: SweepRecord) -> Curve | None:

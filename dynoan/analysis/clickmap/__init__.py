@@ -2,6 +2,6 @@
 
 In: tested curves of one pack. Out: a `ClickMap`; a click's worth, the pack an unknown sweep is, the setting that
 stands in for another, the runs to pay for next. Called by the workbench and the jobs.
-Read in this order: data, trend, discrepancy, valve, hydraulic, interpolated, tables, mapping; then authority,
-equivalent, identify, plan_model, plan.
+Read in this order: tested, friction, states, data, discrepancy, openings, trend, sizes, valve, hydraulic, interpolated,
+strangers, oddities, tables, units, mapping; then authority, equivalent, identify, plan_model, plan.
 """

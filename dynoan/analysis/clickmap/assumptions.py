@@ -187,18 +187,26 @@ AUTHORITY_SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5)
 
 #: speeds at which curves are held against the maps, where both hold them [m/s]; common practice, no source
 IDENTIFY_SPEEDS = (0.02, 0.03, 0.05, 0.08, 0.12, 0.18, 0.27, 0.4, 0.5)
-#: spread between shocks of a kind where the maps do not tell, standard deviation [1]; common practice, no source
-UNIT_SPREAD = 0.02
 #: scatter from run to run that is no common factor, standard deviation [1]; common practice, no source
-RUN_SCATTER = 0.003
+RUN_SCATTER = 0.006
+#: friction that a fit may have taken for damping, standard deviation [N]; common practice, no source
+FRICTION_SPLIT = 3.0
+#: what oil of an unknown temperature may change, standard deviation, a share of force [1]; common practice, no source:
+#: 15 K
+UNSAID_WARMTH = 0.025
+#: how often an unknown run is of a pack that the library does not hold [1], and how far such a one lies from the
+#: nearest known pack at its best clicks, standard deviation, a share of force [1]; common practice, no source
+STRANGE_COMMON, STRANGE_SHARE = 0.2, 0.05
 #: share of the errors' variance that hangs together over neighbouring speeds [1]; judged: the rest is knees put
 #: elsewhere
 SMOOTH_SHARE = 0.6
 #: a force's own error, whatever the share [N]; common practice, no source: below it friction counts for more than the
 #: valve
 FORCE_ERROR = 0.7
-#: a fit so poor that a true one would be worse this rarely is refused [1]
+#: a true one would fit worse this rarely [1]: below it the fit is called poor
 REFUSED = 0.05
+#: "none of these" is said from this probability on [1]
+SURE_NONE = 0.9
 #: a pack this probable is named [1]; between packs that share more, it cannot be told
 SURE = 0.9
 #: speeds at which a setting is held against the curve it stands in for, where the data hold them [m/s]

@@ -95,6 +95,24 @@ def authority(
     return tuple(out)
 
 
+def click_worth(map: ClickMap, setting: Mapping[str, int]) -> tuple[tuple[FloatArray, FloatArray], ...]:
+    """Return what one click of each adjuster is worth at a setting, all together as a root of squares.
+
+    Of compression and of rebound: the tabulated speeds [m/s] and the shares of force there [1].
+    """
+    out = []
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        squares = np.zeros(len(table.speeds) - 1)
+        for name in table.adjusters:
+            last = table.force.shape[table.adjusters.index(name)] - 1
+            ends = [{**setting, name: int(np.clip(setting[name] + step, 0, last))} for step in (-1, 1)]
+            low, high = (np.log(np.maximum(table.force[table.index(end)][1:], 1e-9)) for end in ends)
+            squares += ((high - low) / max(ends[1][name] - ends[0][name], 1)) ** 2
+        out.append((table.speeds[1:], np.sqrt(squares)))
+    return tuple(out)
+
+
 def dead_clicks(map: ClickMap, base: Mapping[str, int] | None = None) -> tuple[DeadClicks, ...]:
     """Return the runs of clicks that change no force, for adjusters that tests moved."""
     setting = map.complete(base or {})

@@ -4,30 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import ClassVar
 
 import numpy as np
 
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.friction import SeenSide, friction_of, seen_side
 from dynoan.analysis.clickmap.states import State, kelvin, states_of
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.curve import Curve, Direction
+from dynoan.model.curve import Direction
 from dynoan.model.shock import ACTS_ON, Adjuster
 
-
-@dataclass(frozen=True)
-class Tested:
-    """One tested setting of a pack: the shock, the clicks from closed, and the curve."""
-
-    shock: str
-    from_closed: Mapping[str, int]
-    curve: Curve
-    date: str | None = None  #: of its runs, ISO; None where nobody wrote it
-    runs: int = 1  #: how many runs the curve rests on
-
-    __test__: ClassVar[bool] = False  # the name is the trade's; test collectors shall pass it by
+__all__ = ["DirectionData", "Tested", "axes_of", "crossing_axis", "gather", "usual_clicks"]
 
 
 @dataclass(frozen=True)

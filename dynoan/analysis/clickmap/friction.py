@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
-
-if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.data import Tested
 
 
 @dataclass(frozen=True)
@@ -58,7 +56,7 @@ def friction_of(tested: Sequence[Tested]) -> Mapping[str, Rubbing]:
 def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: Rubbing) -> SeenSide:
     """Return what one curve says of damping in one direction, the errors of its split apart from the rest."""
     side = curve.side(direction)
-    unmeasured = a.UNMEASURED_SHARE**2 * (speeds < side.low_speed * 0.95)
+    unmeasured = np.where(speeds < side.low_speed * 0.95, a.UNMEASURED_SHARE**2, 0.0)
     beyond = a.UNMEASURED_SHARE * np.maximum(np.log(speeds / side.top_speed) - 0.01, 0.0)
     if splits(curve):
         force = np.maximum(side.force(speeds), 1.0)
@@ -84,5 +82,5 @@ def splits(curve: Curve) -> bool:
     return bool(np.isfinite(curve.friction))
 
 
-def _bounded(variance: FloatArray, unmeasured: FloatArray, beyond: FloatArray) -> FloatArray:
-    return np.asarray(np.minimum(variance + a.LEAST_SHARE**2 + unmeasured + beyond**2, 1.0))
+def _bounded(variance: ArrayLike, unmeasured: FloatArray, beyond: FloatArray) -> FloatArray:
+    return np.asarray(np.minimum(np.asarray(variance) + a.LEAST_SHARE**2 + unmeasured + beyond**2, 1.0))

@@ -1,8 +1,9 @@
 """Which known pack and clicks an unknown curve is: likelihood under every click of every click map.
 
-The logarithm of measured over predicted force is taken as Gaussian: a factor on each direction (unit-to-unit spread
-and mounting), errors of the map and of the measurement that hang together over neighbouring speeds. Every click is
-tried; a pack's probability is the sum over its clicks, all packs and clicks alike beforehand.
+The logarithm of measured over predicted force is taken as Gaussian: a factor common to both directions (another shock,
+warmer oil), friction taken for damping, errors of the map and of the measurement that hang together over neighbouring
+speeds. Every click is tried; a pack's probability is the sum over its clicks, all packs and clicks alike beforehand. An
+unknown pack, akin to one of the known, stands among them: what it may be is as wide as packs of a kind differ.
 """
 
 from __future__ import annotations
@@ -15,20 +16,31 @@ import numpy as np
 from scipy.special import gammaincc
 
 from dynoan.analysis.clickmap.assumptions import (
+    EXPECTED_SPREAD,
     FORCE_ERROR,
+    FRICTION_SPLIT,
     IDENTIFY_SPEEDS,
-    REFUSED,
     RUN_SCATTER,
+    SIDE_SPREAD,
     SMOOTH_SHARE,
+    STRANGE_COMMON,
+    STRANGE_SHARE,
     SURE,
-    UNIT_SPREAD,
+    SURE_NONE,
+    THINNING,
+    THINNING_SD,
+    UNSAID_WARMTH,
+    USUAL_FRICTION,
+    USUAL_FRICTION_SD,
 )
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes
+from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 
 Verdict = Literal["pack", "none of these", "cannot tell"]
 
@@ -42,7 +54,7 @@ class Candidate:
     low: dict[str, int]  #: clicks that hold 95 % of this pack's probability, lower ends
     high: dict[str, int]  #: upper ends
     difference: float  #: mean difference from the map at those clicks [%]
-    probability: float  #: of the pack, among the known ones
+    probability: float  #: of the pack; what is missing to 1 over all candidates is that of an unknown one
     surprise: float  #: how often a true one would fit worse, 0 to 1
 
 
@@ -52,14 +64,26 @@ class Identification:
 
     verdict: Verdict
     candidates: tuple[Candidate, ...]  #: best first
+    none: float = 0.0  #: probability that it is none of the known ones
 
 
 @dataclass(frozen=True)
 class _Scores:
-    log_likelihood: FloatArray
+    log_likelihood: FloatArray  #: at every click
+    strange: FloatArray  #: the same of a pack akin to this one that is not known
     chi: FloatArray
     difference: FloatArray
     freedom: int
+
+
+@dataclass(frozen=True)
+class _Sums:
+    """What one direction adds, at every click: sums over whitened speeds of residual and of what errs in common."""
+
+    rr: FloatArray  #: residual squared
+    ur: tuple[FloatArray, FloatArray]  #: residual with each common error
+    uu: tuple[FloatArray, FloatArray, FloatArray]  #: of the common errors: first, both, second
+    log_sd: FloatArray
 
 
 def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
@@ -81,15 +105,18 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
         raise CallError("no known pack to hold this against; add sweeps of known packs first")
     scores = [_score(curve, map) for map in maps]
     evidence = np.array([_log_mean(s.log_likelihood) for s in scores])
-    share = np.exp(evidence - evidence.max())
-    share = share / share.sum()
-    found = [_candidate(m, s, float(p)) for m, s, p in zip(maps, scores, share, strict=True)]
+    strange = _log_mean(np.array([_log_mean(s.strange) for s in scores]))
+    top = max(float(evidence.max()), strange)
+    known = (1 - STRANGE_COMMON) / len(maps) * np.exp(evidence - top)
+    none = STRANGE_COMMON * float(np.exp(strange - top))
+    total = float(known.sum()) + none
+    found = [_candidate(m, s, float(p)) for m, s, p in zip(maps, scores, known / total, strict=True)]
     ranked = tuple(sorted(found, key=lambda c: (-c.probability, c.difference, c.pack)))
-    return Identification(_verdict(ranked), ranked)
+    return Identification(_verdict(ranked, none / total), ranked, none / total)
 
 
-def _verdict(ranked: Sequence[Candidate]) -> Verdict:
-    if max(c.surprise for c in ranked if c.probability > 1 - SURE) < REFUSED:
+def _verdict(ranked: Sequence[Candidate], none: float) -> Verdict:
+    if none >= SURE_NONE:
         return "none of these"
     return "pack" if ranked[0].probability >= SURE else "cannot tell"
 
@@ -100,18 +127,77 @@ def _log_mean(values: FloatArray) -> float:
 
 
 def _score(curve: Curve, map: ClickMap) -> _Scores:
-    shape = tuple(a.clicks + 1 for a in map.adjusters)
-    total, chi, off = np.zeros(shape), np.zeros(shape), np.zeros(shape)
     freedom = 0
+    sums: dict[bool, list[_Sums]] = {False: [], True: []}
+    off: FloatArray = np.zeros(tuple(a.clicks + 1 for a in map.adjusters))
     for direction in DIRECTIONS:
         table = map.direction(direction)
         speeds = _speeds(curve.side(direction), table)
-        log_l, x2, mean = _direction(curve.side(direction), table, speeds)
-        total = total + on_all_axes(log_l, table, map)
-        chi = chi + on_all_axes(x2, table, map)
+        seen = _seen(curve, direction, speeds, map)
+        for strange in sums:
+            part, mean = _direction(seen, table, speeds, strange=strange)
+            sums[strange].append(_on_all_axes(part, table, map))
         off = off + on_all_axes(mean, table, map) / 2
         freedom += len(speeds)
-    return _Scores(total, chi, off, freedom)
+    warmer = _warmer(curve, map)
+    warm = UNSAID_WARMTH if warmer is None else THINNING_SD * warmer
+    common = float(np.hypot(_spread(map), warm))
+    rubbing = FRICTION_SPLIT if splits(curve) else USUAL_FRICTION_SD
+    log_l, chi = _joined(sums[False], common, rubbing)
+    strange_l, _ = _joined(sums[True], float(np.hypot(common, STRANGE_SHARE)), rubbing)
+    return _Scores(log_l, strange_l, chi, off, freedom)
+
+
+def _warmer(curve: Curve, map: ClickMap) -> float | None:
+    """Return by how much the oil of a curve was warmer than what a map is brought to; None where untold. [K]"""
+    if curve.temperature is None or map.reference_c is None:
+        return None
+    return curve.temperature - map.reference_c
+
+
+def _spread(map: ClickMap) -> float:
+    """Return how far a shock lies from the one or the mean of those that a map rests on, standard deviation. [1]"""
+    table = map.compression
+    if len(map.shocks) > 1 and table.spread > 0:
+        return table.spread
+    return float(np.sqrt(2.0) * EXPECTED_SPREAD)
+
+
+@dataclass(frozen=True)
+class _Seen:
+    force: FloatArray  #: damping as far as it can be told, at the map's temperature, (S,) [N]
+    sd: FloatArray  #: of that, shares of force, friction's split apart, (S,) [1]
+
+
+def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
+    known = map.friction if np.isfinite(map.friction) else USUAL_FRICTION
+    side = seen_side(curve, direction, speeds, Rubbing(known))
+    force = np.exp(side.logs + THINNING * (_warmer(curve, map) or 0.0))
+    return _Seen(force, np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2))
+
+
+def _on_all_axes(part: _Sums, table: DirectionMap, map: ClickMap) -> _Sums:
+    def wide(values: FloatArray) -> FloatArray:
+        return on_all_axes(np.asarray(values), table, map)
+
+    return _Sums(wide(part.rr), (wide(part.ur[0]), wide(part.ur[1])),
+                 (wide(part.uu[0]), wide(part.uu[1]), wide(part.uu[2])), wide(part.log_sd))  # fmt: skip
+
+
+def _joined(sums: Sequence[_Sums], common: float, friction: float) -> tuple[FloatArray, FloatArray]:
+    """Return log-likelihood and chi-squared at every click, what both directions err by in common taken out.
+
+    A shock's own factor [1] and friction taken for damping [N] are Gaussian; a rank of two is all that needs solving.
+    """
+    first, second = sums
+    rr, log_sd = first.rr + second.rr, first.log_sd + second.log_sd
+    r0, r1 = (common * (first.ur[0] + second.ur[0]), friction * (first.ur[1] + second.ur[1]))
+    a = 1.0 + common**2 * (first.uu[0] + second.uu[0])
+    b = common * friction * (first.uu[1] + second.uu[1])
+    c = 1.0 + friction**2 * (first.uu[2] + second.uu[2])
+    determinant = a * c - b**2
+    chi = rr - (c * r0**2 - 2 * b * r0 * r1 + a * r1**2) / determinant
+    return np.asarray(-0.5 * (chi + np.log(determinant)) - log_sd), np.asarray(chi)
 
 
 def _speeds(side: Side, table: DirectionMap) -> FloatArray:
@@ -123,25 +209,27 @@ def _speeds(side: Side, table: DirectionMap) -> FloatArray:
     return np.array(speeds or [top])
 
 
-def _direction(side: Side, table: DirectionMap, speeds: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return log-likelihood, chi-squared and mean difference [%] at every click of one direction."""
+def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, *, strange: bool) -> tuple[_Sums, FloatArray]:
+    """Return the sums of one direction at every click, and the mean difference [%].
+
+    `strange`: of a pack akin to this one, which no test tells of.
+    """
     force, half = table.at(speeds)
     force = np.maximum(force, 1.0)
-    seen = np.maximum(side.force(speeds), 1.0)
-    low, high = side.band(speeds)
-    spread = table.spread if table.spread > 0 else UNIT_SPREAD
-    own = ((high - low) / (2 * 1.96) / seen) ** 2 + RUN_SCATTER**2 + (FORCE_ERROR / seen) ** 2
-    of_map = np.maximum((half / (1.96 * force)) ** 2 - table.spread**2, 0.0)
-    sd = np.sqrt(own + of_map)
-    residual = np.log(seen / force)
-    # Errors hang together over neighbouring speeds: whiten with their correlation, then take the common factor out.
+    of_map = np.maximum((half / (Z95 * force)) ** 2 - table.spread**2, 0.0)
+    sd = np.sqrt(seen.sd**2 + of_map + SIDE_SPREAD**2 + (STRANGE_SHARE**2 if strange else 0.0))
+    residual = np.log(seen.force / force)
+    # Errors hang together over neighbouring speeds: whiten with their correlation.
     alike = SMOOTH_SHARE * speed_kernel(speeds, speeds) + (1 - SMOOTH_SHARE) * np.eye(len(speeds))
     root = np.linalg.inv(np.linalg.cholesky(alike))
-    z, ones = (residual / sd) @ root.T, (1.0 / sd) @ root.T
-    zz, z1, oo = np.sum(z**2, axis=-1), np.sum(z * ones, axis=-1), np.sum(ones**2, axis=-1)
-    chi = zz - z1**2 / (1 / spread**2 + oo)
-    log_l = -0.5 * (chi + np.log1p(spread**2 * oo)) - np.sum(np.log(sd), axis=-1)
-    return log_l, chi, 100 * np.mean(np.abs(np.expm1(residual)), axis=-1)
+    z, ones, newtons = (residual / sd) @ root.T, (1.0 / sd) @ root.T, (1.0 / (seen.force * sd)) @ root.T
+
+    def dot(x: FloatArray, y: FloatArray) -> FloatArray:
+        return np.asarray(np.sum(x * y, axis=-1))
+
+    sums = _Sums(dot(z, z), (dot(z, ones), dot(z, newtons)),
+                 (dot(ones, ones), dot(ones, newtons), dot(newtons, newtons)), np.sum(np.log(sd), axis=-1))  # fmt: skip
+    return sums, 100 * np.mean(np.abs(np.expm1(residual)), axis=-1)
 
 
 def _candidate(map: ClickMap, scores: _Scores, probability: float) -> Candidate:

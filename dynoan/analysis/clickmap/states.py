@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.model.arrays import FloatArray, IntArray
-
-if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.data import Tested
 
 
 class State(NamedTuple):

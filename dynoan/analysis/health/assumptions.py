@@ -5,6 +5,15 @@ from __future__ import annotations
 #: standard error of a gas force whose record does not tell it: how far a load cell's zero is set by hand [N];
 #: common practice, no source. It decides how large a change of gas must be to count where such a record takes part.
 GAS_SD_UNTOLD = 5.0
+#: scatter from one run of a setting to the next, standard deviation, a share of force [1]; common practice, no source
+RUN_SCATTER = 0.007
+#: how far a screw set to the same click again stands from where it stood, standard deviation [clicks]; common practice,
+#: no source. It decides how much of a change the clicks may be
+RETURN_CLICKS = 0.3
+#: what a click is worth where no click map tells, a share of force [1]; common practice, no source
+UNKNOWN_CLICK = 0.03
+#: how far friction may have moved where a test cannot tell it, standard deviation [N]; common practice, no source
+FRICTION_DRIFT = 5.0
 #: error of a click map where two sessions have no setting in common, standard deviation as a share of force; common
 #: practice, no source. It decides how large a change of force must be to count where they are compared through the map.
 MAP_ERROR = 0.03

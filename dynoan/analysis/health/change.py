@@ -11,14 +11,15 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions import LEAST_FORCE, THINNING, THINNING_SD
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
-from dynoan.analysis.health.assumptions import MAP_ERROR
+from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.records import Change, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
 from dynoan.analysis.matching.assumptions import REPEATABILITY, Z_BOTH
-from dynoan.analysis.matching.match import common_speeds, mean_force
+from dynoan.analysis.matching.match import common_speeds, common_top, mean_force, mean_total, sums_known
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
@@ -109,10 +110,45 @@ def _speeds(tests: Sequence[Test], direction: Direction) -> FloatArray:
 
 def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return the change of force from one test to another as a share of the first, and its standard deviation."""
-    (fa, ha), (fb, hb) = (mean_force(t.curve.side(direction), speeds) for t in (a, b))
+    both = sums_known(a.curve, b.curve)
+    top = common_top(a.curve.side(direction), b.curve.side(direction))
+    (fa, ha), (fb, hb) = (
+        mean_total(t.curve, direction, speeds, top) if both else mean_force(t.curve.side(direction), speeds, top)
+        for t in (a, b)
+    )
     mean = np.maximum(fa, LEAST_FORCE)
-    scatter = REPEATABILITY**2 * (1 / a.runs + 1 / b.runs)
-    return (fb - fa) / mean, np.sqrt((ha**2 + hb**2) / (1.96 * mean) ** 2 + scatter)
+    if both:
+        # More friction is another finding: what both records tell of it is taken out again, as far as they tell it.
+        more, doubt = _friction_step(a, b)
+        fb, hb = fb - more, np.hypot(hb, Z95 * doubt)
+    scatter = RUN_SCATTER**2 * (1 / a.runs + 1 / b.runs)
+    warm = _warmer(a, b)
+    off = (fb - fa) / mean + THINNING * warm
+    own = (ha**2 + hb**2) / (Z95 * mean) ** 2
+    sd = np.sqrt(own + scatter + (THINNING_SD * warm) ** 2 + _returned(a, direction, speeds))
+    return np.asarray(off), np.asarray(sd)
+
+
+def _friction_step(a: Test, b: Test) -> tuple[float, float]:
+    """Return how much friction rose from one test to another, and its standard error; 0 where one cannot tell. [N]"""
+    if np.isfinite(a.friction.value) and np.isfinite(b.friction.value):
+        return b.friction.value - a.friction.value, float(np.hypot(a.friction.sd, b.friction.sd))
+    return 0.0, FRICTION_DRIFT
+
+
+def _warmer(a: Test, b: Test) -> float:
+    """Return how much warmer the oil of a test was than that of another, 0 where one does not tell. [K]"""
+    if a.temperature is None or b.temperature is None:
+        return 0.0
+    return b.temperature - a.temperature
+
+
+def _returned(test: Test, direction: Direction, speeds: FloatArray) -> FloatArray:
+    """Return the variance owed to screws set to the same clicks twice that do not stand alike, a share squared. [1]"""
+    if test.click_share is None:
+        return np.full(len(speeds), UNKNOWN_CLICK**2 * 2.0 * RETURN_CLICKS**2)
+    grid, share = test.click_share[DIRECTIONS.index(direction)]
+    return np.asarray(2.0 * (RETURN_CLICKS * np.interp(speeds, grid, share)) ** 2)
 
 
 def _against_map(
@@ -130,9 +166,10 @@ def _against_map(
 
 
 def _level(test: Test, expected: Curve, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    seen, half = mean_force(test.curve.side(direction), speeds)
-    mean = np.maximum(mean_force(expected.side(direction), speeds)[0], LEAST_FORCE)
-    return seen / mean - 1, np.sqrt((half / (1.96 * mean)) ** 2 + REPEATABILITY**2 / test.runs)
+    top = common_top(test.curve.side(direction), expected.side(direction))
+    seen, half = mean_force(test.curve.side(direction), speeds, top)
+    mean = np.maximum(mean_force(expected.side(direction), speeds, top)[0], LEAST_FORCE)
+    return seen / mean - 1, np.sqrt((half / (Z95 * mean)) ** 2 + REPEATABILITY**2 / test.runs)
 
 
 def _pooled(tests: Sequence[Test], name: str) -> Measured:
@@ -189,11 +226,11 @@ def _points(first: Sequence[Test], session: Sequence[Test], date: str, rod: floa
         mine = [c for c in force_changes(first, session) if c.direction == direction]
         if mine:
             value = float(np.mean([c.value for c in mine]))
-            half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * 1.96 / Z_BOTH
+            half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * Z95 / Z_BOTH
             out.append(Point(date, "force", value, half if session is not first else 0.0, direction))
     for name, found in (("gas", _gas(session, rod, _warm(first))), ("friction", _pooled(session, "friction"))):
         if np.isfinite(found.value):
-            out.append(Point(date, name, found.value, 1.96 * found.sd))
+            out.append(Point(date, name, found.value, Z95 * found.sd))
     return out
 
 
@@ -201,7 +238,8 @@ def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     notes = []
     a, b = _warm(first), _warm(last)
     if a is not None and b is not None and abs(a - b) > 10:
-        notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: part of the change is the oil")
+        notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one "
+                     f"temperature by {1000 * THINNING:.1f} % per 10 K, and the intervals allow for it")  # fmt: skip
     if not _pairs(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")

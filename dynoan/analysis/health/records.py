@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
 
 Verdict = Literal["as before", "changed", "cannot tell"]
@@ -32,6 +33,9 @@ class Test:
     fade: Measured = field(default_factory=Measured)  #: of damping force within the record [1/K]
     temperature: float | None = None  #: [°C]
     expected: Curve | None = None  #: of the pack's click map at this setting
+
+    #: what a click of its adjusters is worth there, by direction: speeds [m/s] and shares of force [1]
+    click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None
 
     __test__ = False  # test collectors shall pass it by
 

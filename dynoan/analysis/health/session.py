@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.records import Measured, Test
+from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve
 
 
@@ -20,6 +21,7 @@ class Seen:
     setting: tuple[str, ...]  #: shock, pack and clicks
     curve: Curve  #: pooled over the records
     expected: Curve | None  #: of the pack's click map at this setting
+    click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None  #: what a click is worth there
 
 
 def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
@@ -32,6 +34,7 @@ def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
         gas=mean([Measured(r.gas_force, GAS_SD_UNTOLD if _untold(r) else r.offset_sd) for r in records]),
         friction=mean([Measured(r.friction, r.friction_sd) for r in records]), give=mean(give), fade=mean(fade),
         temperature=seen.curve.temperature, expected=seen.expected,
+        click_share=seen.click_share,
     )  # fmt: skip
 
 

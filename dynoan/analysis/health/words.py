@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
 
 from dynoan.analysis.gas import charge_from_force
 from dynoan.analysis.health.assumptions import FADE_LIMIT, FORCE_LIMIT, FRICTION_LIMIT, GAS_LIMIT, GIVE_LIMIT, SLOW
@@ -24,12 +27,37 @@ def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
     out = []
     for sign, word in ((-1.0, "less"), (1.0, "more")):
         beyond = [c for c in changes if (c.high if sign < 0 else -c.low) < -FORCE_LIMIT]
-        if beyond:
-            worst = max(beyond, key=lambda c: abs(c.value))
-            at = ", ".join(f"{c.value:+.0f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in changes)
-            evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.0f} %"
-            out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
+        if not beyond:
+            continue
+        common = common_change(changes)
+        if common is not None:
+            out.append(Finding(f"{word} {direction} force", _common_words(changes, common),
+                               _meaning([replace(c, value=common) for c in changes], sign), direction))  # fmt: skip
+            continue
+        worst = max(beyond, key=lambda c: abs(c.value))
+        # Where it went the other way, or cannot be told to have gone, it is no evidence of this.
+        same = [
+            c for c in changes if c in beyond or (sign * c.value > 0 and sign * (c.high if sign < 0 else c.low) > 0)
+        ]
+        at = ", ".join(f"{c.value:+.0f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
+        evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.0f} %"
+        out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
     return out
+
+
+def common_change(changes: Sequence[Change]) -> float | None:
+    """Return the one change that all of some speeds agree with, weighed by how well each is known; else None. [%]"""
+    weight = np.array([1.0 / max(c.high - c.low, 1e-9) ** 2 for c in changes])
+    value = float(np.sum(weight * np.array([c.value for c in changes])) / np.sum(weight))
+    return value if all(c.low <= value <= c.high for c in changes) else None
+
+
+def _common_words(changes: Sequence[Change], common: float) -> str:
+    speeds = [1000 * (c.speed or 0) for c in changes]
+    best = min(changes, key=lambda c: c.high - c.low)
+    where = f"at all speeds from {min(speeds):.0f} to {max(speeds):.0f} mm/s" if len(speeds) > 1 else \
+        f"at {speeds[0]:.0f} mm/s"  # fmt: skip
+    return f"{common:+.0f} % {where} alike (best known {best.low:+.0f} to {best.high:+.0f} %)"
 
 
 def _meaning(changes: Sequence[Change], sign: float) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
 from dynoan.analysis.clickmap.equivalent import on_all_axes
 from dynoan.analysis.matching.assumptions import WORTH_A_CLICK, WORTH_AN_ADJUSTER
-from dynoan.analysis.matching.match import band_grid, common_speeds, mean_force
+from dynoan.analysis.matching.match import band_grid, common_speeds, common_top, mean_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve
@@ -45,8 +45,9 @@ def advise(here: Curve, other: Curve, map: ClickMap, now: Mapping[str, int]) -> 
     for direction in DIRECTIONS:
         table = map.direction(direction)
         speeds = common_speeds(here.side(direction), other.side(direction))
-        mine, theirs = mean_force(here.side(direction), speeds)[0], mean_force(other.side(direction), speeds)[0]
-        grid = band_grid(speeds, here.side(direction).top_speed)
+        top = common_top(here.side(direction), other.side(direction))
+        mine, theirs = (mean_force(curve.side(direction), speeds, top)[0] for curve in (here, other))
+        grid = band_grid(speeds, top)
         force = table.at(grid.ravel())[0].reshape(*table.force.shape[:-1], *grid.shape).mean(axis=-2)
         then = mine * force / np.maximum(force[table.index(at)], 1e-9)
         off = 100 * np.abs(then - theirs) / np.maximum((then + theirs) / 2, LEAST_FORCE)

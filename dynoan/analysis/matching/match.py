@@ -15,6 +15,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
 from dynoan.analysis.matching.assumptions import FELT, MATCH_SPEEDS, MOST_REPEATS, REPEATABILITY, TOLERANCE_PCT, Z_BOTH
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
@@ -116,11 +117,34 @@ def band_grid(speeds: FloatArray, top: float) -> FloatArray:
     return np.asarray(np.minimum(np.linspace(low, high, 9), top))
 
 
-def mean_force(side: Side, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return the mean force in the bands around speeds, and half of its 95 % interval. [N]"""
-    grid = band_grid(speeds, side.top_speed)
+def mean_force(side: Side, speeds: FloatArray, top: float | None = None) -> tuple[FloatArray, FloatArray]:
+    """Return the mean force in the bands around speeds, and half of its 95 % interval. [N]
+
+    No speed above `top` counts, which must be the same for all that is held against one another.
+    """
+    grid = band_grid(speeds, side.top_speed if top is None else top)
     below, above = side.band(grid)
     return np.asarray(side.force(grid).mean(axis=0)), np.asarray(((above - below) / 2).mean(axis=0))
+
+
+def sums_known(*curves: Curve) -> bool:
+    """Return whether all curves tell damping and friction together: then that is what is compared.
+
+    It is known better than its parts; and a peak table or a run at one speed knows nothing else.
+    """
+    return all(curve.side(d).total is not None or not curve.side(d).top_speed for curve in curves for d in DIRECTIONS)
+
+
+def common_top(*sides: Side) -> float:
+    """Return the highest speed that all sides hold. [m/s]"""
+    return min(side.top_speed for side in sides)
+
+
+def mean_total(curve: Curve, direction: Direction, speeds: FloatArray, top: float) -> tuple[FloatArray, FloatArray]:
+    """Return the mean of damping and friction together in the bands around speeds, and half of its interval. [N]"""
+    grid = band_grid(speeds, top) * (1.0 if direction == "compression" else -1.0)
+    below, above = curve.total_band(grid)
+    return np.asarray(np.abs(curve.total(grid)).mean(axis=0)), np.asarray(((above - below) / 2).mean(axis=0))
 
 
 def _bands(direction: Direction, curves: tuple[Curve, Curve], basis: Basis) -> list[Band]:
@@ -128,10 +152,14 @@ def _bands(direction: Direction, curves: tuple[Curve, Curve], basis: Basis) -> l
     speeds = common_speeds(a, b)
     if not len(speeds):
         return []
-    (fa, ha), (fb, hb) = mean_force(a, speeds), mean_force(b, speeds)
+    both = sums_known(*curves)
+    top = common_top(a, b)
+    (fa, ha), (fb, hb) = (
+        mean_total(c, direction, speeds, top) if both else mean_force(c.side(direction), speeds, top) for c in curves
+    )
     newtons, middle = fa - fb, (fa + fb) / 2
-    sa, sb = ha / 1.96, hb / 1.96
-    if basis.friction_sd is not None:
+    sa, sb = ha / Z95, hb / Z95
+    if basis.friction_sd is not None and not both:
         newtons = newtons + curves[0].friction - curves[1].friction
         middle = middle + (curves[0].friction + curves[1].friction) / 2
         sa, sb = (_without(sd, known) for sd, known in zip((sa, sb), basis.friction_sd, strict=True))

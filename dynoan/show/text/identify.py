@@ -14,7 +14,15 @@ SHOWN, FIRST = 0.01, 3
 RIVAL = 0.05
 #: a true one would fit worse more often than this: it fits well
 WELL = 0.2
-COLUMNS = ("pack", "probability", "clicks", "they lie within (95 %)", "mean difference", "how well it fits")
+COLUMNS = (
+    "pack",
+    "probability",
+    "clicks",
+    "they lie within (95 %)",
+    "mean difference",
+    "how well it fits",
+    "why it stands here",
+)
 
 
 def blocks(answer: IdentifyAnswer, look: Look) -> list[Block]:
@@ -36,8 +44,10 @@ def verdict_words(found: Identification) -> str:
         return f"pack {best.pack}"
     if found.verdict == "none of these":
         return "none of these packs; the nearest differ by more than their shocks do from one another"
-    rivals = [c.pack for c in found.candidates if c.probability > RIVAL]
-    return f"cannot tell between {' and '.join(rivals)}; runs at other speeds or clicks would"
+    rivals = [f"pack {c.pack}" for c in found.candidates if c.probability > RIVAL]
+    rivals += ["a pack that is not here"] if found.none > RIVAL else []
+    return (f"cannot tell between {' and '.join(rivals)}; a run of it at clicks far from these (all the way in, or out) "
+            "would")  # fmt: skip
 
 
 def _row(one: Likely) -> list[str]:
@@ -45,4 +55,12 @@ def _row(one: Likely) -> list[str]:
     within = ", ".join(f"{n} {low}–{high}" for n, (low, high) in one.ranges.items())
     fits = "well" if found.surprise > WELL else "fairly" if found.surprise >= REFUSED else "not"
     return [found.pack, f"{100 * found.probability:.0f} %", clicks_text(one.clicks) or "–", within or "–",
-            f"{found.difference:.1f} %", fits]  # fmt: skip
+            f"{found.difference:.1f} %", fits, _why(one)]  # fmt: skip
+
+
+def _why(one: Likely) -> str:
+    """Return what decides a candidate's place: how well its best clicks fit, against how much the map allows there."""
+    found = one.candidate
+    if found.probability > RIVAL:
+        return "likeliest over all its clicks" if found.surprise >= REFUSED else "the nearest, yet it fits poorly"
+    return "fits, but others fit better" if found.surprise > WELL else "differs by more than its band allows"

@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
+from dynoan.analysis.clickmap.authority import click_worth
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.identify import identify as identify_curve
 from dynoan.analysis.clickmap.mapping import curve_at, fit_map
@@ -29,6 +30,7 @@ from tests.worlds.packs.tests_of import Run, Setting
 from tests.worlds.score import Band
 from tests.worlds.valves import FloatArray
 
+ClickShare = tuple[tuple[FloatArray, FloatArray], ...]
 FIRST_DAY = date(2024, 1, 1)
 RUBBING_N = 50.0
 """How far down the band of a peak table reaches: friction may be in it [N]."""
@@ -102,7 +104,7 @@ def name(library: Library, run: Run) -> Named:
     packs = sorted({run.pack for run in library.runs if run.pack})
     found = identify_curve(curve_of(run), [fit_map(p, kind.adjusters, _tested(library, p)) for p in packs])
     if found.verdict == "none of these":
-        return Named(None, 1.0 - found.candidates[0].surprise)
+        return Named(None, found.none)
     best = found.candidates[0]
     return Named(best.pack, best.probability, told=found.verdict == "pack")
 
@@ -111,8 +113,8 @@ def _pooled(runs: Sequence[Run]) -> Run:
     """Return the mean of a setting's runs as one."""
     first = runs[0]
     n = len(runs)
-    force = np.mean([r.force for r in runs], axis=0)
-    covariance = np.sum([r.covariance for r in runs], axis=0) / n**2
+    force = np.mean(np.array([r.force for r in runs], dtype=float), axis=0)
+    covariance = np.sum(np.array([r.covariance for r in runs], dtype=float), axis=0) / n**2
     friction = None if first.friction_n is None else float(np.mean([r.friction_n for r in runs]))
     sd = None if first.friction_sd_n is None else first.friction_sd_n / np.sqrt(n)
     return replace(first, force=force, covariance=covariance, friction_n=friction, friction_sd_n=sd)
@@ -135,23 +137,28 @@ def pair(library: Library, one: Sequence[Run], other: Sequence[Run], tolerance: 
     return match_curves(a, b, tolerance=100 * tolerance, basis=basis).verdict
 
 
-def _test(runs: Sequence[Run], day: str) -> Test:
+def _test(runs: Sequence[Run], day: str, clicks: ClickShare) -> Test:
     run = _pooled(runs)
     gas = Measured() if run.gas_n is None else Measured(float(np.mean([r.gas_n for r in runs])), run.gas_sd_n or 0.0)
     friction = Measured() if run.friction_n is None else Measured(run.friction_n, run.friction_sd_n or 0.0)
-    return Test(day, (run.shock,), curve_of(run), len(runs), gas, friction, temperature=run.celsius)
+    return Test(day, (run.shock,), curve_of(run), len(runs), gas, friction, temperature=run.celsius,
+                click_share=clicks)  # fmt: skip
 
 
 def changed(library: Library, earlier: Sequence[Run], now: Sequence[Run]) -> frozenset[str]:
     """Return what is said to have changed."""
-    tests = [_test([run], f"2024-{1 + int(12 * run.year) % 12:02d}-{1 + i:02d}") for i, run in enumerate(earlier)]
-    found = held_against([*tests, _test(now, "2026-01-01")])
-    said = set()
+    kind = shock_of(library)
+    made = fit_map("gravel", kind.adjusters, _tested(library, "gravel"))
+    clicks = click_worth(made, kind.to_closed(now[0].clicks or {}))
+    days = [f"2024-{1 + int(12 * run.year) % 12:02d}-{1 + i:02d}" for i, run in enumerate(earlier)]
+    tests = [_test([run], day, clicks) for run, day in zip(earlier, days, strict=True)]
+    found = held_against([*tests, _test(now, "2026-01-01", clicks)])
+    said: set[str] = set()
     for finding in found.findings:
         said |= {finding.direction} if finding.direction else set()
         said |= {"gas"} if finding.name == "gas lost" else set()
         said |= {"friction"} if finding.name == "more friction" else set()
-    return frozenset(str(one) for one in said)
+    return frozenset(said)
 
 
 def order(library: Library, pack: str, count: int) -> Ordered:
