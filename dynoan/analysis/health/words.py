@@ -36,9 +36,7 @@ def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
             continue
         worst = max(beyond, key=lambda c: abs(c.value))
         # Where it went the other way, or cannot be told to have gone, it is no evidence of this.
-        same = [
-            c for c in changes if c in beyond or (sign * c.value > 0 and sign * (c.high if sign < 0 else c.low) > 0)
-        ]
+        same = [c for c in changes if c in beyond or sign * (c.high if sign < 0 else c.low) > 0]
         at = ", ".join(f"{c.value:+.0f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
         evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.0f} %"
         out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))

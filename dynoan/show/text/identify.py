@@ -21,7 +21,7 @@ COLUMNS = (
     "they lie within (95 %)",
     "mean difference",
     "how well it fits",
-    "why it stands here",
+    "why here",
 )
 
 
@@ -46,8 +46,7 @@ def verdict_words(found: Identification) -> str:
         return "none of these packs; the nearest differ by more than their shocks do from one another"
     rivals = [f"pack {c.pack}" for c in found.candidates if c.probability > RIVAL]
     rivals += ["a pack that is not here"] if found.none > RIVAL else []
-    return (f"cannot tell between {' and '.join(rivals)}; a run of it at clicks far from these (all the way in, or out) "
-            "would")  # fmt: skip
+    return f"cannot tell between {' and '.join(rivals)}; a run of it with all clicks in, or all out, would"
 
 
 def _row(one: Likely) -> list[str]:
