@@ -39,12 +39,4 @@ def said_of(bench: Workbench, car: Car) -> list[str]:
     """
     where = car.file or f"car {car.name}"
     out = [f"{where}: {fault}" for fault in doubts(car)]
-    for corner in car.corners.values():
-        if not (corner.pack and corner.shock and corner.pack in bench.library.packs()):
-            continue
-        if corner.shock not in bench.click_map(corner.pack).shocks:
-            out.append(
-                f"{corner.name}: {corner.shock} was never tested with pack {corner.pack} and is taken for the mean "
-                "shock; test before you trust it"
-            )
-    return out
+    return [*out, *bench.untested(car)]

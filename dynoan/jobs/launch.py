@@ -201,7 +201,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         runs=tuple(runs),
         half=cases[0].half,
         assumptions=assumed(cases),
-        warnings=warned(runs),
+        warnings=(*dict.fromkeys(text for case in cases for text in bench.untested(case.car)), *warned(runs)),
         curves_from=_curves_from(car),
         unsure=unsure,
     )

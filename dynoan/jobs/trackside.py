@@ -102,6 +102,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     maps = _maps(bench, question.packs, said)
     counting = {name: {p: bench.corner_shock(corner, p) for p in maps} for name, corner in car.corners.items()}
     setups, faults = bench.library.readable_setups()
+    said += bench.untested(car, tuple(maps))
     said += [f"{fault.file}: left out: {fault.fault}" for fault in faults]
     own = sorted((s for s in setups if s.car.name == car.name), key=lambda s: s.date, reverse=True)
     choices = ranked(bench, car, tuple(maps.values()), said)

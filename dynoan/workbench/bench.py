@@ -359,6 +359,15 @@ class Workbench:
         curve = self.setting_curve(click_map, from_closed, corner.shock)
         return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
 
+    def untested(self, car: Car, packs: Sequence[str] | None = None) -> tuple[str, ...]:
+        """Return in words which shocks on a car were never tested with their pack, or with any of several packs."""
+        out = []
+        for corner in car.corners.values():
+            for pack in packs if packs is not None else [corner.pack]:
+                if pack and corner.shock and pack in self.library.packs():
+                    out += [f"{corner.name}: {text}" for text in untested_words(self.click_map(pack), corner.shock)]
+        return tuple(dict.fromkeys(out))
+
     def setting_curve(self, click_map: ClickMap, from_closed: Mapping[str, int], shock: str | None = None) -> Curve:
         """Return the curve of a pack at clicks from closed: where the shock was tested there, as it is now, its own.
 
