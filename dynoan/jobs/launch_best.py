@@ -128,7 +128,8 @@ def answer(bench: Workbench, question: BestClicksQuestion, watch: Watch = unwatc
     runs = tuple(replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label) for c in (case, best))
     rows = dict.fromkeys([found.best, *spread(found.front, LINE)])
     return BestClicksAnswer(
-        question=asked, runs=runs, half=case.half, assumptions=assumed([case, best]), warnings=(*bench.untested(case.car), *warned(runs)),
+        question=asked, runs=runs, half=case.half, assumptions=assumed([case, best]),
+        warnings=(*bench.untested(case.car), *warned(runs)),
         asked=question,
         axle=axle, search=found, trade_off=tuple(_setting(found, row, clicked, shock) for row in rows),
     )  # fmt: skip
