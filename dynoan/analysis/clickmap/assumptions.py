@@ -205,6 +205,8 @@ SMOOTH_SHARE = 0.6
 FORCE_ERROR = 0.7
 #: a true one would fit worse this rarely [1]: below it the fit is called poor
 REFUSED = 0.05
+#: a true one fits so poorly this rarely that none is said whatever else is weighed [1]
+NEVER_SO_POOR = 0.005
 #: "none of these" is said from this probability on [1]
 SURE_NONE = 0.9
 #: a pack this probable is named [1]; between packs that share more, it cannot be told

@@ -9,7 +9,7 @@ unknown pack, akin to one of the known, stands among them: what it may be is as 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -20,6 +20,7 @@ from dynoan.analysis.clickmap.assumptions import (
     FORCE_ERROR,
     FRICTION_SPLIT,
     IDENTIFY_SPEEDS,
+    NEVER_SO_POOR,
     RUN_SCATTER,
     SIDE_SPREAD,
     SMOOTH_SHARE,
@@ -30,7 +31,6 @@ from dynoan.analysis.clickmap.assumptions import (
     THINNING,
     THINNING_SD,
     UNSAID_WARMTH,
-    USUAL_FRICTION,
     USUAL_FRICTION_SD,
 )
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
@@ -116,7 +116,9 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
 
 
 def _verdict(ranked: Sequence[Candidate], none: float) -> Verdict:
-    if none >= SURE_NONE:
+    # An unknown pack akin to none of the known fits none of what was weighed.
+    fits = max(c.surprise for c in ranked if c.probability >= (1 - SURE) * (1 - none))
+    if none >= SURE_NONE or fits < NEVER_SO_POOR:
         return "none of these"
     return "pack" if ranked[0].probability >= SURE else "cannot tell"
 
@@ -170,8 +172,11 @@ class _Seen:
 
 
 def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
-    known = map.friction if np.isfinite(map.friction) else USUAL_FRICTION
-    side = seen_side(curve, direction, speeds, Rubbing(known))
+    if np.isfinite(map.friction):
+        side = seen_side(curve, direction, speeds, Rubbing(map.friction))
+    else:
+        # No test of the pack told friction, so that the map holds it too: the sum is what both know.
+        side = seen_side(replace(curve, friction=float("nan")), direction, speeds, Rubbing(0.0))
     force = np.exp(side.logs + THINNING * (_warmer(curve, map) or 0.0))
     return _Seen(force, np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2))
 
