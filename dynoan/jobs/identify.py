@@ -77,7 +77,8 @@ class IdentifyAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan identify --json`` prints it: the first, and all where there are several."""
-        bodies = [{"what": one.unknown.label, "verdict": one.found.verdict, "matches": [_dict(m) for m in one.matches]}
+        bodies = [{"what": one.unknown.label, "verdict": one.found.verdict, "probability_of_none": one.found.none,
+                   "matches": [_dict(m) for m in one.matches]}
                   for one in self.named]  # fmt: skip
         return bodies[0] if len(bodies) == 1 else {**bodies[0], "all": bodies}
 

@@ -1,9 +1,9 @@
 """How well packs' maps, identification, match and health keep what they promise, on packs made apart from them.
 
-``python -m tests.benchmarks.bench_packs --worlds 20 --first 1000`` prints the tables of the README: for maps the share
-of points that the 95 % band holds, its median half-width over the 95th percentile of the error, and the share of what is
-odd that is named, by kind of pack and number of tests; then the confusions of `identify`, the false verdicts of `match`, and the
-false alarms and found changes of `health`. Curves come from the made worlds as an honest fit would state them.
+``python -m tests.benchmarks.bench_packs --worlds 20 --first 1000`` prints, for maps, the share of points that the 95 %
+band holds, its median half-width over the 95th percentile of the error, and the share of what is odd that is named, by
+kind of pack and number of tests; then the confusions of `identify`, the false verdicts of `match`, and the false alarms
+and found changes of `health`. Curves come from the made worlds as an honest fit would state them.
 """
 
 from __future__ import annotations
@@ -53,9 +53,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description="Hold what is said of packs against made worlds with a known truth.")
     parser.add_argument("--worlds", type=int, default=20, help="worlds a row")
     parser.add_argument("--first", type=int, default=1000, help="first seed")
-    parser.add_argument(
-        "--rows", default="", help="beginnings of the other rows, comma-separated; all without it"
-    )
+    parser.add_argument("--rows", default="", help="beginnings of the other rows, comma-separated; all without it")
     parser.add_argument("--no-maps", action="store_true", help="leave the table of maps out")
     asked = parser.parse_args(arguments)
     seeds = range(asked.first, asked.first + asked.worlds)
