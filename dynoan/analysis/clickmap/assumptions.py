@@ -196,7 +196,7 @@ FRICTION_SPLIT = 3.0
 UNSAID_WARMTH = 0.025
 #: how often an unknown run is of a pack that the library does not hold [1], and how far such a one lies from the
 #: nearest known pack at its best clicks, standard deviation, a share of force [1]; common practice, no source
-STRANGE_COMMON, STRANGE_SHARE = 0.2, 0.05
+STRANGE_COMMON, STRANGE_SHARE = 0.2, 0.06
 #: share of the errors' variance that hangs together over neighbouring speeds [1]; judged: the rest is knees put
 #: elsewhere
 SMOOTH_SHARE = 0.6
@@ -208,7 +208,7 @@ REFUSED = 0.05
 #: a true one fits so poorly this rarely that none is said whatever else is weighed [1]
 NEVER_SO_POOR = 0.005
 #: "none of these" is said from this probability on [1]
-SURE_NONE = 0.9
+SURE_NONE = 0.8
 #: a pack this probable is named [1]; between packs that share more, it cannot be told
 SURE = 0.9
 #: speeds at which a setting is held against the curve it stands in for, where the data hold them [m/s]
