@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.friction import SeenSide, friction_of, seen_side
-from dynoan.analysis.clickmap.states import State, kelvin, states_of
+from dynoan.analysis.clickmap.states import TestedState, kelvin, states_of
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
@@ -39,7 +39,7 @@ class DirectionData:
     #: error of the shock's friction where tests cannot split it off, shared by these, in `logs`, shape (T, S)
     rubbed: FloatArray = field(default_factory=lambda: np.zeros((0, 0)))
     state: IntArray = field(default_factory=lambda: np.zeros(0, dtype=int))  #: which of `states`, shape (T,)
-    states: tuple[State, ...] = ()  #: of the shocks, in the order of shocks and dates
+    states: tuple[TestedState, ...] = ()  #: of the shocks, in the order of shocks and dates
     warm: FloatArray = field(default_factory=lambda: np.zeros(0))  #: above the reference temperature, shape (T,) [K]
     runs: FloatArray = field(default_factory=lambda: np.zeros(0))  #: how many runs each test rests on, shape (T,)
 

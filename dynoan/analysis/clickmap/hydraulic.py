@@ -18,7 +18,7 @@ from scipy.optimize import least_squares
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
-from dynoan.analysis.clickmap.openings import Opening, averaged, even, tables
+from dynoan.analysis.clickmap.openings import ClickOpening, averaged, even, tables
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
@@ -166,7 +166,7 @@ def parameter_sd(fitted: FittedDirection, width: FloatArray) -> FloatArray:
 def crossing_evidence(fitted: FittedDirection) -> float:
     """Return by how many standard deviations the crossing lies above none. [1]
 
-    Opening a passage that both directions share only lets more through: a negative one is a misfit.
+    ClickOpening a passage that both directions share only lets more through: a negative one is a misfit.
     """
     trend = fitted.trend
     if not isinstance(trend, ValveTrend) or trend.roles.crossing is None:
@@ -281,10 +281,12 @@ def _doubtful(data: DirectionData) -> list[int]:
     return [i for k, i in enumerate(moved, 1) if slopes[k] > -a.CLEARLY_FALLS * error[k]]
 
 
-def _with_openings(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[ValveTrend, tuple[Opening, ...]]:
+def _with_openings(
+    data: DirectionData, trend: ValveTrend, spread: MapSpread
+) -> tuple[ValveTrend, tuple[ClickOpening, ...]]:
     """Return the trend with each axis' openings averaged over what they may be, and what is known of them."""
     calm = replace(spread, warps=tuple(a.WARPS[0] for _ in data.axes))
-    known: dict[int, Opening] = {}
+    known: dict[int, ClickOpening] = {}
     for _ in range(a.OPENING_ROUNDS):
         before = trend.openings
         for i, axis in enumerate(data.axes):
@@ -302,7 +304,7 @@ def _with_openings(data: DirectionData, trend: ValveTrend, spread: MapSpread) ->
     return trend, tuple(known.get(i, one) for i, one in enumerate(still))
 
 
-def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> Opening:
+def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ClickOpening:
     """Return how one axis opens: every table tried in the fitted valve, its parameters following in a straight line."""
     data = fitted.data
     table = trend.openings[axis]

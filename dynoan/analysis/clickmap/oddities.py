@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import MOSTLY, NAMED
-from dynoan.analysis.clickmap.openings import Opening, OpeningTable
+from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.clickmap import Oddity
 from dynoan.model.curve import Direction
@@ -57,7 +57,7 @@ def _uneven(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
     return list(found.values())
 
 
-def _words(kind: str, name: str, opening: Opening) -> str:
+def _words(kind: str, name: str, opening: ClickOpening) -> str:
     sure = f"{100 * opening.kinds[kind]:.0f} % sure"
     likeliest: OpeningTable = opening.likeliest
     steps = np.abs(np.diff(likeliest.table))

@@ -30,7 +30,7 @@ class OpeningTable:
 
 
 @dataclass(frozen=True)
-class Opening:
+class ClickOpening:
     """What is known of how an adjuster opens."""
 
     table: FloatArray  #: mean share of the turn by click from closed, (clicks + 1,)
@@ -102,7 +102,7 @@ def _back(n: FloatArray) -> Iterator[FloatArray]:
                 yield np.maximum(n - by * (n >= at), 0.0) / clicks
 
 
-def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> Opening:
+def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening:
     """Return the openings averaged over tables by their probability.
 
     Parameters
@@ -121,4 +121,4 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> Opening:
     for way, p in zip(ways, share, strict=True):
         if way.kind is not None:
             kinds[way.kind] = kinds.get(way.kind, 0.0) + float(p)
-    return Opening(mean, np.asarray(share @ (every - mean) ** 2), kinds, ways[int(np.argmax(share))])
+    return ClickOpening(mean, np.asarray(share @ (every - mean) ** 2), kinds, ways[int(np.argmax(share))])

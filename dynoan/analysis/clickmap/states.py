@@ -13,7 +13,7 @@ from dynoan.analysis.clickmap.tested import Tested
 from dynoan.model.arrays import FloatArray, IntArray
 
 
-class State(NamedTuple):
+class TestedState(NamedTuple):
     """A shock between two dates, within which it is taken not to change."""
 
     shock: str
@@ -29,13 +29,13 @@ def day_of(text: str | None) -> date | None:
         return None
 
 
-def states_of(tested: Sequence[Tested]) -> tuple[tuple[State, ...], IntArray]:
+def states_of(tested: Sequence[Tested]) -> tuple[tuple[TestedState, ...], IntArray]:
     """Return the states of all shocks, by shock and date, and which of them each test is of, shape (T,).
 
     Runs no further apart than `SAME_STATE_DAYS` from the first of a state are of that state; runs without a date are
     of a shock's last.
     """
-    states: list[State] = []
+    states: list[TestedState] = []
     where = np.zeros(len(tested), dtype=int)
     for shock in sorted({t.shock for t in tested}):
         mine = [i for i, t in enumerate(tested) if t.shock == shock]
@@ -44,12 +44,12 @@ def states_of(tested: Sequence[Tested]) -> tuple[tuple[State, ...], IntArray]:
         for day, i in dated:
             if begun is None or (day - begun).days > a.SAME_STATE_DAYS:
                 begun = day
-                states.append(State(shock, day.isoformat(), day.isoformat()))
+                states.append(TestedState(shock, day.isoformat(), day.isoformat()))
             states[-1] = states[-1]._replace(last=day.isoformat())
             where[i] = len(states) - 1
         undated = [i for i in mine if day_of(tested[i].date) is None]
         if undated and begun is None:
-            states.append(State(shock, "", ""))
+            states.append(TestedState(shock, "", ""))
         where[undated] = len(states) - 1
     return tuple(states), where
 

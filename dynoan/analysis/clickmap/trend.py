@@ -18,7 +18,7 @@ from dynoan.analysis.clickmap.discrepancy import (
     untested_share,
     warp_kernel,
 )
-from dynoan.analysis.clickmap.openings import Opening
+from dynoan.analysis.clickmap.openings import ClickOpening
 from dynoan.model.arrays import FloatArray
 
 
@@ -50,7 +50,7 @@ class FittedDirection:
     settled: FloatArray = field(default_factory=lambda: np.zeros(0))
     #: variance of each axis' openings by click that the tests leave, apart from the warps, shares of the turn squared
     doubt: tuple[FloatArray, ...] = ()
-    openings: tuple[Opening, ...] = ()  #: what is known of how each axis opens
+    openings: tuple[ClickOpening, ...] = ()  #: what is known of how each axis opens
     scale: float = 1.0  #: by what left-out tests say that standard deviations are too small [1]
 
     @cached_property
