@@ -166,7 +166,7 @@ def parameter_sd(fitted: FittedDirection, width: FloatArray) -> FloatArray:
 def crossing_evidence(fitted: FittedDirection) -> float:
     """Return by how many standard deviations the crossing lies above none. [1]
 
-    ClickOpening a passage that both directions share only lets more through: a negative one is a misfit.
+    Opening a passage that both directions share only lets more through: a negative one is a misfit.
     """
     trend = fitted.trend
     if not isinstance(trend, ValveTrend) or trend.roles.crossing is None:
