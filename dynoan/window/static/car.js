@@ -49,7 +49,7 @@ function begin() {
       const button = (sign, way, words) => el("button", { type: "button", "aria-label": axle + " " + (names[knob.name] || knob.name) + ", one click " + words, onclick: () => turn(way) },
         el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
       return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: knob.name }), el("span", { class: "small", text: " " + (names[knob.name] || "") })),
-        el("div", { class: "turns" }, button("−", -stiffer, "softer"), input, button("+", stiffer, "stiffer")),
+        el("div", { class: "turns" }, button("−", -1, stiffer < 0 ? "stiffer" : "softer"), input, button("+", 1, stiffer < 0 ? "softer" : "stiffer")),
         el("span", { class: "small", text: "of " + knob.last + ", counted " + knob.counted }));
     }));
   }

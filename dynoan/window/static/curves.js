@@ -85,7 +85,7 @@ function begin() {
     const button = (sign, way, words) => el("button", { type: "button", "aria-label": names[a.name] + ", one click " + words, onclick: () => step(i, a.name, way) },
       el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
     return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: a.name }), el("span", { class: "small", text: " " + names[a.name] })),
-      el("div", { class: "turns" }, button("−", -stiffer, "softer"), input, button("+", stiffer, "stiffer")),
+      el("div", { class: "turns" }, button("−", -1, stiffer < 0 ? "stiffer" : "softer"), input, button("+", 1, stiffer < 0 ? "softer" : "stiffer")),
       el("span", { class: "small", text: "of " + a.last + ", counted " + a.counted }));
   }
 
