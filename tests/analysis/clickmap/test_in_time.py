@@ -12,14 +12,14 @@ from dynoan.analysis.clickmap.units import carried, named_shock, spread_pct
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.rows import draw
-from tests.worlds.packs.with_dynoan import shock_of, tested_runs
+from tests.worlds.packs.with_dynoan import as_tested, shock_of
 
 
 def a_map(world: PackWorld, *, later: bool = False, pack: str = "gravel") -> ClickMap:
     library = world.library
     runs = (*library.of(pack), *(world.later if later else ()))
     kind = shock_of(library)
-    return fit_map(pack, kind.adjusters, tested_runs(kind, runs))
+    return fit_map(pack, kind.adjusters, as_tested(kind, runs))
 
 
 @pytest.fixture(scope="module")

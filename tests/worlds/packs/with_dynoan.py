@@ -72,13 +72,13 @@ def shock_of(library: Library) -> Shock:
     return Shock("any", tuple(Adjuster(a.name, a.clicks, a.counted) for a in library.adjusters))
 
 
-def tested_runs(kind: Shock, runs: Sequence[Run]) -> tuple[Tested, ...]:
+def as_tested(kind: Shock, runs: Sequence[Run]) -> tuple[Tested, ...]:
     """Return runs as tested settings."""
     return tuple(Tested(run.shock, kind.to_closed(run.clicks or {}), curve_of(run), _date(run.year)) for run in runs)
 
 
 def _tested(library: Library, pack: str) -> tuple[Tested, ...]:
-    return tested_runs(shock_of(library), library.of(pack))
+    return as_tested(shock_of(library), library.of(pack))
 
 
 def _date(year: float) -> str:
