@@ -8,8 +8,22 @@ import pytest
 from tests.worlds.rows import ROWS, draw
 from tests.worlds.with_dynoan import fit
 
+#: one row of each kind of rig, force, motion, form and valve in every run; all the others in the thorough one
+QUICK = frozenset({
+    "clean", "noise strong", "spikes strong", "low-pass 2 strong", "delay strong", "drift", "compliance strong",
+    "backlash strong", "fade recorded", "gas half out", "friction strong", "LuGre strong", "chirp", "ramps",
+    "one speed", "coarse", "peaks", "peaks extreme", "valve hump", "valve late seat", "any",
+})  # fmt: skip
 
-@pytest.mark.parametrize("row", [row.name for row in ROWS])
+
+def rows() -> list[object]:
+    """Return the names of the rows, those that are not quick marked."""
+    names = [row.name for row in ROWS]
+    assert set(names) >= QUICK
+    return [pytest.param(name, marks=[] if name in QUICK else pytest.mark.thorough) for name in names]
+
+
+@pytest.mark.parametrize("row", rows())
 def test_a_record_is_fitted_or_refused_in_words(row):
     record = draw(row, 0)
     found = fit(record)
@@ -22,6 +36,7 @@ def test_a_record_is_fitted_or_refused_in_words(row):
     assert np.all(band.value <= band.high)
 
 
-def test_points_that_cannot_tell_a_power_law_do_not_end_the_fit():
-    """This record once ended in a singular matrix."""
-    assert all(fit(draw("clean", seed)).refused is None for seed in range(6))
+@pytest.mark.parametrize("seed", [*(pytest.param(s, marks=pytest.mark.thorough) for s in range(1, 5)), 5])
+def test_points_that_cannot_tell_a_power_law_do_not_end_the_fit(seed):
+    """One of these records once ended in a singular matrix; the first of them is among the rows above."""
+    assert fit(draw("clean", seed)).refused is None
