@@ -115,7 +115,9 @@ def test_no_library_says_how_to_make_one(here):
     write_run(here / "a.csv")
     done = dynoan("add", "a.csv")
     assert done.code == 2
-    assert "dynoan add FILE --library FOLDER" in done.err
+    assert f"no library at or above {here}; " in done.err
+    assert "make one of a new or an empty folder with: dynoan add FILE --library NEW" in done.err
+    assert len(done.err.splitlines()) == 1
 
 
 def test_clicks_are_held_against_the_shocks_file(here):

@@ -201,6 +201,23 @@ def test_a_wrong_call_is_one_line(run, words, told):
 
 def test_no_targets_at_all(run, garage):
     put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
-    ran = run("choose", "bare")
-    assert ran.code == 2
-    assert "no target is set for front or rear; write [targets.front]" in ran.err
+    ran = run("choose", "bare", "--json")
+    assert ran.code == 1
+    assert {row["where"] for row in ran.result["choices"]} == {"front", "rear"}
+    for axle in ("front", "rear"):
+        best = next(row for row in ran.result["choices"] if row["where"] == axle)
+        wanted = {(w["direction"], w["velocity_m_s"]): f"{w['wanted']:.2f}" for w in best["wanted"]}
+        (said,) = [line for line in ran.result["advice"] if line.startswith(f"{axle}: the car's file has no targets")]
+        assert (
+            f"a start was proposed: compression {wanted['compression', 0.05]} low and "
+            f"{wanted['compression', 0.25]} high, rebound {wanted['rebound', 0.05]} and {wanted['rebound', 0.25]}. "
+        ) in said
+        assert said.endswith(f"Put them under [targets.{axle}] to keep or change them.")
+
+
+def test_who_asks_for_fewer_is_told_the_first_of_more(run):
+    for words in ((), EASY, HARD):
+        more = run("choose", "kestrel", *words, "--json").result["choices"]
+        for count in (1, 3):
+            fewer = run("choose", "kestrel", *words, "--json", "--count", str(count)).result["choices"]
+            assert fewer == [row for row in more if row["rank"] <= count]

@@ -27,7 +27,8 @@ STAY = 0.01
 #: the same where fewer ratios are wanted than there are adjusters, as a share of the tolerance: then one adjuster
 #: alone, in whole clicks, is preferred to two that hit the number with strange clicks; no source
 OPEN_SHARE = 0.5
-#: settings looked at for each one that is ranked, as several come to the same once what is undecided stays
+#: settings looked at for each one that is ranked, as several come to the same once what is undecided stays; never
+#: fewer than for `COUNT`, so that who asks for fewer is told the same best
 LOOKED_AT = 4
 #: settings ranked where nobody says
 COUNT = 10

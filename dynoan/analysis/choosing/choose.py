@@ -103,7 +103,7 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Place
     if ranges is None:
         return ()
     misses = [missed(place, click_map, d, ranges, rules.tolerance) for d in DIRECTIONS]
-    count = rules.count * (LOOKED_AT if rules.stay else 1)
+    count = max(rules.count, COUNT) * LOOKED_AT if rules.stay else rules.count
     which = contenders(misses[0], misses[1], count)
     up, down = (
         ranked(place, click_map, d, ranges, miss, keep) for d, miss, keep in zip(DIRECTIONS, misses, which, strict=True)
