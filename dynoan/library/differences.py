@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from dynoan.library.car_extras import extras_to_data, links_to_data, of_axles
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
 from dynoan.model.setup import Setup
 from dynoan.units import Shown, degrees, shown
@@ -81,6 +82,26 @@ def _whole(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     for key, fact in plain.items():
         if fact is not None:
             yield key, _Fact(fact, str(fact))
+    yield from _large_angles(car)
+
+
+def _large_angles(car: Car) -> Iterator[tuple[str, _Fact]]:
+    """Yield links with their holes, what else only a launch takes, and every ±, as the car's file writes them."""
+    for path, value in _leaves(links_to_data(car.links) | extras_to_data(car.extras)):
+        yield path.replace("_", " "), _Fact(value, str(value))
+    for axle, key, text in of_axles(car.extras):
+        yield f"{axle} {key.replace('_', ' ')}", _Fact(text, text)
+    for key, half in car.plus_minus.items():
+        what = key.replace(".", " ").replace("_", " ")
+        yield f"± of {what}, SI", _Fact(half, f"{half:.4g}")
+
+
+def _leaves(table: Mapping[str, Any], before: str = "") -> Iterator[tuple[str, Any]]:
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            yield from _leaves(value, f"{before}{key} ")
+        else:
+            yield f"{before}{key}", value
 
 
 def _us(kind: str, value: float) -> tuple[str, str]:

@@ -32,7 +32,7 @@ def test_what_is_given_wins_over_the_environment_over_the_folder(tmp_path, monke
 def test_no_library_says_how_to_make_one(tmp_path, monkeypatch):
     monkeypatch.delenv("DYNOAN_LIBRARY", raising=False)
     monkeypatch.chdir(tmp_path)
-    with pytest.raises(LookupFault, match="dynoan add FILE --library FOLDER"):
+    with pytest.raises(LookupFault, match="of a new or an empty folder with: dynoan add FILE --library NEW"):
         Library.find()
     with pytest.raises(LookupFault, match="no such folder"):
         Library.find(tmp_path / "gone")

@@ -10,10 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import QuantityError
+from dynoan.library.car_extras import OF_AXLE
 from dynoan.library.car_file import car_from_text
 from dynoan.library.differences import differences
 from dynoan.library.setup_file import car_text_of, setup_from_text, setup_to_text
 from dynoan.model.car import Corner, Surface, Target, Targets
+from dynoan.model.links import Engine, Extras, Link, Links, WheelieBar
 from dynoan.model.setup import Setup
 from tests.library.made import CAR
 
@@ -80,9 +82,16 @@ def test_a_fact_of_the_teams_own_hides_none_of_ours(key):
 CORNER = {"mass": 270.0, "unsprung": 30.0, "spring": 5e4, "spring_ratio": 0.9, "shock_ratio": 0.9, "tyre": 2e5,
           "bump_travel": 0.08, "droop_travel": 0.07, "gas_rate": 900.0, "shock": "FL-02", "pack": "mixed",
           "clicks": {"lsc": 9, "lsr": 10}}  # fmt: skip
+LINKS = Links({"lower": Link({"1": (0.5, 0.1), "2": (0.5, 0.15)}, (0.0, 0.1), "1"),
+               "upper": Link({"1": (0.4, 0.5)}, (0.0, 0.45), "1")})  # fmt: skip
+#: what only a launch at large angles takes, each by itself
+EXTRAS = {"wheel_inertia": 1.2, "bar": WheelieBar(1.5, 0.1, 5e4),
+          "engine": Engine((100.0, 300.0, 306.0), (90.0, 90.0, 0.0)),
+          "axle_ratio": 4.1}  # fmt: skip
 WHOLE = {"wheelbase": 2.5, "cg_height": 0.5, "driven": "front", "pitch_inertia": 900.0, "antisquat": 0.3,
          "instant_centre": (1.0, 0.2), "surfaces": {"ice": Surface("ice", 0.2)}, "track": {"front": 1.4},
-         "roll_inertia": 400.0, "wheel_radius": 0.3, "front_drive": 0.4, "name": "merlin"}  # fmt: skip
+         "roll_inertia": 400.0, "wheel_radius": 0.3, "front_drive": 0.4, "name": "merlin",
+         "links": LINKS, "extras": Extras(axle_ratio=4.1), "plus_minus": {"cg_height": 0.02}}  # fmt: skip
 TARGET = {"low": 0.5, "high": 0.3, "curve": ((0.1, 0.4),), "weight": 2.0}
 
 
@@ -98,6 +107,23 @@ def test_every_field_of_the_car_that_differs_is_told():
     assert set(WHOLE) == {f.name for f in fields(KESTREL)} - {"corners", "targets", "file"}
     for key, value in WHOLE.items():
         assert differences(made(), made(car=replace(KESTREL, **{key: value}))), key
+
+
+def test_a_link_in_another_hole_and_one_moved_are_told_alone():
+    one = made(car=replace(KESTREL, links=LINKS))
+    (told,) = differences(one, made(car=replace(KESTREL, links=LINKS.with_hole("lower", "2"))))
+    assert (told.what, told.one, told.other) == ("links holes lower", "1", "2")
+    moved = replace(LINKS, members=LINKS.members | {"upper": replace(LINKS.members["upper"], axle=(0.0, 0.5))})
+    (told,) = differences(one, made(car=replace(KESTREL, links=moved)))
+    assert told.what == "links upper axle"
+
+
+def test_every_extra_that_differs_is_told():
+    written = set(OF_AXLE)
+    assert set(EXTRAS) | written == {f.name for f in fields(Extras)}
+    for key, value in (EXTRAS | dict.fromkeys(written)).items():
+        extras = Extras(**{key: {"front": 0.05} if key in written else value})
+        assert differences(made(), made(car=replace(KESTREL, extras=extras))), key
 
 
 def test_every_field_of_a_target_that_differs_is_told():

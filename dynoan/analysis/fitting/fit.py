@@ -97,7 +97,8 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
     points = _joined(picked)
     if len(points) < 3 or float(points.speed[-1]) <= 0:
         return nobody_measured()
-    return fit_side(points, opening([p.open for p in parts], sign), peaks=all(p.layout == "peaks" for p in parts))
+    opener = opening([p.open for p in parts], sign, [p.layout != "peaks" for p in parts])
+    return fit_side(points, opener, peaks=all(p.layout == "peaks" for p in parts))
 
 
 def _picked(part: Conditioned, sign: float, number: int, base: int) -> Points:

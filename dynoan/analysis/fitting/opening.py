@@ -18,7 +18,7 @@ class Opening:
 
     damping: FloatArray
     damping_sd: FloatArray
-    friction: FloatArray
+    taken: FloatArray  #: friction that stands no more in the points: a peak table's does still
     total: FloatArray
     total_sd: FloatArray
 
@@ -26,8 +26,8 @@ class Opening:
 class Opener:
     """The records of one direction, to be asked at speeds."""
 
-    def __init__(self, records: Sequence[Open], sign: float) -> None:
-        self.records, self.sign = records, sign
+    def __init__(self, records: Sequence[Open], sign: float, taken: Sequence[bool]) -> None:
+        self.records, self.sign, self.taken = records, sign, taken
 
     def __call__(self, speed: FloatArray) -> Opening:
         """Return what is open at speeds [m/s]; errors of several records are taken as independent."""
@@ -40,8 +40,8 @@ class Opener:
         loaded = LOADED_FRICTION * float(np.mean(np.abs(rub))) * np.abs(force)
         least = LEAST_SHARE * np.abs(force) + LEAST_SPAN * float(np.max(np.abs(force)))
         both, both_sd = _pooled(total)
-        friction, _ = _pooled(rub)
-        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), friction, both, np.hypot(both_sd, least))
+        taken, _ = _pooled([draws * out for draws, out in zip(rub, self.taken, strict=True)])
+        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), taken, both, np.hypot(both_sd, least))
 
     def off(self, speed: FloatArray) -> FloatArray:
         """Return how far draws of the friction are off their mean at speeds [m/s], shape (draws, s). [N]"""
@@ -51,10 +51,13 @@ class Opener:
         return np.asarray(sum(d[:few] - d[:few].mean(axis=0) for d in draws) / len(draws))
 
 
-def opening(records: Sequence[Open | None], sign: float) -> Opener | None:
-    """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open."""
+def opening(records: Sequence[Open | None], sign: float, taken: Sequence[bool]) -> Opener | None:
+    """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open.
+
+    `taken` says of each record whether friction is out of its points.
+    """
     known = [one for one in records if one is not None]
-    return Opener(known, sign) if len(known) == len(records) else None
+    return Opener(known, sign, taken) if len(known) == len(records) else None
 
 
 def _pooled(draws: Sequence[FloatArray]) -> tuple[FloatArray, FloatArray]:

@@ -43,7 +43,7 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
         half, wide = (np.hypot(Z95 * sd, between) for sd in (now.damping_sd, now.total_sd))
         # The curve of a few pieces lies inside its own band.
         low, high = np.minimum(now.damping - half, force), np.maximum(now.damping + half, force)
-        both = force + now.friction
+        both = force + now.taken
         total = (both, np.minimum(now.total - wide, both), np.maximum(now.total + wide, both))
     rest = p.force - stick(p.speed)
     return Side(

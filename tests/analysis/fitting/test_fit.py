@@ -109,6 +109,11 @@ class TestExactTruth:
             error.append(np.abs(curve.total(ANY_SPEED) - broken_line(ANY_SPEED)))
         assert np.median(half) < 2.5 * np.quantile(error, 0.95), "about as wide as the errors they speak of"
 
+    def test_friction_that_a_table_still_holds_counts_once(self):
+        curve = fit(table(3))
+        both = zip(curve.compression.speeds[1:], curve.total(curve.compression.speeds[1:]), strict=True)
+        assert all(total == pytest.approx(float(curve.compression.force(v))) for v, total in both)
+
     @pytest.mark.thorough
     def test_bands_of_peak_tables_with_one_clear_knee_hold_it(self):
         held, knees = coverage(lambda seed: table(seed, truth=one_knee), range(60), one_knee, (0.1,))
