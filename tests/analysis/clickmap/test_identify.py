@@ -27,16 +27,25 @@ def _clicks(rng: np.random.Generator) -> dict[str, int]:
 @pytest.mark.slow
 @pytest.mark.thorough
 def test_a_hundred_unknown_sweeps_of_six_packs(maps):
+    """A run may differ by its oil, by clicks that do not return and by friction taken for damping, so that a soft
+    setting of the stiffest pack may be one of the next: then it says so. What it is sure of is right.
+    """
     rng = np.random.default_rng(9)
-    right, off = 0, []
+    first, sure, doubt, off = [], [], [], []
     for k in range(100):
         i, clicks = int(rng.integers(6)), _clicks(rng)
         found = identify(measured(PACKS[i], clicks, 5000 + k, scale=units(rng, 1)[0]), maps)
         best = found.candidates[0]
-        if found.verdict == "pack" and best.pack == f"P{i}":
-            right += 1
+        first.append(best.pack == f"P{i}")
+        sure.append(found.verdict == "pack")
+        doubt.append(1 - best.probability)
+        if first[-1]:
             off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
-    assert right >= 97
+    assert sum(first) >= 97
+    assert sum(sure) >= 88
+    assert np.mean([right for right, said in zip(first, sure, strict=True) if said]) >= 0.98
+    # As many are wrong as the probabilities say, give or take two standard deviations of that count.
+    assert abs(first.count(False) - sum(doubt)) <= 2 * np.sqrt(sum(d * (1 - d) for d in doubt))
     assert np.mean(off) < 1.5
 
 
