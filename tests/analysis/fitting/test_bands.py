@@ -56,9 +56,22 @@ class TestCoverage:
 
     @pytest.mark.thorough
     def test_of_peak_tables(self):
-        found = tally(broken_table, 60)
-        assert 0.88 < np.mean(found.held) < 0.995
+        """No table tells friction, a zero of the load cell or a bend between two speeds; the bands allow for them and
+        hold these, which have none, more often than they say. Half the width of that of damping and friction together
+        must be about what 95 % of the errors stay below.
+        """
+        found, off = Tally(), []
+        for i in range(60):
+            line = lines[i % len(lines)]
+            curve = fit(broken_table(line, 70_000 + i))
+            found.add(curve, line)
+            v = np.linspace(0.05, 0.98, 20) * line.top
+            v = np.concatenate([-v, v])
+            low, high = curve.total_band(v)
+            off.append(np.abs(curve.total(v) - line(v)) / (0.5 * (high - low)))
+        assert np.mean(found.held) > 0.88
         assert np.mean(found.knees) > 0.88
+        assert 0.6 < np.quantile(off, 0.95) < 1.2
 
     def test_knees_of_a_plain_broken_line_are_not_called_unsure(self):
         """Half widths are about 1.96 times how far the knees are off over records, and far from twice that."""

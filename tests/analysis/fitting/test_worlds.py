@@ -35,3 +35,16 @@ def test_the_sum_is_known_at_least_as_well_as_damping_alone():
     assert np.all(both.high - both.low < 1.05 * (alone.high - alone.low))
     truth = record.truth(v) + record.friction(v)
     assert np.all(np.abs(both.value - truth) < 0.03 * np.ptp(record.truth(np.array([-0.3, 0.3]))))
+
+
+def test_the_sum_of_a_table_is_what_it_holds():
+    """Friction is in the peaks already: it is not added again."""
+    high = []
+    for seed in range(8):
+        record = draw("peaks", seed)
+        estimate = fit(record)
+        assert estimate.total is not None
+        v = np.linspace(0.1, 0.9, 8) * record.covered[1]
+        v = np.concatenate([-v, v])
+        high.append(np.mean(np.sign(v) * (estimate.total(v).value - record.truth(v) - record.friction(v))))
+    assert abs(np.median(high)) < 3.0
