@@ -92,8 +92,14 @@ def test_peak_tables_beside_traces_lie_on_the_same_curve():
     assert np.mean(off) > 0.85
 
 
-@pytest.mark.parametrize(("row", "kind"), [("map dead clicks 16", "dead clicks"), ("map cross-talk 16", "cross-talk"),
-                                           ("map counted the other way 16", "counted the other way")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("row", "kind"),
+    [
+        ("map dead clicks 16", "dead clicks"),
+        pytest.param("map cross-talk 16", "cross-talk", marks=pytest.mark.thorough),
+        pytest.param("map counted the other way 16", "counted the other way", marks=pytest.mark.thorough),
+    ],
+)
 def test_oddities_are_named(row, kind):
     found = [{odd.kind for odd in a_map(draw(row, seed)).oddities} for seed in (0, 2, 4)]
     assert sum(kind in kinds for kinds in found) >= 2

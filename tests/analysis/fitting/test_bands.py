@@ -32,7 +32,7 @@ class TestCoverage:
     @pytest.mark.parametrize(
         "make",
         [
-            pytest.param(broken_trace, id="independent"),
+            pytest.param(broken_trace, id="independent", marks=pytest.mark.thorough),
             pytest.param(lambda line, seed: broken_trace(line, seed, noise="cycles"), id="cycles"),
             pytest.param(broken_staircase, id="staircase"),
         ],
@@ -73,6 +73,7 @@ class TestCoverage:
         assert np.mean(found.knees) > 0.88
         assert 0.6 < np.quantile(off, 0.95) < 1.2
 
+    @pytest.mark.thorough
     def test_knees_of_a_plain_broken_line_are_not_called_unsure(self):
         """Half widths are about 1.96 times how far the knees are off over records, and far from twice that."""
         line = LINES["three plain knees"]
