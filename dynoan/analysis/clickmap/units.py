@@ -18,8 +18,9 @@ from dynoan.analysis.clickmap.assumptions import (
 from dynoan.analysis.clickmap.states import day_of
 from dynoan.analysis.clickmap.tables import of_state
 from dynoan.analysis.statistics import Z95
+from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import CarriedUnit, ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS
+from dynoan.model.curve import DIRECTIONS, Direction
 
 
 def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
@@ -40,6 +41,34 @@ def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
     sides = {d: of_state(map.direction(d), number) if map.direction(d).states is not None else map.direction(d)
              for d in DIRECTIONS}  # fmt: skip
     return replace(map, compression=sides["compression"], rebound=sides["rebound"])
+
+
+def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, float]:
+    """Return what makes `named_shock`'s tables of a map's: a factor on force and what is added to the variance.
+
+    Half a band is then force times factor times the root of (half width over force)² + `Z95`² times what is added, at
+    least `LEAST_BAND`. For a page that turns clicks and shocks without this program.
+
+    Returns
+    -------
+    factor
+        By which the shock is stronger, over the table's speeds, shape (S,). [1]
+    added
+        Variance that the shock adds to that of the tables, negative where the shock was tested; of shares of force. [1]
+    """
+    table = map.direction(direction)
+    number = state_number(map, shock)
+    if number is None and shock in map.shocks:
+        number, table = map.shocks.index(shock), _by_shock(table)
+    if number is not None:
+        if table.states is None or table.state_variances is None:
+            return np.ones(len(table.speeds)), 0.0
+        return table.states[number], float(table.state_variances[number]) - table.spread**2
+    one = next((unit for unit in map.carried if unit.shock == shock), None)
+    if one is None:
+        return np.ones(len(table.speeds)), _unknown_variance(map, table)
+    ln = one.compression if direction == "compression" else one.rebound
+    return np.full(len(table.speeds), float(np.exp(ln))), one.variance - table.spread**2
 
 
 def state_number(map: ClickMap, shock: str, date: str | None = None) -> int | None:

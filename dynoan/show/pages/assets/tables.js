@@ -2,6 +2,7 @@
 
 const DATA = JSON.parse(document.getElementById("data").textContent);
 const DIRECTIONS = ["compression", "rebound"];
+const LEAST_BAND = 0.01;  // as the program has it: half of a band is never less than this share of force
 const LEVELS = ["low", "high"];
 
 function bytes(text) {
@@ -48,18 +49,19 @@ function at(column, index, wide, shape) {
   return (column.from || 0) + unpack(column, wide, shape)[index] * column.scale;
 }
 
-// Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` is how much stronger
-// the corner's own shock is than the mean one, by speed; then the spread between shocks is no part of the band.
+// Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` tells how much stronger
+// the corner's own shock is than the mean one, by speed, and what it adds to the variance that the tables hold.
 function lookUp(pack, direction, closed, velocity, own) {
   const table = pack[direction];
   const column = table.exact.findIndex((e) => e.velocity === velocity);
   const entry = table.exact[column];
   const index = place(table, closed);
-  const force = at(entry.force, index, true, table.shape) * (own ? own[direction].exact[column] : 1);
+  const mean = at(entry.force, index, true, table.shape);
   const half = at(entry.half, index, true, table.shape);
-  const apart = own ? 1.96 * table.spread * force : 0;
-  const left = own ? Math.sqrt(Math.max(half ** 2 - apart ** 2, (0.01 * force) ** 2)) : half;
-  return { force: force, half: left, beyond: entry.beyond };
+  if (!own || !mean) return { force: mean, half: half, beyond: entry.beyond };
+  const force = mean * own[direction].exact[column];
+  const share = (half / mean) ** 2 + 1.959964 ** 2 * own[direction].added;
+  return { force: force, half: force * Math.sqrt(Math.max(share, LEAST_BAND ** 2)), beyond: entry.beyond };
 }
 
 // The points that draw one direction: speed and force, from rest to the highest tested speed.

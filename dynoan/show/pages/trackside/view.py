@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.choosing.assumptions import SLACK, TOLERANCE
+from dynoan.analysis.clickmap.units import shock_terms
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.choose import Chosen
@@ -196,18 +197,16 @@ def _counting(view: TracksideView, corner: str, pack: str) -> dict[str, dict[str
 
 
 def _own(table: Mapping[str, Any], click_map: ClickMap, shock: str | None) -> dict[str, Any] | None:
-    """How much stronger the corner's own shock is than the mean one that the tables hold; None where not known."""
-    if shock not in click_map.shocks:
+    """What the corner's own shock makes of the tables, which are of the mean one; None where no shock is named."""
+    if not shock:
         return None
-    i = click_map.shocks.index(shock)
     own: dict[str, Any] = {}
     for d in DIRECTIONS:
-        direction = click_map.direction(d)
-        if direction.scales is None or i >= len(direction.scales):
-            return None
+        factor, added = shock_terms(click_map, shock, d)
+        own[d] = {"added": added}
         for speeds in ("exact", "drawn"):
             at = [column["velocity"] for column in table[d][speeds]]
-            own.setdefault(d, {})[speeds] = np.interp(at, direction.speeds, direction.scales[i]).round(6).tolist()
+            own[d][speeds] = np.interp(at, click_map.direction(d).speeds, factor).round(6).tolist()
     return own
 
 
