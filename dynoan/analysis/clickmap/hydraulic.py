@@ -210,6 +210,8 @@ def fit_hydraulic(
     else:
         trend = _best_way_round(data, roles, spread)
         data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
+        # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
+        spread = replace(spread, odd=_odd_shocks(fitted_sizes(_fitted(data, trend, spread))))
         trend, openings = _with_openings(data, trend, spread)
     fitted = fitted_sizes(_fitted(data, trend, spread))
     odd = _odd_shocks(fitted)
@@ -334,8 +336,10 @@ def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
     numbers = np.unique(fitted.data.shock)
     if len(numbers) < 3:
         return ()
-    effects = fitted.shock_effects(fitted.data.speeds).mean(axis=1)[numbers]
-    away = np.abs(effects - np.median(effects))
+    states = fitted.state_effects(fitted.data.speeds).mean(axis=1)
+    mine = [np.unique(fitted.data.state[fitted.data.shock == n]) for n in numbers]
+    middle = float(np.median([states[own].mean() for own in mine]))
+    away = np.array([np.max(np.abs(states[own] - middle)) for own in mine])
     limit = max(a.ODD_LEAST, a.ODD_TIMES * float(np.median(away)))
     odd = numbers[away > limit]
     return tuple(int(n) for n in odd) if len(odd) < len(numbers) / 2 else ()
