@@ -99,7 +99,10 @@ class TestOnACar:
 
 
 class TestAWrongScale:
-    @pytest.mark.parametrize(("factor", "says"), [(1e-3 / 25.4, "Divided by 25.4"), (1e-3 * 25.4, "Times 25.4")])
+    @pytest.mark.parametrize(
+        ("factor", "says"),
+        [(1e-3 / 3 / 25.4, "Divided by 25.4"), (1e-3 * 25.4, "Times 25.4")],  # swings of 45 mm and of 15 mm
+    )
     def test_one_off_by_the_millimetres_of_an_inch_is_said_without_a_car(self, factor, says):
         assert any(says in warning for warning in ask(log(factor=factor)).warnings)
 

@@ -96,7 +96,7 @@ function begin() {
         el("label", { class: "field" }, el("span", {}, el("i", { class: "swatch s" + i }), i ? " Pack " + (i + 1) : " Pack, what the others are held against"),
           el("select", { onchange: (event) => { const all = curves.map(written_out); all[i] = event.target.value + keep(one); turn(all); } },
             ...packs.map((p) => el("option", { value: p, text: p, selected: p === one.pack })))),
-        curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Take away", "aria-label": "Take setting " + (i + 1) + " away" }) : ""),
+        curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Take away", "aria-label": "Take away setting " + (i + 1) }) : ""),
       el("p", { class: "standing " + one.standing, text: standings[one.standing] }),
       ...one.adjusters.map((a) => stepper(i, one, a)))),
     curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves, curves[curves.length - 1]].map(written_out)), text: "Lay another setting beside" }) : "");
