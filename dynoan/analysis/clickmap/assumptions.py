@@ -101,8 +101,8 @@ FALLS_BACK = (2, 3, 4)
 #: one in fifty. Clearly falling force spares trying it: so many standard deviations [1]
 BACKWARD_ODDS = -4.0
 CLEARLY_FALLS = 3.0
-#: an oddity this probable is named [1]
-NAMED = 0.8
+#: an oddity this probable is named [1]; judged: a false one costs more trust than a true one that is not named
+NAMED = 0.97
 #: an adjuster has said nearly all at this share of its effect [1]; common practice, no source
 MOSTLY = 0.9
 #: sizes tried for the discrepancy and for the spread between shocks, shares of force [1]

@@ -213,9 +213,11 @@ def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) ->
     shocks, words = sorted({t.shock for t in tested}), []
     for direction, fitted in fits.items():
         speeds = fitted.data.speeds
-        effects = fitted.shock_effects(speeds)
+        effects, states = fitted.state_effects(speeds), fitted.data.states
         for number in fitted.spread.odd:
-            share = 100 * np.expm1(effects[number])
+            mine = [i for i, state in enumerate(states) if state.shock == shocks[number]]
+            worst = max(mine, key=lambda i: float(np.max(np.abs(effects[i]))))
+            share = 100 * np.expm1(effects[worst])
             at = int(np.argmax(np.abs(share)))
             way = "weaker" if share[at] < 0 else "stronger"
             words.append(f"{shocks[number]} is up to {abs(share[at]):.0f} % {way} in {direction} (at "
