@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
-WORTH_PROCESSES = {"curve": 24, "map": 6, "setting": 1000}
+WORTH_PROCESSES = {"curve": 10, "map": 3, "setting": 1000}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
