@@ -471,20 +471,25 @@ class Library:
                 files.replace(path, made.encode())
         return changes
 
-    def rename_in_texts(self, folder: str, key: str, old: str, new: str) -> tuple[str, ...]:
-        """Write another value for a key wherever it stands in the texts of a folder; return the files that changed."""
+    def renamed_texts(self, folder: str, key: str, old: str, new: str) -> dict[str, str]:
+        """Return the texts of a folder, by name, that another value of a key would change, with that value in them."""
         line = re.compile(rf"""(?m)^(\s*(?:[\w.]+\.)?{key}\s*=\s*)(["']){re.escape(old)}\2""")
         quoted = '"' + new.replace("\\", "\\\\").replace('"', '\\"') + '"'
-        changed = []
+        changed = {}
         for name in self.text_names(folder):
             path = self._text_file(folder, name)
-            with files.locked(self.path / files.LOCK):
-                text = read_text(path, f"{folder}/{path.name}")
-                found = line.sub(lambda match: match[1] + quoted, text)
-                if found != text:
-                    files.replace(path, found.encode())
-                    changed.append(f"{folder}/{path.name}")
-        return tuple(changed)
+            text = read_text(path, f"{folder}/{path.name}")
+            if (found := line.sub(lambda match: match[1] + quoted, text)) != text:
+                changed[name] = found
+        return changed
+
+    def rename_in_texts(self, folder: str, key: str, old: str, new: str) -> tuple[str, ...]:
+        """Write another value for a key wherever it stands in the texts of a folder; return the files that changed."""
+        with files.locked(self.path / files.LOCK):
+            changed = {self._text_file(folder, n): t for n, t in self.renamed_texts(folder, key, old, new).items()}
+            for path, text in changed.items():
+                files.replace(path, text.encode())
+        return tuple(f"{folder}/{path.name}" for path in changed)
 
     def _text_file(self, folder: str, name: str) -> Path:
         return self.path / folder / f"{names.file_name(name, folder[:-1])}.toml"

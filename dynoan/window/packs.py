@@ -15,12 +15,12 @@ from dynoan.jobs import edit, identify, plan, remove
 from dynoan.jobs.beside import histories
 from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.look import clicks_in
-from dynoan.jobs.undo import sweep_place
+from dynoan.jobs.undo import sweep_place, text_place
 from dynoan.library.names import check_name
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.window.downloads import download
 from dynoan.window.rendering import page, plural
-from dynoan.window.shocks import rewritten, say_counting
+from dynoan.window.shocks import say_counting
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
@@ -203,7 +203,7 @@ def _remove(desk: Desk, ids: list[str]) -> str:
 
 
 def rename(desk: Desk, form: FormData, _: Request) -> str:
-    """Give a pack another name, in all its runs and in the cars that wear it."""
+    """Give a pack another name, in all its runs and in the cars and kept setups that wear it."""
     old, new = str(form.get("pack", "")), check_name(str(form.get("to", "")).strip(), "name of the pack")
     with desk.bench() as bench:
         ids = [r.id for r in bench.records if r.pack == old]
@@ -211,14 +211,15 @@ def rename(desk: Desk, form: FormData, _: Request) -> str:
             raise CallError(f"there is no pack '{old}' to rename" if not ids else "that is its name already")
         if new in desk.packs():
             raise CallError(f"there is a pack '{new}' already; correct the runs one by one if they belong to it")
-        cars = rewritten(bench.library, old, new)
+        texts = {text_place(folder, name): text for folder in ("cars", "setups")
+                 for name, text in bench.library.renamed_texts(folder, "pack", old, new).items()}  # fmt: skip
         words = f"pack {old} renamed to {new}"
-        with desk.change(words, [*map(sweep_place, ids), *cars]):
+        with desk.change(words, [*map(sweep_place, ids), *texts]):
             for sweep_id in ids:
                 bench.library.edit(sweep_id, pack=new)
-            for place, text in cars.items():
+            for place, text in texts.items():
                 desk.write(place, text.encode())
-    desk.say(f"{words}, in {plural(len(ids), 'run')} and {plural(len(cars), 'car')}.", undo=True)
+    desk.say(f"{words}, in {plural(len(ids), 'run')} and {plural(len(texts), 'file')} of cars and setups.", undo=True)
     desk.prepare_all()
     return "/packs"
 

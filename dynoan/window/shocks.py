@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -13,7 +12,6 @@ from dynoan.library.text_edit import Value, with_values
 from dynoan.model.shock import ADJUSTERS
 
 if TYPE_CHECKING:
-    from dynoan.library import Library
     from dynoan.window.desk import Desk
 
 COUNTED = ("from closed", "from soft")
@@ -48,21 +46,3 @@ def say_counting(desk: Desk, name: str, given: Mapping[str, str]) -> None:
             raise CallError(str(error)) from None
         with desk.change(f"clicks of {name} stated", [place]):
             desk.write(place, changed.encode())
-
-
-def rewritten(library: Library, old: str, new: str) -> dict[str, str]:
-    """Return the files of cars that wear a pack, by their place, with its new name."""
-    out = {}
-    for name in library.cars():
-        text = library.car_text(name)
-        try:
-            data = tomllib.loads(text)
-        except tomllib.TOMLDecodeError:
-            continue
-        tables = {part: table for part, table in data.items() if isinstance(table, dict)}
-        worn: dict[tuple[str, ...], Value | None] = {
-            (part, "pack"): new for part, table in tables.items() if table.get("pack") == old
-        }
-        if worn:
-            out[text_place("cars", name)] = with_values(text, worn)
-    return out

@@ -3,6 +3,7 @@
 import tomllib
 
 from dynoan.library.text_edit import with_values
+from dynoan.model.setup import Setup
 
 
 def records(window):
@@ -65,10 +66,16 @@ def test_what_changed_again_since_is_not_taken_back(demo):
     assert demo.desk.library.record(one).pack == "elsewhere"
 
 
-def test_a_pack_is_renamed_in_runs_and_cars_and_remarks_stay(demo):
+def test_a_pack_is_renamed_in_runs_cars_and_setups_and_remarks_stay(demo):
     car = demo.desk.path / "cars" / "kestrel.toml"
     before = car.read_text()
+    library = demo.desk.library
+    library.record_setup(Setup("", library.car("kestrel"), "2026-05-02"), library.car_text("kestrel"))
+    setups = {path: path.read_text() for path in (demo.desk.path / "setups").glob("*.toml")}
+    assert any('pack = "gravel"' in text for text in setups.values())
     demo.post("/packs/rename", {"pack": "gravel", "to": "stones"})
+    for path, text in setups.items():
+        assert path.read_text() == text.replace('pack = "gravel"', 'pack = "stones"')
     assert "gravel" not in demo.desk.library.packs()
     after = car.read_text()
     assert after == before.replace('pack = "gravel"', 'pack = "stones"')
@@ -76,6 +83,7 @@ def test_a_pack_is_renamed_in_runs_and_cars_and_remarks_stay(demo):
     demo.post("/undo")
     assert "gravel" in demo.desk.library.packs()
     assert car.read_text() == before
+    assert {path: path.read_text() for path in setups} == setups
 
 
 def test_how_clicks_are_counted_is_written_down(demo):
