@@ -46,7 +46,7 @@ class Window:
 
     def wait(self):
         for work in self.desk.works.under_way():
-            assert work.over.wait(240)
+            assert work.over.wait(300)
 
 
 @pytest.fixture

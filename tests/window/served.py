@@ -13,6 +13,8 @@ from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.window.serving import _listen
 
+PATIENCE_MS = 300_000  #: a busy machine is no fault
+
 
 class Served:
     """A window over a library, listening on a port of this machine."""
@@ -40,7 +42,7 @@ class Served:
 
     def wait(self):
         for work in self.desk.works.under_way():
-            assert work.over.wait(120)
+            assert work.over.wait(PATIENCE_MS / 1000)
 
     def close(self):
         self.server.should_exit = True
@@ -56,6 +58,7 @@ def entered(chromium, served, width=1280, height=800, scheme="light", **kw):
         viewport={"width": width, "height": height}, color_scheme=scheme, accept_downloads=True, **kw
     )
     page = context.new_page()
+    page.set_default_timeout(PATIENCE_MS)
     page.seen = {"requests": [], "complaints": []}
     page.on("request", lambda r: page.seen["requests"].append(r.url))
     page.on("console", lambda m: page.seen["complaints"].append(m.text) if m.type in ("error", "warning") else None)

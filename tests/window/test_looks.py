@@ -117,7 +117,7 @@ def test_two_tabs_one_that_is_behind_says_so(chromium, served):
         assert page.locator("#behind").is_hidden()
         path = served.desk.path / "cars" / "kestrel.toml"
         path.write_text(path.read_text() + "# seen\n")
-        page.locator("#behind").wait_for(timeout=15_000)
+        page.locator("#behind").wait_for()
         page.get_by_role("link", name="Show it as it is now").click()
         page.wait_for_load_state()
         assert page.locator("#behind").is_hidden()
