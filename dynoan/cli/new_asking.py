@@ -26,7 +26,7 @@ def ask_for(bench: Workbench, question: NewQuestion) -> NewQuestion:
     units = bench.library.units
     click.echo("Enter leaves a value out; it can be filled in later.", err=True)
     blanks = CAR if question.kind == "car" else SHOCK
-    values = {b.key: given for b in blanks if (given := _ask(b, units))}
+    values = {b.key: given for b in blanks if b.asked and (given := _ask(b, units))}
     if question.kind == "car":
         return replace(question, values=values)
     tested = known_adjusters(bench, question.name)

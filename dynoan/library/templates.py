@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from dynoan.library.templates_more import car_more
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
 from dynoan.model.shock import ADJUSTERS
 from dynoan.units import Shown
@@ -26,6 +27,7 @@ class Blank:
     us: str = ""  #: the same in US units, where it has one
     needed: bool = False
     number: bool = False  #: a bare number, which stands without quotes
+    asked: bool = True  #: whether a person is asked for it; what few cars need can be filled in later
 
     def example(self, units: Shown) -> str:
         """Return what could stand there."""
@@ -53,6 +55,18 @@ _AXLE = (
     Blank("tyre", "tyre rate", "210 N/mm", "1200 lb/in"),
     Blank("bump_travel", "wheel travel from ride height to the bump stop", "75 mm", "3 in"),
     Blank("droop_travel", "wheel travel from ride height to full droop", "85 mm", "3.3 in"),
+    Blank("track", "between the wheels", "1410 mm", "55.5 in", asked=False),
+    Blank(
+        "anti_roll",
+        "anti-roll bar, at one wheel, per its travel while the other goes the opposite way",
+        "9 N/mm",
+        "50 lb/in",
+        asked=False,
+    ),
+    Blank("tyre_damping", "of one tyre, some 50 to 500 N s/m", "120 N s/m", asked=False),
+    Blank("friction", "of one shock's seals", "25 N", "6 lb", asked=False),
+    Blank("gas_rate", "of one shock's gas, force per its travel", "1.2 N/mm", "7 lb/in", asked=False),
+    Blank("stop_rate", "of one wheel's bump and droop stops", "150 N/mm", "860 lb/in", asked=False),
     Blank("pack", "the valve pack in both shocks", "gravel"),
     Blank("clicks", "as the shocks count them", "lsc=8,hsc=12,lsr=10,hsr=12"),
 )
@@ -61,7 +75,15 @@ _WHOLE = (
     Blank("wheelbase", "between the axles; needed for a launch", "2430 mm", "95.7 in"),
     Blank("cg_height", "centre of gravity above the ground; needed for a launch", "510 mm", "20 in"),
     Blank("driven", "front, rear or all; needed for a launch", "rear"),
-    Blank("antisquat", "of the driven axle; needed for a launch", "45 %"),
+    Blank("antisquat", "of the driven axle; a launch needs it, or links at the end of this file", "45 %"),
+    Blank("wheel_radius", "loaded, of the driven wheels", "300 mm", "11.8 in", asked=False),
+    Blank("wheel_inertia", "of one driven wheel with tyre and brake", "0.9 kg m2", asked=False),
+    Blank(
+        "axle_ratio", "of a live axle: its torque loads one rear tyre", "4.1", number=True, asked=False
+    ),
+    Blank("front_drive", "share of the drive at the front, where all wheels drive", "50 %", asked=False),
+    Blank("pitch_inertia", "of what the springs carry; without: masses times both arms", "1250 kg m2", asked=False),
+    Blank("roll_inertia", "the same about the axis along the car", "320 kg m2", asked=False),
 )
 CAR: tuple[Blank, ...] = (
     *_WHOLE,
@@ -82,20 +104,6 @@ _HEADS = {
     "rear": "The same of the rear.",
     **{corner: f"{name.capitalize()}." for corner, name in CORNER_NAMES.items()},
 }
-_CAR_MORE = """
-# The damping ratios you want, at 50 and 250 mm/s at the shock (2 and 10 in/s); dynoan guide ratios says how to choose.
-# [targets.front]
-# compression = { low = 0.42, high = 0.30 }
-# rebound = { low = 0.62, high = 0.42 }
-# [targets.rear]
-# compression = { low = 0.38, high = 0.30 }
-# rebound = { low = 0.57, high = 0.43 }
-
-# What you drive on, for a launch: peak friction, and roughness as a class of ISO 8608, A (smooth) to H.
-# [surfaces.loose]
-# grip = 0.65
-# roughness = "D"
-"""
 
 
 def car_template(name: str, values: Mapping[str, str], units: Shown, examples: Mapping[str, str]) -> str:
@@ -105,11 +113,12 @@ def car_template(name: str, values: Mapping[str, str], units: Shown, examples: M
     """
     lines = [f"# {name}: the car as you measured it. Fill in what is empty between the quotes; what has a # in front",
              f"# may be left out. Any unit that says so will do: {_forms(units)}.",
+             f"# A value may carry what it is uncertain by, and bands then hold it: {_unsure(units)}.",
              f"# Check it with:  dynoan new car {name}", ""]  # fmt: skip
     return (
         "\n".join([*lines, *_tables([replace(b, metric=examples.get(b.key, b.metric)) for b in CAR], values, units)])
         + "\n"
-        + _CAR_MORE
+        + car_more(units)
     )
 
 
@@ -153,6 +162,10 @@ def _tables(blanks: Sequence[Blank], values: Mapping[str, str], units: Shown) ->
             last = table
         lines.append(blank.line(values.get(blank.key), units))
     return lines
+
+
+def _unsure(units: Shown) -> str:
+    return 'cg_height = "20 ± 0.8 in"' if units == "us" else 'cg_height = "510 ± 20 mm"'
 
 
 def _forms(units: Shown) -> str:

@@ -100,7 +100,9 @@ class Fits:
         from dynoan.model.curve import Curve
 
         key = json.dumps([map_key, sorted(setting.items()), shock])
-        return self._made("setting", [key], Curve, encode, lambda _: [curve_at(click_map, setting, shock=shock)])[0]
+        return self._made(
+            "setting", [key], Curve, encode, lambda which: (curve_at(click_map, setting, shock=shock) for _ in which)
+        )[0]
 
     def _made(
         self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], bytes],

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from dynoan.errors import CallError
 from dynoan.jobs.new import NewQuestion, answer
-from dynoan.library import Library
+from dynoan.library import Library, car_extras, car_file
 from dynoan.library.templates import CAR
 from dynoan.units import HINTED
 from dynoan.workbench import Workbench
@@ -74,11 +76,25 @@ def test_what_is_commented_out_could_stand_there_too(bench):
     answer(bench, NewQuestion("car", "club", values))
     file = bench.library.path / "cars" / "club.toml"
     lines = file.read_text(encoding="utf-8").splitlines()
-    bare = [line.removeprefix("# ") if " = " in line or line.startswith("# [") else line for line in lines]
+    sets = re.compile(r"# (\[[\w.]+\]$|\w+ = )")  # a table, or a key with its value
+    bare = [line.removeprefix("# ") if sets.match(line) else line for line in lines]
+    bare = [line for line in bare if not line.startswith("antisquat = ")]  # the links stand in its place
     file.write_text("\n".join(bare), encoding="utf-8")
     again = answer(bench, NewQuestion("car", "club"))
     assert (again.written, again.faults) == (False, ())
-    assert set(bench.library.car("club").targets) == {"front", "rear"}
+    car = bench.library.car("club")
+    assert set(car.targets) == {"front", "rear"}
+    assert list(car.links.members["lower"].body) == ["1", "2"]
+    assert (car.extras.engine.ratio, car.extras.bar.behind) == (10.4, pytest.approx(1.2, rel=0.01))
+    assert car.surfaces["loose"].sliding_grip == 0.55
+    assert car.extras.anti_roll["rear"] == pytest.approx(9e3, rel=0.05)
+
+
+def test_every_key_that_a_car_file_knows_stands_in_a_new_one(bench):
+    answer(bench, NewQuestion("car", "club", {}))
+    text = bench.library.path.joinpath("cars/club.toml").read_text(encoding="utf-8")
+    known = {*car_file._TOP, *car_file._CORNER, *car_extras.OF_AXLE} - {"front", "rear", "instant_centre"}
+    assert [key for key in sorted(known) if not re.search(rf"\b{key}\b", text)] == []
 
 
 def test_all_faults_are_named_at_once_with_line_and_nearest_key(bench):
