@@ -78,9 +78,7 @@ _WHOLE = (
     Blank("antisquat", "of the driven axle; a launch needs it, or links at the end of this file", "45 %"),
     Blank("wheel_radius", "loaded, of the driven wheels", "300 mm", "11.8 in", asked=False),
     Blank("wheel_inertia", "of one driven wheel with tyre and brake", "0.9 kg m2", asked=False),
-    Blank(
-        "axle_ratio", "of a live axle: its torque loads one rear tyre", "4.1", number=True, asked=False
-    ),
+    Blank("axle_ratio", "of a live axle: its torque loads one rear tyre", "4.1", number=True, asked=False),
     Blank("front_drive", "share of the drive at the front, where all wheels drive", "50 %", asked=False),
     Blank("pitch_inertia", "of what the springs carry; without: masses times both arms", "1250 kg m2", asked=False),
     Blank("roll_inertia", "the same about the axis along the car", "320 kg m2", asked=False),
