@@ -74,6 +74,8 @@ MOST_TABLES = 300
 SIDEWAYS_LINES = 60
 #: [cells] and no fewer values in each; our judgement
 SIDEWAYS_VALUES = 3
+#: [cells] a line of speeds or clicks across a table's top has no fewer, the one before them included; our judgement
+ACROSS_LEAST = 3
 #: [lines] another table stands above the one most lines fit only from this line on; our judgement
 EARLIER_TABLE_LINE = 4
 #: [lines] with more lines that are no rows, and a larger share of them, a body is no table; our judgement

@@ -15,6 +15,8 @@ from importers.decoding import Encoding, as_utf8, detect_encoding, head_text, is
 from importers.grid import BLANKS, CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.grid.cells import OVER
 from importers.header import Header, HeaderColumn, LayoutChoice, find_header, with_layout
+from importers.tables.across_clicks import with_clicks_named
+from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
@@ -29,22 +31,38 @@ _LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
+class _CodedPlace(NamedTuple):
+    """A place of a file, and how its bytes are text."""
+
+    place: TextPlace
+    encoding: Encoding
+
+    def moved_to(self, rest: int) -> _CodedPlace:
+        """Return the place of what follows from a byte on."""
+        return _CodedPlace(self.place.moved_to(rest, self.encoding), self.encoding)
+
+
 class _TablesHere(NamedTuple):
     """The tables that begin at one place of a file."""
 
     tables: list[ParsedTable]
     above: tuple[str, ...]  #: lines above the first, below the last
-    rest: int | None = None  #: where a table of another shape starts [byte]
+    rest: _CodedPlace | None = None  #: where a table of another shape starts
 
 
 class _FoundRows(NamedTuple):
     """The rows at one place of a file, not yet parsed."""
 
-    data: bytes
-    start: int  #: where in the data they start [byte]
-    line: int  #: counted from the first line of the place
+    place: _CodedPlace  #: with the rows, rewritten or not
+    start: int  #: where in its data they start [byte]
+    line: int  #: number of the line in which they start
     grid: CellGrid
     header: Header
+
+    @property
+    def code(self) -> str:
+        """The encoding of the words among the rows."""
+        return self.place.encoding.of_body
 
 
 def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTable]:
@@ -57,16 +75,16 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     """
     data = page_as_text(data)
     encoding = detect_encoding(data[:HEAD], name)
-    place = _whole(data, name, options, encoding)
+    place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []
     shared: tuple[str, ...] | None = None
     while True:
         try:
-            here = _tables_at(place, name, options, encoding)
+            here = _tables_at(place, name, options)
         except ReadError:
             if not tables:
                 raise
-            left = f"from line {place.line + 1} on no further table was understood: those lines were left out"
+            left = f"from line {place.place.line + 1} on no further table was understood: those lines were left out"
             return [*tables[:-1], replace(tables[-1], warnings=(*tables[-1].warnings, left))]
         own = () if shared is None else here.above
         shared = here.above if shared is None else shared
@@ -75,7 +93,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
             return tables
         if len(tables) > MOST_TABLES:
             raise ReadError(f"{name}: more than {MOST_TABLES} tables in one file; split it")
-        place = place.moved_to(here.rest, encoding)
+        place = here.rest
 
 
 def page_as_text(data: bytes) -> bytes:
@@ -98,54 +116,60 @@ def _whole(data: bytes, name: str, options: ReadOptions, encoding: Encoding) -> 
     return TextPlace(text, 0, body, encoding.mark if body is data else 0)
 
 
-def _tables_at(place: TextPlace, name: str, options: ReadOptions, encoding: Encoding) -> _TablesHere:
+def _tables_at(place: _CodedPlace, name: str, options: ReadOptions) -> _TablesHere:
     """Return the tables from a place on, where a table of another shape starts, and the lines above the first."""
     place = _plainer(place)
-    choice = with_layout(place.text.split("\n"), options)
-    found = _found_rows(place, name, choice.options, encoding)
-    end = rows_end(found.data, found.start, found.grid, encoding.of_body)
-    rows = memoryview(found.data)[found.start : end.at]
+    choice = with_layout(place.place.text.split("\n"), options)
+    found = _found_rows(place, name, choice.options)
+    data, line = found.place.place.data, found.line + 1
+    end = rows_end(data, found.start, found.grid, found.code)
+    rows = memoryview(data)[found.start : end.at]
     wanted = _wanted(found, choice.options, small=len(rows) < _SMALL)
-    line = place.line + found.line + 1
     above = (*found.header.preamble, *end.footer)
     try:
         parsed = parse_rows(rows, found.grid, wanted)
     except NotATable:
-        body = TableBody(bytes(rows), found.header, found.grid, line, name, encoding.of_body)
+        body = TableBody(bytes(rows), found.header, found.grid, line, name, found.code)
         split = split_blocks(body)
         tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in split.blocks]
-        return _TablesHere(tables, above, None if split.rest is None else found.start + split.rest)
+        return _TablesHere(tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest))
     table = _table(RowBlock(b"", line), parsed, found, choice)
     if any(np.isnan(v.sum()) for v in parsed.values.values()):
         table = replace(table, over=_over(bytes(rows), found.grid))
     return _TablesHere([table], above)
 
 
-def _plainer(place: TextPlace) -> TextPlace:
+def _plainer(coded: _CodedPlace) -> _CodedPlace:
     """Return the place with a small table's text as a plain table: tidied, and turned upright where it lies."""
+    place = coded.place
+    if len(place.data) - place.at > len(place.text.encode()):
+        return coded
     lines = place.text.split("\n")
-    clean = tidied(lines) if len(place.data) - place.at <= len(place.text.encode()) else None
-    upright = turned_upright(lines if clean is None else clean)
+    clean = tidied(lines)
+    plain = lines if clean is None else clean
+    upright = turned_upright(plain) or with_clicks_named(plain) or with_speeds_down(plain)
     if clean is None and upright is None:
-        return place
-    text = "\n".join(upright or clean or lines)
-    return TextPlace(text, place.line, text.encode(), 0)
+        return coded
+    text = "\n".join(upright or plain)
+    return _CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"))
 
 
-def _found_rows(place: TextPlace, name: str, options: ReadOptions, encoding: Encoding) -> _FoundRows:
+def _found_rows(coded: _CodedPlace, name: str, options: ReadOptions) -> _FoundRows:
     """Return the rows of the first table from a place on, with their header; fixed-width ones set apart by tabs."""
+    place = coded.place
     lines = place.text.split("\n")
     start = rows_start(lines, name, options)
     grid, first = start.grid, start.line
     spans = fixed_spans(lines[first : first + _FIXED_LINES], grid)
     if not spans:
         header = find_header(lines[:first], grid, lines[first])
-        return _FoundRows(place.data, place.offset(first), first, grid, header)
+        return _FoundRows(coded, place.offset(first), place.line + first, grid, header)
     first = first_fixed_row(lines, first, grid)
     fullest = max(lines[first : first + _FIXED_LINES], key=lambda line: len(line.split()))
     header = find_header(lines[:first], replace(grid, width=len(spans)), fullest)
-    data = as_tabs(place.data[place.offset(first) :], spans, encoding.of_body)
-    return _FoundRows(data, 0, first, tabbed(grid, spans), header)
+    data = as_tabs(place.data[place.offset(first) :], spans, coded.encoding.of_body)
+    rewritten = _CodedPlace(TextPlace("", place.line + first, data, 0), Encoding("utf-8"))
+    return _FoundRows(rewritten, 0, place.line + first, tabbed(grid, spans), header)
 
 
 def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedColumns:

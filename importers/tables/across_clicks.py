@@ -1,0 +1,59 @@
+"""A small table with bare click numbers across its top, the adjuster in a line above, with its name at each number."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from importers.assumptions import ACROSS_LEAST, CLICKS_BELOW, TIDY_LINES
+from importers.grid import is_number, split_cells
+from importers.header import describe_column
+from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.spelling import plain
+
+_MARKS = (";", "\t", "|", ",")
+_WAYS = {"c": "compression", "r": "rebound"}
+_BESIDE_CLICKS = (
+    re.compile(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}(?![a-z])"),
+    re.compile(rf"(?<![a-z]){CLICK_WORD}\s*(?:of\s*)?(?:{ADJUSTER.pattern})(?![a-z])"),
+)
+
+
+def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines with names for the clicks across a table's top; None where none stand there."""
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        for at, line in enumerate(lines[:-1]):
+            cells = split_cells(line, mark) if mark in line else []
+            if len(cells) < ACROSS_LEAST or not _are_clicks(cells) or not _is_row(lines[at + 1], mark, len(cells)):
+                continue
+            adjusters = {name for other in lines[:at] for name in _adjusters(other)}
+            if len(adjusters) == 1:
+                return [*lines[:at], _head(cells, adjusters.pop(), mark), *lines[at + 1 :]]
+    return None
+
+
+def _are_clicks(cells: Sequence[str]) -> bool:
+    """Whether a line is a word for speed, or nothing, before whole numbers that rise or fall."""
+    corner, *rest = cells
+    if (corner and describe_column(0, corner).channel != "velocity") or not all(re.fullmatch(r"\d{1,2}", c) for c in rest):
+        return False
+    numbers = [int(c) for c in rest]
+    return max(numbers) < CLICKS_BELOW and sorted(set(numbers)) in (numbers, numbers[::-1])
+
+
+def _is_row(line: str, mark: str, width: int) -> bool:
+    cells = split_cells(line, mark)
+    return len(cells) == width and all(is_number(c, ".") or is_number(c, ",") for c in cells)
+
+
+def _adjusters(line: str) -> Iterator[str]:
+    """Yield the adjusters that a line names beside a word for clicks."""
+    for pattern in _BESIDE_CLICKS:
+        for match in pattern.finditer(plain(line)):
+            yield from (name for name, hit in match.groupdict().items() if hit)
+
+
+def _head(cells: Sequence[str], adjuster: str, mark: str) -> str:
+    """Return the line of names: forces under an adjuster of one direction are of that direction."""
+    way = "" if adjuster == "cr" else _WAYS[adjuster[-1]]
+    return mark.join([cells[0] or "Velocity", *(f"{adjuster.upper()} {n} {way}".strip() for n in cells[1:])])

@@ -1,0 +1,141 @@
+"""A small table with speeds across its top and settings, shocks or directions down its side, as one force a row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from importers.assumptions import ACROSS_LEAST, TIDY_LINES
+from importers.grid import is_missing, is_number, split_cells
+from importers.header import describe_column
+from importers.words.channels import CHANNEL_WORDS
+from importers.words.clicks import clicks_of
+from importers.words.directions import direction_of
+from importers.words.shock_names import corner_or_shock_in
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+_MARKS = (";", "\t", "|", ",")
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
+_BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
+
+
+class _Speed(NamedTuple):
+    """A speed at the head of a column of forces."""
+
+    number: str
+    unit: str  #: of the speed; empty where the cell states none
+    way: str  #: direction of the forces below; empty where the cell states none
+    force_unit: str
+    marked: bool  #: whether the cell says that its number is a speed
+
+
+def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines with each force of the table in a row of its own; None where no speeds stand across."""
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        rows = [split_cells(line, mark) if mark in line else [] for line in lines]
+        for at, cells in enumerate(rows[:-1]):
+            if len(cells) >= ACROSS_LEAST and len(rows[at + 1]) == len(cells) and (found := _down(lines, rows, at)):
+                return found
+    return None
+
+
+def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
+    """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
+    speeds = _speeds(rows[at], lines[:at])
+    first = len(rows[at]) - len(speeds)
+    stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
+    if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
+        return None
+    body, sides = rows[at + 1 : stop], [{"Direction": speed.way} if speed.way else {} for speed in speeds]
+    keys = _keys(rows[at][:first], [row[:first] for row in body])
+    names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
+    unit = next((f" [{s.unit}]" for s in speeds if s.unit), "")
+    force_unit = next((f" [{s.force_unit}]" for s in speeds if s.force_unit), "")
+    long = [
+        "\t".join([*((key | side).get(name, "") for name in names), speed.number, force])
+        for key, row in zip(keys, body, strict=True)
+        for speed, side, force in zip(speeds, sides, row[first:], strict=True)
+        if not is_missing(force)
+    ]
+    said = [name for name in rows[at][:first] if name and name not in names]
+    head = "\t".join([*names, f"Velocity{unit}", f"Force{force_unit}"])
+    return [*lines[:at], *said, head, *long, "", *lines[stop:]]
+
+
+def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:
+    """Return the speeds at the end of a line, none where it ends in none; bare numbers only where a line says so."""
+    found: list[_Speed] = []
+    for cell in reversed(cells):
+        speed = _speed(cell)
+        if speed is None:
+            break
+        found.insert(0, speed)
+    return found if all(s.marked for s in found) or _are_bare_speeds(found, len(cells), above) else []
+
+
+def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) -> bool:
+    """Whether bare numbers are speeds: they rise, and a line above that heads no table speaks of speeds."""
+    if len(found) <= ACROSS_LEAST or any(s.marked for s in found):
+        return False
+    values = [float(s.number.replace(",", ".")) for s in found]
+    heads = any(len(split_cells(line, mark)) == width for line in above for mark in _MARKS)
+    return not heads and all(a < b for a, b in pairwise(values)) and any(map(_speaks_of_speeds, above))
+
+
+def _speed(cell: str) -> _Speed | None:
+    numbers = _NUMBER.findall(cell)
+    if len(numbers) != 1:
+        return None
+    before, _, after = cell.partition(numbers[0])
+    words = [w for w in re.split(r"[\s@=()\[\]:]+", f"{before} {after}") if w]
+    unit = next((w for w in words if is_unit(w, "velocity")), "")
+    force_unit = next((w for w in words if is_unit(w, "force") and len(words) > 1), "")
+    rest = [w for w in map(plain, words) if w and w not in _BESIDE and w not in (plain(unit), plain(force_unit))]
+    way = direction_of(" ".join(rest)) if rest else ""
+    marked = bool(unit) or "@" in cell
+    if way is None or (rest and not marked) or (clicks_of(cell) and not marked):
+        return None
+    return _Speed(numbers[0], unit, way, force_unit, marked)
+
+
+def _speaks_of_speeds(line: str) -> bool:
+    """Whether a line names speeds and their unit."""
+    words = plain(line).split()
+    named = any(w in CHANNEL_WORDS["velocity"] or w.removesuffix("s") in CHANNEL_WORDS["velocity"] for w in words)
+    return named and any(is_unit(w, "velocity") for w in re.split(r"[\s,;:()\[\]]+", line) if w)
+
+
+def _is_row(cells: Sequence[str], first: int, width: int) -> bool:
+    """Whether cells are a row of forces behind words or numbers of a setting."""
+    if len(cells) != width:
+        return False
+    forces = [c for c in cells[first:] if not is_missing(c)]
+    return bool(forces) and all(is_number(c, ".") or is_number(c, ",") for c in forces)
+
+
+def _keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[str, str]]:
+    """Return what the cells before the forces say of each row, by the name of a column."""
+    found: list[dict[str, str]] = []
+    for cells in rows:
+        key = dict[str, str]()
+        for name, cell in zip(names, cells, strict=True):
+            known = describe_column(0, name)
+            key |= {name: cell} if known.role or known.clicks or known.direction else dict(_labels(cell))
+        # A setting stands in the first of its rows alone where its cells are joined.
+        found.append({k: v or (found[-1].get(k, "") if found else "") for k, v in key.items()})
+    return found
+
+
+def _labels(cell: str) -> Iterator[tuple[str, str]]:
+    """Yield what the name of a row says: its shock, its clicks, its direction."""
+    if shock := corner_or_shock_in(cell):
+        yield "Shock", shock
+    if clicks := clicks_of(cell):
+        yield "Setting", " ".join(f"{k}={v}" for k, v in clicks.items())
+    elif way := direction_of(plain(cell.replace(shock or "\0", " "))):
+        yield "Direction", way
+    if not shock and not clicks and not direction_of(plain(cell)) and cell:
+        yield "Run", cell
