@@ -24,3 +24,4 @@ class SweepChannels(NamedTuple):
     rate: float | None = None  #: [Hz]
     warnings: tuple[str, ...] = ()
     lead: ForceLead | None = None  #: None in a peak table
+    directed: bool = False  #: whether the file names the direction of each force, so that none is to be stated

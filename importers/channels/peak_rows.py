@@ -25,6 +25,7 @@ class PeakRows(NamedTuple):
     force: FloatArray  #: shape (rows,) [N]
     decisions: Mapping[str, ChannelDecision]
     warnings: tuple[str, ...] = ()
+    directed: bool = True  #: whether the file names the direction of each force, so that none is to be stated
 
 
 class _SignedRows(NamedTuple):
@@ -36,6 +37,7 @@ class _SignedRows(NamedTuple):
     turn_force: int
     why: str
     warnings: tuple[str, ...] = ()
+    directed: bool = False
 
 
 def rows_of_column(part: SweepPart) -> PeakRows:
@@ -60,6 +62,7 @@ def rows_of_column(part: SweepPart) -> PeakRows:
             "force": ChannelDecision(column.text, f.found.unit, rows.turn_force, f"{f.found.why}; {rows.why}"),
         },
         (*v.warnings, *f.warnings, *rows.warnings),
+        rows.directed,
     )
 
 
@@ -69,11 +72,12 @@ def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
         down, known = _directions(part, key)
         velocity = np.where(down, -np.abs(v), np.abs(v))
         velocity[~known] = np.nan
-        return _SignedRows(velocity, _by_direction(f, down), 1, 1, f"column '{key.text}' names the direction")
+        why = f"column '{key.text}' names the direction"
+        return _SignedRows(velocity, _by_direction(f, down), 1, 1, why, directed=True)
     if part.direction is not None and not (v < 0).any():
         down = np.full(len(v), part.direction == "rebound")
         why = f"the line above says {part.direction}"
-        return _SignedRows(np.where(down, -v, v), _by_direction(f, down), 1, 1, why)
+        return _SignedRows(np.where(down, -v, v), _by_direction(f, down), 1, 1, why, directed=True)
     return _by_evidence(part, v, f)
 
 

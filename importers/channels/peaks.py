@@ -50,7 +50,8 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
     usual = beyond_usual(float(np.abs(v).max()), float(np.abs(f).max()))
     warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
-    return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings)
+    return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,
+                         directed=rows.directed)  # fmt: skip
 
 
 def _left_out(part: SweepPart) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from importers.parts.crank_speed import with_crank_speed
 from importers.parts.part import SweepPart
 from importers.parts.roles import assign_roles
 from importers.parts.told import facts_of_table
+from importers.parts.unit_alone import with_unit_alone
 from importers.stated import statements
 from importers.tables import ParsedTable
 
@@ -48,7 +49,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
-    table = with_crank_speed(table, facts)
+    table = with_unit_alone(with_crank_speed(table, facts))
     whole = SweepPart(
         table, assign_roles(table, name), facts, table.values, table.texts, name,
         label=title or shock or "", said=statements((*table.own, *table.shared)),

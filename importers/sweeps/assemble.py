@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions import MOST_PARTS
 from importers.parts import SweepPart, cut_table
@@ -44,7 +45,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
                         "run or click column?")  # fmt: skip
     _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
-    _refuse_idle_rate(parts, made, file.name)
+    _refuse_idle(parts[0].table.user, made, file.name)
     return tuple(paired(DirectedSweep(one.sweep, part.direction) for one, part in zip(made, parts, strict=True)))
 
 
@@ -79,17 +80,19 @@ def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
                             f"--column {channel}=NAME")  # fmt: skip
 
 
-def _refuse_idle_rate(parts: Sequence[SweepPart], made: Sequence[MadeSweep], name: str) -> None:
-    """Refuse a sample rate that the user states of a file without samples in time.
+def _refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> None:
+    """Refuse a sample rate of a file without samples in time, and a direction where the file names all directions.
 
     Raises
     ------
     ReadError
         That the option had no effect.
     """
-    if parts[0].table.user.rate and all(one.sweep.layout == "peaks" for one in made):
+    if user.rate and all(one.sweep.layout == "peaks" for one in made):
         raise ReadError(f"{name}: --rate had no effect, as the file is a peak table without samples in time; leave it "
                         "out")  # fmt: skip
+    if user.positive and all(one.directed for one in made):
+        raise ReadError(f"{name}: --positive had no effect, as the file names the direction of each force; leave it out")
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:

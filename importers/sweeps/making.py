@@ -17,6 +17,7 @@ class MadeSweep(NamedTuple):
 
     sweep: Sweep
     lead: ForceLead | None
+    directed: bool = False  #: whether the file names the direction of each force
 
 
 def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
@@ -37,7 +38,7 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
         gas_pressure=facts.gas_pressure, stroke=facts.stroke, rate=channels.rate, gas_removed=facts.gas_removed,
         decisions=channels.decisions, facts=dict(facts.lines), warnings=tuple(dict.fromkeys(warnings)),
     )  # fmt: skip
-    return MadeSweep(sweep, channels.lead)
+    return MadeSweep(sweep, channels.lead, channels.directed)
 
 
 def _temperature(part: SweepPart, channels: SweepChannels) -> float | None:

@@ -178,7 +178,7 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
     columns, is_numeric = found.header.columns, found.grid.numeric
 
     def meant(c: HeaderColumn) -> bool:
-        return c.known or not found.header.found or c.text.lower() in stated or str(c.index + 1) in stated
+        return c.known or bool(options.units) or not found.header.found or c.text.lower() in stated or str(c.index + 1) in stated
 
     return WantedColumns(
         tuple(c.index for c in columns if is_numeric[c.index] and (small or meant(c))),
