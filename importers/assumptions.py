@@ -111,10 +111,12 @@ WRAP_SHARE = 0.9
 MOST_PARTS = 2000
 #: [rows] time that starts again after fewer restarts no runs; our judgement
 SHORTEST_RUN = 8
-#: [1] how far time must fall back to start again, as a share of its span; our judgement
-RESTART_FALL = 0.05
-#: [1] and how near its first value it must come, as a share of its span; our judgement
+#: [1] how far time must fall back to start again, as a share of the run before; our judgement
+RESTART_FALL = 0.5
+#: [1] and how near its first value it must come, as a share of the run before; our judgement
 RESTART_NEAR = 0.01
+#: [samples] or within how many samples of its first value; our judgement
+RESTART_STEPS = 2
 #: [1] a column with more distinct values than this share of its rows counts rows, and names no run; our judgement
 COUNTER_SHARE = 0.5
 #: [rows] in fewer rows every column may name a run; our judgement

@@ -5,7 +5,15 @@ digits and marks are ASCII; or a refusal that says what the file is instead. The
 web page become tab-separated text. Called by `text_file` to judge a file and by `tables` to read it.
 """
 
-from importers.decoding.encoding import Encoding, as_utf8, detect_encoding, head_text
+from importers.decoding.encoding import (
+    Encoding,
+    as_utf8,
+    detect_encoding,
+    has_lone_returns,
+    head_text,
+    one_line_end,
+)
 from importers.decoding.markup import is_markup, tables_as_text
 
-__all__ = ["Encoding", "as_utf8", "detect_encoding", "head_text", "is_markup", "tables_as_text"]
+__all__ = ["Encoding", "as_utf8", "detect_encoding", "has_lone_returns", "head_text", "is_markup", "one_line_end",
+           "tables_as_text"]  # fmt: skip

@@ -84,6 +84,14 @@ def as_utf8(data: bytes, encoding: Encoding) -> bytes:
     """Return the whole file as bytes in which digits and marks are ASCII and lines end in ``\\n`` or ``\\r\\n``."""
     if encoding.wide:
         data = data[encoding.mark :].decode(encoding.name, errors="replace").encode()
-    if b"\r" in data[:HEAD].replace(b"\r\n", b""):
-        data = data.replace(b"\r\r\n", b"\n").replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    return data
+    return one_line_end(data) if has_lone_returns(data[:HEAD]) else data
+
+
+def has_lone_returns(data: bytes) -> bool:
+    """Whether lines end in returns without a line feed."""
+    return b"\r" in data and b"\r" in data.replace(b"\r\n", b"")
+
+
+def one_line_end(data: bytes) -> bytes:
+    """Return bytes whose lines end in line feeds alone."""
+    return data.replace(b"\r\r\n", b"\n").replace(b"\r\n", b"\n").replace(b"\r", b"\n")

@@ -71,4 +71,4 @@ def role_of(bare: str) -> str | None:
 
 def is_lesser(bare: str) -> bool:
     """Whether a plain name is of a goal or a by-product rather than the measurement."""
-    return any(word in LESSER for word in bare.split())
+    return any(word.rstrip(".") in LESSER for word in bare.split())

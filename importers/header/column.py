@@ -46,6 +46,8 @@ def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     name = text.strip().strip("\"'").strip()
     if len(name) > LONGEST_NAME:
         return HeaderColumn(index, text.strip())
+    if name == "#":
+        return HeaderColumn(index, name, role="index")
     if not unit and (derived := derived_unit(name)):
         return HeaderColumn(index, text.strip(), unknown_unit=derived)
     if unit and derived_unit(f"({unit})"):

@@ -88,7 +88,7 @@ def _cut(name: str, content: str) -> str:
 
 def _looks_like_unit(content: str, name: str) -> bool:
     """Whether bracketed text stands where a unit stands although it is none."""
-    word = plain(content)
+    word = plain(content).rstrip(".")
     if not word or " " in word or word.isdigit() or direction_of(word) or word in LESSER or word in OTHER:
         return False
     if any(word in words for words in (*CHANNEL_WORDS.values(), *TABLE_WORDS.values())) or clicks_of(content):

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import MOST_PEAK_ROWS, RESTART_FALL, RESTART_NEAR, SHORTEST_RUN
+from importers.assumptions import MOST_PEAK_ROWS, RESTART_FALL, RESTART_NEAR, RESTART_STEPS, SHORTEST_RUN
 from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.stated import facts_of_lines
@@ -80,12 +80,19 @@ def _restarts(key: FloatArray, row: int) -> bool:
 
 
 def _resets(time: FloatArray) -> list[int]:
-    """Return where time goes back to about its first value: runs put one after the other."""
-    if not (time[1:] < time[:-1]).any():
-        return []
+    """Return where time goes back to about its first value: runs put one after the other, short ones and long ones."""
     step = np.diff(time)
-    span = float(np.nanmax(time) - np.nanmin(time))
-    near = np.abs(time[1:] - time[0]) <= RESTART_NEAR * span
-    back = np.flatnonzero((step < -RESTART_FALL * span) & near) + 1
-    whole = len(back) == 0 or int(np.diff([0, *back, len(time)]).min()) >= SHORTEST_RUN
-    return [int(i) for i in back] if whole else []
+    span = float(np.nanmax(time) - np.nanmin(time)) if np.isfinite(time).any() else 0.0
+    back = np.flatnonzero((step < 0) & (np.abs(time[1:] - time[0]) <= RESTART_NEAR * span)) + 1
+    found = [0]
+    for at in map(int, back):
+        before = time[found[-1] : at]
+        ran = float(np.nanmax(before) - np.nanmin(before))
+        # One sample out of order near a run's start is no new run: a run is left from far along it, to its start.
+        near = abs(time[at] - time[0]) <= RESTART_NEAR * ran + RESTART_STEPS * abs(float(np.nanmedian(step)))
+        if not (near and time[at - 1] - time[at] > RESTART_FALL * ran) or len(before) <= RESTART_STEPS:
+            continue
+        if len(before) < SHORTEST_RUN:
+            return []
+        found.append(at)
+    return found[1:] if len(time) - found[-1] >= SHORTEST_RUN else []

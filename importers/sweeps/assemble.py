@@ -92,7 +92,9 @@ def _refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> Non
         raise ReadError(f"{name}: --rate had no effect, as the file is a peak table without samples in time; leave it "
                         "out")  # fmt: skip
     if user.positive and all(one.directed for one in made):
-        raise ReadError(f"{name}: --positive had no effect, as the file names the direction of each force; leave it out")
+        raise ReadError(
+            f"{name}: --positive had no effect, as the file names the direction of each force; leave it out"
+        )
 
 
 def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Source:

@@ -35,7 +35,9 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
 def _are_clicks(cells: Sequence[str]) -> bool:
     """Whether a line is a word for speed, or nothing, before whole numbers that rise or fall."""
     corner, *rest = cells
-    if (corner and describe_column(0, corner).channel != "velocity") or not all(re.fullmatch(r"\d{1,2}", c) for c in rest):
+    if (corner and describe_column(0, corner).channel != "velocity") or not all(
+        re.fullmatch(r"\d{1,2}", c) for c in rest
+    ):
         return False
     numbers = [int(c) for c in rest]
     return max(numbers) < CLICKS_BELOW and sorted(set(numbers)) in (numbers, numbers[::-1])

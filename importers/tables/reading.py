@@ -11,7 +11,16 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
 from importers.assumptions import MOST_TABLES
-from importers.decoding import Encoding, as_utf8, detect_encoding, head_text, is_markup, tables_as_text
+from importers.decoding import (
+    Encoding,
+    as_utf8,
+    detect_encoding,
+    has_lone_returns,
+    head_text,
+    is_markup,
+    one_line_end,
+    tables_as_text,
+)
 from importers.grid import BLANKS, CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.grid.cells import OVER
 from importers.header import Header, HeaderColumn, LayoutChoice, find_header, with_layout
@@ -129,14 +138,24 @@ def _tables_at(place: _CodedPlace, name: str, options: ReadOptions) -> _TablesHe
     try:
         parsed = parse_rows(rows, found.grid, wanted)
     except NotATable:
-        body = TableBody(bytes(rows), found.header, found.grid, line, name, found.code)
+        if has_lone_returns(raw := bytes(rows)):
+            # The parser takes any line end; what looks at lines one by one is given one alone.
+            return _tables_at(_with_one_line_end(found.place), name, options)
+        body = TableBody(raw, found.header, found.grid, line, name, found.code)
         split = split_blocks(body)
         tables = [_table(b, _parsed_block(b, body, wanted), found, choice) for b in split.blocks]
-        return _TablesHere(tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest))
+        return _TablesHere(
+            tables, above, None if split.rest is None else found.place.moved_to(found.start + split.rest)
+        )
     table = _table(RowBlock(b"", line), parsed, found, choice)
     if any(np.isnan(v.sum()) for v in parsed.values.values()):
         table = replace(table, over=_over(bytes(rows), found.grid))
     return _TablesHere([table], above)
+
+
+def _with_one_line_end(coded: _CodedPlace) -> _CodedPlace:
+    place = coded.place
+    return _CodedPlace(TextPlace(place.text, place.line, one_line_end(place.data[place.at :]), 0), coded.encoding)
 
 
 def _plainer(coded: _CodedPlace) -> _CodedPlace:
@@ -178,7 +197,13 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
     columns, is_numeric = found.header.columns, found.grid.numeric
 
     def meant(c: HeaderColumn) -> bool:
-        return c.known or bool(options.units) or not found.header.found or c.text.lower() in stated or str(c.index + 1) in stated
+        return (
+            c.known
+            or bool(options.units)
+            or not found.header.found
+            or c.text.lower() in stated
+            or str(c.index + 1) in stated
+        )
 
     return WantedColumns(
         tuple(c.index for c in columns if is_numeric[c.index] and (small or meant(c))),

@@ -79,13 +79,13 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     "direction": word_set("direction, richtung, sens, sentido, direccion, direzione, dir, stroke direction, phase, "
                       "side, stufe"),
     "index": word_set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, "
-                  "sample, samples, #"),
+                  "sample, samples"),
 }  # fmt: skip
 #: words by which a column is a goal or a by-product rather than the measurement itself
 LESSER = word_set(
     "set, soll, sollwert, command, cmd, target, demand, consigne, nominal, raw, roh, setpoint, reference, ref, ideal,"
     " consigna, obiettivo, unfiltered, ungefiltert, error, fehler, avg, average, mittel, filtered, filt, gefiltert,"
-    " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, command., commanded, fit, model,"
+    " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, commanded, fit, model,"
     " brut, crudo, grezzo, no gas, minus gas"
 )
 #: words of a column that says how far the one of means scatters

@@ -9,14 +9,14 @@ from importers.words.spelling import word_set
 TEMPERATURE = word_set(
     "body temp, body temperature, damper temp, damper temperature, dampfertemperatur, oeltemperatur, oil temp, "
     "oil temperature, oleotemperatur, oltemperatur, shock temp, shock temperature, start temp, start temperature, "
-    "starttemperatur, t oil, temp, temp huile, temp start, temp., temperatur, temperatura, temperatura aceite, "
+    "starttemperatur, t oil, temp, temp huile, temp start, temperatur, temperatura, temperatura aceite, "
     "temperatura del aceite, temperatura dell olio, temperatura inicial, temperatura iniziale, temperatura olio, "
     "temperature, temperature amortisseur, temperature d huile, temperature de l huile, temperature huile, "
     "temperature initiale, temperature start, test temp, test temperature"
 )
 #: gas pressure
 GAS = word_set(
-    "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas press., gas "
+    "azote, azoto, charge, charge pressure, druck, fulldruck, gas, gas charge, gas press, gas "
     "pressure, gasdruck, n2, n2 druck, n2 pressure, nitrogen, nitrogen pressure, nitrogeno, pgas, presion, "
     "presion de gas, presion del gas, presion gas, presion nitrogeno, pression, pression azote, pression d azote, "
     "pression de gaz, pression du gaz, pression gaz, pressione, pressione azoto, pressione del gas, pressione "

@@ -19,7 +19,6 @@ def truth_of(path: Path):
     return json.loads(path.with_name(path.name + ".truth.json").read_text("utf-8"))["sweeps"]
 
 
-
 def test_corpus_is_large():
     assert len(FILES) >= 180
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from importers.header import describe_column
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import CHANNEL_WORDS, LENGTHS, LESSER, OTHER, TABLE_WORDS
 from importers.words.directions import COMPRESSION, REBOUND, direction_of
@@ -96,3 +97,23 @@ def test_no_direction_or_both_are_none(text):
 )  # fmt: skip
 def test_an_adjuster_is_named_alone_or_with_words_for_clicks(text, adjuster):
     assert adjuster_of(text) == adjuster
+
+
+def test_every_word_of_a_vocabulary_can_be_met():
+    """A word that `plain` spells otherwise, or that ends in a mark which is taken off before it is looked up, is dead."""
+    roles = (word for role, words in TABLE_WORDS.items() for word in words if role)
+    sets = (*CHANNEL_WORDS.values(), COMPRESSION, REBOUND, LENGTHS, LESSER, OTHER, KNOWN, STOP, UNITS)
+    words = {*roles, *(word for some in sets for word in some)}
+    dead = {w for w in words if plain(w) != w or w.strip(" .") != w or not w}
+    assert not dead
+    assert not {w for w in COMPRESSION | REBOUND if len(w) > 1 and direction_of(w) is None}
+    assert all("." not in w for w in COMPRESSION | REBOUND)
+
+
+@pytest.mark.parametrize("name", ["Position command.", "Cmd. position", "Filt. Position", "Position (avg.)"])
+def test_a_short_word_with_its_dot_is_the_same_word(name):
+    assert describe_column(0, name, "mm").lesser
+
+
+def test_a_column_of_numbers_of_rows_may_be_named_by_its_sign():
+    assert describe_column(0, "#").role == "index"
