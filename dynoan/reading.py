@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 GROUP = "dynoan.importers"
 MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
+PAUSE_STEPS = 8  #: a longer time between samples is a pause of the logger; our judgement [samples]
 _DISTRIBUTION = "dynoan"
 _BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
 _NOT_INSTALLED = "the importers of dynoan are not installed as this source tree names them; run pip install -e . in it"
@@ -185,9 +186,14 @@ def velocity(sweep: Sweep) -> FloatArray | None:
         return sweep.channels["velocity"]
     if sweep.rate is None or "displacement" not in sweep.channels:
         return None
+    import numpy as np
+
     from dynoan.model.motion import derived_velocity
 
-    return derived_velocity(sweep.channels["displacement"], 1 / sweep.rate)
+    x, time = sweep.channels["displacement"], sweep.channels.get("time")
+    pauses = np.flatnonzero(np.diff(time) > PAUSE_STEPS / sweep.rate) + 1 if time is not None else np.empty(0, np.int64)
+    # Where the logger paused the motion went on unseen: what lies between the samples around is no motion.
+    return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, pauses)])
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""Tables that are rewritten before they are read: speeds or clicks across, on their side, fixed width, odd line ends."""
+"""Tables that are rewritten before they are read: speeds or clicks across, fixed width, odd line ends."""
 
 from __future__ import annotations
 

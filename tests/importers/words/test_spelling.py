@@ -100,7 +100,7 @@ def test_an_adjuster_is_named_alone_or_with_words_for_clicks(text, adjuster):
 
 
 def test_every_word_of_a_vocabulary_can_be_met():
-    """A word that `plain` spells otherwise, or that ends in a mark which is taken off before it is looked up, is dead."""
+    """A word that `plain` spells otherwise, or whose last mark is taken off before it is looked up, is dead."""
     roles = (word for role, words in TABLE_WORDS.items() for word in words if role)
     sets = (*CHANNEL_WORDS.values(), COMPRESSION, REBOUND, LENGTHS, LESSER, OTHER, KNOWN, STOP, UNITS)
     words = {*roles, *(word for some in sets for word in some)}
