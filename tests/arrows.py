@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
@@ -20,6 +21,7 @@ class Import:
     types_only: bool = False
 
 
+@cache
 def sources() -> dict[str, Path]:
     """Return every module of the packages by its dotted name."""
     found = {}
@@ -30,6 +32,7 @@ def sources() -> dict[str, Path]:
     return found
 
 
+@cache
 def imports(path: Path) -> list[Import]:
     """Return all imports of a file, wherever they stand."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
@@ -77,6 +80,7 @@ def target(name: str, known: dict[str, Path]) -> str | None:
     return parts[0]
 
 
+@cache
 def arrows(*, types: bool) -> dict[str, set[str]]:
     """Return for each module the modules of ours it imports; with `types` also what only the type checker sees."""
     known = sources()

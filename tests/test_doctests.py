@@ -9,7 +9,8 @@ from importlib import import_module
 import pytest
 
 import dynoan
-from dynoan.cli.main import run
+from tests.golden.grounds import made_demo
+from tests.once import copied
 
 MODULES = [m.name for m in pkgutil.walk_packages(dynoan.__path__, "dynoan.") if not m.name.endswith("__main__")]
 
@@ -17,7 +18,7 @@ MODULES = [m.name for m in pkgutil.walk_packages(dynoan.__path__, "dynoan.") if 
 @pytest.fixture(scope="module")
 def demo_folder(tmp_path_factory):
     folder = tmp_path_factory.mktemp("doctests")
-    assert run(["demo", "demo"], folder=folder, quiet=True) == 0
+    copied(tmp_path_factory.getbasetemp(), "demo", made_demo, folder / "demo")
     return folder
 
 

@@ -5,6 +5,7 @@ import shutil
 from dynoan.jobs.demo import data_folder
 from dynoan.library import Library
 from tests.library.calling import dynoan
+from tests.once import copied
 
 #: two packs, and the four gravel shocks in one common setting
 FILES = ("FL-01_gravel_lsc*", "F*_gravel_lsc10_hsc10_lsr10_hsr10.csv", "R*_gravel_lsc10_hsc10_lsr10_hsr10.csv",
@@ -14,12 +15,15 @@ FILES = ("FL-01_gravel_lsc*", "F*_gravel_lsc10_hsc10_lsr10_hsr10.csv", "R*_grave
 def small_library(folder):
     """Return the library in a folder, made when first asked for: fitting its packs takes a while."""
     path = folder / "kestrel"
-    if path.exists():
-        return path
+    if not path.exists():
+        copied(folder, "kestrel", _made, path)
+    return path
+
+
+def _made(path):
     Library.create(path, team="Kestrel (invented)")
     for part in ("cars", "shocks"):
         shutil.copytree(data_folder() / part, path / part, dirs_exist_ok=True)
     files = sorted({f for pattern in FILES for f in (data_folder() / "dyno").glob(pattern)})
     done = dynoan("add", *files, "--library", path)
     assert done.code == 0, done.err
-    return path

@@ -10,13 +10,14 @@ from click.testing import CliRunner
 from dynoan.cli.demo import MORE, STEPS
 from dynoan.cli.main import WHERE, cli
 from fixtures.make_demo import SETTINGS, runs
+from tests.golden.grounds import made_demo
+from tests.once import copied
 
 
 @pytest.mark.slow
-def test_the_demo_runs_the_main_job_and_leaves_pictures_and_pages(tmp_path):
-    done = CliRunner().invoke(cli, ["demo", str(tmp_path / "demo"), "--json"])
-    assert done.exit_code == 0, done.output
-    result = json.loads(done.stdout)["result"]
+def test_the_demo_runs_the_main_job_and_leaves_pictures_and_pages(tmp_path, tmp_path_factory):
+    ran = copied(tmp_path_factory.getbasetemp(), "demo", made_demo, tmp_path / "demo")
+    result = json.loads(ran.out)["result"]
     assert [step["command"].split()[0] for step in result["steps"]] == [line.split()[0] for _, line in STEPS]
     assert {"curve.png", "packs.png", "ratio.png", "choose.png"} <= set(result["pictures"])
     exits = {step["command"].split()[0]: step["exit"] for step in result["steps"]}

@@ -25,10 +25,10 @@ def folder(warm, tmp_path):
 
 
 @pytest.mark.slow
-def test_three_hundred_flips_change_no_answer_without_a_word(folder):
-    seen = flip_many(folder, 300)
-    assert sum(seen.values()) == 300
-    assert min(seen.values()) > 20, "both must happen, or the flips hit nothing that counts"
+def test_a_hundred_flips_change_no_answer_without_a_word(folder):
+    seen = flip_many(folder, 100)
+    assert sum(seen.values()) == 100
+    assert min(seen.values()) > 6, "both must happen, or the flips hit nothing that counts"
 
 
 def test_an_answer_that_changes_unnamed_is_seen(folder, monkeypatch):

@@ -92,7 +92,7 @@ def test_a_clock_that_was_set_back_loses_no_order_and_no_setup(machines, monkeyp
     one, _ = machines
     car = car_from_text(CAR, "cars/kestrel.toml")
     for moment in ("2026-05-02T10:00:00.000Z", "2020-01-01T00:00:00.000Z"):
-        monkeypatch.setattr("dynoan.library.store._now", lambda moment=moment: moment)
+        monkeypatch.setattr("dynoan.library.text_shelf.now", lambda moment=moment: moment)
         one.record_setup(Setup("", car, "2026-05-02", remarks=moment), CAR)
     assert [s.name for s in one.setups()] == ["2026-05-02-kestrel-2", "2026-05-02-kestrel"]
     assert one.add(*made_sweep(50)).new

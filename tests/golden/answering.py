@@ -39,7 +39,7 @@ def _demo(grounds: Grounds) -> Ran:
     """Return what the demo said when it made its ground: it is not run twice."""
     grounds.of("demo")
     assert grounds.demo is not None
-    return replace(grounds.demo, folder=grounds.folder)
+    return grounds.demo
 
 
 def _with_files(ran: Ran, line: Line, folder: Path) -> Ran:

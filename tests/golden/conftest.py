@@ -9,4 +9,4 @@ from tests.golden.grounds import Grounds
 
 @pytest.fixture(scope="session")
 def grounds(tmp_path_factory: pytest.TempPathFactory) -> Grounds:
-    return Grounds(tmp_path_factory.mktemp("golden"))
+    return Grounds(tmp_path_factory.mktemp("golden"), tmp_path_factory.getbasetemp())

@@ -14,6 +14,7 @@ from tests.golden import second_library
 from tests.golden.line import Line
 from tests.golden.running import Ran, run
 from tests.importers.broken import BROKEN
+from tests.once import copied
 
 LAYOUTS = Path(__file__).parents[2] / "fixtures" / "layouts"
 DEMO_SETUPS = (
@@ -39,8 +40,9 @@ FAULTS = {
 class Grounds:
     """The grounds in one folder, each made when first asked for."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, base: Path | None = None) -> None:
         self.folder = folder
+        self.base = base or folder  #: the worker's own folder, beside those of the others
         self.demo: Ran | None = None  #: what `dynoan demo` itself left
         self._made: dict[str, Path] = {}
         self._number = itertools.count()
@@ -49,6 +51,7 @@ class Grounds:
         """Return a ground's folder."""
         if name not in self._made:
             folder = self.folder / name
+            self.folder.mkdir(parents=True, exist_ok=True)
             self._made[name] = MAKERS[name](self, folder)
         return self._made[name]
 
@@ -74,11 +77,22 @@ def must(text: str, folder: Path) -> None:
         raise RuntimeError(f"dynoan {text}: exit {ran.code}: {ran.err}")
 
 
+def made_demo(folder: Path) -> Ran:
+    """Run the demo into a folder.
+
+    Raises
+    ------
+    RuntimeError
+        If it fails.
+    """
+    ran = run(["demo", folder.name, "--json"], folder.parent)
+    if ran.code != 0:
+        raise RuntimeError(f"dynoan demo: {ran.err}")
+    return ran
+
+
 def _demo(grounds: Grounds, folder: Path) -> Path:
-    grounds.folder.mkdir(parents=True, exist_ok=True)
-    grounds.demo = run(["demo", folder.name, "--json"], grounds.folder)
-    if grounds.demo.code != 0:
-        raise RuntimeError(f"dynoan demo: {grounds.demo.err}")
+    grounds.demo = copied(grounds.base, "demo", made_demo, folder)
     for text in DEMO_SETUPS:
         must(text, folder)
     car = (folder / "cars" / "kestrel.toml").read_text(encoding="utf-8")
@@ -99,13 +113,17 @@ def _files(_grounds: Grounds, folder: Path) -> Path:
     return folder
 
 
-def _second(_grounds: Grounds, folder: Path) -> Path:
+def _second(grounds: Grounds, folder: Path) -> Path:
+    copied(grounds.base, "second", _made_second, folder)
+    return folder
+
+
+def _made_second(folder: Path) -> None:
     rig = second_library.build(folder)
     must(f"add --workers 1 {' '.join(f'{rig.name}/{path.name}' for path in sorted(rig.iterdir()))}", folder)
     for text in SECOND_SETUPS:
         must(text, folder)
     (folder / "held").mkdir()
-    return folder
 
 
 def _faulty(grounds: Grounds, folder: Path) -> Path:

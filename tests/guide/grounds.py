@@ -7,35 +7,38 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from dynoan.cli.main import run
+from tests.golden.grounds import made_demo
+from tests.once import copied
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 
 
-def _demo(folder: Path) -> None:
-    assert run(["demo", str(folder)], folder=folder.parent, quiet=True) == 0
+def _demo(base: Path, folder: Path) -> None:
+    copied(base, "demo", made_demo, folder)
 
 
-def _first(folder: Path) -> None:
+def _first(_base: Path, folder: Path) -> None:
     """Make an empty folder but for ten files from a dyno shop, in US units."""
     shutil.copytree(FIXTURES / "first", folder)
 
 
-MAKERS: dict[str, Callable[[Path], None]] = {"demo": _demo, "first": _first}
+MAKERS: dict[str, Callable[[Path, Path], None]] = {"demo": _demo, "first": _first}
 
 
 class GuideGrounds:
     """Grounds made once, of which each page gets a copy."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, base: Path | None = None) -> None:
         self.folder = folder
+        self.base = base or folder  #: the worker's own folder, beside those of the others
 
     @contextmanager
     def copy(self, name: str) -> Iterator[Path]:
         """Give a folder to run a page in."""
         made = self.folder / name
         if not made.exists():
-            MAKERS[name](made)
+            made.parent.mkdir(exist_ok=True, parents=True)
+            MAKERS[name](self.base, made)
         own = self.folder / "own" / name
         shutil.rmtree(own, ignore_errors=True)
         shutil.copytree(made, own)

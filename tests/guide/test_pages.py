@@ -19,7 +19,7 @@ MEASURE = 130
 
 @pytest.fixture(scope="module")
 def grounds(tmp_path_factory):
-    return GuideGrounds(tmp_path_factory.mktemp("guide"))
+    return GuideGrounds(tmp_path_factory.mktemp("guide"), tmp_path_factory.getbasetemp())
 
 
 @pytest.mark.parametrize("name", [n for n, t in TOPICS.items() if list(steps(t))])

@@ -83,7 +83,7 @@ def test_parts_of_one_file_are_sweeps_of_their_own(library):
 
 def test_ids_that_begin_alike_are_told_apart(library, monkeypatch):
     monkeypatch.setattr(
-        "dynoan.library.store._ids", lambda sweep: iter(["aaaaaaaaaa", f"aaaaaaaaaa{sweep.samples:02x}"])
+        "dynoan.library.sweep_shelf._ids", lambda sweep: iter(["aaaaaaaaaa", f"aaaaaaaaaa{sweep.samples:02x}"])
     )
     first, second = library.add(*made_sweep(1, samples=16)), library.add(*made_sweep(2, samples=32))
     assert (first.id, second.id) == ("aaaaaaaaaa", "aaaaaaaaaa20")

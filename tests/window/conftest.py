@@ -15,6 +15,7 @@ from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.workbench import Workbench
 from tests.browser.conftest import axe_source, chromium  # noqa: F401
+from tests.once import copied
 
 HOST = "127.0.0.1:8320"
 BASE = f"http://{HOST}"
@@ -60,10 +61,14 @@ def window(tmp_path):
 def demo_library(tmp_path_factory):
     """The demo's library with all its runs kept and fitted."""
     folder = tmp_path_factory.mktemp("window") / "demo"
+    copied(tmp_path_factory.getbasetemp(), "window", _fitted, folder)
+    return folder
+
+
+def _fitted(folder):
     bench = Workbench(make_library(folder))
     answer(bench, AddQuestion.asked(*sorted((folder / "dyno").iterdir())))
     bench.click_maps(bench.library.packs())
-    return folder
 
 
 @pytest.fixture

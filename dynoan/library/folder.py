@@ -1,0 +1,38 @@
+"""A library's folder: where it is, and what its marker says."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+from dynoan.errors import LibraryError
+from dynoan.library import marker
+from dynoan.units import Shown
+
+
+class Folder:
+    """A folder that is a library."""
+
+    def __init__(self, path: Path) -> None:
+        """Open the library at `path`; `LookupFault` where there is none."""
+        self.path = path
+        self._marker = marker.read(path)
+
+    @property
+    def units(self) -> Shown:
+        """The units the team wants to see."""
+        return self._marker.units
+
+    @property
+    def team(self) -> str:
+        """The team's name, empty where none is given."""
+        return self._marker.team
+
+    def _be_there(self) -> None:
+        if not (self.path / marker.NAME).is_file():
+            raise LibraryError(f"{self.path}: the library is gone (unplugged, or moved?); bring it back and try again")
+
+
+def now() -> str:
+    """Return the present moment as the library writes it."""
+    return datetime.datetime.now(datetime.UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

@@ -1,0 +1,245 @@
+"""The texts of a library that people edit: cars, shocks, setups, layouts, trials."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any, TypeVar
+
+from dynoan.errors import CallError, DynoanError, LibraryError
+from dynoan.library import car_file, files, layout_file, names, setup_file, shock_file
+from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
+from dynoan.library.faults import TextFault, all_faults
+from dynoan.library.folder import Folder, now
+from dynoan.library.index import Fault
+from dynoan.library.tables import read_text
+from dynoan.library.trial_store import TrialShelf
+from dynoan.model.car import Car
+from dynoan.model.importing import LayoutCard
+from dynoan.model.setup import Setup
+from dynoan.model.trial import Trial
+
+T = TypeVar("T")
+
+
+class TextShelf(Folder):
+    """The texts in a library's folder, a file each."""
+
+    def has_shock_file(self, name: str) -> bool:
+        """Tell whether a file states this shock's adjusters; a name no file can have has none."""
+        try:
+            return os.path.lexists(self._text_file("shocks", name))
+        except CallError:
+            return False
+
+    def car(self, name: str) -> Car:
+        """Return a car by its name, or by the path of a car file (a name that ends in ".toml").
+
+        Raises
+        ------
+        LookupFault
+            If there is none.
+        QuantityError
+            If its file is wrong anywhere; file, key and what would be right are named.
+        """
+        if name.endswith(".toml"):
+            return car_file.car_from_text(read_text(Path(name), name), name)
+        return self._text("cars", name, car_file.car_from_text)
+
+    def car_text(self, name: str) -> str:
+        """Return the text of a car's file."""
+        return read_text(Path(name), name) if name.endswith(".toml") else self._text("cars", name, _as_it_is)
+
+    def cars(self) -> tuple[str, ...]:
+        """Return the names of all cars."""
+        return self.text_names("cars")
+
+    def text_faults(self, kind: str, name: str) -> tuple[TextFault, ...]:
+        """Return everything that is wrong with the file of a "car" or a "shock", empty where it is sound.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such file.
+        """
+        readers: dict[str, tuple[Callable[[Mapping[str, Any], str, str], object], Mapping[str, Any]]] = {
+            "car": (car_file.car_from_data, car_file.STAND_INS),
+            "shock": (shock_file.shock_from_data, shock_file.STAND_INS),
+        }
+        read, stand_ins = readers[kind]
+        return self._text(
+            f"{kind}s", name,
+            lambda text, file, known: all_faults(text, file, lambda data: read(data, file, known), stand_ins),
+        )  # fmt: skip
+
+    def write_text_file(self, folder: str, name: str, text: str) -> bool:
+        """Write a new text file of "cars" or "shocks"; return False, and change nothing, where there is one."""
+        files.make_folder(self.path / folder)
+        return files.write_new(self._text_file(folder, name), text.encode())
+
+    def text_file_name(self, folder: str, name: str) -> str:
+        """Return where in the library a text file lies, such as "cars/kestrel.toml"."""
+        return f"{folder}/{self._text_file(folder, name).name}"
+
+    def layouts(self) -> tuple[LayoutCard, ...]:
+        """Return the team's own descriptions of stubborn rig files."""
+        return tuple(self.layout(name) for name in self.text_names("layouts"))
+
+    def readable_layouts(self) -> tuple[tuple[LayoutCard, ...], tuple[Fault, ...]]:
+        """Return the descriptions of rig files that can be read, and what is wrong with the others."""
+        return self._readable("layouts", self.layout)
+
+    def save_layout(self, name: str, text: str) -> Path:
+        """Keep a description of a rig file under a new name; return its file.
+
+        Raises
+        ------
+        LibraryError
+            If one of that name is there, or the name cannot be a file's.
+        QuantityError
+            If the text describes no layout.
+        """
+        path = self._text_file("layouts", name)
+        layout_file.layout_from_text(text, f"layouts/{path.name}", name)
+        files.make_folder(path.parent)
+        if not files.write_new(path, text.encode()):
+            raise LibraryError(f"layouts/{path.name}: is there already; take another name, or edit that file")
+        return path
+
+    def layout(self, name: str) -> LayoutCard:
+        """Return one such description by its name."""
+        return self._text("layouts", name, layout_file.layout_from_text)
+
+    def setups(self) -> tuple[Setup, ...]:
+        """Return all setups, oldest first."""
+        return tuple(sorted((self.setup(name) for name in self.text_names("setups")), key=_outing))
+
+    def readable_setups(self) -> tuple[tuple[Setup, ...], tuple[Fault, ...]]:
+        """Return the setups that can be read, oldest first, and what is wrong with the others."""
+        found, faults = self._readable("setups", self.setup)
+        return tuple(sorted(found, key=_outing)), faults
+
+    def setup(self, name: str) -> Setup:
+        """Return one setup by its name."""
+        return self._text("setups", name, setup_file.setup_from_text)
+
+    def setup_text(self, name: str) -> str:
+        """Return the text of a setup's file."""
+        return self._text("setups", name, _as_it_is)
+
+    def record_setup(self, setup: Setup, car_text: str | None = None) -> Setup:
+        """Keep a setup under a name made of its date and car; return it under that name."""
+        setup = replace(setup, recorded=setup.recorded or now())
+        stem = f"{setup.date[:10]}-{names.file_name(setup.car.name, 'car')}"
+        files.make_folder(self.path / "setups")
+        for number in range(1, 100_000):
+            name = stem if number == 1 else f"{stem}-{number}"
+            data = setup_file.setup_to_text(replace(setup, name=name), car_text).encode()
+            if files.write_new(self.path / "setups" / f"{name}.toml", data):
+                return self.setup(names.name_of(name))
+        raise LibraryError(f"{stem}: too many setups of one day")
+
+    @property
+    def trials(self) -> TrialShelf:
+        """The tests at the track."""
+        return TrialShelf(self.path, self.text_names)
+
+    def trial(self, name: str) -> Trial:
+        """Return one trial by its name."""
+        return self.trials.trial(name)
+
+    def edit_setup(self, setup: Setup) -> Setup:
+        """Write a kept setup anew with other facts, its car word for word; return it as it is kept.
+
+        Raises
+        ------
+        LookupFault
+            If there is no setup of its name.
+        """
+        path = self._text_file("setups", setup.name)
+        with files.locked(self.path / files.LOCK):
+            car_text = setup_file.car_text_of(self.setup_text(setup.name), f"setups/{path.name}")
+            files.replace(path, setup_file.setup_to_text(setup, car_text).encode())
+        return self.setup(setup.name)
+
+    def write_settings(self, car: str, settings: Mapping[str, CornerSetting]) -> tuple[LineChange, ...]:
+        """Write packs and clicks into a car's file, every other line as it is; return the lines that changed.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such car.
+        LibraryError
+            If its file cannot be changed safely or written; nothing is changed then.
+        """
+        by_path = car.endswith(".toml")
+        path = Path(car) if by_path else self._text_file("cars", car)
+        with files.locked(self.path / files.LOCK):
+            text = read_text(path, car) if by_path else self.car_text(car)
+            made, changes = with_settings(text, car if by_path else f"cars/{path.name}", settings)
+            if changes:
+                files.replace(path, made.encode())
+        return changes
+
+    def renamed_texts(self, folder: str, key: str, old: str, new: str) -> dict[str, str]:
+        """Return the texts of a folder, by name, that another value of a key would change, with that value in them."""
+        line = re.compile(rf"""(?m)^(\s*(?:[\w.]+\.)?{key}\s*=\s*)(["']){re.escape(old)}\2""")
+        quoted = '"' + new.replace("\\", "\\\\").replace('"', '\\"') + '"'
+        changed = {}
+        for name in self.text_names(folder):
+            path = self._text_file(folder, name)
+            text = read_text(path, f"{folder}/{path.name}")
+            if (found := line.sub(lambda match: match[1] + quoted, text)) != text:
+                changed[name] = found
+        return changed
+
+    def rename_in_texts(self, folder: str, key: str, old: str, new: str) -> tuple[str, ...]:
+        """Write another value for a key wherever it stands in the texts of a folder; return the files that changed."""
+        with files.locked(self.path / files.LOCK):
+            changed = {self._text_file(folder, n): t for n, t in self.renamed_texts(folder, key, old, new).items()}
+            for path, text in changed.items():
+                files.replace(path, text.encode())
+        return tuple(f"{folder}/{path.name}" for path in changed)
+
+    def _text_file(self, folder: str, name: str) -> Path:
+        return self.path / folder / f"{names.file_name(name, folder[:-1])}.toml"
+
+    def _text(self, folder: str, name: str, make: Callable[[str, str, str], T]) -> T:
+        path = self._text_file(folder, name)
+        if not os.path.lexists(path):
+            known = self.text_names(folder)
+            raise names.unknown(folder[:-1], name, known)
+        shown = f"{folder}/{path.name}"
+        return make(read_text(path, shown), shown, name)
+
+    def _readable(self, folder: str, read: Callable[[str], T]) -> tuple[tuple[T, ...], tuple[Fault, ...]]:
+        """Return what can be read of a folder of texts, and what is wrong with the others."""
+        found, faults = [], []
+        for name in self.text_names(folder):
+            try:
+                found.append(read(name))
+            except DynoanError as error:
+                file = f"{folder}/{self._text_file(folder, name).name}"
+                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
+        return tuple(found), tuple(faults)
+
+    def text_names(self, folder: str) -> tuple[str, ...]:
+        """Return the names of what lies in "cars", "shocks", "setups", "trials" or "layouts"."""
+        try:
+            found = os.listdir(self.path / folder)
+        except OSError:
+            return ()
+        files.sweep_temporary(self.path / folder, found)
+        return tuple(sorted(names.name_of(n[:-5]) for n in found if n.endswith(".toml") and not n.startswith(".")))
+
+
+def _outing(setup: Setup) -> tuple[str, ...]:
+    """Order setups by day, then by when they were recorded."""
+    return setup.date[:10], setup.recorded, setup.date, setup.name
+
+
+def _as_it_is(text: str, _file: str, _name: str) -> str:
+    return text
