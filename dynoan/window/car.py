@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from dynoan.window.desk import Desk
     from dynoan.workbench import Workbench
 
-SHOWN_CHOICES = 6
+SHOWN_CHOICES, FIRST_CHOICES = 6, 3  #: ranked settings: all that are shown, those shown at once
 #: what may be tried without touching the file: key, words, kind of quantity
 TRIED = (("spring", "Spring", "stiffness"), ("mass", "Corner weight", "mass"))
 
@@ -77,7 +77,7 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
         packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes), aims=STARTING_AIMS,
-        corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, tried=TRIED,
+        corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, best=FIRST_CHOICES, tried=TRIED,
         data={"units": display(desk), "car": name, "now": None if found is None else found.now.to_dict()["corners"],
               "targets": _targets(car), "what": _what(desk, car) if found else None},
     )  # fmt: skip

@@ -16,9 +16,10 @@ from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import parse_clicks
-from dynoan.units import parse
+from dynoan.units import parse, shown
 
 if TYPE_CHECKING:
+    from dynoan.units import Shown
     from dynoan.window.desk import Desk
 
 
@@ -33,6 +34,14 @@ class CarField:
     needed: bool = False
     letter: str = ""  #: at the drawing
     choices: tuple[str, ...] = ()
+
+    def shown_example(self, units: Shown) -> str:
+        """Return the example in the units people are shown, as round as it was."""
+        if units == "metric" or self.kind not in QUANTITIES.values():
+            return self.example
+        how = shown(self.kind, units)
+        value = parse(self.example, self.kind) / how.factor
+        return f"{value:.0f} {how.unit}" if value >= 10 else f"{value:.1f} {how.unit}"
 
 
 @dataclass(frozen=True)

@@ -9,12 +9,23 @@ from urllib.parse import quote
 from starlette.responses import Response
 
 from dynoan.errors import CallError, DynoanError
-from dynoan.jobs import report, setup_compare, setup_record, trackside, trial_list, trial_new, trial_run, trial_show
+from dynoan.jobs import (
+    report,
+    setup_compare,
+    setup_edit,
+    setup_record,
+    trackside,
+    trial_list,
+    trial_new,
+    trial_run,
+    trial_show,
+)  # fmt: skip
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.setup_file import car_text_of
 from dynoan.show import presenting
 from dynoan.show.text.trials import onward_lines, verdict_line
+from dynoan.units import degree_unit, degrees
 from dynoan.window import carfile
 from dynoan.window.carfile import CarText
 from dynoan.window.changing import shown_first
@@ -23,6 +34,8 @@ from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
@@ -33,6 +46,8 @@ if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 SHOWN_DAYS = 200
+_OF_A_DAY = ("surface", "result", "remarks")
+_GOOD = {"good": True, "bad": False}
 #: what can be saved: how it is asked, its name on the page
 PAGES = {"phone": "page for the phone", "report": "report"}
 
@@ -83,16 +98,59 @@ def _last_good(setups: tuple[Setup, ...]) -> dict[str, Setup]:
 def record(desk: Desk, form: FormData, _: Request) -> str:
     """Keep what is on a car now, and how it went."""
     given = {str(k): str(v).strip() for k, v in form.items()}
-    good = {"good": True, "bad": False}.get(given.get("good", ""))
-    text = {k: given.get(k) or None for k in ("surface", "temperature", "result", "remarks", "date")}
-    if text["temperature"] and text["temperature"].lstrip("-").replace(".", "").isdecimal():
-        text["temperature"] += " °C"
+    text: dict[str, Any] = {k: given.get(k) or None for k in (*_OF_A_DAY, "date")}
+    text["temperature"] = _warm(desk, given.get("temperature", "")) or None
+    good = _GOOD.get(given.get("good", ""))
     asked = setup_record.SetupRecordQuestion.asked(given.get("car"), good=good, **text)
     with desk.bench() as bench, desk.change("a day kept in the log book") as made:
         found = setup_record.answer(bench, asked)
         made.add(text_place("setups", found.setup.name))
     desk.say(f"Kept: {found.setup.name}.", undo=True)
     return "/log"
+
+
+def _warm(desk: Desk, text: str) -> str:
+    """Return a temperature with its unit: a bare number is in the one that the field shows."""
+    bare = text.replace("−", "-").replace(",", ".")
+    return f"{bare} {degree_unit(desk.units)}" if bare.lstrip("-").replace(".", "", 1).isdecimal() else text
+
+
+def edit(desk: Desk, request: Request) -> Response:
+    """Show what is said of a day, to correct."""
+    with desk.bench() as bench:
+        setup = bench.library.setup(request.query_params.get("name", ""))
+        surfaces = sorted(_surfaces(desk, bench.library.cars()))
+    warm = "" if setup.temperature is None else degrees(setup.temperature, desk.units, unit=False)
+    return page(desk, request, "log_edit.html", setup=setup, surfaces=surfaces, warm=warm)
+
+
+def correct(desk: Desk, form: FormData, _: Request) -> str:
+    """Put right what is said of a day; what was not touched stays as it is."""
+    given = {str(k): str(v).strip() for k, v in form.items()}
+    name = given.get("name", "")
+    with desk.bench() as bench:
+        right = _differing(desk, bench.library.setup(name), given)
+        if not right:
+            desk.say("Nothing to write: it is like that already.")
+            return "/log"
+        with desk.change(f"what is said of {name} corrected", [text_place("setups", name)]):
+            setup_edit.answer(bench, setup_edit.SetupEditQuestion.asked(name, **right))
+    desk.say(f"Written down: {', '.join(right)} of {name}.", undo=True)
+    return "/log"
+
+
+def _differing(desk: Desk, day: Setup, given: Mapping[str, str]) -> dict[str, Any]:
+    """Return what a form says otherwise than a day does."""
+    said = {k: given[k].replace("\r\n", "\n") for k in _OF_A_DAY if k in given}
+    right: dict[str, Any] = {k: text for k, text in said.items() if text != (getattr(day, k) or "")}
+    shown = "" if day.temperature is None else degrees(day.temperature, desk.units, unit=False)
+    if given.get("temperature", shown) != shown:
+        right["temperature"] = _warm(desk, given["temperature"])
+    if given.get("date", "") not in ("", day.date[:10]):
+        right["date"] = given["date"]
+    if given.get("good") in _GOOD and _GOOD[given["good"]] is not day.good:
+        right["good"] = _GOOD[given["good"]]
+    return right
 
 
 def remove(desk: Desk, form: FormData, _: Request) -> str:
@@ -201,8 +259,20 @@ def note(desk: Desk, form: FormData, _: Request) -> str:
     return f"/log?trial={quote(name)}#trials"
 
 
-SHOWN = [("/log", show), ("/log/card", card), ("/log/save", save)]
+def strike(desk: Desk, form: FormData, _: Request) -> str:
+    """Strike a run of a trial out with its reason, or count it again."""
+    name, run, reason = (str(form.get(k, "")).strip() for k in ("trial", "run", "reason"))
+    if not run.isdecimal():
+        raise CallError("there is no such run")
+    words = f"run {run} of {name} struck out" if reason else f"run {run} of {name} counted again"
+    with desk.bench() as bench, desk.change(words, [text_place("trials", name)]):
+        trial_run.answer(bench, trial_run.TrialRunQuestion.asked(name, strike=int(run), reason=reason))
+    desk.say(f"{words[:1].upper()}{words[1:]}.", undo=True)
+    return f"/log?trial={quote(name)}#trials"
+
+
+SHOWN = [("/log", show), ("/log/edit", edit), ("/log/card", card), ("/log/save", save)]
 DONE = [
     ("/log/record", record), ("/log/remove", remove), ("/log/recall", recall), ("/log/make", make),
-    ("/log/trial", plan_trial), ("/log/note", note),
+    ("/log/trial", plan_trial), ("/log/note", note), ("/log/strike", strike), ("/log/correct", correct),
 ]  # fmt: skip

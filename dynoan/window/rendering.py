@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mimetypes
+import re
 from collections.abc import Mapping
 from functools import cache
 from importlib import resources
@@ -14,7 +15,8 @@ from dynoan.cautions import CAUTIONS
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import ADJUSTERS, clicks_text
-from dynoan.units import Shown, shown
+from dynoan.show.text.restated import restated
+from dynoan.units import Shown, degree_unit, degrees, shown
 from dynoan.version import __version__
 
 if TYPE_CHECKING:
@@ -31,6 +33,10 @@ SCREENS = (
     ("/car", "Car", "The damping ratios your car has, and the pack and clicks that give the ones you want."),
     ("/log", "Log book", "What was on the car when, how it went, and the page for your phone."),
 )  # fmt: skip
+#: what of a shock is held against its first tests
+QUANTITIES = {
+    "gas": "gas force and zero", "give": "give of oil and mounts", "fade": "fade per 10 °C",
+}  # fmt: skip
 STANDING = {
     "tested": "Tested: this setting was on the dyno",
     "between": "Between: its clicks lie between tested ones",
@@ -60,6 +66,19 @@ class Show:
         """Return a value in SI as text."""
         return "–" if value is None else shown(kind, self.units).text(value, unit=unit).replace("-", "−")
 
+    @property
+    def degree_unit(self) -> str:
+        """The unit of temperatures."""
+        return degree_unit(self.units)
+
+    def degrees(self, value: float | None) -> str:
+        """Return a temperature as text."""
+        return "–" if value is None else degrees(value, self.units)
+
+    def told(self, text: str) -> str:
+        """Return a sentence with its quantities in the units people are shown."""
+        return minus(restated(text, self.units))
+
     def unit(self, kind: str) -> str:
         """Return the unit of a kind of quantity."""
         return shown(kind, self.units).unit
@@ -71,6 +90,16 @@ def signed(value: float | None, digits: int = 1) -> str:
         return "–"
     text = f"{value:+.{digits}f}"
     return "0" if float(text) == 0 else text.replace("-", "−")
+
+
+def minus(text: str) -> str:
+    """Return a text with the sign that is as wide as a plus where a hyphen stands before a number."""
+    return re.sub(r"(?<![\w.)-])-(?=\d)", "−", text)
+
+
+def sentence(text: str) -> str:
+    """Return a text that begins with a capital and has no full stop of its own."""
+    return (text[:1].upper() + text[1:]).rstrip(".")
 
 
 def plural(count: int, one: str, many: str = "") -> str:
@@ -86,10 +115,13 @@ def _environment() -> Environment:
         loader=PackageLoader("dynoan.window", "templates"), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
-    made.filters |= {"signed": signed, "clicks": _clicks, "printable": lambda t: printable(str(t))}
+    made.filters |= {
+        "signed": signed, "minus": minus, "sentence": sentence, "clicks": _clicks,
+        "printable": lambda t: printable(str(t)),
+    }  # fmt: skip
     made.globals |= {
         "version": __version__, "cautions": CAUTIONS, "plural": plural, "STANDING": STANDING, "ADJUSTERS": ADJUSTERS,
-        "CORNER_NAMES": CORNER_NAMES,
+        "CORNER_NAMES": CORNER_NAMES, "QUANTITIES": QUANTITIES,
     }  # fmt: skip
     return made
 

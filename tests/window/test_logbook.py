@@ -35,6 +35,44 @@ def test_a_day_is_taken_out_and_undone(demo):
     assert [d.name for d in days(demo)] == [day.name]
 
 
+def test_what_is_said_of_a_day_is_corrected_the_car_untouched(demo):
+    keep(demo, surface="loose", result="2nd of 9", temperature="18", date="2026-03-22", remarks="wet")
+    (day,) = days(demo)
+    before = demo.desk.library.setup_text(day.name)
+    page = demo.get(f"/log/edit?name={day.name}").text
+    assert 'value="18"' in page
+    facts = {"surface": "loose", "temperature": "18", "date": "2026-03-22", "remarks": "wet\r\nthen dry", "result": ""}
+    page = demo.post("/log/correct", {"name": day.name, "good": "bad", **facts}).text
+    assert "result, remarks, good" in page
+    (right,) = days(demo)
+    assert (right.result or "", right.remarks, right.good, right.temperature) == ("", "wet\nthen dry", False, 18.0)
+    assert right.car == day.car
+    demo.post("/undo")
+    assert demo.desk.library.setup_text(day.name) == before
+    assert "Nothing to write" in demo.post("/log/correct", {"name": day.name, "surface": "loose"}).text
+
+
+def test_a_bare_temperature_is_in_the_unit_of_its_field(demo):
+    demo.post("/units", {"units": "us", "then": "/log"})
+    assert "Temperature [°F]" in demo.get("/log").text
+    keep(demo, temperature="68")
+    assert days(demo)[0].temperature == pytest.approx(20.0)
+
+
+def test_a_run_is_struck_out_with_its_reason_and_counts_again(demo):
+    demo.post("/log/trial", {"name": "start", "a": "rear lsr 10", "b": "rear lsr 6"})
+    for setting, result in (("a", "4.90"), ("b", "5.70"), ("b", "4.71"), ("a", "4.91")):
+        demo.post("/log/note", {"trial": "start", "setting": setting, "result": result})
+    page = demo.post("/log/strike", {"trial": "start", "run": "2", "reason": "missed a gear"}).text
+    assert "no: missed a gear" in page
+    assert demo.get("/api/trial/show?name=start").json()["result"]["runs"][1]["struck"] == "missed a gear"
+    page = demo.post("/log/strike", {"trial": "start", "run": "2"}).text
+    assert "missed a gear" not in page
+    demo.post("/undo")
+    assert "no: missed a gear" in demo.get("/log?trial=start").text
+    assert 'class="said wrong"' in demo.post("/log/strike", {"trial": "start", "run": "9", "reason": "x"}).text
+
+
 def test_two_days_are_compared_and_the_good_one_put_back_on(demo):
     keep(demo, surface="loose", good="good", date="2026-03-22")
     before = text(demo)

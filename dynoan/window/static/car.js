@@ -4,6 +4,7 @@ import { niceStep, shape, written } from "./chart.js";
 const here = document.getElementById("data");
 const start = here ? JSON.parse(here.textContent) : {};
 const ran = document.getElementById("ran");
+let drawn = null;
 if (ran) drawAll(JSON.parse(ran.textContent));
 if (start.what) begin();
 
@@ -107,24 +108,27 @@ function begin() {
 }
 
 function drawAll(found) {
+  if (!drawn) addEventListener("resize", () => drawAll(drawn));
+  drawn = found;
   document.querySelectorAll("[data-run]").forEach((card) => {
     const run = found.runs[Number(card.dataset.run)];
     if (!run) return;
     draw(card.querySelector(".motion"), run, found.length);
     card.querySelector("tbody").replaceChildren(...run.figures.map((f) => el("tr", {}, el("th", { scope: "row", text: f.words }),
-      el("td", { class: "num", text: f.value }), el("td", { class: "num" }, el("small", { text: f.low + " to " + f.high })))));
+      el("td", { class: "num" }, f.value, el("br"), el("small", { text: f.low + " to " + f.high })))));
   });
 }
 
 function draw(place, run, length) {
-  const width = 420, height = 220, left = 46, right = 410, top = 10, bottom = 190;
+  const width = Math.max(place.clientWidth, 260), height = Math.round(Math.min(Math.max(width * 0.5, 220), 340));
+  const left = 46, right = width - 10, top = 10, bottom = height - 34;
   const lines = Object.entries(run.lines);
   const all = lines.flatMap(([, values]) => values);
   const most = Math.max(...all, 0.01), least = Math.min(...all, -0.01);
   const last = run.time_s[run.time_s.length - 1];
   const x = (t) => left + t / last * (right - left);
   const y = (v) => top + (most - v) / (most - least) * (bottom - top);
-  const svg = shape("svg", { class: "curve", viewBox: "0 0 " + width + " " + height, role: "img",
+  const svg = shape("svg", { class: "curve", viewBox: "0 0 " + width + " " + height, height, role: "img",
     "aria-label": "How nose and rear move over " + last.toFixed(1) + " s, " + run.label });
   const step = niceStep((most - least) / length.factor, 5);
   for (let v = Math.ceil(least / length.factor / step) * step; v <= most / length.factor; v += step) {
@@ -132,7 +136,7 @@ function draw(place, run, length) {
     svg.append(shape("line", { class: Math.abs(v) < step / 100 ? "zero" : "grid", x1: left, x2: right, y1: at, y2: at }),
       shape("text", { class: "tick end", x: left - 5, y: at + 4 }, written(v, step < 1 ? 1 : 0)));
   }
-  for (let t = 0; t <= last; t += 0.5) svg.append(shape("text", { class: "tick mid", x: x(t), y: bottom + 16 }, written(t, 1)));
+  for (let t = 0; t <= last + 0.01; t += 0.5) svg.append(shape("text", { class: "tick mid", x: x(t), y: bottom + 16 }, written(t, 1)));
   svg.append(shape("text", { class: "tick end", x: right, y: height - 2 }, "time [s]"), shape("text", { class: "tick", x: left + 4, y: top + 8 }, "[" + length.unit + "]"));
   const order = { front_rise_m: 0, rear_rise_m: 1, front_wheel_height_m: 2 };
   lines.forEach(([name, values]) => svg.append(shape("path", { class: "line s" + order[name],

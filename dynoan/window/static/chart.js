@@ -117,7 +117,7 @@ export class Chart {
     const kept = [];
     for (const one of all) {
       if (one <= most * 1.001 && this.x(one * this.units.velocity.factor)
-        - this.x((kept[kept.length - 1] || 0) * this.units.velocity.factor) > 30) kept.push(one);
+        - this.x((kept[kept.length - 1] || 0) * this.units.velocity.factor) > 34) kept.push(one);
     }
     return kept;
   }

@@ -118,19 +118,22 @@ function begin() {
   }
 
   function tables(found) {
-    const forces = document.getElementById("forces");
-    forces.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: "Direction" }), el("th", { scope: "col", class: "num", text: "Velocity" }),
-      ...found.curves.map((c) => el("th", { scope: "col", class: "num", text: c.what }))));
-    forces.tBodies[0].replaceChildren(...found.table.map((row) => el("tr", {}, el("th", { scope: "row", text: row.direction }),
-      el("td", { class: "num", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));
+    document.querySelectorAll("#forces table").forEach((table) => {
+      const direction = table.dataset.direction;
+      table.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: direction[0].toUpperCase() + direction.slice(1) }),
+        ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " " + c.pack, el("br"),
+          el("small", { text: Object.values(c.clicks).join(" · ") })))));
+      table.tBodies[0].replaceChildren(...found.table.filter((row) => row.direction === direction).map((row) => el("tr", {},
+        el("th", { scope: "row", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));
+    });
     document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
     const worth = document.getElementById("worth");
     const first = found.curves[0].worth;
     if (!first.length) return;
-    worth.tHead.replaceChildren(el("tr", {}, el("th", { text: "A click of" }), el("th", { text: "acts on" }),
+    worth.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: "A click of" }),
       ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
-    worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {}, el("th", { scope: "row", text: w.adjuster }),
-      el("td", { text: w.direction + (w.cross_talk ? " (not meant to)" : "") }),
+    worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {},
+      el("th", { scope: "row" }, w.adjuster, el("br"), el("small", { text: "on " + w.direction + (w.cross_talk ? ", not meant to" : "") })),
       ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(n, "force"), el("br"), el("small", { text: signed(w.force_pct_per_click[k]) + " %" }))
         : el("td", { class: "num", text: "not tested" })))));
   }
