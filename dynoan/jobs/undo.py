@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
@@ -17,20 +18,22 @@ if TYPE_CHECKING:
 
 #: the content of files by their place in the library; None where there is none
 Contents = Mapping[str, bytes | None]
+#: SHA-256 of the content of files by their place; None where there is none
+Marks = Mapping[str, str | None]
 
 
 @dataclass(frozen=True)
 class LibraryChange:
-    """What was changed, in words, and the files it touched as they were before and after."""
+    """What was changed, in words, the files it touched as they were before, and marks of them as they were after."""
 
     words: str
     before: Contents
-    after: Contents = field(repr=False)
+    after: Marks = field(repr=False)
 
     @property
     def size(self) -> int:
         """What it takes to be remembered. [bytes]"""
-        return sum(len(data or b"") for data in (*self.before.values(), *self.after.values()))
+        return sum(len(data or b"") for data in self.before.values())
 
 
 def sweep_place(sweep_id: str) -> str:
@@ -54,6 +57,11 @@ def contents(library: Library, places: Iterable[str]) -> dict[str, bytes | None]
     return {place: _content(library, place) for place in places}
 
 
+def marks(found: Contents) -> dict[str, str | None]:
+    """Return what tells contents apart."""
+    return {place: None if data is None else hashlib.sha256(data).hexdigest() for place, data in found.items()}
+
+
 def take_back(library: Library, change: LibraryChange) -> None:
     """Put the files of a change back as they were before.
 
@@ -65,7 +73,7 @@ def take_back(library: Library, change: LibraryChange) -> None:
         If a file cannot be written.
     """
     with files.locked(library.path / files.LOCK):
-        if contents(library, change.after) != dict(change.after):
+        if marks(contents(library, change.after)) != dict(change.after):
             raise CallError(f"not taken back ({change.words}): it was changed again since, here or elsewhere")
         for place, data in change.before.items():
             path = library.path / PurePosixPath(place)

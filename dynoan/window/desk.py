@@ -4,28 +4,28 @@ from __future__ import annotations
 
 import os
 import threading
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from dynoan.errors import DynoanError
+from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.undo import LibraryChange, contents, take_back
+from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files
 from dynoan.units import Shown
 from dynoan.window.dropped import Dropped
+from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.window.working import Work, Works
 from dynoan.workbench import Workbench
 
-MOST_CHANGES, MOST_REMEMBERED = 30, 200 << 20  #: that can be taken back; their files [bytes]
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
 TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
 
 
-#: what is done after a change was taken back
-Then = Callable[["Desk", LibraryChange], None]
+#: what is done after a change was taken back, from what lay there and what was noted for it
+Then = Callable[["Desk", Contents, Any], None]
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,8 @@ class Desk:
         self._bench.pieces = False
         self._stamp = self.stamp()
         self._lock = threading.RLock()
-        self._changes: list[tuple[LibraryChange, Then | None]] = []
+        self._shelf = UndoShelf(library.path)
+        self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
 
     def _note(self, text: str) -> None:
@@ -115,10 +116,12 @@ class Desk:
         return said
 
     @contextmanager
-    def change(self, words: str, places: Iterable[str] = (), then: Then | None = None) -> Iterator[set[str]]:
+    def change(
+        self, words: str, places: Iterable[str] = (), then: str = "", facts: Mapping[str, Any] | None = None
+    ) -> Iterator[set[str]]:
         """Remember what lies at some places before and after a change; new files may be added to the set on the way.
 
-        `then` is called after it was taken back.
+        `then` names one of `thens`, called with `facts` after it was taken back; they may be filled on the way too.
         """
         with self._lock:
             touched = set(places)
@@ -131,16 +134,9 @@ class Desk:
                 old = before | dict.fromkeys(made - touched)
                 differing = [p for p in after if after[p] != old[p]]
                 if differing:
-                    one = LibraryChange(words, {p: old[p] for p in differing}, {p: after[p] for p in differing})
-                    self._remember(one, then)
+                    now = marks({p: after[p] for p in differing})
+                    self._shelf.put(Undoable(LibraryChange(words, {p: old[p] for p in differing}, now), then, facts))
                 self._bench.forget()
-
-    def _remember(self, change: LibraryChange, then: Then | None) -> None:
-        self._changes.append((change, then))
-        while len(self._changes) > 1 and (
-            len(self._changes) > MOST_CHANGES or sum(c.size for c, _ in self._changes) > MOST_REMEMBERED
-        ):
-            self._changes.pop(0)
 
     def write(self, place: str, data: bytes) -> None:
         """Write a file of the library; within `change`, so that it can be taken back."""
@@ -151,20 +147,20 @@ class Desk:
     @property
     def last_change(self) -> str | None:
         """What Undo would take back, in words."""
-        return self._changes[-1][0].words if self._changes else None
+        return self._shelf.last
 
     def undo(self) -> None:
         """Take the last change back and say so."""
         with self._lock:
-            if not self._changes:
-                self.say("There is nothing to take back.", wrong=True)
-                return
-            change, then = self._changes.pop()
             try:
-                take_back(self.library, change)
-                if then is not None:
-                    then(self, change)
-                self.say(f"Taken back: {change.words}.")
+                one = self._shelf.take()
+                if one is None:
+                    raise CallError("There is nothing to take back.")
+                lay = contents(self.library, one.change.after)
+                take_back(self.library, one.change)
+                if one.then in self.thens:
+                    self.thens[one.then](self, lay, one.facts)
+                self.say(f"Taken back: {one.change.words}.")
             except DynoanError as error:
                 self.say(str(error), wrong=True)
             self._bench.forget()

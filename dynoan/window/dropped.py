@@ -170,18 +170,26 @@ class Dropped:
     def _card(self, file_id: str) -> DroppedFile | None:
         try:
             data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", 1 << 16))
-            facts = SaidOfFile(
-                *({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns"))
-            )
-            if not (self._folder / f"{file_id}.bin").is_file():
-                return None
-            return DroppedFile(file_id, shown_name(str(data["name"])), int(data["size"]), facts, float(data["order"]))
-        except (DynoanError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        except (DynoanError, ValueError, RecursionError):
             return None
+        return card_from(data, file_id) if (self._folder / f"{file_id}.bin").is_file() else None
 
     def _write(self, file: DroppedFile) -> None:
-        body = {"name": file.name, "size": file.size, "order": file.order, **vars(file.facts)}
-        files.replace(self._folder / f"{file.id}.json", json.dumps(body).encode())
+        files.replace(self._folder / f"{file.id}.json", json.dumps(card_dict(file)).encode())
+
+
+def card_dict(file: DroppedFile) -> dict[str, Any]:
+    """Return a file's card as JSON holds it."""
+    return {"name": file.name, "size": file.size, "order": file.order, **vars(file.facts)}
+
+
+def card_from(data: Any, file_id: str = "") -> DroppedFile | None:
+    """Return a file from its card; None where that is none."""
+    try:
+        facts = SaidOfFile(*({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns")))
+        return DroppedFile(file_id, shown_name(str(data["name"])), int(data["size"]), facts, float(data["order"]))
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None
 
 
 def shown_name(name: str) -> str:

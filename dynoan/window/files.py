@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
 
@@ -16,11 +16,11 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.demo import data_folder
 from dynoan.jobs.look import LookAnswer, clicks_in, keep
-from dynoan.jobs.undo import LibraryChange, contents, sweep_place, text_place
+from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
 from dynoan.library.names import name_of
 from dynoan.library.sweep_file import decode
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
-from dynoan.window.dropped import MOST_FILES, DroppedFile, SaidOfFile
+from dynoan.window.dropped import MOST_FILES, SaidOfFile, card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
 from dynoan.window.looks import Card, card_of
 from dynoan.window.rendering import page, plural
@@ -155,21 +155,14 @@ def say_many(desk: Desk, form: FormData, _request: Request) -> str:
     return "/files#many"
 
 
-@dataclass
-class KeptFromTable:
-    """What was kept of the table, so that taking it back can lay the files there again."""
-
-    files: dict[str, DroppedFile] = field(default_factory=dict)  #: by the SHA-256 of their bytes
-
-    def lay_back(self, desk: Desk, change: LibraryChange) -> None:
-        """Lay the files of a change that was taken back onto the table again, with what was said of them."""
-        for place, data in change.after.items():
-            if data is not None and place.startswith("sweeps/"):
-                one = decode(data, place)
-                file = self.files.get(one.sweep.source.sha256)
-                if file is not None:
-                    back = desk.dropped.put(file.name, one.original, file.order)
-                    desk.dropped.state(back.id, file.facts)
+def lay_back(desk: Desk, lay: Contents, facts: Any) -> None:
+    """Lay the files of a keep that was taken back onto the table again, with what was said of them."""
+    for place, data in lay.items():
+        if data is not None and place.startswith("sweeps/"):
+            one = decode(data, place)
+            file = card_from((facts or {}).get(one.sweep.source.sha256))
+            if file is not None:
+                desk.dropped.state(desk.dropped.put(file.name, one.original, file.order).id, file.facts)
 
 
 def keep_files(desk: Desk, form: FormData, _: Request) -> str:
@@ -179,15 +172,16 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
     chosen = [cards[i].file for i in (named or cards) if i in cards]
     if not chosen:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
-    kept = KeptFromTable()
-    with desk.bench() as bench, desk.change(f"{plural(len(chosen), 'file')} kept", then=kept.lay_back) as made:
+    kept: dict[str, Any] = {}
+    words = f"{plural(len(chosen), 'file')} kept"
+    with desk.bench() as bench, desk.change(words, then="lay back", facts=kept) as made:
         found = keep(bench, [desk.dropped.brought(f) for f in chosen])
         made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
+        kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in chosen if str(s.path) == f.name}
     failed = {str(f.path): f.error for f in found.failed}
     for file in chosen:
         if file.name not in failed:
             desk.dropped.take_off(file.id)
-    kept.files = {s.record.sha256: f for s in found.sweeps for f in chosen if str(s.path) == f.name}
     _tell_kept(desk, found.new, len(found.sweeps) - found.new, failed)
     desk.prepare({s.record.pack for s in found.sweeps if s.record.pack})
     return "/files"

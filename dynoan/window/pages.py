@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from starlette.responses import JSONResponse, Response
+
+from dynoan.errors import DynoanError
+from dynoan.library import Library
+from dynoan.library.marker import NAME as MARKER
+from dynoan.library.tables import read_text
+from dynoan.library.text_edit import with_values
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
+    from dynoan.jobs.undo import Contents
+    from dynoan.units import Shown
     from dynoan.window.desk import Desk
+
+NAMED = {"metric": "metric", "us": "US"}
 
 
 def state(desk: Desk, _: Request) -> Response:
@@ -41,9 +51,22 @@ def undo(desk: Desk, form: FormData, _: Request) -> str:
 
 
 def units(desk: Desk, form: FormData, _: Request) -> str:
-    """Show other units, as long as this window is open."""
-    desk.units = "us" if form.get("units") == "us" else "metric"
+    """Show other units, and write into the library that it wants them: the command line then shows the same."""
+    wanted: Shown = "us" if form.get("units") == "us" else "metric"
+    if wanted != desk.units:
+        desk.units = wanted
+        try:
+            with desk.change(f"{NAMED[wanted]} units", [MARKER], then="units"):
+                desk.write(MARKER, with_values(read_text(desk.path / MARKER, MARKER), {("units",): wanted}).encode())
+            desk.say(f"This library is shown in {NAMED[wanted]} units from now on, by the command line too.", undo=True)
+        except DynoanError as error:
+            desk.say(f"{NAMED[wanted]} units, in this window alone: {error}", wrong=True)
     return local(str(form.get("then", "/")))
+
+
+def units_again(desk: Desk, _: Contents, __: Any) -> None:
+    """Show the units that the library wants after they were taken back."""
+    desk.units = Library(desk.path).units
 
 
 def local(path: str) -> str:

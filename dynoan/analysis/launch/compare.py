@@ -98,7 +98,7 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     nominal = {name: float(values[0]) for name, values in figures.items()}
     return LaunchRun(
         label, nominal, {k: float(np.min(v)) for k, v in figures.items()},
-        {k: float(np.max(v)) for k, v in figures.items()}, kept_trace(trace, damping), launch_warnings(nominal, scene),
+        {k: float(np.max(v)) for k, v in figures.items()}, kept_trace(trace, half, damping), launch_warnings(nominal, scene),
         surface=scene.surface.name, levels=figures,
     )  # fmt: skip
 
@@ -108,7 +108,7 @@ def banded_levels(levels: Sides) -> Sides:
     return Sides(*(side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels)))
 
 
-def kept_trace(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
+def kept_trace(trace: Trace, half: HalfCar, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
     """Return what is kept of the nominal run for pictures, at every `KEPT` seconds, the unit in each name."""
     every = max(round(KEPT / (trace.time[1] - trace.time[0])), 1)
     out = {"time_s": trace.time, "pitch_rad": trace.pitch[0], "heave_m": trace.heave[0]}
@@ -118,6 +118,8 @@ def kept_trace(trace: Trace, damping: tuple[AxleDamping, AxleDamping]) -> dict[s
             f"{name}_drive_n": moved.drive[0], f"{name}_shock_velocity_m_s": moved.velocity[0] * axle.ratio,
             f"{name}_damper_n": moved.damper[0], f"{name}_road_m": moved.road,
         }  # fmt: skip
+    front, pressed = trace.front, half.front.static_load / half.front.tyre
+    out["front_wheel_height_m"] = np.maximum(front.wheel[0] - front.road - pressed, 0.0)
     return {name: np.asarray(values[::every]) for name, values in out.items()}
 
 

@@ -101,6 +101,18 @@ class TestAgainstBodiesAndRods:
         assert np.abs(ours.states[0, at.WORK]).max() > 1e3  # there was work to account for
 
 
+class TestFrontWheelHeight:
+    def test_the_trace_shows_how_high_the_front_wheels_are(self):
+        """Off the ground exactly while their tyres bear nothing, and as high as the figure says."""
+        of = car(0.663)
+        half = half_car(of)
+        found = launch_large(large_car(of, half), scene(half, 1.6, 40e3, 2.0), linear(of, COEFFICIENT))
+        height, load = found.trace["front_wheel_height_m"], found.trace["front_load_n"]
+        assert height.max() == pytest.approx(found.metrics["front_wheel_height_m"], rel=0.01)
+        assert height.max() > 0.005
+        assert np.array_equal(height > 0, load == 0)
+
+
 class TestGoingOver:
     def test_both_say_so_and_when(self):
         _, ours, theirs = both(2.5, 40e3, 0.663, False)

@@ -75,7 +75,7 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
             f"{label or 'the car'} may go over on {scene.surface.name}: it does within the bands of the curves",
         )
     low, high = ({k: _end(f, v) for k, v in figures.items()} for f in (np.min, np.max))
-    return LaunchRun(label, nominal, low, high, _until(kept_trace(rough, damping), float(over[0])), spoken,
+    return LaunchRun(label, nominal, low, high, _until(kept_trace(rough, car.half, damping), float(over[0])), spoken,
                      surface=scene.surface.name, levels=figures, roads=roads)  # fmt: skip
 
 
