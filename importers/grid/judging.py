@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -67,7 +68,24 @@ def detect_grid(lines: tuple[str, ...], delimiter: str | None = None, decimal: s
             judged = _judge(rows, mark, point, quoted=quoted)
             if judged is not None and (best is None or judged.rank > best.rank):
                 best = judged
-    return None if best is None else settle_marks(best.grid, sample, decimal_stated=decimal is not None)
+    if best is None:
+        return None
+    grid = best.grid if all(best.grid.numeric) else _with_ended_columns(best.grid, sample, lines)
+    return settle_marks(grid, sample, decimal_stated=decimal is not None)
+
+
+def _with_ended_columns(grid: CellGrid, sample: Sequence[str], lines: Sequence[str]) -> CellGrid:
+    """Return the grid with the columns numeric that are empty in the sample and hold numbers in earlier rows."""
+    late = [cells for line in sample if len(cells := grid.cells(line)) == grid.width]
+    ended = [k for k in range(grid.width) if all(is_missing(cells[k]) for cells in late)]
+    if not ended or len(sample) == len(lines):
+        return grid
+    number = NUMBER[grid.decimal].fullmatch
+    early = [cells for line in lines if grid.is_row(cells := grid.cells(line))]
+    held = {
+        k for k in ended if any(number(c[k]) for c in early) and all(number(c[k]) or is_missing(c[k]) for c in early)
+    }
+    return replace(grid, numeric=tuple(n or k in held for k, n in enumerate(grid.numeric)))
 
 
 def _body(lines: Sequence[str]) -> Sequence[str]:

@@ -9,7 +9,7 @@ from importers.assumptions import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import split_unit
 from importers.words.adjusters import adjuster_of
-from importers.words.channels import LENGTHS, OTHER
+from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
@@ -32,6 +32,7 @@ class HeaderColumn:
     positive: str | None = None  #: the direction that counts positive, where the name says so
     other_unit: str = ""  #: another unit of the same kind that the name holds
     by_unit: bool = False  #: the channel follows from the unit alone
+    worked_out: bool = False  #: whether its numbers are not the file's own but follow from them
     group: str = ""  #: what stands over it and its neighbours, in a table of several beside one another
 
     @property
@@ -76,7 +77,9 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
     channel = channel_of(bare, unit)
     if unit and not kinds:
         column = replace(column, unit="", unknown_unit=unit)
-    if any(word in OTHER for word in bare.split()):
+    # "Comp accel [N]" is a force while the rig speeds up, no acceleration.
+    other = {word for word in bare.split() if word in OTHER} - (SPEEDING if "force" in kinds else frozenset())
+    if other:
         return replace(column, direction=None, channel="pressure" if "pressure" in kinds else None)
     adjuster = adjuster_of(bare) if len(bare.split()) > 1 and not kinds else None
     if adjuster is not None:
@@ -86,7 +89,8 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
     if channel is not None:
         return _of_channel(column, channel)
     role = role_of(bare)
-    if role is not None and not (kinds and column.direction):
+    measured = role in ("shock", "pack") and (kinds or column.unknown_unit)  # a valve in per cent is no pack
+    if role is not None and not measured and not (kinds and column.direction):
         return replace(column, role=role)
     if len(kinds) == 1:
         return _by_unit(column, next(iter(kinds)))

@@ -39,13 +39,13 @@ def with_crank_speed(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     crank = _crank(table, facts)
     if crank is None:
         return table
-    ratio = _rod_ratio((*table.own, *table.shared))
+    ratio = rod_ratio((*table.own, *table.shared))
     speed = 2 * np.pi * crank.hertz * crank.radius * (_rod_factor(ratio) if ratio else 1.0)
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
     said = f"velocity is the peak speed of {how}, from '{crank.column.text}' and the stroke"
     kept = tuple(replace(c, channel=None) if _names(c, _STROKE) or _names(c, _AMPLITUDE) else c for c in table.columns)
-    new = HeaderColumn(index, crank.column.text, unit="m/s", channel="velocity")
+    new = HeaderColumn(index, crank.column.text, unit="m/s", channel="velocity", worked_out=True)
     return replace(table, columns=(*kept, new), values={**table.values, index: speed}, warnings=(*table.warnings, said))
 
 
@@ -76,7 +76,8 @@ def _names(column: HeaderColumn, pattern: re.Pattern[str]) -> bool:
     return pattern.search(plain(column.text)) is not None
 
 
-def _rod_ratio(lines: Iterable[str]) -> float | None:
+def rod_ratio(lines: Iterable[str]) -> float | None:
+    """Return rod length over crank radius, where a line states it."""
     found: Sequence[str] = [m[1] for line in lines if (m := _ROD_RATIO.search(line))]
     return float(found[0]) if found and float(found[0]) > 1 else None
 

@@ -9,14 +9,17 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
+from importers.parts.branches import with_mean_of_branches
 from importers.parts.by_breaks import cut_by_breaks, direction_above
 from importers.parts.by_clicks import cut_by_clicks
 from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_shocks import cut_by_shocks
+from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.part import SweepPart
 from importers.parts.roles import assign_roles
+from importers.parts.scale_factors import with_scales
 from importers.parts.told import facts_of_table
 from importers.parts.unit_alone import with_unit_alone
 from importers.stated import statements
@@ -49,7 +52,8 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
-    table = with_unit_alone(with_crank_speed(table, facts))
+    table = with_crank_travel(with_crank_speed(with_scales(table), facts), facts)
+    table = with_unit_alone(with_mean_of_branches(table))
     whole = SweepPart(
         table, assign_roles(table, name), facts, table.values, table.texts, name,
         label=title or shock or "", said=statements((*table.own, *table.shared)),

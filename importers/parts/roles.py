@@ -12,6 +12,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from importers.assumptions import CLICKS_BELOW, SAME_QUANTITY
 from importers.header import HeaderColumn
+from importers.parts.branches import sum_of_others
 from importers.parts.key_columns import key_columns
 from importers.parts.part import ColumnRoles
 from importers.parts.stated_columns import DIRECTIONS, stated_columns
@@ -135,12 +136,16 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         return exact[0]
     if _same(best, channel, table):
         return best[0]
+    if (total := sum_of_others(best, table)) is not None:
+        return total
     raise _several(best, channel, name)
 
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:
     names = ", ".join(f"'{c.text}'" for c in columns)
-    return ReadError(f"{name}: {what} could be {names}; choose with --column {what}=NAME")
+    both = "; if they are the two directions, name them with --column compression=NAME --column rebound=NAME"
+    hint = both if what == "force" and len(columns) == 2 else ""
+    return ReadError(f"{name}: {what} could be {names}; choose with --column {what}=NAME{hint}")
 
 
 def _same(columns: Sequence[HeaderColumn], channel: str, table: ParsedTable) -> bool:

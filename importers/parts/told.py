@@ -15,7 +15,9 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
-    facts = replace(stated.over(named), warnings=(*stated.warnings, *warnings))
+    facts = replace(
+        stated.over(named), date=stated.date or named.date or table.day, warnings=(*stated.warnings, *warnings)
+    )
     return told(facts, table.options)
 
 

@@ -12,12 +12,13 @@ from importers.words.unit_text import is_unit
 
 _PARTS = re.compile(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
 _CELLS = re.compile(r"[;\t|,]|\s{2,}")
+_CELLS_WITH_COMMAS = re.compile(r"[;\t|]|\s{2,}")
 _PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
 _NUMBER = re.compile(r"[-+\d.,]+")
 _KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
 _SHOCK_INLINE = (
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|serial|s/n)"
-    r"\s+(?:no\.?\s+|id\s+)?([A-Za-z]*[-_]?\d[\w-]*)"
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|serial|s/n)"
+    r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)"
 )
 _PACK_INLINE = r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)"
 
@@ -38,7 +39,9 @@ def pairs(line: str) -> list[StatedPair]:
     bare = uncomment(line).strip().strip('"')
     parts = [p.strip().strip('"') for p in _PARTS.split(bare)]
     if not any(_has_mark(p) for p in parts):
-        return _cell_pairs([p.strip().strip('"') for p in _CELLS.split(bare)])
+        # Where semicolons, tabs or bars stand between cells, a comma is a decimal mark.
+        apart = _CELLS_WITH_COMMAS if re.search(r"[;\t|]", bare) else _CELLS
+        return _cell_pairs([p.strip().strip('"') for p in apart.split(bare)])
     found = []
     for i, part in enumerate(parts):
         match = _PAIR.match(part)

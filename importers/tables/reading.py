@@ -33,6 +33,7 @@ from importers.tables.table import ParsedTable, RowBlock, TableBody
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
 from importers.words.clock import clock_seconds, unwrapped
+from importers.words.dates import date_of
 
 _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
 _COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
@@ -253,8 +254,10 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
             values[column.index] = unwrapped(values[column.index], (_COUNTER,))
         if column.channel != "time" or column.index not in texts:
             continue
-        found = clock_seconds(texts.pop(column.index))
+        stamps = texts.pop(column.index)
+        found = clock_seconds(stamps)
         if found is not None:
+            table = replace(table, day=date_of(stamps[0]))
             values[column.index] = unwrapped(found, (_DAY,))
             columns[column.index] = replace(column, unit="s")
     return replace(table, columns=tuple(columns), values=values, texts=texts)

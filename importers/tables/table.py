@@ -40,6 +40,7 @@ class ParsedTable:
     options: ReadOptions = field(default_factory=ReadOptions)  #: with what an own layout states
     layout: str = "text"
     user: ReadOptions = field(default_factory=ReadOptions)  #: what the user states alone
+    day: str | None = None  #: of the first sample, where its stamps hold one, ISO 8601
 
     @property
     def own_layout(self) -> str:

@@ -35,7 +35,7 @@ def is_torn(text: str, grid: CellGrid, *, below_header: bool) -> bool:
     if clicks_of(text) or text != uncomment(text):
         return False
     cells = grid.cells(text)
-    if cells and plain(cells[0]) in SUMMARY:
+    if cells and {plain(cells[0]), *plain(cells[0]).split()[:1]} & SUMMARY:
         return False
     numbers = sum(is_number(c, grid.decimal) for c in cells)
     if len(cells) == grid.width:

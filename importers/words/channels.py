@@ -25,7 +25,7 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "vdamper,"
         " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
         "rapidez, velocidade, hastighet, hastighed, predkosc, 速度, ピストン速度, snelheid, nopeus, rychlost, sebesség,"
-        " скорость, hız, hizi, 속도, ταχύτητα, fart, brzina, hitrost, viteză, viteza, kiirus, 活塞速度"
+        " скорость, hız, hizi, 속도, ταχύτητα, fart, brzina, hitrost, viteză, viteza, kiirus, 活塞速度, ātrums, greitis"
     ),
     "displacement": word_set(
         "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
@@ -60,6 +60,9 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     "shock": word_set(
         "shock, damper, serial, sn, s/n, dampfer, stossdampfer, amortisseur, amortiguador, ammortizzatore, shock id,"
         " unit, sample, specimen, shock no, serial number, seriennummer, muestra, pruefling, prufling, shock name,"
+        " amortecedor, amortizor, amortisaator, amortizators, amortizatorius, iskunvaimennin, iskari, støtdemper,"
+        " støddæmper, stötdämpare, dämpare, schokdemper, schokbreker, amortyzator, tlumič, lengéscsillapító,"
+        " амортизатор, amortisör, amortizer, shock absorber, absorber,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
     ),
     "pack": word_set(
@@ -100,10 +103,17 @@ OTHER = word_set(
     "spannung,"
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
 )
+#: words of a force while the rig speeds up, and while it slows down
+SPEEDING = word_set("accel, accelerating, acceleration, acc, opening, beschleunigt, beschleunigend, up")
+SLOWING = word_set("decel, decelerating, deceleration, dec, closing, verzogert, verzogernd, down")
+#: words of a column that is the sum of others
+TOTAL = word_set("total, sum, gesamt, gesamtkraft, summe, totale, somme, suma, soma, totaal, kokonais")
 #: first words of a line that sums up the rows above
 SUMMARY = word_set(
     "min, max, minimum, maximum, mean, average, avg, std, stdev, rms, sum, total, peak, peaks, median, mittel,"
-    " mittelwert, summe, spitze, moyenne, media, promedio, maximo, minimo, massimo, med, count"
+    " mittelwert, summe, spitze, moyenne, media, promedio, maximo, minimo, massimo, med, count,"
+    " area, mittelw, standardabweichung, stabw, varianz, variance, std dev, std deviation, standard deviation,"
+    " keskiarvo, ecart type, desvio, desviacion, deviation, scatter, streuung, range, spread, delta, difference, ratio"
 )
 #: names of a column of remarks, which rows may leave out
 REMARKS = word_set(

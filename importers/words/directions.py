@@ -17,7 +17,7 @@ COMPRESSION = word_set(
     " 压缩, 压缩侧, 圧縮, 圧縮側, 縮み行程, 압축, 압축측, συμπίεση,"
     " kompresija, sabijanje, comprimare, zhoustnuti, ściskanie,"
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
-    " shortening,"
+    " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = word_set(
@@ -31,7 +31,8 @@ REBOUND = word_set(
     " açılma, 复原, 复原侧, 拉伸, 回弹, 伸張, 伸長, 伸び行程, 戻り, 신장, 인장, 리바운드, 신장측,"
     " επαναφορά, έκταση, odboj, revenire,"
     " retorn, rozciąganie, rozciąg, utåt, udad, strekk, strekking, relâchement, lengthening,"
-    " extensión,"
+    " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
+    " tempimas,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions"
 )

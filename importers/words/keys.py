@@ -27,7 +27,8 @@ DATE = word_set(
     "created, data, data e ora, data prova, date, date and time, date d essai, date essai, date et heure, date of "
     "test, date test, date time, date/time, datum, datum uhrzeit, datum/uhrzeit, fecha, fecha de ensayo, fecha "
     "ensayo, fecha y hora, gemessen am, measured, messdatum, prufdatum, recorded, run date, start, test date, "
-    "tested, tested on, time stamp, timestamp, versuchsdatum"
+    "tested, tested on, time stamp, timestamp, versuchsdatum, päivä, päivämäärä, pvm, kuupäev, datums, dátum, дата, "
+    "tarih, dato, dag, testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
 )
 #: stroke of the run
 STROKE = word_set(

@@ -1,0 +1,70 @@
+"""Travel of a crank: a trace that gives the crank's angle instead of displacement, with the stroke stated beside it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.model.arrays import FloatArray
+from importers.header import HeaderColumn
+from importers.parts.crank_speed import rod_ratio
+from importers.stated import StatedFacts
+from importers.tables import ParsedTable
+from importers.words.spelling import plain
+
+_ANGLE = re.compile(r"\b(?:angle|winkel|kurbelwinkel|drehwinkel|angulo|ang|degrees?|deg|grad|phi|theta|kulma|crank)\b")
+_DEGREES = re.compile(r"\b(?:deg|degrees?|grad|°|grados|graus|gradi|kw)\b|°")
+_TURNS = re.compile(r"(?i)(\d+(?:[.,]\d+)?)\s*(?:rpm|u/min|1/min|min-1|tr/min|giri/min|r/min)\b")
+_WHOLE = 360.0  #: [°]
+
+
+def with_crank_travel(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
+    """Return a table whose crank angle is travel in a column of its own, and time where turns a minute are stated."""
+    if facts.stroke is None or any(c.channel in ("displacement", "velocity") for c in table.columns):
+        return table
+    angle = next((c for c in table.columns if c.index in table.values and _is_angle(c)), None)
+    if angle is None:
+        return table
+    turned = np.unwrap(table.values[angle.index], period=_WHOLE)
+    ratio = rod_ratio((*table.own, *table.shared))
+    index = max(*table.values, table.grid.width) + 1
+    how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
+    said = [f"displacement is the travel of {how}, from '{angle.text}' and the stroke, with a dead centre at 0°"]
+    new = [HeaderColumn(index, angle.text, unit="m", channel="displacement", worked_out=True)]
+    values = {**table.values, index: _travel(np.radians(turned), 0.5 * facts.stroke, ratio)}
+    hertz = _hertz(table)
+    if hertz and not facts.rate and not any(c.channel == "time" for c in table.columns):
+        new.append(HeaderColumn(index + 1, angle.text, unit="s", channel="time", worked_out=True))
+        values[index + 1] = np.abs(turned - turned[0]) / _WHOLE / hertz
+        said.append(f"time is from '{angle.text}' and the {60 * hertz:g} turns a minute that are stated")
+    columns = (*(replace(c, channel=None) if c is angle else c for c in table.columns), *new)
+    return replace(table, columns=columns, values=values, warnings=(*table.warnings, *said))
+
+
+def _is_angle(column: HeaderColumn) -> bool:
+    name = plain(column.text)
+    return _ANGLE.search(name) is not None and (_DEGREES.search(name) is not None or "°" in column.unknown_unit)
+
+
+def _travel(angle: FloatArray, radius: float, ratio: float | None) -> FloatArray:
+    """Return how far a slider crank has moved from its dead centre at 0. [m]
+
+    Parameters
+    ----------
+    angle
+        Shape (samples,). [rad]
+    radius
+        Half the stroke. [m]
+    ratio
+        Rod length over radius; None for a sine.
+    """
+    rod = 0.0 if ratio is None else radius * (ratio - np.sqrt(ratio**2 - np.sin(angle) ** 2))
+    return np.asarray(radius * (1 - np.cos(angle)) + rod)
+
+
+def _hertz(table: ParsedTable) -> float | None:
+    """Return the turns a second that one line states. [Hz]"""
+    found = {float(m[1].replace(",", ".")) for line in (*table.own, *table.shared) for m in _TURNS.finditer(line)}
+    return found.pop() / 60 if len(found) == 1 else None
