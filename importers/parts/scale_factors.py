@@ -60,20 +60,13 @@ def _scales(lines: Iterable[str]) -> Iterator[_Scale]:
         match = _SCALE.search(line)
         if match is None:
             continue
-        words = plain(f"{line[: match.start()]} {line[match.end() :]}").replace("scale", " ").split()
-        channels = {c for w in words if (c := describe_column(0, w).channel)} or {
-            describe_column(0, " ".join(words)).channel
-        }
-        fitting = {c for c in channels if c and KIND[c] in kinds_of(match["unit"])}
+        around = plain(f"{line[: match.start()]} {line[match.end() :]}").replace("scale", " ")
+        channels = {describe_column(0, word).channel for word in (*around.split(), around)}
+        fitting = [c for c in channels if c and KIND[c] in kinds_of(match["unit"])]
         zero = _ZERO.search(line)
         if len(fitting) == 1:
-            yield _Scale(
-                fitting.pop(),
-                _value(match["factor"]),
-                match["unit"],
-                match["raw"],
-                _value(zero["zero"]) if zero else 0.0,
-            )
+            factor, nothing = _value(match["factor"]), _value(zero["zero"]) if zero else 0.0
+            yield _Scale(fitting[0], factor, match["unit"], match["raw"], nothing)
 
 
 def _value(text: str) -> float:
