@@ -23,6 +23,7 @@ Examples:
   dynoan launch kestrel --setting rear=gravel@lsc=4,lsr=6 --setting "front=mixed rear=mixed@lsc=10"
   dynoan launch kestrel --what 'front.spring=275 lb/in' --what 'rear.antisquat=80 %'
   dynoan launch kestrel --holes --plot holes.png
+  dynoan launch kestrel --surface sticky --held '900 N m'
   dynoan launch kestrel --surface loose --best steadiest --axle rear
 """
 OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
@@ -38,6 +39,7 @@ OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
 @click.option("--trace", type=click.Path(path_type=Path, exists=True, dir_okay=False),
               help="A CSV with time and acceleration. Without drive options: all the grip there is.")  # fmt: skip
 @click.option("--rise", help='Time over which the drive comes in, such as "0.15 s" (the default).')
+@click.option("--held", help='Torque at the driven wheels that the brakes hold before the start, such as "900 N m".')
 @click.option("--time", default="3 s", show_default=True, help="How long to run.")
 @click.option("--seed", type=int, help="Another made-up road of the same roughness.")
 @click.option("--best", type=click.Choice(OBJECTIVES), help="Search all clicks of an axle for this.")

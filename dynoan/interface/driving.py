@@ -23,7 +23,8 @@ class DrivingJobs(Asking):
     def launch(
         self, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
         accel: float | str | None = None, torque: float | str | None = None, trace: str | Path | None = None,
-        rise: float | str | None = None, time: float | str | None = None, seed: int | None = None,
+        rise: float | str | None = None, held: float | str | None = None, time: float | str | None = None,
+        seed: int | None = None,
     ) -> LaunchAnswer:  # fmt: skip
         """Return how a car leaves the line: nose rise, squat, tyre loads, and what the shocks do.
 
@@ -45,6 +46,8 @@ class DrivingJobs(Asking):
             A CSV with time and acceleration. Without any of the three: all the grip there is.
         rise
             Time over which the drive comes in; by default 0.15. [s]
+        held
+            Torque at the driven wheels together that the brakes hold before the start; by default none. [N·m]
         time
             How long to run; by default 3. [s]
         seed
@@ -76,8 +79,8 @@ class DrivingJobs(Asking):
         from dynoan.jobs.launch import LaunchQuestion, answer
 
         asked = LaunchQuestion.asked(
-            car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, time=time,
-            seed=seed,
+            car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, held=held,
+            time=time, seed=seed,
         )  # fmt: skip
         return self._ask(answer, asked)
 

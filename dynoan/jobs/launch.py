@@ -53,7 +53,8 @@ class LaunchQuestion:
     def asked(
         cls, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
         accel: float | str | None = None, torque: float | str | None = None, trace: Log | None = None,
-        rise: float | str | None = None, time: float | str | None = None, seed: int | None = None,
+        rise: float | str | None = None, held: float | str | None = None, time: float | str | None = None,
+        seed: int | None = None,
     ) -> LaunchQuestion:  # fmt: skip
         """Return the question from values as people give them: SI numbers, or text with a unit.
 
@@ -65,7 +66,7 @@ class LaunchQuestion:
             If a setting is not like "rear=gravel@lsc=6", or two ways of driving off exclude one another.
         """
         settings = (LaunchSetting(), *(LaunchSetting.parsed(text) for text in several(setting)))
-        run = RunAsked.asked(DriveAsked.asked(accel, torque, trace, rise), time, seed)
+        run = RunAsked.asked(DriveAsked.asked(accel, torque, trace, rise, held), time, seed)
         return cls(car, several(surface), settings, run)
 
 
@@ -200,7 +201,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         question=question,
         runs=tuple(runs),
         half=cases[0].half,
-        assumptions=assumed(cases),
+        assumptions=(*question.run.drive.notes, *assumed(cases)),
         warnings=(*dict.fromkeys(text for case in cases for text in bench.untested(case.car)), *warned(runs)),
         curves_from=_curves_from(car),
         unsure=unsure,

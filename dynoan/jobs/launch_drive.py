@@ -26,10 +26,16 @@ class DriveAsked:
     torque: float | None = None  #: at the driven wheels together, limited by the grip [N·m]
     trace: Log | None = None  #: a recorded acceleration, whatever the grip
     rise: float | None = None  #: time over which the drive comes in; None for the usual [s]
+    held: float | None = None  #: torque at the driven wheels that the brakes hold before the start [N·m]
 
     @classmethod
     def asked(
-        cls, accel: float | str | None, torque: float | str | None, trace: Log | None, rise: float | str | None
+        cls,
+        accel: float | str | None,
+        torque: float | str | None,
+        trace: Log | None,
+        rise: float | str | None,
+        held: float | str | None = None,
     ) -> DriveAsked:
         """Return the drive from values as people give them.
 
@@ -45,14 +51,38 @@ class DriveAsked:
             raise CallError(f"{given[0]} and {given[1]} exclude one another; give one")
         if trace is not None and rise is not None:
             raise CallError("does not go with a trace: the recorded acceleration has its own", part="rise")
+        if trace is not None and held is not None:
+            raise CallError("does not go with a trace: the recorded acceleration begins as it began", part="held")
         return cls(
             None if accel is None else quantity(accel, "acceleration", "accel"),
             None if torque is None else quantity(torque, "torque", "torque"),
             trace, None if rise is None else quantity(rise, "time", "rise"),
+            None if held is None else quantity(held, "torque", "held"),
         )  # fmt: skip
 
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What a person must know of the start, in words."""
+        if self.held is None:
+            return ()
+        return (
+            f"held on the brakes of the axle that does not drive against {self.held:.0f} N m at the driven wheels "
+            "before the start; they let go at once; rise, squat and pitch count from the car as it stands free",
+        )
+
     def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:
-        """Return the drive of a car on a surface.
+        """Return the drive of a car on a surface. Errors as of `_free`, and `drive.held_back`."""
+        drive = self._free(half, car, surface)
+        if self.held is None:
+            return drive
+        of_mass = (car.wheel_radius or WHEEL_RADIUS) * half.frame.mass
+        if not 0 < self.held <= drive.asked[-1] * of_mass:
+            most = f"{drive.asked[-1] * of_mass:.0f} N m"
+            raise QuantityError(f"{self.held:.0f} N m is not between 0 and the {most} of the whole drive", part="held")
+        return driving.held_back(drive, self.held / of_mass)
+
+    def _free(self, half: HalfCar, car: Car, surface: Surface) -> Drive:
+        """Return the drive of a car that stands free.
 
         Raises
         ------

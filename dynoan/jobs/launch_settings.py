@@ -10,8 +10,10 @@ from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.hinges import AxleDamping
 from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.model import HalfCar, half_car
+from dynoan.analysis.launch.stops import at_wheel
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
+from dynoan.model.links import STOPS
 from dynoan.model.shock import parse_clicks
 from dynoan.workbench.bench import Workbench
 
@@ -101,10 +103,26 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     LookupFault
         If the library does not know a pack.
     """
+    car = with_shocks_stops(bench, car)
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
     half = half_car(car, curves)
     return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half))
+
+
+def with_shocks_stops(bench: Workbench, car: Car) -> Car:
+    """Return a car with the stops that its shocks' files state, where its own file states none."""
+    found = {}
+    for key, travel in zip(STOPS, ("bump_travel", "droop_travel"), strict=True):
+        stated = dict(getattr(car.extras, key))
+        for corner in car.corners.values():
+            if axle_of(corner.name) in stated or not (corner.shock and bench.library.has_shock_file(corner.shock)):
+                continue
+            curve = getattr(bench.library.shock(corner.shock), key)
+            if curve is not None and getattr(corner, travel) is not None:
+                stated[corner.name] = at_wheel(curve, corner.shock_ratio)
+        found[key] = stated
+    return replace(car, extras=replace(car.extras, bump_stop=found["bump_stop"], droop_stop=found["droop_stop"]))
 
 
 def surfaces_of(car: Car, names: Sequence[str]) -> tuple[Surface, ...]:

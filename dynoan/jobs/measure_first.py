@@ -16,9 +16,7 @@ import numpy as np
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.analysis.launch.drive import level
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.errors import DynoanError
 from dynoan.library.car_changes import moved
@@ -80,12 +78,9 @@ def _figures(bench: Workbench, case: LaunchCase, car: Car, asked: RunAsked, surf
     from dynoan.jobs.launch_settings import launch_case
 
     changed = case if car is case.car else launch_case(bench, car, case.label)
-    half = half_car(car, {n: bench.corner_curve(car, c) for n, c in car.corners.items()})
-    here = car.surfaces.get(surface.name, surface)
-    scene = asked.scene(replace(changed, car=car, half=half), here)
-    large = large_car(car, half)
+    scene = asked.scene(changed, car.surfaces.get(surface.name, surface))
     nominal = sides(*changed.damping).take([1])
-    found = run(large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=False).figures
+    found = run(changed.large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=False).figures
     values = {name: float(found[int(alone), where]) for name, (where, alone) in FIGURES.items()}
     values["front_wheel_height_m"] = max(values["front_wheel_height_m"], 0.0)
     return values

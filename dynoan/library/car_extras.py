@@ -9,8 +9,9 @@ from itertools import pairwise
 from typing import Any, Literal
 
 from dynoan.library.names import printable
+from dynoan.library.stop_curves import stop_curves
 from dynoan.library.tables import TomlTable
-from dynoan.model.links import MEMBERS, Engine, Extras, Link, Links, Point, WheelieBar
+from dynoan.model.links import MEMBERS, STOPS, Engine, Extras, Link, Links, Point, StopCurve, WheelieBar
 from dynoan.units import parse
 
 #: what an axle may state besides, with its kind of quantity and the unit it is written in
@@ -38,9 +39,15 @@ def extras_from(top: TomlTable, axles: Mapping[str, TomlTable | None]) -> Extras
                     raise table.fault(key, "must be above zero")
                 by_axle[key][axle] = value
     return Extras(
-        wheel_inertia=_positive(top, "wheel_inertia", top.quantity("wheel_inertia", "inertia")), bar=_bar(top),
-        engine=_engine(top), axle_ratio=top.number("axle_ratio", 0.1, 20.0), **by_axle,
+        _positive(top, "wheel_inertia", top.quantity("wheel_inertia", "inertia")), _bar(top), _engine(top),
+        top.number("axle_ratio", 0.1, 20.0), by_axle["anti_roll"], by_axle["tyre_damping"],
+        by_axle["friction"], by_axle["stop_rate"], *_stops(axles),
     )  # fmt: skip
+
+
+def _stops(axles: Mapping[str, TomlTable | None]) -> list[dict[str, StopCurve]]:
+    found = {axle: stop_curves(table) for axle, table in axles.items() if table is not None}
+    return [{axle: of[key] for axle, of in found.items() if key in of} for key in STOPS]
 
 
 def _positive(table: TomlTable, key: str, value: float | None) -> float | None:

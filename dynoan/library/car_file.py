@@ -17,9 +17,11 @@ from dynoan.library.car_extras import (
     with_spreads,
 )
 from dynoan.library.names import printable
+from dynoan.library.stop_curves import stop_rows
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import check_car
+from dynoan.model.links import STOPS
 from dynoan.model.shock import clicks_text, parse_clicks
 from dynoan.units import HINTED, parse
 
@@ -56,7 +58,9 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
     top = TomlTable(data, file, _TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
-    axles = {axle: top.table(axle, (*_CORNER, *OF_AXLE, "track", "antisquat", "instant_centre")) for axle in AXLES}
+    axles = {
+        axle: top.table(axle, (*_CORNER, *OF_AXLE, *STOPS, "track", "antisquat", "instant_centre")) for axle in AXLES
+    }
     squat = _squat_table(top, axles, driven)
     car = Car(
         name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
@@ -217,6 +221,8 @@ def car_to_data(car: Car) -> dict[str, Any]:
     data = _whole(car) | extras_to_data(car.extras) | links_to_data(car.links) | _corners(car) | _wanted(car)
     for axle, key, text in of_axles(car.extras):
         data[axle][key] = text
+    for axle in AXLES:
+        data[axle] |= {key: stop_rows(of[axle]) for key in STOPS if axle in (of := getattr(car.extras, key))}
     return with_spreads(data, car.plus_minus)
 
 

@@ -6,14 +6,16 @@ from collections.abc import Mapping
 from typing import Any
 
 from dynoan.errors import QuantityError
+from dynoan.library.stop_curves import stop_curves
 from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.model.links import STOPS
 from dynoan.model.shock import ADJUSTERS, Adjuster, Counted, Shock
 
 MOST_CLICKS = 200
 #: least and most that any shock for a car has; common practice, no source
 SIZES = {"rod": (3e-3, 0.06), "piston": (0.01, 0.2), "stroke": (5e-3, 1.0)}
 GAS = (0.0, 1e7)  #: gauge pressure [Pa]
-_KEYS = ("rod", "piston", "stroke", "gas_pressure", "counted", "adjusters")
+_KEYS = ("rod", "piston", "stroke", "gas_pressure", "counted", "adjusters", *STOPS)
 #: what could stand at a key, where a reading is to go on after a fault
 STAND_INS: Mapping[str, Any] = {"clicks": 20}
 _COUNTED = ("from closed", "from soft")
@@ -42,7 +44,8 @@ def shock_from_data(data: Mapping[str, Any], file: str, name: str) -> Shock:
         raise top.fault("rod", f"'{top.data['rod']}' is not thinner than the piston of '{top.data['piston']}' that it "
                                "stands on; check both")  # fmt: skip
     gas = _bounded(top, "gas_pressure", "pressure", *GAS)
-    return Shock(name, found, sizes["rod"], sizes["piston"], sizes["stroke"], gas)
+    bump, droop = (stop_curves(top).get(key) for key in STOPS)
+    return Shock(name, found, sizes["rod"], sizes["piston"], sizes["stroke"], gas, bump, droop)
 
 
 def _adjuster(adjusters: TomlTable, name: str, counted: str) -> Adjuster:

@@ -47,6 +47,8 @@ def _quoted(text: str) -> str:
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
+_STOP = '[["0 mm", "0 N"], ["10 mm", "600 N"], ["25 mm", "4000 N"]]'
+_STOP_US = '[["0 in", "0 lb"], ["0.4 in", "135 lb"], ["1 in", "900 lb"]]'
 _AXLE = (
     Blank("unsprung", "of one corner: wheel, tyre, hub, brake, half of the links", "34 kg", "75 lb", needed=True),
     Blank("spring", "spring rate, at the spring", "45 N/mm", "260 lb/in", needed=True),
@@ -67,6 +69,15 @@ _AXLE = (
     Blank("friction", "of one shock's seals", "25 N", "6 lb", asked=False),
     Blank("gas_rate", "of one shock's gas, force per its travel", "1.2 N/mm", "7 lb/in", asked=False),
     Blank("stop_rate", "of one wheel's bump and droop stops", "150 N/mm", "860 lb/in", asked=False),
+    Blank(
+        "bump_stop",
+        "or the stop's curve: how far one wheel squeezes it, and its force there",
+        _STOP,
+        _STOP_US,
+        number=True,
+        asked=False,
+    ),
+    Blank("droop_stop", "the same of the droop stop", _STOP, _STOP_US, number=True, asked=False),
     Blank("pack", "the valve pack in both shocks", "gravel"),
     Blank("clicks", "as the shocks count them", "lsc=8,hsc=12,lsr=10,hsr=12"),
 )
@@ -96,6 +107,15 @@ SHOCK: tuple[Blank, ...] = (
     Blank("piston", "diameter", "46 mm", "1.81 in"),
     Blank("stroke", "from full droop to full bump of the shock alone", "120 mm", "4.7 in"),
     Blank("gas_pressure", "as charged, at full droop", "10 bar", "145 psi"),
+    Blank(
+        "bump_stop",
+        "how far it is squeezed at the shock, and its force there",
+        _STOP,
+        _STOP_US,
+        number=True,
+        asked=False,
+    ),
+    Blank("droop_stop", "the same of the droop stop", _STOP, _STOP_US, number=True, asked=False),
 )
 _HEADS = {
     "front": "What both front corners share; a corner's own value, under [fl] or [fr], wins.",

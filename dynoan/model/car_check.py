@@ -110,6 +110,11 @@ def _of_extras(car: Car) -> Iterator[CarFault]:
         yield from _given(TYRE_DAMPING, f"{axle}.tyre_damping", extras.tyre_damping.get(axle))
         yield from _given(FRICTION, f"{axle}.friction", extras.friction.get(axle))
         yield from _given(STOPS, f"{axle}.stop_rate", extras.stop_rate.get(axle))
+        for key, travel in (("bump_stop", "bump_travel"), ("droop_stop", "droop_travel")):
+            if axle in getattr(extras, key) and any(getattr(c, travel) is None for c in car.axle(axle)):
+                yield CarFault(
+                    f"{axle}.{key}", f"needs {travel} beside it: how far the wheel goes before it is touched"
+                )
 
 
 def _given(limit: Limit, key: str, value: float | None) -> Iterator[CarFault]:

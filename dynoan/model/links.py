@@ -10,6 +10,9 @@ from dynoan.errors import QuantityError
 
 Point = tuple[float, float]  #: from the ground under the axle at rest: ahead and up [m]
 MEMBERS = ("lower", "upper", "torque_arm", "swing_arm")
+#: a stop: how far it is squeezed [m] and its force there [N], from (0, 0) on; beyond the last row its last slope holds
+StopCurve = tuple[tuple[float, float], ...]
+STOPS = ("bump_stop", "droop_stop")
 
 
 @dataclass(frozen=True)
@@ -82,3 +85,6 @@ class Extras:
     tyre_damping: Mapping[str, float] = field(default_factory=dict)  #: by axle, of one tyre [N·s/m]
     friction: Mapping[str, float] = field(default_factory=dict)  #: by axle, of one shock's seals, at the shock [N]
     stop_rate: Mapping[str, float] = field(default_factory=dict)  #: by axle, of one wheel's stops [N/m]
+    #: by axle or, where it comes from a shock's file, by corner: one wheel's stop, at the wheel
+    bump_stop: Mapping[str, StopCurve] = field(default_factory=dict)
+    droop_stop: Mapping[str, StopCurve] = field(default_factory=dict)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from dynoan.errors import CallError, QuantityError
+from dynoan.model.links import StopCurve
 
 Counted = Literal["from closed", "from soft"]
 
@@ -61,6 +62,9 @@ class Shock:
     piston_diameter: float | None = None  #: [m]
     stroke: float | None = None  #: [m]
     gas_pressure: float | None = None  #: gauge [Pa]
+    #: its stops, force over how far they are squeezed, at the shock
+    bump_stop: StopCurve | None = None
+    droop_stop: StopCurve | None = None
     #: False where no shock file states the adjusters and they were taken from the tested clicks
     stated: bool = True
 

@@ -27,6 +27,10 @@ behind = "1200 mm"
 above = "80 mm"
 rate = "200 N/mm"
 """
+STOPS = """
+bump_stop = [["0 mm", "0 N"], ["10 mm", "600 N"], ["25 mm", "4 kN"]]
+droop_stop = [["0 mm", "0 N"], ["8 mm", "2000 N"]]
+"""
 PLAIN = BASE.replace('antisquat = "45 %"\n', "")
 
 
@@ -55,6 +59,11 @@ class TestReading:
         extras = car(text).extras
         assert (extras.anti_roll, extras.friction) == ({"rear": 12e3}, {"rear": 40.0})
 
+    def test_stops_as_force_over_how_far_they_are_squeezed(self):
+        found = car(PLAIN.replace("[rear]", f"[rear]\n{STOPS}"))
+        assert found.extras.bump_stop == {"rear": ((0.0, 0.0), (pytest.approx(0.01), 600.0), (0.025, 4000.0))}
+        assert found.extras.droop_stop["rear"][-1] == pytest.approx((0.008, 2000.0))
+
     def test_a_surface_that_grips_less_when_the_wheels_spin(self):
         surface = car(PLAIN.replace("grip = 0.65", "grip = 0.65\nsliding_grip = 0.5")).surfaces["loose"]
         assert surface.sliding_grip == 0.5
@@ -82,7 +91,7 @@ class TestPlusMinus:
 class TestWriting:
     def test_a_car_written_and_read_is_the_same(self):
         text = PLAIN.replace("510 mm", "510 ± 20 mm").replace('"38 N/mm"', '"38 ± 1 N/mm"') + LINKS + ENGINE
-        found = car(text.replace("[rear]", '[rear]\nfriction = "40 N"'))
+        found = car(text.replace("[rear]", f'[rear]\nfriction = "40 N"{STOPS}'))
         again = car(car_to_text(found))
         assert again == found
         assert set(found.plus_minus) == {"cg_height", "rear.spring"}
@@ -110,6 +119,26 @@ class TestRefusals:
         assert old in text
         with pytest.raises(QuantityError, match=told):
             car(text.replace(old, new, 1))
+
+    @pytest.mark.parametrize(
+        ("rows", "told"),
+        [
+            ('[["0 mm", "0 N"]]', "2 to 7 rows"), ('[["1 mm", "0 N"], ["5 mm", "90 N"]]', "first row"),
+            ('[["0 mm", "0 N"], ["5 mm", "0 N"]]', "must rise"), ('"300 N/mm"', "write it like"),
+            ('[["0 mm", "0 N"], ["10 m", "600 N"]]', "check the units"),
+            ('[["0 mm", "0 N"], ["10", "600 N"]]', "no unit"),
+        ],
+    )  # fmt: skip
+    def test_stops_that_are_none(self, rows, told):
+        with pytest.raises(QuantityError, match=r"rear\.bump_stop") as caught:
+            car(PLAIN.replace("[rear]", f"[rear]\nbump_stop = {rows}"))
+        assert told in str(caught.value)
+
+    def test_a_stop_without_the_travel_to_it(self):
+        text = PLAIN.replace("[rear]", f"[rear]\n{STOPS}")
+        short = "\n".join(line for line in text.splitlines() if not line.startswith("bump_travel"))
+        with pytest.raises(QuantityError, match="needs bump_travel"):
+            car(short)
 
     def test_links_beside_anti_squat(self):
         with pytest.raises(QuantityError, match="keep one of them"):

@@ -50,6 +50,8 @@ class World:
     slip: Callable[[float, float], float] | None = None  #: tyre force of slip and load
     spin: float = 1.0  #: inertia of both driven wheels
     slowest: float = 3.0  #: speed below which slip is over this
+    #: force of brakes that hold the front wheels, of time, place and speed of their centre: their tyres push so
+    brake: Callable[[float, float, float], float] = lambda _t, _x, _v: 0.0
     extra: dict[str, float] = field(default_factory=dict)
 
     @property
@@ -130,6 +132,9 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
         spun = (torque - x * arm) / w.spin
     force[5] += x
     force[7] += torque
+    held = w.brake(t, q[3], v[3])
+    force[3] += held
+    force[2] += held * q[4]  # the knuckles pass the braking torque to the body
     if w.bar is not None:
         back, up, rate_of_bar = w.bar
         local = np.array([-w.to_rear - back, up - w.height])

@@ -51,6 +51,7 @@ class Drive:
     limited: bool  #: whether grip times tyre load limits it; a measured acceleration is taken as it is
     label: str
     turning: Turning | None = None  #: torque in the place of a force: the tyres' slip says how much of it is held
+    held: float = 0.0  #: what the brakes hold before the start, as the drive force over mass [m/s²]
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,38 @@ def ramp(value: float, rise: float, label: str, *, limited: bool) -> Drive:
 def constant_acceleration(acceleration: float, *, rise: float = RISE) -> Drive:
     """Return a steady acceleration [m/s²], whatever the grip, after a rise [s]. Errors as of `ramp`."""
     return ramp(acceleration, rise, f"{acceleration:.2f} m/s² after {rise:g} s", limited=False)
+
+
+def held_back(drive: Drive, held: float) -> Drive:
+    """Return a drive that is held on the brakes at first and comes in from there on, its rise shortened or not.
+
+    Parameters
+    ----------
+    drive
+        As of `ramp`, `torque_drive` or `engine_drive`.
+    held
+        Drive force before the start, over the car's mass. [m/s²]
+
+    Raises
+    ------
+    QuantityError
+        If that is not above zero, or more than the drive gives.
+    """
+    most = float(drive.asked[-1])
+    if not 0 < held <= most:
+        text = f"{held:.2f} m/s² is not between 0 and the {most:.2f} m/s² of the whole drive"
+        raise QuantityError(f"what the brakes hold, {text}", part="held")
+    asked = np.asarray(held + (most - held) * drive.asked / most)
+    turning = drive.turning
+    if turning is not None:
+        torque = turning.torques[0] / max(turning.torques)  # of the standing wheel, as a share of the most
+        if held > most * torque:
+            raise QuantityError(
+                "at a standstill the engine does not push so hard as the brakes are to hold", part="held"
+            )
+        begin = held / (most * torque)
+        turning = replace(turning, throttle=np.asarray(begin + (1 - begin) * turning.throttle))
+    return replace(drive, asked=asked, turning=turning, held=held, label=f"{drive.label}, held on the brakes before")
 
 
 def torque_drive(half: HalfCar, torque: float, wheel_radius: float | None, *, rise: float = RISE) -> Drive:

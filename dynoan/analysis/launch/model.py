@@ -28,6 +28,7 @@ from dynoan.analysis.launch import layout as at
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE, WHEEL_RADIUS
 from dynoan.analysis.launch.links import follow
+from dynoan.analysis.launch.stops import StopHinges, axle_stops
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car, Corner
@@ -48,9 +49,16 @@ class Axle:
     tyre: float  #: [N/m]
     bump: float  #: travel to the bump stops [m]
     droop: float  #: travel to the droop stops [m]
-    stop_rate: float  #: [N/m]
+    stop_rate: float  #: of both wheels' stops, where they have no curve of their own [N/m]
     share: float  #: of the drive force
     slope: float  #: upward force on the body per drive force of this axle
+    #: bump and droop stops as hinges: travel at which each begins [m] and the rate it adds [N/m]; of both wheels
+    stops: tuple[StopHinges, StopHinges] | None = None
+
+    @property
+    def hinges(self) -> tuple[StopHinges, StopHinges]:
+        """The stops as hinges: their own, or one rate from the end of the travel on."""
+        return self.stops or (((self.bump, self.stop_rate),), ((self.droop, self.stop_rate),))
 
     @property
     def mass(self) -> float:
@@ -208,13 +216,14 @@ def _axle(car: Car, name: str, slope: float, curves: Mapping[str, Curve]) -> Axl
     gas_lift = sum(_gas_force(curves.get(c.name)) * c.shock_ratio for c in corners)
     sprung = sum(c.sprung for c in corners)
     travel = {key: min(_travel(getattr(c, key)) for c in corners) for key in ("bump_travel", "droop_travel")}
+    rate = 2 * car.extras.stop_rate.get(name, STOP_RATE)
     return Axle(
         name=name, sprung=sprung, unsprung=sum(c.unsprung for c in corners),
         spring=sum(c.wheel_rate for c in corners),
         gas=sum((c.gas_rate or 0.0) * c.shock_ratio**2 for c in corners),
         preload=max(sprung * GRAVITY - gas_lift, 0.0), tyre=sum(c.tyre or 0.0 for c in corners),
         bump=travel["bump_travel"], droop=travel["droop_travel"],
-        stop_rate=2 * car.extras.stop_rate.get(name, STOP_RATE),
+        stop_rate=rate, stops=axle_stops(car, corners, rate),
         share=dict(zip(AXLES, drive_shares(car), strict=True))[name], slope=slope,
     )  # fmt: skip
 

@@ -104,7 +104,7 @@ class Stepper:
         work = np.zeros(y.shape[1])
         for i, axle in enumerate(self.axles):
             state = AxleState(self.places[i], self.depth, axle.unsprung, y[FRONT + i], y[RATES + FRONT + i],
-                              _path(self.car.paths[i], y[FRONT + i]))  # fmt: skip
+                              path_at(self.car.paths[i], y[FRONT + i]))  # fmt: skip
             push, act, gained = self._axle(i, y, state, angle, dampers[i], at)
             states.append(state)
             pushes.append(push)
@@ -188,7 +188,16 @@ class Stepper:
         return np.asarray(total)
 
 
-def _path(path: AxlePath, u: FloatArray) -> Path:
+def path_at(path: AxlePath, u: FloatArray) -> Path:
+    """Return where an axle's links lead its wheels at travels, of their shape. [SI]
+
+    Parameters
+    ----------
+    path
+        Of the axle.
+    u
+        Travel, compression positive. [m]
+    """
     zero = np.zeros_like(u)
     ahead = slope = bend = turn = zero
     for k in range(len(path.ahead) - 1, -1, -1):
@@ -211,7 +220,11 @@ def suspension(axle: Axle, u: FloatArray) -> FloatArray:
         Travel, compression positive. [m]
     """
     spring = np.maximum(axle.spring * u + axle.preload, 0.0) - axle.preload + axle.gas * u
-    return np.asarray(spring + axle.stop_rate * (np.maximum(u - axle.bump, 0.0) - np.maximum(-u - axle.droop, 0.0)))
+    bump, droop = axle.hinges
+    for way, hinges in ((1.0, bump), (-1.0, droop)):
+        for at, rate in hinges:
+            spring = spring + way * rate * np.maximum(way * u - at, 0.0)
+    return np.asarray(spring)
 
 
 def stored(axle: Axle, u: FloatArray) -> FloatArray:
@@ -223,8 +236,11 @@ def stored(axle: Axle, u: FloatArray) -> FloatArray:
         As there.
     """
     spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring) - axle.preload * u
-    stops = np.maximum(u - axle.bump, 0.0) ** 2 + np.maximum(-u - axle.droop, 0.0) ** 2
-    return np.asarray(spring + axle.gas * u**2 / 2 + axle.stop_rate * stops / 2)
+    bump, droop = axle.hinges
+    for way, hinges in ((1.0, bump), (-1.0, droop)):
+        for at, rate in hinges:
+            spring = spring + rate * np.maximum(way * u - at, 0.0) ** 2 / 2
+    return np.asarray(spring + axle.gas * u**2 / 2)
 
 
 def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
@@ -236,8 +252,8 @@ def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
     return np.asarray(grip * np.sin(shape * np.arctan(factor * slip)))
 
 
-def run_large(stepper: Stepper, rows: int, step: float, steps: int) -> Motion:
-    """Return the motion of rows from rest.
+def run_large(stepper: Stepper, rows: int, step: float, steps: int, start: FloatArray | None = None) -> Motion:
+    """Return the motion of rows from rest, or from states of their own.
 
     A row that goes over, its centre of gravity past the rear wheels, stands still from then on.
 
@@ -251,8 +267,10 @@ def run_large(stepper: Stepper, rows: int, step: float, steps: int) -> Motion:
         [s]
     steps
         How many.
+    start
+        Shape (STATES,), in the place of rest. [SI]
     """
-    y = stepper.start(rows)
+    y = stepper.start(rows) if start is None else np.repeat(start[:, None], rows, axis=1)
     kept: dict[str, FloatArray] = {
         name: np.empty((2, rows, steps + 1))
         for name in ("load", "force", "damper", "height", "up", "road", "slip")

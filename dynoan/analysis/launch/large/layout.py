@@ -11,11 +11,16 @@ STATES = 13
 
 # The car: the body, the wheelie bar, then the axles
 (SPRUNG, INERTIA, RADIUS, HEIGHT, WHEELBASE, BAR_BEHIND, BAR_ABOVE, BAR_RATE, SLIPS, RATIO) = range(10)
-AXLES = (10, 26)  #: where an axle's parameters begin
-(PLACE, UNSPRUNG, STATIC, TYRE, TYRE_DAMPING, SPRING, GAS, PRELOAD, BUMP, DROOP, STOP_RATE, FRICTION, HELD, SPIN,
- SHARE, DRIVEN) = range(16)  # fmt: skip
-CHANGE = 42  #: of the driven load per drive force in the steady state, by load transfer alone
-PARAMETERS = 43
+STOP_HINGES = 12  #: of a stop, both wheels together
+NO_HINGE = 1e9  #: travel at which a hinge that is none would begin [m]
+#: within an axle; from STOPS on: where the hinges of the bump stop begin, what they add, the same of the droop stop
+(PLACE, UNSPRUNG, STATIC, TYRE, TYRE_DAMPING, SPRING, GAS, PRELOAD, FRICTION, HELD, SPIN, SHARE, DRIVEN, STOPS) = range(
+    14
+)
+AXLE = STOPS + 4 * STOP_HINGES  #: parameters of an axle
+AXLES = (10, 10 + AXLE)  #: where an axle's parameters begin
+CHANGE = 10 + 2 * AXLE  #: of the driven load per drive force in the steady state, by load transfer alone
+PARAMETERS = CHANGE + 1
 POWERS = 6  #: of the polynomials of a path
 
 # The ground of a row: grip that limits a force; shape, factor and peak of the slip law; the road's height where the

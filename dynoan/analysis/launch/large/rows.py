@@ -13,8 +13,10 @@ import numpy as np
 from dynoan.analysis.launch.assumptions import BEHIND, MOST_THREADS, NO_LIMIT, ROAD_BAND, START
 from dynoan.analysis.launch.drive import Scene, check
 from dynoan.analysis.launch.large import layout as at
+from dynoan.analysis.launch.large.held import held_start
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.tyre import slip_law
+from dynoan.analysis.launch.model import Axle
 from dynoan.analysis.launch.run import Sides
 from dynoan.analysis.road import profile
 from dynoan.model.arrays import FloatArray, IntArray
@@ -69,15 +71,24 @@ def packed(car: LargeCar, *, slips: bool) -> tuple[FloatArray, FloatArray]:
         values = {
             at.PLACE: places[i], at.UNSPRUNG: axle.unsprung, at.STATIC: axle.static_load, at.TYRE: axle.tyre,
             at.TYRE_DAMPING: car.tyre_damping[i], at.SPRING: axle.spring, at.GAS: axle.gas, at.PRELOAD: axle.preload,
-            at.BUMP: axle.bump, at.DROOP: axle.droop, at.STOP_RATE: axle.stop_rate, at.FRICTION: car.friction[i],
+            at.FRICTION: car.friction[i],
             at.HELD: axle.sprung * GRAVITY, at.SPIN: car.spin[i], at.SHARE: axle.share,
             at.DRIVEN: driven.front if i == 0 else driven.rear,
         }  # fmt: skip
         for key, value in values.items():
             p[begin + key] = value
+        p[begin + at.STOPS : begin + at.AXLE] = _stops(axle)
         path = car.paths[i]
         paths[i, 0, : len(path.ahead)], paths[i, 1, : len(path.turn)] = path.ahead, path.turn
     return p, paths
+
+
+def _stops(axle: Axle) -> FloatArray:
+    out = np.zeros((2, 2, at.STOP_HINGES))
+    out[:, 0] = at.NO_HINGE
+    for side, hinges in enumerate(axle.hinges):
+        out[side, :, : len(hinges)] = np.array(hinges).T
+    return out.ravel()
 
 
 def hinges_of(damping: Sides) -> FloatArray:
@@ -151,6 +162,7 @@ def run(
     half_steps = np.arange(2 * steps + 1) * step / 2
     forces = np.stack([np.interp(half_steps, s.drive.time, s.drive.asked) * car.half.frame.mass for s in scenes])
     throttles, engine = _turned(scenes, half_steps)
+    starts = np.stack([held_start(car, scene) for scene in scenes])
     length = min(LONGEST_ROAD, 15.0 * first.duration**2 + 10.0)
     roads = _roads(scenes, length, base)
     grounds = _grounds(scenes, roads, base)
@@ -161,9 +173,8 @@ def run(
 
     def part(begin: int) -> None:
         cut = slice(begin, begin + AT_ONCE)
-        kernel(p, paths, hinges, rows[cut], grounds, roads, SPACING, forces, throttles, engine, step,
-                          figures[cut],
-                 states[cut], kept[cut])  # fmt: skip
+        kernel(p, paths, hinges, rows[cut], grounds, roads, SPACING, forces, throttles, engine, starts,
+               step, figures[cut], states[cut], kept[cut])  # fmt: skip
 
     begins = range(0, count, AT_ONCE)
     if len(begins) == 1:
