@@ -71,7 +71,16 @@ class DriveAsked:
         )
 
     def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:
-        """Return the drive of a car on a surface. Errors as of `_free`, and `drive.held_back`."""
+        """Return the drive of a car on a surface, from where the brakes held it before the start.
+
+        Raises
+        ------
+        QuantityError
+            If the car's file lacks the wheel radius that a torque needs, a trace is not finite and rising, or the brakes
+            are to hold more than the drive gives.
+        CallError
+            If no column of the trace is named an acceleration.
+        """
         drive = self._free(half, car, surface)
         if self.held is None:
             return drive
