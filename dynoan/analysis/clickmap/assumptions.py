@@ -128,16 +128,19 @@ PAST_END = 0.03
 SLOPE_STEP = 0.02
 #: what straight lines over clicks miss, a share of force [1]; judged: only clear cases are decided by them
 PLAIN_MISFIT = 0.08
-#: how many standard deviations from none an adjuster's action on the other direction must lie to be believed; judged
-CROSSING_EVIDENCE = 3.0
+#: how common adjusters are that act on the other direction as well [1]; common practice, no source: a bleed without a
+#: check valve is not rare. From which probability on one is looked for with all that is known of openings [1], and from
+#: which on the map has it [1]; judged: in the map its doubt is counted, so that half a belief does no harm
+CROSSING_COMMON = 0.1
+CROSSING_SUSPECTED, CROSSING_BELIEVED = 0.1, 0.3
 #: steps from each start before the best is followed on; judged
 FIRST_STEPS = 8
 #: prior standard deviations of the valve's parameters, in their own units; judged: wide enough for any valve of the
 #: trade, so that tests overrule them where they can
 PRIOR_WIDTH = {
     "bleed": 1.2, "bleed_gain": 1.2, "bleed_shape": 1.3, "opening": 0.9, "opening_drop": 0.8, "opening_shape": 1.2,
-    "blow": 1.2, "blow_power": 0.2, "blow_gain": 0.35, "port": 0.8, "leak": 1.2, "corner": 0.6, "bleed_power": 0.06,
-    "crossing": 0.3,
+    "blow": 1.2, "blow_power": 0.2, "blow_flow": 0.25, "blow_gain": 0.35, "port": 0.8, "leak": 1.2, "corner": 1.0,
+    "bleed_power": 0.1, "corner_power": 0.5, "crossing": 0.3,
 }  # fmt: skip
 #: how hard an adjuster's effects are pulled toward a straight line over clicks, against one test [1]; judged
 SMOOTHING = 3e-3
@@ -147,6 +150,13 @@ CLEARLY_RISES = 0.2
 RIDGE = 1e-5
 #: over which share of an adjuster's range a slope still goes on beyond the tested clicks [1]; judged
 FADE = 0.3
+#: how far an adjuster's effect half-way between two tested clicks lies from the straight way, and how far it goes from
+#: the slope for as many clicks beyond the last tested one, standard deviations, shares of what lies between these two
+#: [1]; the first from the tapers and oddities above by their commonness (0.10 and 0.08), the second judged
+BETWEEN_SHARE, BEYOND_SHARE = 0.125, 0.5
+#: the interpolated view is taken only where the valve's left-out error is more than so many times its own [1]; judged:
+#: left-out tests lie at the ends of adjusters, and only the valve knows what lies between
+CLEARLY_WORSE = 1.25
 #: the discrepancy of the interpolated view is never taken smaller than this share of force [1]; judged
 LEAST_DISCREPANCY = 0.015
 #: errors of a map are judged from this speed on [m/s]; common practice, no source
@@ -162,6 +172,8 @@ MOST_SQUARES = 9.0
 
 #: errors are brought from the force seen to the force fitted by no more than so many e-folds [1]; judged
 WEIGHED_ANEW = 0.7
+#: a force whose error is more than this share of it is compared in newtons [1]; judged: below it a logarithm is as good
+FEEBLE_SHARE = 0.1
 
 # The tables
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve, cholesky
 from scipy.optimize import least_squares
+from scipy.special import log_ndtr
 
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
@@ -64,6 +65,10 @@ class ValveTrend:
             out[:, :, i] = gap / (up[:, i] - down[:, i])[:, None]
         return out
 
+    def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return none, (n, S) zeros: the valve's parameters and openings hold the doubt between tested clicks. [1]"""
+        return np.zeros((len(clicks), len(speeds)))
+
 
 def roles_of(data: DirectionData, crossing: str | None = None) -> Roles:
     """Return which axis turns the bleed, the opening force and the crossing; only axes that the tests moved."""
@@ -91,8 +96,8 @@ def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]
     centre = {
         "bleed": np.log(closed), "bleed_gain": np.log(max(open_ - closed, closed)), "bleed_shape": 0.5,
         "opening": np.log(opening), "opening_drop": np.log(0.8), "opening_shape": 0.0,
-        "blow": np.log(blow), "blow_power": 1.0, "blow_gain": 0.0, "port": np.log(2.0), "leak": np.log(0.004),
-        "corner": np.log(0.1), "bleed_power": 0.5, "crossing": 0.0,
+        "blow": np.log(blow), "blow_power": 1.0, "blow_flow": 0.25, "blow_gain": 0.0, "port": np.log(2.0),
+        "leak": np.log(0.004), "corner": np.log(0.1), "bleed_power": 0.55, "corner_power": 0.5, "crossing": 0.0,
     }  # fmt: skip
     return np.array([centre[p] for p in PARAMETERS]), widths(roles)
 
@@ -102,7 +107,7 @@ def widths(roles: Roles) -> FloatArray:
     out = dict(a.PRIOR_WIDTH)
     still = {
         "bleed": ("bleed_gain", "bleed_shape"),
-        "opening": ("opening_drop", "opening_shape", "blow_gain"),
+        "opening": ("opening_drop", "opening_shape", "blow_gain", "corner_power"),
         "crossing": ("crossing",),
     }
     for role, names in still.items():
@@ -163,16 +168,32 @@ def parameter_sd(fitted: FittedDirection, width: FloatArray) -> FloatArray:
     return np.asarray(width * np.sqrt(np.clip(1.0 - known, 0.0, 1.0)))
 
 
-def crossing_evidence(fitted: FittedDirection) -> float:
-    """Return by how many standard deviations the crossing lies above none. [1]
+def crossing_probability(fitted: FittedDirection) -> float:
+    """Return how probable it is that the other direction's adjuster moves this one too. [1]
 
-    Opening a passage that both directions share only lets more through: a negative one is a misfit.
+    Opening a passage that both directions share only lets more through, so its size is half a Gaussian beforehand; what
+    the tests make of none at all against what it was beforehand is the evidence (Dickey's ratio, from memory).
     """
     trend = fitted.trend
     if not isinstance(trend, ValveTrend) or trend.roles.crossing is None:
         return 0.0
     i = INDEX["crossing"]
-    return float(trend.theta[i] / max(parameter_sd(fitted, trend.width)[i], 1e-9))
+    sd = max(float(parameter_sd(fitted, trend.width)[i]), 1e-9)
+    away = float(trend.theta[i]) / sd
+    none_before = np.log(2.0 / trend.width[i])
+    none_after = -0.5 * away**2 - np.log(sd) - float(log_ndtr(away))
+    odds = a.CROSSING_COMMON / (1.0 - a.CROSSING_COMMON) * np.exp(min(none_before - none_after, 50.0))
+    return float(odds / (1.0 + odds))
+
+
+def crossing_suspected(data: DirectionData, crossing: str) -> bool:
+    """Return whether it is worth fitting the other direction's adjuster along, by a fit with regular openings."""
+    roles, spread = roles_of(data, crossing), first_spread(data)
+    trend = _best_way_round(data, roles, spread)
+    data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
+    fitted = fitted_sizes(_fitted(data, trend, spread))
+    trend = replace(trend, theta=_maximum(data, trend, _about(fitted), trend.theta, a.FIRST_STEPS)[0])
+    return crossing_probability(_fitted(data, trend, fitted.spread)) > a.CROSSING_SUSPECTED
 
 
 def first_spread(data: DirectionData) -> MapSpread:
@@ -186,9 +207,7 @@ def first_spread(data: DirectionData) -> MapSpread:
     )  # fmt: skip
 
 
-def fit_hydraulic(
-    data: DirectionData, crossing: str | None = None, near: FittedDirection | None = None
-) -> FittedDirection:
+def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDirection:
     """Return the valve fitted to one direction of all tests.
 
     Parameters
@@ -197,22 +216,14 @@ def fit_hydraulic(
         At least two tests; the axis of `crossing` must be among its axes.
     crossing
         The other direction's adjuster that may turn this direction's bleed too.
-    near
-        A fit without crossing to start from.
     """
     roles = roles_of(data, crossing)
     spread = first_spread(data)
-    if near is not None and isinstance(near.trend, ValveTrend):
-        more = tuple(even(axis.clicks) for axis in data.axes[len(near.trend.openings) :])
-        data = _fairly_weighed(data, near.trend.logs(near.data.clicks, near.data.speeds))
-        trend = fit_parameters(data, roles, spread, [near.trend.theta], (*near.trend.openings, *more))
-        openings = near.openings
-    else:
-        trend = _best_way_round(data, roles, spread)
-        data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
-        # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
-        spread = replace(spread, odd=_odd_shocks(fitted_sizes(_fitted(data, trend, spread))))
-        trend, openings = _with_openings(data, trend, spread)
+    trend = _best_way_round(data, roles, spread)
+    data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
+    # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
+    spread = replace(spread, odd=_odd_shocks(fitted_sizes(_fitted(data, trend, spread))))
+    trend, openings = _with_openings(data, trend, spread)
     fitted = fitted_sizes(_fitted(data, trend, spread))
     odd = _odd_shocks(fitted)
     if odd:
@@ -222,14 +233,24 @@ def fit_hydraulic(
     fitted = fitted_sizes(_fitted(data, trend, fitted.spread))
     trend = replace(trend, theta=_maximum(data, trend, _about(fitted), trend.theta, 12)[0])
     fitted = _fitted(data, trend, fitted.spread)
-    return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings))
+    return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings),
+                   crossing=crossing_probability(fitted))  # fmt: skip
 
 
 def _fairly_weighed(data: DirectionData, fitted: FloatArray) -> DirectionData:
     """Return the data with errors as shares of the fitted force: as shares of the force seen, what was seen too high
-    would count for more."""
-    share = np.exp(np.clip(data.logs - fitted, -a.WEIGHED_ANEW, a.WEIGHED_ANEW))
-    return replace(data, variance=data.variance * share**2, split=data.split * share, common=data.common * share,
+    would count for more.
+
+    Where a force is hardly more than its error, that error is even in newtons and not in the logarithm: there the
+    logarithm is taken as a straight line about the fit.
+    """
+    away = data.logs - fitted
+    share = np.exp(np.clip(away, -a.WEIGHED_ANEW, a.WEIGHED_ANEW))
+    nuisances = [one * share for one in (data.split, data.common, data.rubbed) if len(one)]
+    variance = data.variance * share**2
+    error = np.sqrt(variance + sum((one**2 for one in nuisances), np.zeros_like(variance)))
+    logs = np.where(error > a.FEEBLE_SHARE, fitted + np.minimum(np.expm1(np.minimum(away, 1.0)), 1.0), data.logs)
+    return replace(data, logs=logs, variance=variance, split=data.split * share, common=data.common * share,
                    rubbed=data.rubbed * share)  # fmt: skip
 
 
@@ -302,7 +323,7 @@ def _with_openings(
         about = _about(_fitted(data, trend, calm))
         trend = replace(trend, theta=_maximum(data, trend, about, trend.theta, a.FIRST_STEPS)[0])
     plain = [averaged(tables(1), np.zeros(len(tables(1)))) for _ in data.axes]
-    still = [replace(p, table=t, doubt=np.zeros(len(t))) for p, t in zip(plain, trend.openings, strict=True)]
+    still = [replace(p, table=t, doubt=np.zeros((len(t), len(t)))) for p, t in zip(plain, trend.openings, strict=True)]
     return trend, tuple(known.get(i, one) for i, one in enumerate(still))
 
 

@@ -12,7 +12,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 
-from dynoan.analysis.clickmap.assumptions import CLEARLY_RISES, FADE, LEAST_DISCREPANCY, RIDGE, SMOOTHING
+from dynoan.analysis.clickmap.assumptions import (
+    BETWEEN_SHARE,
+    BEYOND_SHARE,
+    CLEARLY_RISES,
+    FADE,
+    LEAST_DISCREPANCY,
+    RIDGE,
+    SMOOTHING,
+)
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -43,6 +51,25 @@ class AdditiveTrend:
     def slopes(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return no slopes, (n, S, A) zeros: here too the discrepancy holds the doubt of openings. [1]"""
         return np.zeros((len(clicks), len(speeds), clicks.shape[1]))
+
+    def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return the variance of ln(force) from how effects run between tested clicks and beyond, (n, S). [1]"""
+        total = np.zeros((len(clicks), len(self.speeds)))
+        for i, (positions, effects) in enumerate(zip(self.positions, self.effects, strict=True)):
+            if len(positions) > 1:
+                total = total + _doubt(positions, effects, clicks[:, i]) ** 2
+        x, at = np.log(self.speeds), np.log(np.maximum(speeds, 1e-4))
+        return np.array([np.interp(at, x, row) for row in total])
+
+
+def _doubt(positions: FloatArray, effects: FloatArray, at: FloatArray) -> FloatArray:
+    """Return the standard deviation of an effect between its tested clicks, and beyond them, (n, S). [1]"""
+    low = np.clip(np.searchsorted(positions, at, side="right") - 1, 0, len(positions) - 2)
+    width = positions[low + 1] - positions[low]
+    part = np.clip((at - positions[low]) / width, 0.0, 1.0)
+    beyond = np.maximum(np.maximum(positions[0] - at, at - positions[-1]), 0.0) / width
+    share = BETWEEN_SHARE * np.sqrt(4.0 * part * (1.0 - part)) + BEYOND_SHARE * beyond
+    return np.asarray(share[:, None] * np.abs(effects[low + 1] - effects[low]))
 
 
 def _effect(positions: FloatArray, effects: FloatArray, at: FloatArray, fade: float) -> FloatArray:

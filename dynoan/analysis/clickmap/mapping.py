@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import (
-    CROSSING_EVIDENCE,
+    CLEARLY_WORSE,
+    CROSSING_BELIEVED,
     JUDGED_FROM,
     LEAST_FORCE,
     LEAST_SHARE,
@@ -20,7 +21,7 @@ from dynoan.analysis.clickmap.assumptions import (
 )
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
-from dynoan.analysis.clickmap.hydraulic import crossing_evidence, first_spread, fit_hydraulic
+from dynoan.analysis.clickmap.hydraulic import crossing_suspected, first_spread, fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
 from dynoan.analysis.clickmap.oddities import oddities
 from dynoan.analysis.clickmap.states import reference
@@ -139,17 +140,24 @@ def _settings(tested: Sequence[Tested]) -> int:
 def _better(
     adjusters: tuple[Adjuster, ...], tested: Sequence[Tested], view: View | None
 ) -> tuple[dict[Direction, FittedDirection], dict[Direction, FloatArray], View]:
-    """Return the fits, the left-out errors and the view with the smaller left-out error."""
-    hydraulic = {d: _with_crossing(d, adjusters, tested) for d in DIRECTIONS}
-    errors = {d: leave_one_out(f.total, f.residual, f.data.tests)[0] for d, f in hydraulic.items()}
-    if view == "hydraulic":
-        return {d: _scaled_by_left_out(f) for d, f in hydraulic.items()}, errors, "hydraulic"
-    plain = {d: left_out_errors(f.data) for d, f in hydraulic.items()}
-    size = [sum(float(np.mean(felt_errors(f.data, e[d]))) for d, f in hydraulic.items()) for e in (errors, plain)]
-    if view is None and size[0] <= size[1]:
-        return {d: _scaled_by_left_out(f) for d, f in hydraulic.items()}, errors, "hydraulic"
-    bare = {d: replace(fit_interpolated(f.data, f.spread), openings=f.openings) for d, f in hydraulic.items()}
-    return {d: _scaled_by_left_out(f) for d, f in bare.items()}, plain, "interpolated"
+    """Return the fits, the left-out errors and the view, of each direction: the valve, unless it clearly errs more.
+
+    The view is called interpolated where both directions are.
+    """
+    fits, left, bare = {}, {}, []
+    for direction in DIRECTIONS:
+        valve = _with_crossing(direction, adjusters, tested)
+        fits[direction] = valve
+        left[direction] = leave_one_out(valve.total, valve.residual, valve.data.tests)[0]
+        plain = left_out_errors(valve.data)
+        size = [float(np.mean(felt_errors(valve.data, error))) for error in (left[direction], plain)]
+        if view == "interpolated" or (view is None and size[0] > CLEARLY_WORSE * size[1]):
+            interpolated = fit_interpolated(valve.data, valve.spread)
+            fits[direction] = replace(interpolated, openings=valve.openings, crossing=valve.crossing)
+            left[direction] = plain
+            bare.append(direction)
+    scaled = {direction: _scaled_by_left_out(fitted) for direction, fitted in fits.items()}
+    return scaled, left, "interpolated" if len(bare) == len(DIRECTIONS) else "hydraulic"
 
 
 def _scaled_by_left_out(fitted: FittedDirection) -> FittedDirection:
@@ -170,17 +178,16 @@ def felt_errors(data: DirectionData, logs: FloatArray) -> FloatArray:
 
 
 def _with_crossing(direction: Direction, adjusters: tuple[Adjuster, ...], tested: Sequence[Tested]) -> FittedDirection:
-    """Fit one direction, with the other direction's adjuster where the tests clearly show it."""
+    """Fit one direction, with the other direction's adjuster where the tests speak for it."""
     axes = axes_of(direction, adjusters)
-    plain = fit_hydraulic(gather(direction, axes, tested))
     other = crossing_axis(direction, adjusters)
     if other is not None and len(axes) < 3:
         data = gather(direction, (*axes, other), tested)
-        if data.moved[-1]:
-            crossed = fit_hydraulic(data, other.name, plain)
-            if crossing_evidence(crossed) > CROSSING_EVIDENCE:
+        if data.moved[-1] and crossing_suspected(data, other.name):
+            crossed = fit_hydraulic(data, other.name)
+            if crossed.crossing > CROSSING_BELIEVED:
                 return crossed
-    return plain
+    return fit_hydraulic(gather(direction, axes, tested))
 
 
 def _mean(values: list[float]) -> float:

@@ -80,8 +80,8 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
 def _crossing(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
     out = []
     for direction, fitted in fits.items():
-        for axis in fitted.data.axes:
-            own = direction[0] if direction == "compression" else "r"
-            if axis.name != "cr" and not axis.name.endswith(own):
-                out.append(Oddity("cross-talk", axis.name, f"{axis.name} moves {direction} as well"))
+        if fitted.crossing > NAMED:
+            name = fitted.data.axes[-1].name
+            sure = f"{100 * fitted.crossing:.0f} % sure"
+            out.append(Oddity("cross-talk", name, f"{name} moves {direction} as well ({sure})"))
     return out

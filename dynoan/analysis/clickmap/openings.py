@@ -34,7 +34,7 @@ class ClickOpening:
     """What is known of how an adjuster opens."""
 
     table: FloatArray  #: mean share of the turn by click from closed, (clicks + 1,)
-    doubt: FloatArray  #: variance of that, (clicks + 1,)
+    doubt: FloatArray  #: covariance of that over clicks, (clicks + 1, clicks + 1)
     kinds: Mapping[str, float]  #: probability of each oddity
     likeliest: OpeningTable
 
@@ -121,4 +121,5 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening
     for way, p in zip(ways, share, strict=True):
         if way.kind is not None:
             kinds[way.kind] = kinds.get(way.kind, 0.0) + float(p)
-    return ClickOpening(mean, np.asarray(share @ (every - mean) ** 2), kinds, ways[int(np.argmax(share))])
+    away = every - mean
+    return ClickOpening(mean, np.asarray((share * away.T) @ away), kinds, ways[int(np.argmax(share))])

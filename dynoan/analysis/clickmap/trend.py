@@ -37,6 +37,10 @@ class Trend(Protocol):
         """Return by how much ln(force) moves with a whole turn of each axis, as the slope there, (n, S, A). [1]"""
         ...
 
+    def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return the variance of ln(force) from how force runs between tested clicks and beyond, (n, S). [1]"""
+        ...
+
 
 @dataclass(frozen=True)
 class FittedDirection:
@@ -48,9 +52,11 @@ class FittedDirection:
     offset: FloatArray  #: what linearising adds to the residuals, ``J·(θ − prior)``, shape (T·S,)
     #: where the parameters stand, prior deviations from the prior's centre, shape (P,); none: at the centre
     settled: FloatArray = field(default_factory=lambda: np.zeros(0))
-    #: variance of each axis' openings by click that the tests leave, apart from the warps, shares of the turn squared
+    #: covariance of each axis' openings, click by click, that the tests leave apart from the warps, shares of the turn
+    #: squared, (clicks + 1, clicks + 1) each
     doubt: tuple[FloatArray, ...] = ()
     openings: tuple[ClickOpening, ...] = ()  #: what is known of how each axis opens
+    crossing: float = 0.0  #: probability that the other direction's adjuster, the last axis, moves this one too
     scale: float = 1.0  #: by what left-out tests say that standard deviations are too small [1]
 
     @cached_property
@@ -128,12 +134,31 @@ class FittedDirection:
         slopes = self.trend.slopes(clicks, speeds)
         sizes = np.array([*self.spread.warps, *([0.0] * (slopes.shape[2] - len(self.spread.warps)))])
         prior = self.spread.discrepancy**2 + np.sum(j**2, axis=1) + ((slopes * sizes) ** 2).sum(axis=2).ravel()
-        known = np.einsum("ij,ij->i", cross @ self._inverse, cross)
-        out = np.maximum(prior - known, 1e-8).reshape(len(clicks), len(speeds))
+        weights = cross @ self._inverse
+        known = np.einsum("ij,ij->i", weights, cross)
+        out = np.maximum(prior - known, 1e-8)
         for i, doubt in enumerate(self.doubt):
-            at = np.interp(clicks[:, i], np.arange(len(doubt)), doubt)
-            out = out + at[:, None] * slopes[:, :, i] ** 2
+            out = out + self._of_openings(i, doubt, clicks, slopes[:, :, i], weights)
+        out = out.reshape(len(clicks), len(speeds)) + self.trend.unseen(clicks, speeds)
         return np.asarray(self.scale**2 * out + untested_share(self.data, clicks)[:, None] ** 2)
+
+    def _of_openings(
+        self, axis: int, doubt: FloatArray, clicks: FloatArray, slopes: FloatArray, weights: FloatArray
+    ) -> FloatArray:
+        """Return the variance of ln(force) that doubt about an axis' openings leaves, (n·S,). [1]
+
+        Other openings would have put other forces at the tests too, and the tests pull them back: at a tested click
+        little is left. `slopes` (n, S) by the openings, `weights` (n·S, T·S') with which the tests count.
+        """
+        last = len(doubt)
+        acts = np.zeros((slopes.size, last))
+        here = np.repeat(clicks[:, axis].astype(int), slopes.shape[1])
+        acts[np.arange(slopes.size), here] = slopes.ravel()
+        felt = (weights.reshape(slopes.size, *self.data.logs.shape) * self.slopes[:, :, axis]).sum(axis=2)
+        at_tests = np.zeros((self.data.tests, last))
+        at_tests[np.arange(self.data.tests), self.data.clicks[:, axis].astype(int)] = 1.0
+        acts = acts - felt @ at_tests
+        return np.asarray(np.einsum("ij,ij->i", acts @ doubt, acts))
 
     def shock_effects(self, speeds: FloatArray) -> FloatArray:
         """Return each shock's deviation from the mean shock as ln(force), by number and speed, shape (n, S). [1]

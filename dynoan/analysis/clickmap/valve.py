@@ -3,11 +3,12 @@
 Flow over piston area is shaft speed, and pressure times piston area is force, so the valve is written in speeds and
 forces and nobody has to know an area. At a valve force ``p`` the speeds through the three ways add up,
 
-``v = bleed·(p/1000 N)^e + leak·p/1000 N + blow·(over(p)/1000 N)^b``,
+``v = bleed·(p/1000 N)^e + leak·p/1000 N + blow·(over(p)/1000 N)^b·(p/1000 N)^q``,
 
-with ``e`` near 1/2 (orifice law), ``over`` the force above the opening force with a rounded corner, and ``b`` near 1
-(an area that grows with lift). The port adds ``1000 N·(v/port)²``. Low-speed clicks open the bleed, high-speed clicks
-lower the opening force (and may soften the spring behind it). Each opens along
+with ``e`` near 1/2 (orifice law), ``over`` the force above the opening force with a rounded corner (a spread in newtons
+that follows the opening force as a power of it, from none to all), ``b`` near 1 (an area that grows with lift) and
+``q`` between 0 and 1/2 (1/2 where that area is an orifice). The port adds ``1000 N·(v/port)²``. Low-speed clicks open
+the bleed, high-speed clicks lower the opening force (and may soften the spring behind it). Each opens along
 ``g(x) = (1 − e^(−s·x))/(1 − e^(−s))``, straight at s = 0, saturating above, monotone always.
 """
 
@@ -31,11 +32,13 @@ PARAMETERS = (
     "opening_shape",  #: s of that, not a logarithm
     "blow",  #: speed through the blow-off 1000 N above its opening force [m/s]
     "blow_power",  #: b, not a logarithm
+    "blow_flow",  #: q, not a logarithm
     "blow_gain",  #: by how many e-folds the high-speed adjuster widens the blow-off, not a logarithm
     "port",  #: speed that makes 1000 N through the port [m/s]
     "leak",  #: speed at 1000 N through the leak [m/s]
-    "corner",  #: rounding of the opening as a share of the opening force
+    "corner",  #: rounding of the opening at closed as a share of the opening force there
     "bleed_power",  #: e, not a logarithm
+    "corner_power",  #: of the opening force that the rounding goes with: 0 the same newtons, 1 the same share; as it is
     "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
 )
 INDEX = {name: i for i, name in enumerate(PARAMETERS)}
@@ -62,6 +65,7 @@ class Ways:
     port: float
     bleed_power: float
     blow_power: float
+    blow_flow: float
 
     def speed(self, valve: FloatArray) -> FloatArray:
         """Return the speed at valve forces, (n, k) or (k,). [m/s]"""
@@ -78,9 +82,10 @@ class Ways:
         """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
         over, share = self.over(valve)
         bleed = self.bleed * np.power(valve / UNIT, self.bleed_power)
-        blow = self.blow * np.power(over / UNIT, self.blow_power)
+        blow = self.blow * np.power(over / UNIT, self.blow_power) * np.power(valve / UNIT, self.blow_flow)
         speed = bleed + self.leak / UNIT * valve + blow
-        slope = self.bleed_power * bleed / valve + self.leak / UNIT + self.blow_power * blow / over * share
+        slope = (self.bleed_power * bleed + self.blow_flow * blow) / valve + self.leak / UNIT
+        slope = slope + self.blow_power * blow / over * share
         return np.asarray(speed), np.asarray(slope)
 
     def port_force(self, speed: FloatArray) -> FloatArray:
@@ -108,12 +113,14 @@ def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
     closed = np.exp(t["bleed"])
     crossed = closed * t["crossing"] * _column(turned, roles.crossing)
     high = opened(_column(turned, roles.opening), t["opening_shape"])
-    opening = np.exp(t["opening"]) * np.exp(-np.exp(t["opening_drop"]) * high)
+    fallen = np.exp(-np.exp(t["opening_drop"]) * high)
+    opening = np.exp(t["opening"]) * fallen
     return Ways(
         bleed=np.maximum(closed + crossed + gain, 0.02 * closed), opening=opening,
-        blow=np.exp(t["blow"] + t["blow_gain"] * high), corner=np.exp(t["corner"]) * opening,
+        blow=np.exp(t["blow"] + t["blow_gain"] * high),
+        corner=np.exp(t["corner"] + t["opening"]) * fallen ** t["corner_power"],
         leak=float(np.exp(t["leak"])), port=float(np.exp(t["port"])),
-        bleed_power=float(t["bleed_power"]), blow_power=float(t["blow_power"]),
+        bleed_power=float(t["bleed_power"]), blow_power=float(t["blow_power"]), blow_flow=float(t["blow_flow"]),
     )  # fmt: skip
 
 
@@ -138,26 +145,29 @@ def speed_slopes(
     gain = np.exp(t["bleed_gain"]) if roles.bleed is not None else 0.0
     free = np.asarray(at.bleed > 0.02 * closed)  # elsewhere the least bleed holds
     # What the blow-off lets through by the force above its opening, and that force by opening and corner.
-    x, c = (valve - at.opening) / at.corner, np.exp(t["corner"])
+    x, r = (valve - at.opening) / at.corner, at.opening / at.corner
     over, lift = at.over(valve)
-    blow = at.blow * np.power(over / UNIT, at.blow_power)
+    blow = at.blow * np.power(over / UNIT, at.blow_power) * np.power(u, at.blow_flow)
     steep = np.where(over > 1e-9, at.blow_power * blow / over, 0.0)
+    by_corner = steep * (over - at.corner * (lift * x + r / (1.0 + np.exp(np.minimum(r, 500.0)))))
     by_opening = steep * (over - lift * valve)
+    by_fall = by_opening - (1.0 - t["corner_power"]) * by_corner
     drop = np.exp(t["opening_drop"])
     bent = _opened_slope(high, t["opening_shape"])
-    closing = 1.0 / (1.0 + np.exp(1.0 / c))
     return {
         "bleed": np.where(free, closed * (1.0 + t["crossing"] * crossed), 0.02 * closed) * through,
         "bleed_gain": np.where(free, gain * opened(share, t["bleed_shape"]), 0.0) * through,
         "bleed_shape": np.where(free, gain * _opened_slope(share, t["bleed_shape"]), 0.0) * through,
         "opening": by_opening,
-        "opening_drop": -drop * opened(high, t["opening_shape"]) * by_opening,
-        "opening_shape": bent * (t["blow_gain"] * blow - drop * by_opening),
+        "opening_drop": -drop * opened(high, t["opening_shape"]) * by_fall,
+        "opening_shape": bent * (t["blow_gain"] * blow - drop * by_fall),
         "blow": blow,
         "blow_power": blow * np.log(over / UNIT),
+        "blow_flow": blow * np.log(u),
         "blow_gain": opened(high, t["opening_shape"]) * blow,
         "leak": at.leak * u,
-        "corner": steep * (over - at.corner * (lift * x + closing / c)),
+        "corner": by_corner,
+        "corner_power": -drop * opened(high, t["opening_shape"]) * by_corner,
         "bleed_power": at.bleed * through * np.log(u),
         "crossing": np.where(free, closed * crossed, 0.0) * through,
     }

@@ -27,8 +27,8 @@ from tests.checks import check
 from tests.oracles import hydraulics
 
 SPEEDS = np.geomspace(0.02, 0.6, 12)
-THETA = np.array([np.log(0.07), np.log(0.15), 0.6, np.log(380), np.log(0.7), 0.3, np.log(0.5), 1.05, 0.1, np.log(1.8),
-                  np.log(0.004), np.log(0.12), 0.52, 0.15])  # fmt: skip
+THETA = np.array([np.log(0.07), np.log(0.15), 0.6, np.log(380), np.log(0.7), 0.3, np.log(0.5), 1.05, 0.3, 0.1,
+                  np.log(1.8), np.log(0.004), np.log(0.12), 0.52, 0.4, 0.15])  # fmt: skip
 ROLES = Roles(bleed=0, opening=1, crossing=2)
 TURNED = np.random.default_rng(1).random((6, 3))
 

@@ -94,7 +94,7 @@ def draw_map(library: Library, pack: str) -> Mapped:
         return Mapped(lambda *_: Band(*(np.full(1, np.nan),) * 3), refused=str(error))
 
     def band(setting: Setting, velocity: FloatArray, shock: str, year: float) -> Band:
-        curve = curve_at(made, kind.to_closed(setting), shock=shock, date=_date(year))
+        curve = curve_at(made, kind.to_closed(setting), shock=shock, date=_date(year), pieces=False)
         low, high = curve.band(velocity)
         return Band(curve(velocity), low, high)
 
