@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 # How the fit is carried out (numerics)
 #: rows the joint fit works on; the estimates change no more beyond that [rows]
@@ -45,7 +46,7 @@ ONE_SPEED = 1.5
 FIRST_EDGES, EDGE_RATIO = (0.002, 0.004, 0.007, 0.011, 0.016), 1.17
 #: by which share the slope changes over a factor e of speed, standard deviation: little below the first of these speeds
 #: [m/s], where all flow goes through bleed and leaks, more above the second, where valves open
-BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.3, 0.9)
+BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.15, 0.9)
 #: slope below which it counts as this share of the secant
 SLOPE_FLOOR = 0.15
 
@@ -74,13 +75,15 @@ class FrictionKind:
 
 
 #: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, none hardly ever; common practice,
-#: no source. Which of these a record speaks for is weighed by evidence
+#: no source. A shock's friction turns around in one way, over one speed or one travel; none is expected beforehand,
+#: since several together could make up for any start of the damping. Which one a record speaks for its evidence weighs
+_TURNS = tuple((f"turn {a}", f"turn {b}") for a, b in pairwise(TURNING_SPEEDS))
+_SLIDES = tuple((f"slide {a}", f"slide {b}") for a, b in pairwise(PRESLIDING))
 FRICTION_KINDS = (
-    FrictionKind(18.0, 15.0, ("turn",), 0.0, 0.35),
-    FrictionKind(18.0, 15.0, ("turn",), 0.25, 0.2),
-    FrictionKind(18.0, 15.0, ("slide",), 0.25, 0.2),
-    FrictionKind(18.0, 70.0, ("turn",), 0.25, 0.15),
-    FrictionKind(0.0, 1.5, ("turn",), 0.0, 0.1),
+    *(FrictionKind(18.0, 15.0, laws, 0.0, 0.4 / len(_TURNS)) for laws in _TURNS),
+    *(FrictionKind(18.0, 70.0, laws, 0.25, 0.2 / len(_TURNS)) for laws in _TURNS),
+    *(FrictionKind(18.0, 30.0, laws, 0.25, 0.25 / len(_SLIDES)) for laws in _SLIDES),
+    FrictionKind(0.0, 1.5, (), 0.0, 0.15),
 )
 #: the first of them is expected while lags settle
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0

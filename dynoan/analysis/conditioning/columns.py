@@ -67,6 +67,7 @@ class Columns:
         self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
         # Spans are far apart on this clock, so nothing is interpolated from one into the next.
         self.whole = (rows.time + rows.span * 1e3, rows.force, rows.force_rate, self.second)
+        self.step = float(np.max(np.diff(rows.time)[np.diff(rows.span) == 0], initial=0.0))
 
     def few(self, every: int) -> Columns:
         """Return the columns at one row in so many; slopes in time are those of all rows."""
@@ -122,8 +123,7 @@ class Columns:
         delay = lag.lag - late
         force, rate, second = rows.force, rows.force_rate, self.second
         if delay:
-            late_by = rows.time + rows.span * 1e3 + delay
-            force, rate, second = (np.interp(late_by, self.whole[0], c) for c in self.whole[1:])
+            force, rate, second = self._earlier(rows.time + rows.span * 1e3 + delay)
         force, rate = force + late * rate, rate + late * second
         nothing = np.zeros(len(rows))
         if state.x is None or not self.timed:
@@ -134,6 +134,18 @@ class Columns:
         soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)
+
+    def _earlier(self, at: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return force, its rate and second derivative at times, shape (n,) each. [N], [N/s], [N/s²]
+
+        From the nearest row on by its derivatives: straight lines between rows would smooth the noise, so that a lag
+        of half a row fitted better than none.
+        """
+        clock, force, rate, second = self.whole
+        after = np.clip(np.searchsorted(clock, at), 1, len(clock) - 1)
+        near = np.where(at - clock[after - 1] < clock[after] - at, after - 1, after)
+        rest = np.clip(at - clock[near], -0.5 * self.step, 0.5 * self.step)
+        return force[near] + rest * (rate[near] + 0.5 * rest * second[near]), rate[near] + rest * second[near], second[near]
 
     def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
         """Return what scales damping: fade by time and by work, temperature, and the luck of each block's turns."""

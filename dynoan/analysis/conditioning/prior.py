@@ -129,7 +129,7 @@ def _share(effect: Effect, kind: Kind) -> float:
     """Return the share of an effect's prior that is left under one set of expectations."""
     if effect.kind == "yield" and not kind.yields:
         return a.SHUT
-    if effect.kind == "friction" and effect.name.split()[0] not in kind.laws:
+    if effect.kind == "friction" and effect.name not in kind.laws and effect.name.split()[0] not in kind.laws:
         return a.SHUT
     if effect.kind == "breakaway" and not kind.early:
         return kind.breakaway / effect.prior
