@@ -145,7 +145,11 @@ class Columns:
         after = np.clip(np.searchsorted(clock, at), 1, len(clock) - 1)
         near = np.where(at - clock[after - 1] < clock[after] - at, after - 1, after)
         rest = np.clip(at - clock[near], -0.5 * self.step, 0.5 * self.step)
-        return force[near] + rest * (rate[near] + 0.5 * rest * second[near]), rate[near] + rest * second[near], second[near]
+        return (
+            force[near] + rest * (rate[near] + 0.5 * rest * second[near]),
+            rate[near] + rest * second[near],
+            second[near],
+        )
 
     def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
         """Return what scales damping: fade by time and by work, temperature, and the luck of each block's turns."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -10,6 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.rubbing import LAWS
 from dynoan.analysis.conditioning.velocity import local_slope
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -26,39 +26,17 @@ class Effect:
     late: bool = False  #: left out until lag is roughly known, since it can look like lag
 
 
-def strokes(rows: Rows) -> tuple[FloatArray, FloatArray]:
-    """Return the row lengths in time [s] and the travel since the record's start [m]."""
-    dt = np.diff(rows.time, append=rows.time[-1:])
-    dt = np.clip(dt, 0.0, 5 * np.median(dt))
-    return dt, np.cumsum(np.abs(rows.velocity) * dt)
-
-
-def dahl(rows: Rows, length: float) -> FloatArray:
-    """Return unit friction that turns over a travel [m] after each reversal (Dahl, 1976)."""
-    _, way = strokes(rows)
-    sign = np.where(rows.velocity >= 0, 1.0, -1.0)
-    turn = np.flatnonzero(np.diff(sign)) + 1
-    first = np.concatenate([[0], turn])
-    begin = np.empty(len(first))
-    before = 0.0
-    ends = np.concatenate([way[turn], way[-1:]])
-    for i, at in enumerate(first):
-        begin[i] = before
-        before = sign[at] + (before - sign[at]) * np.exp(-(ends[i] - way[at]) / length)
-    stroke = np.searchsorted(first, np.arange(len(rows)), side="right") - 1
-    return np.asarray(sign + (begin[stroke] - sign) * np.exp(-(way - way[first][stroke]) / length))
-
-
 def frictions(rows: Rows) -> list[Effect]:
     """Return the friction laws: turning over a speed, with breakaway, over a travel, and growing with travel."""
-    v = rows.velocity
-    out = [Effect(f"turn {u}", np.tanh(v / u), a.FRICTION_SCALE, True, "friction") for u in a.TURNING_SPEEDS]
-    out += [Effect(f"breakaway {s}", np.tanh(v / min(0.3 * s, 0.002)) * np.exp(-((v / s) ** 2)),
-                   a.BREAKAWAY_SCALE, True, "breakaway", True) for s in a.STRIBECK_SPEEDS]  # fmt: skip
-    out += [Effect(f"slide {s}", dahl(rows, s), a.FRICTION_SCALE, True, "friction", True) for s in a.PRESLIDING]
+    out = []
+    for (what, scale), column in zip(LAWS, rows.friction.T, strict=True):
+        away = what == "breakaway"
+        prior = a.BREAKAWAY_SCALE if away else a.FRICTION_SCALE
+        out.append(Effect(f"{what} {scale}", column, prior, True, "breakaway" if away else "friction", what != "turn"))
     if rows.displacement is not None:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
-        out.append(Effect("by travel", np.tanh(v / 0.002) * z / np.abs(z).max(), a.TRAVEL_FRICTION, False, "travel"))
+        column = np.tanh(rows.velocity / 0.002) * z / np.abs(z).max()
+        out.append(Effect("by travel", column, a.TRAVEL_FRICTION, False, "travel"))
     return out
 
 
@@ -75,21 +53,6 @@ def slope_in_time(rows: Rows, values: FloatArray, window: int) -> FloatArray:
         if hi - lo > window:
             step = float(np.median(np.diff(rows.time[lo:hi])))
             out[lo:hi] = local_slope(values[lo:hi], window) / step
-    return out
-
-
-def steady(names: Sequence[str], coefficients: FloatArray, velocity: FloatArray) -> FloatArray:
-    """Return the friction of long sliding of given laws at velocities, shape (n,). [N]"""
-    out = np.zeros(len(velocity))
-    for name, c in zip(names, coefficients, strict=True):
-        what, _, scale = name.partition(" ")
-        if what == "turn":
-            out += c * np.tanh(velocity / float(scale))
-        elif what == "breakaway":
-            s = float(scale)
-            out += c * np.tanh(velocity / min(0.3 * s, 0.002)) * np.exp(-((velocity / s) ** 2))
-        elif what == "slide":
-            out += c * np.sign(velocity)
     return out
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.effects import steady, yielding
+from dynoan.analysis.conditioning.effects import yielding
+from dynoan.analysis.conditioning.rubbing import steady
 from dynoan.analysis.conditioning.splines import spline_at
 from dynoan.model.arrays import FloatArray
 

@@ -10,17 +10,21 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST
 from dynoan.analysis.conditioning.blocks import Block, pauses
 from dynoan.analysis.conditioning.record import Record
+from dynoan.analysis.conditioning.rubbing import LAWS, frictions
 from dynoan.analysis.conditioning.velocity import StrokeMotion, local_slope, slope_noise
+from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
 ROWS_A_CYCLE = 250
 #: nor are samples averaged over which speed changes by more than this: it would round off what happens at zero [m/s]
 STEP = 0.002
-#: how well the channels of a rig can be held to lie in time, besides a quarter of a sample [s]
-TIMING = 1e-4
+#: how well the channels of a rig can be held to lie in time once their lag is out [s], and share of a sample beside it
+TIMING, TIMING_SHARE = 2e-5, 0.05
 #: windows tried for the rate of force, in rows, and the share of it that its noise may be
 WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
+#: a sample is a spike from so many standard deviations of the noise off its neighbours on
+SPIKE = 8.0
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 
@@ -32,6 +36,7 @@ class Rows:
     time: FloatArray
     displacement: FloatArray | None
     velocity: FloatArray
+    friction: FloatArray  #: unit friction by each of `rubbing.LAWS`, shape (n, laws) [1]
     force: FloatArray
     force_rate: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
     temperature: FloatArray | None
@@ -58,6 +63,7 @@ class Span:
     index: FloatArray  #: mean sample number of each row
     displacement: FloatArray
     velocity: FloatArray
+    friction: FloatArray  #: unit friction by each law, shape (rows, laws) [1]
     force: FloatArray
     force_rate: FloatArray
     temperature: FloatArray
@@ -125,6 +131,7 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
         return np.empty(0) if values is None else np.asarray(values[a : a + m * q].reshape(m, q).mean(axis=1))
 
     force = mean(record.force)
+    rubbing = frictions(motion.velocity[a : a + m * q], record.dt or 1.0).reshape(m, q, len(LAWS)).mean(axis=1)
     dt = record.dt or 0.0
     # Of the samples, not of the rows: a row may be longer than force takes to turn around.
     rate, window = (
@@ -132,8 +139,8 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
     )
     force_rate = mean_of(rate, m, q) / (dt or 1.0)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
-    return Span(index, mean(record.displacement), mean(motion.velocity), force, force_rate, mean(record.temperature),
-                np.full(m, float(q)), block, window / q)  # fmt: skip
+    return Span(index, mean(record.displacement), mean(motion.velocity), rubbing, force, force_rate,
+                mean(record.temperature), np.full(m, float(q)), block, window / q)  # fmt: skip
 
 
 def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
@@ -141,6 +148,7 @@ def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
 
     A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
     """
+    force = _without_spikes(force, noise)
     longest = max(5, len(force) // 4)
     window = WINDOWS[0]
     slope = np.zeros(0)
@@ -149,6 +157,15 @@ def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
         if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
             break
     return slope, min(window, longest)
+
+
+def _without_spikes(force: FloatArray, noise: float) -> FloatArray:
+    """Return force with lone samples far off their neighbours put on the median of five: steps stay as they are."""
+    if len(force) < 5:
+        return force
+    middle = np.median(np.lib.stride_tricks.sliding_window_view(np.pad(force, 2, mode="edge"), 5), axis=1)
+    off = np.abs(force - middle)
+    return np.where(off > SPIKE * max(noise, robust_scale(off)), middle, force)
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
@@ -160,12 +177,13 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
     number = np.repeat(np.arange(len(spans)), lengths)
     block = np.repeat(np.array([span.block for span in spans], dtype=np.int64), lengths)
     cycle = np.searchsorted(starts, index, side="right")
-    timing = TIMING + 0.25 * (record.dt or 0.0) if record.dt else 0.0
+    timing = TIMING + TIMING_SHARE * (record.dt or 0.0) if record.dt else 0.0
     variance = record.force_noise**2 / np.maximum(count, 1.0) + record.force_step**2 / 12 + (timing * force_rate) ** 2
     return Rows(
         time=index * (record.dt or 1.0),
         displacement=joined("displacement") if record.displacement is not None else None,
         velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
+        friction=np.concatenate([np.empty((0, len(LAWS))), *(one.friction for one in spans)]),
         temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
         span=number, block=block, cycle=cycle, count=count, variance=variance,

@@ -88,18 +88,24 @@ def _starts(columns: Columns) -> list[tuple[State, Stage]]:
 
 
 def _rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage) -> Taken:
-    """Return where so many steps lead, outliers weighed down after each."""
-    rest, before, least = np.zeros(0), state, np.inf
+    """Return where so many steps lead from the best state met, outliers weighed down after each.
+
+    Whole steps swing to and fro where give and delay look alike, and lead astray where give is large: a step that
+    fits worse is halved.
+    """
+    best = Taken(state, np.zeros(0), weight, np.inf)
+    onward = state
     for _ in range(many):
         linear, _, x, rest = _solved(columns, state, weight, stage, a.TURN_SCATTER)
         now = loss(columns.rows, rest)
-        new = _stepped(columns, state, linear, x, stage)
-        if now > least:
-            # Whole steps swing to and fro where give and delay look alike.
-            new = replace(new, lag=new.lag.halfway(before.lag))
-        before, state, least = state, new, now
-        weight = calm(columns.rows, rest)
-    return Taken(state, rest, weight, loss(columns.rows, rest))
+        if now <= best.loss:
+            weight = calm(columns.rows, rest)
+            onward = _stepped(columns, state, linear, x, stage)
+            best = Taken(replace(onward, lag=state.lag), rest, weight, now)
+        else:
+            onward = replace(onward, lag=onward.lag.halfway(best.state.lag))
+        state = onward
+    return replace(best, state=state)
 
 
 def _solved(
@@ -159,6 +165,8 @@ def _finished(columns: Columns, state: State, stage: Stage) -> Way:
         new = _way(columns, state, stage, weight, gain)
         if new.loss > way.loss:
             new = _way(columns, replace(state, lag=state.lag.halfway(way.state.lag)), stage, weight, gain)
+        if new.loss > way.loss:
+            return _way(columns, replace(state, lag=way.state.lag), stage, weight, gain)
         way = new
     return way
 

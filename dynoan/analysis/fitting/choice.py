@@ -46,7 +46,7 @@ class Judge:
     n: int  #: points
     known: bool  #: whether the weights are one over true variances
     trust: int  #: as how many points' word the weights count where they are not known
-    floor: float  #: least sum of squares: below it lies rounding
+    floor: float  #: least sum of squares: below it lies rounding, or what says nothing
 
     def __call__(self, stick: BrokenStick) -> Model:
         """Return the model of a curve."""
@@ -74,7 +74,7 @@ def patterns(most: int, *, bends: bool) -> list[BoolArray]:
 
 def choose(
     speed: FloatArray, force: FloatArray, weight: FloatArray, *, known: bool = False, bends: bool = True,
-    trust: int = 0,
+    trust: int = 0, spare: float = 0.0,
 ) -> Choice:  # fmt: skip
     """Return the best continuous curve through zero with 0 to 3 knees and straight or bent pieces.
 
@@ -88,6 +88,8 @@ def choose(
         Whether bent pieces are tried.
     trust
         As how many points' word the given weights count beside the points' own, where they are not known.
+    spare
+        Weighted sum of squares that what was taken out of the points may have left: less than that speaks for no knee.
 
     Notes
     -----
@@ -100,7 +102,7 @@ def choose(
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = KnotGrid(m, _candidates(m), least, LEAST_WIDTH)
-    floor = 1e-10 * (float(np.sum(weight * force**2)) + 1e-300)
+    floor = max(spare, 1e-10 * (float(np.sum(weight * force**2)) + 1e-300))
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
     judge = Judge(n, known, trust, floor)
     models: list[Model] = []

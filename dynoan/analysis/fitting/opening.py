@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION
+from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION, START
 from dynoan.model.arrays import FloatArray
 
 
@@ -49,6 +49,13 @@ class Opener:
         draws = [one.friction(v) for one in self.records]
         few = min(len(d) for d in draws)
         return np.asarray(sum(d[:few] - d[:few].mean(axis=0) for d in draws) / len(draws))
+
+    def at_start(self, speed: FloatArray) -> FloatArray:
+        """Return how far off friction leaves the start of the curve at speeds, standard deviation, shape (s,). [N]
+
+        Friction taken out by a newton too much or too little is a step at zero speed, which looks like a knee.
+        """
+        return np.asarray(self.off(speed).std(axis=0, ddof=1) * np.exp(-((np.asarray(speed) / START) ** 2)))
 
 
 def opening(records: Sequence[Open | None], sign: float, taken: Sequence[bool]) -> Opener | None:

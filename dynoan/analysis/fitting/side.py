@@ -30,8 +30,8 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     opener
         What the records leave open of damping and friction; None leaves the scatter of the points alone.
     """
-    cells = cells_of(p)
-    chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0)
+    cells = cells_of(p, None if opener is None or peaks else opener.at_start)
+    chosen = choose(cells.speed, cells.force, cells.weight, trust=TRUST if peaks else 0, spare=cells.spare)
     stick = _never_pushing(chosen.stick, (cells.speed, cells.force, cells.weight))
     grid = np.concatenate([[0.0], np.geomspace(max(0.002, 1e-3 * stick.knots[-1]), stick.knots[-1], GRID - 1)])
     spread = spread_of(Fitted(p, cells, stick, peaks, chosen.models), grid, opener)

@@ -1,0 +1,90 @@
+"""Friction and damping told apart where a record shows both: exact broken lines, with and without Coulomb friction."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.testing import assert_allclose
+
+from dynoan.analysis.conditioning.columns import Columns
+from dynoan.analysis.conditioning.condition import condition
+from dynoan.analysis.conditioning.rubbing import LAWS, frictions, steady
+from dynoan.analysis.conditioning.state import Lag, State
+from dynoan.analysis.fitting.fit import fit
+from dynoan.model.sweep import Sweep
+from tests.analysis.band_records import LINES, Line
+from tests.analysis.conditioning_records import trace
+
+TWO = LINES["two knees, the second faint"]
+
+
+def staircase(line: Line, friction: float, noise: float = 0.0) -> Sweep:
+    """Six cycles or more at each of four speeds, friction that jumps at reversal, no gas and no lag."""
+    stroke, rate, parts = 0.05, 1000.0, []
+    for share in (0.12, 0.3, 0.6, 1.0):
+        omega = share * line.top / (stroke / 2)
+        cycles = max(6, int(5.0 * omega / (2 * np.pi)))
+        t = np.arange(int(cycles * 2 * np.pi / omega * rate)) / rate
+        parts.append((-stroke / 2 * np.cos(omega * t), share * line.top * np.sin(omega * t)))
+    x, v = (np.concatenate(part) for part in zip(*parts, strict=True))
+    error = np.random.default_rng(3).normal(0, 1, len(v)) * noise
+    return trace(np.arange(len(x)) / rate, x, line(v) + friction * np.sign(v) + error)
+
+
+@pytest.mark.parametrize("friction", [0.0, 11.0])
+def test_exact_broken_lines_are_given_the_friction_they_have_and_no_knee_more(friction):
+    curve = fit(staircase(TWO, friction))
+    assert curve.friction == pytest.approx(friction, abs=1.2)
+    for side in (curve.compression, curve.rebound):
+        assert_allclose([knee.velocity for knee in side.knees], TWO.knees, rtol=0.01)
+    v = np.linspace(0.01, 0.95, 40) * TWO.top
+    v = np.concatenate([-v[::-1], v])
+    reach = np.ptp(TWO(v))
+    assert np.sqrt(np.mean((curve(v) - TWO(v)) ** 2)) < 1e-3 * reach
+    low, high = curve.band(v)
+    assert np.median(0.5 * (high - low)) < 2.5e-3 * reach
+
+
+def test_friction_that_jumps_is_told_from_damping_under_noise():
+    line = LINES["one faint knee, soft"]
+    found = condition(staircase(line, 11.0, line.noise))
+    assert found.friction == pytest.approx(11.0, abs=1.5)
+    assert found.friction_sd < 1.5
+
+
+def test_a_lag_of_part_of_a_sample_does_not_smooth_noise():
+    """Straight lines between samples would take up to half of its power away: any lag would fit better than none."""
+    sweep = staircase(TWO, 0.0, 8.0)
+    record = condition(sweep).rows
+    columns = Columns(record)
+    state = [State(Lag(lag)) for lag in (0.0, 0.5 * columns.step)]
+    rough = [np.std(np.diff(columns.at(s, 0.01, shut=(), early=False).y, 3)) for s in state]
+    assert rough[1] == pytest.approx(rough[0], rel=0.03)
+
+
+class TestLaws:
+    """Against the same laws integrated in steps a hundred times finer."""
+
+    FINE, STEP = 1e-5, 100
+
+    def motion(self):
+        t = np.arange(0, 2.0, self.FINE)
+        return 0.05 * np.sin(9.0 * t + 0.4)
+
+    @pytest.mark.parametrize("law", [one for one in LAWS if one[0] == "slide"])
+    def test_friction_over_a_travel_after_reversal(self, law):
+        """Dahl's own equation, dF/dx = (1 − F·sign v)/length (1976), by Euler steps."""
+        v = self.motion()
+        force, bent = np.empty(len(v)), 1.0
+        for i, one in enumerate(v):
+            force[i] = bent
+            bent += (1.0 - bent * np.sign(one)) * one * self.FINE / law[1]
+        coarse = frictions(v[:: self.STEP], self.FINE * self.STEP)[:, LAWS.index(law)]
+        assert_allclose(coarse, force[:: self.STEP], atol=0.03)
+
+    def test_long_sliding_is_what_each_law_comes_to(self):
+        v = np.full(4000, 0.02)
+        names = [f"{what} {scale}" for what, scale in LAWS]
+        one = np.eye(len(LAWS))
+        long = frictions(v, 1e-3)[-1]
+        assert_allclose(long, [steady(names, level, v[:1])[0] for level in one], atol=1e-9)
