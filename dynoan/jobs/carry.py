@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -10,6 +11,7 @@ from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
 from dynoan.analysis.corner.ratios import SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.car_spread import OF_RATIO, ratio_spread
 from dynoan.jobs.choose.answering import nested, verdict_dict
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
@@ -152,12 +154,18 @@ class _Carrying:
 
     def _moved(self, before: Corner, after: Corner) -> Moved:
         curve = self.bench.corner_curve(self.car, before)
+        spread = self._spread(before, after)
         if after.pack is None:
-            return Moved(before, curve, after, None)
+            return Moved(before, curve, after, None, spread=spread)
         shock = self.bench.corner_shock(after, after.pack)
         last = {a.name: a.clicks for a in shock.adjusters} if shock.stated else None
         now = shock.to_closed(after.clicks) if after.clicks else None
-        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last)
+        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last, spread)
+
+    def _spread(self, before: Corner, after: Corner) -> float:
+        """Return how unsure the change of a ratio is: a value that both cars share is off by the same on both."""
+        same = tuple(key for key in OF_RATIO if getattr(before, key) == getattr(after, key))
+        return math.hypot(*(ratio_spread(car, after.name, without=same) for car in (self.car, self.other)))
 
     def _place(self, name: str, moved: Sequence[Moved], at: tuple[float, float]) -> CarriedPlace:
         limits, on_it = self.question.limits, moved[0].after.pack

@@ -76,8 +76,8 @@ class DriveAsked:
         Raises
         ------
         QuantityError
-            If the car's file lacks the wheel radius that a torque needs, a trace is not finite and rising, or the brakes
-            are to hold more than the drive gives.
+            If the car's file lacks the wheel radius that a torque needs, a trace is not finite and rising, or the
+            brakes are to hold more than the drive gives.
         CallError
             If no column of the trace is named an acceleration.
         """

@@ -14,6 +14,7 @@ from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, SwingMo
 from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
+from dynoan.jobs.car_spread import widened_ratios
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.model.banded import Banded
@@ -271,7 +272,11 @@ def _ratios(
     motion = (
         question.motion if road is None else replace(question.motion, sigma=road[name].sigma, speeds=road[name].speeds)
     )
-    return corner_ratios(car.corners[name], curve, low, high, motion)
+    return widened_ratios(
+        car,
+        corner_ratios(car.corners[name], curve, low, high, motion),
+        lambda corner: corner_ratios(corner, curve, low, high, motion),
+    )
 
 
 def _beyond(name: str, found: CornerRatios) -> list[str]:

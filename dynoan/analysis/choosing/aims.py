@@ -32,6 +32,7 @@ class CornerAim:
     wanted: tuple[WantedRatio, ...]
     now: Mapping[str, int] | None = None  #: clicks on the car, from closed; None where unknown
     last: Mapping[str, int] | None = None  #: the last click of each adjuster of this corner's own shock
+    spread: float = 0.0  #: how unsure its ratios are of the car's own values, as a share of them (95 %)
 
 
 @dataclass(frozen=True)

@@ -35,6 +35,8 @@ class Moved:
     after_curve: Curve | None  #: of the clicks the changed car states; None where it states no pack
     now: Mapping[str, int] | None = None  #: those clicks, from closed
     last: Mapping[str, int] | None = None  #: the last click of each adjuster of its own shock
+    #: how unsure the ratio after over that before is of values that changed, as a share of it (95 %)
+    spread: float = 0.0
 
     @property
     def speed(self) -> float:
@@ -94,7 +96,7 @@ def carry(
         If a sprung mass, a spring or a motion ratio is not a finite number above zero.
     """
     low, high = velocities
-    aims = tuple(CornerAim(m.after, _wanted(m, low, high), now=m.now, last=m.last) for m in moved)
+    aims = tuple(CornerAim(m.after, _wanted(m, low, high), now=m.now, last=m.last, spread=m.spread) for m in moved)
     place = Place(name, aims, low * moved[0].speed, high * moved[0].speed)
     for attempt in _attempts(place, maps, rules):
         best = _best(place, maps, attempt)

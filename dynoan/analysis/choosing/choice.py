@@ -1,7 +1,8 @@
 """What one setting makes of a place: ratios with their bands, miss, sensitivity, and what limits it.
 
 The miss is the root of the weighted mean square of how far each wanted ratio is off, as a share of it. Bands are the
-95 % limits of the click map's forces, carried to ratios; so the miss has a band too.
+95 % limits of the click map's forces, carried to ratios, and of what the car's own values leave open; so the miss has a
+band too.
 """
 
 from __future__ import annotations
@@ -162,6 +163,7 @@ def ratios_at(
     v = np.asarray(velocities, dtype=float)
     force, half = table.at(v)
     per = ratio_per_force(aim.corner, v)
+    half = np.hypot(half, aim.spread * force)
     rows = zip(force * per, np.maximum(force - half, 0.0) * per, (force + half) * per, v, strict=True)
     return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * NEAR_TOP)) for z, lo, hi, s in rows]
 

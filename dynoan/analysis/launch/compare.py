@@ -98,7 +98,8 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     nominal = {name: float(values[0]) for name, values in figures.items()}
     return LaunchRun(
         label, nominal, {k: float(np.min(v)) for k, v in figures.items()},
-        {k: float(np.max(v)) for k, v in figures.items()}, kept_trace(trace, half, damping), launch_warnings(nominal, scene),
+        {k: float(np.max(v)) for k, v in figures.items()}, kept_trace(trace, half, damping),
+        launch_warnings(nominal, scene),
         surface=scene.surface.name, levels=figures,
     )  # fmt: skip
 

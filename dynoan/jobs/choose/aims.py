@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 
 from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, filled, scaled, wanted_from, wanted_like
 from dynoan.errors import CallError
+from dynoan.jobs.car_spread import ratio_spread
 from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.ratio import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
@@ -137,7 +138,7 @@ def groups(bench: Workbench, car: Car, wish: RatioWish) -> tuple[Group, ...]:
 def _group(bench: Workbench, car: Car, axle: str, wish: RatioWish, like: Car | None) -> Group | None:
     corners = [c for c in car.axle(axle) if wish.corner in (None, c.name)]
     targets = _targets(car, axle, wish)
-    aims = [_aim(bench, corner, _wanted(bench, corner, targets, like)) for corner in corners]
+    aims = [_aim(bench, car, corner, _wanted(bench, corner, targets, like)) for corner in corners]
     if not any(aim.wanted for aim in aims):
         return None
     apart = wish.per_corner or wish.corner is not None
@@ -165,7 +166,7 @@ def _wanted(bench: Workbench, corner: Corner, targets: Targets, like: Car | None
     return wanted_like(model, bench.corner_curve(like, model))
 
 
-def _aim(bench: Workbench, corner: Corner, wanted: tuple[WantedRatio, ...]) -> CornerAim:
+def _aim(bench: Workbench, car: Car, corner: Corner, wanted: tuple[WantedRatio, ...]) -> CornerAim:
     shock = bench.corner_shock(corner, corner.pack) if corner.pack in bench.library.packs() and corner.pack else None
     own = shock if shock is not None and shock.stated else None
     return CornerAim(
@@ -173,4 +174,5 @@ def _aim(bench: Workbench, corner: Corner, wanted: tuple[WantedRatio, ...]) -> C
         wanted,
         now=shock.to_closed(corner.clicks) if shock is not None and corner.clicks else None,
         last=None if own is None else {a.name: a.clicks for a in own.adjusters},
+        spread=ratio_spread(car, corner.name),
     )

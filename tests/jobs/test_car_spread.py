@@ -1,0 +1,61 @@
+"""What the ± of a car's values makes of damping ratios, against draws of the values and the formula alone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.corner.ratios import corner_ratios
+from dynoan.jobs.car_spread import ratio_spread, widened_ratios
+from dynoan.library.car_file import car_from_text
+from tests.analysis.launch_cars import linear_curve
+from tests.cli.launch_library import CAR
+
+COEFFICIENT = 2500.0
+SAID = {"front.spring": 0.05, "front.shock_ratio": 0.02, "fl.mass": 0.03}  #: ± as a share of the value
+
+
+def unsure():
+    text = CAR.replace('spring = "45 N/mm"', 'spring = "45 ± 2.25 N/mm"', 1)
+    text = text.replace("shock_ratio = 0.92", 'shock_ratio = "0.92 ± 0.0184"', 1)
+    return car_from_text(text.replace('"268 kg"', '"268 ± 8.04 kg"', 1), "cars/kestrel.toml")
+
+
+def drawn(count=20_000, seed=1):
+    """Damping ratios of a front left corner whose true values are drawn from what its file says of them."""
+    corner, rng = unsure().corners["fl"], np.random.default_rng(seed)
+    spring, ratio, mass = (1 + SAID[key] / 1.96 * rng.standard_normal(count) for key in SAID)
+    sprung = corner.mass * mass - corner.unsprung
+    critical = 2 * np.sqrt(corner.spring * spring * corner.spring_ratio**2 * sprung)
+    return COEFFICIENT * (corner.shock_ratio * ratio) ** 2 / critical
+
+
+class TestRatios:
+    def test_what_is_said_is_read(self):
+        assert set(unsure().plus_minus) == set(SAID)
+
+    def test_as_wide_as_draws_of_the_values(self):
+        truth = drawn()
+        half = (np.quantile(truth, 0.975) - np.quantile(truth, 0.025)) / 2
+        assert ratio_spread(unsure(), "fl") == pytest.approx(half / np.mean(truth), rel=0.05)
+
+    def test_of_draws_the_band_holds_so_many(self):
+        """The curve is sure, the car is not: 95 of 100 true cars lie in the band."""
+        car, curve = unsure(), linear_curve(COEFFICIENT)
+        found = corner_ratios(car.corners["fl"], curve)
+        wide = widened_ratios(car, found, lambda corner: corner_ratios(corner, curve)).compression.low
+        truth = drawn(seed=2)
+        assert np.mean((truth > wide.low) & (truth < wide.high)) == pytest.approx(0.95, abs=0.01)
+
+    def test_a_corner_that_nobody_doubts_stays(self):
+        car, curve = unsure(), linear_curve(COEFFICIENT)
+        found = corner_ratios(car.corners["rl"], curve)
+        assert widened_ratios(car, found, lambda corner: corner_ratios(corner, curve)) is found
+        assert ratio_spread(car, "rl") == 0.0
+
+    def test_what_both_sides_share_does_not_count(self):
+        without = replace(unsure(), plus_minus={"front.spring": 2250.0})
+        assert ratio_spread(without, "fl", without=("spring",)) == 0.0
+        assert ratio_spread(without, "fl") == pytest.approx(SAID["front.spring"] / 2, rel=0.06)
