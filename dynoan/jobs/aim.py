@@ -22,6 +22,7 @@ from dynoan.jobs.answering import Answer, quantity
 from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
 from dynoan.jobs.launch_best import clicked_of, pack_of, turned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
+from dynoan.jobs.measure_first import shifts, widened
 from dynoan.jobs.what_compared import ComparedBlock, launch_block
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.arrays import FloatArray, IntArray
@@ -219,12 +220,19 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     chosen, searched = job.both(car)
     best = launch_case(bench, chosen, "chosen")
     scene = asked.run.scene(now, surfaces[0])
-    runs = tuple(replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label) for c in (now, best))
+    said: list[str] = []
+    runs = tuple(
+        widened(
+            replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label),
+            shifts(bench, c, asked.run, surfaces[0], said) if car.plus_minus else (),
+        )
+        for c in (now, best)
+    )
     reached = tuple(_reached(aim, runs[0], runs[1]) for aim in question.aims)
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,
         launch_block(surfaces[0].name, runs, (True, False)), searched,
-        warnings=tuple(dict.fromkeys(w for run in runs for w in run.warnings)),
+        warnings=tuple(dict.fromkeys([*said, *(w for run in runs for w in run.warnings)])),
     )  # fmt: skip
 
 

@@ -160,11 +160,14 @@ def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
 
 
 def _run_dict(run: LaunchRun) -> dict[str, Any]:
-    trace = {name: values[::THIN] for name, values in run.trace.items()}
+    trace, below, above = (
+        {name: values[::THIN] for name, values in of.items()} for of in (run.trace, run.trace_low, run.trace_high)
+    )
     ends = {f"{key}_{end}": of[key] for end, of in (("low", run.low), ("high", run.high)) for key in run.metrics}
     metrics = dict(run.metrics) | {"goes_over": run.metrics["goes_over_s"] == run.metrics["goes_over_s"]} | ends
     return {"label": run.label, "surface": run.surface, "setting": run.setting, "metrics": metrics,
-            "low": dict(run.low), "high": dict(run.high), "trace": trace}  # fmt: skip
+            "low": dict(run.low), "high": dict(run.high), "trace": trace, "trace_low": below,
+            "trace_high": above}  # fmt: skip
 
 
 def _banded_figures(run: LaunchRun) -> dict[str, Any]:

@@ -8,7 +8,7 @@ first.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -16,10 +16,12 @@ import numpy as np
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.analysis.launch.drive import level
 from dynoan.analysis.launch.large import layout as at
+from dynoan.analysis.launch.large.compare import SHADED, nominal_trace
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.errors import DynoanError
 from dynoan.library.car_changes import moved
+from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Car, Surface
 
 if TYPE_CHECKING:
@@ -45,6 +47,8 @@ class Shift:
     half_width: float  #: its ±, SI
     low: Mapping[str, float]  #: change of each figure with the value at its lower end
     high: Mapping[str, float]  #: at its upper end
+    #: change of what a trace shows, at the lower and at the upper end
+    traces: tuple[Mapping[str, FloatArray], Mapping[str, FloatArray]] = field(default=({}, {}), compare=False)
 
     def size(self, figure: str) -> float:
         """Return the larger of the two shifts of a figure, a magnitude. [of the figure]"""
@@ -57,33 +61,37 @@ class Shift:
 
 def shifts(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> tuple[Shift, ...]:
     """Return what each uncertain value of a car does to its launch; a value that cannot be moved is told in `said`."""
-    base = _figures(bench, case, case.car, asked, surface)
+    base, lines = _figures(bench, case, case.car, asked, surface)
     out = []
     for key, half_width in case.car.plus_minus.items():
-        ends = []
+        ends, moves = [], []
         for sign in (-1.0, 1.0):
             try:
-                found = _figures(bench, case, moved(case.car, key, sign), asked, surface)
+                found, there = _figures(bench, case, moved(case.car, key, sign), asked, surface)
             except DynoanError as error:
                 said.append(f"{key} ±: {error.text}")
                 break
             ends.append({name: found[name] - base[name] for name in FIGURES})
+            whole = len(there["time_s"]) == len(lines["time_s"])  # neither goes over before the other
+            moves.append({name: there[name] - lines[name] for name in SHADED} if whole else {})
         if len(ends) == 2:
-            out.append(Shift(key, half_width, ends[0], ends[1]))
+            out.append(Shift(key, half_width, ends[0], ends[1], (moves[0], moves[1])))
     return tuple(out)
 
 
-def _figures(bench: Workbench, case: LaunchCase, car: Car, asked: RunAsked, surface: Surface) -> dict[str, float]:
-    """Return the figures of the nominal curves on a car that is nearly that of the case."""
+def _figures(
+    bench: Workbench, case: LaunchCase, car: Car, asked: RunAsked, surface: Surface
+) -> tuple[dict[str, float], dict[str, FloatArray]]:
+    """Return figures and trace of the nominal curves on a car that is nearly that of the case."""
     from dynoan.jobs.launch_settings import launch_case
 
     changed = case if car is case.car else launch_case(bench, car, case.label)
     scene = asked.scene(changed, car.surfaces.get(surface.name, surface))
     nominal = sides(*changed.damping).take([1])
-    found = run(changed.large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=False).figures
-    values = {name: float(found[int(alone), where]) for name, (where, alone) in FIGURES.items()}
+    found = run(changed.large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=True)
+    values = {name: float(found.figures[int(alone), where]) for name, (where, alone) in FIGURES.items()}
     values["front_wheel_height_m"] = max(values["front_wheel_height_m"], 0.0)
-    return values
+    return values, nominal_trace(changed.large, scene, changed.damping, found)
 
 
 def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
@@ -99,4 +107,22 @@ def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
         high[name] = value + float(np.hypot(high[name] - value, np.linalg.norm(above)))
         if name.endswith(("_m", "_s", "_n")) and value >= 0:
             low[name] = max(low[name], 0.0)
-    return replace(found, low=low, high=high)
+    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of]) for name in FIGURES}
+    return replace(
+        found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of, -1.0), trace_high=_shaded(found, of, 1.0)
+    )
+
+
+def _shaded(found: LaunchRun, of: Sequence[Shift], way: float) -> dict[str, FloatArray]:
+    """Return one side of the bands of a trace, the car's own values in it: linearised, all squares added."""
+    out = {}
+    for name, end in (found.trace_low if way < 0 else found.trace_high).items():
+        nominal = found.trace[name]
+        parts = [np.abs(end - nominal)]
+        for shift in of:
+            moves = [one[name] for one in shift.traces if name in one and len(one[name]) == len(nominal)]
+            parts += [np.maximum.reduce([way * move for move in moves] + [np.zeros_like(nominal)])]
+        out[name] = np.asarray(nominal + way * np.linalg.norm(parts, axis=0))
+    if way < 0 and "front_wheel_height_m" in out:
+        out["front_wheel_height_m"] = np.maximum(out["front_wheel_height_m"], 0.0)
+    return out

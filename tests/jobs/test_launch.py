@@ -139,7 +139,9 @@ class TestAnswer:
     def test_the_dict_is_what_json_prints(self, bench):
         found = ask(bench).to_dict()
         (run,) = found["runs"]
-        assert set(run) == {"label", "surface", "setting", "metrics", "low", "high", "trace"}
+        assert set(run) == {
+            "label", "surface", "setting", "metrics", "low", "high", "trace", "trace_low", "trace_high",
+        }  # fmt: skip
         assert run["metrics"]["goes_over"] is False
         assert run["metrics"]["nose_rise_m_low"] <= run["metrics"]["nose_rise_m"] <= run["metrics"]["nose_rise_m_high"]
         assert found["cautions"] == CAUTIONS

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from dynoan.analysis.launch.compare import apart
 from dynoan.jobs import launch
 from dynoan.jobs.launch import LaunchQuestion
 from dynoan.show import presenting
@@ -52,6 +55,34 @@ def test_anti_squat_is_to_be_measured_first_for_the_squat(bench):
     assert found.to_dict()["measure_first"][0]["surface"] == "sticky"
     table = next(b for b in presenting.blocks(found, Look()) if isinstance(b, Table) and "measure first" in b.columns)
     assert any(row[1] == "antisquat" for row in table.rows)
+
+
+def test_a_traces_band_holds_what_the_ends_of_every_value_do(bench):
+    """A line moves as far as its figure: the squares of curves and values add, at each moment."""
+    sure, unsure = ask(bench, "kestrel").runs[0], ask(bench, "unsure").runs[0]
+    ends = {name: ask(bench, name).runs[0].trace for name in ("less", "more", "low", "high")}
+    for key in ("rear_rise_m", "front_rise_m"):
+        line = sure.trace[key]
+        above = [np.maximum.reduce([ends[a][key] - line, ends[b][key] - line, 0 * line])
+                 for a, b in (("less", "more"), ("low", "high"))]  # fmt: skip
+        wanted = line + np.sqrt((sure.trace_high[key] - line) ** 2 + np.square(above[0]) + np.square(above[1]))
+        assert unsure.trace_high[key] == pytest.approx(wanted, abs=2e-3 * np.ptp(line))
+        assert np.all(unsure.trace_low[key] <= line + 1e-12)
+        assert np.max(unsure.trace_high[key] - line) > 1.2 * np.max(sure.trace_high[key] - line)
+
+
+def test_what_moves_two_settings_alike_does_not_hide_which_is_better(bench):
+    """Anti-squat that nobody measured moves the squat of both: which squats less is as sure as the curves are."""
+    asked = {"surface": "sticky", "time": 0.5, "setting": "rear=gravel@lsc=2,lsr=2"}
+    one, two = launch.answer(bench, LaunchQuestion.asked("unsure", **asked)).runs
+    apart_by = abs(two.metrics[SQUAT] - one.metrics[SQUAT])
+    assert apart_by < one.high[SQUAT] - one.low[SQUAT]  # the bands of the whole touch
+    assert one.of_car[SQUAT].shape == (2, 2)
+    alone = [replace(run, of_car={}, low=bare.low, high=bare.high) for run, bare in zip(
+        (one, two), launch.answer(bench, LaunchQuestion.asked("kestrel", **asked)).runs, strict=True)]  # fmt: skip
+    assert apart(one, two, SQUAT, paired=False) == apart(*alone, SQUAT, paired=False)
+    other = replace(two, of_car={SQUAT: -two.of_car[SQUAT]})  # a car that goes the other way
+    assert not apart(one, other, SQUAT, paired=False)
 
 
 def test_a_car_that_states_none_is_told_nothing(bench):

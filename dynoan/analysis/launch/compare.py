@@ -45,6 +45,11 @@ class LaunchRun:
     levels: Mapping[str, FloatArray] = field(default_factory=dict)
     #: figures that the road decides, with the nominal curves on each of many roads, the same for every setting
     roads: Mapping[str, FloatArray] = field(default_factory=dict)
+    #: how far each figure moves with each uncertain value of the car at its lower, then at its upper end, shape (n, 2)
+    of_car: Mapping[str, FloatArray] = field(default_factory=dict)
+    #: least and most of what `trace` has, over the bands of the curves and the ± of the car
+    trace_low: Mapping[str, FloatArray] = field(default_factory=dict)
+    trace_high: Mapping[str, FloatArray] = field(default_factory=dict)
 
 
 def car_damping(car: Car, curves: Mapping[str, Curve]) -> tuple[AxleDamping, AxleDamping]:
@@ -109,18 +114,31 @@ def banded_levels(levels: Sides) -> Sides:
     return Sides(*(side.take([level[i] for level in _LEVELS]) for i, side in enumerate(levels)))
 
 
-def kept_trace(trace: Trace, half: HalfCar, damping: tuple[AxleDamping, AxleDamping]) -> dict[str, FloatArray]:
-    """Return what is kept of the nominal run for pictures, at every `KEPT` seconds, the unit in each name."""
+def kept_trace(
+    trace: Trace, half: HalfCar, damping: tuple[AxleDamping, AxleDamping], row: int = 0
+) -> dict[str, FloatArray]:
+    """Return what is kept of a run for pictures, at every `KEPT` seconds, the unit in each name.
+
+    Parameters
+    ----------
+    trace
+        Of the nominal curves first, then the combinations of the ends of their bands.
+    half, damping
+        The car, and what its front and rear axle have.
+    row
+        Which of them.
+    """
     every = max(round(KEPT / (trace.time[1] - trace.time[0])), 1)
-    out = {"time_s": trace.time, "pitch_rad": trace.pitch[0], "heave_m": trace.heave[0]}
+    out = {"time_s": trace.time, "pitch_rad": trace.pitch[row], "heave_m": trace.heave[row]}
     for axle, name, moved in zip(damping, AXLES, (trace.front, trace.rear), strict=True):
         out |= {
-            f"{name}_rise_m": moved.rise[0], f"{name}_travel_m": moved.travel[0], f"{name}_load_n": moved.load[0],
-            f"{name}_drive_n": moved.drive[0], f"{name}_shock_velocity_m_s": moved.velocity[0] * axle.ratio,
-            f"{name}_damper_n": moved.damper[0], f"{name}_road_m": moved.road,
+            f"{name}_rise_m": moved.rise[row], f"{name}_travel_m": moved.travel[row],
+            f"{name}_load_n": moved.load[row], f"{name}_drive_n": moved.drive[row],
+            f"{name}_shock_velocity_m_s": moved.velocity[row] * axle.ratio, f"{name}_damper_n": moved.damper[row],
+            f"{name}_road_m": moved.road,
         }  # fmt: skip
     front, pressed = trace.front, half.front.static_load / half.front.tyre
-    out["front_wheel_height_m"] = np.maximum(front.wheel[0] - front.road - pressed, 0.0)
+    out["front_wheel_height_m"] = np.maximum(front.wheel[row] - front.road - pressed, 0.0)
     return {name: np.asarray(values[::every]) for name, values in out.items()}
 
 
@@ -149,7 +167,8 @@ def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
 
     A figure that the road decides must differ beyond the scatter between the roads, all of which both met. Where the
     same curves are on both, what is not known of them is the same on both sides: the difference must then
-    have one sign in every combination of the ends of their bands; else the bands must not touch.
+    have one sign in every combination of the ends of their bands; else the bands must not touch. What is not known of
+    the car itself counts as far as it moves the two differently.
     """
     if key in a.roads and key in b.roads:
         off = np.asarray(b.roads[key]) - np.asarray(a.roads[key])
@@ -159,4 +178,27 @@ def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
     if paired and a.levels and b.levels:
         off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
         return bool(np.all(off > 0) or np.all(off < 0))
-    return a.high[key] < b.low[key] or b.high[key] < a.low[key]
+    (a_low, a_high), (b_low, b_high) = (_of_curves(run, key) for run in (a, b))
+    gap = max(b_low - a_high, a_low - b_high)
+    if not gap > 0:
+        return False
+    change = abs(b.metrics[key] - a.metrics[key])
+    return bool(change > np.hypot(change - gap, _car_apart(a, b, key)))
+
+
+def _of_curves(run: LaunchRun, key: str) -> tuple[float, float]:
+    """Return the band that the curves alone give, where the car's own values are held apart."""
+    if key in run.of_car and key in run.levels:
+        known = np.asarray(run.levels[key])
+        known = known[np.isfinite(known)]
+        if len(known):
+            return float(np.min(known)), float(np.max(known))
+    return run.low[key], run.high[key]
+
+
+def _car_apart(a: LaunchRun, b: LaunchRun, key: str) -> float:
+    """Return what the car's uncertain values leave open of a difference: what moves both alike leaves nothing open."""
+    one, two = (run.of_car.get(key, np.zeros((0, 2))) for run in (a, b))
+    if one.shape != two.shape:
+        return float(np.linalg.norm([*np.abs(one).max(axis=1), *np.abs(two).max(axis=1)]))
+    return float(np.linalg.norm(np.abs(two - one).max(axis=1))) if len(one) else 0.0

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 def draw_rise(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Shown = "metric") -> Any:
     """Draw the rise of the body over an axle against time."""
     for i, run in enumerate(runs):
+        shade(ax, run, i, f"{axle}_rise_m", ("length", units))
         values = style.in_units(run.trace[f"{axle}_rise_m"], "length", units)
         ax.plot(run.trace["time_s"], values, label=run.label, **style.line(style.series(i)))
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
@@ -26,10 +27,21 @@ def draw_rise(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Shown = "met
     return style.title(ax, "Nose" if axle == "front" else "Rear")
 
 
+def shade(ax: Any, run: LaunchRun, i: int, name: str, shown: tuple[str, Shown]) -> None:
+    """Shade what curves and car leave open of one line of a run."""
+    if name in run.trace_low:
+        low, high = (style.in_units(of[name], *shown) for of in (run.trace_low, run.trace_high))
+        words = None if i else "left open by curves and car (95 %)"
+        ax.fill_between(run.trace["time_s"], low, high, color=style.series(i)["color"], label=words, **style.BAND)
+
+
 def draw_driven_load(ax: Any, runs: Sequence[LaunchRun], half: HalfCar, units: Shown = "metric") -> Any:
     """Draw the load of the driven tyres against time, with the load at rest."""
     front, rear, static, _ = half.driven_loads
     for i, run in enumerate(runs):
+        for driven, axle in ((front, "front"), (rear, "rear")):
+            if driven and not (front and rear):  # of one axle: the bands of two do not add
+                shade(ax, run, i, f"{axle}_load_n", ("force", units))
         load = front * run.trace["front_load_n"] + rear * run.trace["rear_load_n"]
         ax.plot(run.trace["time_s"], style.in_units(load, "force", units), label=run.label,
                 **(style.line(style.series(i)) | {"linewidth": 1.2}))  # fmt: skip
@@ -44,6 +56,7 @@ def draw_shock_velocity(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Sh
     """Draw the velocity of an axle's shocks against time."""
     for i, run in enumerate(runs):
         values = style.in_units(run.trace[f"{axle}_shock_velocity_m_s"], "velocity", units)
+        shade(ax, run, i, f"{axle}_shock_velocity_m_s", ("velocity", units))
         look = style.line(style.series(i)) | {"linewidth": 1.0}
         ax.plot(run.trace["time_s"], values, label=run.label, **look)
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dynoan.analysis.corner.modes import CarModes
+from dynoan.jobs.car_spread import OF_CORNER
 from dynoan.jobs.measures import cells
 from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
 from dynoan.model.car import CORNER_NAMES
@@ -40,7 +41,13 @@ def _ratios(answer: RatioAnswer, units: Shown) -> list[Block]:
         empty = [""] * (len(DIRECTION) - 1)
         rows.append([CORNER_NAMES[name], "mean of low and high", f"{corner.mean:.2f}", *empty])
     columns = ["corner", "direction", *(m.column(units) for m in DIRECTION)]
-    return [Table(columns, rows, "Damping ratios (95 % limits)"), Paragraph(which_is_which(answer, units))]
+    words = Paragraph(which_is_which(answer, units) + _unsure(answer))
+    return [Table(columns, rows, "Damping ratios (95 % limits)"), words]
+
+
+def _unsure(answer: RatioAnswer) -> str:
+    keys = [key for key in answer.car.plus_minus if key.rpartition(".")[2] in OF_CORNER]
+    return f"\nThe limits hold the ± of the car's file too: {', '.join(keys)}." if keys else ""
 
 
 def which_is_which(answer: RatioAnswer, units: Shown) -> str:

@@ -24,6 +24,9 @@ from dynoan.model.arrays import FloatArray
 
 #: made-up roads every setting meets, so that none is judged by its luck on one; judged
 ROADS = 12
+#: what of a trace has a band
+SHADED = ("front_rise_m", "rear_rise_m", "front_load_n", "rear_load_n", "front_shock_velocity_m_s",
+          "rear_shock_velocity_m_s", "front_wheel_height_m")  # fmt: skip
 #: figures that hang on the road more than on the setting: their mean over the roads is given
 OF_THE_ROAD = {"driven_load_rms_n": at.LOAD_SQUARES}
 
@@ -75,8 +78,26 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
             f"{label or 'the car'} may go over on {scene.surface.name}: it does within the bands of the curves",
         )
     low, high = ({k: _end(f, v) for k, v in figures.items()} for f in (np.min, np.max))
-    return LaunchRun(label, nominal, low, high, _until(kept_trace(rough, car.half, damping), float(over[0])), spoken,
-                     surface=scene.surface.name, levels=figures, roads=roads)  # fmt: skip
+    traces = [_until(kept_trace(rough, car.half, damping, row), float(over[0])) for row in range(count)]
+    ends = [{name: np.asarray(end([t[name] for t in traces], axis=0)) for name in SHADED} for end in (np.min, np.max)]
+    return LaunchRun(label, nominal, low, high, traces[0], spoken, surface=scene.surface.name, levels=figures,
+                     roads=roads, trace_low=ends[0], trace_high=ends[1])  # fmt: skip
+
+
+def nominal_trace(
+    car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], found: RowsMotion
+) -> dict[str, FloatArray]:
+    """Return what is kept of the first row of a run, as `launch_large` has it; a run that goes over ends there.
+
+    Parameters
+    ----------
+    car, scene, damping
+        As of `launch_large`.
+    found
+        Its motion, kept.
+    """
+    one = _part(found, 0, 1)
+    return _until(kept_trace(_traced(car, scene, one), car.half, damping), float(one.figures[0, at.OVER]))
 
 
 def _end(which: Callable[[FloatArray], Any], values: FloatArray) -> float:
