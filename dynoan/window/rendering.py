@@ -15,6 +15,7 @@ from dynoan.cautions import CAUTIONS
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import ADJUSTERS, clicks_text
+from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown, degree_unit, degrees, shown
 from dynoan.version import __version__
@@ -77,7 +78,7 @@ class Show:
 
     def told(self, text: str) -> str:
         """Return a sentence with its quantities in the units people are shown."""
-        return minus(restated(text, self.units))
+        return minus(placed(restated(text, self.units)))
 
     def unit(self, kind: str) -> str:
         """Return the unit of a kind of quantity."""

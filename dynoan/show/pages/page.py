@@ -40,16 +40,21 @@ def render(template: str, **facts: Any) -> str:
 #: what must not be parted at the end of a line: dates, a number and its unit, names such as RL-03; of escaped text
 _WHOLE = re.compile(
     r"\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d)?"
+    r"|\d[\d.]* \([-−]?\d[\d.]* to [-−]?\d[\d.]*\)\*?"
     r"|(?:±\s?|[-−+])?\d[\d.,]*\s(?:%|°C|°F|mm/s|in/s|N/mm|lb/in|N|lbf|mm|in|kg|lb|bar|psi|Hz|s)(?![\w/])"
     r"|(?<![\w-])[A-Z]{1,3}-\d+(?![\w-])"
 )
 
+#: a hyphen that stands for a minus
+_MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
+
 
 def whole(text: object) -> Any:
-    """Return text for a page, escaped, in which no date, no quantity and no shock's name is broken over two lines."""
+    """Return text for a page, escaped: no date, quantity or shock's name broken over two lines; minus signs as such."""
     from markupsafe import Markup, escape
 
-    return Markup(_WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', str(escape(text))))
+    signed = _MINUS.sub("−", str(escape(text)))
+    return Markup(_WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', signed))
 
 
 def _hash(text: str) -> str:

@@ -76,10 +76,13 @@ def _in_units(block: Block, units: Shown) -> Block:
     return replace(block, note=restated(block.note, units)) if isinstance(block, Grid) else block
 
 
-def grid(caption: str, columns: Sequence[str], rows: Sequence[Sequence[str]], note: str = "") -> Grid:
-    """Return a table whose number columns stand to the right."""
+def grid(
+    caption: str, columns: Sequence[str], rows: Sequence[Sequence[str]], note: str = "", right: Sequence[int] = ()
+) -> Grid:
+    """Return a table whose number columns, or those named, stand to the right."""
     kept = tuple(tuple(row) for row in rows)
-    return Grid(caption, tuple(columns), kept, tuple(numeric_columns(columns, kept)), note)
+    found = tuple(i in right for i in range(len(columns))) if right else tuple(numeric_columns(columns, kept))
+    return Grid(caption, tuple(columns), kept, found, note)
 
 
 def picture(figure: Any, caption: str) -> Picture:

@@ -96,7 +96,7 @@ def _against_targets(found: RatioAnswer, units: Shown) -> Grid:
     heads = [head for m in _heads(measures, units) for head in (m, "Target", "Off [%]")]
     speeds = {(r.low_velocity, r.high_velocity) for r in found.ratios.values()}
     at = "; ".join(f"low {velocity.text(a)}, high {velocity.text(b)}" for a, b in sorted(speeds))
-    return grid(f"Damping ratios ({at}, at the shock)", ("Corner", "Direction", *heads, "Standing"), rows,
+    return grid(f"Damping ratios ({at}, at the shock)", ("Corner", "Direction", *heads, "Tested?"), rows,
                 "In brackets the 95 % band; * lies beyond the tested speeds.")  # fmt: skip
 
 
@@ -152,7 +152,7 @@ def _choices(choices: Sequence[Chosen]) -> Grid:
         ratios = [ratio_text(choice.ratio[key]) for key in SECANTS]
         rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.1f}",
                      choice.standing))  # fmt: skip
-    columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Miss [%]", "Standing")
+    columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Off by [%]", "Tested?")
     return grid(
         "Settings nearest to the targets, best first", columns, rows, "Ratios are the mean of the axle's corners."
     )

@@ -28,7 +28,7 @@ def _shock(answer: HealthAnswer, units: Shown) -> list[Block]:
     out: list[Block] = [Words(f"{f.name[:1].upper()}{f.name[1:]}: {f.evidence}. Usually: {f.meaning}.")
                         for f in found.findings]  # fmt: skip
     tables = [b for b in health_blocks(answer, Look(units=units)) if isinstance(b, Table)]
-    return [*(grid(heading, t.columns, t.rows) for t in tables), *out]
+    return [*(grid(heading, [c.capitalize() for c in t.columns], t.rows, right=(1, 2)) for t in tables), *out]
 
 
 def setups_section(setups: Sequence[Setup]) -> Section:

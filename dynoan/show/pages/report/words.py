@@ -13,7 +13,7 @@ HOW: tuple[tuple[str, str], ...] = (
      "there is a table of peaks. Beyond the tested speeds it widens with every newton gained."),
     ("Click map", "One model of a pack for all clicks, fitted to all its tests at once. The left-out error is how far "
      "each test lies from what the others predict for it."),
-    ("Standing", "Tested: this setting was on the dyno. Between: every adjuster lies between tested clicks. Outside: "
+    ("Tested?", "Tested: this setting was on the dyno. Between: every adjuster lies between tested clicks. Outside: "
      "some adjuster lies beyond them, and the number is a guess."),
     ("Force per click", "Force lost as an adjuster opens by one click, mean over its whole turn, the others where most "
      "tests sat."),
@@ -25,5 +25,5 @@ HOW: tuple[tuple[str, str], ...] = (
      "unsprung mass."),
     ("Damping ratio", "Force over velocity at the shock, times the square of the shock's motion ratio, over critical "
      "damping. Low and high velocity are at the shock."),
-    ("Miss", "Root of the mean square of (ratio over target, less 1), over the targets of all corners of the place."),
+    ("Off by", "Root of the mean square of (ratio over target, less 1), over the targets of all corners of the place."),
 )  # fmt: skip

@@ -23,6 +23,7 @@ from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.pages.launch_table import LaunchFigures, launch_figures
 from dynoan.show.pages.trackside.tables import DRAWN, pack_table
 from dynoan.show.pages.worn import Worn, worn_of
+from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
 from dynoan.units import FACTORS, Shown, shown
 
@@ -72,7 +73,7 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
     return TracksideView(
         car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
         choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
-        corner_text=corner_text, warnings=tuple(restated(text, units) for text in warnings),
+        corner_text=corner_text, warnings=tuple(placed(restated(text, units)) for text in warnings),
         worn=worn_of(answer.worn, answer.car, units),
         launch=launch, no_launch=restated(answer.no_launch, units),
     )  # fmt: skip
