@@ -51,6 +51,7 @@ TASKS: dict[str, tuple[tuple[str, str, str], ...]] = {
     ),
     "At the track": (
         ("bounce", "bounce", "Measure frequency and damping ratio of a pushed corner, against the prediction."),
+        ("learn", "learn", "Say what logged launches tell of the car's uncertain values."),
         ("trial", "trial", "Test a change in A-B-A runs, and learn whether it helped."),
     ),
     "Keeping and showing": (

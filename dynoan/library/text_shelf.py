@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.library import car_file, files, layout_file, names, setup_file, shock_file
 from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
+from dynoan.library.car_learned import NewValue, with_learned
 from dynoan.library.faults import TextFault, all_faults
 from dynoan.library.folder import Folder, now
 from dynoan.library.index import Fault
@@ -181,6 +182,25 @@ class TextShelf(Folder):
             text = read_text(path, car) if by_path else self.car_text(car)
             made, changes = with_settings(text, car if by_path else f"cars/{path.name}", settings)
             if changes:
+                files.replace(path, made.encode())
+        return changes
+
+    def write_learned(self, car: str, values: Mapping[str, NewValue], *, write: bool) -> tuple[LineChange, ...]:
+        """Return the lines of a car's file that values with their ± would change; with `write` they are.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such car.
+        QuantityError
+            If its file cannot be changed safely; nothing is changed then.
+        """
+        by_path = car.endswith(".toml")
+        path = Path(car) if by_path else self._text_file("cars", car)
+        with files.locked(self.path / files.LOCK):
+            text = read_text(path, car) if by_path else self.car_text(car)
+            made, changes = with_learned(text, car if by_path else f"cars/{path.name}", values)
+            if write and changes:
                 files.replace(path, made.encode())
         return changes
 

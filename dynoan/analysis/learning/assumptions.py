@@ -1,0 +1,87 @@
+"""What learning from a launch takes for granted: every number a referee would question, and what it decides."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+# How far values lie off where the car's file states no ±: half widths of 95 % limits; common practice, no source
+#: as shares of the value. They decide how much a log has to tell before a value counts as told.
+USUAL: Mapping[str, float] = {
+    "cg_height": 0.10, "pitch_inertia": 0.25, "spring": 0.06, "tyre": 0.15, "shock_ratio": 0.03, "grip": 0.25,
+}  # fmt: skip
+#: of anti-squat, of 1
+USUAL_ANTISQUAT = 0.25
+#: of the damping on the car over that of the dyno's curve: bushings, oil at another temperature
+USUAL_DAMPING = 0.15
+#: friction of one shock on the car where the file states none [N], and how far off in the logarithm (one standard
+#: deviation): joints and bushings rub too; no source
+FRICTION, FRICTION_OFF = 25.0, 0.7
+
+# Told or not
+#: a value is told where its limits become narrower than this share of what they were; judged
+TOLD = 0.7
+#: a launch left out is predicted better where the error falls below this share, worse where it rises above; judged
+BETTER, WORSE = 0.8, 1.1
+
+#: what is logged less what is predicted is evened out over this before it is judged [s]: the road's hits do not count
+EVENED = 0.5
+
+# The sensors: standard deviations; common practice, no source. What they hold open no log can tell.
+#: scale of a shock's sensor, of acceleration and of speed [1]
+SENSOR_SCALE = 0.01
+#: zero of a shock's sensor where the car stood, and its drift in a second [m, m/s]
+SENSOR_ZERO, SENSOR_DRIFT = 2e-4, 2e-4
+#: zero of an accelerometer after the car stood [m/s²]
+ACCELERATION_ZERO = 0.05
+#: how late a speed is, and how far that may be off [s]
+SPEED_LATE, SPEED_LATE_OFF = 0.04, 0.04
+
+# The drive
+#: what is looked at: so long before the launch is seen, and so long after that [s]
+BEFORE, AFTER = 0.5, 2.4
+#: when the drive comes in before it is seen, and how far that may be off [s]
+SEEN_LATE, SEEN_OFF = 0.2, 0.1
+#: its rise, median and one standard deviation of the logarithm [s, 1]
+RISE, RISE_OFF = 0.18, 0.5
+#: how late the tyres' force follows, median and one standard deviation of the logarithm [s, 1]; a relaxation length of
+#: some decimetres at launch speeds
+TYRE_LAG, TYRE_LAG_OFF = 0.02, 0.6
+#: of the plateau in the logarithm: of a launch, and what it wanders from knot to knot
+LEVEL_OFF, WANDER = 0.03, 0.012
+#: it may wander so many times as much for a short time, where the logs ask for it: a change of gear [1, s]
+WANDERS, SHORT = (1.0, 4.0, 12.0), 0.25
+#: between knots of the plateau [s]
+KNOT = 0.2
+
+# The model
+#: what the launch model itself is off by, a share of the largest deflection, over this time [1, s]; judged from made
+#: launches of a whole car
+MODEL_ERROR, MODEL_TIME = 0.03, (0.4, 0.12)
+#: roads whose effect on the logs is run, to know what roughness may do to them (numerics)
+ROADS = 64
+#: how much of what rough roads pull the car down in the model they do on the ground, mean and one standard deviation
+#: [1]: it hangs on short waves, which the logs tell little of; no source
+SUNK, SUNK_OFF = 0.5, 0.5
+#: seconds beyond which two moments' road is taken as independent (numerics: few roads cannot tell)
+ROAD_APART = 0.8
+#: what leaning over a road whose sides differ adds to the travel of one side at the end of a launch, at this
+#: roughness, and how long it lasts [m, m³, s]; judged from made launches of a whole car
+LEANING, LEANING_AT, LEANING_TIME = 1.5e-3, 1e-4, 0.7
+#: roughness looked through [m³]
+ROUGHNESSES = tuple(float(10.0**e) for e in (-7, -6.5, -6, -5.5, -5.25, -5, -4.75, -4.5, -4.25, -4, -3.75, -3.5, -3))
+
+# How it is carried out (numerics)
+#: samples are averaged over such blocks [s]
+BLOCK = 0.05
+#: step of the launch [s]
+STEP = 2e-3
+#: step of a derivative, in standard deviations of the prior
+NUDGE = 0.1
+#: rounds of Gauss-Newton after each look at the roughness
+ROUNDS = 2
+#: starts that are tried, about where the launch was seen [s]
+STARTS = (-0.2, -0.15, -0.1, -0.05, 0.0, 0.05, 0.1, 0.15)
+#: samples before the launch that a zero needs, and how far before it is seen the car still stands [s]
+REST_SAMPLES, REST_UNTIL, REST_FROM = 10, 0.35, 3.0
+#: seconds of a launch that a log must hold
+SHORTEST = 1.2

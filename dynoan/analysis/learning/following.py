@@ -1,0 +1,66 @@
+"""A launch predicted by given values of the car: only how it was driven is read from its log."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from scipy.linalg import solve_triangular
+
+from dynoan.analysis.learning.assumptions import BLOCK, EVENED
+from dynoan.analysis.learning.logged import CHANNELS, LoggedLaunch
+from dynoan.analysis.learning.problem import SENSORS, LearnProblem, LearnScene, LearnState
+from dynoan.analysis.learning.roughness import covariance
+from dynoan.analysis.learning.starting import first_starts
+from dynoan.model.arrays import FloatArray
+
+#: what tells how a launch was driven and not what the car does of it
+_OF_THE_DRIVE = ("acceleration", "speed")
+_ROUNDS = 4
+
+
+def followed(
+    scene: LearnScene, launch: LoggedLaunch, values: FloatArray, sensors: FloatArray, taken: LearnState
+) -> float:
+    """Return how far off the travel of the shocks is predicted, evened out, root mean square over the launch. [m]
+
+    The drive is fitted to acceleration and speed; where neither was logged, the tyres' grip is taken as used to the
+    full and only the start is looked for.
+
+    Parameters
+    ----------
+    scene, launch
+        The car, and what is predicted.
+    values, sensors
+        Standard normal unknowns of car and sensors, held.
+    taken
+        Roughness and wander of the drive are taken from it.
+    """
+    problem = LearnProblem(scene, [launch])
+    state = replace(problem.start(), values=values, sensors=sensors, roughness=taken.roughness, wander=taken.wander)
+    problem.look_at_road(state, state.roughness)
+    state = first_starts(problem, state)
+    names = tuple(n for n in launch.names if n in _OF_THE_DRIVE)
+    for _ in range(_ROUNDS if names else 0):
+        state = _round(problem, state, names)
+    predicted = problem.predict(state)[0]
+    off = [c.values - predicted[CHANNELS.index(c.name)] for c in launch.channels if c.name not in _OF_THE_DRIVE]
+    width = max(1, round(EVENED / BLOCK))
+    even = [np.convolve(one, np.ones(width) / width, mode="valid") for one in off]
+    return float(np.sqrt(np.mean(np.concatenate(even) ** 2)))
+
+
+def _round(problem: LearnProblem, state: LearnState, names: tuple[str, ...]) -> LearnState:
+    """Return the state after one round of Gauss-Newton on the drive alone."""
+    base, slopes = problem.by_drives(state)
+    launch = problem.launches[0]
+    first = len(state.values) + SENSORS
+    assert problem.hits is not None
+    factor = np.linalg.cholesky(covariance(launch, base[0], problem.hits, state.roughness, names=names))
+    logged = np.concatenate([c.values for c in launch.channels if c.name in names])
+    residual = solve_triangular(factor, logged - problem.chosen(0, base[0], names), lower=True)
+    rows = solve_triangular(factor, problem.chosen(0, slopes[0], names)[:, first:], lower=True)
+    drive = state.drives[0]
+    wanted = np.linalg.solve(rows.T @ rows + np.eye(len(drive)), rows.T @ (residual + rows @ drive))
+    step = np.clip(wanted - drive, -2.0, 2.0)
+    return replace(state, drives=(drive + step,))

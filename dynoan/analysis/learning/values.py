@@ -1,0 +1,116 @@
+"""The values of a car that a launch can tell something of, how far off each may be, and the car with others."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from dynoan.analysis.inertia import estimated_pitch_inertia
+from dynoan.analysis.learning.assumptions import FRICTION, FRICTION_OFF, USUAL, USUAL_ANTISQUAT, USUAL_DAMPING
+from dynoan.analysis.statistics import Z95
+from dynoan.model.car import AXLES, Car, Surface
+
+#: kinds of quantity of the keys, for showing
+_KINDS = {"cg_height": "length", "pitch_inertia": "inertia", "spring": "stiffness", "tyre": "stiffness",
+          "antisquat": "share"}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class UncertainValue:
+    """One value and how far off it may be."""
+
+    key: str  #: of the car's file, such as "front.spring"; or of what stands in none, such as "front.damping"
+    value: float  #: SI
+    half_width: float  #: of its 95 % limits, SI
+    stated: bool  #: whether the car's file states the ±, or it is what is usual
+    kind: str = ""  #: of quantity, for showing; "" for a plain number
+    in_file: bool = True  #: whether the value itself stands in the car's file
+    writable: bool = True  #: whether there is such a key
+    shown: bool = True  #: whether people are told
+
+    @property
+    def added(self) -> bool:
+        """Whether it is moved by adding, not as a factor."""
+        return self.key == "antisquat"
+
+    def at(self, z: float) -> float:
+        """Return the value so many standard deviations off. [SI]"""
+        sd = self.half_width / Z95
+        return self.value + z * sd if self.added else self.value * float(np.exp(z * sd / self.value))
+
+
+def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
+    """Return what a launch may tell of a car: height, anti-squat, inertia, grip, and of each axle springs and tyres.
+
+    Parameters
+    ----------
+    car
+        As its file has it; with links, anti-squat is theirs and not looked for.
+    surface
+        What the launches were driven on.
+
+    Returns
+    -------
+    :
+        Each with the ± of the car's file, else the usual one (`assumptions.USUAL`). [SI]
+    """
+    out = [_of_car(car, "cg_height", car.cg_height or 0.0)]
+    if car.antisquat is not None:
+        half = car.plus_minus.get("antisquat", car.plus_minus.get(f"{car.driven}.antisquat"))
+        out.append(UncertainValue("antisquat", car.antisquat, half or USUAL_ANTISQUAT, half is not None, "share"))
+    out.append(_inertia(car))
+    out.append(_of_car(car, f"surfaces.{surface.name}.grip", surface.grip))
+    for axle in AXLES:
+        corners = car.axle(axle)
+        for key in ("spring", "tyre", "shock_ratio"):
+            value = float(np.mean([getattr(c, key) or 0.0 for c in corners]))
+            out.append(_of_car(car, f"{axle}.{key}", value, [f"{c.name}.{key}" for c in corners]))
+        out.append(UncertainValue(f"{axle}.damping", 1.0, USUAL_DAMPING, False, in_file=False, writable=False))
+        rub = car.extras.friction.get(axle)
+        half = Z95 * FRICTION_OFF * (rub or FRICTION)
+        out.append(UncertainValue(f"{axle}.friction", rub or FRICTION, half, False, "force", shown=False))
+    return tuple(out)
+
+
+def _of_car(car: Car, key: str, value: float, more: list[str] | None = None) -> UncertainValue:
+    last = key.rpartition(".")[2]
+    stated = [car.plus_minus[k] for k in (key, *(more or ())) if k in car.plus_minus]
+    half = max(stated) if stated else USUAL[last] * value
+    return UncertainValue(key, value, half, bool(stated), _KINDS.get(last, ""))
+
+
+def _inertia(car: Car) -> UncertainValue:
+    if car.pitch_inertia is not None:
+        return _of_car(car, "pitch_inertia", car.pitch_inertia)
+    sprung = [sum(c.sprung for c in car.axle(axle)) for axle in AXLES]
+    value = estimated_pitch_inertia(front=sprung[0], rear=sprung[1], wheelbase=car.wheelbase or 0.0)
+    return UncertainValue("pitch_inertia", value, USUAL["pitch_inertia"] * value, False, "inertia", in_file=False)
+
+
+def with_values(car: Car, values: Mapping[str, float]) -> Car:
+    """Return a car with values of `uncertain_values` changed; what corners of an axle differ in, they go on to.
+
+    Parameters
+    ----------
+    car
+        As its file has it.
+    values
+        By key. [SI] Those of damping are no car's and left alone.
+    """
+    top: dict[str, Any] = {k: v for k, v in values.items() if k in ("cg_height", "antisquat", "pitch_inertia")}
+    corners, surfaces, friction = dict(car.corners), dict(car.surfaces), dict(car.extras.friction)
+    for key, value in values.items():
+        *path, last = key.split(".")
+        if path[:1] == ["surfaces"]:
+            surfaces[path[1]] = replace(surfaces[path[1]], grip=value)
+        elif path and last == "friction":
+            friction[path[0]] = value
+        elif path and last != "damping":
+            mean = float(np.mean([getattr(c, last) for c in car.axle(path[0])]))
+            for corner in car.axle(path[0]):
+                factor: Any = {last: getattr(corner, last) * value / mean}
+                corners[corner.name] = replace(corners[corner.name], **factor)
+    return replace(car, corners=corners, surfaces=surfaces, extras=replace(car.extras, friction=friction), **top)

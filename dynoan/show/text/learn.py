@@ -1,0 +1,110 @@
+"""What logged launches tell of a car, as people read it."""
+
+from __future__ import annotations
+
+from dynoan.analysis.learning.judging import LearnedValue
+from dynoan.cautions import CLOSED_COURSE
+from dynoan.jobs.learn import LearnAnswer
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.units import Shown, shown
+
+VERDICTS = {
+    "better": "The launch left out is predicted better with what the others tell.",
+    "no better": "The launch left out is predicted no better: something else differs, not these values. "
+    "Nothing is written.",
+    "untried": "Told, but not tried on a launch that was left out.",
+    "cannot tell": "Cannot tell whether the car is known better now.",
+}
+#: what would tell a value that a launch as logged cannot, by the end of its key
+_ELSEWHERE = {
+    "tyre": "no launch tells it well; a pushed corner does: dynoan bounce",
+    "spring": "a spring rater, or the travel under a known weight",
+    "shock_ratio": "measure shock and wheel travel with the spring out",
+    "damping": "a pushed corner: dynoan bounce",
+    "pitch_inertia": "a harder launch on smooth ground",
+    "cg_height": "a harder launch on smooth ground, or scales with one axle raised",
+    "antisquat": "a harder launch on smooth ground, or the points of its links",
+    "grip": "log speed or acceleration",
+}
+_CHANNELS = {"front": "a front shock", "rear": "a rear shock", "acceleration": "acceleration", "speed": "speed"}
+
+
+def blocks(answer: LearnAnswer, look: Look) -> list[Block]:
+    """Return how the logs were understood, the values before and after, what cannot be told, and what was tried."""
+    logs = [
+        Paragraph(f"{log.launch.name}: {'; '.join(log.understood if look.more else _short(log.understood))}")
+        for log in answer.logs
+    ]
+    return [*logs, _values(answer, look.units), *_untold(answer), _tried(answer, look.units), *_changes(answer),
+            Paragraph(CLOSED_COURSE)]  # fmt: skip
+
+
+def _short(lines: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(line.replace(", compression positive", "") for line in lines)
+
+
+def _values(answer: LearnAnswer, units: Shown) -> Table:
+    rows = [_row(v, units) for v in answer.values]
+    return Table(["value", "before", "from", "these logs say", "told"], rows)
+
+
+def _row(v: LearnedValue, units: Shown) -> list[str]:
+    whence = "the file's ±" if v.before.stated else "usual ±"
+    words = whence if v.before.in_file else ("estimated, usual ±" if v.before.writable else "the dyno's curve, usual ±")
+    half = v.before.half_width
+    return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}", words,
+            f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}–{number(v, v.after.high, units)})"
+            + _unit(v, units), "yes" if v.told else "no"]  # fmt: skip
+
+
+def number(value: LearnedValue, si: float, units: Shown) -> str:
+    """Return a figure of a value as people see it, without its unit."""
+    kind = value.before.kind
+    if kind == "share":
+        return f"{100 * si:.0f}"
+    return shown(kind, units).text(si, unit=False) if kind else f"{si:.2f}" if abs(si) >= 0.1 else f"{si:.3f}"
+
+
+def _unit(value: LearnedValue, units: Shown) -> str:
+    kind = value.before.kind
+    return " %" if kind == "share" else f" {shown(kind, units).unit}" if kind else ""
+
+
+def _untold(answer: LearnAnswer) -> list[Block]:
+    open_ones = [v for v in answer.values if not v.told]
+    if not open_ones:
+        return []
+    logged = {n for log in answer.launches for n in log.names}
+    lacking = " and ".join(words for name, words in _CHANNELS.items() if name not in logged)
+    rows = [[v.before.key, _help(v, lacking)] for v in open_ones]
+    return [Table(["value", "what would tell it"], rows, "What these logs cannot tell")]
+
+
+def _help(value: LearnedValue, lacking: str) -> str:
+    if value.helped_by == "channels":
+        return f"log {lacking} too"
+    if value.helped_by == "smooth":
+        return "the same on smooth ground"
+    if value.helped_by == "both":
+        return f"log {lacking} too, on smooth ground" if lacking else "the same on smooth ground"
+    return _ELSEWHERE[value.before.key.rpartition(".")[2]]
+
+
+def _tried(answer: LearnAnswer, units: Shown) -> Paragraph:
+    verdict = VERDICTS[answer.verdict]
+    if not any(v.told for v in answer.values):
+        verdict = "Cannot tell: these logs narrow none of the values."
+    if answer.tried is None:
+        return Paragraph(verdict)
+    length, tried = shown("length", units), answer.tried
+    before, after = length.text(tried.before), length.text(tried.after)
+    missed = f"its shocks' travel, evened over half a second, is missed by {before} with the values before"
+    return Paragraph(f"{tried.name} left out: {missed}, by {after} with what the other logs tell. {verdict}")
+
+
+def _changes(answer: LearnAnswer) -> list[Block]:
+    if not answer.changes:
+        return []
+    title = "Written into the car's file" if answer.written else "With --write the car's file would change so"
+    rows = [[f"[{c.table}]" if c.table else "", c.old or "(new)", c.new] for c in answer.changes]
+    return [Table(["table", "was" if answer.written else "is", "becomes"], rows, title)]
