@@ -36,7 +36,7 @@ def unknowns(length: float) -> int:
 
 @lru_cache(maxsize=32)
 def spread_of(count: int, wander: float) -> FloatArray:
-    """Return what standard normal unknowns make of the plateau's logarithm at its knots, shape (count, count)."""
+    """Return what standard normal unknowns make of the plateau's logarithm at its knots, shape (count, count). [1]"""
     place = np.arange(count)
     walk = np.minimum(place[:, None], place[None, :])
     apart = KNOT * np.abs(place[:, None] - place[None, :])

@@ -68,7 +68,7 @@ def fit_launches(scene: LearnScene, launches: Sequence[LoggedLaunch]) -> LearnFi
     spread = np.linalg.inv(rows.T @ rows + np.eye(rows.shape[1]))
     count = len(scene.values)
     imagined = _imagined(problem, state, base, slopes)
-    return LearnFit(state, np.asarray(spread[:count, :count], dtype=float), tuple(problem.predict(state)), imagined)
+    return LearnFit(state, np.asarray(spread[:count, :count]), tuple(problem.predict(state)), imagined)
 
 
 def _round(problem: LearnProblem, state: LearnState) -> tuple[LearnState, list[FloatArray], list[FloatArray]]:

@@ -59,7 +59,7 @@ class LearnState:
 
     @property
     def all(self) -> FloatArray:
-        """Every unknown in one row."""
+        """Every unknown in one row. [1]"""
         return np.concatenate([self.values, self.sensors, *self.drives])
 
     def moved(self, unknown: FloatArray) -> LearnState:
@@ -76,7 +76,7 @@ class LearnProblem:
     def __init__(self, scene: LearnScene, launches: Sequence[LoggedLaunch]) -> None:
         self.scene, self.launches = scene, launches
         self.length = max(one.length for one in launches)
-        self.times = np.arange(round(self.length / STEP) + 2) * STEP
+        self.times: FloatArray = np.asarray(np.arange(round(self.length / STEP) + 2) * STEP)
         self.hits: RoadHits | None = None
 
     def start(self) -> LearnState:
@@ -86,13 +86,11 @@ class LearnProblem:
 
     def drives(self, car: RunnableCar, state: LearnState, unknowns: Sequence[FloatArray]) -> list[Drive]:
         """Return the drives that unknowns stand for; what the tyres hold is run once for all that come in alike."""
-        name = self.scene.surface.name
         alike = list(dict.fromkeys((float(u[driving.START]), float(u[driving.RISING])) for u in unknowns))
-        asked = [
-            driving.asked_for(car.large.half, car.car.surfaces[name].grip, np.array(pair, dtype=float), self.times)
-            for pair in alike
-        ]
-        time, held = held_drives(car, asked, car.car.surfaces[name], self.length)
+        half, surface = car.large.half, car.car.surfaces[self.scene.surface.name]
+        firsts = [np.array(pair) for pair in alike]
+        asked = [driving.asked_for(half, surface.grip, first, self.times) for first in firsts]
+        time, held = held_drives(car, asked, surface, self.length)
         by_pair = dict(zip(alike, held, strict=True))
         return [
             driving.wandered(by_pair[float(u[driving.START]), float(u[driving.RISING])], u, time, state.wander)
@@ -100,7 +98,13 @@ class LearnProblem:
         ]
 
     def run(self, state: LearnState, values: FloatArray, rows: Sequence[tuple[int, FloatArray]]) -> list[FloatArray]:
-        """Return channels of launches with drives, each of shape (channels, blocks), sensors aside."""
+        """Return channels of launches with drives, each of shape (channels, blocks), sensors aside.
+
+        Raises
+        ------
+        QuantityError
+            If the car does not stay finite.
+        """
         car = self.scene.runnable(values)
         even = replace(self.scene.surface, roughness=0.0)
         time, found = motions(car, self.drives(car, state, [u for _, u in rows]), even, self.length)
@@ -110,7 +114,7 @@ class LearnProblem:
         return [self.launches[at].averaged(time, whole[n]) for n, (at, _) in enumerate(rows)]
 
     def seen(self, raw: FloatArray, sensors: FloatArray) -> FloatArray:
-        """Return channels as the sensors show them."""
+        """Return channels as the sensors show them, of their shape. [m, m/s² and m/s]"""
         shown = raw.copy()
         shown[_SPEED] -= (SPEED_LATE + SPEED_LATE_OFF * sensors[_LATE]) * raw[_ACCELERATION]
         if self.hits is not None:
@@ -159,11 +163,11 @@ class LearnProblem:
             out[n][:, :, column] = (self.seen(one, state.sensors) - base[n]) / NUDGE
 
     def logged(self, n: int) -> FloatArray:
-        """Return what was logged of a launch, channels one behind the other."""
+        """Return what was logged of a launch, channels one behind the other, shape (n,). [m, m/s² and m/s]"""
         return np.concatenate([c.values for c in self.launches[n].channels])
 
     def chosen(self, n: int, whole: FloatArray, names: tuple[str, ...] | None = None) -> FloatArray:
-        """Return the logged channels, one behind the other, of what has all."""
+        """Return the logged channels, one behind the other, of what has all. [as that]"""
         picked = whole[[CHANNELS.index(name) for name in names or self.launches[n].names]]
         return np.asarray(picked.reshape(-1, *whole.shape[2:]))
 
@@ -188,7 +192,7 @@ class LearnProblem:
         return np.concatenate(residual), np.concatenate(rows) if rows else np.zeros((0, 0)), determinant
 
     def cost(self, state: LearnState) -> float:
-        """Return squares of residuals and of unknowns, in standard deviations."""
+        """Return squares of residuals and of unknowns, in standard deviations. [1]"""
         residual, _, _ = self.whitened(state, self.predict(state))
         return float(residual @ residual + state.all @ state.all)
 
