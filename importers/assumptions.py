@@ -93,6 +93,14 @@ ROWS_PER_TORN = 100
 TIDY_LINES = 400
 #: [levels] nested values are looked into so deep for columns; our judgement
 RECORD_DEPTH = 6
+#: [values] a file of records or a sheet that claims more is refused: some 500 MB as numbers; our judgement
+MOST_VALUES = 60_000_000
+#: [cells] a sheet that is read has no more, empty ones among others included; our judgement
+MOST_CELLS = 20_000_000
+#: [bytes] what is unpacked of one file at most; our judgement
+MOST_UNPACKED = 400_000_000
+#: [bytes] a larger JSON file is refused: its values take some twenty times its size while it is read; our judgement
+LARGEST_JSON = 64_000_000
 
 # --- words -----------------------------------------------------------------------------------------------------------
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time
 from hashlib import sha256
@@ -16,12 +16,11 @@ from typing import Any, NamedTuple
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
+from importers.assumptions import MOST_CELLS, MOST_UNPACKED
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
 
-_MOST_BYTES = 400_000_000  #: a workbook that unpacks to more is refused rather than fill the memory
-
-
+_EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _WHOLE = 1e15  #: larger numbers without a fraction may be no whole ones
 _OLD = b"\xd0\xcf\x11\xe0"  #: how an .xls begins
 
@@ -105,7 +104,7 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
         ) from None
 
 
-def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
+def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Sequence[Any]]]]:
     try:
         import openpyxl
     except ImportError:
@@ -113,14 +112,29 @@ def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterab
     _refuse_huge(data, name)
     book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
     for sheet in book.worksheets:
-        yield sheet.title, sheet.iter_rows(values_only=True)
+        # What a sheet says of its size may be the largest there is, for a few cells.
+        sheet.reset_dimensions()
+        yield sheet.title, _bounded(sheet.iter_rows(values_only=True), f"{name}, sheet '{sheet.title}'")
+
+
+def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any]]:
+    """Yield rows as long as they are no more cells than are read."""
+    cells = 0
+    for row in rows:
+        cells += len(row) + 1
+        if cells > MOST_CELLS:
+            most = f"{MOST_CELLS // 1_000_000} million"
+            raise ReadError(f"{place}: more than {most} cells, empty ones included; take out cells far below or beside "
+                            "the table, or save the sheet as CSV")  # fmt: skip
+        yield row
 
 
 def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
     try:
         import python_calamine
     except ImportError:
-        raise ReadError(f"{name}: this workbook needs the extra: pip install 'dynoan[sheets]'; or save it as .xlsx or "
+        extra = next((e for end, e in _EXTRAS.items() if name.lower().endswith(end)), "sheets")
+        raise ReadError(f"{name}: this workbook needs the extra: pip install 'dynoan[{extra}]'; or save it as .xlsx or "
                         "CSV") from None  # fmt: skip
     if not data.startswith(_OLD):
         _refuse_huge(data, name)
@@ -131,9 +145,9 @@ def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iter
 
 def _refuse_huge(data: bytes, name: str) -> None:
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
-        if sum(item.file_size for item in archive.infolist()) > _MOST_BYTES:
+        if sum(item.file_size for item in archive.infolist()) > MOST_UNPACKED:
             raise ReadError(
-                f"{name}: the workbook unpacks to more than {_MOST_BYTES // 1_000_000} MB; save the sheets as CSV"
+                f"{name}: the workbook unpacks to more than {MOST_UNPACKED // 1_000_000} MB; save the sheets as CSV"
             )
 
 

@@ -10,6 +10,14 @@ from importers.header import HeaderColumn
 from importers.stated import StatedFacts
 from importers.tables import ParsedTable
 
+_MOST_NAMES = 20  #: of columns that a refusal lists
+
+
+def names_for_people(names: Sequence[str]) -> str:
+    """Return names quoted, the first of many."""
+    shown = ", ".join(f"'{name}'" for name in names[:_MOST_NAMES])
+    return shown if len(names) <= _MOST_NAMES else f"{shown} and {len(names) - _MOST_NAMES} more"
+
 
 @dataclass(frozen=True)
 class ColumnRoles:
@@ -46,7 +54,7 @@ class SweepPart:
     @property
     def column_names(self) -> str:
         """The names of all columns for people, quoted; empty where none is named."""
-        return ", ".join(f"'{c.text}'" for c in self.table.columns if c.text)
+        return names_for_people([c.text for c in self.table.columns if c.text])
 
     def labelled(self, label: str, facts: StatedFacts) -> SweepPart:
         """Return the part with more said of which it is."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from dynoan.errors import ReadError
+from importers.assumptions import LARGEST_JSON
 from importers.records.record import ColumnRecord
 from importers.records.walking import records_in
 
@@ -17,6 +18,9 @@ def json_records(data: bytes, name: str) -> list[ColumnRecord]:
     ReadError
         If it is no JSON, with the place.
     """
+    if len(data) > LARGEST_JSON:
+        size, most = len(data) // 1_000_000, LARGEST_JSON // 1_000_000
+        raise ReadError(f"{name}: {size} MB of JSON, more than the {most} MB that are read; export the run as CSV")
     try:
         return records_in(json.loads(data))
     except json.JSONDecodeError as error:

@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.records.record import ColumnRecord
+from importers.records.mat_bounds import claims_too_much
+from importers.records.record import ColumnRecord, claims_more
 from importers.records.walking import records_in
 
 
@@ -23,6 +24,8 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     """
     if data.startswith(b"MATLAB 7.3"):
         raise ReadError(f"{name}: a MATLAB file of version 7.3; save it with the option -v7, or as CSV")
+    if claims_too_much(data):
+        raise claims_more(name, "the MATLAB file")
     from scipy.io import loadmat
 
     try:

@@ -11,7 +11,8 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.records.record import ColumnRecord, RecordColumn
+from importers.assumptions import MOST_VALUES
+from importers.records.record import ColumnRecord, RecordColumn, claims_more
 
 
 def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
@@ -29,7 +30,11 @@ def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
     with _quiet():
         try:
             with MDF(io.BytesIO(data)) as file:
+                if sum(group.channel_group.cycles_nr * len(group.channels) for group in file.groups) > MOST_VALUES:
+                    raise claims_more(name, "the MF4 file")
                 return [ColumnRecord(list(_columns(file, k))) for k in range(len(file.groups))]
+        except ReadError:
+            raise
         except Exception as error:  # asammdf raises whatever the damaged part provokes
             fault = type(error).__name__
     raise ReadError(f"{name}: the MF4 file is damaged ({fault}); export it as CSV")

@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
-from importers.assumptions import WIDEST_TABLE
+from importers.assumptions import MOST_VALUES, WIDEST_TABLE
 from importers.grid import CellGrid
 from importers.header import describe_column, with_layout
 from importers.tables import ParsedTable, with_clocks
@@ -28,6 +29,12 @@ class ColumnRecord(NamedTuple):
 
     columns: Sequence[RecordColumn]
     lines: tuple[str, ...] = ()
+
+
+def claims_more(name: str, what: str) -> ReadError:
+    """Return the refusal of a file that claims more values than are read."""
+    most = f"{MOST_VALUES // 1_000_000} million"
+    return ReadError(f"{name}: {what} claims more values than are read ({most}); save a part of the run, or as CSV")
 
 
 def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, ...] = ()) -> ParsedTable:

@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.records.record import ColumnRecord, RecordColumn
+from importers.assumptions import MOST_VALUES
+from importers.records.record import ColumnRecord, RecordColumn, claims_more
 
 
 def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
@@ -24,16 +25,19 @@ def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
         from nptdms import TdmsFile
     except ImportError:
         raise ReadError(f"{name}: a TDMS file needs the extra: pip install 'dynoan[tdms]'; or save it as CSV") from None
-    logging.getLogger("nptdms").setLevel(logging.CRITICAL)
+    for logger in [name for name in logging.root.manager.loggerDict if name.startswith("nptdms")]:
+        logging.getLogger(logger).setLevel(logging.CRITICAL)
     try:
-        file = TdmsFile.read(io.BytesIO(data))
-        return [_record(group, file.properties) for group in file.groups()]
+        with TdmsFile.open(io.BytesIO(data)) as file:
+            if sum(len(channel) for group in file.groups() for channel in group.channels()) <= MOST_VALUES:
+                return [_record(group, file.properties) for group in file.groups()]
     except Exception as error:  # npTDMS raises whatever the damaged part provokes
         raise ReadError(f"{name}: the TDMS file is damaged ({type(error).__name__}); export it as CSV") from None
+    raise claims_more(name, "the TDMS file")
 
 
 def _record(group: Any, properties: Any) -> ColumnRecord:
-    channels = [c for c in group.channels() if len(c) > 1 and np.asarray(c.data).dtype.kind in "iufb"]
+    channels = [c for c in group.channels() if len(c) > 1 and _is_numeric(c)]
     longest = max((len(c) for c in channels), default=0)
     kept = [c for c in channels if len(c) == longest]
     steps = {float(c.properties.get("wf_increment", 0) or 0) for c in kept} - {0.0}
@@ -44,6 +48,10 @@ def _record(group: Any, properties: Any) -> ColumnRecord:
     return ColumnRecord([_column(c) for c in kept], tuple(lines))
 
 
+def _is_numeric(channel: Any) -> bool:
+    return np.asarray(channel[:1]).dtype.kind in "iufb"
+
+
 def _column(channel: Any) -> RecordColumn:
     unit = str(channel.properties.get("unit_string", ""))
-    return RecordColumn(channel.name, unit, np.array(channel.data, np.float64))
+    return RecordColumn(channel.name, unit, np.array(channel[:], np.float64))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -60,12 +61,12 @@ def _columns(value: Any) -> list[RecordColumn]:
 def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
     """Return the columns of {"time": […], "force": […]}; units may stand beside them, by name."""
     series = {str(k): _column(v) for k, v in value.items() if _is_series(v)}
-    lengths = [len(s) for s in series.values()]
+    lengths = Counter(len(s) for s in series.values())
     beside: list[Mapping[Any, Any]] = [
         v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, Mapping)
     ]
     units = beside[0] if beside else {}
-    most = max(lengths, key=lambda n: (lengths.count(n), n), default=0)
+    most = max(lengths, key=lambda n: (lengths[n], n), default=0)
     kept = [RecordColumn(k, str(units.get(k, "")), s) for k, s in series.items() if len(s) == most]
     return kept if len(kept) >= 2 and most >= 2 else []
 
