@@ -13,9 +13,9 @@ from importers.tables import ParsedTable
 _MOST_NAMES = 20  #: of columns that a refusal lists
 
 
-def names_for_people(names: Sequence[str]) -> str:
-    """Return names quoted, the first of many."""
-    shown = ", ".join(f"'{name}'" for name in names[:_MOST_NAMES])
+def names_for_people(names: Sequence[str], quote: str = "'") -> str:
+    """Return names in quotes, the first of many."""
+    shown = ", ".join(f"{quote}{name}{quote}" for name in names[:_MOST_NAMES])
     return shown if len(names) <= _MOST_NAMES else f"{shown} and {len(names) - _MOST_NAMES} more"
 
 

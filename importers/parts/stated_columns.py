@@ -29,7 +29,7 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
     for channel, wanted in table.options.columns.items():
         at = _find(columns, wanted)
         if at is None:
-            there = names_for_people([c.text or str(c.index + 1) for c in columns])
+            there = names_for_people([c.text or str(c.index + 1) for c in columns], quote="")
             raise ReadError(f"{name}: no column '{wanted}' for {channel}; the file has: {there}")
         for i, column in enumerate(columns):
             if channel in (column.channel, column.role):

@@ -114,7 +114,7 @@ def test_cells_of_any_kind_are_text_of_one_cell(value, text):
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(monkeypatch):
-    monkeypatch.setattr(excel, "_MOST_BYTES", 1000)
+    monkeypatch.setattr(excel, "MOST_UNPACKED", 1000)
     with pytest.raises(ReadError, match="unpacks to more than 0 MB; save the sheets as CSV"):
         read(EXCEL, workbook(PEAKS))
 
