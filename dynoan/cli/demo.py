@@ -35,7 +35,8 @@ STEPS: tuple[tuple[str, str], ...] = (
 MORE = (
     "identify unlabelled.csv", "health RR-04 --plot health.png", "plan tarmac", "carry kestrel kestrel-winter",
     "launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel",
-    "bounce travel/kestrel_push_front_left.csv --car kestrel --corner fl --plot push.png", "setup list --by surface",
+    "bounce travel/kestrel_push_front_left.csv --car kestrel --corner fl --plot push.png",
+    "learn travel/kestrel_launch_*.csv --car kestrel --surface loose", "setup list --by surface",
     "report",
 )  # fmt: skip
 

@@ -182,9 +182,7 @@ def _changed(
 
 def _warnings(bench: Workbench, car: Car, launches: Sequence[LoggedLaunch], tried: LeftOut | None) -> list[str]:
     said = list(bench.untested(car))
-    if car.links is not None:
-        said.append("anti-squat comes from the links in the car's file; their points are taken as they stand")
-    elif car.antisquat is None:
+    if car.links is None and car.antisquat is None:
         said.append("the car's file states no antisquat; it is taken as it stands and not learned")
     if len(launches) == 1:
         said.append("one launch alone: nothing is left to try it on; give two or more")

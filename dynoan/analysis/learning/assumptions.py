@@ -11,6 +11,8 @@ USUAL: Mapping[str, float] = {
 }  # fmt: skip
 #: of anti-squat, of 1
 USUAL_ANTISQUAT = 0.25
+#: how much higher or lower than measured the ends of the links at the body may sit [m]
+USUAL_LINKS = 0.02
 #: of the damping on the car over that of the dyno's curve: bushings, oil at another temperature
 USUAL_DAMPING = 0.15
 #: friction of one shock on the car where the file states none [N], and how far off in the logarithm (one standard

@@ -9,13 +9,25 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.inertia import estimated_pitch_inertia
-from dynoan.analysis.learning.assumptions import FRICTION, FRICTION_OFF, USUAL, USUAL_ANTISQUAT, USUAL_DAMPING
+from dynoan.analysis.learning.assumptions import (
+    FRICTION,
+    FRICTION_OFF,
+    USUAL,
+    USUAL_ANTISQUAT,
+    USUAL_DAMPING,
+    USUAL_LINKS,
+)
 from dynoan.analysis.statistics import Z95
 from dynoan.model.car import AXLES, Car, Surface
+from dynoan.model.links import Links
 
 #: kinds of quantity of the keys, for showing
 _KINDS = {"cg_height": "length", "pitch_inertia": "inertia", "spring": "stiffness", "tyre": "stiffness",
           "antisquat": "share"}  # fmt: skip
+
+
+#: how much higher the ends of the links at the body sit than the file says, all alike
+LINKS = "links.body"
 
 
 @dataclass(frozen=True)
@@ -34,7 +46,7 @@ class UncertainValue:
     @property
     def added(self) -> bool:
         """Whether it is moved by adding, not as a factor."""
-        return self.key == "antisquat"
+        return self.key in ("antisquat", LINKS)
 
     def at(self, z: float) -> float:
         """Return the value so many standard deviations off. [SI]"""
@@ -48,7 +60,7 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
     Parameters
     ----------
     car
-        As its file has it; with links, anti-squat is theirs and not looked for.
+        As its file has it; with links, anti-squat is theirs: how much higher their ends at the body sit is looked for.
     surface
         What the launches were driven on.
 
@@ -61,6 +73,8 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
     if car.antisquat is not None:
         half = car.plus_minus.get("antisquat", car.plus_minus.get(f"{car.driven}.antisquat"))
         out.append(UncertainValue("antisquat", car.antisquat, half or USUAL_ANTISQUAT, half is not None, "share"))
+    if car.links is not None:
+        out.append(UncertainValue(LINKS, 0.0, USUAL_LINKS, False, "length", in_file=False, writable=False))
     out.append(_inertia(car))
     out.append(_of_car(car, f"surfaces.{surface.name}.grip", surface.grip))
     for axle in AXLES:
@@ -108,9 +122,19 @@ def with_values(car: Car, values: Mapping[str, float]) -> Car:
             surfaces[path[1]] = replace(surfaces[path[1]], grip=value)
         elif path and last == "friction":
             friction[path[0]] = value
-        elif path and last != "damping":
+        elif path and key != LINKS and last != "damping":
             mean = float(np.mean([getattr(c, last) for c in car.axle(path[0])]))
             for corner in car.axle(path[0]):
                 factor: Any = {last: getattr(corner, last) * value / mean}
                 corners[corner.name] = replace(corners[corner.name], **factor)
+    if car.links is not None and LINKS in values:
+        top["links"] = _raised(car.links, values[LINKS])
     return replace(car, corners=corners, surfaces=surfaces, extras=replace(car.extras, friction=friction), **top)
+
+
+def _raised(links: Links, by: float) -> Links:
+    members = {
+        name: replace(link, body={hole: (ahead, up + by) for hole, (ahead, up) in link.body.items()})
+        for name, link in links.members.items()
+    }
+    return replace(links, members=members)

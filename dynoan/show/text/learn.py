@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dynoan.analysis.learning.judging import LearnedValue
+from dynoan.analysis.learning.values import LINKS
 from dynoan.cautions import CLOSED_COURSE
 from dynoan.jobs.learn import LearnAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
@@ -24,8 +25,11 @@ _ELSEWHERE = {
     "pitch_inertia": "a harder launch on smooth ground",
     "cg_height": "a harder launch on smooth ground, or scales with one axle raised",
     "antisquat": "a harder launch on smooth ground, or the points of its links",
+    "body": "a harder launch on smooth ground, or the points of the links measured again",
     "grip": "log speed or acceleration",
 }
+#: where what stands in no car file comes from
+_OTHER = {"damping": "the dyno's curve, usual ±", "body": "its points, usual ±"}
 _CHANNELS = {"front": "a front shock", "rear": "a rear shock", "acceleration": "acceleration", "speed": "speed"}
 
 
@@ -35,8 +39,8 @@ def blocks(answer: LearnAnswer, look: Look) -> list[Block]:
         Paragraph(f"{log.launch.name}: {'; '.join(log.understood if look.more else _short(log.understood))}")
         for log in answer.logs
     ]
-    return [*logs, _values(answer, look.units), *_untold(answer), _tried(answer, look.units), *_changes(answer),
-            Paragraph(CLOSED_COURSE)]  # fmt: skip
+    values = [_values(answer, look.units), *_of_links(answer), *_untold(answer)]
+    return [*logs, *values, _tried(answer, look.units), *_changes(answer), Paragraph(CLOSED_COURSE)]
 
 
 def _short(lines: tuple[str, ...]) -> tuple[str, ...]:
@@ -48,12 +52,21 @@ def _values(answer: LearnAnswer, units: Shown) -> Table:
     return Table(["value", "before", "from", "these logs say", "told"], rows)
 
 
+def _of_links(answer: LearnAnswer) -> list[Block]:
+    told = any(v.before.key == LINKS for v in answer.values)
+    words = (
+        f"{LINKS}: how much higher the links' ends at the body sit than the file says; not written, measure them again."
+    )
+    return [Paragraph(words)] if told else []
+
+
 def _row(v: LearnedValue, units: Shown) -> list[str]:
     whence = "the file's ±" if v.before.stated else "usual ±"
-    words = whence if v.before.in_file else ("estimated, usual ±" if v.before.writable else "the dyno's curve, usual ±")
+    words = whence if v.before.in_file else _OTHER.get(v.before.key.rpartition(".")[2], "estimated, usual ±")
     half = v.before.half_width
+    dash = " to " if v.after.low < 0 else "–"
     return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}", words,
-            f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}–{number(v, v.after.high, units)})"
+            f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}{dash}{number(v, v.after.high, units)})"
             + _unit(v, units), "yes" if v.told else "no"]  # fmt: skip
 
 
