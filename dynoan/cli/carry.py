@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import click
 
 from dynoan.cli.call import Call, command
+from dynoan.cli.pictures import check_plot
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 
@@ -35,7 +37,8 @@ Examples:
 @click.option("--inside", is_flag=True, help="Stay between the tested clicks of every adjuster.")
 @click.option("--within", type=click.IntRange(0, 200), help="Stay within so many clicks of what OTHER's file says.")
 @click.option("--tolerance", default="10 %", show_default=True, help="From how far off on a ratio counts as lost.")
-def carry(call: Call, car: str, other: str, what: tuple[str, ...], **asked: Any) -> int:
+@click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
+def carry(call: Call, car: str, other: str, what: tuple[str, ...], plot: Path | None, **asked: Any) -> int:
     """Give the clicks on OTHER that keep the damping ratios CAR has now.
 
     OTHER is the car after the change: another spring, weight, motion ratio or shock, as a second car in the library or
@@ -45,11 +48,12 @@ def carry(call: Call, car: str, other: str, what: tuple[str, ...], **asked: Any)
     from dynoan.jobs.carry import CarryQuestion, answer
     from dynoan.jobs.choose import Limits
 
+    check_plot(plot)
     bench = call.workbench()
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "inside", "within", "tolerance")}, count=1)
     question = CarryQuestion.asked(car, other, limits, **asked)
     if what:
-        return show_cases(call, question, what)
+        return show_cases(call, question, what, plot)
     if not other:
         raise CallError("name the car after the change, or give the change: --what 'front.spring=52 N/mm'")
-    return call.show(answer(bench, question))
+    return call.show(answer(bench, question), plot)

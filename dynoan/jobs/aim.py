@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
-from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.search import ClickLab, search
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
@@ -22,7 +21,7 @@ from dynoan.jobs.answering import Answer, quantity
 from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
 from dynoan.jobs.launch_best import clicked_of, pack_of, turned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
-from dynoan.jobs.measure_first import shifts, widened
+from dynoan.jobs.measure_first import unsure_run
 from dynoan.jobs.what_compared import ComparedBlock, launch_block
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.arrays import FloatArray, IntArray
@@ -219,15 +218,8 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     job = _Aiming(bench, question, now, watch)
     chosen, searched = job.both(car)
     best = launch_case(bench, chosen, "chosen")
-    scene = asked.run.scene(now, surfaces[0])
     said: list[str] = []
-    runs = tuple(
-        widened(
-            replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label),
-            shifts(bench, c, asked.run, surfaces[0], said) if car.plus_minus else (),
-        )
-        for c in (now, best)
-    )
+    runs = tuple(unsure_run(bench, c, asked.run, surfaces[0], said) for c in (now, best))
     reached = tuple(_reached(aim, runs[0], runs[1]) for aim in question.aims)
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
@@ -17,6 +18,7 @@ from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.ratio import shock_velocity, velocities
 from dynoan.model.car import AXLES, Car, Corner
+from dynoan.model.curve import Curve
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -74,6 +76,17 @@ class CarriedPlace:
 
 
 @dataclass(frozen=True)
+class CarriedCurves:
+    """What was on a corner of a place before the change, and what goes on it."""
+
+    where: str
+    before: Corner
+    was: Curve
+    after: Corner
+    carried: Curve
+
+
+@dataclass(frozen=True)
 class CarryAnswer(Answer):
     """The settings that keep the ratios of a car on the car after a change."""
 
@@ -82,6 +95,7 @@ class CarryAnswer(Answer):
     car: Car
     other: Car
     places: tuple[CarriedPlace, ...]
+    curves: Callable[[], tuple[CarriedCurves, ...]] = field(default=tuple, compare=False, repr=False)
 
     @property
     def corners(self) -> tuple[CarriedCornerFound, ...]:
@@ -132,7 +146,20 @@ def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
 def answer_between(bench: Workbench, car: Car, other: Car, question: CarryQuestion) -> CarryAnswer:
     """Return the same of two cars that may stand in no file. Errors as of `answer`."""
     job = _Carrying(bench, car, other, question)
-    return CarryAnswer(question, car, other, tuple(place for axle in AXLES for place in job.axle(axle)))
+    places = tuple(place for axle in AXLES for place in job.axle(axle))
+    return CarryAnswer(question, car, other, places, partial(_curves, job, places))
+
+
+def _curves(job: _Carrying, places: Sequence[CarriedPlace]) -> tuple[CarriedCurves, ...]:
+    """Return the curves of each place's first corner."""
+    out = []
+    for place in places:
+        first = place.corners[0]
+        pack = place.chosen.choice.pack
+        carried = job.bench.corner_curve(job.other, first.after, clicks=first.clicks, pack=pack)
+        was = job.bench.corner_curve(job.car, first.before)
+        out.append(CarriedCurves(place.chosen.choice.where, first.before, was, first.after, carried))
+    return tuple(out)
 
 
 @dataclass(frozen=True)

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.drive import Scene
 from dynoan.analysis.launch.large.best import best_clicks_large
-from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.search import ClickLab
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
+from dynoan.jobs.measure_first import unsure_run
 from dynoan.model.car import AXLES, Car, Corner, Surface
 from dynoan.model.shock import Shock
 
@@ -125,11 +125,12 @@ def answer(bench: Workbench, question: BestClicksQuestion, watch: Watch = unwatc
     clicked = replace(clicked_of(bench, corners), inside=question.inside)
     found = _searched(case, scene, clicked, (axle, question.objective), watch)
     best = launch_case(bench, turned(case.car, axle, found.setting(found.best), shock), "best")
-    runs = tuple(replace(launch_large(c.large, scene, c.damping, c.label), setting=c.label) for c in (case, best))
+    said: list[str] = []
+    runs = tuple(unsure_run(bench, c, asked.run, surface, said) for c in (case, best))
     rows = dict.fromkeys([found.best, *spread(found.front, LINE)])
     return BestClicksAnswer(
         question=asked, runs=runs, half=case.half, assumptions=assumed([case, best]),
-        warnings=(*bench.untested(case.car), *warned(runs)),
+        warnings=(*bench.untested(case.car), *dict.fromkeys(said), *warned(runs)),
         asked=question,
         axle=axle, search=found, trade_off=tuple(_setting(found, row, clicked, shock) for row in rows),
     )  # fmt: skip

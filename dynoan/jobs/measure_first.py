@@ -16,7 +16,7 @@ import numpy as np
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.analysis.launch.drive import level
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.compare import SHADED, nominal_trace
+from dynoan.analysis.launch.large.compare import SHADED, launch_large, nominal_trace
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.errors import DynoanError
@@ -111,6 +111,12 @@ def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
     return replace(
         found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of, -1.0), trace_high=_shaded(found, of, 1.0)
     )
+
+
+def unsure_run(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> LaunchRun:
+    """Return a setting's launch with bands of curves and of the car's ±; what cannot be moved is told in `said`."""
+    found = launch_large(case.large, asked.scene(case, surface), case.damping, case.label)
+    return widened(replace(found, setting=case.label), shifts(bench, case, asked, surface, said))
 
 
 def _shaded(found: LaunchRun, of: Sequence[Shift], way: float) -> dict[str, FloatArray]:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
+from dynoan.analysis.choosing.choice import PlaceChoice
+from dynoan.analysis.corner.ratios import SECANTS
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.carry import CarriedPlace, CarryAnswer
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
+from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.launch_figures import DECIDING, FIGURES
 from dynoan.jobs.measures import Measure
@@ -133,9 +136,22 @@ def _ratios(answers: Sequence[RatioAnswer]) -> tuple[ComparedBlock, ...]:
 def _choices(answers: Sequence[ChooseAnswer]) -> tuple[ComparedBlock, ...]:
     found = [{c.choice.where: c for c in a.best} for a in answers]
     where = dict.fromkeys(name for one in found for name in one)
+    measures = [_sure(m) for m in CHOICE]
     return tuple(
-        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in CHOICE)) for name in where
+        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in measures)) for name in where
     )
+
+
+def _sure(measure: Measure[Chosen]) -> Measure[Chosen]:
+    """Return a figure of a choice with its band, where it has one."""
+    if measure.key == "miss_pct":
+        return replace(measure, value=lambda c: _miss_of(c.choice))
+    found = next((key for key in SECANTS if measure.key == f"ratio_{key[0]}_{key[1]}"), None)
+    return measure if found is None else replace(measure, value=lambda c: c.choice.ratio[found])
+
+
+def _miss_of(choice: PlaceChoice) -> Banded:
+    return Banded(100 * choice.miss, 100 * choice.miss_low, 100 * choice.miss_high)
 
 
 def _carried(answers: Sequence[CarryAnswer]) -> tuple[ComparedBlock, ...]:
@@ -152,9 +168,10 @@ def _carried(answers: Sequence[CarryAnswer]) -> tuple[ComparedBlock, ...]:
     )
 
 
-def _worst(place: CarriedPlace) -> float:
-    lost = [float(c.carried.lost(key)) for c in place.corners for key in c.carried.before]
-    return max(lost, key=abs)
+def _worst(place: CarriedPlace) -> Banded:
+    pairs = [(now, c.carried.before[key]) for c in place.corners for key, now in c.carried.carried.items()]
+    lost = [Banded(now.value / was - 1.0, now.low / was - 1.0, now.high / was - 1.0) for now, was in pairs]
+    return max(lost, key=lambda off: abs(off.value))
 
 
 def _launches(answers: Sequence[LaunchAnswer]) -> tuple[ComparedBlock, ...]:

@@ -259,6 +259,13 @@ def test_the_picture_has_a_row_a_place(bench):
     assert titles == ["kestrel, front (front left drawn)", "kestrel, rear (rear left drawn)"]
 
 
+def test_both_sides_of_an_axle_are_drawn_where_they_differ(bench, garage):
+    put(garage, "cars/uneven.toml", change('mass = "262 kg"', 'mass = "340 kg"'))
+    places = asked(bench, "uneven", **EASY).curves()
+    assert [(p.where, p.corner.name) for p in places] == [("front", "fl"), ("front", "fr"), ("rear", "rl")]
+    assert [p.corner.name for p in asked(bench, **EASY).curves()] == ["fl", "rl"]
+
+
 def test_the_best_settings_of_a_car_are_those_ranked(bench, garage):
     car = bench.library.car("kestrel")
     maps = list(bench.click_maps(("gravel", "mixed")).values())

@@ -80,6 +80,23 @@ class TestCases:
         assert found.found[1].answer.best[0].clicks == want
 
 
+class TestPictures:
+    def test_choosing_draws_a_line_a_case_at_every_place(self, stocked):
+        found = ask(stocked, ChooseQuestion.asked("kestrel", axle="front", compression_low=0.4), STIFF)
+        first = presenting.figure(found).axes[0]
+        assert [line.get_label().partition(":")[0] for line in first.get_lines() if ":" in line.get_label()] == [
+            "as it is", STIFF,
+        ]  # fmt: skip
+
+    def test_carrying_draws_what_is_on_the_car_and_each_case(self, stocked):
+        found = ask(stocked, CarryQuestion.asked("kestrel", ""), STIFF)
+        drawn = presenting.figure(found)
+        labels = [line.get_label() for line in drawn.axes[0].get_lines() if ":" in line.get_label()]
+        assert [text.partition(":")[0] for text in labels] == ["as it is", STIFF]
+        alone = carry.answer(stocked, CarryQuestion.asked("kestrel", "stiff"))
+        assert presenting.figure(alone).axes[0].get_title(loc="left").startswith("front")
+
+
 class TestCompared:
     def test_only_the_axle_whose_spring_changed_differs(self, bench):
         blocks = {b.title: b for b in ask(bench, RatioQuestion.asked("kestrel"), STIFF).blocks}

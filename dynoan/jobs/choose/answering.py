@@ -7,9 +7,11 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar, Unpack
 
+import numpy as np
+
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice, Reached
-from dynoan.analysis.corner.ratios import LEVELS, SECANTS, SecantKey
+from dynoan.analysis.corner.ratios import LEVELS, SECANTS, SecantKey, ratio_curve
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.choose.advice import Advice, Searched, advise
@@ -47,9 +49,13 @@ class ChooseQuestion:
         return cls(car, RatioWish.asked(**wish), limits or Limits())
 
 
+#: ratios of left and right closer than this share are one line in a picture; no source
+SEEN_APART = 0.05
+
+
 @dataclass(frozen=True)
 class PlaceCurves:
-    """What is on the car and the best choice at one place, at its first corner."""
+    """What is on the car and the best choice at one corner of a place."""
 
     where: str
     corner: Corner
@@ -180,8 +186,19 @@ def _wished(wish: RatioWish) -> bool:
 
 
 def _curves(bench: Workbench, car: Car, places: Sequence[Group], best: Mapping[str, Chosen]) -> tuple[PlaceCurves, ...]:
-    firsts = [(place.name, place.aims[0].corner) for group in places for place in group.places]
-    return tuple(_place_curves(bench, car, corner, best[where]) for where, corner in firsts)
+    out: list[PlaceCurves] = []
+    for place in (place for group in places for place in group.places):
+        made = [_place_curves(bench, car, aim.corner, best[place.name]) for aim in place.aims]
+        out += [made[0], *(one for one in made[1:] if _differ(made[0], one, tuple(place.velocities.values())))]
+    return tuple(out)
+
+
+def _differ(one: PlaceCurves, other: PlaceCurves, speeds: Sequence[float]) -> bool:
+    """Return whether two corners of a place are to be seen apart: by their masses, springs, ratios or shocks."""
+    v = np.array([*speeds, *(-s for s in speeds)])
+    pairs = [(one.best, other.best), *([(one.now, other.now)] if one.now and other.now else [])]
+    ratios = [(ratio_curve(one.corner, a, v), ratio_curve(other.corner, b, v)) for a, b in pairs]
+    return not all(np.allclose(a, b, rtol=SEEN_APART) for a, b in ratios)
 
 
 def _place_curves(bench: Workbench, car: Car, corner: Corner, chosen: Chosen) -> PlaceCurves:

@@ -24,10 +24,14 @@ def draw_place(row: Sequence[Any], car: str, place: PlaceCurves, units: Shown = 
     lines = [(f"best: {place.best.what}", place.corner, place.best)]
     if place.now is not None:
         lines.insert(0, (f"now: {place.now.what}", place.corner, place.now))
-    wanted = [(_SIGNS[r.wanted.direction] * r.wanted.velocity, r.wanted.ratio) for r in place.wanted]
-    draw_both(row, lines, wanted, units)
+    draw_both(row, lines, wanted_points(place), units)
     drawn = "" if place.where == place.corner.name else f" ({CORNER_NAMES[place.corner.name]} drawn)"
     style.title(row[0], f"{car}, {place.where}{drawn}")
+
+
+def wanted_points(place: PlaceCurves) -> list[tuple[float, float]]:
+    """Return what is wanted at a place, as pairs of (signed velocity [m/s], ratio)."""
+    return [(_SIGNS[r.wanted.direction] * r.wanted.velocity, r.wanted.ratio) for r in place.wanted]
 
 
 def figure(answer: ChooseAnswer, units: Shown = "metric") -> Figure:

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from dynoan.analysis.launch.drive import Scene, constant_acceleration, torque_drive
+from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large import tyre
+from dynoan.analysis.launch.large.model import large_car
+from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, wheel_centre
+from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.load_transfer import Frame, grip_limited_acceleration, wheelie_acceleration
+from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.torque_reaction import (
     load_moved,
     roll_stiffness,
@@ -16,9 +24,14 @@ from dynoan.analysis.launch.torque_reaction import (
     traction_limit,
     with_tyres,
 )
+from dynoan.model.car import Car, Surface
+from dynoan.model.links import Extras, WheelieBar
 from dynoan.units import GRAVITY
+from tests.analysis.launch_cars import FLAT, corner, linear
 from tests.checks import check
 from tests.oracles import roll
+
+BASE = 2.5  #: wheelbase of cars whose lift-off does not hang on it [m]
 
 
 class TestWheelLift:
@@ -56,6 +69,66 @@ class TestWheelLift:
             assert lifts == pytest.approx(wheelie_acceleration(frame), rel=1e-9)
         found.holds(wheelie_acceleration(frame) / GRAVITY)
 
+    def test_on_the_wheelie_bar(self):
+        """The published figures level; then the car driven off, whose nose has risen until the bar carried it."""
+        found = check("kB07")
+        i = found.inputs
+        a = i["acceleration_g"] * GRAVITY
+        level = bar_force(i["mass_kg"], a, (i["cg_to_rear_m"], i["cg_height_m"]), i["bar_behind_axle_m"])
+        rear = i["mass_kg"] * GRAVITY - level
+        found.holds([level, rear, i["mass_kg"] * a / rear])
+        large = stiff(i, WheelieBar(i["bar_behind_axle_m"], 2e-3, 5e6))
+        ran = pushed(large, constant_acceleration(a, rise=1.0), 3.0)
+        states, kept = (of[0, :, -18000:].mean(axis=1) for of in (ran.states, ran.kept))  # it bounces on the bar
+        pitch, travel = states[at.PITCH], states[at.REAR]
+        assert (kept[at.LOAD], pitch > 1e-3) == (0.0, True)
+        axle = AxleState(-large.half.arms.rear, large.height - large.radius, 1.0, travel, 0.0, Path(0.0, 0.0, 0.0, 0.0))
+        back, _, _, _ = wheel_centre(axle, Angle(math.sin(pitch), math.cos(pitch), 0.0))
+        sprung = large.half.sprung
+        ahead = (sprung * -back + 20.0 * BASE) / i["mass_kg"]  # with the light front wheels, which hang on their stops
+        heights = kept[at.WHEEL : at.WHEEL + 2] + large.radius
+        up = (sprung * states[at.Z] + 20.0 * heights.sum()) / i["mass_kg"]
+        told = bar_force(i["mass_kg"], a, (ahead, up), i["bar_behind_axle_m"] * math.cos(pitch))
+        assert kept[at.BAR] == pytest.approx(told, rel=0.02)
+
+    def test_the_centre_of_gravity_rises_and_moves_back_with_pitch(self):
+        found = check("kB08")
+        i = found.inputs
+        out = []
+        for degrees in i["pitch_deg"]:
+            back, down = centre_from_axle(i, math.radians(degrees), i["wheel_radius_m"])
+            height = i["wheel_radius_m"] + down
+            out += [height, back / height]
+        found.holds(out)
+
+    def test_the_balance_point(self):
+        """Wheels that turn with the body: about the contact patch."""
+        found = check("kB09")
+        under = math.radians(found.expected)
+        assert centre_from_axle(found.inputs, under, 0.0)[0] == pytest.approx(0.0, abs=1e-6)
+        assert (
+            centre_from_axle(found.inputs, under - 0.01, 0.0)[0]
+            > 0
+            > centre_from_axle(found.inputs, under + 0.01, 0.0)[0]
+        )
+
+    def test_wheels_that_must_be_spun_up_lift_the_front_sooner(self):
+        """Torque that comes in over four seconds; the acceleration where the front load ends."""
+        found = check("kB10")
+        i = found.inputs
+        lifts = []
+        for spin in (1e-6, i["wheel_inertia_sum_kg_m2"]):
+            large = replace(stiff(i, None), spin=(0.0, spin), radius=i["wheel_radius_m"])
+            force = 1.3 * i["mass_kg"] * found.expected[0]
+            drive = torque_drive(large.half, force * large.radius, large.radius, rise=4.0)
+            ran = pushed(large, drive, 3.6, Surface("made", 4.0, 0.0, 3.9, 100.0))
+            speed = ran.states[0, at.RATES + at.X]
+            gone = int(np.argmax(ran.kept[0, at.LOAD] <= 0.0))
+            lifts.append((speed[gone] - speed[gone - 200]) / (ran.time[gone] - ran.time[gone - 200]))
+        without, with_wheels, _ = found.expected
+        assert lifts[0] == pytest.approx(without, rel=4e-3), found.source
+        assert lifts[1] / lifts[0] == pytest.approx(with_wheels / without, rel=1.5e-3), found.source
+
     def test_a_spinning_rear_axle(self):
         found = check("kC10")
         i = found.inputs
@@ -66,7 +139,53 @@ class TestWheelLift:
         found.holds([front, i["weight_lb"] - front, a])
 
 
+def stiff(i, bar):
+    """A rear-driven car of nearly nothing but sprung mass on springs and tyres that hardly give."""
+    front = i["mass_kg"] * i["cg_to_rear_m"] / BASE / 2
+    masses = {"fl": front, "fr": front, "rl": i["mass_kg"] / 2 - front, "rr": i["mass_kg"] / 2 - front}
+    like = {
+        "unsprung": 10.0,
+        "spring": 8e6,
+        "spring_ratio": 1.0,
+        "tyre": 1e7,
+        "bump_travel": None,
+        "droop_travel": 1e-4,
+    }
+    made = {name: corner(name, mass, **like) for name, mass in masses.items()}
+    radius = i.get("wheel_radius_m", 0.3)
+    car = Car("stiff", made, wheelbase=BASE, cg_height=i["cg_height_m"], driven="rear", antisquat=0.0,
+              wheel_radius=radius, extras=Extras(bar=bar))  # fmt: skip
+    return large_car(car, half_car(car))
+
+
+def bar_force(mass, acceleration, centre, behind):
+    """Moments about the rear contact patch; `centre` of gravity ahead of it and above."""
+    return mass * (acceleration * centre[1] - GRAVITY * centre[0]) / behind
+
+
+def pushed(large, drive, duration, surface=FLAT):
+    car = Car("of damping", {name: corner(name) for name in ("fl", "fr", "rl", "rr")})
+    damped = sides(*linear(car, 2e4)).take([1])
+    return run(large, damped, [Scene(drive, surface, duration)], [(0, 0)], keep=True, step=1e-4)
+
+
+def centre_from_axle(i, pitch, radius):
+    """How far the centre of gravity lies ahead of and above the centre of the rear wheels."""
+    axle = AxleState(-i["cg_to_rear_m"], i["cg_height_m"] - radius, 1.0, 0.0, 0.0, Path(0.0, 0.0, 0.0, 0.0))
+    ahead, up, _, _ = wheel_centre(axle, Angle(math.sin(pitch), math.cos(pitch), 0.0))
+    return -ahead, -up
+
+
 class TestTyre:
+    def test_the_published_tables_are_the_ones_the_laws_are_tried_with(self):
+        burckhardt = np.reshape(check("kC01").expected, (4, 3))
+        peaks = [v for law in burckhardt[:3] for v in tyre.exponential_peak(tuple(law))]
+        check("kC03").holds(peaks)
+        assert tyre.exponential(1.0, tuple(burckhardt[3])) == pytest.approx(0.05)  # ice does not fall off
+        magic = np.reshape(check("kC05").expected, (4, 4))
+        tried = check("kC06").inputs
+        assert [list(row) for row in magic] == [tried[name] for name in ("dry", "wet", "snow", "ice")]
+
     def test_exponential_law(self):
         found = check("kC02")
         i = found.inputs
