@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import tomli_w
@@ -22,6 +22,7 @@ from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
+from dynoan.model.trial import Trial
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -58,6 +59,7 @@ class TracksideAnswer(PageAnswer):
     counting: Mapping[str, Mapping[str, Shock]]  #: by corner and pack, whose counting its clicks use
     choices: tuple[Chosen, ...] = ()
     setups: tuple[Setup, ...] = ()  #: newest first
+    trials: tuple[Trial, ...] = field(default=(), kw_only=True)  #: of this car, or of none, oldest first
     worn: tuple[HealthAnswer, ...] = ()  #: of the car's shocks that are not as in their first tests
     launch: LaunchAnswer | None = None  #: of the car as its file has it, on each surface
     no_launch: str = ""  #: why there is none
@@ -103,7 +105,8 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     counting = {name: {p: bench.corner_shock(corner, p) for p in maps} for name, corner in car.corners.items()}
     setups, faults = bench.library.readable_setups()
     said += bench.untested(car, tuple(maps))
-    said += [f"{fault.file}: left out: {fault.fault}" for fault in faults]
+    trials, broken = bench.library.trials.readable()
+    said += [f"{fault.file}: left out: {fault.fault}" for fault in (*faults, *broken)]
     own = sorted((s for s in setups if s.car.name == car.name), key=lambda s: s.date, reverse=True)
     choices = ranked(bench, car, tuple(maps.values()), said)
     beside: list[str] = []
@@ -111,7 +114,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     launch, no_launch = launched(bench, question.car, beside, wanted=question.launch)
     return TracksideAnswer(
         question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
-        tuple(beside), warnings=tuple(said),
+        tuple(beside), warnings=tuple(said), trials=tuple(t for t in trials if t.car in (None, "", car.name)),
     )  # fmt: skip
 
 

@@ -47,7 +47,10 @@ DIED, DIED_FOR = 0.06, 0.35
 FADED = 0.02
 #: error of frequency and of ratio that no scatter shows: laws that are not quite so [1]; judged from made corners.
 #: They widen the limits
-MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.045
+MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.04
+#: the same of the ratio, for friction that takes out as much as the damping: a bristle gives before it slides, and how
+#: far is not known [1]; judged from made corners
+MODEL_FRICTION = 0.10
 #: gravity a phone at rest may show, as a share of 9.80665 m/s² [1]; judged: phones are off by some percent
 GRAVITY_WITHIN = 0.1
 #: samples a second that a swing needs; more are averaged [Hz]; judged: twenty a period of the quickest

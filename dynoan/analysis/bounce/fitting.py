@@ -255,7 +255,8 @@ def _fit_of(problem: _Problem, theta: FloatArray, scale: float, amplitude: float
     slopes = np.column_stack([(figures(theta[:_LOGS] + h) - figures(theta[:_LOGS] - h)) / 2e-4 for h in steps])
     spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
     spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
-    spread[1] = np.hypot(spread[1], taken.MODEL_RATIO)
+    dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
+    spread[1] = np.linalg.norm([spread[1], taken.MODEL_RATIO, taken.MODEL_FRICTION * dry])
     spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
     bands = [_banded(float(m), float(s)) for m, s in zip(middle, spread, strict=True)]
     made = problem.made(theta)

@@ -5,13 +5,14 @@ const NOTED = ["note-temperature", "note-result", "note-remarks"];
 // What stands in the note's fields, so that a page that is put away and opened again loses nothing.
 function noteNow() {
   const out = Object.fromEntries(NOTED.map((id) => [id, byId(id).value]));
-  return Object.assign(out, { good: new FormData(byId("note")).get("good") });
+  return Object.assign(out, { good: new FormData(byId("note")).get("good"), trial: trialNow() });
 }
 
 function fillNote(kept) {
   NOTED.forEach((id) => { if (kept[id]) byId(id).value = kept[id]; });
   const good = byId("note").querySelector('input[name="good"][value="' + (kept.good === "true" || kept.good === "false" ? kept.good : "") + '"]');
   good.checked = true;
+  fillTrial(kept.trial);
   checkTemperature();
 }
 
@@ -52,15 +53,19 @@ function showText(words) {
   byId("saved").textContent = words;
 }
 
-function saveFile(event) {
-  event.preventDefault();
-  if (refusedNote()) return;
-  const url = URL.createObjectURL(new Blob([fileText()], { type: "application/toml" }));
-  const link = el("a", { href: url, download: fileName() });
+function saveText(text, name, type) {
+  const url = URL.createObjectURL(new Blob([text], { type: type }));
+  const link = el("a", { href: url, download: name });
   document.body.append(link);
   link.click();
   link.remove();
   setTimeout(() => URL.revokeObjectURL(url), 10000);
+}
+
+function saveFile(event) {
+  event.preventDefault();
+  if (refusedNote()) return;
+  saveText(fileText(), fileName(), "application/toml");
   showText("Saved as " + fileName() + ". At home: dynoan setup record --from " + fileName() + "." + unknownCorners());
 }
 

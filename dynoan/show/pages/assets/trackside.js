@@ -157,6 +157,7 @@ const kept = recall();
 if (kept) fillNote(kept.note);
 buildSurfaces();
 byId("note-date").value = today();
+buildTrial();
 byId("note-degrees").textContent = "Temperature, " + DEGREES;
 byId("pack").addEventListener("change", () => {
   const name = byId("pack").value;

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dynoan.cautions import CLOSED_COURSE, PUSHING
 from dynoan.errors import CallError
 from dynoan.jobs.trackside import TracksideAnswer
 from dynoan.show.clock import now_text
@@ -12,7 +13,7 @@ from dynoan.units import Shown
 LIMIT = 2_000_000
 SCRIPTS = (
     "inflate.js", "tables.js", "elements.js", "quantity.js", "state.js", "figures.js", "curve.js", "export.js",
-    "fill.js", "entries.js", "note.js", "trackside.js",
+    "fill.js", "entries.js", "note.js", "trial.js", "trackside.js",
 )  # fmt: skip
 
 
@@ -39,7 +40,7 @@ def build_trackside(view: TracksideView) -> str:
     style, code = asset("common.css") + asset("trackside.css"), script(SCRIPTS)
     text = render(
         "trackside.html", policy=policy(style, code), style=style, code=code, data=data, worn=view.worn,
-        launch=view.launch, no_launch=view.no_launch,
+        launch=view.launch, no_launch=view.no_launch, closed_course=CLOSED_COURSE, pushing=PUSHING,
     )  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError(f"{view.car.name}: the page would be over 2 MB; name fewer packs", need="fewer packs")

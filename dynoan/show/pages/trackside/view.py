@@ -20,6 +20,7 @@ from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
+from dynoan.model.trial import Trial
 from dynoan.show.pages.launch_table import LaunchFigures, launch_figures
 from dynoan.show.pages.trackside.tables import DRAWN, pack_table
 from dynoan.show.pages.worn import Worn, worn_of
@@ -56,6 +57,7 @@ class TracksideView:
     units: Shown = "metric"
     choices: tuple[RankedChoice, ...] = ()
     setups: tuple[Setup, ...] = ()  #: newest first
+    trials: tuple[Trial, ...] = field(default=(), kw_only=True)  #: oldest first
     #: what a setup file says of the car, without what one turns on the page: the car, then each corner's table
     car_text: str = ""
     corner_text: Mapping[str, str] = field(default_factory=dict)
@@ -72,8 +74,8 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
     launch = None if answer.launch is None else launch_figures(answer.launch, units)
     return TracksideView(
         car=answer.car, maps=answer.maps, counting=answer.counting, made=made, units=units,
-        choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, car_text=car_text,
-        corner_text=corner_text, warnings=tuple(placed(restated(text, units)) for text in warnings),
+        choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, trials=answer.trials,
+        car_text=car_text, corner_text=corner_text, warnings=tuple(placed(restated(text, units)) for text in warnings),
         worn=worn_of(answer.worn, answer.car, units),
         launch=launch, no_launch=restated(answer.no_launch, units),
     )  # fmt: skip
@@ -114,6 +116,10 @@ def payload(view: TracksideView) -> dict[str, Any]:
         "labels": dict(ADJUSTERS),
         "choices": [_choice(choice) for choice in view.choices],
         "setups": [_setup(view, setup) for setup in view.setups],
+        "trials": [
+            {"name": t.name, "a": t.a, "b": t.b, "plan": t.plan, "unit": t.unit, "runs": len(t.counted)}
+            for t in view.trials
+        ],
         "car_text": view.car_text,
         "corner_text": dict(view.corner_text),
         "warnings": list(view.warnings),
