@@ -184,6 +184,11 @@ def _number(text: str) -> float:
         raise QuantityError(f"'{text}' is no number") from None
 
 
+def _as_number(text: str) -> int | float:
+    """Return a number as it would be written by hand: a hole is 2, not 2.0."""
+    return int(text) if text.isdecimal() else _number(text)
+
+
 def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[str, str]) -> str:
     if not text:
         own = field_.key.partition(".")[2]
@@ -239,7 +244,7 @@ def with_changes(desk: Desk, name: str, changes: Mapping[str, str]) -> CarText:
     values: dict[tuple[str, ...], Value | None] = {}
     for key, text in changes.items():
         for path in _paths(data, tuple(key.split("."))):
-            values[path] = _number(text) if _is_number(data, path, text) else text
+            values[path] = _as_number(text) if _is_number(data, path, text) else text
     after = with_values(before, values)
     car_from_data(tomllib.loads(after), f"cars/{name}.toml", name)
     return CarText(name, before, after, flat(after))

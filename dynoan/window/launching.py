@@ -68,9 +68,12 @@ def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
              "high": figures[key].display(units).text(run.high[key])}
             for key in FIRST if key in run.metrics and key in figures
         ]  # fmt: skip
-        lines = {name: run.trace[name][::THIN].tolist() for name in _LINES if name in run.trace}
+        lines, low, high = (
+            {name: of[name][::THIN].tolist() for name in _LINES if name in of}
+            for of in (run.trace, run.trace_low, run.trace_high)
+        )
         time = run.trace["time_s"][::THIN].tolist()
-        runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "figures": rows,
+        runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "low": low, "high": high, "figures": rows,
                      "over": _known(run.metrics.get("goes_over_s"))})  # fmt: skip
     length = shown("length", units)
     return {"runs": runs, "assumptions": list(found.assumptions), "warnings": list(found.warnings),

@@ -150,6 +150,30 @@ def test_a_change_that_cannot_be_is_told(demo, evil):
     assert answer.json()["error"]
 
 
+def test_a_bar_hole_is_tried_in_the_launch_and_written(demo):
+    page = demo.get("/car?car=kestrel&links.holes.lower=2").text
+    assert "Holes of the rear links" in page
+    asked = {"car": "kestrel", "links.holes.lower": "2"}
+    made = shown(demo.post("/car/put-on", asked).text)
+    demo.post("/car/keep", {"car": "kestrel", **made})
+    assert demo.desk.library.car("kestrel").links.members["lower"].hole == "2"
+    assert "lower = 2," in text(demo)
+
+
+@pytest.mark.slow
+def test_the_launch_with_another_bar_hole_is_the_command_lines(demo):
+    demo.post("/car/launch", {"car": "kestrel", "links.holes.lower": "2"})
+    demo.wait()
+    found = demo.get("/car/launch/data?car=kestrel&links.holes.lower=2").json()["runs"][0]
+    what = demo.get("/api/launch?car=kestrel&what=links.holes.lower=2").json()["result"]["what"]
+    told = what[1]["result"]["runs"][0]["metrics"]["level_rear_squat_m"]
+    squat = next(f for f in found["figures"] if f["words"].startswith("rear: deepest squat"))
+    assert squat["value"] == f"{1000 * told:.1f} mm"
+    for name in ("front_rise_m", "rear_rise_m", "front_wheel_height_m"):
+        bands = zip(found["low"][name], found["lines"][name], found["high"][name], strict=True)
+        assert all(low <= value <= high for low, value, high in bands)
+
+
 def test_aims_are_offered_where_none_is_set(demo):
     bare = with_values(text(demo), {})
     bare = bare[: bare.index("# Damping ratios at")] + bare[bare.index("[surfaces.sticky]") :]

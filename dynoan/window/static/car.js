@@ -123,7 +123,8 @@ function draw(place, run, length) {
   const width = Math.max(place.clientWidth, 260), height = Math.round(Math.min(Math.max(width * 0.5, 220), 340));
   const left = 46, right = width - 10, top = 10, bottom = height - 34;
   const lines = Object.entries(run.lines);
-  const all = lines.flatMap(([, values]) => values);
+  const bands = Object.keys(run.low).filter((name) => run.low[name].length === run.time_s.length);
+  const all = [...lines.flatMap(([, values]) => values), ...bands.flatMap((name) => [...run.low[name], ...run.high[name]])];
   const most = Math.max(...all, 0.01), least = Math.min(...all, -0.01);
   const last = run.time_s[run.time_s.length - 1];
   const x = (t) => left + t / last * (right - left);
@@ -139,7 +140,10 @@ function draw(place, run, length) {
   for (let t = 0; t <= last + 0.01; t += 0.5) svg.append(shape("text", { class: "tick mid", x: x(t), y: bottom + 16 }, written(t, 1)));
   svg.append(shape("text", { class: "tick end", x: right, y: height - 2 }, "time [s]"), shape("text", { class: "tick", x: left + 4, y: top + 8 }, "[" + length.unit + "]"));
   const order = { front_rise_m: 0, rear_rise_m: 1, front_wheel_height_m: 2 };
+  const path = (values) => values.map((v, i) => x(run.time_s[i]).toFixed(1) + " " + y(v).toFixed(1));
+  bands.forEach((name) => svg.append(shape("path", { class: "band s" + order[name],
+    d: "M" + path(run.low[name]).join("L") + "L" + path(run.high[name]).reverse().join("L") + "Z" })));
   lines.forEach(([name, values]) => svg.append(shape("path", { class: "line s" + order[name],
-    d: "M" + values.map((v, i) => x(run.time_s[i]).toFixed(1) + " " + y(v).toFixed(1)).join("L") })));
+    d: "M" + path(values).join("L") })));
   place.replaceChildren(svg);
 }
