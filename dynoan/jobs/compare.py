@@ -14,6 +14,7 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import Speeds, SpeedsAsked, asked_speeds, curve_dict, speeds_for
 from dynoan.jobs.named import distinct, temperature_remarks
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.units import Shown
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -129,7 +130,7 @@ def _named(bench: Workbench, what: Sequence[str]) -> list[Resolved]:
     return found
 
 
-def compared(curves: Sequence[Curve], at: Sequence[float] | None) -> list[Compared]:
+def compared(curves: Sequence[Curve], at: Sequence[float] | None, units: Shown = "metric") -> list[Compared]:
     """Return the curves at speeds that two or more of them hold, by direction.
 
     Parameters
@@ -138,8 +139,10 @@ def compared(curves: Sequence[Curve], at: Sequence[float] | None) -> list[Compar
         The curves, the first being what the others are held against.
     at
         Speeds [m/s]; None: the usual ones of all the curves, where they do not crowd.
+    units
+        In which the usual ones are round.
     """
-    speeds = sorted({s for curve in curves for s in speeds_for(curve, at)}) if at is None else list(at)
+    speeds = sorted({s for curve in curves for s in speeds_for(curve, at, units)}) if at is None else list(at)
     rows = [_at(d, [curve.side(d) for curve in curves], speed) for d in DIRECTIONS for speed in speeds]
     held = [row for row in rows if sum(f is not None for f in row.forces) > 1]
     return held if at is not None else _thinned(held)

@@ -11,9 +11,12 @@ import numpy as np
 from dynoan.errors import QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.units import Shown
 
 #: speeds shown where none are asked for, as far as the data go [m/s]
 USUAL = (0.013, 0.025, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.3, 1.6, 2.0)
+#: the same in a library of US units: round in in/s [m/s]
+US_USUAL = tuple(0.0254 * s for s in (0.5, 1, 2, 4, 6, 8, 10, 12, 16, 20, 24, 32, 40, 50, 63, 80))
 #: beyond this share of its top speed a usual speed would stand beside the top itself
 CROWDED = 0.97
 
@@ -42,12 +45,15 @@ def asked_speeds(given: SpeedsAsked, part: str = "at") -> Speeds | None:
     return tuple(dict.fromkeys(found))
 
 
-def speeds_for(curve: Curve, at: Sequence[float] | None) -> list[float]:
-    """Return the speeds of a curve's table: those asked for, else the usual ones inside the data and the top. [m/s]"""
+def speeds_for(curve: Curve, at: Sequence[float] | None, units: Shown = "metric") -> list[float]:
+    """Return the speeds of a curve's table: those asked for, else the usual ones inside the data and the top. [m/s]
+
+    Records hold the metric ones whatever a library is shown in; people read round numbers in their own units.
+    """
     if at is not None:
         return list(at)
     top = max(curve.compression.top_speed, curve.rebound.top_speed)
-    inside = [s for s in USUAL if s <= CROWDED * top]
+    inside = [s for s in (USUAL if units == "metric" else US_USUAL) if s <= CROWDED * top]
     return [*inside, round(top, 4)] if top > 0 else inside
 
 

@@ -29,15 +29,15 @@ def _of(key: str) -> Callable[[Figures], float | Banded | str | None]:
 
 #: the figures of a run; a new one is computed in `analysis.launch.metrics` and gets a line here
 FIGURES: tuple[Measure[Figures], ...] = (
-    _figure("level_nose_rise_m", "nose: highest rise, drive alone", always=True),
-    _figure("level_nose_rise_rate_m_s", "nose: fastest rise, drive alone", always=True),
-    _figure("level_rear_squat_m", "rear: deepest squat, drive alone", always=True),
-    _figure("level_rear_lift_m", "rear: highest lift, drive alone", always=True),
-    _figure("level_pitch_peak_rad", "pitch: most nose up, drive alone", always=True),
-    _figure("level_steady_after_s", "pitch: within 5 % of its end value after, drive alone", always=True),
+    _figure("level_nose_rise_m", "nose: highest rise, level road", always=True),
+    _figure("level_nose_rise_rate_m_s", "nose: fastest rise, level road", always=True),
+    _figure("level_rear_squat_m", "rear: deepest squat, level road", always=True),
+    _figure("level_rear_lift_m", "rear: highest lift, level road", always=True),
+    _figure("level_pitch_peak_rad", "pitch: most nose up, level road", always=True),
+    _figure("level_steady_after_s", "pitch: within 5 % of its end value after, level road", always=True),
     _figure("driven_load_least_n", "driven tyres: least load", always=True),
     _figure("driven_load_dip_n", "driven tyres: deepest dip below load transfer alone", always=True),
-    _figure("driven_load_rms_n", "driven tyres: unsteadiness, rms about load transfer alone", always=True),
+    _figure("driven_load_rms_n", "driven tyres: unsteadiness (rms about load transfer alone)", always=True),
     _figure("goes_over_s", "goes over after", always=True),
     _figure("front_wheel_height_m", "front wheels: highest off the ground", always=True),
     _figure("wheelspin_s", "driven wheels: time spinning", always=True),
@@ -61,7 +61,7 @@ FIGURES: tuple[Measure[Figures], ...] = (
     _figure("pitch_peak_rad", "pitch: most nose up"),
     _figure("pitch_end_rad", "pitch: at the end"),
     _figure("pitch_rate_peak_rad_s", "pitch: fastest"),
-    _figure("level_pitch_rate_peak_rad_s", "pitch: fastest, drive alone"),
+    _figure("level_pitch_rate_peak_rad_s", "pitch: fastest, level road"),
     _figure("steady_after_s", "pitch: within 5 % of its end value after"),
     _figure("front_load_end_n", "front tyres: load at the end"),
     _figure("rear_load_end_n", "rear tyres: load at the end"),
@@ -83,7 +83,7 @@ FIGURES: tuple[Measure[Figures], ...] = (
 )
 #: what only a search reckons, besides figures of a run
 SEARCHED: tuple[Measure[Figures], ...] = (
-    _figure("level_body_lift_m", "body: highest rise over either axle, drive alone"),
+    _figure("level_body_lift_m", "body: highest rise over either axle, level road"),
 )
 BY_KEY: Mapping[str, Measure[Figures]] = {m.key: m for m in (*FIGURES, *SEARCHED)}
 #: what decides between settings: the figure to make small, and its name where settings are judged

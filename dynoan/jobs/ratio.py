@@ -176,11 +176,11 @@ CORNER: tuple[Measure[CornerFound], ...] = (
 DIRECTION: tuple[Measure[SideFound], ...] = (
     Measure("low", "low", lambda s: s.side.low),
     Measure("high", "high", lambda s: s.side.high),
-    Measure("tangent_low", "tangent low", lambda s: s.side.tangent_low),
-    Measure("tangent_high", "tangent high", lambda s: s.side.tangent_high),
+    Measure("tangent_low", "slope low", lambda s: s.side.tangent_low),
+    Measure("tangent_high", "slope high", lambda s: s.side.tangent_high),
     Measure("body", "body swing", lambda s: s.side.body),
-    Measure("hop", "hop swing", lambda s: s.side.hop),
-    Measure("random", "random", lambda s: s.side.random),
+    Measure("hop", "wheel hop", lambda s: s.side.hop),
+    Measure("random", "rough road", lambda s: s.side.random),
 )
 
 

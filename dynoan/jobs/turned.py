@@ -17,6 +17,7 @@ from dynoan.jobs.curve_table import curve_dict, speeds_for
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 from dynoan.model.shock import Shock, clicks_text
+from dynoan.units import Shown
 from dynoan.workbench.resolving import parse_wanted
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ class TurnedQuestion:
     """Which settings, such as "gravel@lsc=6,lsr=8" or "shock=RL-03,pack=gravel,lsc=6"."""
 
     settings: tuple[str, ...]
+    units: Shown = "metric"  #: in which the speeds of the table are round
 
 
 @dataclass(frozen=True)
@@ -97,8 +99,8 @@ def answer(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer:
         raise CallError(f"{len(question.settings)} settings; name 1 to {MOST}")
     found = tuple(_turned(bench, text, worth=i == 0) for i, text in enumerate(question.settings))
     curves = [one.curve for one in found]
-    speeds = sorted({s for curve in curves for s in speeds_for(curve, None)})
-    rows = compared(curves, None) if len(curves) > 1 else compared([curves[0], curves[0]], speeds)
+    speeds = sorted({s for curve in curves for s in speeds_for(curve, None, question.units)})
+    rows = compared(curves, None, question.units) if len(curves) > 1 else compared([curves[0], curves[0]], speeds)
     table = tuple(Compared(r.direction, r.speed, r.forces[: len(curves)], r.differences[: len(curves)]) for r in rows)
     return TurnedAnswer(question=question, found=found, table=table)
 

@@ -34,7 +34,7 @@ def show(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         if settings and waiting is None and packs:
             try:
-                found = turned.answer(bench, turned.TurnedQuestion(settings)).to_dict()
+                found = turned.answer(bench, turned.TurnedQuestion(settings, desk.units)).to_dict()
             except DynoanError as error:
                 fault = str(error)
         if asked[0] and asked[1] and waiting is None:
@@ -86,7 +86,7 @@ def data(desk: Desk, request: Request) -> Response:
         desk.prepare({_pack_of(s) for s in settings})
         return JSONResponse({"waiting": True}, 202)
     with desk.bench() as bench:
-        return JSONResponse(turned.answer(bench, turned.TurnedQuestion(settings)).to_dict())
+        return JSONResponse(turned.answer(bench, turned.TurnedQuestion(settings, desk.units)).to_dict())
 
 
 def display(desk: Desk) -> dict[str, Any]:

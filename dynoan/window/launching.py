@@ -73,7 +73,8 @@ def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
             for of in (run.trace, run.trace_low, run.trace_high)
         )
         time = run.trace["time_s"][::THIN].tolist()
-        runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "low": low, "high": high, "figures": rows,
+        runs.append({"label": run.surface or run.label, "time_s": time, "lines": lines, "low": low, "high": high,
+                     "figures": rows,
                      "over": _known(run.metrics.get("goes_over_s"))})  # fmt: skip
     length = shown("length", units)
     return {"runs": runs, "assumptions": list(found.assumptions), "warnings": list(found.warnings),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.compare import CompareAnswer, Compared
+from dynoan.jobs.compare import CompareAnswer, Compared, compared
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.units import Shown, shown
@@ -13,8 +13,10 @@ LETTERS = "ABCDEFGHIJ"
 def blocks(answer: CompareAnswer, look: Look) -> list[Block]:
     """Return what people read: a letter for each curve, a table a direction, crossings, and who has a say."""
     out: list[Block] = [Paragraph(f"{LETTERS[i]}  {label}") for i, label in enumerate(answer.labels)]
+    at = answer.question.at
+    table = answer.table if at is not None or look.units == "metric" else compared(answer.curves, None, look.units)
     for direction in DIRECTIONS:
-        rows = [row for row in answer.table if row.direction == direction]
+        rows = [row for row in table if row.direction == direction]
         if rows:
             out += [blank(), _table(direction, rows, look.units)]
     return [*out, *map(Paragraph, (*_crossings(answer, look.units), *_coverage(answer, look.units)))]

@@ -13,6 +13,8 @@ from dynoan.units import Shown, shown
 #: a knee whose 95 % interval is wider than this share of its speed is shown without its ends
 HARDLY_KNOWN = 1.5
 
+ON = {"between": "clicks between tested ones", "outside": "clicks beyond all tests"}
+
 
 def blocks(answer: CurveAnswer, look: Look) -> list[Block]:
     """Return what people read of each curve, one after another."""
@@ -32,9 +34,9 @@ def _curve(label: str, curve: Curve, at: Speeds | None, units: Shown) -> list[Bl
 
 def _beside(curve: Curve, units: Shown) -> str:
     force = shown("force", units)
-    stands = "" if curve.standing == "tested" else f", standing: {curve.standing}"
+    stands = "" if curve.standing == "tested" else f", at {ON[curve.standing]}"
     parts = f"gas force {force.text(curve.gas_force)}, friction {force.text(curve.friction)}"
-    return f"{parts}, residual {force.text(curve.rms)} rms{stands}"
+    return f"{parts}, left over (residual) {force.text(curve.rms)} rms{stands}"
 
 
 def _pieces(curve: Curve, units: Shown) -> Table:

@@ -8,7 +8,7 @@ from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown
 
-COLUMNS = ("pack", "clicks", "worst difference", "where", "± (95 %)", "mean", "standing")
+COLUMNS = ("pack", "clicks", "worst difference", "where", "± (95 %)", "mean", "tested?")
 
 
 def blocks(answer: EqualToAnswer, look: Look) -> list[Block]:

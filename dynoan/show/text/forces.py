@@ -14,7 +14,7 @@ def forces(curve: Curve, at: Sequence[float] | None, units: Shown) -> list[Block
     """Return the table of a curve's damping force and band, at the speeds asked for or the usual ones [m/s]."""
     force, velocity = shown("force", units).unit, shown("velocity", units).unit
     columns = [f"velocity {velocity}", f"compression {force}", "95 % band", f"rebound {force}", "95 % band"]
-    rows = [_row(curve, speed, units) for speed in speeds_for(curve, at)]
+    rows = [_row(curve, speed, units) for speed in speeds_for(curve, at, units)]
     starred = any("*" in cell for row in rows for cell in row)
     return [Table(columns, rows), *([Paragraph("* beyond the measured speeds")] if starred else [])]
 

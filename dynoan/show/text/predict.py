@@ -17,6 +17,11 @@ STANDING = {
     "outside": "outside the tested clicks: a guess, the worse the farther",
 }
 
+#: how clicks between tests are known
+VIEW = {
+    "hydraulic": "a hydraulic model through", "interpolated": "interpolated between", "single": "one curve from",
+}  # fmt: skip
+
 
 def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
     """Return what people read: what the map rests on, each curve, what a click is worth, and the cautions."""
@@ -32,11 +37,12 @@ def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
 
 def _basis(answer: PredictAnswer) -> list[str]:
     map, tests = answer.map, len(answer.map.tested)
-    error = "" if map.loo_error_pct != map.loo_error_pct else f", leave-one-out error {map.loo_error_pct:.1f} %"
+    known = map.loo_error_pct == map.loo_error_pct
+    error = f"; each is foretold by the others to {map.loo_error_pct:.1f} % (leave-one-out error)" if known else ""
     settings = f"{tests} tested setting{'s' if tests != 1 else ''} of {', '.join(map.shocks)}"
-    lines = [f"pack {map.pack}: {map.view} view of {settings}{error}; {answer.counting.counted_words()}"]
+    lines = [f"pack {map.pack}: {VIEW[map.view]} {settings}{error}; {answer.counting.counted_words()}"]
     if map.spread_pct == map.spread_pct:
-        lines.append(f"unit-to-unit spread of its shocks: {map.spread_pct:.1f} % (standard deviation)")
+        lines.append(f"its shocks differ among themselves by {map.spread_pct:.1f} % (standard deviation)")
     return lines
 
 

@@ -28,7 +28,8 @@ def _corners(answer: RatioAnswer, units: Shown) -> Table:
     on_it = [c.curve.what if c.curve is not None else "–" for c in named.values()]
     return Table(
         ["corner", *columns, "on it"], [[*row, what] for row, what in zip(rows, on_it, strict=True)],
-        f"{answer.car.name}: the corners (sinks: under its own weight, at the wheel, linear spring)",
+        f"{answer.car.name}: the corners (ride: swings of the body on its spring; hop: of the wheel on its tyre; "
+        "sinks: under its own weight, at the wheel, linear spring)",
     )  # fmt: skip
 
 
@@ -61,10 +62,12 @@ def which_is_which(answer: RatioAnswer, units: Shown) -> str:
     )
     sigma = ", ".join(sorted({velocity.text(c.motion.sigma) for c in found}))
     return (
-        f"low, high: force over velocity (secant) at {pairs} at the shock; tangent: the slope there.\n"
-        f"body swing: equal energy in a swing of ±{length.text(motion.body_amplitude)} at the wheel at ride frequency; "
-        f"hop swing: ±{length.text(motion.hop_amplitude)} at hop frequency, "
-        f"over the hop's own critical damping; random: equal power in random motion of {sigma} rms at the shock."
+        f"low, high: force over velocity (secant) at {pairs} at the shock; slope: of the curve there (tangent).\n"
+        f"body swing: as much energy as in a swing of ±{length.text(motion.body_amplitude)} at the wheel at ride "
+        f"frequency; "
+        f"wheel hop: ±{length.text(motion.hop_amplitude)} at hop frequency, "
+        f"over the hop's own critical damping; rough road: as much power as in random motion of "
+        f"{sigma} rms at the shock."
     )
 
 

@@ -55,10 +55,11 @@ def verdict_line(found: JudgedTrial) -> str:
         return "Cannot tell yet: a and b must be run in turn, so that the day's drift can be told from the difference."
     if judged.found is None:
         seen = amount(trial, judged.fit.difference, signed=True)
-        return f"Cannot tell yet: b less a is {seen}, but so few runs do not show how much runs scatter."
+        return f"Cannot tell yet: b differs from a by {seen}, but so few runs do not show how much runs scatter."
     limits = judged.found
     span = f"{amount(trial, limits.low, signed=True, unit=False)} to {amount(trial, limits.high, signed=True)}"
-    told = f"b less a {amount(trial, limits.difference, signed=True)} ({span} on {_HELD} of such days), drift taken out"
+    by = amount(trial, limits.difference, signed=True)
+    told = f"b differs from a by {by} ({span} on {_HELD} of such days), drift taken out"
     words = {"b better": "b is better", "a better": "a is better", "cannot tell": "Cannot tell"}
     return f"{words[judged.verdict]}: {told}."
 
@@ -77,7 +78,7 @@ def _ranks(found: JudgedTrial) -> str:
         return ""
     if ranks.least > LEVEL:
         return f"By ranks alone so few runs cannot tell anything (p is {ranks.least:.2g} at the least)."
-    return f"By ranks alone: p {ranks.p:.2g}."
+    return f"By ranks alone so clear an order would be chance on {ranks.p:.2g} of days (p)."
 
 
 def _matters(found: JudgedTrial) -> str:
