@@ -150,7 +150,7 @@ def _point(table: TomlTable, key: str, value: Any) -> Point:
         raise table.fault(key, _POINT)
     ahead, up = (parse(v, "length", where=table.where(key)) for v in value)
     if max(abs(ahead), abs(up)) > 5.0:
-        raise table.fault(key, f"lies more than 5 m away; {_POINT}")
+        raise table.fault(key, f"lies more than 5 m (16 ft) away; {_POINT}")
     return ahead, up
 
 

@@ -32,7 +32,7 @@ def blocks(answer: Answer, look: Look) -> list[Block]:
 
 
 def _restated(block: Block, units: Shown) -> Block:
-    if units == "metric" or isinstance(block, Table) or (isinstance(block, Paragraph) and block.drawn):
+    if units == "metric" or isinstance(block, Table) or (isinstance(block, Paragraph) and (block.drawn or block.own)):
         return block
     return replace(block, text=restated(block.text, units))
 

@@ -15,6 +15,7 @@ class Paragraph:
     text: str
     drawn: bool = False  #: a drawing made of characters: every blank counts
     measure: int | None = None  #: columns of prose to read: wrapped there even where nobody looks on
+    own: bool = False  #: somebody's own words: no quantity in them is turned into other units
     hang: int = 0  #: by how many blanks lines that were wrapped are set in
 
 

@@ -2,7 +2,8 @@
 
 What is found is told in words where it is found, in metric units; quantities in that text are turned into US units
 here, in one place, as exactly as they were told. What stands in quotes is left alone, since somebody wrote it so, but
-for a value that is to be written ('spring = "45 N/mm"').
+for a value that is to be written ('spring = "45 N/mm"'). A bare "m" or "J" is no unit here: what is told in words has
+none, and what people write themselves has ("30 m of gravel").
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ _KINDS = {
     "mm/s": "velocity", "m/s": "velocity", "N/mm": "stiffness", "N/m": "stiffness", "N s/m": "damping",
     "N s/mm": "damping", "mm": "length", "cm": "length", "N": "force", "kN": "force", "kg": "mass", "kg m2": "inertia",
     "kg m²": "inertia", "bar": "pressure", "m/s²": "acceleration", "m/s2": "acceleration", "N m": "torque",
-    "J": "energy", "m": "far", "km/h": "speed", "°C": "temperature",
+    "km/h": "speed", "°C": "temperature",
 }  # fmt: skip
 _UNITS = "|".join(re.escape(unit) for unit in sorted(_KINDS, key=len, reverse=True))
 _BETWEEN = r"(?:\s*(?:,|to|and|or|–|…|±|\.\.)\s*(?:±\s*)?)"
@@ -50,7 +51,7 @@ def _turned(match: re.Match[str]) -> str:
     if kind == "temperature":
         return _temperature(match)
     to = shown(kind, "us")
-    from_si = FACTORS[kind if kind in FACTORS else "length" if kind == "far" else "velocity"][_spelled(unit)]
+    from_si = FACTORS[kind if kind in FACTORS else "velocity"][_spelled(unit)]
     numbers, after = (_numbers(match[part] or "", from_si, to) for part in ("numbers", "after"))
     return f"{numbers} {to.unit}{after}{match['apart'] or ''}"
 

@@ -15,7 +15,7 @@ def blocks(answer: TrialNewAnswer, _look: Look) -> list[Block]:
     name = f"'{trial.name}'" if " " in trial.name else trial.name
     return [
         Paragraph(f"kept as {trial.name} ({trial.file})"),
-        Paragraph(settings_line(trial)),
+        Paragraph(settings_line(trial), own=True),
         Paragraph(f"Drive in this order: {'-'.join(trial.plan)}. Note each run: dynoan trial run {name} "
                   f"{answer.found.next} RESULT"),
         Paragraph(_told(answer.found)),

@@ -12,8 +12,8 @@ def blocks(answer: TrialShowAnswer, look: Look) -> list[Block]:
     """Return the question, the runs, the verdict, how to go on, and the caution."""
     trial = answer.found.trial
     return [
-        *([Paragraph(trial.question)] if trial.question else []),
-        Paragraph(settings_line(trial)),
+        *([Paragraph(trial.question, own=True)] if trial.question else []),
+        Paragraph(settings_line(trial), own=True),
         *([runs_table(trial)] if trial.runs else []),
         Paragraph(verdict_line(answer.found)),
         *(Paragraph(line) for line in onward_lines(answer.found)),

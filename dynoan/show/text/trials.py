@@ -78,7 +78,7 @@ def _ranks(found: JudgedTrial) -> str:
         return ""
     if ranks.least > LEVEL:
         return f"By ranks alone so few runs cannot tell anything (p is {ranks.least:.2g} at the least)."
-    return f"By ranks alone so clear an order would be chance on {ranks.p:.2g} of days (p)."
+    return f"By ranks alone, chance would order runs so clearly on {100 * ranks.p:.2g} % of days (p {ranks.p:.2g})."
 
 
 def _matters(found: JudgedTrial) -> str:

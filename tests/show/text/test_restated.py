@@ -22,6 +22,7 @@ from dynoan.show.text.restated import restated
         # what somebody wrote, and what is no quantity
         ("'60 mm' has no unit", "'60 mm' has no unit"),
         ("RL-03 N and P2 m", "RL-03 N and P2 m"),
+        ("time to 30 m, gate 5 J", "time to 30 m, gate 5 J"),
         ("12 Nm5, 44 ms, 3 x 4 months", "12 Nm5, 44 ms, 3 x 4 months"),
     ],
 )  # fmt: skip
