@@ -84,8 +84,11 @@ WARPS = (0.008, 0.025, 0.07)
 WARPS_COMMON = (0.6, 0.25, 0.15)
 #: over which share of the turn such errors run on, and which share of their variance is each click's own [1]; judged
 WARP_SPAN, OWN_CLICK = 0.25, 0.25
-#: oddities of an adjuster and how common they are [1]; common practice, no source: one in eight has some
-COMMONNESS = {"dead clicks": 0.05, "stepped": 0.04, "not monotone": 0.03, "saturating": 0.03}
+#: oddities of an adjuster and how common they are [1]; common practice, no source: one in four has some
+COMMONNESS = {"dead clicks": 0.10, "stepped": 0.07, "not monotone": 0.04, "saturating": 0.04}
+#: which share of the evidence for one way of opening over another counts [1]; judged: the valve is a little wrong, and
+#: what it misses hangs together over speeds and tests more than their covariance says
+EVIDENCE_SHARE = 0.5
 #: share of the range that does nothing at most at an end [1]; clicks between steps; clicks by which one falls back [1];
 #: common practice, no source
 DEAD_MOST = 0.25
@@ -120,6 +123,9 @@ CARRIED_SHARE = 0.012
 DISCREPANCY_WIDTH, SPREAD_WIDTH = 0.7, 0.4
 #: rounds in which the sizes are averaged, and in which openings and valve settle; judged
 SIZE_ROUNDS, OPENING_ROUNDS = 1, 2
+#: with how many openings the valve is fitted anew, how far apart they are at a tested click, shares of the turn [1],
+#: and by how much the first must be likelier than the last to make it worth while, a logarithm [1]; judged
+OPENINGS_TRIED, OTHER_OPENING, TOLD_APART = 6, 0.06, 3.0
 #: openings that move less than this share of the turn are settled [1]; judged
 OPENINGS_ALIKE = 0.004
 #: how far past either end an opening may be taken to lie, a share of the turn [1]; judged
@@ -238,5 +244,7 @@ WEIGHED_SPEEDS = (0.05, 0.12, 0.25, 0.5, 1.0)
 RUN_ERROR = 0.008
 #: what the trend is taken to miss before tests say so, a share of force [1]; judged
 PLANNED_DISCREPANCY = 0.025
+#: with more tests than this a plan takes openings and discrepancy from them; judged
+PLANNED_FROM = 4
 #: peak speeds a run should hold [m/s]; common practice, no source
 LADDER = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5, 0.7, 1.0)

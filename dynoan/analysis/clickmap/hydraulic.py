@@ -18,8 +18,8 @@ from scipy.special import log_ndtr
 
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
-from dynoan.analysis.clickmap.openings import ClickOpening, averaged, even, tables
+from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable, averaged, even, tables
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
@@ -310,14 +310,14 @@ def _with_openings(
     """Return the trend with each axis' openings averaged over what they may be, and what is known of them."""
     calm = replace(spread, warps=tuple(a.WARPS[0] for _ in data.axes))
     known: dict[int, ClickOpening] = {}
-    for _ in range(a.OPENING_ROUNDS):
+    for turn in range(a.OPENING_ROUNDS):
         before = trend.openings
         for i, axis in enumerate(data.axes):
             if data.moved[i] and axis.clicks > 0 and i in (trend.roles.bleed, trend.roles.opening):
+                if turn == 0:
+                    trend = _likeliest(_fitted(data, trend, calm), trend, i)
                 known[i] = _opening(_fitted(data, trend, calm), trend, i)
-                tables_now = list(trend.openings)
-                tables_now[i] = known[i].table
-                trend = replace(trend, openings=tuple(tables_now))
+                trend = _opened(trend, i, known[i].table)
         if all(np.allclose(x, y, atol=a.OPENINGS_ALIKE) for x, y in zip(before, trend.openings, strict=True)):
             break
         about = _about(_fitted(data, trend, calm))
@@ -327,8 +327,18 @@ def _with_openings(
     return trend, tuple(known.get(i, one) for i, one in enumerate(still))
 
 
+def _opened(trend: ValveTrend, axis: int, table: FloatArray) -> ValveTrend:
+    """Return the trend with one axis opening along a table."""
+    return replace(trend, openings=(*trend.openings[:axis], table, *trend.openings[axis + 1 :]))
+
+
 def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ClickOpening:
     """Return how one axis opens: every table tried in the fitted valve, its parameters following in a straight line."""
+    return averaged(*_evidence(fitted, trend, axis))
+
+
+def _evidence(fitted: FittedDirection, trend: ValveTrend, axis: int) -> tuple[list[OpeningTable], FloatArray]:
+    """Return the ways an axis may open, and how likely the tests are under each, a logarithm. [1]"""
     data = fitted.data
     table = trend.openings[axis]
     ways = tables(len(table) - 1, bool(table[-1] < table[0]))
@@ -339,8 +349,36 @@ def _opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ClickOpen
     here = logs[rows, low] * (1.0 - part) + logs[rows, low + 1] * part
     gap = (data.logs - here).reshape(len(ways), -1) + fitted.offset
     factor = cho_factor(fitted.total, lower=True)
-    evidence = -0.5 * np.einsum("ij,ij->i", gap, cho_solve(factor, gap.T).T)
-    return averaged(ways, evidence)
+    return ways, np.asarray(-0.5 * np.einsum("ij,ij->i", gap, cho_solve(factor, gap.T).T))
+
+
+def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTrend:
+    """Return the trend with the likeliest way an axis may open, the valve fitted anew to the few best.
+
+    A straight line from a valve that was fitted to other openings shows which few to try, not which is right.
+    """
+    data = fitted.data
+    ways, evidence = _evidence(fitted, trend, axis)
+    score = evidence + np.log([max(way.common, 1e-12) for way in ways])
+    tested = np.array([way.table for way in ways])[:, data.clicks[:, axis].astype(int)]
+    picked: list[int] = []
+    for k in np.argsort(-score):
+        if all(np.max(np.abs(tested[k] - tested[other])) > a.OTHER_OPENING for other in picked):
+            picked.append(int(k))
+        if len(picked) == a.OPENINGS_TRIED:
+            break
+    if score[picked[0]] - score[picked[-1]] < a.TOLD_APART:
+        return trend
+    best, most = trend, -np.inf
+    for k in picked:
+        trial = _opened(trend, axis, ways[k].table)
+        about = _about(_fitted(data, trial, fitted.spread))
+        trial = replace(trial, theta=_maximum(data, trial, about, trial.theta, a.FIRST_STEPS)[0])
+        anew = _fitted(data, trial, fitted.spread)
+        likely = log_likelihood(anew.total, anew.residual) + float(np.log(max(ways[k].common, 1e-12)))
+        if likely > most:
+            best, most = trial, likely
+    return best
 
 
 def _force_over_opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> FloatArray:

@@ -14,7 +14,15 @@ from typing import Literal
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import COMMONNESS, DEAD_MOST, FALLS_BACK, SATURATIONS, STEPS, TAPERS
+from dynoan.analysis.clickmap.assumptions import (
+    COMMONNESS,
+    DEAD_MOST,
+    EVIDENCE_SHARE,
+    FALLS_BACK,
+    SATURATIONS,
+    STEPS,
+    TAPERS,
+)
 from dynoan.model.arrays import FloatArray
 
 Oddity = Literal["dead clicks", "stepped", "not monotone", "saturating"]
@@ -112,7 +120,7 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening
     evidence
         Logarithm of how likely the tests are under each, shape (tables,). [1]
     """
-    score = evidence + np.log([max(way.common, 1e-12) for way in ways])
+    score = EVIDENCE_SHARE * evidence + np.log([max(way.common, 1e-12) for way in ways])
     share = np.exp(score - score.max())
     share = share / share.sum()
     every = np.array([way.table for way in ways])

@@ -3,15 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LADDER, PLANNED_DISCREPANCY, RUN_ERROR, SHARED_NOISE, WEIGHED_SPEEDS
+from dynoan.analysis.clickmap.assumptions import (
+    LADDER,
+    PLANNED_DISCREPANCY,
+    PLANNED_FROM,
+    RUN_ERROR,
+    SHARED_NOISE,
+    WARPS,
+    WARPS_COMMON,
+    WEIGHED_SPEEDS,
+)
 from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
-from dynoan.analysis.clickmap.discrepancy import MapSpread, click_kernel, noise_covariance, speed_kernel
+from dynoan.analysis.clickmap.discrepancy import (
+    MapSpread,
+    click_kernel,
+    noise_covariance,
+    speed_kernel,
+    warp_kernel,
+)
 from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
-from dynoan.analysis.clickmap.openings import even
+from dynoan.analysis.clickmap.openings import averaged, even, tables
 from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
@@ -39,6 +54,8 @@ class PlanDirection:
     clicks: FloatArray  #: of the tests, (T, A)
     test_speeds: FloatArray  #: (S',)
     total: FloatArray | None  #: covariance of the tests, None where there is none
+    #: covariance of each axis' openings before any test, shares of the turn squared, (clicks + 1, clicks + 1) each
+    openings: tuple[FloatArray, ...] = ()
 
     @property
     def noise(self) -> FloatArray:
@@ -51,7 +68,13 @@ class PlanDirection:
         ja = self.trend.sensitivity(a, va).reshape(len(a) * len(va), -1)
         jb = self.trend.sensitivity(b, vb).reshape(len(b) * len(vb), -1)
         alike = click_kernel(a, b, self.last, self.spread.span)
-        return np.asarray(ja @ jb.T + self.spread.discrepancy**2 * np.kron(alike, speed_kernel(va, vb)))
+        out = ja @ jb.T + self.spread.discrepancy**2 * np.kron(alike, speed_kernel(va, vb))
+        sa, sb = self.trend.slopes(a, va), self.trend.slopes(b, vb)
+        each = np.ones((len(va), len(vb)))
+        for i, doubt in enumerate(self.openings):
+            both = doubt[np.ix_(a[:, i].astype(int), b[:, i].astype(int))]
+            out = out + np.outer(sa[:, :, i].ravel(), sb[:, :, i].ravel()) * np.kron(both, each)
+        return np.asarray(out)
 
     def posterior(self, clicks: FloatArray) -> FloatArray:
         """Return the covariance of ln(force) over clicks and the weighed speeds given the tests, (n·S, n·S). [1]"""
@@ -77,17 +100,35 @@ def plan_direction(
         prior = np.array([MIDDLING[p] for p in PARAMETERS])
         trend = ValveTrend(prior, roles, tuple(even(one.clicks) for one in axes), prior, widths(roles))
         speeds = np.array(WEIGHED_SPEEDS) * top
-        return PlanDirection(
-            names, trend, last, speeds, top, MapSpread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))), speeds, None
-        )
+        return PlanDirection(names, trend, last, speeds, top, MapSpread(PLANNED_DISCREPANCY), np.zeros((0, len(axes))),
+                             speeds, None, tuple(_doubt(one.clicks) for one in axes))  # fmt: skip
     data = gather(direction, axes, tested)
-    trend = fit_parameters(data, roles, MapSpread(PLANNED_DISCREPANCY))
-    size = fit_hydraulic(data).spread.discrepancy if len(tested) > 4 else PLANNED_DISCREPANCY
-    spread = MapSpread(max(size, 0.5 * PLANNED_DISCREPANCY))
+    spread, known, doubt = MapSpread(PLANNED_DISCREPANCY), None, tuple(_doubt(one.clicks) for one in axes)
+    if len(tested) > PLANNED_FROM:
+        fitted = fit_hydraulic(data)
+        spread = MapSpread(max(fitted.spread.discrepancy, 0.5 * PLANNED_DISCREPANCY))
+        assert isinstance(fitted.trend, ValveTrend)
+        known = fitted.trend.openings
+        sizes = fitted.spread.warps
+        doubt = tuple(_still(fitted.doubt[i], one.clicks, sizes[i]) if data.moved[i] else doubt[i]
+                      for i, one in enumerate(axes))  # fmt: skip
+    trend = fit_parameters(data, roles, MapSpread(PLANNED_DISCREPANCY), None, known)
     bare = PlanDirection(names, trend, last, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread,
-                         data.clicks, data.speeds, None)  # fmt: skip
+                         data.clicks, data.speeds, None, doubt)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
-    return PlanDirection(names, trend, last, bare.speeds, bare.top, spread, data.clicks, data.speeds, total)
+    return replace(bare, total=total)
+
+
+def _doubt(clicks: int) -> FloatArray:
+    """Return the covariance of an axis' openings before any test, shares of the turn squared. [1]"""
+    opened = tables(clicks)
+    warp = float(np.sqrt(np.dot(WARPS_COMMON, np.square(WARPS))))
+    return _still(averaged(opened, np.zeros(len(opened))).doubt, clicks, warp)
+
+
+def _still(doubt: FloatArray, clicks: int, warp: float) -> FloatArray:
+    at = np.arange(clicks + 1.0)
+    return np.asarray(doubt + warp**2 * warp_kernel(at, at, max(clicks, 1)))
 
 
 def _all_roles(direction: Direction, names: Sequence[str]) -> Roles:

@@ -10,6 +10,9 @@ from dynoan.analysis.clickmap.plan import plan
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
 from tests.analysis.made_packs import FOUR, OtherPack, made_pack, sweeps_of, units
+from tests.worlds.packs.rows import draw
+from tests.worlds.packs.score import try_plan
+from tests.worlds.packs.with_dynoan import program
 
 NAMES = ("lsc", "hsc", "lsr", "hsr")
 BASE = dict.fromkeys(NAMES, 10)
@@ -54,6 +57,19 @@ def test_a_new_pack_can_be_planned_and_tested_ones_need_less():
     assert new.error_now > 5 * half.error_now
     assert new.runs[0].gain > half.runs[0].gain
     assert new.stop_after == 3
+
+
+@pytest.mark.parametrize(
+    ("row", "seeds"),
+    [("plan stepped", range(50, 52)),
+     *(pytest.param(row, range(60, 68), marks=pytest.mark.thorough)
+       for row in ("plan regular", "plan stepped", "plan dead clicks", "plan any"))],
+)  # fmt: skip
+def test_the_error_told_for_after_the_runs_is_about_the_true_one(row, seeds):
+    """Of packs made apart from the map, odd adjusters among them; a true error is never many times the one told."""
+    cells = try_plan(program, [draw(row, seed) for seed in seeds])
+    assert 0.5 < cells["true / stated, rms"] < 1.6
+    assert cells["beyond twice"] <= 0.15
 
 
 def test_it_says_when_to_stop():
