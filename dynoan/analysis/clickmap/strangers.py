@@ -34,11 +34,21 @@ def strangers(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> frozen
             continue
         # A test that leaves an adjuster open may well lie off.
         stated = [all(axis.name in t.from_closed for axis in data.axes) for t in tested]
+        stated = [held and not _outermost(data, i) for i, held in enumerate(stated)]
         for number in (int(i) for i in np.argsort(-away)[:SUSPECTS] if stated[i]):
             share = _misfit(data.without(number))[0] / size
             judged[number] = min(judged.get(number, 1.0), share)
     best = min(judged, key=lambda i: judged[i], default=None)
     return frozenset() if best is None or judged[best] > LESS_ODD else frozenset({best})
+
+
+def _outermost(data: DirectionData, test: int) -> bool:
+    """Return whether a test alone holds the end of an adjuster's tested clicks: an odd adjuster would show there too,
+    and nobody else could tell."""
+    clicks = data.clicks
+    ends = (clicks == clicks.min(axis=0)) | (clicks == clicks.max(axis=0))
+    alone = (clicks == clicks[test]).sum(axis=0) == 1
+    return bool(np.any(ends[test] & alone & np.asarray(data.moved)))
 
 
 def _misfit(data: DirectionData) -> tuple[float, FloatArray]:

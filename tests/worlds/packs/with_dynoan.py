@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
+from functools import lru_cache
 
 import numpy as np
 
@@ -22,6 +23,7 @@ from dynoan.analysis.matching.match import Basis, scatter
 from dynoan.analysis.matching.match import match as match_curves
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
+from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve, Side
 from dynoan.model.shock import Adjuster, Shock
 from tests.worlds.packs.answers import Mapped, Named, Ordered, Program, Verdict
@@ -85,11 +87,17 @@ def _date(year: float) -> str:
     return (FIRST_DAY + timedelta(days=round(365.25 * year))).isoformat()
 
 
+@lru_cache(maxsize=16)
+def _fitted(library: Library, pack: str) -> ClickMap:
+    """Return the click map of a pack; several questions to one library share it."""
+    return fit_map(pack, shock_of(library).adjusters, _tested(library, pack))
+
+
 def draw_map(library: Library, pack: str) -> Mapped:
     """Return what the click map says at any click."""
     kind = shock_of(library)
     try:
-        made = fit_map(pack, kind.adjusters, _tested(library, pack))
+        made = _fitted(library, pack)
     except DynoanError as error:
         return Mapped(lambda *_: Band(*(np.full(1, np.nan),) * 3), refused=str(error))
 
@@ -103,9 +111,8 @@ def draw_map(library: Library, pack: str) -> Mapped:
 
 def name(library: Library, run: Run) -> Named:
     """Return which pack an unlabelled run is said to be."""
-    kind = shock_of(library)
     packs = sorted({run.pack for run in library.runs if run.pack})
-    found = identify_curve(curve_of(run), [fit_map(p, kind.adjusters, _tested(library, p)) for p in packs])
+    found = identify_curve(curve_of(run), [_fitted(library, pack) for pack in packs])
     if found.verdict == "none of these":
         return Named(None, found.none)
     best = found.candidates[0]
@@ -151,7 +158,7 @@ def _test(runs: Sequence[Run], day: str, clicks: ClickShare) -> Test:
 def changed(library: Library, earlier: Sequence[Run], now: Sequence[Run]) -> frozenset[str]:
     """Return what is said to have changed."""
     kind = shock_of(library)
-    made = fit_map("gravel", kind.adjusters, _tested(library, "gravel"))
+    made = _fitted(library, "gravel")
     clicks = click_worth(made, kind.to_closed(now[0].clicks or {}))
     days = [f"2024-{1 + int(12 * run.year) % 12:02d}-{1 + i:02d}" for i, run in enumerate(earlier)]
     tests = [_test([run], day, clicks) for run, day in zip(earlier, days, strict=True)]
