@@ -1,4 +1,4 @@
-"""What `carry` found, as people read it: one table, and what it takes to keep the ratios."""
+"""What `carry` found, as people read it: what to set, what becomes of the ratios, and what keeping them takes."""
 
 from __future__ import annotations
 
@@ -14,27 +14,30 @@ from dynoan.show.text.counting import counted
 def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
     """Return the table people read, what keeping takes, and the cautions."""
     shocks = [place.chosen.shocks[c.carried.name] for place in answer.places for c in place.corners]
-    columns = ["corner", "before", "carried", "ratio", "was", "untouched", "is", "95 % limits", "lost %"]
+    columns = ["corner", "ratio", "was", "untouched", "is", "95 % limits", "lost %"]
     rows = [row for corner in answer.corners for row in _rows(corner)]
+    set_to = [_set_to(corner) for corner in answer.corners]
     tolerance = answer.question.limits.tolerance
     lines = dict.fromkeys(line for place in answer.places for line in _words(place, tolerance))
     return [
-        Table(columns, rows, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"), blank(),
+        Table(["corner", "before", "carried"], set_to, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"),
+        blank(), Table(columns, rows, "Damping ratios"), blank(),
         *map(Paragraph, lines), blank(), Paragraph(SHORT),
     ]  # fmt: skip
 
 
-def _rows(corner: CarriedCornerFound) -> list[list[str]]:
-    carried = corner.carried
+def _set_to(corner: CarriedCornerFound) -> list[str]:
     was = f"{corner.before.pack} {clicks_text(corner.before.clicks)}"
-    now = f"{corner.chosen.choice.pack} {clicks_text(corner.clicks)}"
-    rows = []
+    return [CORNER_NAMES[corner.carried.name], was, f"{corner.chosen.choice.pack} {clicks_text(corner.clicks)}"]
+
+
+def _rows(corner: CarriedCornerFound) -> list[list[str]]:
+    carried, rows = corner.carried, []
     for n, key in enumerate(SECANTS):
-        # The settings stand beside the first ratios of a corner only: they are the same for all four.
-        cells = [CORNER_NAMES[carried.name], was, now] if n == 0 else ["", "", ""]
         b = carried.carried[key]
         untouched = or_dash(None if carried.untouched is None else carried.untouched[key], ".2f")
-        rows.append([*cells, " ".join(key), f"{carried.before[key]:.2f}", untouched, f"{b.value:.2f}",
+        name = CORNER_NAMES[carried.name] if n == 0 else ""
+        rows.append([name, " ".join(key), f"{carried.before[key]:.2f}", untouched, f"{b.value:.2f}",
                      f"{b.low:.2f}–{b.high:.2f}", f"{100 * carried.lost(key):+.0f}"])  # fmt: skip
     return rows
 

@@ -95,7 +95,7 @@ def _modes(modes: CarModes, units: Shown) -> list[Block]:
              f"{100 * (mode.frequency / modes.simple[name] - 1):+.1f} %", f"{mode.ratio:.2f}"]
             for kind, group in groups for name, mode in group.items()]  # fmt: skip
     table = Table(["model", "mode", "simple Hz", "coupled Hz", "difference", "ratio"], rows,
-                  "Natural frequencies of the linearised car (dampers as in the body and the hop swing)")  # fmt: skip
+                  "Natural frequencies of the linearised car (dampers as in body swing and wheel hop)")  # fmt: skip
     notes = [Paragraph(f"Note: {text}; give it in the car file for a better figure.") for text in modes.estimated]
     return [table, Paragraph(why_different(modes, units)), *notes]
 

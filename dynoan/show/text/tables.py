@@ -128,6 +128,7 @@ def _fits(folded: Sequence[str], lines: int, width: int) -> bool:
 
 def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:
     """Return lines with heads to the left and rows beside each other, in groups that fit."""
+    rows = _filled(columns, rows)
     word = max((across(part) for row in rows for cell in row for part in cell.split()), default=0)
     left = min(max(map(across, columns), default=0), width // 2, max(1, width - len(_GAP) - word))
     room = width - left - len(_GAP)
@@ -140,6 +141,19 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
             cells = [wrapped(text, w) for text, w in zip(texts, widths, strict=True)]
             out += _stacked(cells, widths, [False, *(len(cell) == 1 for cell in cells[1:])])
             out += [_GAP.join("-" * w for w in widths)] if number == 0 else []
+    return out
+
+
+def _filled(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[str]]:
+    """Return rows with what they leave blank because the row above says it: beside each other there is no row above."""
+    out: list[list[str]] = []
+    for row in rows:
+        full = list(row)
+        for i, head in enumerate(columns):
+            if row[i] or not head or not out:
+                break
+            full[i] = out[-1][i]
+        out.append(full)
     return out
 
 

@@ -91,3 +91,12 @@ def test_a_long_name_is_broken_at_its_seams_before_a_table_is_turned():
     for whole in ("lsc=10,", "hsr=10", "FL-01_", "hsr10.csv"):
         assert whole in text
     assert max(map(len, text.splitlines())) <= 50
+
+
+def test_what_the_row_above_says_is_said_again_where_there_is_no_row_above():
+    rows = [("front left", "gravel", "low", "0.123456"), ("", "", "high", "0.234567"), ("rear", "", "low", "0.345678")]
+    text = tables.fitted_text(("corner", "a pack of valves", "speed", "ratio"), rows, "", 30)
+    assert text.count("front left") == 2
+    assert text.count("gravel") == 2
+    plain = tables.fitted_text(("corner", "pack", "speed", "ratio"), rows, "", 80)
+    assert plain.count("front left") == 1
