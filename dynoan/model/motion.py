@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 
 #: [1] how far from mid-stroke a turn is counted, as a share of the stroke: noise there makes none; our judgement
 _TURN_BAND = 0.25
@@ -32,8 +32,16 @@ def eighth_of_cycle(displacement: FloatArray) -> int:
     there = state[state != 0]
     where = np.flatnonzero(state != 0)
     turns = where[1:][there[1:] != there[:-1]]
-    half = float(np.percentile(np.diff(turns), _SHORT_PERCENTILE)) if len(turns) > 2 else len(x) / 4
+    half = _short(np.sort(np.diff(turns))) if len(turns) > 2 else len(x) / 4
     return max(1, min(int(half / 4), len(x) // 4))
+
+
+def _short(ranked: IntArray) -> float:
+    """Return the short percentile of a few ranked numbers, for which numpy's own takes ten times as long."""
+    at = _SHORT_PERCENTILE / 100 * (len(ranked) - 1)
+    below = int(at)
+    above = min(below + 1, len(ranked) - 1)
+    return float(ranked[below] + (at - below) * (ranked[above] - ranked[below]))
 
 
 def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> FloatArray:

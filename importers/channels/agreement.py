@@ -34,7 +34,7 @@ def agreement(stretches: Sequence[Stretch]) -> Agreement:
     dd = mm = dm = 0.0
     for stretch in stretches:
         d, m = _steps(stretch)
-        dd, mm, dm = dd + float((d * d).sum()), mm + float((m * m).sum()), dm + float((d * m).sum())
+        dd, mm, dm = (s + float(np.einsum("i,i->", a, b)) for s, a, b in ((dd, d, d), (mm, m, m), (dm, d, m)))
     if dd <= 0 or mm <= 0:
         return Agreement(float("nan"), 0.0)
     # The geometric mean of both regressions: neither channel's noise pulls it down.
@@ -43,10 +43,13 @@ def agreement(stretches: Sequence[Stretch]) -> Agreement:
 
 def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:
     """Return displacement and integral of velocity gained over an eighth of a cycle, where both are known."""
-    v = np.where(np.isfinite(stretch.velocity), stretch.velocity, 0.0)
+    known = np.isfinite(stretch.velocity.sum())
+    v = stretch.velocity if known else np.where(np.isfinite(stretch.velocity), stretch.velocity, 0.0)
     dt = np.broadcast_to(np.asarray(stretch.step, float), v.shape)
     moved = np.concatenate([[0.0], np.cumsum(0.5 * (v[1:] + v[:-1]) * dt[1:])])
     n = eighth_of_cycle(stretch.displacement)
     d, m = stretch.displacement[n:] - stretch.displacement[:-n], moved[n:] - moved[:-n]
+    if np.isfinite(d.sum() + m.sum()):
+        return d, m
     ok = np.isfinite(d) & np.isfinite(m)
     return d[ok], m[ok]

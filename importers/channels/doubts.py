@@ -17,11 +17,11 @@ from importers.assumptions import (
     EVEN_STEP,
     GAP_STEPS,
     PROBE_SAMPLES,
-    SPEED_PERCENTILE,
     STROKE_PERCENTILES,
     TEMPERATURE_DRIFT,
 )
 from importers.channels.clock_steps import JudgedSteps, judged_steps
+from importers.channels.motion_kind import top_speed
 from importers.channels.probe import Probe
 
 
@@ -134,8 +134,12 @@ def _too_slow(probe: Probe, rate: float | None) -> list[str]:
     """Warn where the fastest cycle has too few samples to hold its peaks."""
     if rate is None or not probe.has("displacement"):
         return []
-    low, high = np.nanpercentile(probe.joined("displacement"), STROKE_PERCENTILES)
-    peak = float(np.nanpercentile(np.abs(probe.velocity(rate)), SPEED_PERCENTILE))
+    x = probe.joined("displacement")
+    x = x if np.isfinite(x.sum()) else x[np.isfinite(x)]
+    if not len(x):
+        return []
+    low, high = np.percentile(x, STROKE_PERCENTILES)
+    peak = top_speed(probe.velocity(rate))
     per_cycle = rate * np.pi * float(high - low) / peak if peak > 0 else np.inf
     if not per_cycle < CYCLE_SAMPLES:
         return []

@@ -27,7 +27,17 @@ class _Halves(NamedTuple):
     samples: FloatArray  #: how long each took
 
 
-def motion_warnings(velocity: FloatArray, rate: float) -> tuple[str, ...]:
+def top_speed(velocity: FloatArray) -> float:
+    """Return the speed that is reached, single samples left out; 0 where there is none. [m/s]"""
+    v = _known(velocity)
+    return float(np.percentile(np.abs(v), SPEED_PERCENTILE)) if len(v) else 0.0
+
+
+def _known(x: FloatArray) -> FloatArray:
+    return x if np.isfinite(x.sum()) else x[np.isfinite(x)]
+
+
+def motion_warnings(velocity: FloatArray, rate: float, top: float | None = None) -> tuple[str, ...]:
     """Return what a person should know of a motion that is not the cycles of a rig.
 
     Parameters
@@ -36,15 +46,18 @@ def motion_warnings(velocity: FloatArray, rate: float) -> tuple[str, ...]:
         Recorded or derived, shape (samples,). [m/s]
     rate
         Sample rate. [Hz]
+    top
+        Its `top_speed`, where that is known already. [m/s]
     """
-    v = velocity[np.isfinite(velocity)]
-    top = float(np.percentile(np.abs(v), SPEED_PERCENTILE)) if len(v) else 0.0
+    v = _known(velocity)
+    top = top_speed(v) if top is None else top
     if top <= 0:
         return ()
     if top < QUASI_STATIC:
         return (f"this is a quasi-static test: the fastest motion is {1e3 * top:.2g} mm/s, so the record holds gas, "
                 "friction and spring but no damping at the speeds of a shock",)  # fmt: skip
-    forth, back = float(v[v > 0].sum()), -float(v[v < 0].sum())
+    forth = float(np.maximum(v, 0.0).sum())
+    back = forth - float(v.sum())
     if min(forth, back) < ONE_WAY_SHARE * max(forth, back):
         return ("the motion goes one way only: nothing is known of the other direction",)
     said = _not_cyclic(_halves(v, top, rate))
@@ -54,10 +67,12 @@ def motion_warnings(velocity: FloatArray, rate: float) -> tuple[str, ...]:
 def _halves(v: FloatArray, top: float, rate: float) -> _Halves:
     """Return the strokes of a motion, small stirs and pauses left out."""
     moving = np.flatnonzero(np.abs(v) > PAUSE_SHARE * top)
-    turns = np.flatnonzero(np.diff(np.sign(v[moving]))) + 1
-    parts = np.split(moving, turns)[1:-1]
-    travel = np.array([abs(float(v[p].sum())) / rate for p in parts])
-    return _Halves(travel, np.array([float(p[-1] - p[0] + 1) for p in parts]))
+    forth = v[moving] > 0
+    turns = np.flatnonzero(forth[1:] != forth[:-1]) + 1
+    if len(turns) < 2:
+        return _Halves(np.empty(0), np.empty(0))
+    travel = np.abs(np.add.reduceat(v[moving], turns)[:-1]) / rate
+    return _Halves(travel, moving[turns[1:] - 1] - moving[turns[:-1]] + 1.0)
 
 
 def _not_cyclic(halves: _Halves) -> str:
@@ -71,8 +86,9 @@ def _not_cyclic(halves: _Halves) -> str:
     # A staircase changes in few steps, a sweep throughout.
     change = np.sort(np.abs(np.diff(np.log(halves.samples))))[::-1]
     steady = float(change[: len(change) // 4].sum()) < SWEPT_STEPS * float(change.sum())
-    spread = float(halves.samples.max() / halves.samples.min())
+    if not steady or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
+        return ""
     order = np.corrcoef(np.argsort(np.argsort(halves.samples)), np.arange(len(halves.samples)))[0, 1]
-    if steady and spread > SWEPT_RATIO and abs(float(order)) > SWEPT_ALIKE:
+    if abs(float(order)) > SWEPT_ALIKE:
         return "the motion is swept: its frequency changes from stroke to stroke; the record is used whole"
     return ""

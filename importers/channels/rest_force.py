@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -33,34 +34,43 @@ def rest_force(motion: CountedMotion) -> RestForce:
     Lag shifts the two turning points opposite ways, so that their mean is nearly free of it.
     """
     v, force = motion.velocity, motion.force
-    top = float(np.nanmax(np.abs(v)))
-    near = (np.abs(v) < REST_SPEED * top) & np.isfinite(force)
+    speed = np.abs(v)
+    top = float(np.fmax.reduce(speed))
+    near = np.flatnonzero((speed < REST_SPEED * top) & np.isfinite(force))
     if motion.displacement is None:
-        where, middle = np.gradient(v), 0.0
+        where, middle = np.gradient(v)[near], 0.0
     else:
-        where = motion.displacement
-        middle = 0.5 * float(np.nanmax(where) + np.nanmin(where))
-    sides = [force[near & (where > middle)], force[near & (where <= middle)]]
+        where = motion.displacement[near]
+        middle = 0.5 * float(np.fmax.reduce(motion.displacement) + np.fmin.reduce(motion.displacement))
+    resting = force[near]
+    sides = [resting[where > middle], resting[where <= middle]]
     if min(len(s) for s in sides) < REST_SAMPLES:
         sides = _at_turns(v, force)
     if min(len(s) for s in sides) < REST_TURNS:
         return RestForce(0.0, 0)
-    force_at_rest = float(np.mean([np.median(s) for s in sides]))
-    return RestForce(force_at_rest, sum(len(s) for s in sides), _held(v, force, top))
+    force_at_rest = 0.5 * (_median(sides[0]) + _median(sides[1]))
+    slow = np.flatnonzero((speed < HELD_SPEED * top) & np.isfinite(force))
+    return RestForce(force_at_rest, sum(len(s) for s in sides), _held(v[slow], force[slow]))
 
 
-def _held(v: FloatArray, force: FloatArray, top: float) -> float:
+def _held(v: FloatArray, force: FloatArray) -> float:
     """Return half the difference of the force between slow motion one way and the other. [N]"""
-    slow = np.isfinite(force) & (np.abs(v) < HELD_SPEED * top)
-    up, down = force[slow & (v > 0)], force[slow & (v < 0)]
-    return 0.5 * abs(float(np.median(up) - np.median(down))) if len(up) and len(down) else 0.0
+    up, down = force[v > 0], force[v < 0]
+    return 0.5 * abs(_median(up) - _median(down)) if len(up) and len(down) else 0.0
+
+
+def _median(values: FloatArray) -> float:
+    """Return the median of a few finite values, for which numpy's own takes ten times as long."""
+    ranked = np.sort(values)
+    return 0.5 * float(ranked[(len(ranked) - 1) // 2] + ranked[len(ranked) // 2])
 
 
 def rest_by_stretch(motion: CountedMotion) -> list[RestForce]:
     """Return the force at rest in each stretch of a record in which it can be told."""
     found = []
-    for rows in np.array_split(np.arange(len(motion.force)), REST_STRETCHES):
-        if len(rows) < 2 or not np.isfinite(motion.force[rows]).any():
+    ends = [k * len(motion.force) // REST_STRETCHES for k in range(REST_STRETCHES + 1)]
+    for rows in (slice(a, b) for a, b in pairwise(ends)):
+        if rows.stop - rows.start < 2 or not np.isfinite(motion.force[rows]).any():
             continue
         where = None if motion.displacement is None else motion.displacement[rows]
         one = rest_force(CountedMotion(motion.force[rows], motion.velocity[rows], where, recorded=motion.recorded))

@@ -97,13 +97,16 @@ def orient(
 
 def related(a: FloatArray, b: FloatArray) -> float:
     """Return the correlation of two channels, missing samples left out; 0 where one stands still."""
-    both = np.isfinite(a) & np.isfinite(b)
-    if not both.any():
-        return 0.0
-    x, y = a[both] - a[both].mean(), b[both] - b[both].mean()
-    # Plain sums: a BLAS call on a short vector waits for its threads longer than it computes.
-    size = float(np.sqrt((x * x).sum() * (y * y).sum()))
-    return float((x * y).sum()) / size if size > 0 else 0.0
+    if not np.isfinite(a.sum() + b.sum()):
+        both = np.isfinite(a) & np.isfinite(b)
+        if not both.any():
+            return 0.0
+        a, b = a[both], b[both]
+    x, y = a - a.mean(), b - b.mean()
+    # No product of BLAS: on a short vector it waits for its threads longer than it computes.
+    xx, yy, xy = (float(np.einsum("i,i->", p, q)) for p, q in ((x, x), (y, y), (x, y)))
+    size = float(np.sqrt(xx * yy))
+    return xy / size if size > 0 else 0.0
 
 
 def _count_opposite(signs: Signs, motion: CountedMotion) -> bool:

@@ -9,12 +9,12 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import RATE_AGREES, SPEED_PERCENTILE, TRACE_ROWS
+from importers.assumptions import RATE_AGREES, TRACE_ROWS
 from importers.channels.agreement import agreement
 from importers.channels.clock_steps import judged_steps
 from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
-from importers.channels.motion_kind import motion_warnings
+from importers.channels.motion_kind import motion_warnings, top_speed
 from importers.channels.needed import refuse_lacking
 from importers.channels.plausible import against_pressure, beyond_usual
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
@@ -71,9 +71,9 @@ def _unusual(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> tup
     """Return the warnings of values that no shock on a dyno shows."""
     force, v = scaled.probe.joined("force"), scaled.probe.velocity(rate or 1.0)
     rest = rest_force(CountedMotion(force, v)) if part.facts.rod and part.facts.gas_pressure else None
-    fast = float(np.nanpercentile(np.abs(v), SPEED_PERCENTILE)) if rate or scaled.probe.has("velocity") else 0.0
+    fast = top_speed(v) if rate or scaled.probe.has("velocity") else 0.0
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
-    kind = motion_warnings(v, rate) if rate else ()
+    kind = motion_warnings(v, rate, fast) if rate else ()
     return (*kind, *beyond_usual(fast, float(np.nanmax(np.abs(force)))), *gas)
 
 

@@ -36,8 +36,13 @@ class StatedFacts:
         return merged((self, other))
 
 
+#: what says nothing
+NOTHING = StatedFacts()
+
+
 def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
     """Return the facts of several sources in one: the first to state a thing wins."""
+    stated = [f for f in stated if f != NOTHING]
     return StatedFacts(
         shock=_first(f.shock for f in stated),
         pack=_first(f.pack for f in stated),

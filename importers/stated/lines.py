@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.pairs import StatedPair, pairs
@@ -31,6 +32,7 @@ _FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must sa
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
 _NUMBER = re.compile(r"[-+\d.,']+")
+_USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
 
 
@@ -46,10 +48,20 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     """
     all_lines = list(lines)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
-    return merged([*(part for line in all_lines for part in _of_line(line.strip(), decimal)), rows])
+    return merged([*(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows])
 
 
-def _of_line(line: str, decimal: str) -> list[StatedFacts]:
+def _of_any_line(line: str, decimal: str) -> Sequence[StatedFacts]:
+    return _of_known_line(line, decimal) if len(line) <= _USUAL_LINE else _of_line(line, decimal)
+
+
+@lru_cache(maxsize=2048)
+def _of_known_line(line: str, decimal: str) -> Sequence[StatedFacts]:
+    """Return what one line states; the files of a rig state much the same."""
+    return _of_line(line, decimal)
+
+
+def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
     bare = plain(line)

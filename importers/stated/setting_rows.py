@@ -24,6 +24,8 @@ def clicks_in_rows(lines: Sequence[str]) -> dict[str, int]:
     """
     rows = [[cell.strip() for cell in _CELLS.split(line.strip(" "))] for line in lines]
     for at, row in enumerate(rows[:-1]):
+        if len(row) < 2:
+            continue
         found = _square(row, rows[at + 1 : at + 3]) or _below(row, rows[at + 1])
         if found:
             return found

@@ -120,11 +120,12 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> 
     import pyarrow as pa
     from pyarrow import csv
 
+    shared = _BIG < len(plain) < _PIECE
     types = {str(i): pa.float64() for i in wanted.numeric} | {str(i): pa.string() for i in wanted.text}
     return csv.read_csv(
         pa.BufferReader(pa.py_buffer(plain)),
         read_options=csv.ReadOptions(
-            column_names=[str(i) for i in range(grid.width)], use_threads=_BIG < len(plain) < _PIECE, block_size=_BLOCK
+            column_names=[str(i) for i in range(grid.width)], use_threads=shared, block_size=len(plain) // _WORKERS + 1 if shared else _BLOCK
         ),
         parse_options=csv.ParseOptions(
             delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False

@@ -20,7 +20,8 @@ def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes:
     if grid.delimiter == BLANKS:
         data = _collapsed(data)
     data = bytes(data)  # a search in a view of it takes many times as long as the copy
-    if _MINUS in data:
+    # One byte is looked for many times faster than three.
+    if _MINUS[0] in data and _MINUS in data:
         data = data.replace(_MINUS, b"-")
     if _FORTRAN.search(data, 0, _LOOK):
         data = _FORTRAN.sub(rb"\1e\2", data)
