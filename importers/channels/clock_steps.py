@@ -9,6 +9,8 @@ import numpy as np
 from dynoan.model.arrays import BoolArray, FloatArray
 from importers.assumptions import EVEN_STEP, GAP_STEPS
 
+_LOOK = 1 << 17  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
+
 
 class JudgedSteps(NamedTuple):
     """The steps of a time column."""
@@ -24,10 +26,11 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     Stamps that lie within their own scatter of a straight line are evenly sampled however they are rounded; else a step
     that is far longer than the middle one leaves out samples.
     """
+    none = np.zeros(max(len(time) - 1, 0), bool)
+    mean = float(time[-1] - time[0]) / len(none) if len(none) else 0.0
+    if len(none) and all(_within(np.diff(time[k : k + _LOOK + 1]), mean) for k in range(0, len(none), _LOOK)):
+        return JudgedSteps(mean, none, even=True)
     step = np.diff(time)
-    none = np.zeros(len(step), bool)
-    if len(step) and _within(step, float(step.mean())):
-        return JudgedSteps(float(step.mean()), none, even=True)
     known = step[np.isfinite(step)]
     if not len(known):
         return JudgedSteps(0.0, none, even=True)

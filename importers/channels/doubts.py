@@ -105,8 +105,10 @@ def _timing(time: FloatArray | None) -> list[str]:
     if time is None:
         return []
     judged = judged_steps(time)
+    if judged.even and not (time[1:] == time[:-1]).any():
+        return []
     step = np.diff(time)
-    return [] if judged.even and not (step == 0).any() else _timing_faults(step[np.isfinite(step)], judged)
+    return _timing_faults(step[np.isfinite(step)], judged)
 
 
 def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:

@@ -72,7 +72,7 @@ def _halves(v: FloatArray, top: float, rate: float) -> _Halves:
     if len(turns) < 2:
         return _Halves(np.empty(0), np.empty(0))
     travel = np.abs(np.add.reduceat(v[moving], turns)[:-1]) / rate
-    return _Halves(travel, moving[turns[1:] - 1] - moving[turns[:-1]] + 1.0)
+    return _Halves(travel, (moving[turns[1:] - 1] - moving[turns[:-1]] + 1).astype(np.float64))
 
 
 def _not_cyclic(halves: _Halves) -> str:

@@ -81,6 +81,8 @@ def _restarts(key: FloatArray, row: int) -> bool:
 
 def _resets(time: FloatArray) -> list[int]:
     """Return where time goes back to about its first value: runs put one after the other, short ones and long ones."""
+    if not (time[1:] < time[:-1]).any():
+        return []
     step = np.diff(time)
     span = float(np.nanmax(time) - np.nanmin(time)) if np.isfinite(time).any() else 0.0
     back = np.flatnonzero((step < 0) & (np.abs(time[1:] - time[0]) <= RESTART_NEAR * span)) + 1

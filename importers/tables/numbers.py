@@ -7,6 +7,7 @@ from collections import deque
 from collections.abc import Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from functools import partial
 from itertools import islice
 from typing import Any, NamedTuple
 
@@ -20,7 +21,7 @@ from importers.tables.plain_rows import plain_rows
 _BIG = 1 << 19  #: from here on arrow uses threads [bytes]
 _WORKERS = 2  #: pieces of a large body that are parsed at a time
 _BLOCK = 1 << 20
-_PIECE = 1 << 21  #: how much of a large body is parsed at a time [bytes]
+_PIECE = 1 << 20  #: how much of a large body is parsed at a time [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
 _SPARE = 1.02  #: room kept for later rows that are shorter than the first
 _NULLS = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
@@ -45,8 +46,21 @@ class ParsedBody(NamedTuple):
     rows: int
 
 
-def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
+def parse_rows(
+    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool = False
+) -> ParsedBody:
     """Return the wanted columns of a body whose every line is a row.
+
+    Parameters
+    ----------
+    data
+        The body.
+    grid
+        How its cells stand.
+    wanted
+        Which to parse.
+    ascii_signs
+        Whether it is known that no sign is the typographic minus, which must be looked for else.
 
     Raises
     ------
@@ -56,13 +70,13 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     import pyarrow as pa
 
     if len(data) > 2 * _PIECE and not wanted.text:
-        return _in_pieces(memoryview(data), grid, wanted)
+        return _in_pieces(memoryview(data), grid, wanted, ascii_signs=ascii_signs)
     try:
-        table = _arrow(plain_rows(data, grid), grid, wanted)
+        table = _arrow(plain_rows(data, grid, ascii_signs=ascii_signs), grid, wanted)
     except pa.ArrowInvalid as error:
         mark = _late_mark(str(error), grid)
         if mark is not None:
-            return parse_rows(data, replace(grid, thousands=grid.thousands + mark), wanted)
+            return parse_rows(data, replace(grid, thousands=grid.thousands + mark), wanted, ascii_signs=ascii_signs)
         raise NotATable(str(error)) from None
     rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in wanted.text}
@@ -74,17 +88,18 @@ def parse_rows(data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) 
     return ParsedBody(values, texts, rows)
 
 
-def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns) -> ParsedBody:
+def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool) -> ParsedBody:
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
     whole: dict[int, FloatArray] = {}
     done = 0
     pieces = _line_pieces(data)
+    parse = partial(parse_rows, grid=grid, wanted=wanted, ascii_signs=ascii_signs)
     with ThreadPoolExecutor(_WORKERS) as pool:
         # A few pieces are under way at a time; each is parsed by one thread, which needs no waiting for others.
-        waiting = deque(pool.submit(parse_rows, piece, grid, wanted) for piece in islice(pieces, _WORKERS + 1))
+        waiting = deque(pool.submit(parse, piece) for piece in islice(pieces, _WORKERS + 1))
         while waiting:
             part = waiting.popleft().result()
-            waiting.extend(pool.submit(parse_rows, piece, grid, wanted) for piece in islice(pieces, 1))
+            waiting.extend(pool.submit(parse, piece) for piece in islice(pieces, 1))
             for i, values in part.values.items():
                 column = whole.setdefault(i, np.empty(round(part.rows * len(data) / _PIECE * _SPARE)))
                 if len(column) < done + part.rows:
@@ -123,9 +138,10 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> 
     shared = _BIG < len(plain) < _PIECE
     types = {str(i): pa.float64() for i in wanted.numeric} | {str(i): pa.string() for i in wanted.text}
     return csv.read_csv(
-        pa.BufferReader(pa.py_buffer(plain)),
+        pa.BufferReader(_owned(plain)),
         read_options=csv.ReadOptions(
-            column_names=[str(i) for i in range(grid.width)], use_threads=shared, block_size=len(plain) // _WORKERS + 1 if shared else _BLOCK
+            column_names=[str(i) for i in range(grid.width)], use_threads=shared,
+            block_size=len(plain) // _WORKERS + 1 if shared else _BLOCK,
         ),
         parse_options=csv.ParseOptions(
             delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False
@@ -135,6 +151,18 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> 
             decimal_point=grid.decimal, check_utf8=False, quoted_strings_can_be_null=True,
         ),
     )  # fmt: skip
+
+
+def _owned(data: bytes | memoryview) -> Any:
+    """Return bytes in memory of arrow's own.
+
+    Its threads may let go of a buffer while the interpreter ends, and letting go of Python's own needs the interpreter.
+    """
+    import pyarrow as pa
+
+    buffer = pa.allocate_buffer(len(data))
+    np.frombuffer(buffer, np.uint8)[:] = np.frombuffer(data, np.uint8)
+    return buffer
 
 
 def _late_mark(error: str, grid: CellGrid) -> str | None:

@@ -11,18 +11,20 @@ from importers.grid import BLANKS, CellGrid
 
 _FORTRAN = re.compile(rb"(\d\.?)[dD]([+-]?\d)")  #: exponents as in "1.0D+02"
 _LOOK = 4000  #: where exponents are written so, they are from the first rows on [bytes]
-_MINUS = "−".encode()
+MINUS = "−".encode()  #: the typographic one
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13
 
 
-def plain_rows(data: bytes | memoryview, grid: CellGrid) -> bytes:
-    """Return a body with one mark between cells and no marks that group digits."""
+def plain_rows(data: bytes | memoryview, grid: CellGrid, *, ascii_signs: bool = False) -> bytes | memoryview:
+    """Return a body with one mark between cells and no marks that group digits; itself where it is so already."""
+    if ascii_signs and grid.delimiter != BLANKS and not grid.thousands and not _FORTRAN.search(data, 0, _LOOK):
+        return data
     if grid.delimiter == BLANKS:
         data = _collapsed(data)
     data = bytes(data)  # a search in a view of it takes many times as long as the copy
     # One byte is looked for many times faster than three.
-    if _MINUS[0] in data and _MINUS in data:
-        data = data.replace(_MINUS, b"-")
+    if MINUS[0] in data and MINUS in data:
+        data = data.replace(MINUS, b"-")
     if _FORTRAN.search(data, 0, _LOOK):
         data = _FORTRAN.sub(rb"\1e\2", data)
     if grid.thousands:

@@ -29,6 +29,7 @@ from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
+from importers.tables.plain_rows import MINUS
 from importers.tables.table import ParsedTable, RowBlock, TableBody
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
@@ -137,7 +138,8 @@ def _tables_at(place: _CodedPlace, name: str, options: ReadOptions) -> _TablesHe
     wanted = _wanted(found, choice.options, small=len(rows) < _SMALL)
     above = (*found.header.preamble, *end.footer)
     try:
-        parsed = parse_rows(rows, found.grid, wanted)
+        ascii_signs = data.find(MINUS[:1], found.start, end.at) < 0
+        parsed = parse_rows(rows, found.grid, wanted, ascii_signs=ascii_signs)
     except NotATable:
         if has_lone_returns(raw := bytes(rows)):
             # The parser takes any line end; what looks at lines one by one is given one alone.

@@ -38,6 +38,8 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
 
 def unwrapped(time: FloatArray, ranges: Sequence[float]) -> FloatArray:
     """Return a time that runs on where it fell back by one of the ranges of a clock, as at midnight; shape (n,)."""
+    if not (time[1:] < time[:-1]).any():
+        return time
     step = np.diff(time)
     for whole in ranges:
         back = (step < -WRAP_SHARE * whole) & (step > -whole)
