@@ -31,7 +31,7 @@ STEPS: tuple[tuple[str, str], ...] = (
     ("The car and its pack on pages to print", "report kestrel gravel --no-launch --out report.html"),
     ("All packs at all clicks on the phone", "trackside kestrel --no-launch --out trackside.html"),
 )  # fmt: skip
-#: what a user may go on with; the first launch compiles for some seconds
+#: what a user may go on with
 MORE = (
     "identify unlabelled.csv", "health RR-04 --plot health.png", "plan tarmac", "carry kestrel kestrel-winter",
     "launch kestrel --surface loose --plot launch.png", "travel travel/kestrel_loose_run3.csv --car kestrel",
@@ -48,9 +48,11 @@ def demo(call: Call, folder: Path) -> int:
 
     The data are invented: no real shock was tested. Every step is a command you can run yourself.
     """
+    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.demo import make_library
 
     started = time.monotonic()
+    compiled_ahead.begin()
     make_library(folder)
     call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
     ran = [run_step(call, folder, title, line) for title, line in STEPS]

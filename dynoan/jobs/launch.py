@@ -205,7 +205,10 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         runs=tuple(runs),
         half=cases[0].half,
         assumptions=(*question.run.drive.notes, *assumed(cases)),
-        warnings=(*dict.fromkeys(text for case in cases for text in bench.untested(case.car)), *warned(runs)),
+        warnings=(
+            *dict.fromkeys([*said, *(text for case in cases for text in bench.untested(case.car))]),
+            *warned(runs),
+        ),
         curves_from=_curves_from(car),
         unsure=unsure,
     )

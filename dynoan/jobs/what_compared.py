@@ -108,10 +108,12 @@ def _figure(measure: Measure[Any], things: Sequence[Any], key: str = "", words: 
     return ComparedFigure(key or measure.key, words or measure.words, values, bands, differs, measure)
 
 
-def _differs(a: Value, a_band: tuple[float, float] | None, b: Value, b_band: tuple[float, float] | None) -> str:
+def _differs(
+    a: Value, a_band: tuple[float, float] | None, b: Value, b_band: tuple[float, float] | None, same: float = SAME
+) -> str:
     if not isinstance(a, float | int) or not isinstance(b, float | int):
         return "" if a == b else "sure"
-    if a == b or (a != a and b != b) or abs(a - b) <= SAME * max(abs(a), abs(b)):
+    if a == b or (a != a and b != b) or abs(a - b) <= same * max(abs(a), abs(b)):
         return ""
     if a_band is None or b_band is None:
         return "sure"
@@ -203,7 +205,7 @@ def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequen
     bands = tuple((run.low[key], run.high[key]) for run in runs)
     differs = tuple(
         ""
-        if not _differs(values[0], None, value, None)
+        if not _differs(values[0], None, value, None, NO_DIFFERENCE)
         else "sure"
         if apart(runs[0], run, key, paired=one)
         else "differs"

@@ -195,6 +195,7 @@ def _target(key: str, target: Target) -> Iterator[CarFault]:
 
 #: beyond these something is likely wrong, though a car could be like it; common practice, no source
 LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.25, 1.8, (0.3, 0.7)
+LIKELY_GEARS, LIKELY_SPIN = (2.0, 40.0), 2.0  #: turns of the engine a turn of the wheels; what turns with it [kg·m²]
 _POUND = 0.45359237  #: kg
 
 
@@ -220,7 +221,21 @@ def doubts(car: Car) -> tuple[CarFault, ...]:
         out.append(
             CarFault("mass", f"{100 * share:.0f} % of the car stands on its front wheels; check the corner masses")
         )
+    out += _engine_doubts(car)
     for name, surface in car.surfaces.items():
         if surface.grip > LIKELY_GRIP:
             out.append(CarFault(f"surfaces.{name}.grip", f"{surface.grip:.3g} is more than tyres of any such car have"))
     return tuple(out)
+
+
+def _engine_doubts(car: Car) -> list[CarFault]:
+    engine, out = car.extras.engine, []
+    if engine is not None and not LIKELY_GEARS[0] <= engine.ratio <= LIKELY_GEARS[1]:
+        text = (
+            f"{engine.ratio:.3g} turns of the engine a turn of the wheels: a first gear times its axle is some 8 to 20"
+        )
+        out.append(CarFault("engine.ratio", text))
+    if engine is not None and engine.inertia > LIKELY_SPIN:
+        text = f"{engine.inertia:.3g} kg m2 is more than turns with any such engine; it is some 0.1 to 0.4"
+        out.append(CarFault("engine.inertia", text))
+    return out

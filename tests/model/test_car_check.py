@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from dynoan.model.car import Car, Corner, Surface, Target, Targets
-from dynoan.model.car_check import check_car
+from dynoan.model.car_check import check_car, doubts
+from dynoan.model.links import Engine, Extras
 
 FRONT = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
 CAR = Car(
@@ -72,3 +73,13 @@ def test_nonsense_of_a_corner_is_named(change, key, words):
 )
 def test_nonsense_of_the_whole_car_is_named(change, key):
     assert _keys(replace(CAR, **change)) == [key]
+
+
+@pytest.mark.parametrize(("engine", "key"), [
+    (Engine((100.0, 600.0), (200.0, 180.0), ratio=0.1), "engine.ratio"),
+    (Engine((100.0, 600.0), (200.0, 180.0), ratio=10.0, inertia=14.0), "engine.inertia"),
+])  # fmt: skip
+def test_an_engine_that_few_would_have_is_doubted_not_refused(engine, key):
+    car = replace(CAR, extras=Extras(engine=engine))
+    assert _keys(car) == []
+    assert key in [fault.key for fault in doubts(car)]

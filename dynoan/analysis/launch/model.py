@@ -197,7 +197,10 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
     slopes, notes = {"front": 0.0, "rear": 0.0}, []
     if car.links is not None:
         radius = WHEEL_RADIUS if car.wheel_radius is None else car.wheel_radius
-        found = follow(car.links, radius)
+        try:
+            found = follow(car.links, radius)
+        except QuantityError as error:
+            raise QuantityError(f"{_file(car)}: {error.text}") from None
         slopes[axle] = found.at_rest(found.slope)
     elif car.antisquat is None and car.instant_centre is None:
         notes.append(f"{_file(car)} states neither antisquat nor instant_centre: taken as 0 % anti-squat")

@@ -1,0 +1,54 @@
+"""The compiled step made ready ahead is the one a launch takes: nothing is compiled again."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from dynoan.jobs import compiled_ahead
+
+LAUNCH = """
+import sys
+from dynoan.analysis.launch.drive import Scene, full_grip
+from dynoan.analysis.launch.large import compiled
+from dynoan.analysis.launch.large.model import large_car
+from dynoan.analysis.launch.large.rows import run
+from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.run import sides
+from tests.analysis.launch_cars import FLAT, kestrel, linear
+car = kestrel()
+half = half_car(car)
+run(large_car(car, half), sides(*linear(car, 3e3)), [Scene(full_grip(half, FLAT), FLAT, 0.1)], [(0, 0)], keep=True)
+print(sum(compiled.run_rows.stats.cache_hits.values()), sum(compiled.run_rows.stats.cache_misses.values()))
+"""
+
+
+def of_process(code, folder):
+    env = os.environ | {"NUMBA_CACHE_DIR": str(folder), "PYTHONPATH": str(Path(__file__).parents[2])}
+    return subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True).stdout
+
+
+@pytest.mark.thorough
+def test_what_is_made_ahead_is_what_a_launch_takes(tmp_path, monkeypatch):
+    """Takes as long as compiling does, some five seconds of it."""
+    monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path))
+    assert not compiled_ahead.is_kept()
+    of_process("from dynoan.jobs.compiled_ahead import make; make()", tmp_path)
+    assert compiled_ahead.is_kept()
+    assert of_process(LAUNCH, tmp_path).split() == ["1", "0"]
+
+
+def test_what_is_kept_is_not_made_again(tmp_path, monkeypatch):
+    monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path))
+    begun = []
+    monkeypatch.setattr(compiled_ahead.subprocess, "Popen", lambda *words, **_: begun.append(words))
+    compiled_ahead.begin()
+    assert len(begun) == 1
+    (tmp_path / "large").mkdir()
+    (tmp_path / "large" / "compiled.run_rows-1.py311.nbi").write_text("")
+    assert compiled_ahead.begin() is None
+    assert len(begun) == 1
