@@ -33,6 +33,8 @@ class CurveJob:
 
     ids: tuple[str, ...]
     files: tuple[bytes, ...]
+    rod: float | None = None  #: of the shock, where its file states it [m]
+    pressure: float | None = None  #: gauge, of the shock's file, for sweeps that state none [Pa]
 
 
 @dataclass(frozen=True)
@@ -50,7 +52,7 @@ def fit_curve(job: CurveJob) -> bytes:
     from dynoan.library.sweep_file import decode as decode_sweep
 
     sweeps = [decode_sweep(data, f"sweeps/{i}.h5").sweep for i, data in zip(job.ids, job.files, strict=True)]
-    return encode(replace(fit(sweeps), sweeps=job.ids, what=sweeps[0].setting_text))
+    return encode(replace(fit(sweeps, job.rod, job.pressure), sweeps=job.ids, what=sweeps[0].setting_text))
 
 
 def fit_click_map(job: MapJob) -> bytes:
@@ -76,11 +78,21 @@ class Fits:
         def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
             for i in which:
                 files = tuple(self.library.sweep_bytes(r) for r in groups[i])
-                yield CurveJob(tuple(r.id for r in groups[i]), files)
+                yield CurveJob(tuple(r.id for r in groups[i]), files, *gas[i])
 
         self.library.hold_sound(record for group in groups for record in group)
-        keys = [json.dumps([_stamp(r) for r in group]) for group in groups]
+        gas = [self._gas(group) for group in groups]
+        keys = [json.dumps([*(_stamp(r) for r in group), known]) for group, known in zip(groups, gas, strict=True)]
         return self._made("curve", keys, Curve, fit_curve, jobs)
+
+    def _gas(self, group: Sequence[SweepRecord]) -> tuple[float | None, float | None]:
+        """Return rod [m] and gas pressure [Pa] of the shock's file; only peak tables need them."""
+        names = {record.shock for record in group if record.layout == "peaks"}
+        name = names.pop() if len(names) == 1 else None
+        if name is None:
+            return None, None
+        shock = self.library.shock(name)
+        return shock.rod_diameter, shock.gas_pressure
 
     def maps(self, jobs: Sequence[Callable[[], MapJob]], keys: Sequence[str]) -> list[ClickMap]:
         """Return the click map of each pack; a job is made only where no cache holds its map."""

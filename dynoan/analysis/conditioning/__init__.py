@@ -2,6 +2,6 @@
 
 In: sweeps of one setting. Out: a `Conditioned` of each direction's points, with gas, friction, lag and what was found.
 Called by `fitting`, which makes a curve of it. Read in this order: assumptions, record, blocks, velocity, rubbing,
-rows, splines, shape, effects, state, columns, prior, posterior, model_error, open_end, separation, trace_model,
-result, words, condition; peak_table is the short way for peak tables.
+rows, splines, shape, effects, state, columns, prior, posterior, weighing, model_error, open_end, separation,
+trace_model, result, words, condition; peak_table is the short way for peak tables.
 """

@@ -57,7 +57,7 @@ EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 0.6, 10.0
 # Friction laws tried together, each with a coefficient that is not negative
 TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
 STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
-PRESLIDING = (0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; seals of rubber 0.01-0.4 mm
+PRESLIDING = (0.000012, 0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; rubber 0.01-0.4 mm
 FRICTION_FIRST = 8.0  #: as long as lag is not known: friction must not take what damping behind a spring does [N]
 FRICTION_SCALE = 40.0  #: of each law, standard deviation of the half normal [N]
 BREAKAWAY_SCALE = 12.0  #: [N]
@@ -72,22 +72,25 @@ class FrictionKind:
     laws: tuple[str, ...]
     breakaway: float
     common: float  #: how common it is, share
+    away: tuple[str, ...] = ()  #: laws of breakaway
 
 
+_TURNS = tuple((f"turn {a:g}", f"turn {b:g}") for a, b in pairwise(TURNING_SPEEDS))
+_SLIDES = tuple((f"slide {a:g}", f"slide {b:g}") for a, b in pairwise(PRESLIDING))
+_AWAY = tuple(f"breakaway {s:g}" for s in STRIBECK_SPEEDS)
+_AWAYS = tuple(tuple(f"away {s:g} {a:g}" for s in STRIBECK_SPEEDS) for a in (*PRESLIDING[:-2], PRESLIDING[-3]))
 #: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, none hardly ever; common practice,
-#: no source. A shock's friction turns around in one way, over one speed or one travel; none is expected beforehand,
-#: since several together could make up for any start of the damping. Which one a record speaks for its evidence weighs
-_TURNS = tuple((f"turn {a}", f"turn {b}") for a, b in pairwise(TURNING_SPEEDS))
-_SLIDES = tuple((f"slide {a}", f"slide {b}") for a, b in pairwise(PRESLIDING))
+#: no source. A shock's friction turns around in one way, over one speed or one travel (those next to each other make up
+#: any between): several of them together could make up for any start of the damping. Evidence weighs them
 FRICTION_KINDS = (
     *(FrictionKind(18.0, 15.0, laws, 0.0, 0.4 / len(_TURNS)) for laws in _TURNS),
-    *(FrictionKind(18.0, 70.0, laws, 0.25, 0.2 / len(_TURNS)) for laws in _TURNS),
-    *(FrictionKind(18.0, 30.0, laws, 0.25, 0.25 / len(_SLIDES)) for laws in _SLIDES),
+    *(FrictionKind(18.0, 70.0, laws, 0.25, 0.2 / len(_TURNS), _AWAY) for laws in _TURNS),
+    *(FrictionKind(18.0, 30.0, laws, 0.25, 0.25 / len(_SLIDES), away)
+      for laws, away in zip(_SLIDES, _AWAYS, strict=True)),
     FrictionKind(0.0, 1.5, (), 0.0, 0.15),
-)
+)  # fmt: skip
 #: the first of them is expected while lags settle
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
-SHUT = 1e-3  #: share of its prior that is left to what one set of expectations does without
 TRAVEL_FRICTION = 5.0  #: friction more at one end of the stroke [N]
 
 # Priors of the joint fit: standard deviations of effects that are there or not; common practice, no source, each
@@ -106,6 +109,9 @@ TURN_SCATTER, TURNS_KNOWN = 0.002, 4.0  #: of damping from turn to turn, share, 
 OFFSET = 500.0  #: gas and zero, beside three times the peak force [N]
 PAID = 12  #: effects beside the splines that residuals have paid for
 DRAWS = 32
+#: factor on what a trace leaves open: its model is a little wrong in ways that residuals do not show; settled on made
+#: worlds of all kinds together
+TRACE_DOUBT = 1.35
 PHASES = 48  #: bins of a cycle in which model error is looked for
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
 #: settled on a broad mix of made worlds
@@ -115,6 +121,9 @@ MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
 YIELDS = -9.0
 STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0, 1.5), (0.08, 0.06, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
+#: starts tried with all kinds of friction; by how much less likely, in logarithm, what is tried no further and what
+#: is not tried at all may be; and with how many kinds of friction directions are tried apart; judged
+FIRST_STARTS, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), 25.0, 6.0, 3
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
 #: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
 #: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong

@@ -29,10 +29,10 @@ class Effect:
 def frictions(rows: Rows) -> list[Effect]:
     """Return the friction laws: turning over a speed, with breakaway, over a travel, and growing with travel."""
     out = []
-    for (what, scale), column in zip(LAWS, rows.friction.T, strict=True):
-        away = what == "breakaway"
-        prior = a.BREAKAWAY_SCALE if away else a.FRICTION_SCALE
-        out.append(Effect(f"{what} {scale}", column, prior, True, "breakaway" if away else "friction", what != "turn"))
+    for law, column in zip(LAWS, rows.friction.T, strict=True):
+        more = law.what in ("breakaway", "away")
+        prior, kind = (a.BREAKAWAY_SCALE, "breakaway") if more else (a.FRICTION_SCALE, "friction")
+        out.append(Effect(law.name, column, prior, True, kind, law.what != "turn"))
     if rows.displacement is not None:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
         column = np.tanh(rows.velocity / 0.002) * z / np.abs(z).max()

@@ -33,11 +33,11 @@ class Open:
 
     def friction(self, v: FloatArray) -> FloatArray:
         """Return draws of the friction in steady sliding at signed velocities, shape (draws, n). [N]"""
-        return np.array([steady(self.laws, c, v) for c in self.friction_draws])
+        return np.asarray(self.friction_draws @ steady(self.laws, np.asarray(v, dtype=float)))
 
     def parts(self) -> dict[str, FloatArray]:
         """Return draws of the friction by what turns it around: "turn", "breakaway", "slide", shape (draws,). [N]"""
-        kinds = [law.split()[0] for law in self.laws]
+        kinds = ["breakaway" if law.startswith("away") else law.split()[0] for law in self.laws]
         return {
             kind: self.friction_draws[:, [k == kind for k in kinds]].sum(axis=1)
             for kind in ("turn", "breakaway", "slide")

@@ -12,7 +12,7 @@ from dynoan.analysis.conditioning.effects import Effect, positive
 from dynoan.analysis.conditioning.posterior import bounded
 from dynoan.analysis.conditioning.shape import centres, smoothness
 from dynoan.analysis.conditioning.state import State
-from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 
 @dataclass(frozen=True)
@@ -27,28 +27,30 @@ class Normal:
     effects: list[Effect]
     power: float  #: weighted sum of squares of what is explained
     even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
-    roots: dict[float, FloatArray]  #: of the precision of the steps, by exponent, as far as worked out
+    roots: dict[tuple[int, float], FloatArray]  #: of the precision of a side's steps, by exponent, as far as worked out
 
 
 @dataclass(frozen=True)
 class Kind:
     """One set of expectations."""
 
-    exponent: float = 0.0  #: of the slope near zero speed
+    exponents: tuple[float, float] = (0.0, 0.0)  #: of the slope near zero speed, compression's first
     friction: float = a.FRICTION_SPREAD  #: of all laws together, standard deviation [N]
     usual: float = a.USUAL_FRICTION  #: and mean [N]
     yields: bool = True  #: whether the fluid may yield
     early: bool = False  #: whether friction laws that can look like lag are left out
-    laws: tuple[str, ...] = ("turn", "slide")  #: what turns friction around
+    laws: tuple[str, ...] = ("turn", "slide")  #: what turns friction around, by name or kind
     breakaway: float = a.BREAKAWAY_SCALE  #: standard deviation of each such law [N]
+    away: tuple[str, ...] = ("breakaway",)  #: laws of breakaway, by name or kind
 
 
 @dataclass(frozen=True)
 class Posterior:
     """The answer under one set of expectations."""
 
-    x: FloatArray
+    x: FloatArray  #: zero where a coefficient is left out
     evidence: float  #: logarithm, up to what the data alone make
+    kept: IntArray  #: coefficients that are not left out, in the order of what follows
     gram: FloatArray  #: scaled, priors in
     load: FloatArray  #: scaled
     size: FloatArray  #: what they are scaled by
@@ -87,15 +89,15 @@ def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: Sta
     return out
 
 
-def _smooth(columns: Columns, problem: Normal, exponent: float) -> FloatArray:
+def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -> FloatArray:
     """Return the root of the precision of the steps of both directions, shape (n, n). [1/N]"""
-    if exponent not in problem.roots:
-        n, k = columns.size, columns.sizes[0]
-        root = np.zeros((n, n))
-        root[:k, :k] = smoothness(columns.edges[0], problem.steps[:k], exponent)
-        root[k:, k:] = smoothness(columns.edges[1], problem.steps[k:], exponent)
-        problem.roots[exponent] = root
-    return problem.roots[exponent]
+    n, k = columns.size, columns.sizes[0]
+    root = np.zeros((n, n))
+    for side, (exponent, part) in enumerate(zip(exponents, (slice(0, k), slice(k, n)), strict=True)):
+        if (side, exponent) not in problem.roots:
+            problem.roots[side, exponent] = smoothness(columns.edges[side], problem.steps[part], exponent)
+        root[part, part] = problem.roots[side, exponent]
+    return root
 
 
 def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | None = None) -> Posterior:
@@ -104,33 +106,44 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     `start` tells which coefficients are not at zero in an answer near this one.
     """
     n = columns.size
-    gram, load = problem.gram, problem.load
+    prior = np.array([_prior(e, kind) for e in problem.effects])
+    kept = np.concatenate([np.arange(n), n + np.flatnonzero(prior > 0)])
+    gram, load = problem.gram[np.ix_(kept, kept)], problem.load[kept]
     root = np.zeros_like(gram)
-    at = np.arange(n, len(load))
-    root[at, at] = [1.0 / (e.prior * _share(e, kind)) for e in problem.effects]
-    root[:n, :n] = _smooth(columns, problem, kind.exponent)
-    rub = np.array([e.kind == "friction" for e in problem.effects])
+    root[:n, :n] = _smooth(columns, problem, kind.exponents)
+    at = np.arange(n, len(kept))
+    root[at, at] = 1.0 / prior[prior > 0]
+    rub = np.array([e.kind == "friction" for e in problem.effects])[kept[n:] - n]
     total = np.concatenate([np.zeros(n), rub / kind.friction])
-    full = gram + root.T @ root + np.outer(total, total) + problem.even.T @ problem.even
+    even = problem.even[:, kept]
+    full = gram + np.outer(total, total) + even.T @ even
+    full[:n, :n] += root[:n, :n].T @ root[:n, :n]
+    full[at, at] += root[at, at] ** 2
     size = np.sqrt(np.diag(full)) + 1e-12
     full = full / np.outer(size, size) + 1e-9 * np.eye(len(size))
-    usual = 0.0 if kind.early else kind.usual / kind.friction
+    usual = 0.0 if kind.early or not rub.any() else kind.usual / kind.friction
     scaled = (load + usual * total) / size
-    x = bounded(full, scaled, problem.held, start)
+    x = bounded(full, scaled, problem.held[kept], None if start is None else start[kept])
     narrower = 0.5 * np.log1p(float(np.sum((total / np.diag(root)) ** 2)))
     volume = (
         np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(np.linalg.cholesky(full)))) - np.sum(np.log(size))
     )
     evidence = float(volume + narrower + scaled @ x - 0.5 * x @ full @ x - 0.5 * usual**2)
-    return Posterior(x / size, evidence, full, scaled, size)
+    whole = np.zeros(len(problem.load))
+    whole[kept] = x / size
+    return Posterior(whole, evidence, kept, full, scaled, size)
 
 
-def _share(effect: Effect, kind: Kind) -> float:
-    """Return the share of an effect's prior that is left under one set of expectations."""
-    if effect.kind == "yield" and not kind.yields:
-        return a.SHUT
-    if effect.kind == "friction" and effect.name not in kind.laws and effect.name.split()[0] not in kind.laws:
-        return a.SHUT
-    if effect.kind == "breakaway" and not kind.early:
-        return kind.breakaway / effect.prior
-    return 1e-7 if kind.early and effect.late else 1.0
+def _prior(effect: Effect, kind: Kind) -> float:
+    """Return the standard deviation of an effect under one set of expectations, zero where it is left out."""
+    if (effect.kind == "yield" and not kind.yields) or (kind.early and effect.late):
+        return 0.0
+    if effect.kind == "friction" and not _among(effect.name, kind.laws):
+        return 0.0
+    if effect.kind == "breakaway":
+        return (effect.prior if kind.early else kind.breakaway) if _among(effect.name, kind.away) else 0.0
+    return effect.prior
+
+
+def _among(name: str, laws: tuple[str, ...]) -> bool:
+    return name in laws or name.split()[0] in laws

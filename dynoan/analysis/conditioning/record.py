@@ -11,6 +11,9 @@ from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import Sweep
 
+#: a sample may be a spike from so many standard deviations of the noise off its neighbours on; judged
+SPIKE = 8.0
+
 
 @dataclass(frozen=True)
 class Record:
@@ -62,6 +65,9 @@ def prepare(sweep: Sweep) -> Record:
     dt, channels, good = _even(time, sweep.rate, channels, good, notes)
     force_, x, v, temperature = channels
     assert force_ is not None
+    force_, lone = without_spikes(force_)
+    if lone:
+        notes.append(f"{lone} lone samples of force far off both of their neighbours are put between them")
     _check_alive(name, force_, x, v)
     warnings += _clipping(force_)
     step = _resolution(force_)
@@ -122,6 +128,25 @@ def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArr
     if np.ptp(moving) <= 1e-9:
         what = "velocity" if x is None else "displacement"
         raise FitError(f"{name}: the {what} channel is stuck at {float(moving[0]):.6g}; the shock did not move")
+
+
+def without_spikes(force: FloatArray) -> tuple[FloatArray, int]:
+    """Return force with lone spikes put between their neighbours, and how many there were. [N]
+
+    A spike is as far off its neighbours as off those beyond, and these lie at one height: on a bend or a step of the
+    force they do not.
+    """
+    out, n = force.copy(), len(force)
+    if n < 5:
+        return out, 0
+    left, right, before, after = force[1 : n - 3], force[3 : n - 1], force[: n - 4], force[4:]
+    off = force[2 : n - 2] - 0.5 * (left + right)
+    beyond = force[2 : n - 2] - 0.5 * (before + after)
+    level = np.maximum(np.abs(right - left), np.abs(after - before))
+    far = np.abs(off) > SPIKE * max(_white_noise(force), 1e-4 * float(np.ptp(force)))
+    spike = far & (np.abs(beyond - off) < 0.3 * np.abs(off)) & (level < 0.5 * np.abs(off))
+    out[2 : n - 2][spike] = 0.5 * (left + right)[spike]
+    return out, int(spike.sum())
 
 
 def _clipping(force: FloatArray) -> list[str]:

@@ -12,7 +12,6 @@ from dynoan.analysis.conditioning.blocks import Block, pauses
 from dynoan.analysis.conditioning.record import Record
 from dynoan.analysis.conditioning.rubbing import LAWS, frictions
 from dynoan.analysis.conditioning.velocity import StrokeMotion, local_slope, slope_noise
-from dynoan.analysis.statistics import robust_scale
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: rows a cycle; neighbours closer than that are averaged
@@ -23,8 +22,6 @@ STEP = 0.002
 TIMING, TIMING_SHARE = 2e-5, 0.05
 #: windows tried for the rate of force, in rows, and the share of it that its noise may be
 WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
-#: a sample is a spike from so many standard deviations of the noise off its neighbours on
-SPIKE = 8.0
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
 MOST_ROWS = 400_000
 
@@ -148,7 +145,6 @@ def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
 
     A noisier one would correct the force with that force's own noise, and pull delay and compliance off.
     """
-    force = _without_spikes(force, noise)
     longest = max(5, len(force) // 4)
     window = WINDOWS[0]
     slope = np.zeros(0)
@@ -157,15 +153,6 @@ def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
         if window >= longest or slope_noise(window) * noise < CLEAR * float(np.sqrt(np.mean(slope**2))):
             break
     return slope, min(window, longest)
-
-
-def _without_spikes(force: FloatArray, noise: float) -> FloatArray:
-    """Return force with lone samples far off their neighbours put on the median of five: steps stay as they are."""
-    if len(force) < 5:
-        return force
-    middle = np.median(np.lib.stride_tricks.sliding_window_view(np.pad(force, 2, mode="edge"), 5), axis=1)
-    off = np.abs(force - middle)
-    return np.where(off > SPIKE * max(noise, robust_scale(off)), middle, force)
 
 
 def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:

@@ -6,17 +6,53 @@ Rows average samples; a law that turns around within one row must be averaged as
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import PRESLIDING, STRIBECK_SPEEDS, TURNING_SPEEDS
 from dynoan.model.arrays import FloatArray
 
-#: what turns friction around and over which speed [m/s] or travel [m], in the order of `frictions`
+
+@dataclass(frozen=True)
+class Law:
+    """One law of a level of one newton: its kind, the speed or travel it changes over, and a travel beside a speed."""
+
+    what: str  #: "turn", "breakaway", "slide", or "away": breakaway that builds up over a travel
+    scale: float  #: [m/s], of "slide" [m]
+    travel: float = 0.0  #: of "away" [m]
+
+    @property
+    def name(self) -> str:
+        """As it stands in results."""
+        return f"{self.what} {self.scale:g}" + (f" {self.travel:g}" if self.travel else "")
+
+    @classmethod
+    def named(cls, name: str) -> Law:
+        """Return the law of a name."""
+        what, *numbers = name.split()
+        return cls(what, *map(float, numbers))
+
+    def sliding(self, velocity: FloatArray) -> FloatArray:
+        """Return the friction of long sliding at velocities [m/s], shape (n,). [1]
+
+        Breakaway falls off as Stribeck's does, ``exp(−(v/s)²)``.
+        """
+        if self.what == "turn":
+            return np.tanh(velocity / self.scale)
+        if self.what == "slide":
+            return np.sign(velocity)
+        fall = np.exp(-((velocity / self.scale) ** 2))
+        turned = np.sign(velocity) if self.travel else np.tanh(velocity / min(0.3 * self.scale, 0.002))
+        return np.asarray(fall * turned)
+
+
+#: in the order of the columns of `frictions`
 LAWS = (
-    *(("turn", u) for u in TURNING_SPEEDS),
-    *(("breakaway", s) for s in STRIBECK_SPEEDS),
-    *(("slide", s) for s in PRESLIDING),
+    *(Law("turn", u) for u in TURNING_SPEEDS),
+    *(Law("breakaway", s) for s in STRIBECK_SPEEDS),
+    *(Law("slide", s) for s in PRESLIDING),
+    *(Law("away", speed, travel) for travel in PRESLIDING[:-2] for speed in STRIBECK_SPEEDS),
 )
 
 
@@ -24,31 +60,20 @@ def frictions(velocity: FloatArray, dt: float) -> FloatArray:
     """Return unit friction by each of `LAWS` along velocities [m/s] in steps of `dt` [s], shape (n, laws). [1]"""
     way, turns = _path(velocity, dt)
     sign = np.where(velocity >= 0, 1.0, -1.0)
+    slides = {travel: dahl(sign, way, turns, travel) for travel in PRESLIDING}
+    falls = {speed: np.exp(-((velocity / speed) ** 2)) for speed in STRIBECK_SPEEDS}
     out = np.empty((len(velocity), len(LAWS)))
-    for i, (what, scale) in enumerate(LAWS):
-        out[:, i] = dahl(sign, way, turns, scale) if what == "slide" else law(what, scale, velocity)
+    for i, law in enumerate(LAWS):
+        if law.what == "slide":
+            out[:, i] = slides[law.scale]
+        else:
+            out[:, i] = slides[law.travel] * falls[law.scale] if law.travel else law.sliding(velocity)
     return out
 
 
-def law(what: str, scale: float, velocity: FloatArray) -> FloatArray:
-    """Return a law's unit friction in long sliding at velocities [m/s], shape (n,). [1]
-
-    Breakaway falls off as Stribeck's does, ``exp(−(v/s)²)``.
-    """
-    if what == "turn":
-        return np.tanh(velocity / scale)
-    if what == "breakaway":
-        return np.asarray(np.tanh(velocity / min(0.3 * scale, 0.002)) * np.exp(-((velocity / scale) ** 2)))
-    return np.sign(velocity)
-
-
-def steady(names: Sequence[str], coefficients: FloatArray, velocity: FloatArray) -> FloatArray:
-    """Return the friction of long sliding of given laws at velocities, shape (n,). [N]"""
-    out = np.zeros(len(velocity))
-    for name, c in zip(names, coefficients, strict=True):
-        what, _, scale = name.partition(" ")
-        out += c * law(what, float(scale), velocity)
-    return out
+def steady(names: Sequence[str], velocity: FloatArray) -> FloatArray:
+    """Return the unit friction of long sliding by given laws at velocities [m/s], shape (laws, n). [1]"""
+    return np.array([Law.named(name).sliding(velocity) for name in names]).reshape(len(names), len(velocity))
 
 
 def dahl(sign: FloatArray, way: FloatArray, turns: tuple[FloatArray, FloatArray], length: float) -> FloatArray:

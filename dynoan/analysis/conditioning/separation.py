@@ -16,10 +16,10 @@ from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns, Linear
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.posterior import draws
 from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
+from dynoan.analysis.conditioning.weighing import drawn
 from dynoan.model.arrays import FloatArray
 
 
@@ -60,7 +60,7 @@ def separate(rows: Rows) -> Separated:
         weight = 1.0 / np.mean([1.0 / way.weight for way in ways], axis=0)
         ways = [_way(whole, way.state, way.stage, weight, way.gain) for way in ways]
     ways.sort(key=lambda way: way.loss)
-    return _described(whole, ways, _drawn(whole, ways))
+    return _described(whole, ways, drawn(whole, [(way.problem, way.x) for way in ways]))
 
 
 def _starts(columns: Columns) -> list[tuple[State, Stage]]:
@@ -121,7 +121,7 @@ def _solved(
 def _kind(stage: Stage) -> Kind:
     """Return what is expected while lags settle: a fluid that may yield, or a bleed."""
     loose = stage.yields or stage.early
-    return Kind(0.0 if loose else a.BLEEDS, stage.friction, yields=loose, early=stage.early)
+    return Kind((0.0, 0.0) if loose else (a.BLEEDS, a.BLEEDS), stage.friction, yields=loose, early=stage.early)
 
 
 def _stepped(columns: Columns, state: State, linear: Linear, x: FloatArray, stage: Stage) -> State:
@@ -184,52 +184,6 @@ def _smooth(columns: Columns, state: State) -> FloatArray:
     amount = np.where(keep, np.resize(state.x[columns.size :], len(keep)), 0.0)
     assert state.steps is not None
     return linear.lines.times(np.concatenate([columns.to_weights @ state.steps, amount]))
-
-
-def _drawn(columns: Columns, ways: list[Way]) -> FloatArray:
-    """Return draws of the coefficients, under each set of expectations as often as it is likely, shape (draws, p)."""
-    found, score = [], []
-    for way in ways:
-        one = None
-        for kind, common in _kinds(_level(columns, way)):
-            one = posterior(columns, way.problem, kind, None if one is None else one.x > 0)
-            found.append((way, one))
-            score.append(np.log(common) + one.evidence - 0.5 * way.problem.power)
-    chance = _chances(np.reshape(score, (len(ways), -1)))
-    shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
-    rng = np.random.default_rng(1)
-    return np.concatenate([
-        draws(one.gram, one.load, way.problem.held, rng.standard_normal((many, len(one.load)))) / one.size
-        for (way, one), many in zip(found, shares, strict=True) if many
-    ])  # fmt: skip
-
-
-def _chances(score: FloatArray) -> FloatArray:
-    """Return how likely each set of expectations is, way after way, by their scores, shape (ways, kinds). [1]"""
-    best = score.max(axis=1)
-    within = np.exp(a.TEMPER * (score - best[:, None]))
-    # Evidence is no better than the model: a way that is off in what none holds may yet be the true one.
-    way = np.exp(a.TEMPER_OF_WAYS * (best - best.max()))
-    way = a.EACH_WAY + (1 - a.EACH_WAY * len(way)) * way / way.sum()
-    return np.asarray((within / within.sum(axis=1)[:, None] * way[:, None]).ravel())
-
-
-def _kinds(level: float) -> list[tuple[Kind, float]]:
-    """Return the sets of expectations and how common they are, for friction of about a level [N]."""
-    out = []
-    for start, often in zip(a.STARTS, a.STARTS_PRIOR, strict=True):
-        yields = start == a.YIELDS
-        for rub in a.FRICTION_KINDS:
-            scale = max(rub.breakaway * level, a.SHUT)
-            kind = Kind(0.0 if yields else start, rub.spread, rub.usual, yields, laws=rub.laws, breakaway=scale)
-            out.append((kind, often * rub.common))
-    return out
-
-
-def _level(columns: Columns, way: Way) -> float:
-    """Return about how strong friction is. [N]"""
-    x = way.x[columns.size :]
-    return max(sum(float(c) for e, c in zip(way.problem.effects, x, strict=True) if e.kind == "friction"), 5.0)
 
 
 def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separated:

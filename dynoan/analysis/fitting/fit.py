@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,7 +19,7 @@ from dynoan.model.curve import Curve, Direction, Knee, Segment, Side
 from dynoan.model.sweep import Sweep
 
 
-def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None) -> Curve:
+def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: float | None = None) -> Curve:
     """Return the damping curve of one setting from one or several sweeps of it.
 
     Parameters
@@ -27,6 +28,8 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None) -> Curve:
         Traces or peak tables of the same setting; several are conditioned one by one and pooled.
     rod
         Diameter of the shock's rod, where known: with a stated pressure it tells a peak table's gas force. [m]
+    pressure
+        Gas pressure of the shock, gauge, for sweeps that state none. [Pa]
 
     Returns
     -------
@@ -41,7 +44,7 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None) -> Curve:
     several = [sweeps] if isinstance(sweeps, Sweep) else list(sweeps)
     if not several:
         raise FitError("no sweeps to fit a curve to")
-    parts = [condition(sweep, rod) for sweep in several]
+    parts = [condition(_charged(sweep, pressure), rod) for sweep in several]
     curve = fit_conditioned(parts)
     first = several[0]
     alike = all(s.clicks == first.clicks and s.pack == first.pack for s in several)
@@ -52,6 +55,10 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None) -> Curve:
         "clicks": dict(first.clicks) if alike else {}, "sweeps": tuple(s.source.name for s in several),
         "warnings": (*(w for s in several for w in s.warnings), *curve.warnings),
     })  # fmt: skip
+
+
+def _charged(sweep: Sweep, pressure: float | None) -> Sweep:
+    return sweep if pressure is None or sweep.gas_pressure is not None else replace(sweep, gas_pressure=pressure)
 
 
 def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:

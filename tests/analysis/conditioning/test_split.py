@@ -71,20 +71,22 @@ class TestLaws:
         t = np.arange(0, 2.0, self.FINE)
         return 0.05 * np.sin(9.0 * t + 0.4)
 
-    @pytest.mark.parametrize("law", [one for one in LAWS if one[0] == "slide"])
+    @pytest.mark.parametrize("law", [one for one in LAWS if one.what == "slide"], ids=lambda law: law.name)
     def test_friction_over_a_travel_after_reversal(self, law):
         """Dahl's own equation, dF/dx = (1 − F·sign v)/length (1976), by Euler steps."""
         v = self.motion()
         force, bent = np.empty(len(v)), 1.0
         for i, one in enumerate(v):
             force[i] = bent
-            bent += (1.0 - bent * np.sign(one)) * one * self.FINE / law[1]
+            bent += (1.0 - bent * np.sign(one)) * one * self.FINE / law.scale
         coarse = frictions(v[:: self.STEP], self.FINE * self.STEP)[:, LAWS.index(law)]
         assert_allclose(coarse, force[:: self.STEP], atol=0.03)
 
     def test_long_sliding_is_what_each_law_comes_to(self):
         v = np.full(4000, 0.02)
-        names = [f"{what} {scale}" for what, scale in LAWS]
-        one = np.eye(len(LAWS))
-        long = frictions(v, 1e-3)[-1]
-        assert_allclose(long, [steady(names, level, v[:1])[0] for level in one], atol=1e-9)
+        assert_allclose(frictions(v, 1e-3)[-1], steady([law.name for law in LAWS], v[:1])[:, 0], atol=1e-9)
+
+    def test_breakaway_falls_off_with_speed(self):
+        """exp(−(v/s)²): 1/e of it is left at its speed (Stribeck's curve in the form of Canudas de Wit, 1995)."""
+        for law in (one for one in LAWS if one.travel):
+            assert law.sliding(np.array([law.scale])) == pytest.approx(np.exp(-1.0))
