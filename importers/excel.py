@@ -6,22 +6,27 @@
 from __future__ import annotations
 
 import io
+import json
+import subprocess
+import sys
 import zipfile
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from datetime import date, datetime, time
 from hashlib import sha256
+from importlib.util import find_spec
 from typing import Any, NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
+from importers import sheets_apart
 from importers.assumptions import MOST_CELLS, MOST_UNPACKED
+from importers.sheets_apart import cell_text
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
-_WHOLE = 1e15  #: larger numbers without a fraction may be no whole ones
+_PATIENCE = 60.0  #: for a workbook that another process reads [s]
 _OLD = b"\xd0\xcf\x11\xe0"  #: how an .xls begins
 
 
@@ -92,7 +97,7 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
     """Yield each sheet that holds anything."""
     try:
         for title, rows in _rows_of_others(data, name) if _is_other(data, name) else _rows_of_xlsx(data, name):
-            lines = ("\t".join(_cell(v) for v in row) for row in rows)
+            lines = ("\t".join(cell_text(v) for v in row) for row in rows)
             text = "\n".join(line.rstrip("\t") if not line.strip() else line for line in lines)
             if text.strip():
                 yield _SheetText(title, (text + "\n").encode())
@@ -130,17 +135,37 @@ def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any
 
 
 def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
-    try:
-        import python_calamine
-    except ImportError:
+    if find_spec("python_calamine") is None:
         extra = next((e for end, e in _EXTRAS.items() if name.lower().endswith(end)), "sheets")
         raise ReadError(f"{name}: this workbook needs the extra: pip install 'dynoan[{extra}]'; or save it as .xlsx or "
-                        "CSV") from None  # fmt: skip
+                        "CSV")  # fmt: skip
     if not data.startswith(_OLD):
         _refuse_huge(data, name)
-    book = python_calamine.load_workbook(io.BytesIO(data))
-    for title in book.sheet_names:
-        yield title, book.get_sheet_by_name(title).to_python(skip_empty_area=False)
+    for line in _read_apart(data, name).splitlines():
+        sheet = json.loads(line)
+        yield sheet["title"], sheet["rows"]
+
+
+def _read_apart(data: bytes, name: str) -> bytes:
+    """Return the sheets of a workbook as a process of its own reads them.
+
+    Raises
+    ------
+    ReadError
+        If that process finds it damaged, runs out of what it may use, or ends.
+    """
+    script = [sys.executable, "-I", sheets_apart.__file__, str(MOST_CELLS)]
+    try:
+        done = subprocess.run(script, input=data, capture_output=True, timeout=_PATIENCE, check=False)
+    except subprocess.TimeoutExpired:
+        raise ReadError(f"{name}: not read within {_PATIENCE:g} s; save the sheets as CSV") from None
+    if done.returncode == sheets_apart.TOO_MANY:
+        most = f"{MOST_CELLS // 1_000_000} million"
+        raise ReadError(f"{name}: more than {most} cells, empty ones included; save the sheet with the table as CSV")
+    if done.returncode != sheets_apart.READ:
+        fault = done.stderr.decode(errors="replace") if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
+        raise ReadError(f"{name}: the workbook is damaged ({fault}); open and save it again, or save it as CSV")
+    return done.stdout
 
 
 def _refuse_huge(data: bytes, name: str) -> None:
@@ -149,16 +174,3 @@ def _refuse_huge(data: bytes, name: str) -> None:
             raise ReadError(
                 f"{name}: the workbook unpacks to more than {MOST_UNPACKED // 1_000_000} MB; save the sheets as CSV"
             )
-
-
-def _cell(value: Any) -> str:
-    """Return a cell's value as text."""
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return str(value)
-    if isinstance(value, float):
-        return repr(int(value)) if value.is_integer() and abs(value) < _WHOLE else repr(value)
-    if isinstance(value, datetime | date | time):
-        return value.isoformat(" ") if isinstance(value, datetime) else value.isoformat()
-    return " ".join(str(value).split())

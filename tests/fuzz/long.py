@@ -1,4 +1,4 @@
-"""Fuzz by mutation for a while: ``nice -n 19 python -m tests.fuzz.long SECONDS [SEED] [FOLDER] [TARGET]``.
+"""Fuzz by mutation for a while: ``nice -n 19 python -m tests.fuzz.long SECONDS [SEED] [FOLDER] [TARGET,TARGET…]``.
 
 Prints how many inputs were tried of each target and what came of them; the first input of each fault is kept in FOLDER.
 """
@@ -22,7 +22,7 @@ def main(seconds: float, seed: int = 1, folder: str = "", only: str = "") -> Non
     """Fuzz all targets in turn."""
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     choose = random.Random(seed)
-    chosen = [t for t in targets() if not only or t.name == only]
+    chosen = [t for t in targets() if not only or t.name in only.split(",")]
     found: dict[str, Counter[str]] = {t.name: Counter() for t in chosen}
     stop = time.monotonic() + seconds
     while time.monotonic() < stop:

@@ -1,10 +1,12 @@
 """What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
 
-Targets: rig files, their JSON, travel logs, and the TOML that people edit (cars, shocks, setups, layouts, trials).
+Targets: rig files, JSON, workbooks and MATLAB files of rigs, travel logs, and the TOML that people edit (cars, shocks,
+setups, layouts, trials).
 """
 
 from __future__ import annotations
 
+import io
 import random
 import time
 import traceback
@@ -22,6 +24,7 @@ from dynoan.library.trial_file import trial_from_text
 from dynoan.reading import read_bytes, read_log_bytes
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
+OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
 PATIENCE = 2.0  #: an input that takes longer hangs [s]
 LINES, BYTES = 36, 6000  #: of a seed; small ones are tried more often
 SPLICES = (
@@ -68,15 +71,34 @@ JSON = (
 )
 
 
+def _matlab() -> list[bytes]:
+    """MATLAB files of a run and of a structure with a cell array, plain and packed."""
+    import numpy as np
+    from scipy.io import savemat
+
+    t = np.arange(12.0)
+    run = {"time_s": t, "displacement_mm": np.sin(t), "force_N": np.cos(t), "shock": "FL-01"}
+    out = []
+    for packed in (False, True):
+        for value in (run, {"runs": {"a": run, "names": np.array(["x", t], object)}}):
+            file = io.BytesIO()
+            savemat(file, value, do_compression=packed)
+            out.append(file.getvalue())
+    return out
+
+
 def targets() -> tuple[Target, ...]:
     """Return what is fuzzed, with seeds from the corpus, the demo and earlier finds."""
     rigs = [p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx"))]
     found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").iterdir())]
     demo = FIXTURES / "demo"
+    books = [p.read_bytes() for p in sorted((FIXTURES / "layouts").glob("*.xlsx")) if p.stat().st_size < 2 * BYTES]
     logs = [_short(p) for p in sorted((demo / "travel").glob("*.csv"))]
     return (
         Target("rig files", [*map(_short, rigs), *found], _read),
         Target("json", JSON, _read),
+        Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read),
+        Target("matlab", _matlab(), _read),
         Target("logs", [*logs, *map(_short, rigs[:20])], lambda data: read_log_bytes(data, "fuzz.csv")),
         Target("cars", [p.read_bytes() for p in sorted((demo / "cars").iterdir())], _of_text(car_from_text)),
         Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),

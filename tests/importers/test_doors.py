@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from importers import EXCEL, TEXT, excel
+from importers.sheets_apart import cell_text
 from tests.importers.broken import file, rows
 from tests.importers.making import quick
 
@@ -110,7 +111,7 @@ def test_a_workbook_without_a_table_is_refused(sheets, said):
      (time(10, 11, 12), "10:11:12")],
 )  # fmt: skip
 def test_cells_of_any_kind_are_text_of_one_cell(value, text):
-    assert excel._cell(value) == text
+    assert cell_text(value) == text
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(monkeypatch):

@@ -122,6 +122,15 @@ def counting_more(values: int) -> bytes:
     return bytes(data)
 
 
+def circling() -> bytes:
+    """An old workbook whose directory goes on in itself."""
+    data = bytearray((Path(__file__).parent / "old_workbook.xls").read_bytes())
+    size = 1 << struct.unpack_from("<H", data, 30)[0]
+    table, directory = struct.unpack_from("<I", data, 76)[0], struct.unpack_from("<I", data, 48)[0]
+    struct.pack_into("<I", data, (table + 1) * size + 4 * directory, directory)
+    return bytes(data)
+
+
 FILES: dict[str, Callable[[], bytes]] = {
     "far.xlsx": lambda: xlsx('<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>', "A1:XFD1048576"),
     "wide.xlsx": far_cells,
@@ -130,6 +139,7 @@ FILES: dict[str, Callable[[], bytes]] = {
     "repeated.ods": lambda: repeated(1_048_576, 16_384),
     "columns.ods": lambda: repeated(1, 2_000_000_000),
     "rows.ods": lambda: repeated(2_000_000_000, 1),
+    "circle.xls": circling,
     "bomb.ods": lambda: saying(ods(" " * _REAL), _LARGE),
     "liar.ods": lambda: saying(ods(" " * _REAL), 1000),
     "numbers.mat": lambda: mat(array(6, (1 << 30, 1 << 30), element(9, bytes(16)))),
