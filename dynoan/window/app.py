@@ -14,6 +14,8 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from dynoan.errors import DynoanError
+from dynoan.show.text.restated import restated
+from dynoan.units import HINTED
 from dynoan.window import api, car, curves, entering, files, helping, logbook, packs, pages
 from dynoan.window.guarding import Guard, Keys
 from dynoan.window.rendering import page, static
@@ -57,25 +59,28 @@ async def _static(request: Request) -> Response:
 
 def _shown(desk: Desk, show: Shows) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
+        HINTED.set(desk.units)
         try:
             return await run_in_threadpool(show, desk, request)
         except DynoanError as error:
+            text = restated(str(error), desk.units)
             if request.url.path.endswith("/data"):
-                return JSONResponse({"error": str(error)}, 400)
-            return page(desk, request, "refused.html", 400, text=str(error))
+                return JSONResponse({"error": text}, 400)
+            return page(desk, request, "refused.html", 400, text=text)
 
     return endpoint
 
 
 def _done(desk: Desk, do: Does) -> Callable[[Request], Awaitable[Response]]:
     async def endpoint(request: Request) -> Response:
+        HINTED.set(desk.units)
         try:
             async with request.form(max_fields=MOST_FIELDS, max_files=files.MOST_AT_ONCE) as form:
                 where: Response | str = await run_in_threadpool(do, desk, form, request)
         except ClientDisconnect:
             return Response(status_code=400)
         except DynoanError as error:
-            desk.say(str(error), wrong=True)
+            desk.say(restated(str(error), desk.units), wrong=True)
             where = _back(request)
         return where if isinstance(where, Response) else RedirectResponse(where, 303)
 

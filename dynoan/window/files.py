@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 MOST_AT_ONCE = MOST_FILES
+A_DAY = 86_400.0  #: [s]
 KNOBS = ("lsc", "hsc", "lsr", "hsr")
 
 
@@ -83,7 +84,7 @@ def receiver(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
             if request.method == "PUT":
                 name = unquote(request.headers.get("dynoan-name", ""))
                 data = await request.body()
-                made = await run_in_threadpool(desk.dropped.put, name or "file", data, time.time())
+                made = await run_in_threadpool(desk.dropped.put, name or "file", data, _order(request))
                 return JSONResponse({"id": made.id, "name": made.name})
             async with request.form(max_files=MOST_AT_ONCE, max_fields=10) as form:
                 await _take(desk, form)
@@ -106,6 +107,16 @@ async def _take(desk: Desk, form: FormData) -> None:
                 await run_in_threadpool(desk.dropped.put, one.filename, data, time.time())
             except CallError as error:
                 desk.say(str(error), wrong=True)
+
+
+def _order(request: Request) -> float:
+    """Return which file of those dropped together it is: three go up at once, and the last may be there first."""
+    now = time.time()
+    try:
+        asked = float(request.headers.get("dynoan-order", ""))
+    except ValueError:
+        return now
+    return asked if abs(asked - now) < A_DAY else now
 
 
 def say(desk: Desk, form: FormData, request: Request) -> str:

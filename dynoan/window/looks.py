@@ -12,7 +12,7 @@ import numpy as np
 
 from dynoan.jobs.look import Ask, LookAnswer
 from dynoan.model.arrays import FloatArray
-from dynoan.units import Display, Shown, shown
+from dynoan.units import Display, Shown, degrees, shown
 
 if TYPE_CHECKING:
     from dynoan.jobs.read import SweepRead
@@ -106,7 +106,7 @@ def _run(found: SweepRead, units: Shown) -> Run:
     ]  # fmt: skip
     facts = [
         ("date", (sweep.date or "")[:10]),
-        ("temperature", "" if sweep.temperature is None else f"{sweep.temperature:.0f} °C"),
+        ("temperature", "" if sweep.temperature is None else degrees(sweep.temperature, units)),
         ("gas", "" if sweep.gas_pressure is None else shown("pressure", units).text(sweep.gas_pressure)),
         ("layout", sweep.source.importer),
     ]

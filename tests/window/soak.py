@@ -128,14 +128,17 @@ def main(actions: int, seconds: float, seed: int) -> int:
             browser.post("/files/keep")
             user, process, memory = Soak(browser, path, seed), psutil.Process(one.pid), []
             until, count = time.monotonic() + seconds, 0
-            while count < actions and time.monotonic() < until:
-                user.step()
-                count += 1
-                if count % 200 == 0:
-                    memory.append(process.memory_info().rss / 1e6)
-                    print(f"{count} actions, {memory[-1]:.0f} MB, {len(user.faults)} faults", flush=True)
+            try:
+                while count < actions and time.monotonic() < until:
+                    user.step()
+                    count += 1
+                    if count % 200 == 0:
+                        memory.append(process.memory_info().rss / 1e6)
+                        print(f"{count} actions, {memory[-1]:.0f} MB, {len(user.faults)} faults", flush=True)
+            except httpx.HTTPError as error:
+                user.faults.append(f"after {count} actions: {type(error).__name__}: {error}")
             one.terminate()
-            one.wait(20)
+            one.wait(60)
         said = log.read_text()
         faults = [f"{f.file}: {f.fault}" for f in Library(path).check().faults]
     print(f"{count} actions: {dict(user.done)}")

@@ -142,6 +142,13 @@ def test_the_page_shows_the_command_lines_ratios(demo):
             assert f"{limits['low']:.2f} to {limits['high']:.2f}" in page
 
 
+def test_hints_are_in_the_units_of_the_library(demo):
+    demo.post("/units", {"units": "us", "then": "/car"})
+    page = demo.post("/car/check", {"name": "club", "fl.mass": "580"}).text
+    assert "no unit; write it like &#39;590 lb&#39;" in page
+    assert "268 kg" not in page
+
+
 @pytest.mark.parametrize("evil", ["front.spring=45", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
 def test_a_change_that_cannot_be_is_told(demo, evil):
     key, _, value = evil.partition("=")

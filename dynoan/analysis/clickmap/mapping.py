@@ -82,7 +82,7 @@ def fit_map(
     both = [felt_errors(fitted.direction(d).data, fitted.left_out[d]) for d in DIRECTIONS if fitted.left_out[d].size]
     curves = [t.curve for t in tested]
     shares = [fitted.direction(d).spread.shock for d in DIRECTIONS]
-    shocks = tuple(sorted({t.shock for t in tested}))
+    shocks = tuple(sorted({t.shock for t in fitted.tested}))  # one whose every test is left out tells nothing
     return ClickMap(
         pack=pack, adjusters=tuple(adjusters), compression=tabulate(fitted.compression),
         rebound=tabulate(fitted.rebound), tested=_distinct(tested), view=fitted.view,

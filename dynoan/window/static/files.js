@@ -5,12 +5,12 @@ const told = document.getElementById("uploading");
 const MOST = Number(zone.dataset.mostFiles);
 const LARGEST = Number(zone.dataset.mostMb) * 1024 * 1024;
 
-async function send(file) {
+async function send(file, order) {
   if (file.size > LARGEST) return file.name + ": larger than " + zone.dataset.mostMb + " MB, too large for a dyno run";
   if (!file.size) return file.name + ": an empty file, or a folder";
   try {
     const answer = await fetch("/files/drop", { method: "PUT", body: file,
-      headers: { "Dynoan-Name": encodeURIComponent(file.name), "Content-Type": "application/octet-stream" } });
+      headers: { "Dynoan-Name": encodeURIComponent(file.name), "Dynoan-Order": String(order), "Content-Type": "application/octet-stream" } });
     if (answer.ok) return "";
     return answer.status === 400 ? (await answer.json()).error : file.name + ": " + (await answer.text());
   } catch {
@@ -21,10 +21,11 @@ async function send(file) {
 async function take(files) {
   const all = [...files].slice(0, MOST);
   const faults = files.length > MOST ? [files.length + " files at once are too many; the first " + MOST + " were taken"] : [];
-  let done = 0;
+  const begun = Date.now() / 1000;
+  let done = 0, sent = 0;
   const next = async () => {
     while (all.length) {
-      const fault = await send(all.shift());
+      const fault = await send(all.shift(), begun + 0.001 * sent++);
       done += 1;
       told.textContent = "Looking at file " + done + " of " + Math.min(files.length, MOST);
       if (fault) faults.push(fault);

@@ -1,0 +1,29 @@
+"""A shock whose every test is left out of a pack's map is one that was never tested with it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.clickmap.mapping import fit_map
+from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.units import carried, named_shock
+from dynoan.model.curve import DIRECTIONS
+from tests.analysis.made_packs import FOUR, NINE, made_pack, measured, sweeps_of
+
+
+def test_a_shock_with_another_packs_curve_alone_counts_as_untested():
+    pack, other = made_pack(3, 1.0), made_pack(4, 3.5)
+    stray = dict(NINE[0])
+    tested = [*sweeps_of(pack, 5), Tested("A2", stray, measured(other, stray, 77, shock="A2"))]
+    map = fit_map("gravel", FOUR, tested)
+    assert map.shocks == ("S1",)
+    for direction in DIRECTIONS:
+        assert map.direction(direction).scales.shape[0] == len(map.shocks)
+    both = fit_map("mixed", FOUR, [*sweeps_of(other, 6), Tested("A2", stray, measured(other, stray, 78, shock="A2"))])
+    assert set(both.shocks) == {"S1", "A2"}
+    assert [unit.shock for unit in carried(map, [both])] == ["A2"]
+    wide, known = (
+        np.mean(one.compression.half_width[..., 1:] / one.compression.force[..., 1:])
+        for one in (named_shock(map, "A2"), named_shock(map, "S1"))
+    )
+    assert wide > known
