@@ -29,10 +29,10 @@ def is_kept() -> bool:
     if own is None and not os.access(_SOURCE.parent, os.W_OK):
         return True
     places = [Path(own)] if own else [_SOURCE.parent / "__pycache__"]
-    found = [file for place in places for file in place.rglob("compiled.run_rows-*.nbi")]
-    with contextlib.suppress(OSError):
-        return any(file.stat().st_mtime >= _SOURCE.stat().st_mtime for file in found)
-    return False
+    lines = _SOURCE.read_text(encoding="utf-8").splitlines()
+    line = next((n for n, text in enumerate(lines, 1) if text.startswith("def run_rows(")), 0)
+    name = f"compiled.run_rows-{line}.py{sys.version_info.major}{sys.version_info.minor}.nbi"
+    return any(True for place in places for _ in place.rglob(name))
 
 
 def begin() -> subprocess.Popen[bytes] | None:

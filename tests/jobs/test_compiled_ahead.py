@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from dynoan.analysis.launch.large import compiled
 from dynoan.jobs import compiled_ahead
 
 LAUNCH = """
@@ -48,7 +49,8 @@ def test_what_is_kept_is_not_made_again(tmp_path, monkeypatch):
     monkeypatch.setattr(compiled_ahead.subprocess, "Popen", lambda *words, **_: begun.append(words))
     compiled_ahead.begin()
     assert len(begun) == 1
+    line = compiled.run_rows.py_func.__code__.co_firstlineno
     (tmp_path / "large").mkdir()
-    (tmp_path / "large" / "compiled.run_rows-1.py311.nbi").write_text("")
+    (tmp_path / "large" / f"compiled.run_rows-{line}.py3{sys.version_info.minor}.nbi").write_text("")
     assert compiled_ahead.begin() is None
     assert len(begun) == 1

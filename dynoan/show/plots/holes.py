@@ -41,6 +41,6 @@ def figure(answer: HolesAnswer, units: Shown = "metric") -> Figure:
     if runs:
         for ax, axle in zip(axes[0, 1:], ("front", "rear"), strict=True):
             draw_rise(ax, runs, axle, units)
-            style.title(ax, f"{ax.get_title()}, {runs[0].surface}")
+            style.title(ax, f"{ax.get_title(loc='left')}, {runs[0].surface}")
     style.shared_legend(drawn, axes[0, 0])
     return drawn

@@ -49,7 +49,7 @@ def _launches(answer: WhatIfAnswer, units: Shown) -> Figure:
         draw_rise(row[1], runs, "rear", units)
         draw_driven_load(row[2], runs, found[0][1].half, units)
         for ax in row:
-            style.title(ax, f"{ax.get_title()}, {surface}")
+            style.title(ax, f"{ax.get_title(loc='left')}, {surface}")
     style.shared_legend(drawn, axes[0, 2])
     return drawn
 
