@@ -15,11 +15,18 @@ def beyond_usual(velocity: float, force: float) -> tuple[str, ...]:
     return tuple(said for said, found in ((fast, velocity > USUAL_VELOCITY), (strong, force > USUAL_FORCE)) if found)
 
 
+def stated_gas_force(facts: StatedFacts) -> float | None:
+    """Return the force of the stated gas pressure on the stated rod; None where one is not stated. [N]"""
+    if not facts.rod or not facts.gas_pressure or facts.gas_removed:
+        return None
+    return float(facts.gas_pressure * np.pi / 4 * facts.rod**2)
+
+
 def against_pressure(facts: StatedFacts, rest: float | None) -> tuple[str, ...]:
     """Return a warning where the force at rest [N] is not that of the stated gas pressure on the stated rod."""
-    if rest is None or not facts.rod or not facts.gas_pressure or facts.gas_removed:
+    wanted = stated_gas_force(facts)
+    if rest is None or wanted is None or facts.rod is None or facts.gas_pressure is None:
         return ()
-    wanted = facts.gas_pressure * np.pi / 4 * facts.rod**2
     if GAS_AGREES[0] <= abs(rest) / wanted <= GAS_AGREES[1]:
         return ()
     stated = f"{facts.gas_pressure / 1e5:.3g} bar on a rod of {1e3 * facts.rod:.3g} mm make {wanted:.0f} N"

@@ -15,7 +15,16 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import ABOVE_HELD, FORCE_FOLLOWS, GAS_FORCE, GAS_SAMPLES, GAS_SHARE, MEAN_FREE, REST_ALIKE
+from importers.assumptions import (
+    ABOVE_HELD,
+    FORCE_FOLLOWS,
+    GAS_AGREES,
+    GAS_FORCE,
+    GAS_SAMPLES,
+    GAS_SHARE,
+    MEAN_FREE,
+    REST_ALIKE,
+)
 from importers.channels.rest_force import CountedMotion, RestForce, rest_by_stretch, rest_force
 
 ASSUMED = "compression was assumed; --positive rebound turns it round"
@@ -61,6 +70,7 @@ def orient(
     x_follows: int = 1,
     gas_removed: bool | None = None,
     agreed: int | None = None,
+    gas_force: float | None = None,
 ) -> Signs:
     """Return the signs that make all channels positive in compression.
 
@@ -76,11 +86,13 @@ def orient(
         True where the file says that gas force was taken out.
     agreed
         The sign of force that the parts of the file agree on; 0 where they contradict one another.
+    gas_force
+        What the stated pressure makes on the stated rod. [N]
     """
     power = related(motion.force, motion.velocity)
     v_follows = 1 if power >= 0 else -1
     follows = _Follows(v_follows, v_follows * x_follows)
-    gas, stated = _by_gas(motion, gas_removed), _stated(said, follows)
+    gas, stated = _by_gas(motion, gas_removed, gas_force), _stated(said, follows)
     lead = stated or _agreed(agreed, gas) or (gas if gas.sign else _assumed(gas.evidence))
     signs = Signs(
         lead.sign, lead.sign * follows.velocity, lead.sign * follows.displacement, lead.evidence, lead.warnings, lead.by
@@ -136,7 +148,7 @@ def _agreed(sign: int | None, gas: _ForceSign) -> _ForceSign | None:
     return _ForceSign(sign, f"gas force pushes out in other parts of this file, so {way} is positive", by="gas")
 
 
-def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign:
+def _by_gas(motion: CountedMotion, gas_removed: bool | None, gas_force: float | None = None) -> _ForceSign:
     """Return the sign that makes the force at rest push out; sign 0, and why, where that force can be no gas force."""
     if gas_removed is True:
         return _ForceSign(0, "gas force was taken out")
@@ -149,6 +161,9 @@ def _by_gas(motion: CountedMotion, gas_removed: bool | None) -> _ForceSign:
         return _ForceSign(
             0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds"
         )
+    if gas_force is not None and not GAS_AGREES[0] <= abs(rest.force) / gas_force <= GAS_AGREES[1]:
+        stated = f"the {gas_force:.0f} N of the stated pressure on the rod"
+        return _ForceSign(0, f"the {rest.force:+.0f} N at rest are not {stated}: a zero error, or another unit")
     if not _alike(rest_by_stretch(motion), rest.force):
         return _ForceSign(0, "the force at rest changes within the record, as gas force does not")
     way = "compression" if rest.force > 0 else "rebound"

@@ -16,7 +16,7 @@ from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
 from importers.channels.motion_kind import motion_warnings, top_speed
 from importers.channels.needed import refuse_lacking
-from importers.channels.plausible import against_pressure, beyond_usual
+from importers.channels.plausible import against_pressure, beyond_usual, stated_gas_force
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
 from importers.channels.refusals import refuse_channels
 from importers.channels.rest_force import CountedMotion, rest_force
@@ -88,7 +88,8 @@ def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs
         follows = 1 if found.scale >= 0 else -1
     where = probe.joined("displacement") if probe.has("displacement") else None
     motion = CountedMotion(probe.joined("force"), probe.velocity(rate or 1.0), where, recorded=probe.has("velocity"))
-    return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed, agreed=part.agreed)
+    return orient(motion, _said(part), x_follows=follows, gas_removed=part.facts.gas_removed, agreed=part.agreed,
+                  gas_force=stated_gas_force(part.facts))  # fmt: skip
 
 
 def _said(part: SweepPart) -> dict[str, str]:
