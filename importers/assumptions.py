@@ -226,6 +226,8 @@ GAS_AGREES = (0.5, 2.0)
 USUAL_VELOCITY = 6.0
 #: [N] stronger than a race shock; common practice, no source
 USUAL_FORCE = 3e4
+#: [N] a record whose force stays below is told of: seals alone rub with more; common practice, no source
+LEAST_FORCE = 5.0
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 

@@ -14,7 +14,7 @@ from importers.assumptions import DISTINCT_SPEEDS, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
-from importers.channels.plausible import beyond_usual
+from importers.channels.plausible import below_usual, beyond_usual
 from importers.channels.refusals import LIMITS
 from importers.channels.units import MeasuredColumn, measured
 from importers.header import HeaderColumn
@@ -48,7 +48,8 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     _refuse(f, "force", part.name)
     repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
-    usual = beyond_usual(float(np.abs(v).max()), float(np.abs(f).max()))
+    top, most = float(np.abs(v).max()), float(np.abs(f).max())
+    usual = (*beyond_usual(top, most), *below_usual(top, most))
     warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,
                          directed=rows.directed)  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from importers.assumptions import GAS_AGREES, USUAL_FORCE, USUAL_VELOCITY
+from importers.assumptions import GAS_AGREES, LEAST_FORCE, QUASI_STATIC, USUAL_FORCE, USUAL_VELOCITY
 from importers.stated import StatedFacts
 
 
@@ -13,6 +13,13 @@ def beyond_usual(velocity: float, force: float) -> tuple[str, ...]:
     fast = f"velocity reaches {velocity:.3g} m/s, more than {USUAL_VELOCITY:g} m/s of a shock dyno; is its unit right?"
     strong = f"force reaches {force:.3g} N, more than the {USUAL_FORCE:g} N of a race shock: is its unit right?"
     return tuple(said for said, found in ((fast, velocity > USUAL_VELOCITY), (strong, force > USUAL_FORCE)) if found)
+
+
+def below_usual(velocity: float, force: float) -> tuple[str, ...]:
+    """Return a warning for a table's largest speed [m/s], and for a largest force [N], that no dyno run is made for."""
+    slow = f"velocity reaches only {1e3 * velocity:.2g} mm/s, slower than a shock is tested: is its unit right?"
+    weak = f"force reaches only {force:.2g} N, less than the friction of a shock: is its unit right?"
+    return tuple(said for said, found in ((slow, velocity < QUASI_STATIC), (weak, force < LEAST_FORCE)) if found)
 
 
 def stated_gas_force(facts: StatedFacts) -> float | None:

@@ -118,3 +118,21 @@ def test_a_header_cell_without_end_takes_no_time(cell):
     with pytest.raises(ReadError):
         read_bytes(f"{cell},Force\n1,2\n2,3\n".encode(), "run.csv")
     assert monotonic() - started < 2.0
+
+
+@pytest.mark.parametrize(
+    ("speed", "force", "said"),
+    [
+        ("mm/s", "N", ()),
+        ("m/s", "N", ("velocity reaches only 0.4 mm/s, slower than a shock is tested: is its unit right?",)),
+        ("mm/s", "kN", ("force reaches only 1.2 N, less than the friction of a shock: is its unit right?",)),
+    ],
+)
+def test_a_table_whose_unit_is_a_thousand_times_too_small_is_told_of(speed, force, said):
+    """The numbers are in `speed` and `force`, the names say mm/s and N."""
+    v = np.array([50.0, 100, 200, 400]) / (1e3 if speed == "m/s" else 1)
+    f = np.array([300.0, 500, 800, 1200]) / (1e3 if force == "kN" else 1)
+    rows = [f"{a:g},{b:g},{b:g}" for a, b in zip(v, f, strict=True)]
+    data = "\n".join(["Velocity (mm/s),Compression (N),Rebound (N)", *rows]).encode()
+    (sweep,) = read_bytes(data, "rig.csv")
+    assert sweep.warnings == said
