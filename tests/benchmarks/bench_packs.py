@@ -9,7 +9,7 @@ and found changes of `health`. Curves come from the made worlds as an honest fit
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -33,14 +33,14 @@ def cells(row: str, seeds: Sequence[int]) -> tuple[str, Cells]:
     return worlds[0].task, TRIES[worlds[0].task](program, worlds)
 
 
-def maps(seeds: Sequence[int]) -> str:
-    """Return the table of maps: kinds of packs by numbers of tests."""
+def maps(seeds: Sequence[int]) -> Iterator[str]:
+    """Yield the lines of the table of maps: kinds of packs by numbers of tests."""
     heads = [f"{n} tests: held, width / error, named" for n in COUNTS]
-    lines = ["| pack | " + " | ".join(heads) + " |", "|" + " --- |" * (len(COUNTS) + 1)]
+    yield f"| pack | {' | '.join(heads)} |"
+    yield "|" + " --- |" * (len(COUNTS) + 1)
     for kind in KINDS:
         found = [cells(f"map {kind} {n}", seeds)[1] for n in COUNTS]
-        lines.append(f"| {kind} | " + " | ".join(_cell(one) for one in found) + " |")
-    return "\n".join(lines)
+        yield f"| {kind} | {' | '.join(_cell(one) for one in found)} |"
 
 
 def _cell(one: Cells) -> str:
@@ -58,9 +58,13 @@ def main(arguments: Sequence[str] | None = None) -> None:
     asked = parser.parse_args(arguments)
     seeds = range(asked.first, asked.first + asked.worlds)
     if not asked.no_maps:
-        print(maps(seeds), flush=True)
+        for line in maps(seeds):
+            print(line, flush=True)
     starts = tuple(start.strip() for start in asked.rows.split(","))
-    print(table([(row, *cells(row, seeds)) for row in OTHERS if row.startswith(starts)]))  # type: ignore[misc]
+    for task in dict.fromkeys(row.split()[0] for row in OTHERS):
+        rows = [row for row in OTHERS if row.startswith(starts) and row.split()[0] == task]
+        if rows:
+            print("\n" + table([(row, *cells(row, seeds)) for row in rows]), flush=True)  # type: ignore[misc]
 
 
 if __name__ == "__main__":

@@ -19,13 +19,15 @@ from dynoan.analysis.clickmap.assumptions import (
     EXPECTED_SPREAD,
     FORCE_ERROR,
     FRICTION_SPLIT,
+    IDENTIFY_EVIDENCE,
     IDENTIFY_SPEEDS,
+    MAP_RUNS_ON,
     NEVER_SO_POOR,
     RUN_SCATTER,
     SIDE_SPREAD,
     SMOOTH_SHARE,
     STRANGE_COMMON,
-    STRANGE_SHARE,
+    STRANGE_SHARES,
     SURE,
     SURE_NONE,
     THINNING,
@@ -70,7 +72,7 @@ class Identification:
 @dataclass(frozen=True)
 class _Scores:
     log_likelihood: FloatArray  #: at every click
-    strange: FloatArray  #: the same of a pack akin to this one that is not known
+    strange: FloatArray  #: the same of a pack akin to this one that is not known, one more axis over how near it is
     chi: FloatArray
     difference: FloatArray
     freedom: int
@@ -104,8 +106,8 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
     if not maps:
         raise CallError("no known pack to hold this against; add sweeps of known packs first")
     scores = [_score(curve, map) for map in maps]
-    evidence = np.array([_log_mean(s.log_likelihood) for s in scores])
-    strange = _log_mean(np.array([_log_mean(s.strange) for s in scores]))
+    evidence = IDENTIFY_EVIDENCE * np.array([_log_mean(s.log_likelihood) for s in scores])
+    strange = IDENTIFY_EVIDENCE * _log_mean(np.array([_log_mean(each) for s in scores for each in s.strange]))
     top = max(float(evidence.max()), strange)
     known = (1 - STRANGE_COMMON) / len(maps) * np.exp(evidence - top)
     none = STRANGE_COMMON * float(np.exp(strange - top))
@@ -129,25 +131,44 @@ def _log_mean(values: FloatArray) -> float:
 
 
 def _score(curve: Curve, map: ClickMap) -> _Scores:
+    log_l, chi, off, freedom = _likelihood(curve, map, 0.0)
+    # What is not known of an unknown pack is broad: every other click will do.
+    few = _thinned(map)
+    strange = np.array([_likelihood(curve, few, share)[0] for share in STRANGE_SHARES])
+    return _Scores(log_l, strange, chi, off, freedom)
+
+
+def _likelihood(curve: Curve, map: ClickMap, strange: float) -> tuple[FloatArray, FloatArray, FloatArray, int]:
+    """Return log-likelihood, chi-squared and mean difference [%] at every click, and how many speeds they rest on.
+
+    `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1].
+    """
     freedom = 0
-    sums: dict[bool, list[_Sums]] = {False: [], True: []}
+    sums = []
     off: FloatArray = np.zeros(tuple(a.clicks + 1 for a in map.adjusters))
     for direction in DIRECTIONS:
         table = map.direction(direction)
         speeds = _speeds(curve.side(direction), table)
-        seen = _seen(curve, direction, speeds, map)
-        for strange in sums:
-            part, mean = _direction(seen, table, speeds, strange=strange)
-            sums[strange].append(_on_all_axes(part, table, map))
+        part, mean = _direction(_seen(curve, direction, speeds, map), table, speeds, strange)
+        sums.append(_on_all_axes(part, table, map))
         off = off + on_all_axes(mean, table, map) / 2
         freedom += len(speeds)
     warmer = _warmer(curve, map)
     warm = UNSAID_WARMTH if warmer is None else THINNING_SD * warmer
-    common = float(np.hypot(_spread(map), warm))
     rubbing = FRICTION_SPLIT if splits(curve) else USUAL_FRICTION_SD
-    log_l, chi = _joined(sums[False], common, rubbing)
-    strange_l, _ = _joined(sums[True], float(np.hypot(common, STRANGE_SHARE)), rubbing)
-    return _Scores(log_l, strange_l, chi, off, freedom)
+    log_l, chi = _joined(sums, float(np.hypot(np.hypot(_spread(map), warm), strange)), rubbing)
+    return log_l, chi, off, freedom
+
+
+def _thinned(map: ClickMap) -> ClickMap:
+    """Return a map with every other click of each adjuster."""
+    sides = {}
+    for direction in DIRECTIONS:
+        table = map.direction(direction)
+        kept = (slice(None, None, 2),) * len(table.adjusters)
+        sides[direction] = replace(table, force=table.force[kept], half_width=table.half_width[kept])
+    return replace(map, adjusters=tuple(replace(one, clicks=one.clicks // 2) for one in map.adjusters),
+                   compression=sides["compression"], rebound=sides["rebound"])  # fmt: skip
 
 
 def _warmer(curve: Curve, map: ClickMap) -> float | None:
@@ -214,27 +235,48 @@ def _speeds(side: Side, table: DirectionMap) -> FloatArray:
     return np.array(speeds or [top])
 
 
-def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, *, strange: bool) -> tuple[_Sums, FloatArray]:
+def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: float) -> tuple[_Sums, FloatArray]:
     """Return the sums of one direction at every click, and the mean difference [%].
 
-    `strange`: of a pack akin to this one, which no test tells of.
+    `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1].
     """
     force, half = table.at(speeds)
     force = np.maximum(force, 1.0)
-    of_map = np.maximum((half / (Z95 * force)) ** 2 - table.spread**2, 0.0)
-    sd = np.sqrt(seen.sd**2 + of_map + SIDE_SPREAD**2 + (STRANGE_SHARE**2 if strange else 0.0))
+    of_map = np.sqrt(np.maximum((half / (Z95 * force)) ** 2 - table.spread**2, 0.0) + SIDE_SPREAD**2)
     residual = np.log(seen.force / force)
-    # Errors hang together over neighbouring speeds: whiten with their correlation.
-    alike = SMOOTH_SHARE * speed_kernel(speeds, speeds) + (1 - SMOOTH_SHARE) * np.eye(len(speeds))
-    root = np.linalg.inv(np.linalg.cholesky(alike))
-    z, ones, newtons = (residual / sd) @ root.T, (1.0 / sd) @ root.T, (1.0 / (seen.force * sd)) @ root.T
+    # What a map errs by runs on over speeds, so that wide bands are few doubts, not one a speed.
+    alike = speed_kernel(speeds, speeds)
+    each = np.eye(len(speeds))
+    of_run = np.outer(seen.sd, seen.sd) * (SMOOTH_SHARE * alike + (1 - SMOOTH_SHARE) * each)
+    runs_on = MAP_RUNS_ON * alike + (1 - MAP_RUNS_ON) * each
+    total = of_run + of_map[..., :, None] * of_map[..., None, :] * runs_on
+    total = total + strange**2 * runs_on
+    columns = np.stack(np.broadcast_arrays(residual, 1.0, 1.0 / seen.force), axis=-1)
+    (z, ones, newtons), log_sd = _whitened(total, columns)
 
     def dot(x: FloatArray, y: FloatArray) -> FloatArray:
         return np.asarray(np.sum(x * y, axis=-1))
 
     sums = _Sums(dot(z, z), (dot(z, ones), dot(z, newtons)),
-                 (dot(ones, ones), dot(ones, newtons), dot(newtons, newtons)), np.sum(np.log(sd), axis=-1))  # fmt: skip
+                 (dot(ones, ones), dot(ones, newtons), dot(newtons, newtons)), log_sd)  # fmt: skip
     return sums, 100 * np.mean(np.abs(np.expm1(residual)), axis=-1)
+
+
+def _whitened(total: FloatArray, columns: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return columns (…, S, K) made white by covariances (…, S, S), shape (K, …, S), and half the logarithm of these.
+
+    Cholesky's way for all of them at once, speed by speed: they are many and small.
+    """
+    t = np.ascontiguousarray(np.moveaxis(total, (-2, -1), (0, 1)))
+    out = np.ascontiguousarray(np.moveaxis(columns, (-2, -1), (0, 1)))
+    root = np.zeros_like(t)
+    log_sd = np.zeros(t.shape[2:])
+    for j in range(len(t)):
+        root[j, j] = np.sqrt(t[j, j] - np.sum(root[j, :j] ** 2, axis=0))
+        root[j + 1 :, j] = (t[j + 1 :, j] - np.sum(root[j + 1 :, :j] * root[j, :j], axis=1)) / root[j, j]
+        out[j] = (out[j] - np.sum(root[j, :j, None] * out[:j], axis=0)) / root[j, j]
+        log_sd = log_sd + np.log(root[j, j])
+    return np.moveaxis(out, (0, 1), (-1, 0)), log_sd
 
 
 def _candidate(map: ClickMap, scores: _Scores, probability: float) -> Candidate:
