@@ -369,10 +369,10 @@ def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTr
             break
     if score[picked[0]] - score[picked[-1]] < a.TOLD_APART:
         return trend
+    about = _about(fitted)
     best, most = trend, -np.inf
     for k in picked:
         trial = _opened(trend, axis, ways[k].table)
-        about = _about(_fitted(data, trial, fitted.spread))
         trial = replace(trial, theta=_maximum(data, trial, about, trial.theta, a.FIRST_STEPS)[0])
         anew = _fitted(data, trial, fitted.spread)
         likely = log_likelihood(anew.total, anew.residual) + float(np.log(max(ways[k].common, 1e-12)))
