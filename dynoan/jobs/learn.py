@@ -29,6 +29,8 @@ __all__ = ["LearnAnswer", "LearnQuestion", "answer"]
 #: SI units in words, by kind of quantity
 _UNITS = {"length": "m", "inertia": "kg m2", "stiffness": "N/m", "share": "1", "": "1", "force": "N"}
 MOST_LOGS = 20
+#: share of the travel that the fit leaves from which its logs are doubted; judged: rough ground leaves a third
+MISFIT = 0.5
 
 
 @dataclass(frozen=True)
@@ -93,11 +95,7 @@ class LearnAnswer(Answer):
     @property
     def fit_rms(self) -> float | None:
         """Travel of the shocks as logged less as fitted, root mean square; None where none was logged. [m]"""
-        off = [
-            c.values - self.fit.predicted[n][CHANNELS.index(c.name)]
-            for n, launch in enumerate(self.launches) for c in launch.channels if c.name in ("front", "rear")
-        ]  # fmt: skip
-        return float(np.sqrt(np.mean(np.concatenate(off) ** 2))) if off else None
+        return _missed(self.fit, self.launches)[0]
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan learn --json`` prints it: SI, the unit beside each value."""
@@ -163,20 +161,47 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
     watch("predicting the last launch by the others", 0.5)
     tried = left_out(scene, launches)
     values = learned_values(scene, fit)
-    changes, written = _changed(bench, question, values, verdict_of(values, tried))
+    doubts = _doubts(fit, launches)
+    sound = not doubts and verdict_of(values, tried) != "no better"
+    changes, written = _changed(bench, question, values, sound=sound)
+    said = (*_warnings(bench, car, launches, tried), *doubts)
     return LearnAnswer(question=question, logs=logs, values=values, fit=fit, tried=tried, changes=changes,
-                       written=written, warnings=tuple(_warnings(bench, car, launches, tried)))  # fmt: skip
+                       written=written, warnings=said)  # fmt: skip
+
+
+def _missed(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> tuple[float | None, float]:
+    """Return what the fit leaves of the shocks' travel, None where none was logged, and that travel; rms. [m]"""
+    pairs = [
+        (c.values - fit.predicted[n][CHANNELS.index(c.name)], c.values)
+        for n, launch in enumerate(launches) for c in launch.channels if c.name in ("front", "rear")
+    ]  # fmt: skip
+    if not pairs:
+        return None, 0.0
+    left, whole = (float(np.sqrt(np.mean(np.concatenate(x) ** 2))) for x in zip(*pairs, strict=True))
+    return left, whole
+
+
+def _doubts(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> list[str]:
+    """Return what to doubt where the model hardly follows the shocks; nothing is written then."""
+    left, whole = _missed(fit, launches)
+    if left is None or left < MISFIT * whole:
+        return []
+    share = left / max(whole, 1e-9)
+    return [
+        f"the launch model misses {share:.0%} of these shocks' travel: are columns, scale, springs and clicks right, and is "
+        "each log one launch from standing? Nothing is written"
+    ]
 
 
 def _changed(
-    bench: Workbench, question: LearnQuestion, values: Sequence[LearnedValue], verdict: LearnVerdict
+    bench: Workbench, question: LearnQuestion, values: Sequence[LearnedValue], *, sound: bool
 ) -> tuple[tuple[LineChange, ...], bool]:
     """Return the lines of the car's file that change, and whether they were written."""
     new = {
         v.before.key: NewValue(v.before.value, v.after.value, 0.5 * (v.after.high - v.after.low))
         for v in values if v.told and v.before.writable
     }  # fmt: skip
-    write = question.write and verdict != "no better"
+    write = question.write and sound
     return bench.library.write_learned(question.car, new, write=write) if new else (), write and bool(new)
 
 

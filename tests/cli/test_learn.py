@@ -77,3 +77,15 @@ def test_learn_refuses_in_a_line(library, tmp_path, text, words, says):
 def test_the_car_of_the_test_is_the_worlds():
     assert f'wheelbase = "{1e3 * world.WHEELBASE:.0f} mm"' in CAR
     assert np.allclose(world.MASSES, [268, 262, 241, 247])
+
+
+def test_logs_that_no_model_follows_are_doubted_and_nothing_is_written(library, logs, tmp_path):
+    """Front and rear taken for one another."""
+    text = (logs / "run1.csv").read_text().replace("Shock FL", "Shock XX").replace("Shock RL", "Shock FL")
+    (tmp_path / "run1.csv").write_text(text.replace("Shock XX", "Shock RL"))
+    before = (library / "cars" / "kestrel.toml").read_text()
+    done = dynoan(
+        "--library", library, "learn", tmp_path / "run1.csv", "--car", "kestrel", "--surface", "loose", "--write"
+    )
+    assert "of these shocks' travel: are columns" in done.err
+    assert (library / "cars" / "kestrel.toml").read_text() == before

@@ -26,7 +26,7 @@ _ELSEWHERE = {
     "cg_height": "a harder launch on smooth ground, or scales with one axle raised",
     "antisquat": "a harder launch on smooth ground, or the points of its links",
     "body": "a harder launch on smooth ground, or the points of the links measured again",
-    "grip": "log speed or acceleration",
+    "grip": "more launches at the tyres' limit",
 }
 #: where what stands in no car file comes from
 _OTHER = {"damping": "the dyno's curve, usual ±", "body": "its points, usual ±"}
@@ -39,7 +39,7 @@ def blocks(answer: LearnAnswer, look: Look) -> list[Block]:
         Paragraph(f"{log.launch.name}: {'; '.join(log.understood if look.more else _short(log.understood))}")
         for log in answer.logs
     ]
-    values = [_values(answer, look.units), *_of_links(answer), *_untold(answer)]
+    values = [_values(answer, look.units), *_remarks(answer), *_untold(answer)]
     return [*logs, *values, _tried(answer, look.units), *_changes(answer), Paragraph(CLOSED_COURSE)]
 
 
@@ -52,12 +52,11 @@ def _values(answer: LearnAnswer, units: Shown) -> Table:
     return Table(["value", "before", "from", "these logs say", "told"], rows)
 
 
-def _of_links(answer: LearnAnswer) -> list[Block]:
-    told = any(v.before.key == LINKS for v in answer.values)
-    words = (
-        f"{LINKS}: how much higher the links' ends at the body sit than the file says; not written, measure them again."
-    )
-    return [Paragraph(words)] if told else []
+def _remarks(answer: LearnAnswer) -> list[Block]:
+    said = [f"surfaces.{answer.question.surface}.grip: what these launches used; tyres not at their limit have more."]
+    if any(v.before.key == LINKS for v in answer.values):
+        said.append(f"{LINKS}: how much higher the links' ends at the body sit than the file says; measure them again.")
+    return [Paragraph(" ".join(said))]
 
 
 def _row(v: LearnedValue, units: Shown) -> list[str]:
@@ -75,7 +74,7 @@ def number(value: LearnedValue, si: float, units: Shown) -> str:
     kind = value.before.kind
     if kind == "share":
         return f"{100 * si:.0f}"
-    return shown(kind, units).text(si, unit=False) if kind else f"{si:.2f}" if abs(si) >= 0.1 else f"{si:.3f}"
+    return shown(kind, units).text(si, unit=False) if kind else f"{si:.3f}"
 
 
 def _unit(value: LearnedValue, units: Shown) -> str:
