@@ -48,6 +48,8 @@ FADED = 0.02
 #: error of frequency and of ratio that no scatter shows: laws that are not quite so [1]; judged from made corners.
 #: They widen the limits
 MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.04
+#: the same of a ratio read from acceleration, where the zero of travel has no say [1]; judged from made corners
+MODEL_RATIO_ACCELERATION = 0.02
 #: the same of the ratio, for friction that takes out as much as the damping: a bristle gives before it slides, and how
 #: far is not known [1]; judged from made corners
 MODEL_FRICTION = 0.10

@@ -256,7 +256,8 @@ def _fit_of(problem: _Problem, theta: FloatArray, scale: float, amplitude: float
     spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
     spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
     dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
-    spread[1] = np.linalg.norm([spread[1], taken.MODEL_RATIO, taken.MODEL_FRICTION * dry])
+    model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
+    spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
     spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
     bands = [_banded(float(m), float(s)) for m, s in zip(middle, spread, strict=True)]
     made = problem.made(theta)
