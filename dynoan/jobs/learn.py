@@ -158,7 +158,8 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
     launches = [log.launch for log in logs]
     watch("fitting all launches", 0.0)
     fit = fit_launches(scene, launches)
-    watch("predicting the last launch by the others", 0.5)
+    if len(launches) > 1:
+        watch("predicting the last launch by the others", 0.5)
     tried = left_out(scene, launches)
     values = learned_values(scene, fit)
     doubts = _doubts(fit, launches)

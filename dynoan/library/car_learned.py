@@ -55,6 +55,13 @@ def with_learned(text: str, file: str, values: Mapping[str, NewValue]) -> tuple[
             made = _written(path[-1], old, value)
             puts[path] = made
             changes.append(LineChange(".".join(path[:-1]), _line(path[-1], old), _line(path[-1], made)))
+            sliding = _at(data, (*path[:-1], "sliding_grip")) if path[-1] == "grip" else None
+            if isinstance(sliding, int | float):  # goes with the grip, or it would come to lie above it
+                kept = round(sliding * value.after / value.before, 3)
+                puts[*path[:-1], "sliding_grip"] = kept
+                changes.append(
+                    LineChange(".".join(path[:-1]), _line("sliding_grip", sliding), _line("sliding_grip", kept))
+                )
     after = with_values(text, puts)
     car_from_text(after, file)
     return after, tuple(changes)

@@ -32,6 +32,13 @@ def test_values_stand_in_the_files_own_unit_and_remarks_stay():
     assert len(made.splitlines()) == len(TEXT.splitlines()) + 1
 
 
+def test_sliding_grip_goes_with_the_grip():
+    text = TEXT.replace("grip = 0.65\n", "grip = 0.65\nsliding_grip = 0.6\n")
+    made, changes = with_learned(text, "k.toml", {"surfaces.loose.grip": NewValue(0.65, 0.52, 0.03)})
+    assert [c.new for c in changes] == ['grip = "0.520 ± 0.030"', "sliding_grip = 0.48"]
+    assert car_from_text(made, "k.toml").surfaces["loose"].sliding_grip == 0.48
+
+
 def test_corners_that_differ_go_on_to_differ():
     made, changes = with_learned(TEXT, "cars/kestrel.toml", {"front.spring": NewValue(47.5e3, 1.1 * 47.5e3, 2e3)})
     assert [c.new for c in changes] == ['spring = "55.0 ± 2.1 N/mm"', 'spring = "49.5 ± 1.9 N/mm"']

@@ -119,7 +119,7 @@ def with_values(car: Car, values: Mapping[str, float]) -> Car:
     for key, value in values.items():
         *path, last = key.split(".")
         if path[:1] == ["surfaces"]:
-            surfaces[path[1]] = replace(surfaces[path[1]], grip=value)
+            surfaces[path[1]] = _gripping(surfaces[path[1]], value)
         elif path and last == "friction":
             friction[path[0]] = value
         elif path and key != LINKS and last != "damping":
@@ -130,6 +130,12 @@ def with_values(car: Car, values: Mapping[str, float]) -> Car:
     if car.links is not None and LINKS in values:
         top["links"] = _raised(car.links, values[LINKS])
     return replace(car, corners=corners, surfaces=surfaces, extras=replace(car.extras, friction=friction), **top)
+
+
+def _gripping(surface: Surface, grip: float) -> Surface:
+    """Return a surface with another grip; sliding goes with it."""
+    sliding = None if surface.sliding_grip is None else surface.sliding_grip * grip / surface.grip
+    return replace(surface, grip=grip, sliding_grip=sliding)
 
 
 def _raised(links: Links, by: float) -> Links:
