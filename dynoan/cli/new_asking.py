@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ import click
 from dynoan.errors import QuantityError
 from dynoan.jobs.new import USUAL, NewQuestion, known_adjusters
 from dynoan.library.car_file import QUANTITIES
+from dynoan.library.tables import TomlTable
 from dynoan.library.templates import CAR, SHOCK, Blank
 from dynoan.model.shock import ADJUSTERS
 from dynoan.units import Shown, parse
@@ -17,6 +19,8 @@ from dynoan.units import Shown, parse
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
+#: what stands before what a value is uncertain by
+_UNSURE = re.compile(r"±|\+/?-")
 _KINDS = {**QUANTITIES, "wheelbase": "length", "cg_height": "length", "antisquat": "ratio", "rod": "length",
           "piston": "length", "stroke": "length", "gas_pressure": "pressure"}  # fmt: skip
 
@@ -53,12 +57,16 @@ def _ask(blank: Blank, units: Shown) -> str:
 
 
 def _sound(blank: Blank, given: str) -> str:
-    kind = _KINDS.get(blank.key.rpartition(".")[2])
-    if kind is not None:
+    last = blank.key.rpartition(".")[2]
+    kind = _KINDS.get(last)
+    unsure = _UNSURE.search(given) is not None
+    if kind is not None and unsure:
+        TomlTable({last: given}, "", (last,)).quantity(last, kind)
+    elif kind is not None:
         parse(given, kind)
     if blank.number:
         try:
-            float(given)
+            _ = [float(part) for part in (_UNSURE.split(given) if unsure else (given,))]
         except ValueError:
             raise QuantityError(f"'{given[:40]}' is no number; write it like {blank.metric}") from None
     return given

@@ -5,6 +5,7 @@ What a file must have stands as an empty text, which reading names as a fault; w
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -38,7 +39,8 @@ class Blank:
         name, shown = self.key.rpartition(".")[2], self.example(units)
         known = value is not None and value != ""
         text = value if known else ("" if self.needed else shown)
-        written = f"{text}" if self.number and text else _quoted(text or "")
+        bare = self.number and text and not re.search(r"[±+]", text)  # what a ± stands in is text
+        written = f"{text}" if bare else _quoted(text or "")
         line = f"{'' if known or self.needed else '# '}{name} = {written}"
         return f"{line:<31} # {self.words}{'' if known or not self.needed else f', such as {shown}'}"
 

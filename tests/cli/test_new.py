@@ -6,6 +6,7 @@ from click.testing import CliRunner
 
 from dynoan.cli import main as shell
 from dynoan.cli.main import cli
+from dynoan.library import Library
 
 
 def run(*words, typed=""):
@@ -30,3 +31,18 @@ def test_a_faulty_file_is_exit_1_and_a_new_one_is_not(tmp_path, capsys):
     assert shell.run(words, folder=tmp_path) == 0
     assert shell.run(words, folder=tmp_path) == 1
     assert "12 faults" in capsys.readouterr().out
+
+
+def test_asking_for_a_car_takes_what_a_value_is_uncertain_by_and_leaves_out_what_few_need(tmp_path):
+    axle = ["34 kg", "45 N/mm", "0.95", "0.92 ± 0.02", *[""] * 5]
+    corners = ["268 kg", "", "262 kg", "", "241 kg", "", "247 kg", ""]
+    typed = ["2430 mm", "510 ± kg", "510 ± 20 mm", "rear", "45 +- 15 %", *axle, *axle, *corners]
+    done = run("new", "car", "club", "--ask", "--library", str(tmp_path / "team"), "--units", "metric",
+               typed="\n".join([*typed, ""]))  # fmt: skip
+    assert done.exit_code == 0, done.output
+    assert "anti_roll" not in done.output.partition("wrote")[0]
+    text = (tmp_path / "team" / "cars" / "club.toml").read_text(encoding="utf-8")
+    assert 'shock_ratio = "0.92 ± 0.02"' in text
+    assert "spring_ratio = 0.95" in text
+    car = Library.find(tmp_path / "team").car("club")
+    assert set(car.plus_minus) == {"cg_height", "antisquat", "front.shock_ratio", "rear.shock_ratio"}
