@@ -228,6 +228,8 @@ USUAL_VELOCITY = 6.0
 USUAL_FORCE = 3e4
 #: [N] a record whose force stays below is told of: seals alone rub with more; common practice, no source
 LEAST_FORCE = 5.0
+#: [1] force of one sign lost its signs where it rises the weaker way by this share of the stronger; our judgement
+MAGNITUDES = 0.25
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from importers.assumptions import GAS_AGREES, LEAST_FORCE, QUASI_STATIC, USUAL_FORCE, USUAL_VELOCITY
+from dynoan.model.arrays import FloatArray
+from importers.assumptions import GAS_AGREES, LEAST_FORCE, MAGNITUDES, QUASI_STATIC, USUAL_FORCE, USUAL_VELOCITY
 from importers.stated import StatedFacts
+
+_FAST, _SLOW = 0.7, 0.1  #: of the largest speed
 
 
 def beyond_usual(velocity: float, force: float) -> tuple[str, ...]:
@@ -20,6 +23,23 @@ def below_usual(velocity: float, force: float) -> tuple[str, ...]:
     slow = f"velocity reaches only {1e3 * velocity:.2g} mm/s, slower than a shock is tested: is its unit right?"
     weak = f"force reaches only {force:.2g} N, less than the friction of a shock: is its unit right?"
     return tuple(said for said, found in ((slow, velocity < QUASI_STATIC), (weak, force < LEAST_FORCE)) if found)
+
+
+def magnitudes_of_force(force: FloatArray, velocity: FloatArray) -> tuple[str, ...]:
+    """Return a warning where force never changes its sign and rises with speed both ways: its signs were lost."""
+    there = np.isfinite(force) & np.isfinite(velocity)
+    f, v = force[there], velocity[there]
+    if not len(f) or f.min() < 0 < f.max():
+        return ()
+    speed, size = np.abs(v), np.abs(f)
+    fast, slow = speed > _FAST * speed.max(), speed < _SLOW * speed.max()
+    parts = (size[fast & (v > 0)], size[fast & (v < 0)], size[slow])
+    if not all(map(len, parts)):
+        return ()
+    forth, back, rest = (float(np.median(part)) for part in parts)
+    if min(forth, back) - rest <= MAGNITUDES * (max(forth, back) - rest):
+        return ()
+    return ("force has one sign and rises with speed in both directions: its signs are lost; export it with its signs",)
 
 
 def stated_gas_force(facts: StatedFacts) -> float | None:

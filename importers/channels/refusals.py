@@ -79,6 +79,8 @@ def _refuse_time(time: FloatArray, where: str) -> None:
         return
     step = np.diff(time)
     step = step[np.isfinite(step)]
+    if len(step) and (step < 0).all():
+        raise ReadError(f"{where}: time runs backwards from row to row; sort the rows by time")
     if len(step) == 0 or not (step > 0).any():
         raise ReadError(f"{where}: time stands still; {_TIME_HINT.format(it='another')}")
     if (step < 0).mean() > BACKWARD_SHARE:

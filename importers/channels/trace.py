@@ -16,7 +16,13 @@ from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
 from importers.channels.motion_kind import motion_warnings, top_speed
 from importers.channels.needed import refuse_lacking
-from importers.channels.plausible import against_pressure, below_usual, beyond_usual, stated_gas_force
+from importers.channels.plausible import (
+    against_pressure,
+    below_usual,
+    beyond_usual,
+    magnitudes_of_force,
+    stated_gas_force,
+)
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
 from importers.channels.refusals import refuse_channels
 from importers.channels.rest_force import CountedMotion, rest_force
@@ -76,7 +82,7 @@ def _unusual(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> tup
     kind = motion_warnings(v, rate, fast) if rate else ()
     most = float(np.nanmax(np.abs(force)))
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
-    return (*kind, *beyond_usual(fast, most), *weak, *gas)
+    return (*kind, *beyond_usual(fast, most), *weak, *gas, *magnitudes_of_force(force, v))
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:

@@ -136,3 +136,22 @@ def test_a_table_whose_unit_is_a_thousand_times_too_small_is_told_of(speed, forc
     data = "\n".join(["Velocity (mm/s),Compression (N),Rebound (N)", *rows]).encode()
     (sweep,) = read_bytes(data, "rig.csv")
     assert sweep.warnings == said
+
+
+T2 = np.arange(800) / 200
+V2 = 0.157 * np.cos(2 * np.pi * T2)
+
+
+@pytest.mark.parametrize(
+    ("force", "lost"),
+    [
+        (np.abs(4000 * V2 + 140), True),
+        (-np.abs(4000 * V2), True),
+        (4000 * V2 + 140, False),
+        (2000 * np.maximum(V2, 0.0) + 300, False),
+        (400 * V2 + 900, False),
+    ],
+)
+def test_a_trace_whose_force_lost_its_signs_is_told_of(force, lost):
+    """A strong gas force may keep force positive, and a valve one way alone leaves one sign: neither lost its signs."""
+    assert ("its signs are lost" in said(trace_text(force))) == lost
