@@ -6,10 +6,11 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from dynoan.errors import QuantityError
 from dynoan.library.car_extras import extras_to_data, links_to_data, of_axles
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
 from dynoan.model.setup import Setup
-from dynoan.units import Shown, degrees, shown
+from dynoan.units import Shown, degrees, parse, shown
 
 
 @dataclass(frozen=True)
@@ -82,18 +83,34 @@ def _whole(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     for key, fact in plain.items():
         if fact is not None:
             yield key, _Fact(fact, str(fact))
-    yield from _large_angles(car)
+    yield from _large_angles(car, units)
 
 
-def _large_angles(car: Car) -> Iterator[tuple[str, _Fact]]:
+def _large_angles(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     """Yield links with their holes, what else only a launch takes, and every ±, as the car's file writes them."""
     for path, value in _leaves(links_to_data(car.links) | extras_to_data(car.extras)):
-        yield path.replace("_", " "), _Fact(value, str(value))
+        yield path.replace("_", " "), _Fact(value, _told(value, units))
     for axle, key, text in of_axles(car.extras):
-        yield f"{axle} {key.replace('_', ' ')}", _Fact(text, text)
+        yield f"{axle} {key.replace('_', ' ')}", _Fact(text, _told(text, units))
     for key, half in car.plus_minus.items():
         what = key.replace(".", " ").replace("_", " ")
         yield f"± of {what}, SI", _Fact(half, f"{half:.4g}")
+
+
+def _told(value: Any, units: Shown) -> str:
+    """Return a value of the car's file as people read it, quantities in their units."""
+    if isinstance(value, list | tuple):
+        several = any(isinstance(part, list | tuple) for part in value)
+        return ("; " if several else ", ").join(_told(part, units) for part in value)
+    text = str(value)
+    if units == "metric" or not isinstance(value, str) or "±" in text:
+        return text
+    for kind in ("length", "force", "stiffness", "damping", "mass", "torque"):
+        try:
+            return shown(kind, units).text(parse(text, kind))
+        except QuantityError:
+            continue
+    return text
 
 
 def _leaves(table: Mapping[str, Any], before: str = "") -> Iterator[tuple[str, Any]]:

@@ -164,3 +164,18 @@ def test_a_setup_that_could_not_be_read_again_is_not_written():
     for facts in ({"remarks": "x" * 20_001}, {"result": "x" * 501}, {"date": ""}, {"temperature": 1e3}):
         with pytest.raises(QuantityError):
             setup_to_text(made(**facts), CAR)
+
+
+def test_points_of_links_are_told_as_people_read_them():
+    def with_hole(hole, up):
+        members = {
+            "lower": Link({"1": (0.52, 0.25), "2": (0.52, 0.275)}, (0.0, 0.24), hole),
+            "upper": Link({"1": (0.43, 0.41)}, (0.03, up), "1"),
+        }
+        return made(car=replace(KESTREL, links=Links(members)))
+
+    told = {d.what: (d.one, d.other) for d in differences(with_hole("1", 0.43), with_hole("2", 0.44))}
+    assert told["links holes lower"] == ("1", "2")
+    assert told["links upper axle"] == ("30 mm, 430 mm", "30 mm, 440 mm")
+    told = {d.what: d.other for d in differences(with_hole("1", 0.43), with_hole("2", 0.44), "us")}
+    assert told["links upper axle"] == "1.18 in, 17.32 in"
