@@ -8,7 +8,9 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_extras import extras_to_data, links_to_data, of_axles
+from dynoan.library.stop_curves import stop_rows
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
+from dynoan.model.links import STOPS
 from dynoan.model.setup import Setup
 from dynoan.units import Shown, degrees, parse, shown
 
@@ -92,6 +94,9 @@ def _large_angles(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
         yield path.replace("_", " "), _Fact(value, _told(value, units))
     for axle, key, text in of_axles(car.extras):
         yield f"{axle} {key.replace('_', ' ')}", _Fact(text, _told(text, units))
+    for key in STOPS:
+        for axle, curve in getattr(car.extras, key).items():
+            yield f"{axle} {key.replace('_', ' ')}", _Fact(curve, _told(stop_rows(curve), units))
     for key, half in car.plus_minus.items():
         what = key.replace(".", " ").replace("_", " ")
         yield f"± of {what}, SI", _Fact(half, f"{half:.4g}")

@@ -87,7 +87,8 @@ LINKS = Links({"lower": Link({"1": (0.5, 0.1), "2": (0.5, 0.15)}, (0.0, 0.1), "1
 #: what only a launch at large angles takes, each by itself
 EXTRAS = {"wheel_inertia": 1.2, "bar": WheelieBar(1.5, 0.1, 5e4),
           "engine": Engine((100.0, 300.0, 306.0), (90.0, 90.0, 0.0)),
-          "axle_ratio": 4.1}  # fmt: skip
+          "axle_ratio": 4.1, "bump_stop": {"front": ((0.0, 0.0), (0.01, 600.0))},
+          "droop_stop": {"rear": ((0.0, 0.0), (0.01, 600.0))}}  # fmt: skip
 WHOLE = {"wheelbase": 2.5, "cg_height": 0.5, "driven": "front", "pitch_inertia": 900.0, "antisquat": 0.3,
          "instant_centre": (1.0, 0.2), "surfaces": {"ice": Surface("ice", 0.2)}, "track": {"front": 1.4},
          "roll_inertia": 400.0, "wheel_radius": 0.3, "front_drive": 0.4, "name": "merlin",
