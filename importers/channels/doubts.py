@@ -21,11 +21,12 @@ from importers.assumptions import (
     TEMPERATURE_DRIFT,
 )
 from importers.channels.clock_steps import JudgedSteps, judged_steps
-from importers.channels.motion_kind import top_speed
 from importers.channels.probe import Probe
 
 
-def doubts(values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *, over: int = 0) -> tuple[str, ...]:
+def doubts(
+    values: Mapping[str, FloatArray], probe: Probe, rate: float | None, fast: float, *, over: int = 0
+) -> tuple[str, ...]:
     """Return what a person should know of a trace in SI.
 
     Parameters
@@ -36,6 +37,8 @@ def doubts(values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *
         Stretches of them, as the file counts.
     rate
         Sample rate. [Hz]
+    fast
+        The speed that is reached. [m/s]
     over
         How many cells say that a sensor was beyond its range.
     """
@@ -44,7 +47,7 @@ def doubts(values: Mapping[str, FloatArray], probe: Probe, rate: float | None, *
         *_missing(values),
         *_clipped(values["force"]),
         *_timing(values.get("time")),
-        *_too_slow(probe, rate),
+        *_too_slow(probe, rate, fast),
         *_drift(values.get("temperature")),
     )
 
@@ -132,7 +135,7 @@ def _uneven(step: FloatArray, usual: float) -> list[str]:
     return [] if rounded else [said]
 
 
-def _too_slow(probe: Probe, rate: float | None) -> list[str]:
+def _too_slow(probe: Probe, rate: float | None, peak: float) -> list[str]:
     """Warn where the fastest cycle has too few samples to hold its peaks."""
     if rate is None or not probe.has("displacement"):
         return []
@@ -141,7 +144,6 @@ def _too_slow(probe: Probe, rate: float | None) -> list[str]:
     if not len(x):
         return []
     low, high = np.percentile(x, STROKE_PERCENTILES)
-    peak = top_speed(probe.velocity(rate))
     per_cycle = rate * np.pi * float(high - low) / peak if peak > 0 else np.inf
     if not per_cycle < CYCLE_SAMPLES:
         return []

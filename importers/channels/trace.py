@@ -55,8 +55,11 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     rate = rate_of_trace(raw, scaled, stated)
     signs = _signs(part, scaled, rate.hertz)
     values = _values(part, raw, scaled, signs)
-    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings, *_unusual(part, scaled, rate.hertz),
-                *doubts(values, scaled.probe, rate.hertz, over=part.table.over))  # fmt: skip
+    v = scaled.probe.velocity(rate.hertz or 1.0)
+    fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
+    warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
+                *_unusual(part, CountedMotion(scaled.probe.joined("force"), v), rate.hertz, fast),
+                *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
 
@@ -73,16 +76,14 @@ def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: 
     return (f"the time column {column}, you say {stated.hertz:.4g} Hz: you were believed",)
 
 
-def _unusual(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> tuple[str, ...]:
-    """Return the warnings of values that no shock on a dyno shows."""
-    force, v = scaled.probe.joined("force"), scaled.probe.velocity(rate or 1.0)
-    rest = rest_force(CountedMotion(force, v)) if part.facts.rod and part.facts.gas_pressure else None
-    fast = top_speed(v) if rate or scaled.probe.has("velocity") else 0.0
+def _unusual(part: SweepPart, motion: CountedMotion, rate: float | None, fast: float) -> tuple[str, ...]:
+    """Return the warnings of values that no shock on a dyno shows, for the speed that is reached. [m/s]"""
+    rest = rest_force(motion) if part.facts.rod and part.facts.gas_pressure else None
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
-    kind = motion_warnings(v, rate, fast) if rate else ()
-    most = float(np.nanmax(np.abs(force)))
+    kind = motion_warnings(motion.velocity, rate, fast) if rate else ()
+    most = float(np.nanmax(np.abs(motion.force)))
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
-    return (*kind, *beyond_usual(fast, most), *weak, *gas, *magnitudes_of_force(force, v))
+    return (*kind, *beyond_usual(fast, most), *weak, *gas, *magnitudes_of_force(motion.force, motion.velocity))
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import codecs
+from functools import lru_cache
 from typing import NamedTuple
 
 from dynoan.model.importing import HEAD
@@ -71,6 +72,7 @@ def _unmarked_utf16(head: bytes) -> Encoding | None:
     return Encoding("utf-16-be") if even > least and odd == 0 else None
 
 
+@lru_cache(maxsize=4)
 def head_text(head: bytes, encoding: Encoding, *, whole: bool) -> str:
     """Return the head as text without a half line at its end, unless it is the whole file; line ends as ``\\n``."""
     text = head[encoding.mark :].decode(encoding.name, errors="replace")
