@@ -44,7 +44,7 @@ class TestStaircase:
         assert found.gas_force == pytest.approx(truth, abs=2.0)
 
     def test_friction(self, found):
-        assert abs(found.friction - SOFT.friction) < 3 * found.friction_sd + 2.0
+        assert found.friction == pytest.approx(SOFT.friction, abs=1.5)
 
     def test_delay_and_compliance_are_told_apart(self, found):
         # The rig integrates by steps of its own, which may move the force by a part of a sample.
@@ -128,7 +128,7 @@ class TestOtherMotions:
         shape = np.exp(-(((f - 2) / 1.5) ** 2)) * (f > 0.3)
         v = np.fft.irfft(shape * np.exp(2j * np.pi * rng.random(len(f))), 30_000)
         done = condition(driven(0.16 * v / v.std(), 1e-3, STIFF, noise=8.0))
-        assert abs(done.friction - STIFF.friction) < 3 * done.friction_sd + 3.0
+        assert done.friction == pytest.approx(STIFF.friction, abs=3.0)
         assert any("local polynomials" in line for line in done.findings)
 
     def test_half_a_cycle_says_what_cannot_be_told(self):
@@ -146,7 +146,8 @@ class TestOtherMotions:
         done = condition(exact_trace(3))
         assert done.friction - 2 * done.friction_sd < 1.0
         assert abs(done.offset) < 3.0
-        assert abs(done.model.delay) < max(3 * done.model.lag.sd, 1e-4)
+        assert done.friction < 5.0
+        assert abs(done.model.delay) < 1e-4
 
     def test_temperature_drift_is_found_said_and_taken_out(self):
         speeds = (0.06, 0.15, 0.4, 0.15, 0.06, 0.4)
@@ -291,7 +292,7 @@ def test_negative_offset_is_no_gas():
 def test_a_straight_damper_without_noise():
     t = np.arange(6000) * 1e-3
     done = condition(trace(t, 0.02 * np.sin(8 * t), 900 * 0.16 * np.cos(8 * t)))
-    assert_allclose(done.model.damping(np.array([0.1, -0.1])), [90.0, -90.0], rtol=0.05)
+    assert_allclose(done.model.damping(np.array([0.1, -0.1])), [90.0, -90.0], rtol=0.002)
 
 
 class TestGasColumn:
@@ -329,7 +330,7 @@ class TestNoisyForce:
         assert model is not None
         assert model.delay == pytest.approx(delay, abs=3e-4)
         assert model.compliance * shock.stiffness == pytest.approx(1.0, abs=0.15)
-        assert abs(model.friction.value - shock.friction) < 3 * model.friction.sd + 3.0
+        assert model.friction.value == pytest.approx(shock.friction, rel=0.25)
 
     def test_the_noise_of_a_local_slope_is_what_it_is_said_to_be(self):
         noise = np.random.default_rng(0).normal(size=200_000)

@@ -38,8 +38,8 @@ class TestCoverage:
         ],
     )
     def test_of_traces(self, make):
-        """No friction is in these records, which no record can tell from damping that bends below 15 mm/s: a knee may
-        be found there beside the true ones, so each true knee is held against the nearest that was found.
+        """No friction is in these records; one speed alone does not show that, so each true knee is held against the
+        nearest that was found.
         """
         curves = [(fit(make(lines[i], 70_000 + i)), lines[i]) for i in range(5)]
         found = Tally()
