@@ -122,7 +122,8 @@ def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:
         lost = np.zeros(len(step), bool) if judged.even else step > GAP_STEPS * usual
         if lost.any():
             dropped = int(np.round(step[lost] / usual - 1).sum())
-            out.append(f"{dropped} samples were dropped in {int(lost.sum())} gaps")
+            gaps = int(lost.sum())
+            out.append(f"{dropped} samples were dropped in {gaps} gap{'s' if gaps > 1 else ''}")
         out += _uneven(step[(step > 0) & ~lost][:PROBE_SAMPLES], usual)
     return [*out, f"{same} samples repeat the time before them"] if same else out
 
