@@ -76,6 +76,7 @@ class LearnAnswer(Answer):
     tried: LeftOut | None  #: None where there is one launch alone, or no shock was logged
     changes: tuple[LineChange, ...]  #: of the car's file: written, or to be written
     written: bool
+    sound: bool  #: whether what is told may be written: the launch left out is not missed as before, nothing is doubted
 
     @property
     def launches(self) -> tuple[LoggedLaunch, ...]:
@@ -96,6 +97,11 @@ class LearnAnswer(Answer):
     def fit_rms(self) -> float | None:
         """Travel of the shocks as logged less as fitted, root mean square; None where none was logged. [m]"""
         return _missed(self.fit, self.launches)[0]
+
+    @property
+    def new_values(self) -> dict[str, NewValue]:
+        """What is told and has a key in a car's file, by key. [SI]"""
+        return _new_values(self.values)
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan learn --json`` prints it: SI, the unit beside each value."""
@@ -167,7 +173,7 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
     changes, written = _changed(bench, question, values, sound=sound)
     said = (*_warnings(bench, car, launches, tried), *doubts)
     return LearnAnswer(question=question, logs=logs, values=values, fit=fit, tried=tried, changes=changes,
-                       written=written, warnings=said)  # fmt: skip
+                       written=written, sound=sound, warnings=said)  # fmt: skip
 
 
 def _missed(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> tuple[float | None, float]:
@@ -194,14 +200,18 @@ def _doubts(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> list[str]:
     ]
 
 
+def _new_values(values: Sequence[LearnedValue]) -> dict[str, NewValue]:
+    return {
+        v.before.key: NewValue(v.before.value, v.after.value, 0.5 * (v.after.high - v.after.low))
+        for v in values if v.told and v.before.writable
+    }  # fmt: skip
+
+
 def _changed(
     bench: Workbench, question: LearnQuestion, values: Sequence[LearnedValue], *, sound: bool
 ) -> tuple[tuple[LineChange, ...], bool]:
     """Return the lines of the car's file that change, and whether they were written."""
-    new = {
-        v.before.key: NewValue(v.before.value, v.after.value, 0.5 * (v.after.high - v.after.low))
-        for v in values if v.told and v.before.writable
-    }  # fmt: skip
+    new = _new_values(values)
     write = question.write and sound
     return bench.library.write_learned(question.car, new, write=write) if new else (), write and bool(new)
 

@@ -16,7 +16,7 @@ from starlette.routing import Route
 from dynoan.errors import DynoanError
 from dynoan.show.text.restated import restated
 from dynoan.units import HINTED
-from dynoan.window import api, car, curves, entering, files, helping, logbook, packs, pages
+from dynoan.window import api, car, curves, entering, files, helping, learning, logbook, packs, pages
 from dynoan.window.guarding import Guard, Keys
 from dynoan.window.rendering import page, static
 
@@ -50,7 +50,7 @@ def _shown_paths() -> list[tuple[str, Shows]]:
 
 
 def _done_paths() -> list[tuple[str, Does]]:
-    return [*pages.DONE, *files.DONE, *packs.DONE, *curves.DONE, *car.DONE, *logbook.DONE]
+    return [*pages.DONE, *files.DONE, *packs.DONE, *curves.DONE, *car.DONE, *logbook.DONE, *learning.DONE]
 
 
 async def _static(request: Request) -> Response:

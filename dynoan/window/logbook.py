@@ -30,6 +30,7 @@ from dynoan.window import carfile
 from dynoan.window.carfile import CarText
 from dynoan.window.changing import shown_first
 from dynoan.window.downloads import download
+from dynoan.window.learning import last_learned
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
 
@@ -71,7 +72,9 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
-        trials=trials, one=one, made=made, pages=PAGES, differences=pair.differences(desk.units) if pair else (),
+        learned=last_learned(desk), grounds=_grounds(desk, cars),
+        trials=trials, one=one, made=made, pages=PAGES,
+        differences=pair.differences(desk.units) if pair else (),
         verdict=verdict_line, onward=lambda found: [spoken(t) for t in onward_lines(found)],
     )  # fmt: skip
 
@@ -88,6 +91,11 @@ def _surfaces(desk: Desk, cars: tuple[str, ...]) -> set[str]:
         except DynoanError:
             continue
     return found
+
+
+def _grounds(desk: Desk, cars: tuple[str, ...]) -> list[str]:
+    """Return the surfaces that files of cars have."""
+    return sorted(_surfaces(desk, cars))
 
 
 def _last_good(setups: tuple[Setup, ...]) -> dict[str, Setup]:

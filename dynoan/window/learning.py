@@ -1,0 +1,91 @@
+"""What launches tell of the car, asked on the Log book: logs go up, the answer is reckoned beside the requests."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from starlette.datastructures import UploadFile
+
+from dynoan.errors import CallError
+from dynoan.jobs import learn
+from dynoan.library.car_learned import with_learned
+from dynoan.reading import read_log_bytes
+from dynoan.show import presenting
+from dynoan.window.carfile import CarText, flat, text_of
+from dynoan.window.changing import shown_first
+
+if TYPE_CHECKING:
+    from starlette.datastructures import FormData
+    from starlette.requests import Request
+    from starlette.responses import Response
+
+    from dynoan.window.desk import Desk
+    from dynoan.window.working import Work
+
+_KEPT = "learned"
+
+
+@dataclass(frozen=True)
+class LearnShown:
+    """The last answer, as the page shows it."""
+
+    answer: learn.LearnAnswer
+    html: str
+
+    @property
+    def car(self) -> str:
+        """The car's name."""
+        return self.answer.question.car
+
+    @property
+    def writable(self) -> bool:
+        """Whether something is told that may go into the car's file."""
+        return bool(self.answer.changes) and self.answer.sound
+
+
+def last_learned(desk: Desk) -> LearnShown | None:
+    """Return the last answer that still holds; None where there is none."""
+    with desk.bench():
+        found: LearnShown | None = desk.remembered.get(_KEPT)
+    return found
+
+
+def ask(desk: Desk, form: FormData, _: Request) -> str:
+    """Begin to learn from logs that were sent."""
+    logs = []
+    for one in form.getlist("files"):
+        if isinstance(one, UploadFile) and one.filename:
+            logs.append(read_log_bytes(one.file.read(), one.filename))
+    if not logs:
+        raise CallError("choose the log of a launch, or of several, first")
+    car, surface = str(form.get("car", "")), str(form.get("surface", ""))
+    asked = learn.LearnQuestion.asked(logs, car=car, surface=surface)
+    with desk.bench():
+        stamp = desk.stamp()
+    mark = hashlib.sha256(repr([(log.path, len(log.columns[0].values)) for log in logs]).encode()).hexdigest()[:8]
+
+    def run(work: Work) -> None:
+        found = replace(learn.answer(desk.own_bench(work), asked, work.watch), units=desk.units)
+        shown = LearnShown(found, presenting.html(found, desk.units))
+        with desk.bench():
+            if desk.stamp() == stamp:
+                desk.remembered[_KEPT] = shown
+
+    desk.works.begin(f"learn {car} {surface} {mark} {stamp}", f"Learning from {len(logs)} launches", run, lane="pages")
+    return "/log#learn"
+
+
+def take_over(desk: Desk, _form: FormData, request: Request) -> Response | str:
+    """Show what the car's file would be with what was told, before it is written."""
+    shown = last_learned(desk)
+    if shown is None or not shown.writable:
+        raise CallError("nothing that may be written was told, or the library changed since: ask again")
+    with desk.bench():
+        before = text_of(desk, shown.car)
+        after, _ = with_learned(before, f"cars/{shown.car}.toml", shown.answer.new_values)
+    return shown_first(desk, request, CarText(shown.car, before, after, flat(after)))
+
+
+DONE = [("/log/learn", ask), ("/log/learned", take_over)]
