@@ -1,4 +1,4 @@
-"""What a launch tells of the car, asked on the log book: a log goes up, the answer stands there, changes are shown first."""
+"""What a launch tells of the car, asked on the log book; a change of the file is shown first."""
 
 from tests.window.conftest import BASE, DEMO
 
