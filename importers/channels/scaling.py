@@ -72,5 +72,5 @@ def _inferred(
     if found is None:
         column = part.roles.channels[channel]
         raise ReadError(f"{part.name}, column '{column.text or column.index + 1}': {channel} has no "
-                        f"unit and nothing tells it; {unit_hint(channel)}")  # fmt: skip
+                        f"unit and nothing tells it; {unit_hint(channel, column.text)}")  # fmt: skip
     return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from dynoan.errors import QuantityError, ReadError
@@ -52,7 +53,7 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
     above = part.facts.units
     if column.unknown_unit and channel not in above:
         raise ReadError(f"{part.name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is "
-                        f"known here; {unit_hint(channel)}")  # fmt: skip
+                        f"known here; {unit_hint(channel, column.text)}")  # fmt: skip
     if column.unit:
         _check(column.unit, kind, f"{part.name}, column '{column.text}'")
         other = above.get(channel, "") or column.other_unit
@@ -64,8 +65,15 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
     return FoundUnit(unit, "stated in the lines above" if unit else "")
 
 
-def unit_hint(channel: str) -> str:
-    """Return how to give a channel's unit."""
+_RAW = re.compile(r"[\[(]\s*(m?V|volts?|counts?|digits?|bits?|lsb)\s*[\])]", re.IGNORECASE)
+
+
+def unit_hint(channel: str, column: str = "") -> str:
+    """Return how to give a channel's unit; of a column in volts or counts, how to state what one is worth."""
+    if (raw := _RAW.search(column)) is not None:
+        unit = EXAMPLE[channel]
+        line = f"'{channel} scale: 500 {unit} per {raw[1]}'"
+        return f"it is in {raw[1]}: write a line such as {line} above, or export it in {unit}"
     return f"give --unit {channel}={EXAMPLE[channel]} with the unit it is"
 
 
@@ -87,5 +95,5 @@ def measured(part: SweepPart, channel: str, column: HeaderColumn) -> MeasuredCol
     found = unit_of(part, channel, column)
     if not found.unit:
         raise ReadError(f"{part.name}, column '{column.text}': {channel} has no unit and nothing tells it; "
-                        f"{unit_hint(channel)}")  # fmt: skip
+                        f"{unit_hint(channel, column.text)}")  # fmt: skip
     return MeasuredColumn(scale_of(found.unit, KIND[channel]).si(part.values[column.index]), found)

@@ -18,7 +18,7 @@ from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
-_NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
+_NUMBER = re.compile(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
 
@@ -98,7 +98,7 @@ def _speed(cell: str) -> _Speed | None:
     marked = bool(unit) or "@" in cell
     if way is None or (rest and not marked) or (clicks_of(cell) and not marked):
         return None
-    return _Speed(numbers[0], unit, way, force_unit, marked)
+    return _Speed(numbers[0].replace("−", "-"), unit, way, force_unit, marked)
 
 
 def _speaks_of_speeds(line: str) -> bool:

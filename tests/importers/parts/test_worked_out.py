@@ -53,6 +53,15 @@ def test_other_lines_are_no_scale(line):
         read([line, "Time (s),Disp (mm),Load"], (T, 1e3 * X, F))
 
 
+@pytest.mark.parametrize("raw", ["V", "mV", "counts"])
+def test_a_force_in_volts_without_a_scale_is_asked_for_its_scale(raw):
+    said = rf"it is in {raw}: write a line such as 'force scale: 500 N per {raw}' above, or export it in N"
+    with pytest.raises(ReadError, match=said):
+        read([f"Time (s),Disp (mm),Force ({raw})"], (T, 1e3 * X, F / 500))
+    (sweep,) = read([f"force scale: 500 N per {raw}", f"Time (s),Disp (mm),Force ({raw})"], (T, 1e3 * X, F / 500))
+    np.testing.assert_allclose(sweep.channels["force"], F, rtol=1e-4, atol=1e-2)
+
+
 ANGLE = np.arange(0, 360 * 4, 2.0)
 RADIUS = 0.025
 

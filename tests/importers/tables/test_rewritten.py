@@ -72,6 +72,14 @@ def test_a_force_that_is_left_out_is_no_row():
     assert sorted(np.round(sweep.channels["velocity"] * 1e3)) == [-200, -100, -50, 50, 100]
 
 
+@pytest.mark.parametrize("minus", ["-", "−"])
+def test_speeds_below_zero_across_are_rebound(minus):
+    head = ",".join(["LSC", *(f"{v} mm/s".replace("-", minus) for v in (-100, -50, 50, 100))])
+    first, second = read(["Forces in N", head, "4,-300,-150,100,200", "8,-290,-140,90,180"])
+    np.testing.assert_allclose(first.channels["velocity"], [-0.1, -0.05, 0.05, 0.1])
+    np.testing.assert_allclose(second.channels["force"], [-290, -140, 90, 180])
+
+
 def test_bare_speeds_need_a_line_that_speaks_of_them():
     table = ["LSC,Way,50,100,200,400", "4,Bump,10,20,30,40", "4,Rebound,15,30,45,60"]
     (sweep,) = read(["Forces in N; speeds in mm/s", *table])
