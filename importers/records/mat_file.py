@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import io
+import subprocess
+import sys
 from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
 from dynoan.errors import ReadError
+from importers.records import mat_trial
 from importers.records.mat_bounds import claims_too_much
 from importers.records.record import ColumnRecord, claims_more
 from importers.records.walking import records_in
@@ -26,6 +29,7 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
         raise ReadError(f"{name}: a MATLAB file of version 7.3; save it with the option -v7, or as CSV")
     if claims_too_much(data):
         raise claims_more(name, "the MATLAB file")
+    _try_apart(data, name)
     from scipy.io import loadmat
 
     try:
@@ -35,6 +39,20 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
             None
         )
     return records_in(_plain({k: v for k, v in found.items() if not k.startswith("__")}))
+
+
+def _try_apart(data: bytes, name: str) -> None:
+    """Refuse a file that a process of its own cannot read: it is let near ours only when it did no harm there.
+
+    Raises
+    ------
+    ReadError
+        If that process finds it damaged, or ends.
+    """
+    done = subprocess.run([sys.executable, "-I", mat_trial.__file__], input=data, capture_output=True, check=False)
+    if done.returncode != mat_trial.READ:
+        fault = done.stderr.decode(errors="replace") if done.returncode == mat_trial.DAMAGED else "it cannot be read"
+        raise ReadError(f"{name}: the MATLAB file is damaged ({fault}); save it again, or as CSV")
 
 
 def _plain(value: Any) -> Any:
