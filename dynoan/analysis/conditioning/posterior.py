@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from scipy.linalg.lapack import dposv
 
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -21,7 +22,7 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
     for turn in range(MOST):
         at = np.flatnonzero(free)
         x = np.zeros(len(load))
-        x[at] = np.linalg.solve(gram[np.ix_(at, at)], load[at])
+        x[at] = _solved(gram[np.ix_(at, at)], load[at])
         slack = gram @ x - load
         wrong = np.flatnonzero((held & free & (x < 0)) | (~free & (slack < -1e-9)))
         if not len(wrong):
@@ -31,6 +32,11 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
         best = min(best, len(wrong))
         free[wrong] = ~free[wrong]
     return np.where(held, np.maximum(x, 0.0), x)
+
+
+def _solved(gram: FloatArray, load: FloatArray) -> FloatArray:
+    _, x, failed = dposv(gram, load, lower=1)
+    return np.asarray(np.linalg.solve(gram, load) if failed else x)
 
 
 def draws(gram: FloatArray, load: FloatArray, held: BoolArray, normal: FloatArray) -> FloatArray:

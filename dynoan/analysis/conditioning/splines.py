@@ -1,8 +1,8 @@
 """A smooth curve of each direction as quadratic B-splines, zero at zero, and sparse least squares with them.
 
-Every row touches three splines of its own direction and all other effects, so the normal equations are summed with
-`numpy.bincount`: no dense matrix, and no BLAS call large enough to start threads, which on a busy machine cost ten
-times what they save.
+Every row touches three splines of its own direction and all other effects, so the normal equations are sums of a sparse
+matrix: no dense one, and no BLAS call large enough to start threads, which on a busy machine cost ten times what they
+save.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.sparse import csr_array
 
 from dynoan.model.arrays import FloatArray, IntArray
 
@@ -41,20 +42,17 @@ class Design:
         Splines first, then the effects in their order. An entry's unit is one over that of its coefficients: load
         [1/N] and Gram [1/N²] for splines, whose coefficients are in newtons.
         """
-        k, e = self.size + 1, len(self.effects)
-        gram = np.zeros((k + e, k + e))
-        load = np.zeros(k + e)
-        for p, v in zip(self.place, self.value, strict=True):
-            wv = weight * v
-            load[:k] += np.bincount(p, wv * y, k)
-            for q, u in zip(self.place, self.value, strict=True):
-                gram[:k, :k] += np.bincount(p * k + q, wv * u, k * k).reshape(k, k)
-            for c, column in enumerate(self.effects):
-                gram[:k, k + c] += np.bincount(p, wv * column, k)
-        gram[k:, :k] = gram[:k, k:].T
+        k, e, n = self.size + 1, len(self.effects), len(y)
+        rows = csr_array((self.value.T.ravel(), self.place.T.ravel(), np.arange(0, 3 * n + 1, 3)), shape=(n, k))
+        turned = rows.T.tocsr()
         weighted = self.effects * weight
+        gram, load = np.zeros((k + e, k + e)), np.zeros(k + e)
+        gram[:k, :k] = (turned @ (rows * weight[:, None])).toarray()
+        gram[:k, k:] = turned @ weighted.T
+        gram[k:, :k] = gram[:k, k:].T
         for c, column in enumerate(self.effects):
             gram[k + c :, k + c] = gram[k + c, k + c :] = weighted[c:] @ column
+        load[:k] = turned @ (weight * y)
         load[k:] = np.einsum("an,n->a", weighted, y)
         keep = np.arange(k + e) != self.size
         return gram[np.ix_(keep, keep)], load[keep]
