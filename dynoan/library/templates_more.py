@@ -5,8 +5,8 @@ from __future__ import annotations
 from dynoan.units import Shown
 
 _TARGETS = """
-# The damping ratios you want, at 50 and 250 mm/s at the shock (2 and 10 in/s); without them choose proposes some and
-# says why; dynoan guide ratios says how to choose.
+# The damping ratios you want, at 50 and 250 mm/s at the shock; without them choose proposes some and says why;
+# dynoan guide ratios says how to choose.
 # [targets.front]
 # compression = { low = 0.42, high = 0.30 }
 # rebound = { low = 0.62, high = 0.42 }
@@ -54,14 +54,15 @@ _US = (
     ('["0 mm", "240 mm"], body = [["520 mm", "250 mm"], ["520 mm", "275 mm"]]',
      '["0 in", "9.5 in"], body = [["20.5 in", "9.8 in"], ["20.5 in", "10.8 in"]]'),
     ('["30 mm", "430 mm"], body = [["430 mm", "410 mm"]]', '["1.2 in", "17 in"], body = [["17 in", "16.1 in"]]'),
+    ("50 and 250 mm/s", "about 2 and 10 in/s"),
     ("170 N m", "125 lb ft"), ("225 N m", "166 lb ft"), ("240 N m", "177 lb ft"), ("1200 mm", "47 in"),
-    ("80 mm", "3.2 in"), ("200 N/mm", "1140 lb/in"),
+    ("80 mm", "3.2 in"), ("200 N/mm", "1140 lb/in"), ("0.14 kg m2", "3.3 lb ft2"),
 )  # fmt: skip
 
 
 def car_more(units: Shown) -> str:
     """Return the end of a new car's file, in the units to show."""
-    text = _METRIC
+    text = _TARGETS + _METRIC
     for metric, us in _US if units == "us" else ():
         text = text.replace(metric, us)
-    return _TARGETS + text
+    return text
