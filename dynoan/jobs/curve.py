@@ -12,6 +12,7 @@ from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, be
 from dynoan.jobs.reading_options import Stated, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
 from dynoan.workbench.resolving import Resolved, resolve_file
+from dynoan.workbench.states import ONE_WARMTH
 
 if TYPE_CHECKING:
     from typing import Unpack
@@ -74,9 +75,19 @@ def answer(bench: Workbench, question: CurveQuestion) -> CurveAnswer:
     found = tuple(one for what in question.what for one in _named(bench, what, question.options))
     said: dict[str, None] = {}
     for one in found:
-        for text in (*one.curve.warnings, *beyond(one.curve, question.at)):
+        for text in (*one.curve.warnings, *_unlike_warmth(one), *beyond(one.curve, question.at)):
             said[text if text.startswith(one.curve.what) or len(found) == 1 else f"{one.label}: {text}"] = None
     return CurveAnswer(question, found, warnings=tuple(said))
+
+
+def _unlike_warmth(one: Resolved) -> tuple[str, ...]:
+    warm = [sweep.temperature for sweep in one.sweeps if sweep.temperature is not None]
+    if not warm or max(warm) - min(warm) <= ONE_WARMTH:
+        return ()
+    return (
+        f"runs between {min(warm):.0f} °C and {max(warm):.0f} °C are taken together: warm oil damps less, so this is "
+        "the curve of no one warmth; ask for one run by its id (dynoan sweeps), or for any warmth with dynoan predict",
+    )
 
 
 def _named(bench: Workbench, what: str, options: ReadOptions) -> tuple[Resolved, ...]:

@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.jobs.add import AddQuestion
+from dynoan.jobs.add import answer as keep
 from dynoan.jobs.curve import CurveQuestion, answer
 from dynoan.library import Library
 from dynoan.workbench import Workbench
@@ -88,3 +90,16 @@ def test_a_setting_without_a_library_asks_for_one(bench, file):
     with pytest.raises(DynoanError) as refused:
         answer(bench, CurveQuestion.asked("pack=gravel"))
     assert refused.value.need == "library"
+
+
+@pytest.mark.parametrize(("warm", "said"), [(24.0, False), (45.0, True)])
+def test_runs_of_unlike_warmth_in_one_curve_are_told_of(library, file, warm, said):
+    bench = Workbench(lambda: library)
+    again = file.with_name("again.csv")
+    again.write_text(file.read_text() + "\n# the second run\n")
+    keep(bench, AddQuestion.asked(file, again, pack="gravel"))
+    for record, degrees in zip(bench.library.records(), (18.0, warm), strict=True):
+        bench.library.edit(record.id, temperature=degrees)
+    bench = Workbench(lambda: library)
+    warnings = answer(bench, CurveQuestion.asked("pack=gravel")).warnings
+    assert any(f"between 18 °C and {warm:.0f} °C" in text for text in warnings) == said
