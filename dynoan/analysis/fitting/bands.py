@@ -182,14 +182,15 @@ def between_sweeps(p: Points, stick: BrokenStick) -> float:
     Two or three repeats by themselves tell next to nothing of their scatter, so it is weighed with what is usual.
     """
     ids = np.unique(p.sweep)
-    if len(ids) < 2:
-        return 0.0
     model = stick(p.speed)
+    if len(ids) < 2 or not model.any():  # no force, so no share of it
+        return 0.0
     gains = []
     for one in ids:
         mine = p.sweep == one
         w = p.weight[mine]
-        gains.append(float(np.sum(w * model[mine] * p.force[mine]) / np.sum(w * model[mine] ** 2)))
+        power = float(np.sum(w * model[mine] ** 2))
+        gains.append(float(np.sum(w * model[mine] * p.force[mine])) / power if power > 0 else 1.0)
     dof = REPEATS_KNOWN + len(ids) - 1
     variance = (REPEATS_KNOWN * REPEAT_SCATTER**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
     return t_quantile(0.975, dof) * float(np.sqrt(variance / len(ids)))
