@@ -7,6 +7,7 @@ import io
 import os
 import sys
 import warnings
+from contextvars import copy_context
 from importlib import import_module
 from pathlib import Path
 
@@ -116,7 +117,7 @@ def run(words: list[str], *, folder: Path, quiet: bool = False) -> int:
             for redirect in (contextlib.redirect_stdout, contextlib.redirect_stderr):
                 stack.enter_context(redirect(io.StringIO()))
         try:
-            code = cli.main(words, prog_name="dynoan", standalone_mode=False)
+            code = copy_context().run(cli.main, words, prog_name="dynoan", standalone_mode=False)
         except click.exceptions.Exit as stop:
             code = stop.exit_code
     return code if isinstance(code, int) else 0
@@ -133,7 +134,7 @@ def main() -> None:
         os.environ.setdefault("PYTHONWARNINGS", "ignore")
     call = Call(command="", json="--json" in _options(words))
     with held() as (out, err):
-        code = _code(call, debug="--debug" in _options(words))
+        code = copy_context().run(_code, call, debug="--debug" in _options(words))
         out.flush()
         if out.fault is not None:
             code = WRONG
