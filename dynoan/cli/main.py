@@ -16,6 +16,7 @@ import click
 from dynoan.cli.call import DONE, WRONG, Call, shared_options
 from dynoan.cli.refusals import refusal
 from dynoan.cli.streams import held
+from dynoan.units import HINTED
 from dynoan.version import __version__
 
 #: by task: command, module under dynoan.cli, and its line in the help
@@ -161,6 +162,8 @@ def _code(call: Call, *, debug: bool) -> int:
     except Exception as error:
         if debug and not isinstance(error, click.ClickException):
             raise
+        with contextlib.suppress(Exception):  # the library may not have been asked before, or be what is wrong
+            HINTED.set(call.shown_units)
         found = refusal(error)
         _tell(found.text)
         if isinstance(error, click.UsageError) and error.ctx is not None:
