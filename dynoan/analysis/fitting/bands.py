@@ -183,13 +183,13 @@ def between_sweeps(p: Points, stick: BrokenStick) -> float:
     """
     ids = np.unique(p.sweep)
     model = stick(p.speed)
-    if len(ids) < 2 or not model.any():  # no force, so no share of it
+    if len(ids) < 2 or not model.any():  # without a force there is no share of it
         return 0.0
     gains = []
     for one in ids:
         mine = p.sweep == one
         w = p.weight[mine]
-        power = float(np.sum(w * model[mine] ** 2))
+        power = float(np.sum(w * model[mine] ** 2))  # zero where a run saw none of the force: it tells nothing of it
         gains.append(float(np.sum(w * model[mine] * p.force[mine])) / power if power > 0 else 1.0)
     dof = REPEATS_KNOWN + len(ids) - 1
     variance = (REPEATS_KNOWN * REPEAT_SCATTER**2 + float(np.sum(np.square(np.subtract(gains, np.mean(gains)))))) / dof
