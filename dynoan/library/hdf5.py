@@ -20,6 +20,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import count
 from typing import Any
 
 import numpy as np
@@ -36,6 +37,7 @@ CHUNK = 1 << 16
 _TIGHTEST = 100
 CHANNEL_NAME = re.compile(r"[a-z][a-z0-9_]{0,39}")
 _ALLOWED_FILTERS = {2, 32000}  # shuffle, lzf
+_serial = count()
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,7 @@ def to_image(content: Content, units: Mapping[str, str], record: str) -> bytes:
     # HDF5's own calls: h5py's files and datasets take as long again as all of this.
     access = h5p.create(h5p.FILE_ACCESS)
     access.set_fapl_core(1 << 16, False)
-    file = h5f.create(b"sweep", h5f.ACC_TRUNC, fapl=access)
+    file = h5f.create(_own_name(), h5f.ACC_TRUNC, fapl=access)
     _note(file, b"record", record)
     group = h5g.create(file, b"channels")
     for name, values in sorted(content.channels.items()):
@@ -64,6 +66,14 @@ def to_image(content: Content, units: Mapping[str, str], record: str) -> bytes:
     image: bytes = file.get_file_image()
     file.close()
     return image
+
+
+def _own_name() -> bytes:
+    """Return a name no other image of this process has.
+
+    HDF5 takes two images in memory with one name for one file: a thread that opened the second would read the first.
+    """
+    return b"sweep %d" % next(_serial)
 
 
 def _put(where: Any, name: bytes, row: NDArray[Any], kind: Any) -> Any:
@@ -99,7 +109,7 @@ def from_image(image: bytes, file: str) -> Content:
     access.set_fapl_core(1 << 16, False)
     access.set_file_image(image)
     try:
-        with h5py.File(h5py.h5f.open(b"sweep", h5py.h5f.ACC_RDONLY, fapl=access)) as opened:
+        with h5py.File(h5py.h5f.open(_own_name(), h5py.h5f.ACC_RDONLY, fapl=access)) as opened:
             return _content(opened, file)
     except LibraryError:
         raise
