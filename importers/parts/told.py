@@ -31,6 +31,11 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
         read_click = facts.clicks.get(adjuster, click)
         if read_click != click:
             warnings.append(f"the file says {adjuster}={read_click}, you say {adjuster}={click}: you were believed")
+    if facts.doubted and not facts.clicks and not options.clicks:
+        warnings.append(
+            f"'{facts.doubted[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
+            " no clicks were taken; state them"
+        )
     return replace(
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),

@@ -29,6 +29,7 @@ class StatedFacts:
     gas_removed: bool | None = None
     units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit
     lines: Mapping[str, str] = field(default_factory=dict)  #: lines as they stood
+    doubted: tuple[str, ...] = ()  #: texts that give one adjuster two numbers
     warnings: tuple[str, ...] = ()
 
     def over(self, other: StatedFacts) -> StatedFacts:
@@ -56,6 +57,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         gas_removed=_first(f.gas_removed for f in stated),
         units=_joined(f.units for f in stated),
         lines=_joined(f.lines for f in stated),
+        doubted=tuple(dict.fromkeys(d for f in stated for d in f.doubted)),
         warnings=tuple(dict.fromkeys(w for f in stated for w in f.warnings)),
     )
 

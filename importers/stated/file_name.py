@@ -8,7 +8,7 @@ from pathlib import PurePath
 
 from importers.stated.facts import StatedFacts
 from importers.words.adjusters import adjuster_of
-from importers.words.clicks import clicks_of
+from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import without_dates
 from importers.words.keys import STOP
 from importers.words.shock_names import shock_in
@@ -17,11 +17,12 @@ from importers.words.shock_names import shock_in
 def facts_of_name(name: str) -> StatedFacts:
     """Return what a file's name states: clicks, a shock such as FL-03, and the pack where one word is left over."""
     stem = PurePath(name).stem
-    clicks = clicks_of(without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem)))
+    undated = without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem))
+    clicks = clicks_of(undated)
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
     shock = shock_in(stem)
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
-    return StatedFacts(shock=shock, pack=pack, clicks=clicks)
+    return StatedFacts(shock=shock, pack=pack, clicks=clicks, doubted=tuple(doubted_clicks(undated)))
 
 
 def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:

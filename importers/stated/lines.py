@@ -13,8 +13,8 @@ from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of
-from importers.words.dates import date_of, without_dates
+from importers.words.clicks import clicks_of, doubted_clicks
+from importers.words.dates import date_of, swappable_date, without_dates
 from importers.words.spelling import plain
 
 _GAS_OUT = re.compile(
@@ -71,6 +71,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         units=units_in(line, found),
         gas_removed=_gas_removed(bare),
         rate=rate_in_words(line, decimal),
+        doubted=tuple(doubted_clicks(without_dates(line))),
         warnings=(_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else (),
     )
     return [whole, *(_of_pair(pair, decimal) for pair in found)]
@@ -95,7 +96,7 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
 
 def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
     if key in keys.DATE:
-        return StatedFacts(date=date_of(value))
+        return _of_date(value)
     if key in keys.TEMPERATURE:
         return StatedFacts(temperature=quantity(value, "temperature", decimal))
     if key in keys.GAS:
@@ -109,6 +110,14 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
     if key in keys.INTERVAL:
         return StatedFacts(rate=rate_of_interval(value, decimal))
     return StatedFacts()
+
+
+def _of_date(value: str) -> StatedFacts:
+    day = swappable_date(value)
+    if day is None:
+        return StatedFacts(date=date_of(value))
+    said = f"'{day}' has day and month in an order the file does not tell: no date was taken; set the run's date"
+    return StatedFacts(warnings=(said,))
 
 
 def _gas_removed(bare: str) -> bool | None:

@@ -13,12 +13,12 @@ HIGH = (
     r"|alt[ae][\s-]*velocita|av)"
 )
 _BUMP = r"(?:comp(?:r\w*)?|kompr\w*|bump|jounce|druckstufe|druck|ingaande?|puristus|сжати[ея]|压缩|圧縮|압축|縮み側?)"
-_DROP = (
+DROP = (
     r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbicie|odskok|отбои"
     r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu)"
 )
 #: words for either direction
-WAY = rf"{_BUMP}|{_DROP}"
+WAY = rf"{_BUMP}|{DROP}"
 _GAP = r"[\s-]*(?:(?:de|a|alle|di|en|in|of|la|der|bei)[\s-]+)*"
 
 
@@ -28,8 +28,8 @@ def _both(speed: str, way: str, short: str) -> str:
 
 _ADJUSTER_PATTERNS = {
     "lsc": _both(LOW, _BUMP, "lsc"), "hsc": _both(HIGH, _BUMP, "hsc"),
-    "lsr": _both(LOW, _DROP, "lsr"), "hsr": _both(HIGH, _DROP, "hsr"),
-    "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{_DROP}",
+    "lsr": _both(LOW, DROP, "lsr"), "hsr": _both(HIGH, DROP, "hsr"),
+    "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{DROP}",
 }  # fmt: skip
 ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
 CLICK_WORD = (

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from importers.assumptions import MOST_CLICKS
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, WAY
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, WAY
 from importers.words.spelling import plain
 
 _NO_UNIT = (
@@ -30,6 +30,15 @@ _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
 _BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 _SHORT = {"c", "r", "cr"}
+_SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
+_BOTH_SPEEDS = rf"[(\[]?(?P<{{0}}>{_SPEED})\s*[/+&-]\s*(?P<{{1}}>{_SPEED})[)\]]?"
+# "comp hs/ls: 3/6" and "hs/ls comp: 3/6"
+_SPEEDS_OF_WAY = re.compile(
+    rf"(?<![a-z0-9])(?:(?P<way>c|r|{WAY})[\s.:-]*{_BOTH_SPEEDS.format('one', 'two')}"
+    rf"|{_BOTH_SPEEDS.format('first', 'second')}[\s.-]*(?P<turned>c|r|{WAY}))"
+    rf"{_FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){_NO_UNIT}"
+)
+_SECOND_NUMBER = re.compile(rf"\s*(?P<mark>[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
 
 
 @lru_cache(maxsize=8192)
@@ -40,9 +49,12 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     listed = _listed(bare)
     if listed:
         return listed
-    clicks: dict[str, int] = {}
+    clicks, bare = _by_speed(bare)
     single: dict[str, int] = {}
-    for match in _matches(bare):
+    matches = _matches(bare)
+    if _doubted(bare, matches):
+        return tuple(clicks.items())
+    for match in matches:
         name = _name(match)
         if name is None or int(match["n"]) > MOST_CLICKS:
             continue
@@ -52,6 +64,41 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     if len(single) == 2 or "cr" in single or (single and (clicks or _said(text, bare))):
         clicks |= {k: v for k, v in single.items() if k not in clicks}
     return tuple(clicks.items())
+
+
+def _by_speed(bare: str) -> tuple[dict[str, int], str]:
+    """Return the clicks stated as "comp hs/ls: 3/6", and the text without them."""
+    clicks: dict[str, int] = {}
+    for match in list(_SPEEDS_OF_WAY.finditer(bare)) if "/" in bare or "-" in bare else []:
+        way = "r" if re.fullmatch(rf"r|{DROP}", match["way"] or match["turned"]) else "c"
+        speeds = [match[one] or match[other] for one, other in (("one", "first"), ("two", "second"))]
+        fast = [re.fullmatch(rf"h|{HIGH}", speed) is not None for speed in speeds]
+        if fast[0] == fast[1]:
+            continue
+        clicks |= {("hs" if f else "ls") + way: int(n) for f, n in zip(fast, (match["a"], match["b"]), strict=True)}
+        bare = bare.replace(match[0], " ")
+    return clicks, bare
+
+
+def _doubted(bare: str, matches: list[re.Match[str]]) -> list[str]:
+    """Return the places where an adjuster has two numbers: speeds apart, a range or so many of so many clicks."""
+    seconds = [(m, second) for m in matches if (second := _SECOND_NUMBER.match(bare, m.end("n")))]
+    # "c6 r8-2" at the end is more often the second run of c6 r8.
+    ranges = len(seconds) == len(matches) and (len(matches) > 1 or any(s["said"] for _, s in seconds))
+    return [bare[m.start() : s.end()].strip() for m, s in seconds if ranges or s["mark"] == "/"]
+
+
+def doubted_clicks(text: str) -> list[str]:
+    """Return what gives an adjuster two numbers without saying which is which; none of a text's clicks are taken then.
+
+    >>> doubted_clicks("FL-03_C10-18_R18-10"), doubted_clicks("C6 R8")
+    (['c10-18', 'r18-10'], [])
+    """
+    bare = _GLUED.sub(" ", plain(text))
+    if not any(c.isdigit() for c in bare) or _listed(bare):
+        return []
+    _, bare = _by_speed(bare)
+    return _doubted(bare, _matches(bare))
 
 
 def _matches(bare: str) -> list[re.Match[str]]:

@@ -36,6 +36,18 @@ def date_of(text: str) -> str | None:
     return _worded(plain(text))
 
 
+def swappable_date(text: str) -> str | None:
+    """Return the part of a text that is a day whose day and month could be swapped, or None.
+
+    >>> swappable_date("tested 05/02/2026 10:11"), swappable_date("05/13/2026")
+    ('05/02/2026', None)
+    """
+    match = re.search(r"(?<!\d)(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})(?!\d)", text)
+    if match is None or date_of(text) is not None:
+        return None
+    return match[0] if 1 <= int(match[1]) <= 12 and 1 <= int(match[2]) <= 12 else None
+
+
 def without_dates(text: str) -> str:
     """Return a text with blanks where days stand in numbers: their parts are no clicks."""
     return re.sub(r"\d{1,4}[-./]\d{1,2}[-./]\d{2,4}", " ", text)

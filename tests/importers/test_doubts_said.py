@@ -36,6 +36,16 @@ def test_a_plain_table_draws_no_doubt():
     assert said(PEAKS) == ""
 
 
+def test_two_numbers_for_one_adjuster_are_said_and_none_is_taken():
+    assert "c10-18" in said(PEAKS, "FL-03_C10-18_R18-10.csv")
+    assert "two numbers" not in said(PEAKS, "FL-03_C10-18.csv", ReadOptions(clicks={"lsc": 10, "hsc": 18}))
+
+
+def test_a_day_that_could_be_another_is_said():
+    assert "05/02/2026" in said(f"Date: 05/02/2026\n{PEAKS}")
+    assert said(f"Date: 05/13/2026\n{PEAKS}") == ""
+
+
 def test_name_and_contents_that_differ_are_said():
     assert "P3" in said(f"Pack: P2\n{PEAKS}", "Dämpfer FL 3 P3 kalt.csv")
     assert said(f"Pack: P2\n{PEAKS}", "Dämpfer FL 3 P2 kalt.csv") == ""

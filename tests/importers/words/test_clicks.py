@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from importers.words.adjusters import adjuster_of
-from importers.words.clicks import clicks_of
+from importers.words.clicks import clicks_of, doubted_clicks
 from tests.importers.making import quick
 
 
@@ -31,6 +31,11 @@ from tests.importers.making import quick
         ("Compresión de alta velocidad: 3", {"hsc": 3}),
         ("Estensione alta velocità: 9 scatti", {"hsr": 9}),
         ("Comp: 6 of 20", {"c": 6}),
+        ("Comp HS/LS: 3/6", {"hsc": 3, "lsc": 6}),
+        ("Compression (L/H) 6-3, rebound (L/H) 8-2", {"lsc": 6, "hsc": 3, "lsr": 8, "hsr": 2}),
+        ("Reb 8, comp LS/HS: 6/3", {"r": 8, "lsc": 6, "hsc": 3}),
+        ("HS/LS rebound = 3/6", {"hsr": 3, "lsr": 6}),
+        ("gravel_lsc6_lsr8-2.csv", {"lsc": 6, "lsr": 8}),
     ],
 )
 def test_clicks_are_found(text, clicks):
@@ -106,3 +111,9 @@ def test_a_lone_letter_is_an_adjuster_only_where_it_says_so(text, clicks):
 @given(st.text(max_size=60))
 def test_any_text_is_read_or_left(text):
     assert all(0 <= n <= 99 for n in clicks_of(text).values())
+
+
+@pytest.mark.parametrize("text", ["FL-03_C10-18_R18-10", "C 10/18 R 8", "comp 6-8 clicks", "LSC 6/24"])
+def test_two_numbers_for_one_adjuster_are_no_clicks(text):
+    assert clicks_of(text) == {}
+    assert doubted_clicks(text)
