@@ -22,12 +22,19 @@ KNEE, KNEE_SPREAD = 0.10, 0.5
 #: friction at the wheel over sprung mass, and the spread of its logarithm [m/s², 1]; common practice, no source: 20 to
 #: 300 N on a corner of 250 kg. It decides how much of a decay is put down to friction where the log leaves it open
 FRICTION, FRICTION_SPREAD = 0.20, 1.2
+#: travel at the wheel over which friction turns, and the spread of its logarithm [m, 1]; common practice, no source:
+#: seals slide at once, rubber bushes give some tenths of a millimetre. It decides how a swing comes to rest, and with
+#: that how much of it is put down to friction
+TURN, TURN_SPREAD = 1e-4, 0.8
 #: frequencies and ratios a corner may have [Hz, 1]; judged: no car on springs swings outside. They bound the search
 SLOWEST, FASTEST = 0.6, 5.0
 LEAST_RATIO, MOST_RATIO = 0.02, 1.2
 #: share of its greatest value to which travel, and acceleration, must have fallen before a swing counts as free [1];
 #: judged: a hand lets go within some 60 ms, while the car has moved by a seventh of the push
 LET_GO_TRAVEL, LET_GO_ACCELERATION = 0.70, 0.80
+#: share of its greatest value under which a pushed car is no longer held, and how long before that it was at most let
+#: go [1, s]; judged: under the hand it may swing, but not so far; half a period of a slow car is longer
+LEFT_BEHIND, FALL = 0.25, 0.3
 #: a greatest value counts as a push from this share of the largest [1]; judged
 PUSH = 0.35
 #: a swing is followed for so many seconds at most, and used if it lasts so many periods [s, 1]; judged
@@ -63,6 +70,13 @@ SMOOTHED = 0.12
 SLOWEST_RATE = 15.0
 #: times its error by which friction must differ from none to be told from damping [1]; judged: 95 %
 TOLD = 2.0
+#: where the search begins: friction [m/s²] and share of the linear decay's damping; judged: little friction, or more of
+#: it and less damping
+BEGUN = ((0.04, 1.0), (0.3, 0.6), (0.4, 0.4))
+#: what else fits as well: its cost is higher by less than this [1]; half of chi-square's 95 % with one degree
+AS_GOOD = 1.92
+#: ends of a search that differ less in the logarithms of rate, damping and friction are one [1] (numerics)
+APART = 0.1
 #: pushes on the simulated corner, and how long its hand takes to let go [m, s]; judged: as people push
 MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
 #: step of the simulated corner [s]; judged: a fortieth of the quickest wheel hop

@@ -9,18 +9,34 @@ import numpy as np
 from dynoan.analysis.bounce import assumptions as taken
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
 from dynoan.analysis.bounce.pushes import Swing, swings
-from dynoan.analysis.bounce.swing import COMPRESSION, DRY, FAST, KAPPA, KNEE_AT, PARAMETERS, REBOUND, TAU, WHEEL, swing
+from dynoan.analysis.bounce.swing import (
+    COMPRESSION,
+    DRY,
+    FAST,
+    KAPPA,
+    KNEE_AT,
+    PARAMETERS,
+    REBOUND,
+    TAU,
+    TURN,
+    WHEEL,
+    swing,
+)
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 
-#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel
-_LOGS = 8
+#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel, travel over which friction turns
+_LOGS = 9
+#: of these: rate, damping and friction, by which two ends of a search are told apart
+_TOLD = [0, 2, 6]
 #: limits further apart than this factor's logarithm say nothing more
 _WIDEST = 20.0
 #: ends of the search, so that no step of the integration grows too short: q, τ/κ, friction [m/s²]
 _LEAST_FAST, _STIFFEST, _DRIEST = 0.1, 30.0, 3.0
+#: the same of the travel over which friction turns [m]
+_SHORTEST_TURN, _LONGEST_TURN = 1e-5, 2e-3
 
 
 @dataclass(frozen=True)
@@ -89,8 +105,8 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
     if not found:
         raise FitError("no push is found: push the corner down, let go, and wait three seconds before the next")
     problem = _Problem(logged, found, known or KnownCorner())
-    theta, scale = _solved(problem)
-    return _fit_of(problem, theta, scale, amplitude)
+    minima, scale = _solved(problem)
+    return _fit_of(problem, minima, scale, amplitude)
 
 
 def _thinned(logged: Logged) -> Logged:
@@ -125,11 +141,11 @@ class _Problem:
         over, spread = known.tyre_over_wheel, taken.TYRE_STATED_SPREAD if known.stated else taken.TYRE_SPREAD
         self.middle = np.log([
             1.0, over, 1.0, taken.REBOUND_OVER, taken.FAST_OVER_SLOW, taken.KNEE, taken.FRICTION,
-            known.wheel_mass,
+            known.wheel_mass, taken.TURN,
         ])  # fmt: skip
         self.spread = np.array([
             np.inf, spread, np.inf, taken.REBOUND_SPREAD, taken.FAST_SPREAD, taken.KNEE_SPREAD,
-            taken.FRICTION_SPREAD, taken.WHEEL_SPREAD if known.stated else taken.WHEEL_SPREAD * 2,
+            taken.FRICTION_SPREAD, taken.WHEEL_SPREAD if known.stated else taken.WHEEL_SPREAD * 2, taken.TURN_SPREAD,
         ])  # fmt: skip
 
     def parameters(self, theta: FloatArray) -> FloatArray:
@@ -139,7 +155,7 @@ class _Problem:
         p[KAPPA], p[TAU] = e[0], e[0] * e[1]
         p[COMPRESSION], p[REBOUND] = e[2] / np.sqrt(e[3]), e[2] * np.sqrt(e[3])
         p[FAST], p[KNEE_AT], p[DRY] = max(e[4], _LEAST_FAST), e[5], min(e[6], _DRIEST)
-        p[WHEEL] = e[7]
+        p[WHEEL], p[TURN] = e[7], min(max(e[8], _SHORTEST_TURN), _LONGEST_TURN)
         least = 2.0 * taken.LEAST_RATIO * np.sqrt(p[KAPPA])
         p[COMPRESSION], p[REBOUND] = max(p[COMPRESSION], least), max(p[REBOUND], least)
         p[TAU] = min(p[TAU], _STIFFEST * p[KAPPA])
@@ -162,25 +178,57 @@ class _Problem:
         offsets = theta[_LOGS + 2 :: 3] / self.offset
         return np.concatenate([np.nan_to_num(left, nan=1e6, posinf=1e6, neginf=-1e6), prior, offsets])
 
+    def slopes(self, theta: FloatArray, scale: float, share: float = 1e-5) -> FloatArray:
+        """Return the Jacobian of the residuals; a swing's own beginning moves that swing alone, so all move at once."""
+        sizes = share * _sizes(theta)
+        at = self.residuals(theta, scale)
+        out = np.zeros((len(at), len(theta)))
+        ends = np.cumsum([0, *(len(v) for v in self.values)])
+        for n in range(_LOGS):
+            moved = theta.copy()
+            moved[n] += sizes[n]
+            out[:, n] = (self.residuals(moved, scale) - at) / sizes[n]
+        for own in range(3):
+            moved = theta.copy()
+            moved[_LOGS + own :: 3] += sizes[_LOGS + own :: 3]
+            change = self.residuals(moved, scale) - at
+            for n in range(len(self.found)):
+                rows, column = slice(ends[n], ends[n + 1]), _LOGS + 3 * n + own
+                out[rows, column] = change[rows] / sizes[column]
+        out[len(at) - len(self.found) :, _LOGS + 2 :: 3] = np.eye(len(self.found)) / self.offset
+        return out
 
-def _solved(problem: _Problem) -> tuple[FloatArray, float]:
-    """Return the best values and the scatter of what they leave, weights set from it twice."""
-    from scipy.optimize import least_squares
 
+def _solved(problem: _Problem) -> tuple[list[FloatArray], float]:
+    """Return the best values, others that fit as well within the limits, and the scatter of what they leave.
+
+    Weights are set from the scatter twice. Friction and damping take each other's place in a short swing, so that a
+    search may end in several places: each is followed.
+    """
     y = np.concatenate(problem.values)
     scale = 0.03 * float(np.sqrt(np.mean(y**2)))
     begun = _guess(problem)
-    tried = []
-    linear = begun[2]
-    for dry, share in ((0.04, 1.0), (0.4, 0.4)):  # little friction, or much of it and less damping
+    tried, linear = [], begun[2]
+    for dry, share in taken.BEGUN:
         begun[6], begun[2] = np.log(dry), linear + np.log(share)
-        tried.append(least_squares(problem.residuals, begun, args=(scale,), x_scale=_sizes(begun), max_nfev=25))
-    theta = min(tried, key=lambda done: float(done.cost)).x
+        tried.append(_closest(problem, begun, scale))
+    tried.sort(key=lambda done: done[0])
+    theta = tried[0][1]
     for _ in range(2):
-        theta = least_squares(problem.residuals, theta, args=(scale,), x_scale=_sizes(theta), max_nfev=25).x
+        theta = _closest(problem, theta, scale)[1]
         left = np.concatenate([m - v for m, v in zip(problem.made(theta), problem.values, strict=True)])
         scale = max(float(np.sqrt(np.mean(left**2))), 1e-9) * np.sqrt(_correlated(problem, theta))
-    return theta, scale
+    apart = [t for _, t in tried if np.abs(t[_TOLD] - theta[_TOLD]).max() > taken.APART]
+    ends = sorted((_closest(problem, start, scale) for start in (theta, *apart)), key=lambda end: end[0])
+    return [end for cost, end in ends if cost <= ends[0][0] + taken.AS_GOOD], scale
+
+
+def _closest(problem: _Problem, begun: FloatArray, scale: float) -> tuple[float, FloatArray]:
+    """Return the least cost that a search comes to from a start, and where."""
+    from scipy.optimize import least_squares
+
+    done = least_squares(problem.residuals, begun, problem.slopes, args=(scale,), x_scale=_sizes(begun), max_nfev=25)
+    return float(done.cost), np.asarray(done.x)
 
 
 def _sizes(theta: FloatArray) -> FloatArray:
@@ -239,51 +287,49 @@ def _linear(t: FloatArray, y: FloatArray, frequency: float, ratio: float) -> tup
     return values, float(np.sum((y - base @ values) ** 2))
 
 
-def _fit_of(problem: _Problem, theta: FloatArray, scale: float, amplitude: float) -> SwingFit:
-    p = problem.parameters(theta)
-
-    def figures(logs: FloatArray) -> FloatArray:
-        whole = theta.copy()
-        whole[:_LOGS] = logs
-        frequency, ratio = frequency_and_ratio(problem.parameters(whole), amplitude)
-        free = free_frequency(problem.parameters(whole))
-        return np.array([np.log(frequency), np.log(ratio), logs[3], logs[6], np.log(free)])
-
-    covariance = _covariance(problem, theta, scale)[:_LOGS, :_LOGS]
-    middle = figures(theta[:_LOGS])
-    steps = np.eye(_LOGS) * 1e-4
-    slopes = np.column_stack([(figures(theta[:_LOGS] + h) - figures(theta[:_LOGS] - h)) / 2e-4 for h in steps])
-    spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
-    spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
-    dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
-    model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
-    spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
-    spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
-    bands = [_banded(float(m), float(s)) for m, s in zip(middle, spread, strict=True)]
+def _fit_of(problem: _Problem, minima: list[FloatArray], scale: float, amplitude: float) -> SwingFit:
+    theta = minima[0]
+    each = [_figures(problem, end, scale, amplitude) for end in minima]
+    middles, spreads = (np.array(of) for of in zip(*each, strict=True))
+    bands = [_banded(m, s) for m, s in zip(middles.T, spreads.T, strict=True)]
     made = problem.made(theta)
     left = np.concatenate([m - y for m, y in zip(made, problem.values, strict=True)])
-    told = float(spread[3]) * taken.TOLD < 1.0
+    told = bool(np.all(spreads[:, 3] * taken.TOLD < 1.0))
     return SwingFit(
-        bands[0], bands[1], bands[4], bands[2], bands[3], told, p, problem.found, tuple(made),
+        bands[0], bands[1], bands[4], bands[2], bands[3], told, problem.parameters(theta), problem.found, tuple(made),
         float(np.sqrt(np.mean(left**2))), amplitude, tuple(problem.values),
         float(np.median(np.concatenate([np.diff(t) for t in problem.times]))),
     )  # fmt: skip
 
 
-def _banded(middle: float, spread: float) -> Banded:
-    """Return a figure with limits from its logarithm and the standard deviation of that."""
-    half = min(Z95 * spread, _WIDEST)
-    return Banded(float(np.exp(middle)), float(np.exp(middle - half)), float(np.exp(middle + half)))
+def _figures(problem: _Problem, theta: FloatArray, scale: float, amplitude: float) -> tuple[FloatArray, FloatArray]:
+    """Return logarithms of frequency, ratio, rebound over compression, friction, free frequency, and their spread."""
+
+    def figures(logs: FloatArray) -> FloatArray:
+        p = problem.parameters(np.concatenate([logs, theta[_LOGS:]]))
+        frequency, ratio = frequency_and_ratio(p, amplitude)
+        return np.array([np.log(frequency), np.log(ratio), logs[3], logs[6], np.log(free_frequency(p))])
+
+    p, logs = problem.parameters(theta), theta[:_LOGS]
+    covariance = _covariance(problem, theta, scale)[:_LOGS, :_LOGS]
+    middle, steps = figures(logs), np.eye(_LOGS) * 1e-4
+    slopes = np.column_stack([(figures(logs + h) - figures(logs - h)) / 2e-4 for h in steps])
+    spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
+    dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
+    model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
+    spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
+    spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
+    spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
+    return middle, spread
+
+
+def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:
+    """Return a figure from its logarithms at all minima, the best first: limits reach round those of each."""
+    half = np.minimum(Z95 * spreads, _WIDEST)
+    low, high = float(np.min(middles - half)), float(np.max(middles + half))
+    return Banded(float(np.exp(middles[0])), float(np.exp(low)), float(np.exp(high)))
 
 
 def _covariance(problem: _Problem, theta: FloatArray, scale: float) -> FloatArray:
-    sizes = _sizes(theta)
-    columns = []
-    for n, size in enumerate(sizes):
-        step = np.zeros(len(theta))
-        step[n] = 1e-3 * size
-        columns.append(
-            (problem.residuals(theta + step, scale) - problem.residuals(theta - step, scale)) / (2 * step[n])
-        )
-    jacobian = np.column_stack(columns)
-    return np.linalg.pinv(jacobian.T @ jacobian)
+    jacobian = problem.slopes(theta, scale, 1e-3)
+    return np.asarray(np.linalg.pinv(jacobian.T @ jacobian), dtype=float)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.bounce.assumptions import LET_GO_TIME, MADE_PUSHES, MADE_STEP
+from dynoan.analysis.bounce.assumptions import LET_GO_TIME, MADE_PUSHES, MADE_STEP, TURN
 from dynoan.analysis.bounce.fitting import KnownCorner, Logged, SwingFit, fit_swings
-from dynoan.analysis.bounce.swing import TURN
 from dynoan.model.arrays import FloatArray
 
 _FASTEST = 2.0  #: of the table of forces, at the wheel [m/s]
@@ -83,5 +83,7 @@ def _pushed(corner: MadeCorner, deep: float) -> tuple[FloatArray, FloatArray]:
         travel[n], up[n] = z - w, -az
         vz, vw = vz + az * MADE_STEP, vw + aw * MADE_STEP
         z, w = z + vz * MADE_STEP, w + vw * MADE_STEP
-        stuck += ((vz - vw) * corner.friction - abs(vz - vw) * stuck) / TURN * MADE_STEP
+        v = vz - vw
+        sliding = math.copysign(corner.friction, v)
+        stuck = sliding + (stuck - sliding) * math.exp(-abs(v) * MADE_STEP / TURN)
     return travel, up

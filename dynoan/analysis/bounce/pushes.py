@@ -12,6 +12,8 @@ from dynoan.analysis.bounce.assumptions import (
     DIED,
     DIED_FOR,
     FADED,
+    FALL,
+    LEFT_BEHIND,
     LONGEST_PERIOD,
     LONGEST_SWING,
     PUSH,
@@ -61,11 +63,25 @@ def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> 
     pushed = [n for n in range(len(peaks)) if n == 0 or _again(time, smooth, peaks[n - 1], peaks[n])]
     for number, at in enumerate(peaks):
         later = min((int(peaks[n]) for n in pushed if n > number), default=len(time))
-        start = at + int(np.argmax(smooth[at:later] <= let_go * smooth[at]))
+        start = _let_go(time, smooth[:later], int(at), let_go)
         stop = _stop(time, smooth, start, later, float(smooth[at]), rest)
         if start > at and stop - start > 8:
             found.append(Swing(start, stop, float(smooth[at])))
     return tuple(s for s in found if s.peak >= PUSH * top and not _goes_on(found, s, time))
+
+
+def _let_go(time: FloatArray, smooth: FloatArray, at: int, share: float) -> int:
+    """Return where a car that was pushed is free; the greatest value's own place where it never is.
+
+    Under the hand it may swing about where it is held: what counts is the fall that leaves that behind for good.
+    """
+    far = np.flatnonzero(smooth[at:] <= LEFT_BEHIND * smooth[at])
+    if not len(far):
+        return at
+    left = at + int(far[0])
+    before = max(at, int(np.searchsorted(time, time[left] - FALL)))
+    held = float(smooth[before : left + 1].max())
+    return before + int(np.flatnonzero(smooth[before:left] > share * held)[-1]) + 1
 
 
 def _again(time: FloatArray, smooth: FloatArray, last: int, at: int) -> bool:

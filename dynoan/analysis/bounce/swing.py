@@ -20,11 +20,10 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 
 #: places of the parameters, all positive
-KAPPA, TAU, COMPRESSION, REBOUND, FAST, KNEE_AT, DRY, WHEEL = range(8)
-PARAMETERS = 8
+KAPPA, TAU, COMPRESSION, REBOUND, FAST, KNEE_AT, DRY, WHEEL, TURN = range(9)
+PARAMETERS = 9
 FINEST = 1.5e-3  #: longest step [s]
-TURN = 3e-4  #: δ: travel over which friction turns [m]; judged: seals and bushes give some tenths of a millimetre
-QUICKEST = 2e-3  #: friction needs so long to turn at least, or fast motion would need shorter steps [s]
+QUICKEST = 1e-3  #: friction needs so long to turn at least, or fast motion would need shorter steps [s]
 _STABLE = 2.0  #: of Runge and Kutta's fourth order, with room to spare
 
 
@@ -36,13 +35,29 @@ def _force(x: float, v: float, s: float, p: FloatArray) -> float:
     return float(p[KAPPA] * x + (damped if v > 0 else -damped) + s)
 
 
+_State = tuple[float, float, float, float, float]
+
+
 @numba.njit(cache=True)
-def _slopes(y: FloatArray, p: FloatArray, out: FloatArray) -> None:
+def _slopes(y: _State, p: FloatArray) -> _State:
     v = y[1] - y[3]
     f = _force(y[0] - y[2], v, y[4], p)
-    out[0], out[1], out[2] = y[1], -f, y[3]
-    out[3] = (f - p[TAU] * y[2]) / p[WHEEL]
-    out[4] = (p[DRY] * v - abs(v) * y[4]) / max(TURN, abs(v) * QUICKEST)
+    turning = (p[DRY] * v - abs(v) * y[4]) / max(p[TURN], abs(v) * QUICKEST)
+    return y[1], -f, y[3], (f - p[TAU] * y[2]) / p[WHEEL], turning
+
+
+@numba.njit(cache=True)
+def _on(y: _State, h: float, a: _State) -> _State:
+    return y[0] + h * a[0], y[1] + h * a[1], y[2] + h * a[2], y[3] + h * a[3], y[4] + h * a[4]
+
+
+@numba.njit(cache=True)
+def _stepped(y: _State, h: float, p: FloatArray) -> _State:
+    a = _slopes(y, p)
+    b = _slopes(_on(y, 0.5 * h, a), p)
+    c = _slopes(_on(y, 0.5 * h, b), p)
+    d = _slopes(_on(y, h, c), p)
+    return _on(_on(_on(_on(y, h / 6.0, a), h / 3.0, b), h / 3.0, c), h / 6.0, d)
 
 
 @numba.njit(cache=True)
@@ -65,24 +80,19 @@ def swing(time: FloatArray, begin: FloatArray, p: FloatArray) -> FloatArray:
     """
     out = np.empty((2, len(time)))
     real = max(p[COMPRESSION], p[REBOUND]) * (1.0 + 1.0 / p[WHEEL])
-    stiff = np.sqrt((p[KAPPA] + p[DRY] / TURN) * (1.0 + 1.0 / p[WHEEL]) + p[TAU] / p[WHEEL])
+    stiff = np.sqrt((p[KAPPA] + p[DRY] / p[TURN]) * (1.0 + 1.0 / p[WHEEL]) + p[TAU] / p[WHEEL])
     longest = min(FINEST, _STABLE / (real + stiff))
     soft = p[KAPPA] / (p[TAU] + p[KAPPA])
     z, v = begin[0], begin[1]
     stuck = p[DRY] if v > 0 else -p[DRY]
-    y = np.array([z, v, soft * z + _force(0.0, v * (1.0 - soft), stuck, p) / (p[TAU] + p[KAPPA]), v * soft, stuck])
-    a, b, c, d = np.empty(5), np.empty(5), np.empty(5), np.empty(5)
+    y = (z, v, soft * z + _force(0.0, v * (1.0 - soft), stuck, p) / (p[TAU] + p[KAPPA]), v * soft, stuck)
     for n in range(len(time)):
         if n > 0:
             span = time[n] - time[n - 1]
             steps = int(np.ceil(span / longest))
             h = span / steps
             for _ in range(steps):
-                _slopes(y, p, a)
-                _slopes(y + 0.5 * h * a, p, b)
-                _slopes(y + 0.5 * h * b, p, c)
-                _slopes(y + h * c, p, d)
-                y = y + h / 6.0 * (a + 2.0 * b + 2.0 * c + d)
+                y = _stepped(y, h, p)
         out[0, n] = y[0] - y[2]
         out[1, n] = _force(y[0] - y[2], y[1] - y[3], y[4], p)
     return out

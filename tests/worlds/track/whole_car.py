@@ -92,7 +92,7 @@ def rod_path(car, travels):
         c, s = np.cos(turn), np.sin(turn)
         wheel = np.array([way, up])
         return [
-            np.linalg.norm(wheel + (c * a[0] - s * a[1], s * a[0] + c * a[1]) - b) - length
+            np.linalg.norm(wheel + np.array([c * a[0] - s * a[1], s * a[0] + c * a[1]]) - b) - length
             for (a, b), length in zip(ends, lengths, strict=True)
         ]
 
@@ -115,7 +115,9 @@ def stop(curve, squeezed):
 
 def strut(axle, rest, u, v):
     """What spring, stops, damper and seals push body and wheel apart with, and the part that turns to heat."""
-    held = max(rest + axle.spring * u, 0.0) + stop(axle.bump_stop, u - axle.bump) - stop(axle.droop_stop, -u - axle.droop)
+    held = (
+        max(rest + axle.spring * u, 0.0) + stop(axle.bump_stop, u - axle.bump) - stop(axle.droop_stop, -u - axle.droop)
+    )
     return held, axle.damping(v) + axle.friction * np.tanh(v / STICK)
 
 
@@ -133,7 +135,8 @@ class Ran:
 class Motion:
     """The equations of one car under one drive, a function of time, rear load and forward speed."""
 
-    def __init__(self, car, drive):
+    def __init__(self, car, drive, road=None):
+        self.road = road or (lambda end, place: (0.0, 0.0))  #: its height under a wheel, and its slope
         self.car, self.drive, (self.way, self.way1, self.way2) = car, drive, path(car)
         ahead, up = car.centre
         self.at = (np.array([car.wheelbase - ahead, car.radius - up]), np.array([-ahead, car.radius - up]))
@@ -171,8 +174,10 @@ class Motion:
         car, found = self.car, {}
         for end, axle in enumerate((car.front, car.rear)):
             place, jacobian, bias = self.seen(end, q, p)
-            squeezed = self.squeezed[end] - (place[1] - car.radius)
-            speed = -(jacobian @ p)[1]
+            up, slope = self.road(end, place[0])
+            squeezed = self.squeezed[end] - (place[1] - up - car.radius)
+            ahead, lifting = jacobian @ p
+            speed = slope * ahead - lifting
             load = max(axle.tyre * squeezed + axle.tyre_damping * speed, 0.0) if squeezed > 0 else 0.0
             found[end] = place, jacobian, bias, load, strut(axle, self.rest[end], q[3 + end], p[3 + end])
         rear = found[1]
@@ -219,9 +224,25 @@ class Motion:
         return total
 
 
-def leave(car, drive, duration, step=0.002, over=True):
+def stepped(motion, start, duration, step, fine=1e-3):
+    """Runge and Kutta's fourth order by fixed steps, for rough roads; times, and states as columns."""
+    every, y, out = round(step / fine), start, [start]
+    count = round(duration / fine)
+    for i in range(count):
+        t = i * fine
+        a = motion.rates(t, y)
+        b = motion.rates(t + fine / 2, y + fine / 2 * a)
+        c = motion.rates(t + fine / 2, y + fine / 2 * b)
+        d = motion.rates(t + fine, y + fine * c)
+        y = y + fine / 6 * (a + 2 * b + 2 * c + d)
+        if (i + 1) % every == 0:
+            out.append(y)
+    return np.arange(len(out)) * step, np.array(out).T
+
+
+def leave(car, drive, duration, step=0.002, *, over=True, road=None):
     """Run a car; `drive(t, load, speed)` is the force at the driven contact patches."""
-    motion = Motion(car, drive)
+    motion = Motion(car, drive, road)
     start = np.concatenate([[0.0, motion.rest_z], np.zeros(9)])
 
     def behind(_t, y):
@@ -232,12 +253,16 @@ def leave(car, drive, duration, step=0.002, over=True):
 
     behind.terminal, behind.direction = over, -1
     times = np.arange(0.0, duration + step / 2, step)
-    solved = solve_ivp(
-        motion.rates, (0, duration), start, "LSODA", t_eval=times, rtol=1e-6, atol=1e-8, max_step=0.01, events=behind
-    )
-    y = solved.y
-    each = [motion.forces(t, s[:5], s[5:10]) for t, s in zip(solved.t, y.T, strict=True)]
+    if road is None:
+        solved = solve_ivp(
+            motion.rates, (0, duration), start, "LSODA", t_eval=times, rtol=1e-6, atol=1e-8, max_step=0.01,
+            events=behind,
+        )  # fmt: skip
+        time, y, ended = solved.t, solved.y, solved.t_events[0]
+    else:
+        (time, y), ended = stepped(motion, start, duration, step), ()
+    each = [motion.forces(t, s[:5], s[5:10]) for t, s in zip(time, y.T, strict=True)]
     loads = np.array([[found[0][3], found[1][3]] for found, _ in each]).T
     wheels = np.array([[found[0][0][1], found[1][0][1]] for found, _ in each]).T - car.radius
-    ended = float(solved.t_events[0][0]) if len(solved.t_events[0]) else None
-    return Ran(solved.t, y, loads, np.array([f for _, f in each]), wheels, ended, {"motion": motion})
+    when = float(ended[0]) if len(ended) else None
+    return Ran(time, y, loads, np.array([f for _, f in each]), wheels, when, {"motion": motion})
