@@ -13,6 +13,7 @@ from zlib import crc32
 import numpy as np
 
 from tests.worlds.packs import builders as make
+from tests.worlds.packs import practice
 from tests.worlds.packs.builders import Recipe, Riddle
 from tests.worlds.packs.made import PackWorld
 from tests.worlds.packs.tests_of import Level
@@ -120,7 +121,26 @@ PLANS = tuple(
     Row(f"plan {kind}", f"{kind}: 4 settings, further ones to be ordered", make.mapped(4, recipe, "plan"))
     for kind, recipe in KINDS.items()
 )
-ROWS: tuple[Row, ...] = (*MAPS, *RETESTS, *UNITS, *IDENTIFIES, *MATCHES, *HEALTHS, *PLANS)
+PRACTICE = (
+    Row("identify look-alike", "none of these: 3-20 % off by another hole, slot, spring or one stack",
+        practice.strangers((0.03, 0.20))),
+    Row("identify look-alike mixed", "the same, against traces and peak tables",
+        practice.strangers((0.03, 0.20), ("trace", "peaks"))),
+    Row("identify look-alike odd", "the same, dead clicks", practice.strangers((0.03, 0.20), odd=("dead clicks",))),
+    Row("identify known mixed", "known packs against traces and peak tables", practice.known(("trace", "peaks"))),
+    Row("identify known peaks", "the same, the unknown is a peak table",
+        practice.known(("trace", "peaks"), riddle=Riddle(forms=("peaks",)))),
+    Row("identify known odd", "known packs, dead clicks", practice.known(odd=("dead clicks",))),
+    Row("identify known warm", "known packs, 20 K warmer, recorded", practice.known(riddle=Riddle(warm=(20.0, 20.0)))),
+    Row("health months nothing", "eight runs in a year and a half, nothing", practice.months("nothing")),
+    Row("health months oil", "the same, new oil half-way", practice.months("oil")),
+    Row("health months wear", "the same, 8-14 % a year worn away", practice.months("wear")),
+    Row("map rigs 8", "8 settings on two rigs of 2 % error in force", practice.two_rigs(8)),
+    Row("map two ways 8", "8 settings, half of them counted from the other end", practice.two_ways(8)),
+    Row("retest rebuilt 1", "rebuilt, one setting run again", practice.rebuilt(1)),
+    Row("retest rebuilt 3", "rebuilt, three settings run again", practice.rebuilt(3)),
+)  # fmt: skip
+ROWS: tuple[Row, ...] = (*MAPS, *RETESTS, *UNITS, *IDENTIFIES, *MATCHES, *HEALTHS, *PLANS, *PRACTICE)
 BY_NAME = {row.name: row for row in ROWS}
 
 
