@@ -6,8 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.assumptions import RIVAL, SURE
 from dynoan.analysis.clickmap.identify import Candidate, Identification
 from dynoan.analysis.clickmap.identify import identify as identify_curve
+from dynoan.analysis.clickmap.telling import TellingRun, telling_run
 from dynoan.jobs.answering import Answer
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.shock import Shock
@@ -60,6 +62,11 @@ class Named:
     unknown: Resolved
     found: Identification
     matches: tuple[Likely, ...]  #: best first
+    telling: TellingRun | None = None  #: the run that would tell, where it cannot be told
+
+    def telling_clicks(self) -> dict[str, int] | None:
+        """Return the clicks of the run that would tell, as the likeliest pack's shock counts."""
+        return None if self.telling is None else self.matches[0].counting.to_counted(self.telling.from_closed)
 
 
 @dataclass(frozen=True)
@@ -78,7 +85,7 @@ class IdentifyAnswer(Answer):
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan identify --json`` prints it: the first, and all where there are several."""
         bodies = [{"what": one.unknown.label, "verdict": one.found.verdict, "probability_of_none": one.found.none,
-                   "matches": [_dict(m) for m in one.matches]}
+                   "telling_run": _telling(one), "matches": [_dict(m) for m in one.matches]}
                   for one in self.named]  # fmt: skip
         return bodies[0] if len(bodies) == 1 else {**bodies[0], "all": bodies}
 
@@ -86,6 +93,10 @@ class IdentifyAnswer(Answer):
         """Return one row a curve and pack it may be, best first."""
         return [{"what": one.unknown.label, "verdict": one.found.verdict, **_dict(m)}
                 for one in self.named for m in one.matches]  # fmt: skip
+
+
+def _telling(one: Named) -> dict[str, Any] | None:
+    return None if one.telling is None else {"clicks": one.telling_clicks(), "tells": one.telling.tells}
 
 
 def _dict(one: Likely) -> dict[str, Any]:
@@ -118,7 +129,12 @@ def answer(bench: Workbench, question: IdentifyQuestion) -> IdentifyAnswer:
 
 def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, Shock]) -> Named:
     found = identify_curve(one.curve, list(maps.values()))
-    return Named(one, found, tuple(Likely(c, counting[c.pack]) for c in found.candidates))
+    matches = tuple(Likely(c, counting[c.pack]) for c in found.candidates)
+    if found.verdict != "cannot tell":
+        return Named(one, found, matches)
+    rivals = [c for c in found.candidates if c.probability > RIVAL] or [found.candidates[0]]
+    run = telling_run([maps[c.pack] for c in rivals], [c.from_closed for c in rivals])
+    return Named(one, found, matches, run)
 
 
 def _warnings(one: Named, maps: Mapping[str, ClickMap]) -> list[str]:
@@ -127,6 +143,9 @@ def _warnings(one: Named, maps: Mapping[str, ClickMap]) -> list[str]:
     if maps[best.pack].view == "single":
         said.append(f"pack {best.pack} has one tested setting: its clicks cannot be told")
     stated = one.unknown.pack
-    if stated and stated != best.pack and one.found.verdict == "pack":
-        said.append(f"the file says pack {stated}; the curve says {best.pack}")
+    probability = {c.pack: c.probability for c in one.found.candidates}
+    if stated and stated != best.pack and (one.found.verdict == "pack" or probability.get(stated, 1.0) < 1 - SURE):
+        # Whether it is the next one or a pack that nobody tested, it is not the one written.
+        other = best.pack if best.probability > RIVAL else "another"
+        said.append(f"the file says pack {stated}; the curve says {other}")
     return said

@@ -8,14 +8,16 @@ from tests.cli.pack_library import counted
 packs, run = pack_library.packs, pack_library.run
 
 
-def test_the_unknown_is_named_with_its_clicks(run):
+def test_the_unknown_is_first_with_its_clicks(run):
+    # Seven peak tables a pack leave open whether it is one that is alike and not here: an answer, though not a yes.
     ran = run("--json", "identify", "unknown.csv")
-    assert ran.code == 0
-    assert ran.result["verdict"] == "pack"
+    assert ran.code == 1
+    assert ran.result["verdict"] == "cannot tell"
+    assert ran.result["telling_run"]["tells"]
     best = ran.result["matches"][0]
     assert set(best) >= {"pack", "clicks", "difference_pct", "probability"}
     assert best["pack"] == "mixed"
-    assert best["probability"] > 0.9
+    assert best["probability"] > 0.8
     true = counted((7, 12, 9, 6))
     assert sum(abs(best["clicks"][n] - true[n]) for n in true) / 4 <= 2.5
     assert all(best["clicks_low"][n] <= best["clicks"][n] <= best["clicks_high"][n] for n in true)

@@ -37,13 +37,28 @@ def test_packs_as_text_or_several(given, names):
     assert IdentifyQuestion.asked("x", packs=given).packs == names
 
 
-def test_the_pack_it_was_made_with_is_named_and_its_clicks_are_within(known):
+def test_the_pack_it_was_made_with_is_first_and_its_clicks_are_within(known):
+    # Seven peak tables a pack do not tell it from one that is alike and not here.
     (one,) = known.named
     best, true = one.matches[0], counted((7, 12, 9, 6))
-    assert (one.found.verdict, best.candidate.pack, known.no) == ("pack", "mixed", False)
+    assert best.candidate.pack == "mixed"
+    assert best.candidate.probability > 0.8
+    assert one.matches[1].candidate.probability < 0.1 < one.found.none
+    assert (one.found.verdict, known.no) == ("cannot tell", True)
     within = [low <= true[name] <= high for name, (low, high) in best.ranges.items()]
     assert sum(within) >= 3  # each holds the truth 19 times in 20
     assert all(low <= best.clicks[name] <= high for name, (low, high) in best.ranges.items())
+
+
+def test_where_it_cannot_tell_the_run_that_would_is_named_in_the_record_and_in_words(known):
+    (one,), found = known.named, known.to_dict()["telling_run"]
+    assert found["tells"]
+    assert set(found["clicks"]) == {"lsc", "hsc", "lsr", "hsr"}
+    for name, at in one.telling.from_closed.items():
+        assert at in {0, 20}, name
+    (head,) = [b.text for b in presenting.blocks(known, Look()) if isinstance(b, Paragraph)][:1]
+    assert "cannot tell between pack mixed and a pack that is not here" in head
+    assert head.endswith("would tell")
 
 
 def test_the_record_and_the_frame_hold_every_pack_best_first(known):

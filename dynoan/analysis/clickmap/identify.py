@@ -106,8 +106,9 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
     if not maps:
         raise CallError("no known pack to hold this against; add sweeps of known packs first")
     scores = [_score(curve, map) for map in maps]
+    # Each pack's evidence, known or akin to a known one, counts by so much; how common they are counts whole.
     evidence = IDENTIFY_EVIDENCE * np.array([_log_mean(s.log_likelihood) for s in scores])
-    strange = IDENTIFY_EVIDENCE * _log_mean(np.array([_log_mean(each) for s in scores for each in s.strange]))
+    strange = _log_mean(IDENTIFY_EVIDENCE * np.array([_log_mean(each) for s in scores for each in s.strange]))
     top = max(float(evidence.max()), strange)
     known = (1 - STRANGE_COMMON) / len(maps) * np.exp(evidence - top)
     none = STRANGE_COMMON * float(np.exp(strange - top))
@@ -132,9 +133,7 @@ def _log_mean(values: FloatArray) -> float:
 
 def _score(curve: Curve, map: ClickMap) -> _Scores:
     log_l, chi, off, freedom = _likelihood(curve, map, 0.0)
-    # What is not known of an unknown pack is broad: every other click will do.
-    few = _thinned(map)
-    strange = np.array([_likelihood(curve, few, share)[0] for share in STRANGE_SHARES])
+    strange = np.array([_likelihood(curve, map, share)[0] for share in STRANGE_SHARES])
     return _Scores(log_l, strange, chi, off, freedom)
 
 
@@ -160,17 +159,6 @@ def _likelihood(curve: Curve, map: ClickMap, strange: float) -> tuple[FloatArray
     return log_l, chi, off, freedom
 
 
-def _thinned(map: ClickMap) -> ClickMap:
-    """Return a map with every other click of each adjuster."""
-    sides = {}
-    for direction in DIRECTIONS:
-        table = map.direction(direction)
-        kept = (slice(None, None, 2),) * len(table.adjusters)
-        sides[direction] = replace(table, force=table.force[kept], half_width=table.half_width[kept])
-    return replace(map, adjusters=tuple(replace(one, clicks=one.clicks // 2) for one in map.adjusters),
-                   compression=sides["compression"], rebound=sides["rebound"])  # fmt: skip
-
-
 def _warmer(curve: Curve, map: ClickMap) -> float | None:
     """Return by how much the oil of a curve was warmer than what a map is brought to; None where untold. [K]"""
     if curve.temperature is None or map.reference_c is None:
@@ -188,18 +176,24 @@ def _spread(map: ClickMap) -> float:
 
 @dataclass(frozen=True)
 class _Seen:
-    force: FloatArray  #: damping as far as it can be told, at the map's temperature, (S,) [N]
+    force: FloatArray  #: what both know: damping, or its sum with friction, (S,) [N]
     sd: FloatArray  #: of that, shares of force, friction's split apart, (S,) [1]
+    thinned: float  #: share of a map's damping that is left in oil so warm [1]
+    friction: float  #: what a map's damping is to be raised by to be the same [N]
 
 
 def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
-    if np.isfinite(map.friction):
-        side = seen_side(curve, direction, speeds, Rubbing(map.friction))
+    thinned = float(np.exp(-THINNING * (_warmer(curve, map) or 0.0)))
+    known = np.isfinite(map.friction)
+    if known and splits(curve):
+        side, friction = seen_side(curve, direction, speeds, Rubbing(map.friction)), 0.0
     else:
-        # No test of the pack told friction, so that the map holds it too: the sum is what both know.
+        # Where either holds friction, the sum is what both know: taken off, hardly anything is left at low speed.
         side = seen_side(replace(curve, friction=float("nan")), direction, speeds, Rubbing(0.0))
-    force = np.exp(side.logs + THINNING * (_warmer(curve, map) or 0.0))
-    return _Seen(force, np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2))
+        friction = map.friction if known else 0.0
+    force = np.exp(side.logs)
+    sd = np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2)
+    return _Seen(force, sd, thinned, friction)
 
 
 def _on_all_axes(part: _Sums, table: DirectionMap, map: ClickMap) -> _Sums:
@@ -238,11 +232,13 @@ def _speeds(side: Side, table: DirectionMap) -> FloatArray:
 def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: float) -> tuple[_Sums, FloatArray]:
     """Return the sums of one direction at every click, and the mean difference [%].
 
-    `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1].
+    `strange`: of a pack akin to this one, which no test tells of, how far its damping lies off [1].
     """
-    force, half = table.at(speeds)
-    force = np.maximum(force, 1.0)
-    of_map = np.sqrt(np.maximum((half / (Z95 * force)) ** 2 - table.spread**2, 0.0) + SIDE_SPREAD**2)
+    damping, half = table.at(speeds)
+    damping = np.maximum(damping, 1.0)
+    force = seen.thinned * damping + seen.friction
+    damped = seen.thinned * damping / force
+    of_map = damped * np.sqrt(np.maximum((half / (Z95 * damping)) ** 2 - table.spread**2, 0.0) + SIDE_SPREAD**2)
     residual = np.log(seen.force / force)
     # What a map errs by runs on over speeds, so that wide bands are few doubts, not one a speed.
     alike = speed_kernel(speeds, speeds)
@@ -250,8 +246,9 @@ def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: fl
     of_run = np.outer(seen.sd, seen.sd) * (SMOOTH_SHARE * alike + (1 - SMOOTH_SHARE) * each)
     runs_on = MAP_RUNS_ON * alike + (1 - MAP_RUNS_ON) * each
     total = of_run + of_map[..., :, None] * of_map[..., None, :] * runs_on
-    total = total + strange**2 * runs_on
-    columns = np.stack(np.broadcast_arrays(residual, 1.0, 1.0 / seen.force), axis=-1)
+    total = total + strange**2 * damped[..., :, None] * damped[..., None, :] * runs_on
+    # A newton more is as much of the logarithm half-way between both forces, be it large or small.
+    columns = np.stack(np.broadcast_arrays(residual, damped, 1.0 / np.sqrt(seen.force * force)), axis=-1)
     (z, ones, newtons), log_sd = _whitened(total, columns)
 
     def dot(x: FloatArray, y: FloatArray) -> FloatArray:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.clickmap.assumptions import REFUSED
+from dynoan.analysis.clickmap.assumptions import REFUSED, RIVAL
 from dynoan.analysis.clickmap.identify import Identification
+from dynoan.analysis.clickmap.telling import TellingRun
 from dynoan.jobs.identify import IdentifyAnswer, Likely, Named
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 
 #: a pack less probable than this is shown only where it is among the first three
 SHOWN, FIRST = 0.01, 3
-#: a pack this probable is a rival where it cannot be told
-RIVAL = 0.05
 #: a true one would fit worse more often than this: it fits well
 WELL = 0.2
 COLUMNS = (
@@ -32,12 +31,12 @@ def blocks(answer: IdentifyAnswer, look: Look) -> list[Block]:
 
 def _named(one: Named) -> list[Block]:
     likely = [m for i, m in enumerate(one.matches) if i < FIRST or m.candidate.probability > SHOWN]
-    head = f"{one.unknown.label}: {verdict_words(one.found)}"
+    head = f"{one.unknown.label}: {verdict_words(one.found, one.telling)}"
     counted = one.matches[0].counting.counted_words()
     return [Paragraph(head), Table(COLUMNS, [_row(m) for m in likely]), Paragraph(counted)]
 
 
-def verdict_words(found: Identification) -> str:
+def verdict_words(found: Identification, telling: TellingRun | None = None) -> str:
     """Return the verdict as a sentence."""
     best = found.candidates[0]
     if found.verdict == "pack":
@@ -46,7 +45,17 @@ def verdict_words(found: Identification) -> str:
         return "none of these packs; the nearest differ by more than their shocks do from one another"
     rivals = [f"pack {c.pack}" for c in found.candidates if c.probability > RIVAL]
     rivals += ["a pack that is not here"] if found.none > RIVAL else []
-    return f"cannot tell between {' and '.join(rivals)}; a run of it with all clicks in, or all out, would"
+    return f"cannot tell between {' and '.join(rivals)}" + _telling_words(telling)
+
+
+def _telling_words(run: TellingRun | None) -> str:
+    if run is None:
+        return "; with nothing to turn only further runs of the known packs would tell"
+    inward = [name for name, click in run.from_closed.items() if click == 0]
+    outward = [name for name in run.from_closed if name not in inward]
+    ends = [f"{', '.join(names)} all {way}" for names, way in ((inward, "in"), (outward, "out")) if names]
+    where = f"a run of it with {' and '.join(ends)}"
+    return f"; {where} would tell" if run.tells else f"; {where} tells most, yet not enough: test the packs there too"
 
 
 def _row(one: Likely) -> list[str]:

@@ -42,7 +42,8 @@ def test_a_hundred_unknown_sweeps_of_six_packs(maps):
         if first[-1]:
             off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
     assert sum(first) >= 97
-    assert sum(sure) >= 88
+    # One unknown run in four is taken to be of a pack that is not here: what hardly differs from such a one is not told.
+    assert sum(sure) >= 85
     assert np.mean([right for right, said in zip(first, sure, strict=True) if said]) >= 0.98
     # As many are wrong as the probabilities say, give or take two standard deviations of that count.
     assert abs(first.count(False) - sum(doubt)) <= 2 * np.sqrt(sum(d * (1 - d) for d in doubt))
@@ -68,13 +69,13 @@ def _stranger(k: int) -> OtherPack:
 @pytest.mark.slow
 def test_twenty_strangers(maps):
     rng = np.random.default_rng(10)
-    refused = sum(
+    said = [
         identify(measured(_stranger(k), _clicks(rng), 9000 + k, scale=units(rng, 1)[0]), maps).verdict
-        == "none of these"
         for k in range(20)
-    )
+    ]
     # Two of the kind with a wide bleed and little preload lie within what a known pack may be at its soft clicks.
-    assert refused >= 17
+    assert said.count("none of these") >= 17
+    assert "pack" not in said
 
 
 def test_between_two_packs_that_are_alike_it_cannot_tell(maps):

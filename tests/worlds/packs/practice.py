@@ -25,8 +25,9 @@ from tests.worlds.valves import Generator
 
 FAMILY = Recipe(alike=(0.03, 0.15), single=False)
 WAYS = ("one side", "hole", "slots", "springs")
-"""How a pack nobody listed came from one that is known: a stack of one direction, a hole drilled into the piston, needles
-with wider slots, other springs behind the high-speed screws."""
+"""How a pack nobody listed came from one that is known: a stack of one direction, a hole drilled into the piston,
+needles with wider slots, other springs behind the high-speed screws."""
+PLAIN = Riddle()
 CALIBRATION = 0.02
 """By how much a rig's force is scaled, standard deviation, share."""
 
@@ -82,7 +83,7 @@ def strangers(share: tuple[float, float], known_forms: Sequence[Form] = ("trace"
     return build
 
 
-def known(known_forms: Sequence[Form] = ("trace",), odd: tuple[str, ...] = (), riddle: Riddle = Riddle()) -> Build:
+def known(known_forms: Sequence[Form] = ("trace",), odd: tuple[str, ...] = (), riddle: Riddle = PLAIN) -> Build:
     """Return a builder of the same libraries and one run of each of their packs."""
 
     def build(rng: Generator, level: Level) -> PackWorld:
@@ -102,7 +103,7 @@ def _families(rng: Generator, level: Level, forms: Sequence[Form], odd: tuple[st
     return make.holding(world, runs)
 
 
-def _asked(rng: Generator, world: PackWorld, real: Pack, name: str | None, riddle: Riddle = Riddle()) -> Unknown:
+def _asked(rng: Generator, world: PackWorld, real: Pack, name: str | None, riddle: Riddle = PLAIN) -> Unknown:
     unit = world.units[TESTED if rng.random() < 1 / 3 else FRESH[0]]
     clicks, form = make.somewhere(rng, real), riddle.forms[int(rng.integers(len(riddle.forms)))]
     run = deliver(Job(real, unit, clicks, 0.0, COOL + rng.uniform(*riddle.warm), form), world.shop, rng)
