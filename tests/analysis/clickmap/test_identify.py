@@ -42,7 +42,7 @@ def test_a_hundred_unknown_sweeps_of_six_packs(maps):
         if first[-1]:
             off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
     assert sum(first) >= 97
-    # One unknown run in four is taken to be of a pack that is not here: what hardly differs from such a one is not told.
+    # One unknown run in four is taken to be of a pack not here: what hardly differs from such a one is not told.
     assert sum(sure) >= 85
     assert np.mean([right for right, said in zip(first, sure, strict=True) if said]) >= 0.98
     # As many are wrong as the probabilities say, give or take two standard deviations of that count.
