@@ -12,7 +12,8 @@ from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.library.car_file import car_from_text
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster, Shock
-from dynoan.workbench.bench import NAMELESS, Workbench
+from dynoan.workbench.bench import Workbench
+from dynoan.workbench.holding import NAMELESS
 from dynoan.workbench.resolving import Wanted
 from tests.library.made import CAR
 

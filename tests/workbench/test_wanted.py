@@ -13,7 +13,7 @@ from dynoan.analysis.clickmap.assumptions import SAME_STATE_DAYS
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock, clicks_text
 from dynoan.model.sweep import Source, Sweep
-from dynoan.workbench.bench import _joint_adjusters
+from dynoan.workbench.maps import joint_adjusters
 from dynoan.workbench.resolving import Wanted, group_by_setting, parse_wanted
 from dynoan.workbench.states import by_setting, latest
 
@@ -128,4 +128,4 @@ def test_a_later_run_of_one_setting_leaves_the_runs_of_others_alone():
 def test_adjusters_of_several_shocks_have_the_most_clicks_of_any_in_the_usual_order():
     one = Shock("A", (Adjuster("lsr", 12), Adjuster("lsc", 20, "from soft")))
     two = Shock("B", (Adjuster("lsc", 24), Adjuster("hsc", 6)))
-    assert _joint_adjusters([one, two]) == (Adjuster("lsc", 24), Adjuster("hsc", 6), Adjuster("lsr", 12))
+    assert joint_adjusters([one, two]) == (Adjuster("lsc", 24), Adjuster("hsc", 6), Adjuster("lsr", 12))

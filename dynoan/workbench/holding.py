@@ -1,0 +1,138 @@
+"""What a workbench holds of its library: records, shocks and how they count clicks, the team's own layouts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from dynoan.errors import CallError, LookupFault
+from dynoan.model.shock import Adjuster, Shock
+from dynoan.workbench.fitting_jobs import Fits, Progress
+
+if TYPE_CHECKING:
+    from dynoan.library import Fault, Library, SweepRecord
+    from dynoan.model.clickmap import ClickMap
+    from dynoan.model.curve import Curve
+    from dynoan.model.importing import LayoutCard
+
+NAMELESS = "(no name)"
+
+
+class Holding:
+    """A library read once, until it is said that it has changed."""
+
+    def __init__(
+        self, library: Library | Callable[[], Library], warn: Callable[[str], None] | None = None,
+        progress: Progress | None = None, cluster: str | None = None,
+    ) -> None:  # fmt: skip
+        """Start from a library, or from what finds one when it is first needed: files alone need none."""
+        self._given = library
+        self._cluster = cluster
+        self._warn = warn or (lambda _text: None)
+        self.pieces = True  #: whether curves of clicks know their knees and pieces, which take most of the time
+        self.progress: Progress = progress or (lambda _label, _done, _all: None)
+        self._maps: dict[tuple[str, str | None], ClickMap] = {}
+        self._carried: dict[str, ClickMap] = {}
+        self._own: dict[tuple[str, str, str], Curve | None] = {}
+        self._map_keys: dict[str, str] = {}
+        self._shocks: dict[str, Shock] = {}
+        self._faulty_layouts: set[Fault] = set()
+
+    @cached_property
+    def library(self) -> Library:
+        """The library.
+
+        Raises
+        ------
+        LookupFault
+            If it is first needed now, and there is none.
+        """
+        return self._given() if callable(self._given) else self._given
+
+    @cached_property
+    def _fits(self) -> Fits:
+        return Fits(self.library, self.progress, self._cluster)
+
+    def layouts(self) -> tuple[LayoutCard, ...]:
+        """Return the team's own layouts of rig files; none where no library is at hand and none was named.
+
+        One that is faulty is a warning, told once, and the others hold.
+
+        Raises
+        ------
+        LookupFault
+            If a library was named that is none.
+        """
+        try:
+            cards, faults = self.library.readable_layouts()
+        except LookupFault as error:
+            if error.need == "library":
+                return ()
+            raise
+        for fault in faults:
+            if fault not in self._faulty_layouts:
+                self._faulty_layouts.add(fault)
+                self._warn(f"{fault.file}: {fault.fault}; files are read without this layout")
+        return cards
+
+    @cached_property
+    def records(self) -> tuple[SweepRecord, ...]:
+        """What the library holds; a file that cannot be listed is a warning, and the rest goes on."""
+        records = self.library.records()
+        for fault in self.library.faults():
+            self._warn(f"{fault.file}: {fault.fault}; left out (see 'dynoan check')")
+        return records
+
+    @cached_property
+    def _shock_names(self) -> set[str]:
+        return set(self.library.shocks())
+
+    def forget(self) -> None:
+        """Forget what was read of the library: it has changed."""
+        for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
+            found.clear()
+        for name in ("records", "_shock_names"):
+            self.__dict__.pop(name, None)
+
+    def shock(self, name: str | None) -> Shock:
+        """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
+        if name and name != NAMELESS:
+            if name not in self._shocks:
+                self._shocks[name] = self.library.shock(name)
+            return self._shocks[name]
+        seen: dict[str, int] = {}
+        for record in self.records:
+            for key, click in record.clicks.items() if not record.shock else ():
+                seen[key] = max(seen.get(key, 0), click)
+        return Shock(NAMELESS, tuple(Adjuster(k, v) for k, v in seen.items()), stated=False)
+
+    def counting(self, pack: str, shock: str | None = None) -> Shock:
+        """Return the shock whose counting people's clicks use for a pack.
+
+        Raises
+        ------
+        CallError
+            If the shocks that carry it count differently and none is named.
+        """
+        if shock:
+            return self.shock(shock)
+        names = sorted({r.shock or NAMELESS for r in self.records if r.pack == pack})
+        if not names:
+            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+        shocks = [self.shock(n) for n in names]
+        stated = [s for s in shocks if s.stated] or shocks
+        if len({tuple((a.name, a.counted) for a in sorted(s.adjusters, key=lambda a: a.name)) for s in stated}) > 1:
+            raise CallError(f"the shocks with pack {pack} count clicks differently; name one: shock={names[0]}")
+        return max(stated, key=lambda s: sum(a.clicks for a in s.adjusters))
+
+    @staticmethod
+    def _to_closed(shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
+        for name in clicks:
+            shock.adjuster(name)
+        return shock.to_closed(clicks)
+
+    @staticmethod
+    def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
+        have = ", ".join(known) if known else "none yet: add sweeps with 'dynoan add'"
+        return f"the library holds no sweep of {kind} '{name}'; it holds {have}"

@@ -1,0 +1,138 @@
+"""Pooled curves and click maps of what the library holds, fitted once and cached."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from dynoan.errors import CallError, LookupFault
+from dynoan.model.curve import Curve
+from dynoan.model.shock import Adjuster, Shock
+from dynoan.workbench.fitting_jobs import MapJob
+from dynoan.workbench.holding import NAMELESS, Holding
+from dynoan.workbench.states import by_state
+
+if TYPE_CHECKING:
+    from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.model.clickmap import ClickMap
+
+
+class Maps(Holding):
+    """The curves of tested settings, and each pack's map from clicks to curves."""
+
+    def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
+        """Return one pooled curve a shock, pack and clicks, in each state it was tested in; clicks from closed."""
+        from dynoan.analysis.clickmap.mapping import Tested
+
+        chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
+        groups = by_state(chosen)
+        out = []
+        for group, curve in zip(groups, self._fits.curves(groups), strict=True):
+            first = group[0]
+            clicks = self._to_closed(self.shock(first.shock), first.clicks)
+            out.append(Tested(first.shock or NAMELESS, clicks, curve, first.date, len(group)))
+        return tuple(out)
+
+    def curve(self, *sweep_ids: str) -> Curve:
+        """Return the pooled curve of sweeps of one setting, from the cache where it is there."""
+        wanted = set(sweep_ids)
+        return self._fits.curves([[r for r in self.records if r.id in wanted]])[0]
+
+    def click_map(self, pack: str, shock: str | None = None) -> ClickMap:
+        """Return the click map of a pack, from all shocks that carry it or from one.
+
+        Raises
+        ------
+        LookupFault
+            If the library holds no sweep of that pack.
+        """
+        map = self._bare_map(pack, shock)
+        return map if shock is not None else self._carrying(map)
+
+    def _bare_map(self, pack: str, shock: str | None = None) -> ClickMap:
+        if (pack, shock) not in self._maps:
+            self._maps[pack, shock] = self._make_map(pack, shock)
+        return self._maps[pack, shock]
+
+    def has_map(self, pack: str) -> bool:
+        """Tell whether the click map of a pack is at hand or in the cache, so that asking for it takes no time."""
+        if (pack, None) not in self._maps and any(r.pack == pack for r in self.records):
+            _, key = self._map_job(pack, None)
+            found = self._fits.known_map(key)
+            if found is not None:
+                self._maps[pack, None], self._map_keys[pack] = found, key
+        return (pack, None) in self._maps
+
+    def _carrying(self, map: ClickMap) -> ClickMap:
+        """Return a pack's map with what other packs tell of shocks that it was never tested with."""
+        from dynoan.analysis.clickmap.units import carried
+
+        if map.pack not in self._carried:
+            of_pack: dict[str, set[str]] = {}
+            for record in self.records:
+                if record.pack and record.shock:
+                    of_pack.setdefault(record.pack, set()).add(record.shock)
+            mine = set(map.shocks)
+            others = [p for p, shocks in sorted(of_pack.items()) if p != map.pack and shocks & mine and shocks - mine]
+            units = carried(map, [self._bare_map(p) for p in others])
+            self._carried[map.pack] = replace(map, carried=units) if units else map
+        return self._carried[map.pack]
+
+    def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
+        """Return the click maps of several packs; those not in the cache are fitted at once."""
+        wanted = [pack for pack in packs if (pack, None) not in self._maps]
+        jobs = [self._map_job(pack, None) for pack in wanted]
+
+        def ready(job: Callable[[], MapJob]) -> Callable[[], MapJob]:
+            def make() -> MapJob:
+                # All curves of all packs at once: that keeps every core busy.
+                self._fits.curves(by_state([r for r in self.records if r.pack in wanted]))
+                return job()
+
+            return make
+
+        made = self._fits.maps([ready(job) for job, _ in jobs], [key for _, key in jobs])
+        self._map_keys |= {pack: key for pack, (_, key) in zip(wanted, jobs, strict=True)}
+        self._maps |= {(pack, None): click_map for pack, click_map in zip(wanted, made, strict=True)}
+        return {pack: self._carrying(self._maps[pack, None]) for pack in packs}
+
+    def _make_map(self, pack: str, shock: str | None) -> ClickMap:
+        job, key = self._map_job(pack, shock)
+        if shock is None:
+            self._map_keys[pack] = key
+        return self._fits.maps([job], [key])[0]
+
+    def _map_job(self, pack: str, shock: str | None) -> tuple[Callable[[], MapJob], str]:
+        records = [r for r in self.records if r.pack == pack and shock in (None, r.shock)]
+        if not records:
+            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+        shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in records})]
+        counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
+        self.library.hold_sound(records)
+        stamps = sorted(repr(r) for r in records)
+        key = json.dumps([pack, shock, stamps, counted])
+        return lambda: MapJob(pack, joint_adjusters(shocks), self.tested(pack=pack, shock=shock)), key
+
+    def counting_of(self, click_map: ClickMap, shock: str | None = None) -> Shock:
+        """Return the shock whose counting is shown for a map: the one named, else the one all that carry it agree on.
+
+        Where they do not agree, and none is named, clicks are shown from closed.
+        """
+        try:
+            return self.counting(click_map.pack, shock)
+        except CallError:
+            if shock is not None:
+                raise
+            return Shock("", click_map.adjusters, stated=False)
+
+
+def joint_adjusters(shocks: list[Shock]) -> tuple[Adjuster, ...]:
+    """Return the adjusters of all shocks of a pack, each with the most clicks that any of them has."""
+    last: dict[str, int] = {}
+    for shock in shocks:
+        for adjuster in shock.adjusters:
+            last[adjuster.name] = max(last.get(adjuster.name, 0), adjuster.clicks)
+    order = ["lsc", "hsc", "lsr", "hsr", "c", "r", "cr"]
+    return tuple(Adjuster(name, last[name]) for name in sorted(last, key=order.index))

@@ -1,0 +1,115 @@
+"""The curve of a shock at clicks, tested there or not, and of what is on a car's corners."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from dynoan.errors import QuantityError
+from dynoan.model.curve import Curve
+from dynoan.model.shock import Shock, clicks_text
+from dynoan.workbench.holding import NAMELESS
+from dynoan.workbench.maps import Maps
+from dynoan.workbench.states import ONE_WARMTH, by_state, last_state
+
+if TYPE_CHECKING:
+    from dynoan.library import SweepRecord
+    from dynoan.model.car import Car, Corner
+    from dynoan.model.clickmap import ClickMap
+
+
+class Settings(Maps):
+    """Curves at clicks: a shock's own where it was tested there, else its pack's map's."""
+
+    def setting_curve(self, click_map: ClickMap, from_closed: Mapping[str, int], shock: str | None = None) -> Curve:
+        """Return the curve of a pack at clicks from closed: where the shock was tested there, as it is now, its own.
+
+        Else it is the click map's. Of a shock never tested with the pack the curve says so, and its band holds what
+        that leaves open.
+        """
+        from dynoan.analysis.clickmap.mapping import curve_at
+
+        only = click_map.shocks[0] if shock is None and len(click_map.shocks) == 1 else shock
+        own = self._own_curve(click_map, click_map.complete(from_closed), only) if only else None
+        if own is not None:
+            return replace(own, standing="tested", shock=shock)
+        unknown = untested_words(click_map, shock)
+        key = self._map_keys.get(click_map.pack)
+        if key is None or unknown or not self.pieces:
+            curve = curve_at(click_map, from_closed, shock=shock, pieces=self.pieces)
+        else:
+            curve = self._fits.setting(key, click_map, from_closed, shock)
+        return replace(curve, warnings=(*curve.warnings, *unknown))
+
+    def _own_curve(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
+        """Return the fitted curve of a shock in its last state at a setting; None where no run tells it."""
+        key = (click_map.pack, shock, clicks_text(setting))
+        if key not in self._own:
+            self._own[key] = self._fit_own(click_map, setting, shock)
+        return self._own[key]
+
+    def _fit_own(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
+        mine = last_state([r for r in self.records if r.pack == click_map.pack and (r.shock or NAMELESS) == shock])
+        at = [r for r in mine if r.layout == "trace" and self._stands_at(click_map, r, setting)]
+        for group in sorted(by_state(at), key=len, reverse=True):
+            curve = self._fits.curves([group])[0]
+            both = min(curve.compression.top_speed, curve.rebound.top_speed) > 0
+            warm = abs((curve.temperature or 0.0) - (click_map.reference_c or 0.0))
+            near = curve.temperature is None or click_map.reference_c is None or warm <= ONE_WARMTH
+            if both and near and curve.friction == curve.friction:
+                return curve
+        return None
+
+    def _stands_at(self, click_map: ClickMap, record: SweepRecord, setting: Mapping[str, int]) -> bool:
+        clicks = self._to_closed(self.shock(record.shock), record.clicks)
+        return all(clicks.get(name) == click for name, click in setting.items())
+
+    def corner_curve(
+        self, car: Car, corner: Corner, *, clicks: Mapping[str, int] | None = None, pack: str | None = None
+    ) -> Curve:
+        """Return the curve of what is on a corner, from its pack's click map.
+
+        Raises
+        ------
+        QuantityError
+            If the car's file names no pack or no clicks for that corner.
+        """
+        name = pack or corner.pack
+        if not name:
+            raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
+        shown = corner.clicks if clicks is None else clicks
+        shock = self.corner_shock(corner, name)
+        shock.check(shown)
+        click_map = self.click_map(name)
+        from_closed = click_map.complete(shock.to_closed(shown))
+        curve = self.setting_curve(click_map, from_closed, corner.shock)
+        return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
+
+    def untested(self, car: Car, packs: Sequence[str] | None = None) -> tuple[str, ...]:
+        """Return in words which shocks on a car were never tested with their pack, or with any of several packs."""
+        out = []
+        for corner in car.corners.values():
+            for pack in packs if packs is not None else [corner.pack]:
+                if pack and corner.shock and pack in self.library.packs():
+                    out += [f"{corner.name}: {text}" for text in untested_words(self.click_map(pack), corner.shock)]
+        return tuple(dict.fromkeys(out))
+
+    def corner_shock(self, corner: Corner, pack: str) -> Shock:
+        """Return the shock whose counting the clicks of a corner use: its own, where the library knows it."""
+        return self.counting(pack, corner.shock if corner.shock in self._shock_names else None)
+
+
+def untested_words(click_map: ClickMap, shock: str | None) -> tuple[str, ...]:
+    """Return in words that a shock was never tested with a pack, and by how much it may differ; else nothing."""
+    from dynoan.analysis.clickmap.units import spread_pct
+
+    if shock is None or shock in click_map.shocks:
+        return ()
+    tested = " and ".join(click_map.shocks)
+    off = f"its force may lie {spread_pct(click_map, shock):.0f} % off for being another shock; the band holds that"
+    through = next((one.through for one in click_map.carried if one.shock == shock), None)
+    if through is not None:
+        return (f"{shock} was never tested with pack {click_map.pack} ({tested} was); how it differs with pack "
+                f"{through} is taken over, {off}",)  # fmt: skip
+    return (f"{shock} was never tested with pack {click_map.pack} ({tested} was): {off}",)
