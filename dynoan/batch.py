@@ -8,6 +8,9 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
+from contextvars import ContextVar
+from functools import partial
 from importlib import import_module
 from typing import Any, TypeVar
 
@@ -65,15 +68,90 @@ def iterate(
 
 
 def _on_cores(function: Callable[[A], B], items: Iterable[A], workers: int) -> Iterator[B]:
-    # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
-    context = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(workers, mp_context=context) as pool:
+    kept = _KEPT.get()
+    if kept is None:
+        pool = _pool(workers)
         try:
-            yield from _in_order(lambda item: pool.submit(function, item), items, workers * AHEAD)
-        except BrokenProcessPool:
-            raise LibraryError("a worker process was killed, perhaps for want of memory; try fewer at once") from None
+            yield from _by_pool(pool, function, items, workers)
         finally:
             pool.shutdown(cancel_futures=True)
+        return
+    try:
+        yield from _by_pool(kept.pool(), partial(_from_folder, os.getcwd(), function), items, kept.workers)
+    except LibraryError:
+        kept.drop()  # where a worker was killed, the pool takes nothing more
+        raise
+
+
+def _by_pool(
+    pool: ProcessPoolExecutor, function: Callable[[A], B], items: Iterable[A], workers: int
+) -> Iterator[B]:  # fmt: skip
+    try:
+        yield from _in_order(lambda item: pool.submit(function, item), items, workers * AHEAD)
+    except BrokenProcessPool:
+        raise LibraryError("a worker process was killed, perhaps for want of memory; try fewer at once") from None
+
+
+def _pool(workers: int) -> ProcessPoolExecutor:
+    # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
+    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))
+
+
+class _Kept:
+    """Workers that outlive one call, made when the first needs them."""
+
+    def __init__(self) -> None:
+        self.workers = os.cpu_count() or 1
+        self._pool: ProcessPoolExecutor | None = None
+
+    def pool(self) -> ProcessPoolExecutor:
+        if self._pool is None:
+            self._pool = _pool(self.workers)
+        return self._pool
+
+    def drop(self) -> None:
+        if self._pool is not None:
+            self._pool.shutdown(cancel_futures=True)
+        self._pool = None
+
+
+_KEPT: ContextVar[_Kept | None] = ContextVar("kept workers", default=None)
+
+
+@contextmanager
+def kept_workers(*modules: str) -> Iterator[None]:
+    """Keep one set of worker processes for all that is shared out inside: each start takes a second of every core.
+
+    Parameters
+    ----------
+    modules
+        What the workers import at once, beside what this process does next; without any they start when first needed.
+    """
+    kept = _Kept()
+    token = _KEPT.set(kept)
+    try:
+        for _ in range(kept.workers if modules else 0):
+            kept.pool().submit(_import, modules)
+        yield
+    finally:
+        _KEPT.reset(token)
+        kept.drop()
+
+
+def are_kept() -> bool:
+    """Tell whether worker processes stand ready, or will for what comes later too: then few items are worth them."""
+    return _KEPT.get() is not None
+
+
+def _import(modules: Sequence[str]) -> None:
+    for name in modules:
+        import_module(name)
+
+
+def _from_folder(folder: str, function: Callable[[A], B], item: A) -> B:
+    """Return what a function makes of an item, where names of files are those of the caller's folder."""
+    os.chdir(folder)
+    return function(item)
 
 
 def _on_cluster(function: Callable[[A], B], items: Iterable[A], address: str) -> Iterator[B]:
@@ -94,9 +172,13 @@ def _on_cluster(function: Callable[[A], B], items: Iterable[A], address: str) ->
 
 def _in_order(submit: Callable[[A], Any], items: Iterable[A], ahead: int) -> Iterator[B]:
     waiting: deque[Future[B]] = deque()
-    for item in items:
-        waiting.append(submit(item))
-        if len(waiting) >= ahead:
+    try:
+        for item in items:
+            waiting.append(submit(item))
+            if len(waiting) >= ahead:
+                yield waiting.popleft().result()
+        while waiting:
             yield waiting.popleft().result()
-    while waiting:
-        yield waiting.popleft().result()
+    finally:
+        for future in waiting:
+            future.cancel()

@@ -48,6 +48,7 @@ def demo(call: Call, folder: Path) -> int:
 
     The data are invented: no real shock was tested. Every step is a command you can run yourself.
     """
+    from dynoan.batch import kept_workers
     from dynoan.jobs import compiled_ahead
     from dynoan.jobs.demo import make_library
 
@@ -55,7 +56,10 @@ def demo(call: Call, folder: Path) -> int:
     compiled_ahead.begin()
     make_library(folder)
     call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
-    ran = [run_step(call, folder, title, line) for title, line in STEPS]
+    with kept_workers(
+        "dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping"
+    ):
+        ran = [run_step(call, folder, title, line) for title, line in STEPS]
     pictures = sorted(p.name for p in folder.glob("*.png"))
     call.say(f"\nDone in {time.monotonic() - started:.0f} s. Left in {folder}:")
     call.say(f"  pictures    {', '.join(pictures)}")

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.authority import click_worth
 from dynoan.analysis.clickmap.mapping import curve_at
-from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.records import Change, Health, Test
@@ -105,6 +104,7 @@ def answer(bench: Workbench, question: HealthQuestion) -> HealthAnswer:
     """
     said: list[str] = []
     records = _dated(bench, question, said)
+    bench.told(records)  # all at once: one by one would leave cores idle
     untold = 0
     tests = []
     for group in _settings(records):
@@ -155,8 +155,8 @@ def _test(bench: Workbench, group: Sequence[SweepRecord]) -> tuple[Test, int]:
     curve = bench.curve(*(r.id for r in group))
     seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first),
                 _click_share(bench, first))  # fmt: skip
-    conditioned = [condition(bench.library.load(r.id)) for r in group]
-    return state_of(seen, conditioned), gas_error_untold(conditioned)
+    told = bench.told(group)
+    return state_of(seen, told), gas_error_untold(told)
 
 
 def _click_share(bench: Workbench, record: SweepRecord) -> tuple[tuple[FloatArray, FloatArray], ...] | None:

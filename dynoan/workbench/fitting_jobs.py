@@ -14,6 +14,7 @@ from dynoan.workbench.codec import decode, encode
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.analysis.health.session import Told
     from dynoan.library import Library, SweepRecord
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
-WORTH_PROCESSES = {"curve": 10, "map": 3, "setting": 1000}
+WORTH_PROCESSES = {"curve": 10, "told": 10, "map": 3, "setting": 1000}
+LABELS = {"curve": "fitting curves", "told": "reading wear", "map": "fitting click maps", "setting": "looking up"}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
@@ -55,6 +57,15 @@ def fit_curve(job: CurveJob) -> bytes:
     return encode(replace(fit(sweeps, job.rod, job.pressure), sweeps=job.ids, what=sweeps[0].setting_text))
 
 
+def told_by(job: CurveJob) -> bytes:
+    """Return what one sweep tells of its shock beside the curve, encoded. Runs in a worker."""
+    from dynoan.analysis.conditioning.condition import condition
+    from dynoan.analysis.health.session import told
+    from dynoan.library.sweep_file import decode as decode_sweep
+
+    return encode(told(condition(decode_sweep(job.files[0], f"sweeps/{job.ids[0]}.h5").sweep)))
+
+
 def fit_click_map(job: MapJob) -> bytes:
     """Return the click map of a pack, encoded. Runs in a worker."""
     from dynoan.analysis.clickmap.mapping import fit_map
@@ -84,6 +95,18 @@ class Fits:
         gas = [self._gas(group) for group in groups]
         keys = [json.dumps([*(_stamp(r) for r in group), known]) for group, known in zip(groups, gas, strict=True)]
         return self._made("curve", keys, Curve, fit_curve, jobs)
+
+    def told(self, records: Sequence[SweepRecord]) -> list[Told]:
+        """Return what each sweep tells of its shock beside the curve. SI."""
+        from dynoan.analysis.health.session import Told
+
+        self.library.hold_sound(records)
+        keys = [json.dumps(["told", _stamp(r)]) for r in records]
+
+        def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
+            return (CurveJob((records[i].id,), (self.library.sweep_bytes(records[i]),)) for i in which)
+
+        return self._made("told", keys, Told, told_by, jobs)
 
     def _gas(self, group: Sequence[SweepRecord]) -> tuple[float | None, float | None]:
         """Return rod [m] and gas pressure [Pa] of the shock's file; only peak tables need them."""
@@ -142,12 +165,11 @@ class Fits:
     def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:
         if not count:
             return
-        from dynoan.batch import iterate
+        from dynoan.batch import are_kept, iterate
 
-        workers = None if count >= WORTH_PROCESSES[kind] else 1
-        label = {"curve": "fitting curves", "map": "fitting click maps", "setting": "looking up"}[kind]
+        workers = None if count >= (2 if are_kept() and kind != "setting" else WORTH_PROCESSES[kind]) else 1
         for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
-            self.progress(label, done, count)
+            self.progress(LABELS[kind], done, count)
             yield data
 
 

@@ -16,6 +16,8 @@ from dynoan.workbench.states import by_state
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.analysis.health.session import Told
+    from dynoan.library import SweepRecord
     from dynoan.model.clickmap import ClickMap
 
 
@@ -39,6 +41,10 @@ class Maps(Holding):
         """Return the pooled curve of sweeps of one setting, from the cache where it is there."""
         wanted = set(sweep_ids)
         return self._fits.curves([[r for r in self.records if r.id in wanted]])[0]
+
+    def told(self, records: Sequence[SweepRecord]) -> list[Told]:
+        """Return what each sweep tells of its shock beside the curve, from the cache where it is there. SI."""
+        return self._fits.told(records)
 
     def click_map(self, pack: str, shock: str | None = None) -> ClickMap:
         """Return the click map of a pack, from all shocks that carry it or from one.

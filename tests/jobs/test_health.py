@@ -11,9 +11,9 @@ import pytest
 
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
-from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
+from dynoan.analysis.health.records import Measured
+from dynoan.analysis.health.session import Seen, gas_error_untold, state_of, told
 from dynoan.errors import CallError, LookupFault
-from dynoan.jobs import health as health_job
 from dynoan.jobs.health import HealthQuestion, answer
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
@@ -93,21 +93,21 @@ def test_the_picture_holds_changes_and_trend(weak):
 
 def test_a_gas_force_without_error_gets_the_assumed_one():
     seen = Seen("2026-03-14", ("RR-04", "gravel"), made_curve(), None)
-    assert state_of(seen, [record(120.0)]).gas.sd == GAS_SD_UNTOLD
-    both = state_of(seen, [record(120.0), record(130.0, sd=1.0)])
+    assert state_of(seen, [told(record(120.0))]).gas.sd == GAS_SD_UNTOLD
+    both = state_of(seen, [told(record(120.0)), told(record(130.0, sd=1.0))])
     assert both.gas.value == 125.0
     assert both.gas.sd == pytest.approx(math.sqrt((GAS_SD_UNTOLD**2 + 1.0) / 2))
-    assert gas_error_untold([record(120.0), record(130.0, sd=1.0), record(math.nan)]) == 1
-    assert math.isnan(state_of(seen, [record(math.nan)]).gas.value)
+    assert gas_error_untold([told(record(120.0)), told(record(130.0, sd=1.0)), told(record(math.nan))]) == 1
+    assert math.isnan(state_of(seen, [told(record(math.nan))]).gas.value)
 
 
 def test_the_assumption_is_said(bench, weak, monkeypatch):
-    untold = health_job.condition
+    tells = bench.told
 
-    def condition(sweep):
-        return replace(untold(sweep), gas_force=100.0, offset_sd=math.nan)
+    def told_without_error(records):
+        return [replace(one, gas=Measured(100.0, math.nan)) for one in tells(records)]
 
-    monkeypatch.setattr(health_job, "condition", condition)
+    monkeypatch.setattr(bench, "told", told_without_error)
     said = answer(bench, HealthQuestion.asked("RR-04")).warnings
     assert any("2 of 2 sweeps do not tell the error of their gas force; ±5 N" in text for text in said)
     assert not any("gas force" in text for text in weak.warnings)

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.batch import iterate, map_all
+from dynoan.batch import are_kept, iterate, kept_workers, map_all
 from dynoan.errors import CallError, LibraryError, QuantityError
 from dynoan.jobs.understanding import understand
 from dynoan.model.importing import ReadOptions
@@ -128,3 +128,24 @@ def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_pa
     monkeypatch.setattr("dynoan.jobs.understanding.read_bytes", broken)
     found = understand(write_run(tmp_path / "a.csv"), ReadOptions())
     assert found.error == "a.csv: a fault of the program (ZeroDivisionError: division by zero)"
+
+
+def where(_number: int) -> str:
+    return os.getcwd()
+
+
+@pytest.mark.slow
+def test_kept_workers_serve_every_call_inside_and_stand_in_the_callers_folder(tmp_path, monkeypatch):
+    assert not are_kept()
+    with kept_workers():
+        assert are_kept()
+        before = {worker for _, worker in map_all(squared_by, range(40), 2)}
+        monkeypatch.chdir(tmp_path)
+        assert set(map_all(where, range(4), 2)) == {str(tmp_path)}
+        assert {worker for _, worker in map_all(squared_by, range(40), 2)} <= before
+        with pytest.raises(QuantityError, match="three is no number"):
+            map_all(refuse, range(5), 2)
+        with pytest.raises(LibraryError, match="a worker process was killed"):
+            map_all(die, range(5), 2)
+        assert map_all(squared, range(5), 2) == [0, 1, 4, 9, 16]
+    assert not are_kept()

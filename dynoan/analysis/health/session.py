@@ -24,27 +24,48 @@ class Seen:
     click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None  #: what a click is worth there
 
 
-def state_of(seen: Seen, records: Sequence[Conditioned]) -> Test:
+@dataclass(frozen=True)
+class Told:
+    """What one record tells of its shock beside the curve. SI."""
+
+    gas: Measured  #: at mid-stroke, load-cell zero in it; its error NaN where the record does not tell it [N]
+    friction: Measured  #: [N]
+    give: Measured | None = None  #: of oil and mounts in series, where it is clear [m/N]
+    fade: Measured | None = None  #: of damping force within the record, where it is clear [1/K]
+
+
+def told(record: Conditioned) -> Told:
+    """Return what a conditioned record tells of gas and friction [N], give [m/N] and fade [1/K]."""
+    gas, friction = Measured(record.gas_force, record.offset_sd), Measured(record.friction, record.friction_sd)
+    if record.model is None:
+        return Told(gas, friction)
+    give, fade = record.model.give, record.model.drift
+    return Told(
+        gas, friction, Measured(give.value, give.sd) if give.clear and give.value > 0 else None,
+        Measured(fade.value, fade.sd) if fade.clear else None,
+    )  # fmt: skip
+
+
+def state_of(seen: Seen, records: Sequence[Told]) -> Test:
     """Return what one setting showed on one date: the means over its records, each with its standard error. SI."""
-    parts = [r.model for r in records if r.model is not None]
-    give = [Measured(p.give.value, p.give.sd) for p in parts if p.give.clear and p.give.value > 0]
-    fade = [Measured(p.drift.value, p.drift.sd) for p in parts if p.drift.clear]
+    give = [r.give for r in records if r.give is not None]
+    fade = [r.fade for r in records if r.fade is not None]
     return Test(
         date=seen.date, setting=seen.setting, curve=seen.curve, runs=len(records),
-        gas=mean([Measured(r.gas_force, GAS_SD_UNTOLD if _untold(r) else r.offset_sd) for r in records]),
-        friction=mean([Measured(r.friction, r.friction_sd) for r in records]), give=mean(give), fade=mean(fade),
+        gas=mean([Measured(r.gas.value, GAS_SD_UNTOLD if _untold(r) else r.gas.sd) for r in records]),
+        friction=mean([r.friction for r in records]), give=mean(give), fade=mean(fade),
         temperature=seen.curve.temperature, expected=seen.expected,
         click_share=seen.click_share,
     )  # fmt: skip
 
 
-def gas_error_untold(records: Sequence[Conditioned]) -> int:
+def gas_error_untold(records: Sequence[Told]) -> int:
     """Return how many records tell a gas force and not its error, so that `GAS_SD_UNTOLD` stands in for it."""
-    return sum(math.isfinite(r.gas_force) and _untold(r) for r in records)
+    return sum(math.isfinite(r.gas.value) and _untold(r) for r in records)
 
 
-def _untold(record: Conditioned) -> bool:
-    return math.isnan(record.offset_sd)
+def _untold(record: Told) -> bool:
+    return math.isnan(record.gas.sd)
 
 
 def mean(values: Sequence[Measured]) -> Measured:
