@@ -1,6 +1,7 @@
 """A window over a library of its own, asked without a browser."""
 
 import shutil
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.workbench import Workbench
 from tests.browser.conftest import axe_source, chromium  # noqa: F401
-from tests.once import copied
+from tests.once import copied, lent_fits
 
 HOST = "127.0.0.1:8320"
 BASE = f"http://{HOST}"
@@ -61,12 +62,14 @@ def window(tmp_path):
 def demo_library(tmp_path_factory):
     """The demo's library with all its runs kept and fitted."""
     folder = tmp_path_factory.mktemp("window") / "demo"
-    copied(tmp_path_factory.getbasetemp(), "window", _fitted, folder)
+    base = tmp_path_factory.getbasetemp()
+    copied(base, "window", partial(_fitted, base), folder)
     return folder
 
 
-def _fitted(folder):
+def _fitted(base, folder):
     bench = Workbench(make_library(folder))
+    lent_fits(base, folder)
     answer(bench, AddQuestion.asked(*sorted((folder / "dyno").iterdir())))
     bench.click_maps(bench.library.packs())
 

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.once import lent_fits
 from tests.window.served import Served, entered
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
@@ -27,8 +28,9 @@ class Hand:
         return download.value
 
 
-def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path):
+def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path, tmp_path_factory):
     served = Served(tmp_path / "team")
+    lent_fits(tmp_path_factory.getbasetemp(), tmp_path / "team")
     try:
         with entered(chromium, served) as page:
             hand = Hand(page)
