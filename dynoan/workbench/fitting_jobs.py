@@ -14,7 +14,7 @@ from dynoan.workbench.codec import decode, encode
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
-    from dynoan.analysis.health.session import Told
+    from dynoan.analysis.health.session import RecordState
     from dynoan.library import Library, SweepRecord
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
@@ -96,9 +96,9 @@ class Fits:
         keys = [json.dumps([*(_stamp(r) for r in group), known]) for group, known in zip(groups, gas, strict=True)]
         return self._made("curve", keys, Curve, fit_curve, jobs)
 
-    def told(self, records: Sequence[SweepRecord]) -> list[Told]:
+    def told(self, records: Sequence[SweepRecord]) -> list[RecordState]:
         """Return what each sweep tells of its shock beside the curve. SI."""
-        from dynoan.analysis.health.session import Told
+        from dynoan.analysis.health.session import RecordState
 
         self.library.hold_sound(records)
         keys = [json.dumps(["told", _stamp(r)]) for r in records]
@@ -106,7 +106,7 @@ class Fits:
         def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
             return (CurveJob((records[i].id,), (self.library.sweep_bytes(records[i]),)) for i in which)
 
-        return self._made("told", keys, Told, told_by, jobs)
+        return self._made("told", keys, RecordState, told_by, jobs)
 
     def _gas(self, group: Sequence[SweepRecord]) -> tuple[float | None, float | None]:
         """Return rod [m] and gas pressure [Pa] of the shock's file; only peak tables need them."""

@@ -16,7 +16,7 @@ from dynoan.workbench.states import by_state
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
-    from dynoan.analysis.health.session import Told
+    from dynoan.analysis.health.session import RecordState
     from dynoan.library import SweepRecord
     from dynoan.model.clickmap import ClickMap
 
@@ -42,7 +42,7 @@ class Maps(Holding):
         wanted = set(sweep_ids)
         return self._fits.curves([[r for r in self.records if r.id in wanted]])[0]
 
-    def told(self, records: Sequence[SweepRecord]) -> list[Told]:
+    def told(self, records: Sequence[SweepRecord]) -> list[RecordState]:
         """Return what each sweep tells of its shock beside the curve, from the cache where it is there. SI."""
         return self._fits.told(records)
 

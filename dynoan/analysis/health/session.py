@@ -25,7 +25,7 @@ class Seen:
 
 
 @dataclass(frozen=True)
-class Told:
+class RecordState:
     """What one record tells of its shock beside the curve. SI."""
 
     gas: Measured  #: at mid-stroke, load-cell zero in it; its error NaN where the record does not tell it [N]
@@ -34,19 +34,19 @@ class Told:
     fade: Measured | None = None  #: of damping force within the record, where it is clear [1/K]
 
 
-def told(record: Conditioned) -> Told:
+def told(record: Conditioned) -> RecordState:
     """Return what a conditioned record tells of gas and friction [N], give [m/N] and fade [1/K]."""
     gas, friction = Measured(record.gas_force, record.offset_sd), Measured(record.friction, record.friction_sd)
     if record.model is None:
-        return Told(gas, friction)
+        return RecordState(gas, friction)
     give, fade = record.model.give, record.model.drift
-    return Told(
+    return RecordState(
         gas, friction, Measured(give.value, give.sd) if give.clear and give.value > 0 else None,
         Measured(fade.value, fade.sd) if fade.clear else None,
     )  # fmt: skip
 
 
-def state_of(seen: Seen, records: Sequence[Told]) -> Test:
+def state_of(seen: Seen, records: Sequence[RecordState]) -> Test:
     """Return what one setting showed on one date: the means over its records, each with its standard error. SI."""
     give = [r.give for r in records if r.give is not None]
     fade = [r.fade for r in records if r.fade is not None]
@@ -59,12 +59,12 @@ def state_of(seen: Seen, records: Sequence[Told]) -> Test:
     )  # fmt: skip
 
 
-def gas_error_untold(records: Sequence[Told]) -> int:
+def gas_error_untold(records: Sequence[RecordState]) -> int:
     """Return how many records tell a gas force and not its error, so that `GAS_SD_UNTOLD` stands in for it."""
     return sum(math.isfinite(r.gas.value) and _untold(r) for r in records)
 
 
-def _untold(record: Told) -> bool:
+def _untold(record: RecordState) -> bool:
     return math.isnan(record.gas.sd)
 
 
