@@ -72,7 +72,7 @@ class DrivingJobs(Asking):
         >>> [run.label for run in found.runs]
         ['as on the car', 'rear=@lsc=2,lsr=2']
         >>> [verdict.words for verdict in found.verdicts]
-        ['Steadiest driven tyres', 'Slowest nose rise']
+        ['Steadiest driven tyres', 'Slowest nose rise', 'Least wheelspin']
         >>> found.runs[0].metrics["level_rear_squat_m"] > found.runs[1].metrics["level_rear_squat_m"]
         True
         """

@@ -14,7 +14,7 @@ from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
-from dynoan.jobs.launch_figures import DECIDING, FIGURES
+from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
 from dynoan.jobs.measure_first import Shift, shifts, widened
 from dynoan.jobs.measures import as_dict
@@ -119,7 +119,12 @@ class LaunchAnswer(Answer):
         """What decides between the settings on each surface; empty where there is one setting alone."""
         surfaces = dict.fromkeys(run.surface for run in self.runs)
         groups = [[run for run in self.runs if run.surface == name] for name in surfaces]
-        return tuple(_verdict(runs, key, words) for runs in groups if len(runs) > 1 for key, words in DECIDING.items())
+        return tuple(
+            _verdict(runs, key, words)
+            for runs in groups
+            if len(runs) > 1
+            for key, words in deciding([run.metrics for run in runs])
+        )
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan launch --json`` prints it."""

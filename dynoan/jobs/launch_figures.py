@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from dynoan.jobs.measures import Measure
@@ -34,10 +34,10 @@ FIGURES: tuple[Measure[Figures], ...] = (
     _figure("level_rear_squat_m", "rear: deepest squat, level road", always=True),
     _figure("level_rear_lift_m", "rear: highest lift, level road", always=True),
     _figure("level_pitch_peak_rad", "pitch: most nose up, level road", always=True),
-    _figure("level_steady_after_s", "pitch: within 5 % of its end value after, level road", always=True),
+    _figure("level_steady_after_s", "pitch: settled after, level road", always=True),
     _figure("driven_load_least_n", "driven tyres: least load", always=True),
-    _figure("driven_load_dip_n", "driven tyres: deepest dip below load transfer alone", always=True),
-    _figure("driven_load_rms_n", "driven tyres: unsteadiness (rms about load transfer alone)", always=True),
+    _figure("driven_load_dip_n", "driven tyres: deepest dip below steady load", always=True),
+    _figure("driven_load_rms_n", "driven tyres: unsteadiness, ± about steady load", always=True),
     _figure("goes_over_s", "goes over after", always=True),
     _figure("front_wheel_height_m", "front wheels: highest off the ground", always=True),
     _figure("wheelspin_s", "driven wheels: time spinning", always=True),
@@ -62,7 +62,7 @@ FIGURES: tuple[Measure[Figures], ...] = (
     _figure("pitch_end_rad", "pitch: at the end"),
     _figure("pitch_rate_peak_rad_s", "pitch: fastest"),
     _figure("level_pitch_rate_peak_rad_s", "pitch: fastest, level road"),
-    _figure("steady_after_s", "pitch: within 5 % of its end value after"),
+    _figure("steady_after_s", "pitch: settled after (within 5 % of its end)"),
     _figure("front_load_end_n", "front tyres: load at the end"),
     _figure("rear_load_end_n", "rear tyres: load at the end"),
     _figure("load_transfer_end_n", "load moved to the rear at the end"),
@@ -74,8 +74,8 @@ FIGURES: tuple[Measure[Figures], ...] = (
     _figure("beyond_grip_s", "time the given acceleration asks more than the grip"),
     _figure("front_on_bump_stop_s", "front shocks: time on the bump stops"),
     _figure("rear_on_droop_stop_s", "rear shocks: time on the droop stops"),
-    _figure("front_shock_rms_m_s", "front shocks: rms velocity"),
-    _figure("rear_shock_rms_m_s", "rear shocks: rms velocity"),
+    _figure("front_shock_rms_m_s", "front shocks: usual speed (rms)"),
+    _figure("rear_shock_rms_m_s", "rear shocks: usual speed (rms)"),
     _figure("front_beyond_tested_s", "front shocks: time faster than any test"),
     _figure("rear_beyond_tested_s", "rear shocks: time faster than any test"),
     _figure("ride_felt_m_s2", "shaking of the body as people feel it (ISO 2631-1 Wk)"),
@@ -87,4 +87,12 @@ SEARCHED: tuple[Measure[Figures], ...] = (
 )
 BY_KEY: Mapping[str, Measure[Figures]] = {m.key: m for m in (*FIGURES, *SEARCHED)}
 #: what decides between settings: the figure to make small, and its name where settings are judged
-DECIDING = {"driven_load_rms_n": "Steadiest driven tyres", "level_nose_rise_rate_m_s": "Slowest nose rise"}
+DECIDING = {"driven_load_rms_n": "Steadiest driven tyres", "level_nose_rise_rate_m_s": "Slowest nose rise",
+            "wheelspin_s": "Least wheelspin"}  # fmt: skip
+
+
+def deciding(found: Sequence[Figures]) -> tuple[tuple[str, str], ...]:
+    """Return what decides between runs, key and name; wheelspin only where some wheel spins."""
+    return tuple(
+        (key, words) for key, words in DECIDING.items() if key != "wheelspin_s" or any(of[key] > 0 for of in found)
+    )

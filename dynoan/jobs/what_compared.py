@@ -14,7 +14,7 @@ from dynoan.jobs.carry import CarriedPlace, CarryAnswer
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch_figures import DECIDING, FIGURES
+from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
 from dynoan.model.banded import Banded
@@ -195,7 +195,8 @@ def _on_it(answer: LaunchAnswer) -> object:
 def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
     """Return the figures of runs side by side; `paired` says which have the same curves as the first."""
     figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
-    verdicts = tuple(_verdict(key, words, runs, paired) for key, words in DECIDING.items() if len(runs) > 1)
+    decides = deciding([run.metrics for run in runs]) if len(runs) > 1 else ()
+    verdicts = tuple(_verdict(key, words, runs, paired) for key, words in decides)
     return ComparedBlock(title, figures, verdicts)
 
 

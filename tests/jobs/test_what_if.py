@@ -9,9 +9,11 @@ from dynoan.jobs import carry, choose, launch, ratio, what_if
 from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.choose import ChooseQuestion
 from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_figures import deciding
 from dynoan.jobs.ratio import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion
 from dynoan.show import presenting
+from dynoan.show.text import what_if as text
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
 from tests.cli.corner_library import change, garage, put
@@ -150,3 +152,18 @@ class TestRefusals:
             with pytest.raises(kind) as told:
                 ask(bench, asked, case)
             assert told.value.part == "what"
+
+
+class TestManyCases:
+    """Names too wide for a terminal of 80 columns make way for letters, and the letters are explained."""
+
+    NAMES = ("as it is", "front.spring=275 lb/in", "rear.clicks=lsc=0,lsr=0", "links.lower=2")
+
+    def test_letters_stand_for_wide_names(self):
+        found = [b.text for b in text.legend(self.NAMES) if isinstance(b, Paragraph)]
+        assert found[:2] == ["A  as it is", "B  front.spring=275 lb/in"]
+        assert text.legend(("as it is", "lower 2")) == []
+
+    def test_a_wheelspin_that_nobody_has_decides_nothing(self):
+        assert "wheelspin_s" not in dict(deciding([{"wheelspin_s": 0.0}, {"wheelspin_s": float("nan")}]))
+        assert dict(deciding([{"wheelspin_s": 0.0}, {"wheelspin_s": 0.4}]))["wheelspin_s"] == "Least wheelspin"

@@ -76,6 +76,6 @@ def sentence(found: LaunchVerdict) -> str:
     if found.verdict == "best":
         return f"{found.words}: {found.best}."
     return (
-        f"{found.words}: {found.best}, but no further from {found.next} than roads and damping curves leave open: "
-        "cannot tell."
+        f"{found.words}: cannot tell; {found.best} comes out best, but {found.next} is no further off than roads and "
+        "damping curves leave open."
     )

@@ -16,18 +16,35 @@ SMALLEST_SHARE = 0.005
 #: a change larger than this share is of nearly nothing, and its share says nothing
 LARGEST_SHARE = 10.0
 SURE = "*"
+#: names of cases that are wider together than this do not stand over columns that fit in 80: letters do
+WIDEST_NAMES = 44
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     """Return a table a block: figures down, cases across, and what is best where something decides."""
-    out: list[Block] = []
+    out: list[Block] = legend(answer.labels)
     for one in answer.blocks:
         out += [*block(one, answer.labels, look), blank()]
     notes = dict.fromkeys(
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
-    mark = f"{SURE} differs from the first by more than what is not known of the damping curves."
+    mark = f"{SURE} differs from the first by more than roads and damping curves leave open."
     return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(SHORT)]
+
+
+def _heads(labels: Sequence[str]) -> list[str]:
+    """Return what stands over the cases' columns: their names, or letters where the names are too wide."""
+    wide = sum(len(label) + 2 for label in labels) > WIDEST_NAMES and len(labels) <= len(LETTERS)
+    return list(LETTERS[: len(labels)]) if wide else list(labels)
+
+
+def legend(labels: Sequence[str]) -> list[Block]:
+    """Return what each letter stands for, where letters stand over the columns."""
+    heads = _heads(labels)
+    if heads == list(labels):
+        return []
+    return [Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)] + [blank()]
 
 
 def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
@@ -37,7 +54,7 @@ def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
     same = [f.words for f in shown if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)]
     out: list[Block] = (
-        [Table(["", *labels], rows, of.title)] if rows else [Paragraph(f"{of.title}: no figure differs.")]
+        [Table(["", *_heads(labels)], rows, of.title)] if rows else [Paragraph(f"{of.title}: no figure differs.")]
     )
     if rows and same:
         out.append(Paragraph(f"The same in all: {'; '.join(same)}."))
@@ -85,5 +102,7 @@ def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
     """Return which case is best in a figure, or that it cannot be told."""
     if found.verdict == "no difference":
         return f"{found.words}: no difference."
-    sure = "" if found.verdict == "best" else ", but not beyond what roads and damping curves leave open: cannot tell"
-    return f"{found.words}: {labels[found.best]}{sure}."
+    best = labels[found.best]
+    if found.verdict == "best":
+        return f"{found.words}: {best}."
+    return f"{found.words}: cannot tell; {best} comes out best, but by less than roads and damping curves leave open."

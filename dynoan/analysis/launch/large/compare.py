@@ -28,7 +28,10 @@ ROADS = 12
 SHADED = ("front_rise_m", "rear_rise_m", "front_load_n", "rear_load_n", "front_shock_velocity_m_s",
           "rear_shock_velocity_m_s", "front_wheel_height_m")  # fmt: skip
 #: figures that hang on the road more than on the setting: their mean over the roads is given
-OF_THE_ROAD = {"driven_load_rms_n": at.LOAD_SQUARES}
+OF_THE_ROAD = {"driven_load_rms_n": at.LOAD_SQUARES, "wheelspin_s": at.SPUN, "distance_m": at.DISTANCE,
+               "speed_end_m_s": at.SPEED}  # fmt: skip
+#: of these, what a road does in proportion; the others it adds to or takes from
+_AS_A_SHARE = "driven_load_rms_n"
 
 
 def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], label: str = "") -> LaunchRun:
@@ -158,8 +161,7 @@ def _of_large(car: LargeCar, scene: Scene, found: RowsMotion) -> dict[str, Float
 
 def _roads(car: LargeCar, scene: Scene, nominal: Sides, figures: dict[str, FloatArray]) -> dict[str, FloatArray]:
     """Return figures on each of many roads, and put their means in the place of one road's."""
-    for key in OF_THE_ROAD:
-        figures[f"{key[:-2]}_roads_n"] = np.zeros_like(figures[key])
+    figures["driven_load_rms_roads_n"] = np.zeros_like(figures[_AS_A_SHARE])
     if not scene.surface.roughness:
         return {}
     scenes = [replace(scene, seed=scene.seed + n) for n in range(ROADS)]
@@ -167,7 +169,13 @@ def _roads(car: LargeCar, scene: Scene, nominal: Sides, figures: dict[str, Float
     out = {}
     for key, where in OF_THE_ROAD.items():
         each = found[:, where]
+        if not np.all(np.isfinite(figures[key])):
+            continue  # no such figure of this drive
         out[key] = each
-        figures[key] = figures[key] * (np.mean(each) / each[0] if each[0] > 0 else 1.0)
-        figures[f"{key[:-2]}_roads_n"] = np.full(len(figures[key]), Z95 * np.std(each, ddof=1) / np.sqrt(len(each)))
+        if key == _AS_A_SHARE:
+            figures[key] = figures[key] * (np.mean(each) / each[0] if each[0] > 0 else 1.0)
+            open_ = Z95 * np.std(each, ddof=1) / np.sqrt(len(each))
+            figures["driven_load_rms_roads_n"] = np.full(len(figures[key]), open_)
+        else:
+            figures[key] = np.maximum(figures[key] + np.mean(each) - each[0], 0.0)
     return out
