@@ -67,7 +67,7 @@ def launch(
         raise CallError("--best, --what and --holes exclude one another; give one")
     if best is None and (axle is not None or inside):
         raise CallError("--axle and --inside go with --best; a --setting names its own axle, such as rear=gravel@lsc=6")
-    if sys.stderr.isatty() and not compiled_ahead.is_kept():
+    if compiled_ahead.begin(awaited=True) is not None and sys.stderr.isatty():
         call.note("the first launch on this machine takes some seconds more")
     bench = call.workbench()
     asked["trace"] = _log(trace)

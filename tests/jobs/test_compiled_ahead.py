@@ -54,3 +54,43 @@ def test_what_is_kept_is_not_made_again(tmp_path, monkeypatch):
     (tmp_path / "large" / f"compiled.run_rows-{line}.py3{sys.version_info.minor}.nbi").write_text("")
     assert compiled_ahead.begin() is None
     assert len(begun) == 1
+
+
+class TestMark:
+    """Two processes do not compile the same, and a launch waits for the one that does."""
+
+    @pytest.fixture(autouse=True)
+    def place(self, tmp_path, monkeypatch):
+        monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path))
+        monkeypatch.setattr(compiled_ahead.tempfile, "gettempdir", lambda: str(tmp_path))
+        self.begun = []
+        monkeypatch.setattr(
+            compiled_ahead.subprocess, "Popen", lambda *words, **_: self.begun.append(words) or object()
+        )
+
+    def test_a_second_process_is_not_begun(self):
+        assert compiled_ahead.begin() is not None
+        assert compiled_ahead.begin(awaited=True) is None
+        assert len(self.begun) == 1
+
+    def test_the_mark_of_a_dead_process_holds_nobody_up(self):
+        compiled_ahead.begin()
+        assert compiled_ahead.under_way()
+        os.utime(compiled_ahead.mark(), (0, 0))
+        compiled_ahead.wait()
+        assert compiled_ahead.begin() is not None
+
+    def test_the_mark_goes_even_where_compiling_fails(self, monkeypatch):
+        compiled_ahead.begin()
+        monkeypatch.setattr(compiled_ahead, "_run_nothing", lambda _nice: 1 / 0)
+        with pytest.raises(ZeroDivisionError):
+            compiled_ahead.make()
+        assert not compiled_ahead.under_way()
+
+    def test_where_no_process_can_be_begun_nobody_waits(self, monkeypatch):
+        def refused(*_words, **_more):
+            raise OSError
+
+        monkeypatch.setattr(compiled_ahead.subprocess, "Popen", refused)
+        assert compiled_ahead.begin() is None
+        assert not compiled_ahead.under_way()
