@@ -102,5 +102,5 @@ AGAIN = 400
 TIE = 1e-3
 #: threads that run blocks of settings, at most; no source
 MOST_THREADS = 8
-#: settings that run at a time, and the most that are searched
-SETTINGS_AT_ONCE, MOST_SETTINGS = 16384, 1_000_000
+#: the most settings that are searched
+MOST_SETTINGS = 1_000_000

@@ -110,7 +110,8 @@ def test_figures_of_a_linear_corner_are_its_eigenvalues():
     given = check("kE10").inputs
     m = given["sprung_kg"]
     c = given["damping_n_s_m"] / m
-    p = np.array([given["wheel_rate_n_m"] / m, given["tyre_n_m"] / m, c, c, 1.0, 9.0, 0.1, given["unsprung_kg"] / m, 1e-4])
+    over = [given[key] / m for key in ("wheel_rate_n_m", "tyre_n_m", "unsprung_kg")]
+    p = np.array([*over[:2], c, c, 1.0, 9.0, 0.1, over[2], 1e-4])
     assert frequency_and_ratio(p)[1] == pytest.approx(check("kE10").expected[5], rel=1e-6)
     loose = p.copy()
     loose[2:4] = 1e-9

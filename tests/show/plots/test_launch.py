@@ -9,7 +9,6 @@ from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import Scene, constant_acceleration
 from dynoan.analysis.launch.model import half_car
-from dynoan.analysis.launch.search import best_clicks
 from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion
@@ -23,6 +22,7 @@ from dynoan.show.plots.style import new_figure, save
 from tests.analysis.launch_cars import FLAT, damping, kestrel
 from tests.analysis.travel.test_summary import TIME, kneed, sine
 from tests.made import made_map
+from tests.oracles.small_angle_clicks import best_clicks
 
 
 @pytest.fixture(scope="module")
