@@ -16,7 +16,7 @@ from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check
 from tests.worlds.track.decays import decay
-from tests.worlds.track.published import linear_quarter_car
+from tests.worlds.track.published import damped_and_dry, linear_quarter_car
 
 
 def pushed(time, travel, hold=0.5):
@@ -85,6 +85,23 @@ def test_a_quarter_car_shows_its_eigenvalue():
     assert fit.ratio.low <= published.expected[5] <= fit.ratio.high, published.source
     assert fit.ratio.value == pytest.approx(published.expected[5], rel=0.05), published.source
     assert 2 * fit.damped == pytest.approx(1 / (published.expected[2] - published.expected[0]), rel=0.01)
+
+
+def test_a_whole_decay_with_dry_friction_gives_its_inputs_back():
+    """Its plain decrement would read 0.079 on the first half cycle and more on each that follows."""
+    published = check("kE08")
+    given, start, frequency = published.inputs, 0.04, 1.6
+    at, swung = damped_and_dry(given, frequency, start)
+    peaks = np.array(published.expected) / given["start_m"] * start
+    turns = np.flatnonzero(np.diff(np.sign(np.diff(swung)))) + 1
+    assert np.abs(swung[turns][:5]) == pytest.approx(peaks[1:6], rel=1e-3), published.source
+    time, travel = pushed(at, swung)
+    fit = fit_swings(Logged(time, travel, acceleration=False), KnownCorner(30.0, 0.05, True))
+    assert fit.ratio.low <= given["damping_ratio"] <= fit.ratio.high
+    assert fit.ratio.value == pytest.approx(given["damping_ratio"], rel=0.15)
+    omega2 = (2 * np.pi * frequency) ** 2
+    assert fit.friction.value == pytest.approx(0.004 / 0.1 * start * omega2, rel=0.15)
+    assert fit.told
 
 
 @pytest.mark.parametrize("friction", [0.0, 80.0])
