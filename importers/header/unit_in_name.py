@@ -22,6 +22,7 @@ _TAILS = (
         re.IGNORECASE,
     ),
     re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
+    re.compile(r"^(?P<unit>[^\s_]+)\s+(?P<name>.+)$"),
     re.compile(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
 )  # fmt: skip
 #: units of velocity whose stroke got lost, as in "velocity_ms"

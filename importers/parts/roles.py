@@ -25,6 +25,8 @@ from importers.words.unit_text import KIND, kinds_of, scale_of
 
 CHANNELS = tuple(KIND)
 _BRACKETS = re.compile(r"[\[(].*")
+#: what a sensor gave before it was scaled
+_VOLTS = re.compile(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]")
 #: names of a time column that is none of the run
 _CLOCKS = frozenset(("timestamp", "clock"))
 
@@ -127,6 +129,7 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         or [c for c in found if not c.lesser]
         or found
     )
+    best = [c for c in best if not c.unknown_unit and not _VOLTS.search(c.text)] or best
     if channel == "time":
         best = [c for c in best if plain(_BRACKETS.sub("", c.text)) not in _CLOCKS] or best
     if len(best) == 1 or channel in ("temperature", "pressure"):

@@ -16,6 +16,8 @@ from importers.records.mat_bounds import claims_too_much
 from importers.records.record import ColumnRecord, claims_more
 from importers.records.walking import records_in
 
+_PATIENCE = 60.0  #: for a file that another process tries [s]; our judgement
+
 
 def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     """Return the records in a MATLAB file.
@@ -47,9 +49,13 @@ def _try_apart(data: bytes, name: str) -> None:
     Raises
     ------
     ReadError
-        If that process finds it damaged, or ends.
+        If that process finds it damaged, takes more memory or time than it may, or ends.
     """
-    done = subprocess.run([sys.executable, "-I", mat_trial.__file__], input=data, capture_output=True, check=False)
+    script = [sys.executable, "-I", mat_trial.__file__]
+    try:
+        done = subprocess.run(script, input=data, capture_output=True, timeout=_PATIENCE, check=False)
+    except subprocess.TimeoutExpired:
+        raise ReadError(f"{name}: not read within {_PATIENCE:g} s; save it as CSV") from None
     if done.returncode != mat_trial.READ:
         fault = done.stderr.decode(errors="replace") if done.returncode == mat_trial.DAMAGED else "it cannot be read"
         raise ReadError(f"{name}: the MATLAB file is damaged ({fault}); save it again, or as CSV")

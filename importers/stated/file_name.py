@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import PurePath
 
 from importers.stated.facts import StatedFacts
@@ -13,10 +14,23 @@ from importers.words.dates import without_dates
 from importers.words.keys import STOP
 from importers.words.shock_names import shock_in
 
+_SHEET = re.compile(r"(?P<file>.+), sheet '(?P<title>.*)'")
+
 
 def facts_of_name(name: str) -> StatedFacts:
-    """Return what a file's name states: clicks, a shock such as FL-03, and the pack where one word is left over."""
-    stem = PurePath(name).stem
+    """Return what a file's name states: clicks, a shock such as FL-03, and the pack where one word is left over.
+
+    The title of a workbook's sheet wins over the workbook's name.
+    """
+    sheet = _SHEET.fullmatch(name)
+    if sheet is None:
+        return _facts_of_stem(PurePath(name).stem)
+    stem, title = PurePath(sheet["file"]).stem, sheet["title"]
+    facts = _facts_of_stem(title).over(_facts_of_stem(stem))
+    return replace(facts, pack=facts.pack or _left_over(f"{stem} {title}", facts.shock, facts.clicks))
+
+
+def _facts_of_stem(stem: str) -> StatedFacts:
     undated = without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem))
     clicks = clicks_of(undated)
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)

@@ -31,6 +31,9 @@ _FROM_SOFT = re.compile(
 _FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
+_TESTED = re.compile(
+    r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
+)
 _NUMBER = re.compile(r"[-+\d.,']+")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
@@ -74,7 +77,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         doubted=tuple(doubted_clicks(without_dates(line))),
         warnings=(_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else (),
     )
-    return [whole, *(_of_pair(pair, decimal) for pair in found)]
+    dated = _of_date(line) if _TESTED.match(bare) else StatedFacts()
+    return [whole, *(_of_pair(pair, decimal) for pair in found), dated]
 
 
 def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
@@ -116,7 +120,10 @@ def _of_date(value: str) -> StatedFacts:
     day = swappable_date(value)
     if day is None:
         return StatedFacts(date=date_of(value))
-    said = f"'{day}' has day and month in an order the file does not tell: no date was taken; set the run's date"
+    said = (
+        f"'{day}' has day and month in an order the file does not tell: no date was taken; keep the run and give its "
+        "date by 'dynoan edit ID --date YEAR-MONTH-DAY'"
+    )
     return StatedFacts(warnings=(said,))
 
 

@@ -6,7 +6,8 @@ import re
 from typing import NamedTuple
 
 from importers.header import uncomment
-from importers.words.keys import KNOWN
+from importers.words.dates import date_of
+from importers.words.keys import DATE, KNOWN
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -14,6 +15,9 @@ _PARTS = re.compile(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
 _CELLS = re.compile(r"[;\t|,]|\s{2,}")
 _CELLS_WITH_COMMAS = re.compile(r"[;\t|]|\s{2,}")
 _PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
+_QUOTED = re.compile(r'"([^"]*)"')
+#: a time of day, whose colons set nothing apart
+_CLOCK = re.compile(r"(?<=\d):(?=\d\d(?!\d))")
 _NUMBER = re.compile(r"[-+\d.,]+")
 _KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
 _SHOCK_INLINE = (
@@ -36,7 +40,16 @@ def pairs(line: str) -> list[StatedPair]:
     >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
     """
-    bare = uncomment(line).strip().strip('"')
+    bare = uncomment(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line))).strip().strip('"')
+    return [StatedPair(k.replace("\0", ":"), v.replace("\0", ":")) for k, v in _pairs(bare)]
+
+
+def _without_comma(quoted: re.Match[str]) -> str:
+    """Return a quoted day as one cell: "March 4, 2026"."""
+    return quoted[0].replace(",", "") if date_of(quoted[1]) else quoted[0]
+
+
+def _pairs(bare: str) -> list[StatedPair]:
     parts = [p.strip().strip('"') for p in _PARTS.split(bare)]
     if not any(_has_mark(p) for p in parts):
         # Where semicolons, tabs or bars stand between cells, a comma is a decimal mark.
@@ -75,6 +88,8 @@ def _inline(line: str) -> list[StatedPair]:
 def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     """Return the pairs in cells without a colon or an equals sign."""
     parts = [p for p in parts if p]
+    if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
+        return [StatedPair(parts[0], " ".join(parts[1:3]))]
     if len(parts) == 2 and not parts[0][:1].isdigit():
         return [StatedPair(parts[0], parts[1])]
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):

@@ -50,10 +50,14 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
         return None
     body, sides = rows[at + 1 : stop], [{"Direction": speed.way} if speed.way else {} for speed in speeds]
-    keys = _keys(rows[at][:first], [row[:first] for row in body])
+    labels = [row[:first] for row in body]
+    keys = _keys(rows[at][:first], labels)
+    if not any("Direction" in one for one in (*keys, *sides)) and (way := _way_of_forces(lines[:at])):
+        sides = [{"Direction": way}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
     unit = next((f" [{s.unit}]" for s in speeds if s.unit), "")
-    force_unit = next((f" [{s.force_unit}]" for s in speeds if s.force_unit), "")
+    stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)
+    force_unit = f" [{stated}]" if stated else ""
     long = [
         "\t".join([*((key | side).get(name, "") for name in names), speed.number, force])
         for key, row in zip(keys, body, strict=True)
@@ -106,6 +110,21 @@ def _speaks_of_speeds(line: str) -> bool:
     words = plain(line).split()
     named = any(w in CHANNEL_WORDS["velocity"] or w.removesuffix("s") in CHANNEL_WORDS["velocity"] for w in words)
     return named and any(is_unit(w, "velocity") for w in re.split(r"[\s,;:()\[\]]+", line) if w)
+
+
+def _force_unit(labels: Sequence[Sequence[str]]) -> str:
+    """Return the one unit of force in brackets among the labels of the rows, as in "Comp (N)"; empty where none is."""
+    found = {
+        u for row in labels for cell in row for u in re.findall(r"[\[(]([^\])]+)[\])]", cell) if is_unit(u, "force")
+    }
+    return found.pop() if len(found) == 1 else ""
+
+
+def _way_of_forces(above: Sequence[str]) -> str:
+    """Return the direction that the lines above name beside a word for force; empty where they name none or both."""
+    said = [words for line in above if CHANNEL_WORDS["force"] & set((words := plain(line)).split())]
+    found = {way for words in said for word in words.split() if (way := direction_of(word))}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _is_row(cells: Sequence[str], first: int, width: int) -> bool:

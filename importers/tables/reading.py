@@ -39,6 +39,8 @@ from importers.words.dates import date_of
 _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
 _COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
 _LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
+#: a row of numbers, and a remark behind it
+_REMARK = re.compile(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
 
@@ -84,7 +86,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data = page_as_text(data)
+    data = without_remarks(page_as_text(data))
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []
@@ -113,6 +115,11 @@ def page_as_text(data: bytes) -> bytes:
         return data
     text = tables_as_text(data.decode("utf-8", errors="replace"))
     return data if text is None else text.encode()
+
+
+def without_remarks(data: bytes) -> bytes:
+    """Return a file's bytes without what stands behind a number and a "#" in lines that begin with a number."""
+    return _REMARK.sub(rb"\1", data) if b" #" in data or b"\t#" in data else data
 
 
 def _whole(data: bytes, name: str, options: ReadOptions, encoding: Encoding) -> TextPlace:

@@ -32,8 +32,8 @@ DATE = word_set(
 )
 #: stroke of the run
 STROKE = word_set(
-    "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, stroke, stroke "
-    "length, test stroke, total stroke"
+    "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, crank stroke, dyno "
+    "stroke, rig stroke, machine stroke, stroke, stroke length, test stroke, total stroke"
 )
 #: diameter of the rod
 ROD = word_set(

@@ -1,0 +1,30 @@
+"""Rig files that nobody told the importer of are read right with no options, or refused with what settles them."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.importers.strangers import MAKERS
+from tests.importers.strangers.judging import verdict
+
+#: files that leave open what is what, with the option that settles it
+OPEN = {
+    "force_first_no_time_name": "--column time=NAME",
+    "two_tests_of_one_speed_table": "--column compression=NAME",
+}
+
+
+@pytest.mark.parametrize("name", sorted(MAKERS.keys() - OPEN.keys()))
+def test_a_strangers_file_is_read_right(name):
+    assert verdict(MAKERS[name]()) == ("right", [])
+
+
+@pytest.mark.parametrize("name", sorted(OPEN))
+def test_what_a_file_leaves_open_is_asked(name):
+    how, (said,) = verdict(MAKERS[name]())
+    assert how == "refused"
+    assert OPEN[name] in said
+
+
+def test_the_files_are_many():
+    assert len(MAKERS) >= 60
