@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
+from threading import get_ident
 
 from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.library import files, names
@@ -35,7 +36,7 @@ class Added:
 class SweepShelf(Folder):
     """The sweeps in a library's folder. What is reported as kept is on the disk, whole."""
 
-    _batch = False
+    _batch: int | None = None  #: the thread whose additions are synced together; those of others are synced one by one
 
     @property
     def _sweeps(self) -> Path:
@@ -112,7 +113,7 @@ class SweepShelf(Folder):
             if not path.exists():
                 if data is None:
                     data = encode(Kept(sound, original, now()))
-                if files.write_new(path, data, sync=not self._batch):
+                if files.write_new(path, data, sync=self._batch != get_ident()):
                     return Added(sweep_id, new=True)
             if self._holds(path, sound):
                 return Added(sweep_id, new=self._mended(path, sound, original))
@@ -143,11 +144,11 @@ class SweepShelf(Folder):
     @contextmanager
     def batch(self) -> Iterator[None]:
         """Add many sweeps with one sync of the folder at the end; they are durable when the block is left."""
-        self._batch = True
+        self._batch = get_ident()
         try:
             yield
         finally:
-            self._batch = False
+            self._batch = None
             files.sync_folder(self._sweeps)
 
     def edit(

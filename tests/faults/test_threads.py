@@ -1,4 +1,4 @@
-"""Several threads of one program at one library: each answer is what one thread alone gets, nothing lost, nothing double."""
+"""Several threads of one program at one library: each gets what one thread alone gets, nothing lost or double."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import pytest
 
 from dynoan.errors import DynoanError
 from dynoan.jobs.read import SweepRead
-from dynoan.library import Library
+from dynoan.library import Library, files
 from dynoan.reading import read
 from tests.importers.strangers import MAKERS
 from tests.importers.strangers.judging import verdict
@@ -101,3 +101,20 @@ def test_one_library_object_shared_by_threads_lists_and_reads_the_same(tmp_path)
         return listed and library.load(one).channels["force"].tobytes() == alone[one]
 
     assert all(each_in_threads(work, range(120)))
+
+
+def test_another_threads_batch_does_not_leave_an_addition_unsynced(tmp_path, monkeypatch):
+    library = Library.create(tmp_path / "library")
+    synced = []
+
+    def write_new(path, data, *, sync=True):
+        synced.append(sync)
+        return whole(path, data, sync=sync)
+
+    whole = files.write_new
+    monkeypatch.setattr(files, "write_new", write_new)
+    with library.batch():
+        library.add(*made_sweep(1, samples=50))
+        each_in_threads(lambda number: library.add(*made_sweep(number, samples=50)), [2])
+        library.add(*made_sweep(3, samples=50))
+    assert synced == [False, True, False]
