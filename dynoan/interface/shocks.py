@@ -67,8 +67,9 @@ class ShockJobs(Asking):
         return self._ask(answer, CurveQuestion.asked(*what, at=at, **stated))
 
     def predict(
-        self, pack: str, clicks: ClicksAsked = (), *, shock: str | None = None, at: SpeedsAsked = None
-    ) -> PredictAnswer:
+        self, pack: str, clicks: ClicksAsked = (), *, shock: str | None = None, at: SpeedsAsked = None,
+        temperature: float | str | None = None,
+    ) -> PredictAnswer:  # fmt: skip
         """Return the curve of a pack at any click, its 95 % band, where it stands, and what a click is worth.
 
         Parameters
@@ -82,6 +83,8 @@ class ShockJobs(Asking):
             One of the shocks that carry the pack: its own force and its counting.
         at
             Speeds of the table, in both directions; by default the usual ones inside the data. [m/s]
+        temperature
+            Of the oil, in °C or text with a unit; as tested by default. The band holds what shocks differ by in it.
 
         Returns
         -------
@@ -106,7 +109,7 @@ class ShockJobs(Asking):
         """
         from dynoan.jobs.predict import PredictQuestion, answer
 
-        return self._ask(answer, PredictQuestion.asked(pack, clicks, shock=shock, at=at))
+        return self._ask(answer, PredictQuestion.asked(pack, clicks, shock=shock, at=at, temperature=temperature))
 
     def compare(self, *what: str, at: SpeedsAsked = None) -> CompareAnswer:
         """Return packs, clicks, shocks or dates over one another: forces, differences, crossings, who has a say.

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.assumptions import REFERENCE_C, THINNING, THINNING_SD
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, dead_clicks
+from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.errors import CallError
-from dynoan.jobs.answering import Answer
+from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
 from dynoan.jobs.reading_options import asked_clicks
 from dynoan.model.clickmap import ClickMap
@@ -31,11 +33,13 @@ class PredictQuestion:
     clicks: tuple[Clicks, ...] = ({},)
     shock: str | None = None  #: one that carries the pack: its own force and its counting
     at: Speeds | None = None  #: in both directions [m/s]; None: the usual ones inside the data
+    temperature: float | None = None  #: of the oil [°C]; None: as tested
 
     @classmethod
     def asked(
-        cls, pack: str, clicks: ClicksAsked = (), *, shock: str | None = None, at: SpeedsAsked = None
-    ) -> PredictQuestion:
+        cls, pack: str, clicks: ClicksAsked = (), *, shock: str | None = None, at: SpeedsAsked = None,
+        temperature: float | str | None = None,
+    ) -> PredictQuestion:  # fmt: skip
         """Return the question from values as people give them; the pack may hold its clicks: "gravel@lsc=6,lsr=8".
 
         Raises
@@ -43,16 +47,17 @@ class PredictQuestion:
         CallError
             If clicks are not understood, or are given in both places.
         QuantityError
-            If a speed is none, or not above zero.
+            If a speed is none, or not above zero; if the temperature is none.
         """
         speeds = asked_speeds(at)
+        warm = None if temperature is None else temperature_of(temperature)
         name, marked, rest = pack.partition("@")
         given = [clicks] if isinstance(clicks, str | Mapping) else list(clicks)
         if marked and given:
             raise CallError(f"'{pack}' has clicks already; give them there or apart, not both", need="clicks")
         if marked:
-            return cls(name, (parse_clicks(rest, where=f"'{pack}'"),), shock, speeds)
-        return cls(name, tuple(asked_clicks(one) or {} for one in given) or ({},), shock, speeds)
+            return cls(name, (parse_clicks(rest, where=f"'{pack}'"),), shock, speeds, warm)
+        return cls(name, tuple(asked_clicks(one) or {} for one in given) or ({},), shock, speeds, warm)
 
 
 @dataclass(frozen=True)
@@ -74,6 +79,7 @@ class PredictAnswer(Answer):
         map, counting = self.map, self.counting
         return {
             "curves": [curve_dict(curve, self.question.at) for curve in self.curves],
+            "oil_c": [curve.temperature for curve in self.curves],
             "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct,
             "shocks": list(map.shocks),
             "tested": [counting.to_counted(t) for t in map.tested],
@@ -110,13 +116,28 @@ def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
     """
     map = bench.click_map(question.pack)
     counting = bench.counting_of(map, question.shock)
-    curves = tuple(_curve(bench, map, counting, clicks, question.shock) for clicks in question.clicks)
+    cool = [_curve(bench, map, counting, clicks, question.shock) for clicks in question.clicks]
+    curves = tuple(cool if question.temperature is None else [in_oil(curve, question.temperature) for curve in cool])
     worth = authority(map, map.from_counted(counting, question.clicks[0]))
-    said = [*map.notes, *(text for curve in curves for text in (*curve.warnings, *beyond(curve, question.at)))]
+    said = [
+        *map.notes,
+        *_oil_words(cool, question.temperature),
+        *(text for curve in curves for text in (*curve.warnings, *beyond(curve, question.at))),
+    ]
     tested = tuple(test.curve for test in bench.tested(pack=question.pack))
     return PredictAnswer(
         question, map, counting, curves, tested, worth, dead_clicks(map), warnings=tuple(dict.fromkeys(said))
     )
+
+
+def _oil_words(cool: Sequence[Curve], wanted: float | None) -> list[str]:
+    if wanted is None or all(curve.temperature == wanted for curve in cool):
+        return []
+    if any(curve.temperature is None for curve in cool):
+        return [f"no test tells its oil temperature: {REFERENCE_C:g} °C is assumed (common practice, no source) and the "
+                "band is the wider for it"]  # fmt: skip
+    return [f"damping is brought to other oil by {1000 * THINNING:.1f} % per 10 K (± {1000 * THINNING_SD:.1f}; common "
+            "practice, no source); the band allows for it"]  # fmt: skip
 
 
 def _curve(bench: Workbench, map: ClickMap, counting: Shock, clicks: Clicks, shock: str | None) -> Curve:

@@ -77,3 +77,23 @@ def test_wrong_calls_say_so_in_one_line(run, words, said):
     assert ran.code == 2
     assert said in ran.err
     assert ran.err.strip().count("\n") == ran.err.count("warning:")
+
+
+def test_warmer_oil_is_weaker_its_band_wider_and_that_is_said(run):
+    cool, warm = (
+        run("--json", "predict", "gravel", "--clicks", "lsc=8", "--at", "0.1 m/s", *more)
+        for more in ((), ("--temperature", "90 °C"))
+    )
+    (a,), (b,) = cool.result["curves"], warm.result["curves"]
+    assert warm.result["oil_c"] == [90.0]
+    for before, after in zip(a["table"], b["table"], strict=True):
+        assert 0.80 < after["force_n"] / before["force_n"] < 0.97
+        share = [(row["high_n"] - row["low_n"]) / abs(row["force_n"]) for row in (before, after)]
+        assert share[1] > share[0]
+    assert "oil" in run("predict", "gravel", "--temperature", "90 °C").out
+
+
+def test_a_temperature_that_is_none_is_refused(run):
+    ran = run("predict", "gravel", "--temperature", "warm")
+    assert ran.code == 2
+    assert "warm" in ran.err

@@ -9,7 +9,7 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.predict import PredictAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, degrees, shown
 
 STANDING = {
     "tested": "tested",
@@ -27,7 +27,8 @@ def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
     """Return what people read: what the map rests on, each curve, what a click is worth, and the cautions."""
     out: list[Block] = [Paragraph(line) for line in _basis(answer)]
     for curve in answer.curves:
-        out.append(Paragraph(f"\n{curve.what}: {STANDING[curve.standing]}"))
+        oil = "" if curve.temperature is None else f", oil at {degrees(curve.temperature, look.units)}"
+        out.append(Paragraph(f"\n{curve.what}: {STANDING[curve.standing]}{oil}"))
         out += forces(curve, answer.question.at, look.units)
     out += worth(answer.worth, look.units)
     for run in answer.dead:

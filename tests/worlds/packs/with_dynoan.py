@@ -160,9 +160,8 @@ def changed(library: Library, earlier: Sequence[Run], now: Sequence[Run]) -> fro
     kind = shock_of(library)
     made = _fitted(library, "gravel")
     clicks = click_worth(made, kind.to_closed(now[0].clicks or {}))
-    days = [f"2024-{1 + int(12 * run.year) % 12:02d}-{1 + i:02d}" for i, run in enumerate(earlier)]
-    tests = [_test([run], day, clicks) for run, day in zip(earlier, days, strict=True)]
-    found = held_against([*tests, _test(now, "2026-01-01", clicks)])
+    tests = [_test([run], _date(run.year), clicks) for run in earlier]
+    found = held_against([*tests, _test(now, _date(now[0].year), clicks)])
     said: set[str] = set()
     for finding in found.findings:
         said |= {finding.direction} if finding.direction else set()
