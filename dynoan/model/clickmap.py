@@ -77,7 +77,9 @@ class CarriedUnit:
 class Oddity:
     """Something about an adjuster that its tests show to be other than written or usual."""
 
-    kind: str  #: "dead clicks", "stepped", "not monotone", "wrong way", "counted the other way", "cross-talk"
+    #: "dead clicks", "stepped", "not monotone", "saturating", "hysteresis", "wrong way", "counted the other way",
+    #: "cross-talk"
+    kind: str
     adjuster: str
     words: str
 

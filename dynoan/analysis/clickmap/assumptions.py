@@ -104,8 +104,17 @@ FALLS_BACK = (2, 3, 4)
 #: one in fifty. Clearly falling force spares trying it: so many standard deviations [1]
 BACKWARD_ODDS = -4.0
 CLEARLY_FALLS = 3.0
+#: how common adjusters are that do not return to the same place [1], by how much they stand to either side [clicks]:
+#: common practice, no source; from how many tests on that is looked for; judged
+NO_RETURN_COMMON, NO_RETURN_CLICKS, NO_RETURN_FROM = 0.05, 0.5, 8
 #: an oddity this probable is named [1]; judged: a false one costs more trust than a true one that is not named
 NAMED = 0.97
+#: one less probable than that, yet more than this, is said to be possible, with the run that would show it [1]; judged:
+#: a few times what is common
+SUSPECTED = 0.35
+#: an adjuster's tests leave open how it acts where no test stands in so wide a part of its range [1]; common practice,
+#: no source: what has said all early and what opens evenly differ most there
+WIDE_GAP = 0.6
 #: an adjuster has said nearly all at this share of its effect [1]; common practice, no source
 MOSTLY = 0.9
 #: sizes tried for the discrepancy and for the spread between shocks, shares of force [1]

@@ -23,7 +23,8 @@ from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossi
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
 from dynoan.analysis.clickmap.hydraulic import crossing_suspected, first_spread, fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
-from dynoan.analysis.clickmap.oddities import oddities
+from dynoan.analysis.clickmap.oddities import between_words, oddities, suspicions
+from dynoan.analysis.clickmap.returning import not_returning
 from dynoan.analysis.clickmap.states import reference
 from dynoan.analysis.clickmap.strangers import strangers
 from dynoan.analysis.clickmap.tables import tabulate
@@ -123,8 +124,10 @@ def fit_pack(
         fits, left, chosen = _better(adjusters, kept, view)
         words = [_stranger_words(tested[i]) for i in sorted(strange)]
         tested = kept
-    odd = oddities(adjusters, fits)
-    notes = (*_notes(adjusters, tested, fits, chosen), *words, *(one.words for one in odd))
+    loose = not_returning(fits)
+    odd = oddities(adjusters, fits, loose)
+    open_ = (*between_words(adjusters, tested), *suspicions(fits, loose))
+    notes = (*_notes(adjusters, tested, fits, chosen), *words, *(one.words for one in odd), *open_)
     return FittedPack(pack, tuple(adjusters), tuple(tested), fits["compression"], fits["rebound"], chosen, left, notes,
                       odd)  # fmt: skip
 

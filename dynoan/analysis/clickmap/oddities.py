@@ -3,20 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import MOSTLY, NAMED
+from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, MOSTLY, NAMED, SUSPECTED, WIDE_GAP
+from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.clickmap import Oddity
 from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster
 
+#: what each oddity is called where it is not sure
+SUSPICION = {
+    "dead clicks": "clicks at an end that do nothing", "stepped": "acts at every few clicks only",
+    "not monotone": "falls back somewhere", "saturating": "has said all after few clicks",
+}  # fmt: skip
 
-def oddities(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDirection]) -> tuple[Oddity, ...]:
-    """Return what is odd about each adjuster, as far as the tests show it."""
-    return (*_wrong_way(adjusters, fits), *_uneven(fits), *_crossing(fits))
+
+def oddities(
+    adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDirection], loose: Mapping[str, float]
+) -> tuple[Oddity, ...]:
+    """Return what is odd about each adjuster, as far as the tests show it.
+
+    `loose`: how probable it is of each that it does not come back to the same place. [1]
+    """
+    return (*_wrong_way(adjusters, fits), *_uneven(fits), *_loose(loose), *_crossing(fits))
 
 
 def backward(fits: Mapping[Direction, FittedDirection]) -> dict[str, bool]:
@@ -75,6 +88,44 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
         return f"{name} has said nearly all after {int(np.argmax(table > MOSTLY))} clicks from closed ({sure})"
     at = int(np.argmax(np.sign(np.diff(likeliest.table)) != np.sign(likeliest.table[-1] - likeliest.table[0])))
     return f"{name} falls back near click {at + 1} from closed: there it acts the other way ({sure})"
+
+
+def _loose(loose: Mapping[str, float]) -> list[Oddity]:
+    return [Oddity("hysteresis", name,
+                   f"{name} does not come back to the same place: its tests lie off as half a click would move them "
+                   f"({100 * sure:.0f} % sure); turn it to its click from the same end every time")
+            for name, sure in loose.items() if sure > NAMED]  # fmt: skip
+
+
+def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, float]) -> tuple[str, ...]:
+    """Return what may be odd about adjusters and is not sure, each with the run that would show it, in words."""
+    said: dict[tuple[str, str], str] = {}
+    for name, sure in loose.items():
+        if SUSPECTED < sure <= NAMED:
+            said["hysteresis", name] = (f"{name} may not come back to the same place ({100 * sure:.0f} %): run one "
+                                        "setting three times, the screw turned through in between")  # fmt: skip
+    for fitted in fits.values():
+        for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
+            kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
+            if kind is not None and SUSPECTED < opening.kinds[kind] <= NAMED:
+                at = int(np.argmax(np.diag(opening.doubt)))
+                said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({100 * opening.kinds[kind]:.0f} "
+                                         f"%); a run at {axis.name} {at} from closed would tell most")  # fmt: skip
+    return tuple(said.values())
+
+
+def between_words(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> tuple[str, ...]:
+    """Return, of adjusters that many tests move and none puts well between the ends tested, the run that would tell."""
+    found = []
+    for one in adjusters if len(tested) >= FEWEST_TO_JUDGE else ():
+        seen = sorted({int(t.from_closed[one.name]) for t in tested if one.name in t.from_closed})
+        wide, start = max(((b - a, a) for a, b in pairwise(seen)), default=(0, 0))
+        if wide > WIDE_GAP * one.clicks:
+            found.append(f"{one.name} (a run at {start + wide // 2} from closed would tell)")
+    if not found:
+        return ()
+    return (f"no test stands well between the ends tested of {', '.join(found)}: whether force falls evenly or early "
+            "there is not known",)  # fmt: skip
 
 
 def _crossing(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:

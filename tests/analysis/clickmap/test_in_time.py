@@ -105,6 +105,21 @@ def test_oddities_are_named(row, kind):
     assert sum(kind in kinds for kinds in found) >= 2
 
 
+def test_a_screw_that_does_not_return_is_named_and_a_regular_one_is_not():
+    loose, regular = draw("map hysteresis 16", 6001), draw("map regular 16", 6001)
+    assert [one.name for one in loose.packs[0].adjusters if one.loose] == ["c"]
+    assert [(odd.kind, odd.adjuster) for odd in a_map(loose).oddities] == [("hysteresis", "c")]
+    assert not a_map(regular).oddities
+
+
+def test_where_tests_stand_at_the_ends_only_the_run_between_is_named():
+    world = draw("map any 16", 3003)
+    assert all(set(run.clicks.values()) <= {0, 11, 21, 22, 24} for run in world.library.runs)
+    (said,) = [note for note in a_map(world).notes if "no test stands well between" in note]
+    for name, middle in {"lsc": 10, "hsc": 5, "lsr": 11, "hsr": 12}.items():
+        assert f"{name} (a run at {middle} from closed would tell)" in said
+
+
 def test_counting_the_other_way_is_said_with_what_would_settle_it():
     notes = " ".join(a_map(draw("map counted the other way 16", 0)).notes)
     assert "counted the other way" in notes
