@@ -9,7 +9,7 @@ from urllib.parse import quote
 
 from starlette.responses import JSONResponse, Response
 
-from dynoan.errors import CallError, DynoanError
+from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
 from dynoan.jobs.ratio import RatioQuestion
@@ -18,9 +18,10 @@ from dynoan.library.car_changes import changed
 from dynoan.library.car_file import car_from_text
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
-from dynoan.model.car import AXLES, CORNERS, Car, Targets, axle_of
+from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Targets, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.links import MEMBERS
+from dynoan.units import shown as unit_of
 from dynoan.window import carfile
 from dynoan.window.carfile import GROUPS, CarText
 from dynoan.window.changing import mark_of, shown_first
@@ -60,7 +61,7 @@ def show(desk: Desk, request: Request) -> Response:
     name = request.query_params.get("car") or (cars[0] if cars else "")
     if not cars:
         return page(desk, request, "car_none.html", packs=packs)
-    changes = changes_of(request.query_params)
+    changes = changes_of(desk, request.query_params)
     with desk.bench() as bench:
         car = bench.library.car(name)
         worn = sorted({c.pack for c in car.corners.values() if c.pack} & set(packs))
@@ -125,18 +126,35 @@ def _what(desk: Desk, car: Car) -> dict[str, Any]:
     return out
 
 
-def changes_of(given: Any) -> dict[str, str]:
-    """Return the keys of a car's file among the values of an address or a form."""
+def changes_of(desk: Desk, given: Any) -> dict[str, str]:
+    """Return the keys of a car's file among what was said; a bare number is in the field's unit."""
     keys = {f"{place}.{key}" for place in (*AXLES, *CORNERS) for key in ("spring", "mass", "pack", "clicks")}
     keys |= {*(f"links.holes.{member}" for member in MEMBERS), "antisquat", "cg_height"}
-    return {k: str(v).strip() for k, v in given.items() if k in keys and str(v).strip()}
+    said = {k: str(v).strip() for k, v in given.items() if k in keys and str(v).strip()}
+    return {k: _with_unit(desk, k.rpartition(".")[2], text) for k, text in said.items()}
+
+
+def _with_unit(desk: Desk, key: str, text: str) -> str:
+    kind = {key: kind for key, _, kind in TRIED}.get(key)
+    bare = text.replace(",", ".").replace(".", "", 1).isdecimal()
+    return f"{text} {unit_of(kind, desk.units).unit}" if kind and bare else text
+
+
+def _told(error: DynoanError, changes: Mapping[str, str]) -> str:
+    """Return what is wrong with what was tried, by the words of its field."""
+    text = str(error).rpartition(".toml: ")[2]
+    words = {f"{p}.{key}": f"{said} {CORNER_NAMES.get(p, p)}" for p in (*AXLES, *CORNERS) for key, said, _ in TRIED}
+    return next((text.replace(k, w, 1) for k, w in words.items() if k in changes and text.startswith(k)), text)
 
 
 def data(desk: Desk, request: Request) -> Response:
     """Return the corners of a car with keys of its file changed, as somebody turns."""
-    name, changes = request.query_params.get("car", ""), changes_of(request.query_params)
+    name, changes = request.query_params.get("car", ""), changes_of(desk, request.query_params)
     with desk.bench() as bench:
-        car = changed(bench.library.car(name), changes)
+        try:
+            car = changed(bench.library.car(name), changes)
+        except QuantityError as error:
+            raise CallError(_told(error, changes)) from None
         packs = {c.pack for c in car.corners.values() if c.pack}
     if desk.prepare(packs) is not None:
         return JSONResponse({"waiting": True}, 202)
@@ -200,7 +218,7 @@ def _quoted(name: str) -> str:
 def put_on(desk: Desk, form: FormData, request: Request) -> Response | str:
     """Show what the car's file would be with a setting put on or with what was tried."""
     name = str(form.get("car", ""))
-    changes = changes_of({str(k): str(v) for k, v in form.items()})
+    changes = changes_of(desk, {str(k): str(v) for k, v in form.items()})
     if not changes:
         raise CallError("nothing was changed yet: turn something first")
     with desk.bench():
@@ -244,7 +262,7 @@ def keep(desk: Desk, form: FormData, _: Request) -> str:
 
 def run(desk: Desk, form: FormData, _: Request) -> str:
     """Begin to reckon the launch."""
-    name, changes = str(form.get("car", "")), changes_of({str(k): str(v) for k, v in form.items()})
+    name, changes = str(form.get("car", "")), changes_of(desk, {str(k): str(v) for k, v in form.items()})
     begin_launch(desk, name, changes)
     asked = "".join(f"&{k}={_quoted(v)}" for k, v in changes.items())
     return f"/car?car={_quoted(name)}{asked}#launch"
@@ -252,7 +270,7 @@ def run(desk: Desk, form: FormData, _: Request) -> str:
 
 def launch_data(desk: Desk, request: Request) -> Response:
     """Return the launch of a car with keys changed, as lines to draw."""
-    name, changes = request.query_params.get("car", ""), changes_of(request.query_params)
+    name, changes = request.query_params.get("car", ""), changes_of(desk, request.query_params)
     found = launch_of(desk, name, changes)
     if found is None:
         begin_launch(desk, name, changes)

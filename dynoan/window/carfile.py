@@ -113,9 +113,26 @@ class CarText:
 
     @property
     def changes(self) -> list[tuple[str, str]]:
-        """The lines that change: "-" or "+" and the text."""
-        lines = difflib.ndiff(self.before.splitlines(), self.after.splitlines())
-        return [(line[0], line[2:]) for line in lines if line[0] in "+-"]
+        """The lines that change: "-" or "+" and the text; before those of a table " " and where they stand."""
+        made: list[tuple[str, str]] = []
+        place = told = ""
+        for line in difflib.ndiff(self.before.splitlines(), self.after.splitlines()):
+            sign, text = line[0], line[2:]
+            if head := re.match(r"\[([^\[\]]+)\]", text.strip()):
+                place = head[1].strip()
+            elif sign in "+-" and place != told:
+                made.append((" ", _where(place)))
+                told = place
+            if sign in "+-":
+                made.append((sign, text))
+        return made
+
+
+def _where(place: str) -> str:
+    """Return a table of a car's file in words."""
+    if place in AXLES:
+        return f"{place} axle, both sides"
+    return CORNER_NAMES.get(place, place.replace(".", ", ").replace("_", " "))
 
 
 def text_of(desk: Desk, name: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from dataclasses import dataclass, replace
+from html import escape
 from typing import TYPE_CHECKING
 
 from starlette.datastructures import UploadFile
@@ -11,10 +12,12 @@ from starlette.datastructures import UploadFile
 from dynoan.errors import CallError
 from dynoan.jobs import learn
 from dynoan.library.car_learned import with_learned
+from dynoan.model.car import AXLES
 from dynoan.reading import read_log_bytes
 from dynoan.show import presenting
-from dynoan.window.carfile import CarText, flat, text_of
+from dynoan.window.carfile import FIELDS, CarText, flat, text_of
 from dynoan.window.changing import shown_first
+from dynoan.window.rendering import minus
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
@@ -25,6 +28,11 @@ if TYPE_CHECKING:
     from dynoan.window.working import Work
 
 _KEPT = "learned"
+#: values that no field of the car's form has, in words
+_WORDS = {
+    "pitch_inertia": "Inertia in pitch", "body": "Height of the links' ends at the body", "grip": "Grip",
+    "damping": "Damping, as a share of the dyno's curve",
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -68,13 +76,33 @@ def ask(desk: Desk, form: FormData, _: Request) -> str:
 
     def run(work: Work) -> None:
         found = replace(learn.answer(desk.own_bench(work), asked, work.watch), units=desk.units)
-        shown = LearnShown(found, presenting.html(found, desk.units))
+        shown = LearnShown(found, _plain(presenting.html(found, desk.units), found))
         with desk.bench():
             if desk.stamp() == stamp:
                 desk.remembered[_KEPT] = shown
 
     desk.works.begin(f"learn {car} {surface} {mark} {stamp}", f"Learning from {len(logs)} launches", run, lane="pages")
     return "/log#learn"
+
+
+def _plain(text: str, found: learn.LearnAnswer) -> str:
+    """Return what an answer says with the car form's words in the place of keys and commands."""
+    keys = sorted((v.before.key for v in found.values), key=len, reverse=True)
+    for key in keys:
+        text = text.replace(f">{key}<", f">{_in_words(key)}<").replace(f"{key}:", f"{_in_words(key)}:")
+    told = escape("With --write the car's file would change so")
+    return (
+        minus(text)
+        .replace(told, "The car's file would change so")
+        .replace(": dynoan bounce", "; the command “dynoan bounce” reads its log")
+    )
+
+
+def _in_words(key: str) -> str:
+    place, _, part = key.rpartition(".")
+    field = FIELDS.get(key)
+    words = field.words if field else _WORDS.get(part, part.replace("_", " "))
+    return f"{words}, {place}" if place in AXLES else words
 
 
 def take_over(desk: Desk, _form: FormData, request: Request) -> Response | str:

@@ -149,12 +149,32 @@ def test_hints_are_in_the_units_of_the_library(demo):
     assert "268 kg" not in page
 
 
-@pytest.mark.parametrize("evil", ["front.spring=45", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
+@pytest.mark.parametrize("evil", ["front.spring=hard", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
 def test_a_change_that_cannot_be_is_told(demo, evil):
     key, _, value = evil.partition("=")
     answer = demo.get("/car/data", params={"car": "kestrel", key: value})
     assert answer.status_code == 400
     assert answer.json()["error"]
+
+
+@pytest.mark.parametrize(("units", "written"), [("metric", "55 N/mm"), ("us", "55 lb/in")])
+def test_a_bare_number_is_in_the_unit_of_its_field(demo, units, written):
+    demo.post("/units", {"units": units, "then": "/car"})
+    bare = demo.get("/car/data", params={"car": "kestrel", "front.spring": "55"}).json()
+    assert bare == demo.get("/car/data", params={"car": "kestrel", "front.spring": written}).json()
+    assert f"Spring [{written.split()[1]}]" in demo.get("/car?car=kestrel").text
+
+
+def test_what_is_refused_is_named_as_its_field_is(demo):
+    told = demo.get("/car/data", params={"car": "kestrel", "front.spring": "hard"}).json()["error"]
+    assert told == "Spring front: 'hard' is not a number with a unit"
+
+
+def test_a_change_says_where_in_the_file_it_stands(demo):
+    page = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "55 N/mm", "fl.mass": "270 kg"}).text
+    shown = page[page.index("<pre") : page.index("</pre>")]
+    assert shown.index("Front axle, both sides") < shown.index("55 N/mm")
+    assert shown.index("Front left") < shown.index("270 kg")
 
 
 def test_a_bar_hole_is_tried_in_the_launch_and_written(demo):

@@ -62,6 +62,16 @@ def test_differences_are_those_of_compare(demo):
     ]
 
 
+def test_what_a_click_takes_off_has_a_minus(demo):
+    """The page said +8.7 % of a click that takes force off."""
+    page = demo.get("/curves?s=gravel@lsc=10").text
+    rows = page[page.index('id="worth"') :].partition("</table>")[0]
+    worth = demo.get("/curves/data", params={"s": "gravel@lsc=10"}).json()["curves"][0]["worth"][0]
+    assert worth["force_n_per_click"][0] > 0, "softer by it"
+    assert f"−{worth['force_pct_per_click'][0]:.1f} %" in rows
+    assert f"+{worth['force_pct_per_click'][0]:.1f} %" not in rows
+
+
 def test_the_page_works_without_scripts(demo):
     page = demo.get("/curves?s=gravel&c0.lsc=6&c0.hsc=8").text
     assert 'value="6"' in page

@@ -18,6 +18,9 @@ def test_a_launch_is_learned_from_and_the_change_is_shown_before_it_is_written(d
     page = demo.get("/log").text
     assert "What these logs cannot tell" in page
     assert "kestrel_launch_3.csv left out" in page
+    assert "Height of the centre of gravity" in page
+    assert "cg_height" not in page
+    assert "--write" not in page
     before = demo.desk.library.car_text("kestrel")
     shown = demo.post("/log/learned").text
     assert "sliding_grip" in shown or "nothing that may be written" in shown

@@ -111,6 +111,43 @@ def test_values_are_read_with_the_arrow_keys(chromium, served):
         assert said.count(" N") >= 2
 
 
+def test_a_refused_form_comes_back_as_it_was_sent(chromium, served):
+    """What was written of a day was gone where one field of it was refused."""
+    with entered(chromium, served) as page:
+        opened(page, served, "/log")
+        page.get_by_label("Remarks").fill("front too soft")
+        page.get_by_label("Temperature").fill("18 doors")
+        page.get_by_role("button", name="Keep it").click()
+        page.get_by_text("no unit of temperature").wait_for()
+        assert page.get_by_label("Remarks").input_value() == "front too soft"
+        assert page.get_by_label("Temperature").input_value() == "18 doors"
+        page.goto(f"{served.base}/log")
+        assert page.get_by_label("Remarks").input_value() == "", "once, not for ever"
+
+
+def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/log")
+        served.desk.say("something was done", undo=False)
+        page.get_by_role("button", name="Make the page for the phone").last.click()
+        page.get_by_text("something was done").wait_for()
+        page.get_by_label("Remarks").fill("typed meanwhile")
+        page.get_by_role("link", name="Save the page for the phone").wait_for()
+        assert page.get_by_label("Remarks").input_value() == "typed meanwhile"
+        assert page.evaluate("document.activeElement.name") == "remarks"
+        assert page.get_by_text("something was done").is_visible()
+
+
+def test_the_next_pack_is_laid_beside_and_back_takes_it_away(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel")
+        page.get_by_role("button", name="Lay another setting beside").click()
+        page.locator("fieldset.setting").nth(1).wait_for()
+        until(lambda: page.locator("fieldset.setting select").nth(1).input_value() != "gravel")
+        page.go_back()
+        until(lambda: page.locator("fieldset.setting").count() == 1)
+
+
 def test_two_tabs_one_that_is_behind_says_so(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/packs")

@@ -69,8 +69,9 @@ function begin() {
   async function ask() {
     const mine = ++asked;
     const query = wanted();
-    const answer = await fetch("/car/data?" + query);
+    const answer = await fetch("/car/data?" + query).catch(() => null);
     if (mine !== asked) return;
+    if (!answer) { told.textContent = "The window did not answer; is the program still running?"; return; }
     if (answer.status === 202) { setTimeout(() => { if (mine === asked) ask(); }, 400); return; }
     const found = await answer.json();
     if (mine !== asked) return;
@@ -96,15 +97,19 @@ function begin() {
 
   async function launch(mine, query) {
     for (let i = 0; i < 60 && mine === asked; i += 1) {
-      const answer = await fetch("/car/launch/data?" + query);
-      if (mine !== asked) return;
+      const answer = await fetch("/car/launch/data?" + query).catch(() => null);
+      if (mine !== asked || !answer) return;
       if (answer.status === 202) { await new Promise((r) => setTimeout(r, 250)); continue; }
       if (answer.ok) drawAll(await answer.json());
       return;
     }
   }
 
-  form.addEventListener("change", (event) => { if (!event.target.closest(".live-clicks")) ask(); });
+  form.addEventListener("change", (event) => {
+    const kind = { spring: "stiffness", mass: "mass" }[(event.target.name || "").split(".")[1]];
+    if (kind && /^\s*\d+([.,]\d+)?\s*$/.test(event.target.value)) event.target.value = event.target.value.trim() + " " + start.units[kind].unit;
+    if (!event.target.closest(".live-clicks")) ask();
+  });
 }
 
 function drawAll(found) {
@@ -138,7 +143,7 @@ function draw(place, run, length) {
       shape("text", { class: "tick end", x: left - 5, y: at + 4 }, written(v, step < 1 ? 1 : 0)));
   }
   for (let t = 0; t <= last + 0.01; t += 0.5) svg.append(shape("text", { class: "tick mid", x: x(t), y: bottom + 16 }, written(t, 1)));
-  svg.append(shape("text", { class: "tick end", x: right, y: height - 2 }, "time [s]"), shape("text", { class: "tick", x: left + 4, y: top + 8 }, "[" + length.unit + "]"));
+  svg.append(shape("text", { class: "tick end", x: right, y: height - 2 }, "time [s]"), shape("text", { class: "tick", x: left + 4, y: top + 8 }, "rise [" + length.unit + "]"));
   const order = { front_rise_m: 0, rear_rise_m: 1, front_wheel_height_m: 2 };
   const path = (values) => values.map((v, i) => x(run.time_s[i]).toFixed(1) + " " + y(v).toFixed(1));
   bands.forEach((name) => svg.append(shape("path", { class: "band s" + order[name],

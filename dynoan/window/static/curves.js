@@ -29,6 +29,8 @@ function begin() {
   const under = document.getElementById("under");
   let curves = start.found.curves;
   let asked = 0;
+  let count = curves.length;
+  addEventListener("popstate", () => location.reload());
 
   const chart = new Chart(document.getElementById("chart"), units, (velocity, values) => {
     under.replaceChildren(el("b", { text: velocity === null ? "Point at the picture" : withUnit(velocity, "velocity") }),
@@ -52,14 +54,17 @@ function begin() {
   async function turn(wanted) {
     const mine = ++asked;
     const query = wanted.map((s) => "s=" + encodeURIComponent(s)).join("&");
-    const answer = await fetch("/curves/data?" + query);
+    const answer = await fetch("/curves/data?" + query).catch(() => null);
     if (mine !== asked) return;
+    if (!answer) { under.replaceChildren(el("span", { class: "fault", text: "The window did not answer; is the program still running?" })); return; }
     if (answer.status === 202) { location.assign("/curves?" + query); return; }
     const found = await answer.json();
     if (!answer.ok) { under.replaceChildren(el("span", { class: "fault", text: found.error || "no answer" })); return; }
     const before = curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join();
     curves = found.curves;
-    history.replaceState(null, "", "/curves?" + query);
+    const other = found.curves.length !== count;
+    count = found.curves.length;
+    history[other ? "pushState" : "replaceState"](null, "", "/curves?" + query);
     chart.show(curves);
     if (before === curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join()) refresh(); else build();
     if (mine === asked) setTimeout(() => { if (mine === asked) tables(found); }, 60);
@@ -99,7 +104,14 @@ function begin() {
         curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Take away", "aria-label": "Take away setting " + (i + 1) }) : ""),
       el("p", { class: "standing " + one.standing, text: standings[one.standing] }),
       ...one.adjusters.map((a) => stepper(i, one, a)))),
-    curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves, curves[curves.length - 1]].map(written_out)), text: "Lay another setting beside" }) : "");
+    curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves.map(written_out), beside()]), text: "Lay another setting beside" }) : "");
+  }
+
+  // A pack that is not shown yet, at the same clicks; the last setting again where all are.
+  function beside() {
+    const last = curves[curves.length - 1];
+    const other = packs.find((p) => !curves.some((c) => c.pack === p));
+    return other ? other + keep(last) : written_out(last);
   }
 
   // Another pack keeps the clicks that both can have.
@@ -126,6 +138,7 @@ function begin() {
       table.tBodies[0].replaceChildren(...found.table.filter((row) => row.direction === direction).map((row) => el("tr", {},
         el("th", { scope: "row", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));
     });
+    document.getElementById("forces").className = found.curves.length < 4 ? "two" : "stack";
     document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
     const worth = document.getElementById("worth");
     const first = found.curves[0].worth;
@@ -134,7 +147,7 @@ function begin() {
       ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
     worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {},
       el("th", { scope: "row" }, w.adjuster, el("br"), el("small", { text: "on " + w.direction + (w.cross_talk ? ", not meant to" : "") })),
-      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(n, "force"), el("br"), el("small", { text: signed(w.force_pct_per_click[k]) + " %" }))
+      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(-n, "force"), el("br"), el("small", { text: signed(-w.force_pct_per_click[k]) + " %" }))
         : el("td", { class: "num", text: "not tested" })))));
   }
 

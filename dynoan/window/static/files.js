@@ -1,4 +1,6 @@
 // Dropped files go up one by one, with how far they are; a page without this script sends them as a form.
+import { tell } from "./page.js";
+
 const zone = document.getElementById("drop");
 const input = document.getElementById("files");
 const told = document.getElementById("uploading");
@@ -38,10 +40,7 @@ async function take(files) {
 }
 
 JSON.parse(sessionStorage.getItem("faults") || "[]").forEach((fault) => {
-  const line = document.createElement("div");
-  line.className = "said wrong";
-  line.append(Object.assign(document.createElement("p"), { textContent: fault }));
-  document.getElementById("said").append(line);
+  tell(fault, true);
 });
 sessionStorage.removeItem("faults");
 

@@ -1,6 +1,8 @@
 // What every page does: tells when the library was changed elsewhere, and shows how far long work is.
 const stamp = document.documentElement.dataset.stamp;
 const behind = document.getElementById("behind");
+const said = document.getElementById("said");
+let unheard = 0;
 
 async function asked(path) {
   const answer = await fetch(path, { headers: { Accept: "application/json" } });
@@ -11,11 +13,24 @@ async function asked(path) {
 export async function look() {
   try {
     const now = await asked("/state");
+    unheard = 0;
+    document.getElementById("away")?.remove();
     if (now.stamp !== stamp && behind) behind.hidden = false;
     return now;
   } catch {
+    unheard += 1;
+    if (unheard === 2) tell("The program does not answer: is it still running? Start it again, and this page goes on in the window that opens.", true).id = "away";
     return null;
   }
+}
+
+// A line told on this page.
+export function tell(text, wrong) {
+  const line = document.createElement("div");
+  line.className = wrong ? "said wrong" : "said";
+  line.append(Object.assign(document.createElement("p"), { textContent: text }));
+  said.append(line);
+  return line;
 }
 
 function follow(card) {
@@ -35,7 +50,7 @@ function follow(card) {
       bar.value = work.done;
       setTimeout(tick, 300);
     } else if (document.querySelector("[data-reload]")) {
-      location.reload();
+      again();
     } else {
       step.textContent = { done: "done", stopped: "stopped", failed: work.error }[work.state] || "";
       bar.value = bar.max;
@@ -46,6 +61,57 @@ function follow(card) {
   tick();
 }
 
+// What was typed and what was told outlive a page that shows itself anew; a form that was refused comes back as it was sent.
+const posting = () => [...document.forms].filter((form) => form.method === "post");
+const fields = (form) => [...form.elements].filter((f) => f.name && f.matches("select, textarea, input:not([type=hidden], [type=file], [type=submit])"));
+const chosen = (field) => (field.type === "checkbox" || field.type === "radio" ? field.checked : field.value);
+const place = (form, field) => [form.getAttribute("action"), ...[...form.querySelectorAll("input[type=hidden]")].map((h) => h.value.slice(0, 80)),
+  field.name, field.type === "checkbox" || field.type === "radio" ? field.value : ""].join("|");
+const first = new Map(posting().flatMap((form) => fields(form).map((field) => [field, chosen(field)])));
+const typed = (forms) => Object.fromEntries(forms.flatMap((form) => fields(form)
+  .filter((field) => first.has(field) && chosen(field) !== first.get(field)).map((field) => [place(form, field), chosen(field)])));
+
+function lay(values) {
+  posting().forEach((form) => fields(form).forEach((field) => {
+    const value = values[place(form, field)];
+    if (value === undefined) return;
+    if (typeof value === "boolean") field.checked = value; else field.value = value;
+    const folded = field.closest("details");
+    if (folded) folded.open = true;
+  }));
+}
+
+function again() {
+  const lines = [...said.children].map((line) => [line.querySelector("p").textContent, line.classList.contains("wrong"), !!line.querySelector("form")]);
+  const at = document.activeElement;
+  sessionStorage.setItem("again", JSON.stringify({ path: location.pathname, lines, typed: typed(posting()),
+    at: at && at.form && at.name ? place(at.form, at) : "" }));
+  location.reload();
+}
+
+function taken(key) {
+  const kept = JSON.parse(sessionStorage.getItem(key) || "null");
+  sessionStorage.removeItem(key);
+  return kept;
+}
+
+const refused = taken("sent");
+if (refused && said.querySelector(".wrong")) lay(refused);
+const before = taken("again");
+if (before && before.path === location.pathname) {
+  lay(before.typed);
+  const here = new Set([...said.querySelectorAll("p")].map((p) => p.textContent));
+  const undo = document.querySelector('footer form[action="/undo"]');
+  before.lines.filter(([text]) => !here.has(text)).forEach(([text, wrong, undoable]) => {
+    const line = tell(text, wrong);
+    if (!undoable || !undo) return;
+    const form = undo.cloneNode(true);
+    form.querySelector("button").textContent = "Undo";
+    line.append(form);
+  });
+  if (before.at) posting().forEach((form) => fields(form).forEach((f) => { if (place(form, f) === before.at) f.focus(); }));
+}
+
 document.querySelectorAll("[data-work]").forEach(follow);
 setInterval(() => { if (!document.hidden) look(); }, 4000);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
@@ -53,6 +119,7 @@ document.addEventListener("visibilitychange", () => { if (!document.hidden) look
 document.addEventListener("submit", (event) => {
   if (event.defaultPrevented || event.target.dataset.sent) { if (event.target.dataset.sent) event.preventDefault(); return; }
   event.target.dataset.sent = "1";
+  if (event.target.method === "post") sessionStorage.setItem("sent", JSON.stringify(typed([event.target])));
   setTimeout(() => delete event.target.dataset.sent, 4000);
 });
 window.addEventListener("pageshow", (event) => {
