@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from dynoan.window.desk import Desk
     from dynoan.window.working import Work
 
+MOST_LAUNCHES = 12  #: what is remembered of launches that were tried; each holds all its lines
 THIN = 8  #: every how many kept times are drawn
 #: the figures people look for first
 FIRST = (
@@ -47,6 +48,9 @@ def begin_launch(desk: Desk, car: str, changes: Mapping[str, str]) -> Work:
         found = launch.answer_for(bench, made, LaunchQuestion.asked(car), work.watch)
         with desk.bench():
             if desk.stamp() == stamp:
+                tried = [key for key in desk.remembered if key.startswith("launch ") and not key.endswith(" []")]
+                for old in tried[: len(tried) + 1 - MOST_LAUNCHES]:
+                    del desk.remembered[old]
                 desk.remembered[_key(car, changes)] = found
 
     label = f"How {car} leaves the line; the first time takes some seconds more"

@@ -25,6 +25,8 @@ J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
 WORTH_PROCESSES = {"curve": 10, "told": 10, "map": 3, "setting": 1000}
 LABELS = {"curve": "fitting curves", "told": "reading wear", "map": "fitting click maps", "setting": "looking up"}
+#: what is kept in memory of each kind, the least lately asked go first: the cache on the disk gives them again
+KEPT = {"curve": 400, "told": 400, "map": 24, "setting": 200}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
@@ -80,7 +82,7 @@ class Fits:
     library: Library
     progress: Progress = lambda _label, _done, _all: None
     cluster: str | None = None
-    _known: dict[str, object] = field(default_factory=dict)  #: what this process has made or read already, by key
+    _known: dict[str, dict[str, object]] = field(default_factory=dict)  #: what was read already, by kind and key
 
     def curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve]:
         """Return the pooled curve of each group of sweeps of one setting."""
@@ -152,14 +154,19 @@ class Fits:
         return [found[i] for i in range(len(keys))]
 
     def _cached(self, kind: str, key: str, type_: type[T]) -> T | None:
-        if isinstance(known := self._known.get(key), type_):
+        kept = self._known.setdefault(kind, {})
+        if isinstance(known := kept.pop(key, None), type_):
+            kept[key] = known  # the newest stand last
             return known
         data = self.library.cached(kind, key)
         try:
             found = None if data is None else decode(type_, data)
         except ValueError:
             return None  # a damaged cache is made again
-        self._known[key] = found
+        if found is not None:
+            kept[key] = found
+            for old in list(kept)[: -KEPT[kind]]:
+                kept.pop(old, None)
         return found
 
     def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:

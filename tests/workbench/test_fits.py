@@ -76,3 +76,20 @@ def test_progress_is_told_while_fitting(folder):
     said = []
     forces(folder, progress=lambda *seen: said.append(seen))
     assert ("fitting curves", 3, 3) in said
+
+
+def test_what_is_kept_in_memory_is_bounded(folder, monkeypatch):
+    """A window that is open for days is asked for ever new clicks and, as runs are corrected, ever new maps."""
+    monkeypatch.setattr(fitting_jobs, "KEPT", {"curve": 2, "map": 1, "setting": 5})
+    bench = Workbench(Library(folder))
+    bench.tested(pack="tarmac")
+    bench.tested(pack="tarmac")
+    fits, made = bench._fits, bench.curve(bench.records[0].id)
+    for click in range(12):
+        for _ in range(2):  # made, then read
+            fits._made(
+                "setting", [f"click {click}"], type(made), fitting_jobs.encode, lambda which: [made] * len(which)
+            )
+    assert {kind: len(of) for kind, of in fits._known.items()} == {"curve": 2, "setting": 5}
+    newest = next(reversed(fits._known["setting"].values()))
+    np.testing.assert_array_equal(newest(V), made(V))

@@ -45,6 +45,12 @@ function begin() {
     chart.draw();
   });
   document.getElementById("plain").hidden = true;
+  const see = document.querySelector(".see");
+  const picture = document.getElementById("chart");
+  new ResizeObserver(() => {
+    see.style.setProperty("--lead", picture.offsetTop + "px");
+    document.documentElement.style.setProperty("--held", see.offsetHeight - picture.offsetTop + 12 + "px");
+  }).observe(see);
 
   const written_out = (one) => {
     const clicks = Object.entries(one.clicks).map(([k, v]) => k + "=" + v).join(",");

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dynoan.jobs.health import HealthAnswer
-from dynoan.model.car import CORNER_NAMES
+from dynoan.model.car import AXLES, CORNER_NAMES
 from dynoan.model.setup import Setup
 from dynoan.model.shock import clicks_text
 from dynoan.show.pages.report.blocks import Block, Section, Words, grid
 from dynoan.show.text.blocks import Look, Table
 from dynoan.show.text.health import blocks as health_blocks
 from dynoan.units import Shown
+
+_HOW = {True: "good", False: "bad", None: "–"}
 
 
 def health_section(found: Sequence[HealthAnswer], units: Shown) -> Section:
@@ -34,8 +36,8 @@ def _shock(answer: HealthAnswer, units: Shown) -> list[Block]:
 def setups_section(setups: Sequence[Setup]) -> Section:
     """Return the setups kept of the cars, newest first."""
     rows = [
-        (s.date, s.car.name, s.surface or "–", {True: "good", False: "bad", None: "–"}[s.good], s.result or "–",
-         _on_it(s), s.remarks or "–")
+        (s.date[:16].replace("T", " "), s.car.name, s.surface or "–", _HOW[s.good],
+         s.result or "–", _on_it(s), s.remarks or "–")
         for s in setups
     ]  # fmt: skip
     columns = ("Date", "Car", "Surface", "Verdict", "Result", "On it", "Remarks")
@@ -43,5 +45,15 @@ def setups_section(setups: Sequence[Setup]) -> Section:
 
 
 def _on_it(setup: Setup) -> str:
-    return "; ".join(f"{CORNER_NAMES[c.name]} {c.pack or 'not known'} {clicks_text(c.clicks)}".strip()
-                     for c in setup.car.corners.values())  # fmt: skip
+    """Return packs and clicks; an axle with the same on both sides is named once."""
+    said = {c.name: f"{c.pack or 'not known'} {_spoken(c.clicks)}".strip() for c in setup.car.corners.values()}
+    out = []
+    for axle in AXLES:
+        sides = [c.name for c in setup.car.axle(axle)]
+        alike = len({said[name] for name in sides}) == 1
+        out += [f"{axle} {said[sides[0]]}"] if alike else [f"{CORNER_NAMES[name]} {said[name]}" for name in sides]
+    return "; ".join(out)
+
+
+def _spoken(clicks: Mapping[str, int]) -> str:
+    return clicks_text(dict(clicks)).replace(",", ", ").replace("=", " ")
