@@ -37,6 +37,8 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "fourteen valve laws on a good rig": ("valve",),
     "good rig": ("good rig",),
     "home rig": ("home rig",),
+    "warm and filtered, bypass, energised seal, side load": ("warm", "bypass", "energised", "side"),
+    "encoder loses counts, mains, cell hysteresis": ("encoder", "mains", "cell"),
     "everything at once": ("any",),
 }
 

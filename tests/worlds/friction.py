@@ -40,6 +40,7 @@ class Friction:
     bristle_s: float = 0.0  #: σ1/σ0, for `lugre` [s]
     tilt: float = 0.0  #: share by which compression lies above and rebound below the mean
     per_newton: float = 0.0  #: growth with valve force [1/N]
+    per_rebound_newton: float = 0.0  #: the same, with valve force in rebound alone [1/N]
     travel: float = 0.0  #: share added at the compressed end, taken off at the extended one
 
     def sliding(self, velocity: ArrayLike) -> FloatArray:
@@ -51,7 +52,8 @@ class Friction:
 
     def grown(self, valve_n: FloatArray) -> FloatArray:
         """Return the factor on the level by valve force [N]."""
-        return 1.0 + self.per_newton * np.abs(valve_n)
+        rebound = self.per_rebound_newton * np.maximum(-valve_n, 0.0)
+        return 1.0 + self.per_newton * np.abs(valve_n) + rebound
 
     def steady(self, velocity: ArrayLike, valve_n: ArrayLike) -> FloatArray:
         """Return the signed friction [N] of long sliding at each velocity [m/s], at mid-stroke."""

@@ -5,6 +5,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from zlib import crc32
@@ -13,8 +14,9 @@ import numpy as np
 
 from tests.worlds import builders as make
 from tests.worlds import friction, mixtures
-from tests.worlds.valves import VALVES
-from tests.worlds.world import Record, simulate
+from tests.worlds import oddities as odd
+from tests.worlds.valves import VALVES, Generator
+from tests.worlds.world import Record, World, simulate
 
 
 @dataclass(frozen=True)
@@ -24,6 +26,11 @@ class Row:
     name: str
     what: str
     build: make.Build
+
+
+def made_odd(change: Callable[[World, Generator], World]) -> make.Build:
+    """Return a builder of clean worlds changed so."""
+    return lambda rng: change(make.clean(rng), rng)
 
 
 CHANNELS = (
@@ -172,7 +179,16 @@ MIXED = (
     Row("home rig one speed", "a home rig run at one speed", make.at_one_speed(mixtures.home_rig)),
     Row("any", "everything at random, strong effects and peak tables included", mixtures.anything),
 )
-ROWS: tuple[Row, ...] = (*CHANNELS, *MECHANICS, *FRICTIONS, *MACHINES, *TABLES, *MIXED)
+ODD = (
+    Row("warm and filtered", "3-6 % lost with work, temperature recorded, 15-40 Hz", made_odd(odd.hot_and_filtered)),
+    Row("bypass", "5-15 % less damping in the middle of the stroke", made_odd(odd.with_bypass)),
+    Row("energised seal", "friction grows by 20-60 % per kN of rebound force", made_odd(odd.with_energised_seal)),
+    Row("side load", "a crank's slide rubs at 3-8 % of its side load", made_odd(odd.with_side_load)),
+    Row("encoder loses", "travel in counts of 5-50 µm, some lost every 2-10 s", made_odd(odd.with_encoder)),
+    Row("mains", "50 or 60 Hz of 0.2-1 % of peak force", made_odd(odd.with_mains)),
+    Row("cell hysteresis", "the cell stays behind by 0.05-0.3 % of its peak", made_odd(odd.with_hysteresis)),
+)
+ROWS: tuple[Row, ...] = (*CHANNELS, *MECHANICS, *FRICTIONS, *MACHINES, *TABLES, *MIXED, *ODD)
 BY_NAME = {row.name: row for row in ROWS}
 
 

@@ -9,7 +9,7 @@ Friction and gas are kept apart from it.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -17,6 +17,7 @@ from numpy.typing import ArrayLike
 from tests.worlds.friction import Friction
 from tests.worlds.gas import GasColumn
 from tests.worlds.motions import FINE_HZ, Motion, Path, run
+from tests.worlds.oddities import Bypass, Oddities, behind, counted, hum, side_share
 from tests.worlds.rigs import Chain, Samples, Spring, gap, play, record, through_spring
 from tests.worlds.valves import FloatArray, Generator, Valve
 
@@ -100,10 +101,17 @@ class World:
     table: Table | None = None
     states_gas: bool = False
     states_removed: bool = False
+    bypass: Bypass = field(default_factory=Bypass)
+    side_rubbing: float = 0.0  #: friction coefficient of the machine's slide
+    odd: Oddities = field(default_factory=Oddities)
 
 
 START_K = 298.15
 """Temperature at the start of a run [K]."""
+
+
+SLIDE_TURN = 1e-3
+"""Speed over which a slide's friction turns [m/s]; common practice, no source."""
 
 
 def wear(world: World, path: Path) -> FloatArray:
@@ -143,10 +151,14 @@ def shaft(world: World, path: Path) -> tuple[FloatArray, FloatArray]:
 def true_force(world: World, path: Path, factor: FloatArray, warm: FloatArray) -> FloatArray:
     """Return the force [N] between the shock's ends along the path."""
     x, v = shaft(world, path)
-    damping = valve_force(world, path, v, factor)
+    damping = valve_force(world, path, v, factor * world.bypass.factor(x))
     friction = world.friction.along(v, 1.0 / FINE_HZ, damping, x / world.motion.half_stroke_m)
     hotter = world.gas.force(x) * world.fade.kelvin * warm / START_K
-    return damping + friction + world.gas.kept(x) + hotter
+    whole = damping + friction + world.gas.kept(x) + hotter
+    if world.side_rubbing:
+        rubbed = side_share(path.turns, world.motion.detail, world.side_rubbing) * np.abs(whole)
+        whole = whole + rubbed * np.tanh(v / SLIDE_TURN)
+    return whole
 
 
 def truths(world: World, mean_factor: float, mean_warm: float = 0.0) -> dict[str, Law | float | Stated | str]:
@@ -170,14 +182,28 @@ def truths(world: World, mean_factor: float, mean_warm: float = 0.0) -> dict[str
     }
 
 
+def worsened(samples: Samples, odd: Oddities, rng: Generator) -> Samples:
+    """Return the channels with what the world's oddities do to them."""
+    force, x = samples.force, samples.displacement
+    peak = float(np.abs(force).max())
+    if odd.hysteresis:
+        force = behind(force, odd.hysteresis * peak)
+    if odd.mains:
+        force = force + peak * hum(samples.time, odd, rng)
+    if odd.count_m:
+        x = counted(x, samples.time, odd, rng)
+    return replace(samples, force=force, displacement=x)
+
+
 def trace(world: World, rng: Generator) -> dict[str, object]:
     """Return the fields of a `Record` for a trace."""
     path = run(world.motion)
     warm = wear(world, path)
-    faded = 1.0 - world.fade.share * warm
+    faded = (1.0 - world.fade.share * warm) * float(world.bypass.factor(path.x).mean())
     turn = path.turns.astype(np.int64)
-    factor = faded * (1.0 + world.repeat * rng.standard_normal(int(turn[-1]) + 1)[turn])
+    factor = (1.0 - world.fade.share * warm) * (1.0 + world.repeat * rng.standard_normal(int(turn[-1]) + 1)[turn])
     samples: Samples = record(path, true_force(world, path, factor, warm), world.chain, rng)
+    samples = worsened(samples, world.odd, rng)
     kelvin = None
     if world.chain.kelvin:
         clean = START_K + world.fade.kelvin * np.interp(samples.time, path.time, warm)
