@@ -58,9 +58,13 @@ EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 0.6, 10.0
 TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
 STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
 PRESLIDING = (0.000012, 0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; rubber 0.01-0.4 mm
+BRISTLE = 0.0005  #: force of bent bristles by their rate over that by how far they are bent [s]; seals up to 1 ms
 FRICTION_FIRST = 8.0  #: as long as lag is not known: friction must not take what damping behind a spring does [N]
 FRICTION_SCALE = 40.0  #: of each law, standard deviation of the half normal [N]
 BREAKAWAY_SCALE = 12.0  #: [N]
+#: all breakaway together over the sliding friction of its kind: a seal that sticks rubs a fifth more, half more at the
+#: most; common practice, no source. Without it a steep start of the damping passes for breakaway of hardly a friction
+BREAKAWAY_SHARE = 0.2
 
 
 @dataclass(frozen=True)

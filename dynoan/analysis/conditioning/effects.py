@@ -30,8 +30,11 @@ def frictions(rows: Rows) -> list[Effect]:
     """Return the friction laws: turning over a speed, with breakaway, over a travel, and growing with travel."""
     out = []
     for law, column in zip(LAWS, rows.friction.T, strict=True):
-        more = law.what in ("breakaway", "away")
-        prior, kind = (a.BREAKAWAY_SCALE, "breakaway") if more else (a.FRICTION_SCALE, "friction")
+        prior, kind = a.FRICTION_SCALE, "friction"
+        if law.what in ("breakaway", "away"):
+            prior, kind = a.BREAKAWAY_SCALE, "breakaway"
+        elif law.what == "flex":
+            prior, kind = a.BRISTLE * a.USUAL_FRICTION, "flex"
         out.append(Effect(law.name, column, prior, True, kind, law.what != "turn"))
     if rows.displacement is not None:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())

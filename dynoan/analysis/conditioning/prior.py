@@ -42,6 +42,7 @@ class Kind:
     laws: tuple[str, ...] = ("turn", "slide")  #: what turns friction around, by name or kind
     breakaway: float = a.BREAKAWAY_SCALE  #: standard deviation of each such law [N]
     away: tuple[str, ...] = ("breakaway",)  #: laws of breakaway, by name or kind
+    level: float = a.USUAL_FRICTION  #: about how strong friction is [N]
 
 
 @dataclass(frozen=True)
@@ -115,8 +116,12 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     root[at, at] = 1.0 / prior[prior > 0]
     rub = np.array([e.kind == "friction" for e in problem.effects])[kept[n:] - n]
     total = np.concatenate([np.zeros(n), rub / kind.friction])
+    away = np.array([e.kind == "breakaway" for e in problem.effects])[kept[n:] - n]
+    tied = np.concatenate([np.zeros(n), away - a.BREAKAWAY_SHARE * rub]) * (
+        0.0 if kind.early else 1.0 / kind.breakaway if away.any() else 0.0
+    )
     even = problem.even[:, kept]
-    full = gram + np.outer(total, total) + even.T @ even
+    full = gram + np.outer(total, total) + np.outer(tied, tied) + even.T @ even
     full[:n, :n] += root[:n, :n].T @ root[:n, :n]
     full[at, at] += root[at, at] ** 2
     size = np.sqrt(np.diag(full)) + 1e-12
@@ -124,7 +129,8 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     usual = 0.0 if kind.early or not rub.any() else kind.usual / kind.friction
     scaled = (load + usual * total) / size
     x = bounded(full, scaled, problem.held[kept], None if start is None else start[kept])
-    narrower = 0.5 * np.log1p(float(np.sum((total / np.diag(root)) ** 2)))
+    ties = np.array([total, tied]) / np.diag(root)
+    narrower = 0.5 * float(np.linalg.slogdet(np.eye(2) + ties @ ties.T)[1])
     volume = (
         np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(np.linalg.cholesky(full)))) - np.sum(np.log(size))
     )
@@ -142,6 +148,8 @@ def _prior(effect: Effect, kind: Kind) -> float:
         return 0.0
     if effect.kind == "breakaway":
         return (effect.prior if kind.early else kind.breakaway) if _among(effect.name, kind.away) else 0.0
+    if effect.kind == "flex":
+        return a.BRISTLE * kind.level if _among(effect.name.replace("flex", "slide"), kind.laws) else 0.0
     return effect.prior
 
 

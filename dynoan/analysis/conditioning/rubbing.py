@@ -18,8 +18,8 @@ from dynoan.model.arrays import FloatArray
 class Law:
     """One law of a level of one newton: its kind, the speed or travel it changes over, and a travel beside a speed."""
 
-    what: str  #: "turn", "breakaway", "slide", or "away": breakaway that builds up over a travel
-    scale: float  #: [m/s], of "slide" [m]
+    what: str  #: "turn", "breakaway", "slide", "away" (builds up over a travel) or "flex"
+    scale: float  #: [m/s], of "slide" and "flex" [m]
     travel: float = 0.0  #: of "away" [m]
 
     @property
@@ -34,7 +34,7 @@ class Law:
         return cls(what, *map(float, numbers))
 
     def sliding(self, velocity: FloatArray) -> FloatArray:
-        """Return the friction of long sliding at velocities [m/s], shape (n,). [1]
+        """Return the friction of long sliding at velocities [m/s], shape (n,): none of what flexes. [1]
 
         Breakaway falls off as Stribeck's does, ``exp(−(v/s)²)``.
         """
@@ -42,6 +42,8 @@ class Law:
             return np.tanh(velocity / self.scale)
         if self.what == "slide":
             return np.sign(velocity)
+        if self.what == "flex":
+            return np.zeros_like(velocity)
         fall = np.exp(-((velocity / self.scale) ** 2))
         turned = np.sign(velocity) if self.travel else np.tanh(velocity / min(0.3 * self.scale, 0.002))
         return np.asarray(fall * turned)
@@ -53,11 +55,16 @@ LAWS = (
     *(Law("breakaway", s) for s in STRIBECK_SPEEDS),
     *(Law("slide", s) for s in PRESLIDING),
     *(Law("away", speed, travel) for travel in PRESLIDING[:-2] for speed in STRIBECK_SPEEDS),
+    *(Law("flex", s) for s in PRESLIDING),
 )
 
 
 def frictions(velocity: FloatArray, dt: float) -> FloatArray:
-    """Return unit friction by each of `LAWS` along velocities [m/s] in steps of `dt` [s], shape (n, laws). [1]"""
+    """Return unit friction by each of `LAWS` along velocities [m/s] in steps of `dt` [s], shape (n, laws). [1]
+
+    Of what flexes, the rate at which friction builds up: bristles that are bent resist by their rate too (Canudas de
+    Wit et al., 1995). [1/s]
+    """
     way, turns = _path(velocity, dt)
     sign = np.where(velocity >= 0, 1.0, -1.0)
     slides = {travel: dahl(sign, way, turns, travel) for travel in PRESLIDING}
@@ -66,6 +73,8 @@ def frictions(velocity: FloatArray, dt: float) -> FloatArray:
     for i, law in enumerate(LAWS):
         if law.what == "slide":
             out[:, i] = slides[law.scale]
+        elif law.what == "flex":
+            out[:, i] = (np.abs(velocity) / law.scale) * (sign - slides[law.scale])
         else:
             out[:, i] = slides[law.travel] * falls[law.scale] if law.travel else law.sliding(velocity)
     return out

@@ -69,7 +69,7 @@ class Tried:
 def _kind(starts: Starts, rub: a.FrictionKind, level: float) -> Kind:
     yields = starts[0] == a.YIELDS
     return Kind((0.0, 0.0) if yields else starts, rub.spread, rub.usual, yields, laws=rub.laws,
-                breakaway=rub.breakaway * level, away=rub.away)  # fmt: skip
+                breakaway=rub.breakaway * level, away=rub.away, level=level)  # fmt: skip
 
 
 def _common(starts: Starts) -> float:
