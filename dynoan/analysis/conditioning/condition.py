@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import HUBER_POINTS, ONE_SPEED
+from dynoan.analysis.conditioning.assumptions import HUBER_POINTS
 from dynoan.analysis.conditioning.blocks import Block, cut
 from dynoan.analysis.conditioning.peak_table import condition_peaks
 from dynoan.analysis.conditioning.record import prepare
 from dynoan.analysis.conditioning.result import Conditioned
-from dynoan.analysis.conditioning.rows import Rows, clusters, enough, rows_of
+from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
 from dynoan.analysis.conditioning.separation import Separated, separate
 from dynoan.analysis.conditioning.trace_model import TraceModel, trace_model
 from dynoan.analysis.conditioning.velocity import find_motion
@@ -55,7 +55,7 @@ def condition(sweep: Sweep, rod: float | None = None) -> Conditioned:
     found = separate(rows)
     both = min(int(np.sum(rows.velocity > 0)), int(np.sum(rows.velocity < 0))) >= 20
     model = trace_model(found, _middle(rows), _temperature(rows), both)
-    lines = (*used, *record.findings, *motion.findings, *findings_of(model, sweep, one_speed=_one_speed(rows)))
+    lines = (*used, *record.findings, *motion.findings, *findings_of(model, sweep, one_speed=one_speed(rows)))
     doubts = (*record.warnings, *motion.warnings, *doubts_of(model, sweep), *_energy(rows))
     return _result(sweep, rows, (found, model), (blocks, lines, doubts))
 
@@ -77,11 +77,6 @@ def _result(
         samples=sweep.samples, model=model, open=model.open, rows=rows, blocks=said[0], findings=said[1],
         warnings=said[2],
     )  # fmt: skip
-
-
-def _one_speed(rows: Rows) -> bool:
-    tops = [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
-    return max(tops) < ONE_SPEED * min(tops)
 
 
 def _middle(rows: Rows) -> float:

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST
+from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.blocks import Block, pauses
 from dynoan.analysis.conditioning.record import Record
 from dynoan.analysis.conditioning.rubbing import LAWS, frictions
@@ -197,6 +197,12 @@ def enough(rows: Rows) -> Rows:
     first = np.flatnonzero(np.diff(rows.block, prepend=-1))
     within = rows.cycle - rows.cycle[first][np.searchsorted(first, np.arange(len(rows)), side="right") - 1]
     return rows.take(np.asarray(within % every == 0))
+
+
+def one_speed(rows: Rows) -> bool:
+    """Return whether all blocks reach about the same speed."""
+    tops = [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
+    return max(tops) < ONE_SPEED * min(tops)
 
 
 def clusters(rows: Rows) -> IntArray:

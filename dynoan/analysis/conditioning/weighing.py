@@ -15,6 +15,7 @@ from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns
 from dynoan.analysis.conditioning.posterior import draws
 from dynoan.analysis.conditioning.prior import Kind, Normal, Posterior, posterior
+from dynoan.analysis.conditioning.rows import one_speed
 from dynoan.model.arrays import FloatArray
 
 Starts = tuple[float, float]  #: exponents of either direction, or `YIELDS` for both
@@ -95,7 +96,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatA
                 tried.apart(int(rub))
         found += [(problem, one) for one, _ in tried.found.values()]
         scores.append(np.array([score for _, score in tried.found.values()]))
-    chance = _chances(scores)
+    chance = _chances(scores, a.TEMPER_ONE_SPEED if one_speed(columns.rows) else a.TEMPER)
     shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
     rng = np.random.default_rng(1)
     out = np.concatenate([
@@ -114,13 +115,13 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     return out
 
 
-def _chances(scores: Sequence[FloatArray]) -> FloatArray:
-    """Return how likely each set of expectations is, way after way, by their scores. [1]"""
+def _chances(scores: Sequence[FloatArray], temper: float) -> FloatArray:
+    """Return how likely each set of expectations is, way after way, by their scores, tempered within a way. [1]"""
     best = np.array([score.max() for score in scores])
     # Evidence is no better than the model: a way that is off in what none holds may yet be the true one.
     way = np.exp(a.TEMPER_OF_WAYS * (best - best.max()))
     way = a.EACH_WAY + (1 - a.EACH_WAY * len(way)) * way / way.sum()
-    within = [np.exp(a.TEMPER * (score - score.max())) for score in scores]
+    within = [np.exp(temper * (score - score.max())) for score in scores]
     return np.concatenate([share * one / one.sum() for share, one in zip(way, within, strict=True)])
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.curve import Curve
+from dynoan.show.plots.left_over import draw_over_cycle, draw_over_travel
 from dynoan.show.plots.style import (
     BAND,
     COMPRESSION,
@@ -25,6 +26,7 @@ from dynoan.show.plots.style import (
     title,
     zero_lines,
 )
+from dynoan.show.text.restated import restated
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
@@ -159,12 +161,16 @@ def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> 
 
 
 def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
-    """Return the one picture of a sweep: loops, the fitted curve over its points, residuals, and what was found."""
+    """Return the one picture of a sweep: loops, the fitted curve over its points, what it leaves, and what was found.
+
+    What it leaves stands over velocity, and of a trace in small over the cycle and over travel.
+    """
     from dynoan.analysis.conditioning.condition import condition
 
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"
-    figure, axes = new_figure(240, 95 if peaks else 185, 1 if peaks else 2, 2)
+    shape: dict[str, Any] = {} if peaks else {"gridspec_kw": {"height_ratios": (1.0, 1.0, 0.55)}}
+    figure, axes = new_figure(240, 95 if peaks else 240, 1 if peaks else 3, 2, **shape)
     top = axes if peaks else axes[0]
     draw_points(top[0], conditioned, units)
     draw_curve(top[0], curve, units)
@@ -179,8 +185,14 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     title(top[1], "loops")
     draw_residuals(axes[1][0], conditioned, curve, units)
     title(axes[1][0], "what the curve leaves")
-    draw_findings(axes[1][1], curve.findings, curve.warnings)
+    draw_findings(axes[1][1], *([restated(text, units) for text in said] for said in (curve.findings, curve.warnings)))
     title(axes[1][1], "found and taken out")
+    if conditioned.rows is not None:
+        rest = conditioned.force - curve(conditioned.velocity)
+        draw_over_cycle(axes[2][0], conditioned.rows, rest, units)
+        title(axes[2][0], "the same over the cycle: mean, with its error")
+        draw_over_travel(axes[2][1], conditioned.rows, rest, units)
+        title(axes[2][1], "and over travel")
     return figure
 
 

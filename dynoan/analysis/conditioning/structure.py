@@ -1,0 +1,83 @@
+"""What a curve leaves of a trace, averaged over the cycle and over travel: structure there is model error, not noise."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dynoan.analysis.conditioning.rows import Rows
+from dynoan.model.arrays import BoolArray, FloatArray
+
+#: bins of the cycle and of the stroke
+ANGLES, PLACES = 36, 18
+#: a mean counts as structure from so many of its own standard errors on
+CLEAR = 3.0
+#: bins with fewer rows tell nothing
+LEAST = 4
+
+
+@dataclass(frozen=True)
+class Left:
+    """Means of what is left in bins, NaN where a bin is empty; shape (bins,) each."""
+
+    at: FloatArray  #: middles of the bins: angle from the extended end [rad], or travel from mid-stroke [m]
+    mean: FloatArray  #: [N]
+    error: FloatArray  #: standard error, from the scatter between cycles [N]
+
+    @property
+    def clear(self) -> BoolArray:
+        """Which means stand out of their error."""
+        return np.asarray(np.abs(self.mean) > CLEAR * self.error)
+
+
+def angles(rows: Rows) -> FloatArray:
+    """Return the angle of the cycle, shape (n,): 0 at the extended end, π at the compressed one. [rad]
+
+    Where displacement was not recorded the zeros of velocity alone tell the ends: NaN.
+    """
+    if rows.displacement is None:
+        return np.full(len(rows), np.nan)
+    x = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
+    out = np.empty(len(rows))
+    for b in np.unique(rows.block):
+        mine = rows.block == b
+        top = float(np.percentile(np.abs(rows.velocity[mine]), 98)) + 1e-12
+        reach = float(np.percentile(np.abs(x[mine]), 98)) + 1e-12
+        out[mine] = np.arctan2(rows.velocity[mine] / top, -x[mine] / reach) % (2 * np.pi)
+    return out
+
+
+def over_cycle(rows: Rows, rest: FloatArray, block: int) -> Left:
+    """Return what is left of one block over the angle of its cycle; `rest` is what the curve leaves, shape (n,). [N]"""
+    mine = rows.block == block
+    return _binned(angles(rows)[mine], rest[mine], rows.cycle[mine], np.linspace(0.0, 2 * np.pi, ANGLES + 1))
+
+
+def over_travel(rows: Rows, rest: FloatArray, way: float) -> Left:
+    """Return what is left over travel while the shock moves one `way`, 1 for compression, -1 for rebound."""
+    if rows.displacement is None:
+        return _binned(np.full(len(rows), np.nan), rest, rows.cycle, np.linspace(-1.0, 1.0, PLACES + 1))
+    x = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
+    mine = way * rows.velocity > 0
+    reach = float(np.abs(x).max())
+    return _binned(x[mine], rest[mine], rows.cycle[mine], np.linspace(-reach, reach, PLACES + 1))
+
+
+def _binned(at: FloatArray, rest: FloatArray, cycle: FloatArray, edges: FloatArray) -> Left:
+    """Return the means in bins; each cycle's mean is one draw, since its rows err together."""
+    bins = len(edges) - 1
+    good = np.isfinite(at)
+    place = np.clip(np.digitize(at[good], edges) - 1, 0, bins - 1)
+    turn = np.unique(cycle[good], return_inverse=True)[1]
+    turns = int(turn.max(initial=-1)) + 1
+    key = place * turns + turn
+    count = np.bincount(key, minlength=bins * turns).reshape(bins, turns)
+    total = np.bincount(key, rest[good], minlength=bins * turns).reshape(bins, turns)
+    mean, error = np.full(bins, np.nan), np.full(bins, np.nan)
+    for i in range(bins):
+        some = count[i] > 0
+        if count[i].sum() >= LEAST and some.sum() >= 2:
+            each = total[i][some] / count[i][some]
+            mean[i], error[i] = each.mean(), each.std(ddof=1) / np.sqrt(some.sum())
+    return Left(0.5 * (edges[1:] + edges[:-1]), mean, error)
