@@ -125,8 +125,8 @@ MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
 YIELDS = -9.0
 STARTS, STARTS_PRIOR = (YIELDS, -0.4, 0.0, 0.5, 1.0, 1.5), (0.08, 0.06, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
-#: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a little
-#: wrong looks far likelier than it is; settled on made worlds
+#: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
+#: little wrong looks far likelier than it is; settled on made worlds
 TEMPER_ONE_SPEED = 0.15
 #: starts tried with all kinds of friction; by how much less likely, in logarithm, what is tried no further and what
 #: is not tried at all may be; and with how many kinds of friction directions are tried apart; judged

@@ -1,4 +1,4 @@
-"""What a curve leaves of a trace, averaged over the cycle and over travel: structure there is model error, not noise."""
+"""What a curve leaves of a trace, averaged over the cycle and over travel: structure there is no noise."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.rows import Rows
-from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: bins of the cycle and of the stroke
 ANGLES, PLACES = 36, 18
@@ -15,6 +15,8 @@ ANGLES, PLACES = 36, 18
 CLEAR = 3.0
 #: bins with fewer rows tell nothing
 LEAST = 4
+#: the ends of the stroke reach so far [rad]; structure on more than this share of the cycle is broad; judged
+END, BROAD = 0.5, 0.25
 
 
 @dataclass(frozen=True)
@@ -64,7 +66,48 @@ def over_travel(rows: Rows, rest: FloatArray, way: float) -> Left:
     return _binned(x[mine], rest[mine], rows.cycle[mine], np.linspace(-reach, reach, PLACES + 1))
 
 
-def _binned(at: FloatArray, rest: FloatArray, cycle: FloatArray, edges: FloatArray) -> Left:
+@dataclass(frozen=True)
+class Place:
+    """Where a trace leaves most."""
+
+    force: float  #: largest mean, signed [N]
+    angle: float  #: of the cycle, as `angles` counts it [rad]
+    top: float  #: of the block [m/s]
+    share: float  #: of that block's cycle on which half as much or more is left, clearly
+
+    @property
+    def at(self) -> str:
+        """In words."""
+        names = ("at the extended end", "on the way in", "at the compressed end", "on the way out")
+        if self.ends:
+            return names[0 if np.cos(self.angle) > 0 else 2]
+        return names[1 if np.sin(self.angle) > 0 else 3]
+
+    @property
+    def ends(self) -> bool:
+        """Whether the shock turns around there."""
+        return bool(abs(np.sin(self.angle)) < np.sin(END))
+
+    @property
+    def broad(self) -> bool:
+        """Whether it is no short event."""
+        return self.share > BROAD
+
+
+def most_left(rows: Rows, rest: FloatArray) -> Place | None:
+    """Return where most is left of a trace beyond its error, None where nothing is; `rest` has shape (n,). [N]"""
+    worst: Place | None = None
+    for b in np.unique(rows.block) if rows.displacement is not None else ():
+        left = over_cycle(rows, rest, int(b))
+        size = np.where(left.clear, np.abs(left.mean), 0.0)
+        i = int(np.argmax(size))
+        if size[i] > (abs(worst.force) if worst else 0.0):
+            top = float(np.max(np.abs(rows.velocity[rows.block == b])))
+            worst = Place(float(left.mean[i]), float(left.at[i]), top, float(np.mean(size > 0.5 * size[i])))
+    return worst
+
+
+def _binned(at: FloatArray, rest: FloatArray, cycle: IntArray, edges: FloatArray) -> Left:
     """Return the means in bins; each cycle's mean is one draw, since its rows err together."""
     bins = len(edges) - 1
     good = np.isfinite(at)

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.separation import Separated
+from dynoan.analysis.conditioning.structure import Place
 from dynoan.model.arrays import FloatArray
 
 
@@ -50,6 +51,7 @@ class TraceModel:
     reference_temperature: float  #: the forces belong to [°C]
     noise: float  #: residual of a row, root mean square [N]
     left: tuple[float, float]  #: unexplained at the same place of every cycle, about reversal and above, rms [N]
+    most: Place | None  #: where most of it is
     peak: float  #: largest force about its middle [N]
     open: Open
 
@@ -85,7 +87,7 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
         air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), fade=one("fade"), drift=one("drift"),
         zero_drift=one("zero drift"), middle=middle, reference_temperature=temperature,
         noise=float(np.sqrt(np.mean(found.rest**2))),
-        left=found.left, peak=found.peak, open=found.open,
+        left=found.left, most=found.most, peak=found.peak, open=found.open,
     )  # fmt: skip
 
 

@@ -17,6 +17,8 @@ SAID = 0.005
 OPEN_LAG = 0.001
 #: force left unexplained is said from this share of the largest force on
 LEFT_OVER = 0.01
+#: and at one place of the cycle from this share on
+MOST_LEFT = 0.04
 #: low speed at which the split of friction and damping is judged [m/s]
 LOW = 0.03
 
@@ -102,15 +104,20 @@ def _rest(model: TraceModel) -> list[str]:
 
 
 def _left(model: TraceModel) -> list[str]:
-    low, high = model.left
-    if max(low, high) < LEFT_OVER * model.peak:
+    most = model.most
+    if most is None or (max(model.left) < LEFT_OVER * model.peak and abs(most.force) < MOST_LEFT * model.peak):
         return []
-    if low > 2 * high:
-        return [f"{low:.0f} N are left unexplained about reversal, at the same place of every cycle, as play in the "
-                "joints or seals of another kind leave them: in the band; judge low-speed clicks by differences on one "
-                "rig"]  # fmt: skip
-    return [f"{high:.0f} N are left unexplained at the same places of every cycle ({low:.0f} N about reversal), as a "
-            "filter or a rig that shakes leave them: in the band"]  # fmt: skip
+    what = (f"up to {abs(most.force):.0f} N are left unexplained {most.at}, at the same place of every cycle (runs to "
+            f"{most.top * 1e3:.0f} mm/s)")  # fmt: skip
+    if most.broad:
+        return [f"{what} and over {100 * most.share:.0f} % of it, as a filter, a rig that shakes or damping that "
+                "changes with travel leave them: in the band; differences between settings on one rig are known better "
+                "than forces"]  # fmt: skip
+    if most.ends:
+        return [f"{what}, as play in the joints, a slow force channel or seals of another kind leave them: in the "
+                "band; feel for play before judging low-speed clicks"]  # fmt: skip
+    return [f"{what}, as a valve that snaps open or something that catches leaves them: in the band; look at the loop "
+            "there"]  # fmt: skip
 
 
 def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:
