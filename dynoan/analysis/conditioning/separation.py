@@ -19,7 +19,7 @@ from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
-from dynoan.analysis.conditioning.structure import Place, most_left
+from dynoan.analysis.conditioning.structure import Unexplained, most_left
 from dynoan.analysis.conditioning.weighing import drawn
 from dynoan.model.arrays import FloatArray
 
@@ -37,7 +37,7 @@ class Separated:
     open: Open
     reach: float  #: half stroke, zero where displacement was not recorded [m]
     left: tuple[float, float]  #: unexplained at the same phase of every cycle, about reversal and above, rms [N]
-    most: Place | None  #: where most of that is
+    most: Unexplained | None  #: where most of that is
     peak: float  #: largest force about its middle [N]
     gas_draws: FloatArray  #: slope of the gas force at mid-stroke over that reach, shape (draws,) [N]
 

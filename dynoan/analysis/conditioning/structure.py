@@ -67,7 +67,7 @@ def over_travel(rows: Rows, rest: FloatArray, way: float) -> Left:
 
 
 @dataclass(frozen=True)
-class Place:
+class Unexplained:
     """Where a trace leaves most."""
 
     force: float  #: largest mean, signed [N]
@@ -94,16 +94,16 @@ class Place:
         return self.share > BROAD
 
 
-def most_left(rows: Rows, rest: FloatArray) -> Place | None:
+def most_left(rows: Rows, rest: FloatArray) -> Unexplained | None:
     """Return where most is left of a trace beyond its error, None where nothing is; `rest` has shape (n,). [N]"""
-    worst: Place | None = None
+    worst: Unexplained | None = None
     for b in np.unique(rows.block) if rows.displacement is not None else ():
         left = over_cycle(rows, rest, int(b))
         size = np.where(left.clear, np.abs(left.mean), 0.0)
         i = int(np.argmax(size))
         if size[i] > (abs(worst.force) if worst else 0.0):
             top = float(np.max(np.abs(rows.velocity[rows.block == b])))
-            worst = Place(float(left.mean[i]), float(left.at[i]), top, float(np.mean(size > 0.5 * size[i])))
+            worst = Unexplained(float(left.mean[i]), float(left.at[i]), top, float(np.mean(size > 0.5 * size[i])))
     return worst
 
 

@@ -9,7 +9,7 @@ import numpy as np
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.separation import Separated
-from dynoan.analysis.conditioning.structure import Place
+from dynoan.analysis.conditioning.structure import Unexplained
 from dynoan.model.arrays import FloatArray
 
 
@@ -51,7 +51,7 @@ class TraceModel:
     reference_temperature: float  #: the forces belong to [°C]
     noise: float  #: residual of a row, root mean square [N]
     left: tuple[float, float]  #: unexplained at the same place of every cycle, about reversal and above, rms [N]
-    most: Place | None  #: where most of it is
+    most: Unexplained | None  #: where most of it is
     peak: float  #: largest force about its middle [N]
     open: Open
 

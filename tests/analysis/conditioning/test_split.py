@@ -14,6 +14,8 @@ from dynoan.analysis.fitting.fit import fit
 from dynoan.model.sweep import Sweep
 from tests.analysis.band_records import LINES, Line
 from tests.analysis.conditioning_records import trace
+from tests.worlds.rows import draw
+from tests.worlds.with_dynoan import sweep_of
 
 TWO = LINES["two knees, the second faint"]
 
@@ -90,3 +92,22 @@ class TestLaws:
         """exp(−(v/s)²): 1/e of it is left at its speed (Stribeck's curve in the form of Canudas de Wit, 1995)."""
         for law in (one for one in LAWS if one.travel):
             assert law.sliding(np.array([law.scale])) == pytest.approx(np.exp(-1.0))
+
+    @pytest.mark.parametrize("law", [one for one in LAWS if one.what == "flex"], ids=lambda law: law.name)
+    def test_bent_bristles_resist_by_the_rate_at_which_they_bend(self, law):
+        """The time derivative of Dahl's force, from the same friction worked out in much finer steps."""
+        v = self.motion()
+        bent = frictions(v, self.FINE)[:, [one.name for one in LAWS].index(f"slide {law.scale:g}")]
+        found = frictions(v, self.FINE)[:, LAWS.index(law)]
+        reference = np.gradient(bent, self.FINE)
+        assert_allclose(found[10:-10], reference[10:-10], atol=0.02 * np.abs(reference).max())
+        assert not law.sliding(np.array([-0.1, 0.2])).any()
+
+
+@pytest.mark.parametrize("seed", [4000, 4002, 4004])
+def test_friction_of_a_seal_with_bristles_is_told_within_its_error(seed):
+    """The spike at a fast reversal is no breakaway, and what is no breakaway is no steep start of the damping."""
+    record = draw("LuGre strong", seed)
+    found = condition(sweep_of(record))
+    assert found.friction == pytest.approx(record.friction_n, abs=2.5 * found.friction_sd)
+    assert found.friction_sd < 0.3 * record.friction_n
