@@ -13,7 +13,7 @@ from dynoan.analysis.conditioning.effects import (
     acceleration,
     frictions,
     gas_effects,
-    gradient,
+    gradients,
     slope_in_time,
     yielding,
 )
@@ -63,7 +63,7 @@ class Columns:
         x = rows.displacement
         self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
         self.static = self._static()
-        self.static_rate = [gradient(rows, e.column) for e in self.static]
+        self.static_rate = gradients(rows, [e.column for e in self.static])
         self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
         # Spans are far apart on this clock, so nothing is interpolated from one into the next.
         self.whole = (rows.time + rows.span * 1e3, rows.force, rows.force_rate, self.second)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -64,16 +65,18 @@ def positive(effects: list[Effect]) -> BoolArray:
     return np.array([e.positive for e in effects], dtype=bool)
 
 
-def gradient(rows: Rows, values: FloatArray) -> FloatArray:
-    """Return a column's slope in time, smoothed as force's is, span by span, shape (n,). [as `values`, per second]"""
-    out = np.zeros(len(rows))
+def gradients(rows: Rows, columns: Sequence[FloatArray]) -> list[FloatArray]:
+    """Return columns' slopes in time, smoothed as force's is, span by span, shape (n,) each. [as they, per second]"""
+    out = [np.zeros(len(rows)) for _ in columns]
     edge = np.flatnonzero(np.diff(rows.span, prepend=-1, append=rows.span[-1] + 1))
     for lo, hi in pairwise(edge):
+        if hi - lo <= 5:
+            continue
         window = round(float(rows.window[lo])) | 1
-        if hi - lo > 5:
-            step = float(np.median(np.diff(rows.time[lo:hi])))
-            slope = local_slope(values[lo:hi], window) if window > 3 else np.gradient(values[lo:hi])
-            out[lo:hi] = slope / max(step, 1e-9)
+        step = max(float(np.median(np.diff(rows.time[lo:hi]))), 1e-9)
+        for slope, values in zip(out, columns, strict=True):
+            part = values[lo:hi]
+            slope[lo:hi] = (local_slope(part, window) if window > 3 else np.gradient(part)) / step
     return out
 
 

@@ -50,10 +50,14 @@ def angles(rows: Rows) -> FloatArray:
     return out
 
 
-def over_cycle(rows: Rows, rest: FloatArray, block: int) -> Left:
-    """Return what is left of one block over the angle of its cycle; `rest` is what the curve leaves, shape (n,). [N]"""
+def over_cycle(rows: Rows, rest: FloatArray, block: int, angle: FloatArray | None = None) -> Left:
+    """Return what is left of one block over the angle of its cycle; `rest` is what the curve leaves, shape (n,). [N]
+
+    `angle` may be given where it is known, as `angles` returns it.
+    """
     mine = rows.block == block
-    return _binned(angles(rows)[mine], rest[mine], rows.cycle[mine], np.linspace(0.0, 2 * np.pi, ANGLES + 1))
+    at = (angles(rows) if angle is None else angle)[mine]
+    return _binned(at, rest[mine], rows.cycle[mine], np.linspace(0.0, 2 * np.pi, ANGLES + 1))
 
 
 def over_travel(rows: Rows, rest: FloatArray, way: float) -> Left:
@@ -97,8 +101,9 @@ class Unexplained:
 def most_left(rows: Rows, rest: FloatArray) -> Unexplained | None:
     """Return where most is left of a trace beyond its error, None where nothing is; `rest` has shape (n,). [N]"""
     worst: Unexplained | None = None
+    angle = angles(rows)
     for b in np.unique(rows.block) if rows.displacement is not None else ():
-        left = over_cycle(rows, rest, int(b))
+        left = over_cycle(rows, rest, int(b), angle)
         size = np.where(left.clear, np.abs(left.mean), 0.0)
         i = int(np.argmax(size))
         if size[i] > (abs(worst.force) if worst else 0.0):
@@ -117,10 +122,11 @@ def _binned(at: FloatArray, rest: FloatArray, cycle: IntArray, edges: FloatArray
     key = place * turns + turn
     count = np.bincount(key, minlength=bins * turns).reshape(bins, turns)
     total = np.bincount(key, rest[good], minlength=bins * turns).reshape(bins, turns)
-    mean, error = np.full(bins, np.nan), np.full(bins, np.nan)
-    for i in range(bins):
-        some = count[i] > 0
-        if count[i].sum() >= LEAST and some.sum() >= 2:
-            each = total[i][some] / count[i][some]
-            mean[i], error[i] = each.mean(), each.std(ddof=1) / np.sqrt(some.sum())
+    some = count > 0
+    each = total / np.maximum(count, 1)
+    many = some.sum(axis=1)
+    known = (count.sum(axis=1) >= LEAST) & (many >= 2)
+    mean = np.where(known, each.sum(axis=1) / np.maximum(many, 1), np.nan)
+    scatter = np.where(some, (each - mean[:, None]) ** 2, 0.0).sum(axis=1) / np.maximum(many - 1, 1)
+    error = np.where(known, np.sqrt(scatter / np.maximum(many, 1)), np.nan)
     return Left(0.5 * (edges[1:] + edges[:-1]), mean, error)

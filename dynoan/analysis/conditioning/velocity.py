@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import cast
 
 import numpy as np
@@ -96,8 +97,7 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
     if order < 1:
         return np.gradient(y)
     half = window // 2
-    u = np.arange(-half, half + 1) / half
-    fit = np.linalg.pinv(np.vander(u, order + 1, increasing=True))
+    u, fit = _polynomial(half, order)
     middle = np.convolve(y, fit[1][::-1] / half, mode="valid")
     powers = np.arange(1, order + 1)
     ends = []
@@ -107,11 +107,17 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
     return np.concatenate([ends[0], middle, ends[1]])
 
 
+@lru_cache(maxsize=256)
+def _polynomial(half: int, order: int) -> tuple[FloatArray, FloatArray]:
+    """Return the places of a window, -1 to 1, and the matrix from values there to a polynomial's coefficients."""
+    u = np.arange(-half, half + 1) / half
+    return u, np.asarray(np.linalg.pinv(np.vander(u, order + 1, increasing=True)))
+
+
 def slope_noise(window: int, order: int = 3) -> float:
     """Return the standard deviation of `local_slope` away from the ends, for noise of one. [1/sample]"""
     half = window // 2
-    u = np.arange(-half, half + 1) / half
-    return float(np.linalg.norm(np.linalg.pinv(np.vander(u, order + 1, increasing=True))[1] / half))
+    return float(np.linalg.norm(_polynomial(half, order)[1][1] / half))
 
 
 def _window(x: FloatArray, noise: float) -> int:
