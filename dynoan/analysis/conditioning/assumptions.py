@@ -40,6 +40,9 @@ LEAST_WARMING, DRIFT = 3.0, 0.004
 # Speeds
 #: blocks whose top speeds differ by less than this factor are one speed
 ONE_SPEED = 1.5
+#: runs of one setting are one record where their strokes' middles differ by less than this share of a stroke, and where
+#: that leaves no more than so many times the square of what is left of each by itself [1]; judged
+SAME_MIDDLE, AGREE = 0.05, 1.6
 
 # Shape of damping
 #: spline edges near zero [m/s], and the ratio of the edges above them

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import HUBER_POINTS
+from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
 from dynoan.analysis.conditioning.blocks import Block, cut
+from dynoan.analysis.conditioning.model_error import loss
 from dynoan.analysis.conditioning.peak_table import condition_peaks
 from dynoan.analysis.conditioning.record import prepare
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
 from dynoan.analysis.conditioning.separation import Separated, separate
+from dynoan.analysis.conditioning.together import joined, worth_joining
 from dynoan.analysis.conditioning.trace_model import TraceModel, trace_model
 from dynoan.analysis.conditioning.velocity import find_motion
-from dynoan.analysis.conditioning.words import doubts_of, findings_of
+from dynoan.analysis.conditioning.words import DIFFER, TOGETHER, doubts_of, findings_of
 from dynoan.analysis.statistics import robust_scale
 from dynoan.errors import FitError
 from dynoan.model.sweep import Sweep
 
-__all__ = ["Conditioned", "condition"]
+__all__ = ["Conditioned", "condition", "condition_runs"]
 
 
 def condition(sweep: Sweep, rod: float | None = None) -> Conditioned:
@@ -43,6 +48,21 @@ def condition(sweep: Sweep, rod: float | None = None) -> Conditioned:
     """
     if sweep.layout == "peaks":
         return condition_peaks(sweep, rod)
+    read = _read(sweep)
+    return _conditioned(sweep, read, separate(read.rows))
+
+
+@dataclass(frozen=True)
+class Read:
+    """A trace cut and thinned, before anything is fitted to it."""
+
+    rows: Rows
+    blocks: tuple[Block, ...]
+    lines: tuple[str, ...]
+    doubts: tuple[str, ...]
+
+
+def _read(sweep: Sweep) -> Read:
     record = prepare(sweep)
     signal = record.displacement if record.displacement is not None else record.velocity
     assert signal is not None
@@ -52,12 +72,60 @@ def condition(sweep: Sweep, rod: float | None = None) -> Conditioned:
     rows = enough(rows)
     if len(rows) < 20:
         raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
-    found = separate(rows)
+    return Read(rows, blocks, (*used, *record.findings, *motion.findings), (*record.warnings, *motion.warnings))
+
+
+def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
+    rows = read.rows
     both = min(int(np.sum(rows.velocity > 0)), int(np.sum(rows.velocity < 0))) >= 20
     model = trace_model(found, _middle(rows), _temperature(rows), both)
-    lines = (*used, *record.findings, *motion.findings, *findings_of(model, sweep, one_speed=one_speed(rows)))
-    doubts = (*record.warnings, *motion.warnings, *doubts_of(model, sweep), *_energy(rows))
-    return _result(sweep, rows, (found, model), (blocks, lines, doubts))
+    lines = (*read.lines, *findings_of(model, sweep, one_speed=one_speed(rows)))
+    doubts = (*read.doubts, *doubts_of(model, sweep), *_energy(rows))
+    return _result(sweep, rows, (found, model), (read.blocks, lines, doubts))
+
+
+def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Conditioned]:
+    """Return the runs of one setting, each by itself, or as one record where that tells what one speed cannot.
+
+    Runs of one speed each leave gas, friction and lag open; runs of other speeds beside them tell. They are taken as
+    one record where that explains them nearly as well as each by itself does: else a load cell was zeroed between
+    them, or another thing changed, and each stands by itself.
+
+    Parameters
+    ----------
+    sweeps
+        Of one setting.
+    rod
+        As for `condition`. [m]
+
+    Raises
+    ------
+    FitError
+        As `condition`.
+    """
+    if len(sweeps) < 2 or any(s.layout == "peaks" or s.gas_removed != sweeps[0].gas_removed for s in sweeps):
+        return [condition(sweep, rod) for sweep in sweeps]
+    reads = [_read(sweep) for sweep in sweeps]
+    fits = [separate(read.rows) for read in reads]
+    apart = [_conditioned(*one) for one in zip(sweeps, reads, fits, strict=True)]
+    runs = [read.rows for read in reads]
+    if not worth_joining(runs):
+        return apart
+    rows = enough(joined(runs))
+    found = separate(rows)
+    alone = [loss(one, fit.rest) for one, fit in zip(runs, fits, strict=True)]
+    if loss(rows, found.rest) > AGREE * float(np.average(alone, weights=[len(run) for run in runs])):
+        return [replace(one, findings=(*one.findings, DIFFER)) for one in apart]
+    names = [one.name for one in apart]
+    doubts = tuple(f"{name}: {text}" for name, read in zip(names, reads, strict=True) for text in read.doubts)
+    read = Read(rows, tuple(b for one in reads for b in one.blocks), (TOGETHER.format(len(runs)),), doubts)
+    whole = _conditioned(replace(sweeps[0], temperature=_warmth(sweeps)), read, found)
+    return [replace(whole, name=" + ".join(names), samples=sum(sweep.samples for sweep in sweeps))]
+
+
+def _warmth(sweeps: Sequence[Sweep]) -> float | None:
+    known = [sweep.temperature for sweep in sweeps if sweep.temperature is not None]
+    return float(np.mean(known)) if known else None
 
 
 def _result(

@@ -199,9 +199,14 @@ def enough(rows: Rows) -> Rows:
     return rows.take(np.asarray(within % every == 0))
 
 
+def top_speeds(rows: Rows) -> list[float]:
+    """Return about the highest speed of each block. [m/s]"""
+    return [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
+
+
 def one_speed(rows: Rows) -> bool:
     """Return whether all blocks reach about the same speed."""
-    tops = [float(np.percentile(np.abs(rows.velocity[rows.block == b]), 80)) for b in np.unique(rows.block)]
+    tops = top_speeds(rows)
     return max(tops) < ONE_SPEED * min(tops)
 
 

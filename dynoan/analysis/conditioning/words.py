@@ -22,6 +22,16 @@ MOST_LEFT = 0.04
 #: low speed at which the split of friction and damping is judged [m/s]
 LOW = 0.03
 
+#: of runs of one setting, one of them of one speed alone
+TOGETHER = (
+    "{} runs of this setting agree in gas force, friction and lag: taken as one record, which tells what one speed "
+    "alone does not"
+)
+DIFFER = (
+    "one explanation of gas force, friction and lag does not fit all runs of this setting (a cell zeroed in between, a "
+    "warmer shock, another rig): each is taken by itself, and low speed stays open"
+)
+
 
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""

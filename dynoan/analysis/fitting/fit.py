@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import ArrayLike
 
-from dynoan.analysis.conditioning.condition import Conditioned, condition
+from dynoan.analysis.conditioning.condition import Conditioned, condition_runs
 from dynoan.analysis.fitting.assumptions import TABLE_TOLERANCE
 from dynoan.analysis.fitting.cells import Points
 from dynoan.analysis.fitting.choice import choose
@@ -25,7 +25,8 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: flo
     Parameters
     ----------
     sweeps
-        Traces or peak tables of the same setting; several are conditioned one by one and pooled.
+        Traces or peak tables of the same setting; several are conditioned one by one and pooled, or as one record
+        where a run of one speed has others beside it.
     rod
         Diameter of the shock's rod, where known: with a stated pressure it tells a peak table's gas force. [m]
     pressure
@@ -44,7 +45,7 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: flo
     several = [sweeps] if isinstance(sweeps, Sweep) else list(sweeps)
     if not several:
         raise FitError("no sweeps to fit a curve to")
-    parts = [condition(_charged(sweep, pressure), rod) for sweep in several]
+    parts = condition_runs([_charged(sweep, pressure) for sweep in several], rod)
     curve = fit_conditioned(parts)
     first = several[0]
     alike = all(s.clicks == first.clicks and s.pack == first.pack for s in several)
