@@ -125,9 +125,8 @@ def _damper(v, hinges, row):
 _damper = _compiled(_damper)
 
 
-def _axle(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacing, force, torque, out):
-    """Fill `out` with what one axle adds to the body's equations and what acts on it; see `motion._row`."""
-    u, du, turning = y[FRONT + i], y[RATES + FRONT + i], y[RATES + PITCH]
+def _path(i, u, paths):
+    """Return how far ahead a wheel's path lies at a travel, its slope and bend, and how the axle turns with travel."""
     ahead = slope = bend = turn = 0.0
     for k in range(POWERS - 1, -1, -1):
         bend = bend * u + 2.0 * slope
@@ -135,37 +134,44 @@ def _axle(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacin
         ahead = ahead * u + paths[i, 0, k]
         if k > 0:
             turn = turn * u + k * paths[i, 1, k]
-    along, above = p[at + PLACE] + ahead, u - (p[HEIGHT] - p[RADIUS])
-    v1, v2 = slope * du - turning * above, du + turning * along
-    dx, dz = cosine * along - sine * above, sine * along + cosine * above
-    vx, vz = y[RATES + X] + cosine * v1 - sine * v2, y[RATES + Z] + sine * v1 + cosine * v2
-    height = y[Z] + dz
-    road = rise = 0.0
-    if heights.shape[0] > 1:
-        place = (y[X] + dx - p[at + PLACE] + (p[WHEELBASE] if i == 0 else 0.0)) / spacing + BEHIND
-        place = min(max(place, 1.0), heights.shape[0] - 2.001)
-        j = int(place)
-        w = place - j
-        h0, h1, h2, h3 = heights[j - 1], heights[j], heights[j + 1], heights[j + 2]
-        c1, c2, c3 = (h2 - h0) / 2.0, h0 - 2.5 * h1 + 2.0 * h2 - 0.5 * h3, (h3 - h0) / 2.0 + 1.5 * (h1 - h2)
-        road = h1 + w * (c1 + w * (c2 + w * c3)) - ground[STOOD + i]
-        rise = (c1 + w * (2.0 * c2 + w * 3.0 * c3)) / spacing
-    spring = max(p[at + STATIC] + p[at + TYRE] * (road - height + p[RADIUS]), 0.0)
-    load = max(spring + p[at + TYRE_DAMPING] * (rise * vx - vz), 0.0) if spring > 0.0 else 0.0
-    arm = height - road
-    drive = held = spun = slip = 0.0
-    if p[at + SHARE] != 0.0:
-        if p[SLIPS] == 0.0:
-            most = ground[GRIP] * load
-            drive = min(max(p[at + SHARE] * force, -most), most)
-            held = drive * arm
-        else:
-            slip = (y[FRONT_SPIN + i] * p[RADIUS] - vx) / max(abs(vx), SLOWEST)
-            drive = load * ground[PEAK] * math.sin(ground[SHAPE] * math.atan(ground[FACTOR] * slip))
-            held = p[at + SHARE] * torque
-            spun = (held - drive * arm) / p[at + SPIN]
-    damper = _damper(du, hinges[i], row)
-    friction = p[at + FRICTION] * math.tanh(du / FRICTION_TURN)
+    return ahead, slope, bend, turn
+
+
+_path = _compiled(_path)
+
+
+def _road(x, heights, spacing):
+    """Return the road's height and slope at a place counted as the roads are, cubic between its samples."""
+    place = min(max(x / spacing + BEHIND, 1.0), heights.shape[0] - 2.001)
+    j = int(place)
+    w = place - j
+    h0, h1, h2, h3 = heights[j - 1], heights[j], heights[j + 1], heights[j + 2]
+    c1, c2, c3 = (h2 - h0) / 2.0, h0 - 2.5 * h1 + 2.0 * h2 - 0.5 * h3, (h3 - h0) / 2.0 + 1.5 * (h1 - h2)
+    return h1 + w * (c1 + w * (c2 + w * c3)), (c1 + w * (2.0 * c2 + w * 3.0 * c3)) / spacing
+
+
+_road = _compiled(_road)
+
+
+def _pulled(i, at, y, p, ground, load, arm, vx, force, torque):
+    """Return the force along the road, the torque that the links hold, what spins the wheels up, and their slip."""
+    if p[at + SHARE] == 0.0:
+        return 0.0, 0.0, 0.0, 0.0
+    if p[SLIPS] == 0.0:
+        most = ground[GRIP] * load
+        drive = min(max(p[at + SHARE] * force, -most), most)
+        return drive, drive * arm, 0.0, 0.0
+    slip = (y[FRONT_SPIN + i] * p[RADIUS] - vx) / max(abs(vx), SLOWEST)
+    drive = load * ground[PEAK] * math.sin(ground[SHAPE] * math.atan(ground[FACTOR] * slip))
+    held = p[at + SHARE] * torque
+    return drive, held, (held - drive * arm) / p[at + SPIN], slip
+
+
+_pulled = _compiled(_pulled)
+
+
+def _stopped(u, at, p):
+    """Return the force of an axle's stops and the energy in them."""
     stops = squeezed = 0.0
     for k in range(2):
         sign, begin = 1.0 - 2.0 * k, at + STOPS + 2 * k * STOP_HINGES
@@ -175,6 +181,32 @@ def _axle(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacin
                 break
             stops += sign * p[begin + STOP_HINGES + j] * over
             squeezed += p[begin + STOP_HINGES + j] * over * over / 2.0
+    return stops, squeezed
+
+
+_stopped = _compiled(_stopped)
+
+
+def _axle(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacing, force, torque, out):
+    """Fill `out` with what one axle adds to the body's equations and what acts on it; see `motion._row`."""
+    u, du, turning = y[FRONT + i], y[RATES + FRONT + i], y[RATES + PITCH]
+    ahead, slope, bend, turn = _path(i, u, paths)
+    along, above = p[at + PLACE] + ahead, u - (p[HEIGHT] - p[RADIUS])
+    v1, v2 = slope * du - turning * above, du + turning * along
+    dx, dz = cosine * along - sine * above, sine * along + cosine * above
+    vx, vz = y[RATES + X] + cosine * v1 - sine * v2, y[RATES + Z] + sine * v1 + cosine * v2
+    height = y[Z] + dz
+    road = rise = 0.0
+    if heights.shape[0] > 1:
+        road, rise = _road(y[X] + dx - p[at + PLACE] + (p[WHEELBASE] if i == 0 else 0.0), heights, spacing)
+        road -= ground[STOOD + i]
+    spring = max(p[at + STATIC] + p[at + TYRE] * (road - height + p[RADIUS]), 0.0)
+    load = max(spring + p[at + TYRE_DAMPING] * (rise * vx - vz), 0.0) if spring > 0.0 else 0.0
+    arm = height - road
+    drive, held, spun, slip = _pulled(i, at, y, p, ground, load, arm, vx, force, torque)
+    damper = _damper(du, hinges[i], row)
+    friction = p[at + FRICTION] * math.tanh(du / FRICTION_TURN)
+    stops, squeezed = _stopped(u, at, p)
     springs = max(p[at + SPRING] * u + p[at + PRELOAD], 0.0) - p[at + PRELOAD] + p[at + GAS] * u
     s = p[at + HELD] + springs + stops + damper + friction
     m = p[at + UNSPRUNG]
@@ -195,16 +227,8 @@ def _axle(i, at, y, sine, cosine, p, paths, hinges, row, ground, heights, spacin
     out[6], out[7], out[8], out[9], out[10], out[11], out[12] = right, t1, t2, b1, b2, p2, slope
     out[13] = drive * vx + held * (turning + turn * du) + spring * rise * vx + (load - spring) * vz
     out[13] += p[at + SPIN] * spun * y[FRONT_SPIN + i] - (damper + friction) * du
-    out[14], out[15], out[16], out[17], out[18], out[19], out[20] = (
-        load,
-        drive,
-        damper,
-        height - p[RADIUS],
-        vz,
-        road,
-        slip,
-    )
-    out[21], out[22] = spun, vx
+    out[14], out[15], out[16], out[17] = load, drive, damper, height - p[RADIUS]
+    out[18], out[19], out[20], out[21], out[22] = vz, road, slip, spun, vx
     out[23] = 0.5 * m * (vx * vx + vz * vz) + m * GRAVITY * out[17] + spring * spring / (2.0 * p[at + TYRE])
     stretched = max(p[at + SPRING] * u + p[at + PRELOAD], 0.0)
     out[23] += stretched * stretched / (2.0 * p[at + SPRING]) - p[at + PRELOAD] * u + p[at + GAS] * u * u / 2.0
