@@ -23,6 +23,11 @@ AHEAD = 4
 CONNECT = 10  #: how long a cluster may take to answer [s]
 
 
+def cores() -> int:
+    """Return how many processes work beside one another where nobody says how many."""
+    return os.cpu_count() or 1
+
+
 def map_all(
     function: Callable[[A], B], items: Sequence[A], workers: int | None = None, *, cluster: str | None = None,
     progress: Callable[[int, int], None] | None = None,
@@ -61,7 +66,7 @@ def iterate(
     """Yield the results of `map_all` one by one, with only a few items under way at a time."""
     if cluster is not None:
         return _on_cluster(function, items, cluster)
-    count = workers or os.cpu_count() or 1
+    count = workers or cores()
     if isinstance(items, Sized):
         count = min(len(items), count)
     return map(function, items) if count <= 1 else _on_cores(function, items, count)
@@ -101,7 +106,7 @@ class _Kept:
     """Workers that outlive one call, made when the first needs them."""
 
     def __init__(self) -> None:
-        self.workers = os.cpu_count() or 1
+        self.workers = cores()
         self._pool: ProcessPoolExecutor | None = None
 
     def pool(self) -> ProcessPoolExecutor:

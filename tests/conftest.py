@@ -4,13 +4,32 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+from dynoan import batch
 from dynoan.units import HINTED
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: Any, log: Any) -> Any:
+    """Deal each worker a row of whole files, so that what a file makes once is made once; who is done takes over."""
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _share_of_the_cores() -> Iterator[None]:
+    """Beside other workers of the run a command started in this process has its share of the cores and no more."""
+    with pytest.MonkeyPatch.context() as patch:
+        share = max(1, batch.cores() // int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "1")))
+        patch.setattr(batch, "cores", lambda: share)
+        yield
 
 
 @pytest.fixture(autouse=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from time import monotonic
+from time import process_time
 
 import numpy as np
 import pytest
@@ -124,10 +124,10 @@ def test_one_of_several_columns_of_one_name_is_chosen():
 
 @pytest.mark.parametrize("cell", ["Force" + "." * 60_000, "Velocity" + "(" * 60_000, "[" * 65_000])
 def test_a_header_cell_without_end_takes_no_time(cell):
-    started = monotonic()
+    started = process_time()
     with pytest.raises(ReadError):
         read_bytes(f"{cell},Force\n1,2\n2,3\n".encode(), "run.csv")
-    assert monotonic() - started < 2.0
+    assert process_time() - started < 2.0
 
 
 @pytest.mark.parametrize(

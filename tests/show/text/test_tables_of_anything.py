@@ -72,9 +72,9 @@ def test_marks_without_width_are_shown_on_a_narrow_screen_too():
     "cell", ["1" + " " * 20_000 + "x", "1" * 20_000 + "x", "1 " * 10_000 + "x", "1" + " (" * 9_000, "1 ±" * 6_000 + "x"]
 )
 def test_a_long_remark_does_not_hold_a_table_up(cell):
-    start = time.perf_counter()
+    start = time.process_time()
     assert tables.numeric_columns(["remarks"], [[cell]]) == [False]
-    assert time.perf_counter() - start < 1.0
+    assert time.process_time() - start < 1.0
 
 
 @pytest.mark.parametrize("cell", ["12", "-12.5", "+3", "−3", "1 234", "1e-5", "12 ± 3", "0.4 (0.3–0.5)", "12 %",
