@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import shlex
 import time
+from concurrent.futures import ThreadPoolExecutor, wait
+from contextvars import copy_context
 from pathlib import Path
 
 import click
@@ -31,6 +33,10 @@ STEPS: tuple[tuple[str, str], ...] = (
     ("The car and its pack on pages to print", "report kestrel gravel --no-launch --out report.html"),
     ("All packs at all clicks on the phone", "trackside kestrel --no-launch --out trackside.html"),
 )  # fmt: skip
+#: how many steps are done when the files are kept, and when the first asks for all packs
+ADDED, COMPARED = 2, 3
+#: what fits curves and maps, for the workers to import while the first steps run
+FITTING = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
 #: what a user may go on with
 MORE = (
     "identify unlabelled.csv", "health RR-04 --plot health.png", "plan tarmac", "carry kestrel kestrel-winter",
@@ -50,16 +56,19 @@ def demo(call: Call, folder: Path) -> int:
     """
     from dynoan.batch import kept_workers
     from dynoan.jobs import compiled_ahead
-    from dynoan.jobs.demo import make_library
+    from dynoan.jobs.demo import fit_packs, make_library
 
     started = time.monotonic()
     compiled_ahead.begin()
     make_library(folder)
     call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
-    with kept_workers(
-        "dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping"
-    ):
-        ran = [run_step(call, folder, title, line) for title, line in STEPS]
+    with kept_workers(*FITTING), ThreadPoolExecutor(1) as beside:
+        ran = [run_step(call, folder, *step) for step in STEPS[:ADDED]]
+        # What the later steps ask for is fitted while the next one draws.
+        fitting = beside.submit(copy_context().run, fit_packs, folder)
+        ran += [run_step(call, folder, *step) for step in STEPS[ADDED:COMPARED]]
+        wait([fitting])
+        ran += [run_step(call, folder, *step) for step in STEPS[COMPARED:]]
     pictures = sorted(p.name for p in folder.glob("*.png"))
     call.say(f"\nDone in {time.monotonic() - started:.0f} s. Left in {folder}:")
     call.say(f"  pictures    {', '.join(pictures)}")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from dynoan.errors import CallError, LibraryError
 from dynoan.library import Library
+from dynoan.workbench import Workbench
 
 MARK = "THIS IS A DEMO.txt"
 _SAID = "Invented data. dynoan demo makes this folder anew each time it runs.\n"
@@ -35,6 +36,12 @@ def make_library(folder: Path) -> Library:
     shutil.copy(source / "unlabelled.csv", folder)
     (folder / MARK).write_text(_SAID, encoding="utf-8")
     return library
+
+
+def fit_packs(folder: Path) -> None:
+    """Fit the click maps of all packs of a library, so that they are in its cache when they are asked for."""
+    bench = Workbench(Library(folder))
+    bench.click_maps(bench.library.packs())
 
 
 def data_folder() -> Path:

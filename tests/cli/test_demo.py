@@ -7,7 +7,7 @@ import json
 import pytest
 from click.testing import CliRunner
 
-from dynoan.cli.demo import MORE, STEPS
+from dynoan.cli.demo import ADDED, COMPARED, MORE, STEPS
 from dynoan.cli.main import WHERE, cli
 from fixtures.make_demo import SETTINGS, runs
 from tests.golden.grounds import made_demo
@@ -45,3 +45,10 @@ def test_the_demo_holds_every_setting_it_says():
     gravel = {run.clicks for run in runs() if run.pack == "gravel" and run.shock == "FL-01"}
     assert gravel == set(SETTINGS)
     assert {run.shock for run in runs()} == {"FL-01", "FR-02", "RL-03", "RR-04"}
+
+
+def test_packs_are_fitted_once_files_are_kept_and_before_a_step_asks_for_them():
+    first = [line.split()[0] for _, line in STEPS]
+    assert first[ADDED - 1] == "add"
+    assert first[COMPARED] == "compare"
+    assert "choose" not in first[:COMPARED]
