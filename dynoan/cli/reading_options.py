@@ -21,7 +21,7 @@ _OPTIONS = (
     click.option("--positive", type=click.Choice(["compression", "rebound"]),
                  help="The direction that the file counts positive."),
     click.option("--unit", metavar="CHANNEL=UNIT", multiple=True,
-                 help="The unit of a channel, such as force=lbf; may be repeated."),
+                 help="The unit of a channel or a column, such as force=lbf or 3=lbf; may be repeated."),
     click.option("--column", metavar="CHANNEL=NAME", multiple=True,
                  help="The column of a channel, by its name or number, such as force=NAME; may be repeated."),
     click.option("--rate", metavar="RATE", help="The sample rate where the file states none, such as '1000 Hz'."),

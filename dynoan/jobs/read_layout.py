@@ -37,6 +37,9 @@ def save_layout(bench: Workbench, name: str, path: Path, options: ReadOptions) -
 
 
 def _card(name: str, path: Path, options: ReadOptions) -> LayoutCard:
+    if options.column_units:
+        raise CallError(f"{path.name}: a layout holds units by channel; state each by its channel, as force=N, and the "
+                        "column of that channel", part="save_layout")  # fmt: skip
     card = LayoutCard(
         name, tuple(dict.fromkeys(column_names(path, options))), dict(options.columns), dict(options.units),
         options.positive, delimiter=options.delimiter, decimal=options.decimal, rate=options.rate,

@@ -12,6 +12,7 @@ from dynoan.jobs.answering import quantity
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS, parse_clicks
 from dynoan.model.sweep import CHANNEL_KINDS
+from dynoan.units import FACTORS, normal_unit
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -34,7 +35,7 @@ class Stated(TypedDict, total=False):
     pack: str | None
     clicks: str | Mapping[str, int] | None  #: as the shock counts: "lsc=6,lsr=8"
     positive: str | None  #: the direction the file counts positive: "compression" or "rebound"
-    units: Mapping[str, str] | Iterable[str] | None  #: of channels: {"force": "lbf"} or "force=lbf"
+    units: Mapping[str, str] | Iterable[str] | None  #: of channels or columns: {"force": "lbf"}, "Load A=lbf", "3=mm"
     columns: Mapping[str, str] | Iterable[str] | None  #: of channels, by name or number: {"force": "Load"}
     rate: float | str | None  #: sample rate [Hz]
     delimiter: str | None  #: what stands between cells: , ; | tab or blanks
@@ -53,10 +54,11 @@ def read_options(stated: Stated) -> ReadOptions:
         If the rate is none.
     """
     given: Any = dict.fromkeys(Stated.__annotations__) | stated
+    of_channels, of_columns = _units_apart(given["units"])
     return ReadOptions(
         shock=given["shock"], pack=given["pack"], clicks=asked_clicks(given["clicks"]) or {},
         positive=_one_of(given["positive"], "positive", ("compression", "rebound")),
-        units=_pairs(given["units"], "unit", "force=lbf", CHANNEL_KINDS),
+        units=_pairs(of_channels, "unit", "force=lbf", CHANNEL_KINDS), column_units=of_columns,
         columns=_pairs(given["columns"], "column", "force=Load", (*CHANNEL_KINDS, *OTHER_COLUMNS)),
         rate=_rate(given["rate"]), delimiter=_one_of(given["delimiter"], "delimiter", DELIMITERS),
         decimal=_one_of(given["decimal"], "decimal", DECIMALS),
@@ -102,6 +104,30 @@ def _one_of(text: str | None, part: str, allowed: Collection[str]) -> Any:
         names = ", ".join(sorted(m.replace("\t", "tab") for m in allowed))
         raise CallError(f"'{text}': wanted one of {names}", part=part)
     return mark
+
+
+def _units_apart(given: Mapping[str, str] | Iterable[str] | None) -> tuple[list[str], dict[str, str]]:
+    """Return what states units of channels, as it stands, and the units of columns; what is no unit is of a channel."""
+    of_channels: list[str] = []
+    of_columns: dict[str, str] = {}
+    for text in _texts(given):
+        column, _, unit = (part.strip() for part in text.rpartition("="))
+        if column and column.lower() not in CHANNEL_KINDS and _is_unit(unit):
+            of_columns[column] = unit
+        else:
+            of_channels.append(text)
+    return of_channels, of_columns
+
+
+def _is_unit(text: str) -> bool:
+    """Whether a text is a unit that a channel may have."""
+    unit = normal_unit(text.lower())
+    return any(unit in FACTORS[kind] for kind in CHANNEL_KINDS.values() if kind in FACTORS) or unit in (
+        "°c",
+        "°f",
+        "c",
+        "f",
+    )
 
 
 def _pairs(

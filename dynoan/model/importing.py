@@ -37,6 +37,7 @@ class ReadOptions:
     positive: Literal["compression", "rebound"] | None = None
     units: Mapping[str, str] = field(default_factory=dict)  #: channel to unit, such as force to "lbf"
     columns: Mapping[str, str] = field(default_factory=dict)  #: channel to column name
+    column_units: Mapping[str, str] = field(default_factory=dict)  #: column, by name or number, to unit
     rate: float | None = None  #: [Hz]
     delimiter: str | None = None
     decimal: Literal[".", ","] | None = None

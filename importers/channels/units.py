@@ -59,6 +59,9 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
         other = above.get(channel, "") or column.other_unit
         differs = bool(other) and clean_unit(other) != clean_unit(column.unit)
         warning = f"{channel} is taken in {column.unit}, as its column says, though {other} is stated as well"
+        if column.told:
+            warning = f"{channel} is taken in {column.unit} as told, though the file says {other}"
+            return FoundUnit(column.unit, "stated by the user", warning if differs else "")
         why = "worked out as told below" if column.worked_out else "stated at the column"
         return FoundUnit(column.unit, why, warning if differs else "")
     unit = above.get(channel, "")

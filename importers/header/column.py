@@ -33,6 +33,7 @@ class HeaderColumn:
     other_unit: str = ""  #: another unit of the same kind that the name holds
     by_unit: bool = False  #: the channel follows from the unit alone
     worked_out: bool = False  #: whether its numbers are not the file's own but follow from them
+    told: bool = False  #: whether its unit is the user's word
     group: str = ""  #: what stands over it and its neighbours, in a table of several beside one another
 
     @property

@@ -114,11 +114,16 @@ def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str)
 
 
 def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
-    """Return the column of means where all others say how far it scatters; none where they do not."""
+    """Return the column of means where all others say how far it scatters or are its runs; none where they do not."""
     words = [set(plain(c.text).split()) for c in found]
     means = [c for c, w in zip(found, words, strict=True) if w & MEANS]
     rest = [w for w in words if not w & MEANS]
-    return means if len(means) == 1 and len(rest) >= 2 and all(w & EXTREMES for w in rest) else []
+    scatter = all(w & EXTREMES for w in rest) or len({frozenset(_unnumbered(w)) for w in words}) == 1
+    return means if len(means) == 1 and len(rest) >= 2 and scatter else []
+
+
+def _unnumbered(words: set[str]) -> set[str]:
+    return {word for word in words - MEANS if not word.isdigit()}
 
 
 def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str) -> HeaderColumn:

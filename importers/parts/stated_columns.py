@@ -12,6 +12,7 @@ from importers.header import HeaderColumn
 from importers.parts.part import names_for_people
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
+from importers.words.unit_text import CHANNEL, KIND, kinds_of
 
 DIRECTIONS = ("compression", "rebound")
 _KEYS = (*ADJUSTERS, "shock", "pack", "run", "direction")
@@ -23,19 +24,34 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
     Raises
     ------
     ReadError
-        If a stated column is not there.
+        If a stated column is not there, or holds words where numbers are wanted.
     """
     columns = list(table.columns)
     for channel, wanted in table.options.columns.items():
-        at = _find(columns, wanted)
-        if at is None:
-            there = names_for_people([c.text or str(c.index + 1) for c in columns], quote="")
-            raise ReadError(f"{name}: no column '{wanted}' for {channel}; the file has: {there}")
+        at = _found(columns, wanted, channel, name)
+        if channel not in _KEYS and columns[at].index in table.texts and columns[at].index not in table.values:
+            raise ReadError(f"{name}: column '{columns[at].text}' holds words, no numbers, and so is no {channel}; "
+                            f"name another with --column {channel}=NAME")  # fmt: skip
         for i, column in enumerate(columns):
             if channel in (column.channel, column.role):
                 columns[i] = replace(column, channel=None, role=None)
         columns[at] = _as(columns[at], channel)
+    for wanted, unit in table.options.column_units.items():
+        at = _found(columns, wanted, f"unit {unit}", name)
+        columns[at] = _in_unit(columns[at], unit, name)
     return columns
+
+
+def _in_unit(column: HeaderColumn, unit: str, name: str) -> HeaderColumn:
+    """Return a column in a unit that is stated of it, as the channel that its name or else the unit tells."""
+    kinds = kinds_of(unit)
+    channel = column.channel
+    if channel is None and not column.direction and not column.clicks and len(kinds) == 1:
+        channel = CHANNEL[next(iter(kinds))]
+    kind = KIND[channel or "force"]
+    if kind not in kinds:
+        raise ReadError(f"{name}: column '{column.text}' is {channel or 'force'}, and '{unit}' is no unit of {kind}")
+    return replace(column, unit=unit, unknown_unit="", channel=channel, role=None, told=True, other_unit=column.unit)
 
 
 def _as(column: HeaderColumn, channel: str) -> HeaderColumn:
@@ -44,6 +60,14 @@ def _as(column: HeaderColumn, channel: str) -> HeaderColumn:
     if channel in _KEYS:
         return replace(column, channel=None, role=channel, direction=None)
     return replace(column, channel=channel, role=None, direction=None, clicks={}, lesser=False)
+
+
+def _found(columns: Sequence[HeaderColumn], wanted: str, what: str, name: str) -> int:
+    at = _find(columns, wanted)
+    if at is None:
+        there = names_for_people([c.text or str(c.index + 1) for c in columns], quote="")
+        raise ReadError(f"{name}: no column '{wanted}' for {what}; the file has: {there}")
+    return at
 
 
 def _find(columns: Sequence[HeaderColumn], wanted: str) -> int | None:

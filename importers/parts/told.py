@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from dynoan.model.importing import ReadOptions
 from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
-from importers.tables import ParsedTable
+from importers.tables import ParsedTable, is_day_column
+from importers.words.dates import date_of
 
 
 def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
@@ -15,10 +16,15 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
-    facts = replace(
-        stated.over(named), date=stated.date or named.date or table.day, warnings=(*stated.warnings, *warnings)
-    )
+    day = stated.date or named.date or table.day or _day_in_column(table)
+    facts = replace(stated.over(named), date=day, warnings=(*stated.warnings, *warnings))
     return told(facts, table.options)
+
+
+def _day_in_column(table: ParsedTable) -> str | None:
+    """Return the day of the first row, where a column of words is of days."""
+    first = (t[0] for c in table.columns if (t := table.texts.get(c.index)) and is_day_column(c))
+    return next(filter(None, map(date_of, first)), None)
 
 
 def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:

@@ -10,6 +10,7 @@ from dynoan.errors import ReadError
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.channels import MEANS
 from importers.words.spelling import plain
 
 
@@ -22,6 +23,8 @@ def wide_columns(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str)
         If names are bare click numbers, and no line says of which adjuster.
     """
     wide = tuple(c for c in numeric if c.clicks and c.channel in (None, "force"))
+    if any(set(plain(c.text).split()) & MEANS and c.direction and not c.clicks for c in numeric):
+        return ()  # "Comp 1", "Comp 2" beside "Comp avg" are runs
     if len(wide) >= 2:
         return wide
     return () if any(c.channel == "force" for c in numeric) else _numbered(numeric, table, name)

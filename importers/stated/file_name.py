@@ -10,7 +10,7 @@ from pathlib import PurePath
 from importers.stated.facts import StatedFacts
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
-from importers.words.dates import without_dates
+from importers.words.dates import date_of, without_dates
 from importers.words.keys import STOP
 from importers.words.shock_names import shock_in
 
@@ -36,7 +36,13 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
     shock = shock_in(stem)
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
-    return StatedFacts(shock=shock, pack=pack, clicks=clicks, doubted=tuple(doubted_clicks(undated)))
+    return StatedFacts(shock=shock, pack=pack, clicks=clicks, doubted=tuple(doubted_clicks(undated)), date=_day(stem))
+
+
+def _day(stem: str) -> str | None:
+    """Return the day a name states with the year first, the one order in which names are sorted by it."""
+    match = re.search(r"(?<!\d)\d{4}([-._]?)\d{2}\1\d{2}(?!\d)", stem)
+    return date_of(match[0].replace("_", "-")) if match else None
 
 
 def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:

@@ -13,7 +13,7 @@ from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of, doubted_clicks
+from importers.words.clicks import clicks_of, doubted_clicks, turns_of
 from importers.words.dates import date_of, swappable_date, without_dates
 from importers.words.spelling import plain
 
@@ -34,6 +34,7 @@ _NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
 _TESTED = re.compile(
     r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
 )
+_TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
 _NUMBER = re.compile(r"[-+\d.,']+")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
@@ -75,7 +76,10 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         gas_removed=_gas_removed(bare),
         rate=rate_in_words(line, decimal),
         doubted=tuple(doubted_clicks(without_dates(line))),
-        warnings=(_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else (),
+        warnings=(
+            *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
+            *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
+        ),
     )
     dated = _of_date(line) if _TESTED.match(bare) else StatedFacts()
     return [whole, *(_of_pair(pair, decimal) for pair in found), dated]
@@ -91,6 +95,9 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if key in keys.ONE_KNOB and (click := re.fullmatch(r"(\d{1,2})(?:\s*\D{0,20})?", value)):
         said = f"'{pair.key}: {pair.value}' names no direction: taken as one adjuster for both, cr"
         return StatedFacts(clicks={"cr": int(click[1])}, warnings=(said,))
+    if key in keys.ONE_KNOB and _TWO_NUMBERS.fullmatch(value):
+        said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
+        return StatedFacts(warnings=(said,))
     if key in TABLE_WORDS["shock"] and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
     if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:

@@ -6,7 +6,7 @@ Called by `text_file` and `excel`.
 """
 
 from importers.tables.reading import page_as_text, read_tables, with_clocks
-from importers.tables.table import ParsedTable, RowBreak
+from importers.tables.table import ParsedTable, RowBreak, is_day_column
 from importers.tables.tidy_cells import tidied
 
-__all__ = ["ParsedTable", "RowBreak", "page_as_text", "read_tables", "tidied", "with_clocks"]
+__all__ = ["ParsedTable", "RowBreak", "is_day_column", "page_as_text", "read_tables", "tidied", "with_clocks"]

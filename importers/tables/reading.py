@@ -30,7 +30,7 @@ from importers.tables.blocks import split_blocks
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
-from importers.tables.table import ParsedTable, RowBlock, TableBody
+from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
 from importers.words.clock import clock_seconds, unwrapped
@@ -209,7 +209,7 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
     def meant(c: HeaderColumn) -> bool:
         return (
             c.known
-            or bool(options.units)
+            or bool(options.units or options.column_units)
             or not found.header.found
             or c.text.lower() in stated
             or str(c.index + 1) in stated
@@ -217,7 +217,11 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
 
     return WantedColumns(
         tuple(c.index for c in columns if is_numeric[c.index] and (small or meant(c))),
-        tuple(c.index for c in columns if not is_numeric[c.index] and (small or c.role or c.channel == "time")),
+        tuple(
+            c.index
+            for c in columns
+            if not is_numeric[c.index] and (small or c.role or c.channel == "time" or is_day_column(c))
+        ),
     )
 
 

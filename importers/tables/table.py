@@ -11,6 +11,13 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
 from importers.grid import CellGrid
 from importers.header import Header, HeaderColumn
+from importers.words.keys import DATE
+from importers.words.spelling import plain
+
+
+def is_day_column(column: HeaderColumn) -> bool:
+    """Whether a column's name says that it holds the day of each row."""
+    return plain(column.text) in DATE
 
 
 class RowBreak(NamedTuple):

@@ -11,7 +11,7 @@ from importers.words.spelling import plain
 
 _NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
-    r"|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
+    r"|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
 _FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
 _FORWARD = re.compile(
@@ -38,6 +38,7 @@ _SPEEDS_OF_WAY = re.compile(
     rf"|{_BOTH_SPEEDS.format('first', 'second')}[\s.-]*(?P<turned>c|r|{WAY}))"
     rf"{_FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){_NO_UNIT}"
 )
+_TURNS = re.compile(rf"(?<![a-z0-9])(?:{ADJUSTER.pattern}){_FILL}\d[\d\s./,¼½¾-]*turns?\b")
 _SECOND_NUMBER = re.compile(rf"\s*(?P<mark>[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
 
 
@@ -99,6 +100,15 @@ def doubted_clicks(text: str) -> list[str]:
         return []
     _, bare = _by_speed(bare)
     return _doubted(bare, _matches(bare))
+
+
+def turns_of(text: str) -> list[str]:
+    """Return what states an adjuster in turns, which are no clicks.
+
+    >>> turns_of("LSC: 6 clicks, HSC: 2 turns"), turns_of("C6 R8")
+    (['hsc 2 turns'], [])
+    """
+    return [m[0] for m in _TURNS.finditer(plain(text))] if "tur" in text.lower() else []
 
 
 def _matches(bare: str) -> list[re.Match[str]]:

@@ -26,6 +26,8 @@ def date_of(text: str) -> str | None:
     """
     if match := re.search(r"(?<!\d)(\d{4})[-./]?(\d{2})[-./]?(\d{2})(?!\d)", text):
         return _iso(int(match[1]), int(match[2]), int(match[3]))
+    if match := re.search(r"(?<!\d)(\d{4})([-./])(\d{1,2})\2(\d{1,2})(?!\d)", text):
+        return _iso(int(match[1]), int(match[3]), int(match[4]))
     if match := re.search(r"(?<!\d)(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})(?!\d)", text):
         return _iso(_year(match[3]), int(match[2]), int(match[1]))
     if match := re.search(r"(?<!\d)(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})(?!\d)", text):
@@ -59,7 +61,9 @@ def _worded(text: str) -> str | None:
     )
     if match:
         day, word, year = match[1], match[2], match[3]
-    elif match := re.search(r"([a-z]{3,})\.?[\s-]+(\d{1,2})(?:st|nd|rd|th)?[\s-]+(\d{4})", text):
+    elif match := re.search(
+        r"([a-z]{3,})\.?[\s-]+(\d{1,2})(?:st|nd|rd|th)?[\s-]+(?:\d\d[ :]\d\d(?:[ :]\d\d)? )?(\d{4})", text
+    ):
         word, day, year = match[1], match[2], match[3]
     else:
         return None

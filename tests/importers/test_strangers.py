@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
 from tests.importers.strangers import MAKERS
 from tests.importers.strangers.judging import verdict
 
@@ -27,4 +30,11 @@ def test_what_a_file_leaves_open_is_asked(name):
 
 
 def test_the_files_are_many():
-    assert len(MAKERS) >= 60
+    assert len(MAKERS) >= 90
+
+
+@pytest.mark.parametrize("channel", ["time", "temperature", "force", "compression"])
+def test_a_column_of_words_is_no_channel(channel):
+    data = b"Setting,Velocity [mm/s],Comp [N],Reb [N]\nC6 R8,50,100,200\nC6 R8,100,200,300\nC6 R8,200,300,400\n"
+    with pytest.raises(ReadError, match=f"column 'Setting' holds words, no numbers, and so is no {channel}"):
+        read_bytes(data, "card.csv", ReadOptions(columns={channel: "1"}))
