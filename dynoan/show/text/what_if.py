@@ -44,7 +44,7 @@ def legend(labels: Sequence[str]) -> list[Block]:
     heads = _heads(labels)
     if heads == list(labels):
         return []
-    return [Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)] + [blank()]
+    return [*(Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)), blank()]
 
 
 def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
