@@ -7,9 +7,11 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from dynoan.errors import QuantityError
 from dynoan.jobs.answering import quantity
+from dynoan.model.arrays import BoolArray
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 from dynoan.units import Shown
 
@@ -19,6 +21,8 @@ USUAL = (0.013, 0.025, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0,
 US_USUAL = tuple(0.0254 * s for s in (0.5, 1, 2, 4, 6, 8, 10, 12, 16, 20, 24, 32, 40, 50, 63, 80))
 #: beyond this share of its top speed a usual speed would stand beside the top itself
 CROWDED = 0.97
+#: a speed beyond the top one by no more than this share reads as the top itself, in the three digits that are shown
+HARDLY_BEYOND = 0.005
 
 Speeds = tuple[float, ...]
 #: speeds as people give them: "0.025,2 in/s", one number in m/s, or several of either
@@ -96,8 +100,13 @@ def table(curve: Curve, at: Sequence[float] | None = None) -> list[dict[str, Any
     speeds = speeds_for(curve, at)
     signed = np.array([*(-s for s in sorted(speeds, reverse=True)), *sorted(speeds)])
     low, high = curve.band(signed)
-    columns = (signed, curve(signed), low, high, curve.extrapolated(signed) > 0)
+    columns = (signed, curve(signed), low, high, is_beyond(curve, signed))
     return [dict(zip(TABLE, row, strict=True)) for row in zip(*(c.tolist() for c in columns), strict=True)]
+
+
+def is_beyond(curve: Curve, velocity: ArrayLike) -> BoolArray:
+    """Return whether signed velocities lie beyond the data, so far that the digits shown tell it; of their shape."""
+    return np.asarray(curve.extrapolated(np.asarray(velocity, dtype=float) / (1 + HARDLY_BEYOND)) > 0)
 
 
 def beyond(curve: Curve, at: Sequence[float] | None) -> list[str]:
@@ -105,7 +114,7 @@ def beyond(curve: Curve, at: Sequence[float] | None) -> list[str]:
     words = []
     for direction in DIRECTIONS:
         side = curve.side(direction)
-        over = [s for s in at or () if s > side.top_speed * (1 + 1e-9)]
+        over = [s for s in at or () if s > side.top_speed * (1 + HARDLY_BEYOND)]
         if over and side.top_speed > 0:
             words.append(f"{curve.what}: {max(over):g} m/s lies beyond the data in {direction} (up to "
                          f"{side.top_speed:.3g} m/s): the last slope goes on and the band widens")  # fmt: skip

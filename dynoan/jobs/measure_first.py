@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dynoan.analysis.launch.assumptions import END
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.analysis.launch.drive import level
 from dynoan.analysis.launch.large import layout as at
@@ -37,6 +38,9 @@ FIGURES: Mapping[str, tuple[int, bool]] = {
     "driven_load_least_n": (at.LOAD_LEAST, False), "distance_m": (at.DISTANCE, False),
     "speed_end_m_s": (at.SPEED, False), "wheelspin_s": (at.SPUN, False),
 }  # fmt: skip
+ACCELERATION = "acceleration_end_m_s2"  #: taken from the trace, as no figure of a row has it
+#: all figures whose band holds the car's own values
+OF_CAR = (*FIGURES, ACCELERATION)
 
 
 @dataclass(frozen=True)
@@ -71,7 +75,7 @@ def shifts(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surface
             except DynoanError as error:
                 said.append(f"{key} ±: {error.text}")
                 break
-            ends.append({name: found[name] - base[name] for name in FIGURES})
+            ends.append({name: found[name] - base[name] for name in OF_CAR})
             whole = len(there["time_s"]) == len(lines["time_s"])  # neither goes over before the other
             moves.append({name: there[name] - lines[name] for name in SHADED} if whole else {})
         if len(ends) == 2:
@@ -91,7 +95,15 @@ def _figures(
     found = run(changed.large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=True)
     values = {name: float(found.figures[int(alone), where]) for name, (where, alone) in FIGURES.items()}
     values["front_wheel_height_m"] = max(values["front_wheel_height_m"], 0.0)
-    return values, nominal_trace(changed.large, scene, changed.damping, found)
+    lines = nominal_trace(changed.large, scene, changed.damping, found)
+    values[ACCELERATION] = _end_drive(lines) / changed.large.half.frame.mass
+    return values, lines
+
+
+def _end_drive(lines: Mapping[str, FloatArray]) -> float:
+    """Return the mean force of all driven tyres at the end of a trace. [N]"""
+    late = lines["time_s"] >= lines["time_s"][-1] * (1 - END)
+    return float((lines["front_drive_n"] + lines["rear_drive_n"])[late].mean())
 
 
 def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
@@ -99,7 +111,7 @@ def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
     if not of:
         return found
     low, high = dict(found.low), dict(found.high)
-    for name in FIGURES:
+    for name in OF_CAR:
         value = found.metrics[name]
         below = [min(s.low[name], s.high[name], 0.0) for s in of]
         above = [max(s.low[name], s.high[name], 0.0) for s in of]
@@ -107,7 +119,7 @@ def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
         high[name] = value + float(np.hypot(high[name] - value, np.linalg.norm(above)))
         if name.endswith(("_m", "_s", "_n")) and value >= 0:
             low[name] = max(low[name], 0.0)
-    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of]) for name in FIGURES}
+    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of]) for name in OF_CAR}
     return replace(
         found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of, -1.0), trace_high=_shaded(found, of, 1.0)
     )

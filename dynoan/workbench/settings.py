@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from dynoan.errors import QuantityError
+from dynoan.errors import DynoanError, QuantityError
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text
 from dynoan.workbench.holding import NAMELESS
@@ -80,7 +80,11 @@ class Settings(Maps):
             raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
         shown = corner.clicks if clicks is None else clicks
         shock = self.corner_shock(corner, name)
-        shock.check(shown)
+        try:
+            shock.check(shown)
+        except DynoanError as error:
+            where = f"{car.file or car.name}, [{corner.name}] clicks: " if clicks is None else ""
+            raise type(error)(f"{where}{error.text}") from error
         click_map = self.click_map(name)
         from_closed = click_map.complete(shock.to_closed(shown))
         curve = self.setting_curve(click_map, from_closed, corner.shock)
@@ -106,10 +110,10 @@ def untested_words(click_map: ClickMap, shock: str | None) -> tuple[str, ...]:
 
     if shock is None or shock in click_map.shocks:
         return ()
-    tested = " and ".join(click_map.shocks)
+    tested = f"{' and '.join(click_map.shocks)} {'was' if len(click_map.shocks) == 1 else 'were'}"
     off = f"its force may lie {spread_pct(click_map, shock):.0f} % off for being another shock; the band holds that"
     through = next((one.through for one in click_map.carried if one.shock == shock), None)
     if through is not None:
-        return (f"{shock} was never tested with pack {click_map.pack} ({tested} was); how it differs with pack "
+        return (f"{shock} was never tested with pack {click_map.pack} ({tested}); how it differs with pack "
                 f"{through} is taken over, {off}",)  # fmt: skip
-    return (f"{shock} was never tested with pack {click_map.pack} ({tested} was): {off}",)
+    return (f"{shock} was never tested with pack {click_map.pack} ({tested}): {off}",)

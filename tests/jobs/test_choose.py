@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.jobs import ratio
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.choose import ChooseQuestion, Limits, answer, best_settings
 from dynoan.jobs.choose.advice import (
@@ -281,3 +282,17 @@ def test_no_shell_is_imported():
     code = "import sys, dynoan.jobs.choose, dynoan.jobs.carry; print('\\n'.join(sys.modules))"
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
     assert not {m for m in loaded if m == "click" or m.startswith(("dynoan.cli", "dynoan.show", "matplotlib"))}
+
+
+def test_an_axle_without_targets_is_told_where_the_whole_car_was_asked_for(bench):
+    assert "targets.rear" not in CAR
+    assert asked(bench).warnings == (
+        "rear: no target is set, so nothing is chosen for it; write [targets.rear] in cars/kestrel.toml",
+    )
+    assert asked(bench, axle="front").warnings == ()
+
+
+def test_clicks_a_shock_does_not_have_are_told_with_file_and_corner(bench, garage):
+    put(garage, "cars/over.toml", CAR.replace("lsc=4", "lsc=99"))
+    with pytest.raises(QuantityError, match=r"^cars/over\.toml, \[f[lr]\] clicks: lsc=99 is outside"):
+        ratio.answer(bench, ratio.RatioQuestion.asked("over"))

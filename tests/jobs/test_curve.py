@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 
+import dynoan
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.add import AddQuestion
 from dynoan.jobs.add import answer as keep
 from dynoan.jobs.curve import CurveQuestion, answer
 from dynoan.library import Library
+from dynoan.show import presenting
+from dynoan.show.plots.curve import sweep_picture
+from dynoan.show.text.blocks import Look
 from dynoan.workbench import Workbench
-from tests.analysis.conditioning_records import FEW, broken_line
+from tests.analysis.conditioning_records import FEW, broken_line, exact_trace
 
 
 @pytest.fixture
@@ -103,3 +109,22 @@ def test_runs_of_unlike_warmth_in_one_curve_are_told_of(library, file, warm, sai
     bench = Workbench(lambda: library)
     warnings = answer(bench, CurveQuestion.asked("pack=gravel")).warnings
     assert any(f"between 18 °C and {warm:.0f} °C" in text for text in warnings) == said
+
+
+def test_a_speed_that_reads_as_the_top_one_is_not_called_beyond(bench, file):
+    top = max(FEW)
+    for factor, told in ((1.004, False), (1.02, True)):
+        found = answer(bench, CurveQuestion.asked(str(file), at=[top * factor]))
+        assert any("beyond" in text for text in found.warnings) is told
+        assert set(found.to_frame()["extrapolated"]) == {told}
+        words = "\n".join(str(block) for block in presenting.blocks(found, Look("us")))
+        assert ("beyond the measured speeds" in words) is told
+
+
+def test_what_was_taken_out_is_written_in_the_units_of_the_picture():
+    sweep = exact_trace(1)
+    sweep_curve = dynoan.fit(sweep)
+    figure = sweep_picture(sweep, sweep_curve, "us")
+    words = " ".join(text.get_text() for ax in figure.axes for text in ax.texts)
+    assert "lbf" in words
+    assert not re.search(r"\d (N|N/mm|mm/s)\b", words)

@@ -48,6 +48,18 @@ def test_bands_hold_what_the_ends_of_every_value_do(bench):
         assert unsure.high[key] > sure.high[key]
 
 
+def test_the_acceleration_at_the_end_is_as_unsure_as_the_car_makes_it(bench):
+    key = "acceleration_end_m_s2"
+    sure, unsure = ask(bench, "kestrel").runs[0], ask(bench, "unsure").runs[0]
+    ends = {name: ask(bench, name).runs[0].metrics[key] for name in ("less", "more", "low", "high")}
+    value, moved = sure.metrics[key], ends["high"] - ends["low"]
+    assert moved > 0.02
+    for end, way in ((unsure.high[key], 1), (unsure.low[key], -1)):
+        parts = [max(way * (ends[name] - value) for name in pair) for pair in (("less", "more"), ("low", "high"))]
+        band = (sure.high if way > 0 else sure.low)[key] - value
+        assert way * (end - value) == pytest.approx(np.hypot(band, np.linalg.norm(parts)), abs=0.05 * moved)
+
+
 def test_anti_squat_is_to_be_measured_first_for_the_squat(bench):
     found = ask(bench, "unsure")
     first = {one.figure: one.key for one in found.measure_first}

@@ -10,6 +10,8 @@ from dynoan.errors import CallError
 from dynoan.jobs.new import NewQuestion, answer
 from dynoan.library import Library, car_extras, car_file
 from dynoan.library.templates import CAR
+from dynoan.show import presenting
+from dynoan.show.text.blocks import Look
 from dynoan.units import HINTED
 from dynoan.workbench import Workbench
 
@@ -148,3 +150,14 @@ def test_check_names_every_fault_of_a_file(bench):
     faults = bench.library.check().faults
     assert {f.file for f in faults} == {"cars/bad.toml"}
     assert len(faults) == 11
+
+
+def test_limits_are_told_in_the_units_people_are_shown(tmp_path):
+    folder = tmp_path / "team"
+    Library.create(folder)
+    (folder / "cars").mkdir(exist_ok=True)
+    (folder / "cars" / "club.toml").write_text(WRONG.replace('"590 lbs"', '"-5 lb"'))
+    found = answer(Workbench.find(folder), NewQuestion("car", "club"))
+    text = {units: str(presenting.blocks(found, Look(units))) for units in ("us", "metric")}
+    assert "-5.000 lb is outside 44 lb to 4409 lb" in text["us"]
+    assert "-2.268 kg is outside 20 kg to 2000 kg" in text["metric"]

@@ -22,7 +22,7 @@ from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.banded import Banded
-from dynoan.model.car import Car, Corner
+from dynoan.model.car import AXLES, Car, Corner, axle_of
 from dynoan.model.curve import DIRECTIONS, Curve
 
 if TYPE_CHECKING:
@@ -176,8 +176,18 @@ def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAn
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
-        partial(_curves, bench, car, places, best),
+        partial(_curves, bench, car, places, best), warnings=_left_out(car, question.wish, places),
     )  # fmt: skip
+
+
+def _left_out(car: Car, wish: RatioWish, places: Sequence[Group]) -> tuple[str, ...]:
+    """Return in words which axle is not chosen for though the whole car was asked for."""
+    if wish.axle or wish.corner:
+        return ()
+    chosen = {axle_of(aim.corner.name) for group in places for place in group.places for aim in place.aims}
+    where = car.file or car.name
+    words = "no target is set, so nothing is chosen for it; write"
+    return tuple(f"{axle}: {words} [targets.{axle}] in {where}" for axle in AXLES if axle not in chosen)
 
 
 def _wished(wish: RatioWish) -> bool:

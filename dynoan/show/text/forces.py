@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.jobs.curve_table import speeds_for
+from dynoan.jobs.curve_table import is_beyond, speeds_for
 from dynoan.model.curve import Curve
 from dynoan.show.text.blocks import Block, Paragraph, Table
 from dynoan.units import Shown, shown
@@ -25,7 +25,7 @@ def _row(curve: Curve, speed: float, units: Shown) -> list[str]:
     for signed in (speed, -speed):
         low, high = curve.band(signed)
         half = 0.5 * float(high - low)
-        mark = "*" if curve.extrapolated(signed) else ""
+        mark = "*" if is_beyond(curve, signed) else ""
         cells += [force.text(abs(float(curve(signed))), unit=False) + mark,
                   f"± {half / force.factor:.{max(force.digits, 1)}f}" if half == half else "–"]  # fmt: skip
     return cells

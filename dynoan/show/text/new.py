@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from dynoan.jobs.new import NewAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.restated import restated
 
 
-def blocks(answer: NewAnswer, _look: Look) -> list[Block]:
+def blocks(answer: NewAnswer, look: Look) -> list[Block]:
     """Return where the file is, and all that is wrong with it or still empty, a row each."""
     again = f"dynoan new {answer.question.kind} {answer.question.name}"
     if not answer.faults:
         return [Paragraph(f"{answer.file}: {'written' if answer.written else 'nothing is wrong with it'}")]
-    rows = [(str(f.line or ""), f.key, f.text) for f in answer.faults]
+    rows = [(str(f.line or ""), f.key, restated(f.text, look.units)) for f in answer.faults]
     if answer.written:
         told = f"wrote {answer.file}; open it in an editor and fill in what is empty, then check it with: {again}"
         return [Paragraph(told), Table(("line", "key", "to fill in"), rows)]
