@@ -55,7 +55,8 @@ def test_what_a_run_cannot_tell_is_a_dash():
         ("no difference", "Slowest nose rise: no difference."),
         (
             "cannot tell",
-            "Slowest nose rise: a, but no further from b than roads and damping curves leave open: cannot tell.",
+            "Slowest nose rise: cannot tell; a comes out best, but b is no further off than roads and damping curves "
+            "leave open.",
         ),
     ],
 )
