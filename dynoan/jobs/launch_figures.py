@@ -94,5 +94,7 @@ DECIDING = {"driven_load_rms_n": "Steadiest driven tyres", "level_nose_rise_rate
 def deciding(found: Sequence[Figures]) -> tuple[tuple[str, str], ...]:
     """Return what decides between runs, key and name; wheelspin only where some wheel spins."""
     return tuple(
-        (key, words) for key, words in DECIDING.items() if key != "wheelspin_s" or any(of.get(key, 0.0) > 0 for of in found)
+        (key, words)
+        for key, words in DECIDING.items()
+        if key != "wheelspin_s" or any(of.get(key, 0.0) > 0 for of in found)
     )
