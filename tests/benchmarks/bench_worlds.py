@@ -60,12 +60,13 @@ def grouped(found: dict[str, list[Outcome]]) -> str:
 
 
 def summary(found: dict[str, list[Outcome]]) -> str:
-    """How many rows keep to what is promised, and the share held over all."""
+    """How many rows keep to what is promised, the share held over all, and the rows that hold less than 85 %."""
     scores = [score(row, outcomes) for row, outcomes in found.items()]
     whole = score("all", list(chain.from_iterable(found.values())))
     honest, enough = sum(one.honest() for one in scores), sum(one.held >= 0.85 for one in scores)
+    under = ", ".join(f"{one.row} ({100 * one.held:.0f} %)" for one in scores if one.held < 0.85)
     words = f"{honest} of {len(scores)} rows hold 90 to 98 % within 1.5 times the error; {enough} hold 85 % or more"
-    return f"{words}; all together {100 * whole.held:.1f} %"
+    return f"{words}; all together {100 * whole.held:.1f} %; under 85 %: {under or 'none'}"
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
