@@ -152,7 +152,14 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
         settled = np.zeros(record.samples, dtype=bool)
         for block in blocks:
             settled[block.start : block.stop] = block.kind == "steady"
-        return StrokeMotion(record.velocity, settled, (f"velocity as recorded; {why}, so it could not be checked",))
+        return StrokeMotion(
+            record.velocity,
+            settled,
+            (
+                f"velocity as recorded; {why}, so it could not be checked: a channel "
+                "that reads 2 % too fast moves the whole curve by 2 % along speed, and the band does not hold that",
+            ),
+        )
     derived = _derive(record, blocks, record.displacement, record.dt)
     return derived if record.velocity is None else _check(record, record.velocity, derived, record.dt)
 

@@ -38,7 +38,8 @@ def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[st
     lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model)]
     if one_speed:
         lines.append("one speed alone: gas over travel, friction and lag look much alike there, and the band at low "
-                     f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell")  # fmt: skip
+                     f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell, and is taken together with "
+                     "this one where the setting is the same")  # fmt: skip
     return tuple(lines)
 
 
@@ -46,13 +47,17 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
     doubt = f"{model.offset.text(1.0, 1).replace(' (', ' N (')}"
     if sweep.gas_removed:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
-    return f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other"
+    return (
+        f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other, "
+        "and no click moves either"
+    )
 
 
 def _slope(model: TraceModel) -> list[str]:
     if math.isnan(model.slope.value):
         return []
-    return [f"gas force over travel {model.slope.value * 1e-3:.2f} N/mm (± {2e-3 * model.slope.sd:.2f}), taken out"]
+    return [f"gas force over travel {model.slope.value * 1e-3:.2f} N/mm (± {2e-3 * model.slope.sd:.2f}), taken out: "
+            "the gas is that much spring beside yours"]  # fmt: skip
 
 
 def _friction(model: TraceModel) -> list[str]:
@@ -62,7 +67,7 @@ def _friction(model: TraceModel) -> list[str]:
     if not f.clear:
         lines = [f"friction: between 0 and {max(f.value + 2 * f.sd, 0.1):.0f} N, most likely {f.value:.0f}; taken out"]
     else:
-        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out"]
+        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: it is the same at every click"]
     low = float(np.mean(np.abs(model.damping(np.array([LOW, -LOW])))))
     if 2 * f.sd > 0.25 * low:
         lines.append(f"at {LOW * 1e3:.0f} mm/s friction is hard to tell from damping ({low:.0f} N there): judge "
@@ -93,7 +98,8 @@ def _lag(model: TraceModel) -> list[str]:
         lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
     if model.give.clear and model.give.value > 0:
         k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
-        lines.append(f"oil and mounts in series {k:.0f} N/mm (± {share:.0f} %): velocity is that of the valve")
+        lines.append(f"oil and mounts in series {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed than the "
+                     "rig makes, and the curve stands over the valve's")  # fmt: skip
     if model.air.clear and model.air.value > 0.3 * max(model.give.value, 1e-7):
         lines.append(f"softer near zero force, as air in the oil makes it ({1e-3 / model.air.value:.0f} N/mm there): "
                      "bleed the shock before judging low-speed clicks")  # fmt: skip
@@ -107,7 +113,7 @@ def _rest(model: TraceModel) -> list[str]:
     if model.fade.clear and abs(model.fade.value) > SAID:
         what = "falls" if model.fade.value < 0 else "grows"
         lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "
-                     "record; the curve is that of its middle")  # fmt: skip
+                     "record; the curve is that of its middle: compare clicks at one warmth")  # fmt: skip
     if model.zero_drift.clear and abs(model.zero_drift.value) > 3.0:
         lines.append(f"the load cell's zero drifts by {model.zero_drift.value:.0f} N through the record, taken out")
     return lines

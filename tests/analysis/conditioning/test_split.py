@@ -111,3 +111,11 @@ def test_friction_of_a_seal_with_bristles_is_told_within_its_error(seed):
     found = condition(sweep_of(record))
     assert found.friction == pytest.approx(record.friction_n, abs=2.5 * found.friction_sd)
     assert found.friction_sd < 0.3 * record.friction_n
+
+
+@pytest.mark.parametrize("row", ["fade by work strong", "fade strong"])
+def test_fade_is_told_whole_whether_by_time_or_by_work(row):
+    record = draw(row, 4002)
+    fade = condition(sweep_of(record)).model.fade
+    assert fade.clear
+    assert -fade.value == pytest.approx(record.fade, abs=2.5 * fade.sd)
