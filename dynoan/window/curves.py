@@ -42,6 +42,7 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "curves.html", packs=packs, settings=settings, waiting=waiting, found=found, fault=fault,
         pair=pair, pairs=options, asked=asked, tolerance=_tolerance(request),
+        wanted=sorted(wanted),
         data={"units": display(desk), "found": found, "packs": packs, "most": turned.MOST},
     )  # fmt: skip
 

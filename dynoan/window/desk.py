@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -21,6 +21,8 @@ from dynoan.window.working import Work, Works
 from dynoan.workbench import Workbench
 
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
+MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
+_OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
 TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
 
 
@@ -191,9 +193,14 @@ class Desk:
         return self.prepare(packs)
 
     def _fit(self, work: Work, packs: list[str]) -> None:
+        from dynoan.batch import kept_workers
+
         bench = self.own_bench(work)
-        with suppress(DynoanError):  # then one by one, so that a pack that cannot be fitted does not hide the others
-            bench.click_maps([p for p in packs if p in self.packs()])
+        wanted = [p for p in packs if p in self.packs()]
+        many = sum(r.pack in wanted for r in bench.records) >= MANY
+        # One set of workers for curves and maps; then one by one, so that a pack that fails does not hide the others.
+        with kept_workers(*_OF_WORKERS) if many else nullcontext(), suppress(DynoanError):
+            bench.click_maps(wanted)
         for pack in packs:
             work.progress(f"pack {pack}", packs.index(pack), len(packs))
             try:

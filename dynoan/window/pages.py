@@ -23,9 +23,11 @@ if TYPE_CHECKING:
 NAMED = {"metric": "metric", "us": "US"}
 
 
-def state(desk: Desk, _: Request) -> Response:
-    """Return the library's mark and the work under way; a tab with another mark is behind."""
-    return JSONResponse({"stamp": desk.stamp(), "works": [w.to_dict() for w in desk.works.under_way()]})
+def state(desk: Desk, request: Request) -> Response:
+    """Return the library's mark and the work under way, and which packs asked about are not at hand yet."""
+    asked = request.query_params.getlist("pack")
+    body = {"stamp": desk.stamp(), "works": [w.to_dict() for w in desk.works.under_way()]}
+    return JSONResponse(body | ({"lacking": desk.packs_not_ready(asked)} if asked else {}))
 
 
 def work(desk: Desk, request: Request) -> Response:

@@ -1,8 +1,12 @@
 """Curves as somebody turns, and pairs: the same numbers as the command line's."""
 
 import random
+import threading
 
 import pytest
+
+from dynoan.window.working import Work
+from tests.window.conftest import DEMO
 
 LAST = 20
 
@@ -97,3 +101,20 @@ def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(demo):
     assert told["verdict"] == "not matched"
     band = told["bands"][-1]
     assert f"{band['difference_pct']:+.1f} %" in page
+
+
+def test_a_page_waits_for_its_own_packs_alone(window):
+    """Curves of one pack stood behind the fits of all others."""
+    for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
+        window.put(path.name, path.read_bytes())
+    assert window.get("/state?pack=gravel&pack=nobody").json()["lacking"] == [], "a pack that nobody has is not awaited"
+    release = threading.Event()
+    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(60), lane="maps")
+    window.post("/files/keep")
+    packs = window.desk.packs()
+    assert packs
+    assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == [packs[0]]
+    assert f'data-packs="[&#34;{packs[0]}&#34;]"' in window.get(f"/curves?s={packs[0]}").text
+    window.desk.own_bench(Work(0, "", "", print)).click_map(packs[0])
+    assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == []
+    release.set()

@@ -113,6 +113,19 @@ if (before && before.path === location.pathname) {
 }
 
 document.querySelectorAll("[data-work]").forEach(follow);
+
+// A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
+const awaited = JSON.parse(document.querySelector("[data-packs]")?.dataset.packs || "[]");
+if (awaited.length) {
+  const query = awaited.map((pack) => "pack=" + encodeURIComponent(pack)).join("&");
+  const tick = async () => {
+    try {
+      if (!(await asked("/state?" + query)).lacking.length) { again(); return; }
+    } catch { /* told by `look` */ }
+    setTimeout(tick, 500);
+  };
+  setTimeout(tick, 500);
+}
 setInterval(() => { if (!document.hidden) look(); }, 4000);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
 // What takes a moment says so, and is not sent twice.

@@ -235,7 +235,7 @@ def _number(value: float | None) -> float | None:
 def _setup(view: TracksideView, setup: Setup) -> dict[str, Any]:
     return {
         "name": setup.name,
-        "date": setup.date,
+        "date": setup.date[:16].replace("T", " "),
         "surface": setup.surface,
         "result": setup.result,
         "good": setup.good,
