@@ -12,6 +12,7 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of
+from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 
@@ -35,7 +36,18 @@ def key_columns(
         keys["clicks"] = stated
     elif (group := _groups(columns, table)) is not None:
         keys.setdefault("group", group)
+    if "direction" not in keys and (ways := _directions(columns, table)) is not None:
+        keys["direction"] = ways
     return keys
+
+
+def _directions(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
+    """Return the text column, whatever its name, whose every cell is a word for one of the two directions."""
+    for column in columns:
+        texts = set(table.texts.get(column.index, ()))
+        if 2 <= len(texts) <= CLICK_TEXTS and {direction_of(plain(t)) for t in texts} == {"compression", "rebound"}:
+            return column
+    return None
 
 
 def _click_texts(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:

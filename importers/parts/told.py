@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import replace
 
 from dynoan.model.importing import ReadOptions
 from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
+from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of
 
 
@@ -37,12 +40,19 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
         read_click = facts.clicks.get(adjuster, click)
         if read_click != click:
             warnings.append(f"the file says {adjuster}={read_click}, you say {adjuster}={click}: you were believed")
-    if facts.doubted and not facts.clicks and not options.clicks:
+    open_ones = [said for said in facts.doubted if not _is_settled(said, {**facts.clicks, **options.clicks})]
+    if open_ones:
         warnings.append(
-            f"'{facts.doubted[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
+            f"'{open_ones[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
             " no clicks were taken; state them"
         )
     return replace(
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
     )  # fmt: skip
+
+
+def _is_settled(doubted: str, clicks: Mapping[str, int]) -> bool:
+    """Whether clicks say what a text such as "lsc 6 -> 8" leaves open."""
+    name = adjuster_of(doubted[: re.search(r"\d|$", doubted).start()].strip(" :=.-"))  # type: ignore[union-attr]
+    return any(key == name or (name in ("c", "r") and key.endswith(name)) for key in clicks)

@@ -69,13 +69,14 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
     bare = plain(line)
+    clicked = without_dates(_without_serial(line, found))
     whole = StatedFacts(
         lines=dict(found) if found else ({line: ""} if line else {}),
-        clicks=clicks_of(without_dates(line)),
+        clicks=clicks_of(clicked),
         units=units_in(line, found),
         gas_removed=_gas_removed(bare),
         rate=rate_in_words(line, decimal),
-        doubted=tuple(doubted_clicks(without_dates(line))),
+        doubted=tuple(doubted_clicks(clicked)),
         warnings=(
             *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
@@ -83,6 +84,12 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     )
     dated = _of_date(line) if _TESTED.match(bare) else StatedFacts()
     return [whole, *(_of_pair(pair, decimal) for pair in found), dated]
+
+
+def _without_serial(line: str, found: Sequence[StatedPair]) -> str:
+    """Return a line without a shock's serial in it: "C12R08-3" states no clicks."""
+    serials = (p.value for p in found if plain(p.key) in TABLE_WORDS["shock"] and re.fullmatch(r"\S+-\S+", p.value))
+    return next((line.replace(serial, " ") for serial in serials), line)
 
 
 def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
@@ -109,9 +116,13 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
     if key in keys.DATE:
         return _of_date(value)
     if key in keys.TEMPERATURE:
-        return StatedFacts(temperature=quantity(value, "temperature", decimal))
+        return StatedFacts(
+            temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
+        )
     if key in keys.GAS:
-        return StatedFacts(gas_pressure=quantity(value, "pressure", decimal))
+        return StatedFacts(
+            gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
+        )
     if key in keys.STROKE:
         return StatedFacts(stroke=quantity(value, "length", decimal))
     if key in keys.ROD:
@@ -121,6 +132,12 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
     if key in keys.INTERVAL:
         return StatedFacts(rate=rate_of_interval(value, decimal))
     return StatedFacts()
+
+
+def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
+    """Return a warning where a fact is a number alone."""
+    bare = _NUMBER.fullmatch(value) is not None and any(c.isdigit() for c in value)
+    return (f"'{key}: {value}' has no unit ({units}) and was not taken",) if bare else ()
 
 
 def _of_date(value: str) -> StatedFacts:

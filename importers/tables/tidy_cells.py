@@ -48,8 +48,8 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
     for mark in _MARKS:
         rows = {i: split_cells(line, mark) for i, line in enumerate(lines) if mark in line}
         with_units = {i: _units(cells) for i, cells in rows.items()}
-        some = {i: units for i, units in with_units.items() if sum(bool(u) for u in units) >= 2}
-        if len(some) < 2:
+        some = {i: units for i, units in with_units.items() if sum(bool(u) for u in units) >= 1}
+        if len(some) < (2 if all(sum(map(bool, units)) >= 2 for units in some.values()) else 3):
             continue
         kinds = Counter(tuple(map(clean_unit, units)) for units in some.values())
         if len(kinds) != 1:

@@ -27,6 +27,7 @@ _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
+_ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
 _BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 _SHORT = {"c", "r", "cr"}
@@ -39,12 +40,12 @@ _SPEEDS_OF_WAY = re.compile(
     rf"{_FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){_NO_UNIT}"
 )
 _TURNS = re.compile(rf"(?<![a-z0-9])(?:{ADJUSTER.pattern}){_FILL}\d[\d\s./,¼½¾-]*turns?\b")
-_SECOND_NUMBER = re.compile(rf"\s*(?P<mark>[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
+_SECOND_NUMBER = re.compile(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
 
 
 @lru_cache(maxsize=8192)
 def _found(text: str) -> tuple[tuple[str, int], ...]:
-    bare = _GLUED.sub(" ", plain(text))
+    bare = _bare(text)
     if not any(c.isdigit() for c in bare):
         return ()
     listed = _listed(bare)
@@ -67,6 +68,11 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     return tuple(clicks.items())
 
 
+def _bare(text: str) -> str:
+    """Return a text in plain words, clicks that touch one another apart, an arrow between numbers as "to"."""
+    return _GLUED.sub(" ", plain(_ARROW.sub(" to ", text)))
+
+
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:
     """Return the clicks stated as "comp hs/ls: 3/6", and the text without them."""
     clicks: dict[str, int] = {}
@@ -86,7 +92,7 @@ def _doubted(bare: str, matches: list[re.Match[str]]) -> list[str]:
     seconds = [(m, second) for m in matches if (second := _SECOND_NUMBER.match(bare, m.end("n")))]
     # "c6 r8-2" at the end is more often the second run of c6 r8.
     ranges = len(seconds) == len(matches) and (len(matches) > 1 or any(s["said"] for _, s in seconds))
-    return [bare[m.start() : s.end()].strip() for m, s in seconds if ranges or s["mark"] == "/"]
+    return [bare[m.start() : s.end()].strip() for m, s in seconds if ranges or s["mark"] != "-"]
 
 
 def doubted_clicks(text: str) -> list[str]:
@@ -95,7 +101,7 @@ def doubted_clicks(text: str) -> list[str]:
     >>> doubted_clicks("FL-03_C10-18_R18-10"), doubted_clicks("C6 R8")
     (['c10-18', 'r18-10'], [])
     """
-    bare = _GLUED.sub(" ", plain(text))
+    bare = _bare(text)
     if not any(c.isdigit() for c in bare) or _listed(bare):
         return []
     _, bare = _by_speed(bare)

@@ -13,6 +13,8 @@ from tests.importers.strangers.judging import verdict
 #: files that leave open what is what, with the option that settles it
 OPEN = {
     "force_first_no_time_name": "--column time=NAME",
+    "kgf_glued": "--column compression=NAME --column rebound=NAME",
+    "two_shocks_trace_beside": "--column force=NAME",
     "two_tests_of_one_speed_table": "--column compression=NAME",
 }
 
@@ -30,7 +32,7 @@ def test_what_a_file_leaves_open_is_asked(name):
 
 
 def test_the_files_are_many():
-    assert len(MAKERS) >= 90
+    assert len(MAKERS) >= 120
 
 
 @pytest.mark.parametrize("channel", ["time", "temperature", "force", "compression"])
