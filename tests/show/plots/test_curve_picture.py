@@ -1,0 +1,40 @@
+"""The one picture of a sweep: what its curve leaves stands over velocity, over the cycle and over travel."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.fitting.fit import fit
+from dynoan.show.plots.curve import sweep_picture
+from tests.worlds.rows import draw
+from tests.worlds.with_dynoan import sweep_of
+
+
+@pytest.fixture(scope="module")
+def played():
+    """A record with play in the joints, and its curve."""
+    sweep = sweep_of(draw("backlash strong", 4002))
+    return sweep, fit(sweep)
+
+
+def test_play_in_the_joints_is_seen_in_the_panel_over_the_cycle(played):
+    *_, cycle, travel = sweep_picture(*played).axes
+    assert cycle.get_ylabel() == travel.get_ylabel() == "point less curve [N]"
+    fastest = cycle.get_lines()[2]
+    angle, force = (np.asarray(part, dtype=float) for part in fastest.get_data())
+    worst = angle[np.nanargmax(np.abs(force))]
+    assert min(worst % 180, 180 - worst % 180) < 45  # near where the shock turns around
+    assert np.nanmax(np.abs(force)) > 10 * np.nanmedian(np.abs(force))
+    assert len(travel.get_lines()) == 3  # two directions and the zero line
+
+
+def test_findings_in_the_picture_are_in_the_units_asked_for(played):
+    words = " ".join(sweep_picture(*played, "us").axes[3].texts[0].get_text().split())
+    assert "lbf" in words
+    assert " N " not in words
+
+
+def test_a_peak_table_has_no_cycle():
+    sweep = sweep_of(draw("peaks", 4000))
+    assert len(sweep_picture(sweep, fit(sweep)).axes) == 2
