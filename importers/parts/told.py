@@ -44,7 +44,7 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
     if open_ones:
         warnings.append(
             f"'{open_ones[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
-            " no clicks were taken; state them"
+            " no clicks were taken of it; state them"
         )
     return replace(
         facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack,

@@ -39,7 +39,7 @@ def claims_more(name: str, what: str) -> ReadError:
 
 def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, ...] = ()) -> ParsedTable:
     """Return the table that a record makes, named but not yet understood."""
-    columns = record.columns[:WIDEST_TABLE]
+    columns = [c._replace(name=_one_line(c.name)) for c in record.columns[:WIDEST_TABLE]]
     described = tuple(describe_column(k, c.name, c.unit) for k, c in enumerate(columns))
     numeric = tuple(isinstance(c.values, np.ndarray) for c in columns)
     choice = with_layout(["\t".join(c.name for c in columns)], options)
@@ -48,7 +48,12 @@ def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, .
         values={k: c.values for k, c in enumerate(columns) if isinstance(c.values, np.ndarray)},
         texts={k: c.values for k, c in enumerate(columns) if isinstance(c.values, list)},
         rows=len(columns[0].values), grid=CellGrid("\t", ".", len(columns), numeric), first_line=1,
-        shared=shared, own=record.lines, options=choice.options, layout=choice.layout,
+        shared=shared, own=tuple(map(_one_line, record.lines)), options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip
     return with_clocks(table)
+
+
+def _one_line(text: str) -> str:
+    """Return a text of any lines and tabs as one line with single blanks, which a line of a text file is."""
+    return " ".join(text.split())
