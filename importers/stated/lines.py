@@ -114,7 +114,7 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
 
 def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
     if key in keys.DATE:
-        return _of_date(value)
+        return _of_date(value, key)
     if key in keys.TEMPERATURE:
         return StatedFacts(
             temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
@@ -140,10 +140,13 @@ def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
     return (f"'{key}: {value}' has no unit ({units}) and was not taken",) if bare else ()
 
 
-def _of_date(value: str) -> StatedFacts:
+def _of_date(value: str, key: str = "") -> StatedFacts:
     day = swappable_date(value)
     if day is None:
-        return StatedFacts(date=date_of(value))
+        found = date_of(value)
+        unread = found is None and "dat" in key and any(c.isdigit() for c in value)
+        said = f"'{key}: {value}' is no date that is known here: none was taken"
+        return StatedFacts(date=found, warnings=(said,) if unread else ())
     said = (
         f"'{day}' has day and month in an order the file does not tell: no date was taken; keep the run and give its "
         "date by 'dynoan edit ID --date YEAR-MONTH-DAY'"

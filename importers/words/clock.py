@@ -13,6 +13,9 @@ from importers.assumptions import CLOCK_SHARE, WRAP_SHARE
 
 _FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 
+_HALF_DAY = re.compile(r"\s*([AaPp])\.?[Mm]\.?$")
+_DAY, _HALF = 86400.0, 43200.0  #: [s]
+
 
 def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
     """Return clock times in seconds since the first, NaN where a cell holds none, shape (n,) [s].
@@ -26,8 +29,12 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
     for i, text in enumerate(texts):
         head, _, tail = text.rpartition(":")
         base = bases.setdefault(head, _base(head + ":")) if head not in bases else bases[head]
+        seconds, half = tail.rstrip("Zz"), _HALF_DAY.search(tail)
+        if half is not None:
+            seconds = tail[: half.start()]
+            base = None if base is None else _of_half_day(base, half[1])
         try:
-            out[i] = float(tail.rstrip("Zz").replace(",", ".")) + (base if base is not None else np.nan)
+            out[i] = float(seconds.replace(",", ".")) + (base if base is not None else np.nan)
         except ValueError:
             continue
     if np.isfinite(out).mean() < CLOCK_SHARE:
@@ -46,6 +53,14 @@ def unwrapped(time: FloatArray, ranges: Sequence[float]) -> FloatArray:
         if back.any():
             return np.asarray(time + whole * np.concatenate([[0], np.cumsum(back)]))
     return time
+
+
+def _of_half_day(seconds: float, half: str) -> float:
+    """Return a time of a clock of twelve hours as one of twenty-four: 12 AM is midnight. [s]"""
+    hours = seconds % _DAY // 3600
+    if hours > 12:
+        return seconds
+    return seconds - (hours == 12) * _HALF + (half in "pP") * _HALF
 
 
 def _base(head: str) -> float | None:

@@ -13,8 +13,11 @@ _CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?!
 
 
 def shock_in(text: str) -> str | None:
-    """Return what looks like a shock's name in a text."""
-    for match in re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", text):
+    """Return what looks like a shock's name in a text; None where it names the shocks of two corners."""
+    matches = list(re.finditer(r"(?<![A-Za-z0-9])([A-Za-z]{1,4})-\d{1,4}(?![A-Za-z0-9])", text))
+    if len({match[0] for match in matches if match[1] in _CORNERS and len(match[1]) == 2}) > 1:
+        return None
+    for match in matches:
         corner = match[1] in _CORNERS
         if corner or (plain(match[1]) not in STOP and adjuster_of(match[1].lower()) is None):
             return match[0]

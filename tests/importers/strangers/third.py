@@ -155,3 +155,19 @@ def percent_of_baseline() -> File:
     b, r = both()
     head = "Velocity [mm/s],Comp [N],Comp [%],Reb [N],Reb [%]"
     return file("pc.csv", [head, *rows([MM, b, b / 5, r, r / 5], 1)], peaks())
+
+
+def a_clock_of_twelve_hours() -> File:
+    """Over noon."""
+    s = stroke(rate=200)
+    clock = [f"11:59:{58 + t:06.3f} AM" if t < 2 else f"12:00:{t - 2:06.3f} PM" for t in s.t]
+    body = [f"{c},{x:.4f},{f:.2f}" for c, x, f in zip(clock, s.x * 1e3, s.f, strict=True)]
+    return file("ampm.csv", ["Time,Disp (mm),Force (N)", *body], trace(s, 200.0))
+
+
+def two_shocks_in_a_name() -> File:
+    return _card("FL-03 vs FR-04.csv", [], shock=None)
+
+
+def a_day_as_a_workbook_counts() -> File:
+    return _card("xs.csv", ["Date: 46095"], date=None, must_warn="no date that is known")
