@@ -25,8 +25,9 @@ J = TypeVar("J")
 #: starting processes takes longer than fitting fewer than this in one
 WORTH_PROCESSES = {"curve": 10, "told": 10, "map": 3, "setting": 1000}
 LABELS = {"curve": "fitting curves", "told": "reading wear", "map": "fitting click maps", "setting": "looking up"}
-#: what is kept in memory of each kind, the least lately asked go first: the cache on the disk gives them again
-KEPT = {"curve": 400, "told": 400, "map": 24, "setting": 200}
+#: what is kept in memory of each kind beside what is in use, the least lately asked go first: the cache on the disk
+#: gives them again; a click map takes some 5 MB
+KEPT = {"curve": 400, "told": 400, "map": 4, "setting": 200}
 #: called with what is being done, the number done and the number of all
 Progress = Callable[[str, int, int], None]
 
