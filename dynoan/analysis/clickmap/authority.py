@@ -114,11 +114,17 @@ def click_worth(map: ClickMap, setting: Mapping[str, int]) -> tuple[tuple[FloatA
 
 
 def dead_clicks(map: ClickMap, base: Mapping[str, int] | None = None) -> tuple[DeadClicks, ...]:
-    """Return the runs of clicks that change no force, for adjusters that tests moved."""
+    """Return the runs of clicks that change no force, for adjusters that tests moved, as far as tests reach."""
     setting = map.complete(base or {})
-    return tuple(
-        run for adjuster in map.adjusters if moved(map, adjuster.name) for run in _runs(map, adjuster, setting)
-    )
+    runs = [run for one in map.adjusters if moved(map, one.name) for run in _runs(map, one, setting)]
+    return tuple(seen for run in runs if (seen := _as_tested(run, map)) is not None)
+
+
+def _as_tested(run: DeadClicks, map: ClickMap) -> DeadClicks | None:
+    """Return the part of a run between the ends tested: what lies beyond is the law's word, not the tests'."""
+    tested = [int(t[run.adjuster]) for t in map.tested if run.adjuster in t]
+    first, last = max(run.first, min(tested)), min(run.last, max(tested))
+    return DeadClicks(run.adjuster, first, last) if last > first else None
 
 
 def _runs(map: ClickMap, adjuster: Adjuster, setting: Mapping[str, int]) -> list[DeadClicks]:

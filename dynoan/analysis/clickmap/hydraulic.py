@@ -20,6 +20,7 @@ from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable, averaged, even, tables
+from dynoan.analysis.clickmap.plain import plain_slopes
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, log_force_slopes
@@ -291,17 +292,8 @@ def _subsets(axes: Sequence[int]) -> list[tuple[int, ...]]:
 
 def _doubtful(data: DirectionData) -> list[int]:
     """Return the moved axes with which force does not clearly fall as they open, by plain least squares."""
-    mean = data.logs.mean(axis=1)
-    moved = [i for i, m in enumerate(data.moved) if m]
-    design = np.column_stack([np.ones(data.tests), *(data.clicks[:, i] / data.last[i] for i in moved)])
-    scale = a.PLAIN_MISFIT**2 * np.eye(design.shape[1])
-    scale[0, 0] = 0.0
-    normal = design.T @ design + scale
-    slopes = np.linalg.solve(normal, design.T @ (mean - mean.mean()))
-    rest = mean - mean.mean() - design @ slopes
-    freedom = max(data.tests - design.shape[1], 1)
-    error = np.sqrt(max(float(rest @ rest) / freedom, a.PLAIN_MISFIT**2) * np.diag(np.linalg.inv(normal)))
-    return [i for k, i in enumerate(moved, 1) if slopes[k] > -a.CLEARLY_FALLS * error[k]]
+    slopes = plain_slopes(data, data.logs.mean(axis=1))
+    return [i for i, (slope, error) in slopes.items() if slope > -a.CLEARLY_FALLS * error]
 
 
 def _with_openings(

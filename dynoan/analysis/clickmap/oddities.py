@@ -7,9 +7,10 @@ from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, MOSTLY, NAMED, SUSPECTED, WIDE_GAP
+from dynoan.analysis.clickmap.assumptions import CLEARLY_RISES, FEWEST_TO_JUDGE, MOSTLY, NAMED, SUSPECTED, WIDE_GAP
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
+from dynoan.analysis.clickmap.plain import clearly_rises
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.clickmap import Oddity
 from dynoan.model.curve import Direction
@@ -57,7 +58,22 @@ def _wrong_way(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDir
                        f"{name}: force falls as its clicks are turned in, so they are counted the other way than taken "
                        f"({counted.get(name, 'from closed')}); give the shock a file that says how it is counted")
                 for name in wrong]  # fmt: skip
-    return [Oddity("wrong way", name, f"{name} works the wrong way round: turned out, force rises") for name in wrong]
+    return [Oddity("wrong way", name, f"{name} works the wrong way round: turned out, force rises")
+            for name in wrong if _clear(name, fits)]  # fmt: skip
+
+
+def _clear(name: str, fits: Mapping[Direction, FittedDirection]) -> bool:
+    """Whether tests alone show that force rises as an adjuster is opened, whatever the law of the valve."""
+    return any(clearly_rises(fitted.data, i, CLEARLY_RISES)
+               for fitted in fits.values() for i, axis in enumerate(fitted.data.axes) if axis.name == name)  # fmt: skip
+
+
+def _maybe_wrong(fits: Mapping[Direction, FittedDirection]) -> dict[tuple[str, str], str]:
+    ways = backward(fits)
+    if all(ways.values()):
+        return {}
+    return {("wrong way", name): f"{name} may work the wrong way round: run one setting twice, {name} at either end"
+            for name, way in ways.items() if way and not _clear(name, fits)}  # fmt: skip
 
 
 def _uneven(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
@@ -99,7 +115,7 @@ def _loose(loose: Mapping[str, float]) -> list[Oddity]:
 
 def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, float]) -> tuple[str, ...]:
     """Return what may be odd about adjusters and is not sure, each with the run that would show it, in words."""
-    said: dict[tuple[str, str], str] = {}
+    said = _maybe_wrong(fits)
     for name, sure in loose.items():
         if SUSPECTED < sure <= NAMED:
             said["hysteresis", name] = (f"{name} may not come back to the same place ({100 * sure:.0f} %): run one "

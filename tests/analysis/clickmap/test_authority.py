@@ -53,6 +53,19 @@ def test_dead_clicks_are_found_as_one_run():
     assert dead_clicks(MAP) == ()
 
 
+def test_dead_clicks_are_said_no_further_than_tests_reach():
+    force = MAP.compression.force.copy()
+    force[5:] = force[5]
+    stuck = replace(MAP, compression=replace(MAP.compression, force=force))
+
+    def told(last: int) -> list[tuple[int, int]]:
+        reached = (*(t for t in MAP.tested if t["lsc"] < last), {**MAP.complete({}), "lsc": last})
+        return [(r.first, r.last) for r in dead_clicks(replace(stuck, tested=reached))]
+
+    assert told(6) == [(5, 6)]
+    assert told(5) == []
+
+
 def test_an_adjuster_that_no_test_moved_has_no_say_and_no_dead_clicks():
     still = replace(MAP, tested=tuple(dict(t) | {"hsc": 3} for t in MAP.tested))
     assert not next(a for a in authority(still) if a.adjuster == "hsc").known
