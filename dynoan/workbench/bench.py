@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault
+from dynoan.library.names import nearest
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import clicks_text
 from dynoan.workbench.fitting_jobs import Progress
@@ -90,7 +91,13 @@ class Workbench(Settings):
             return tuple(self._resolved(group) for group in groups)
         if wanted.clicks and not wanted.date:
             return (self.predicted(wanted),)
-        raise LookupFault(f"the library holds no sweep of '{what}'; see 'dynoan sweeps'")
+        raise LookupFault(f"the library holds no sweep of '{what}'{self._meant(wanted)}; see 'dynoan sweeps'")
+
+    def _meant(self, wanted: Wanted) -> str:
+        """Return " (did you mean 'x'?)" for a shock or pack that no sweep has and another is near to."""
+        known = ((wanted.shock, {r.shock for r in self.records}), (wanted.pack, {r.pack for r in self.records}))
+        unknown = [(name, have) for name, have in known if name and name not in have]
+        return "".join(nearest(name, sorted(filter(None, have))) for name, have in unknown)
 
     def predicted(self, wanted: Wanted) -> Resolved:
         """Return the curve of a setting from its pack's click map; clicks left out sit where most tests sat."""

@@ -135,6 +135,7 @@ def test_a_pack_that_is_not_held_is_named_with_those_that_are(ask):
         ("ab", "'ab' names several sweeps of the library"),
         ("zz", "'zz' names no file, sweep, pack or shock known here"),
         ("", "'' names several sweeps"), ("pack=mixed", "holds no sweep of 'pack=mixed'; see 'dynoan sweeps'"),
+        ("pack=gravl", r"'pack=gravl' \(did you mean 'gravel'\?\); see"),
         ("gravel@lsc=6,date=2020", "holds no sweep of"), ("shock=RR-09", "holds no sweep of"),
     ],
 )  # fmt: skip
