@@ -13,6 +13,7 @@ from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
 from dynoan.jobs.reading_options import asked_clicks
+from dynoan.library.sweep_shelf import shock_temperature
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text, parse_clicks
@@ -47,10 +48,10 @@ class PredictQuestion:
         CallError
             If clicks are not understood, or are given in both places.
         QuantityError
-            If a speed is none, or not above zero; if the temperature is none.
+            If a speed is none, or not above zero; if the temperature is none, or no shock's.
         """
         speeds = asked_speeds(at)
-        warm = None if temperature is None else temperature_of(temperature)
+        warm = None if temperature is None else shock_temperature(temperature_of(temperature))
         name, marked, rest = pack.partition("@")
         given = [clicks] if isinstance(clicks, str | Mapping) else list(clicks)
         if marked and given:

@@ -25,6 +25,19 @@ SHORTEST_ID, LONGEST_ID = 10, 64
 _ID = re.compile(r"[0-9a-f]{1,64}")
 
 
+def shock_temperature(celsius: float) -> float:
+    """Return a temperature, such as a shock may have. [°C]
+
+    Raises
+    ------
+    QuantityError
+        If no shock is so cold or so hot.
+    """
+    if not COLDEST <= celsius <= HOTTEST:
+        raise QuantityError(f"{celsius:g} °C is no shock's; check the number and its unit", part="temperature")
+    return celsius
+
+
 @dataclass(frozen=True)
 class Added:
     """The id of a sweep that was given to the library, and whether it was new to it."""
@@ -165,10 +178,7 @@ class SweepShelf(Folder):
         if clicks is not None:
             changes["clicks"] = dict(clicks)
         if temperature is not None:
-            if not COLDEST <= temperature <= HOTTEST:
-                raise QuantityError(f"{temperature:g} °C is no shock's; check the number and its unit",
-                                    part="temperature")  # fmt: skip
-            changes["temperature"] = temperature
+            changes["temperature"] = shock_temperature(temperature)
         path = self._find(sweep_id)
         with files.locked(self.path / files.LOCK):  # or two edits at once would undo one another
             kept = self._kept(path)

@@ -93,6 +93,12 @@ def test_warmer_oil_is_weaker_its_band_wider_and_that_is_said(run):
     assert "oil" in run("predict", "gravel", "--temperature", "90 °C").out
 
 
+def test_a_temperature_that_no_shock_has_is_refused(run):
+    ran = run("predict", "gravel", "--temperature", "900 °C")
+    assert ran.code == 2
+    assert "900 °C is no shock's" in ran.err
+
+
 def test_a_temperature_that_is_none_is_refused(run):
     ran = run("predict", "gravel", "--temperature", "warm")
     assert ran.code == 2
