@@ -1,26 +1,32 @@
 """What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
 
-Targets: rig files, JSON, workbooks and MATLAB files of rigs, travel logs, and the TOML that people edit (cars, shocks,
-setups, layouts, trials).
+Targets: rig files, JSON, workbooks and MATLAB files of rigs, travel logs, the TOML that people edit (cars, shocks,
+setups, layouts, trials), and the library's own files behind a seal that holds.
 """
 
 from __future__ import annotations
 
+import hashlib
 import io
 import random
 import time
 import traceback
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
+from dynoan import units
 from dynoan.errors import DynoanError
 from dynoan.jobs.read import SweepRead
+from dynoan.library import sweep_file
 from dynoan.library.car_file import car_from_text
 from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import setup_from_text
 from dynoan.library.shock_file import shock_from_text
 from dynoan.library.trial_file import trial_from_text
+from dynoan.model.dates import tidy_date
+from dynoan.model.shock import parse_clicks
 from dynoan.reading import read_bytes, read_log_bytes
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
@@ -59,16 +65,23 @@ def _short(path: Path) -> bytes:
     return b"\n".join(data.split(b"\n")[:LINES])[:BYTES] if len(data) > BYTES else data
 
 
-SETUP = b'date = "2026-05-02"\ncar = "kestrel"\nsurface = "loose"\n[fl]\nshock = "FL-01"\nclicks = "lsc=8"\n'
+DAY = b'setup.car = "kestrel"\nsetup.date = "2026-05-02"\nsetup.surface = "loose"\nsetup.good = true\n\n'
 LAYOUT = (
     b'header = ["Clk", "Pos"]\npositive = "rebound"\nrate = "1 kHz"\n[columns]\nforce = "Ld"\n[units]\nforce = "N"\n'
 )
-TRIAL = b'name = "bars"\na = "soft"\nb = "hard"\nplan = "abba"\n[[runs]]\nsetting = "a"\nresult = 4.8\n'
 JSON = (
-    b'{"shock": "FL-01", "units": {"time": "s", "force": "N"}, "time": [0, 1, 2], "force": [1, 2, null], "x": []}',
+    b'{"shock": "FL-01", "units": {"time": "s", "force": "N", "x": "mm"}, "time": [0, 0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4], '
+    b'"force": [1, 2, 3, 4, 9, 3, 2, 1, 4], "x": [0, 5, 9, 5, 0, -5, -9, -5, 0]}',
     b'[{"velocity_mm_s": 50, "compression_N": 100, "rebound_N": 120}, {"velocity_mm_s": 100, "compression_N": 150}]',
-    b'{"runs": [{"channels": [{"name": "force", "unit": "N", "values": [1, 2, 3]}]}], "columns": ["a"], "data": [[1]]}',
+    b'{"runs": [{"channels": [{"name": "force", "unit": "N", "values": [1, 2, 3]}, {"name": "speed", "unit": "mm/s", '
+    b'"values": [10, 20, 30]}]}]}',
+    b'{"columns": ["speed mm/s", "force N"], "data": [[10, 1], [20, 2], [30, 3], [-10, -1], [-20, -2], [-30, -4]]}',
 )
+VALUES = (
+    b"275 lb/in", b"0.5 in", b"20 +- 1 in", b"85 \xc2\xb0F", b"2026-05-02", b"2 May 2026", b"lsc=8 hsc=12", b"lsc 8",
+    b"1 200,5 N",
+)  # fmt: skip
+TYPED = ("force", "length", "velocity", "temperature", "mass", "stiffness", "time", "pressure")
 
 
 def _matlab() -> list[bytes]:
@@ -87,12 +100,47 @@ def _matlab() -> list[bytes]:
     return out
 
 
+def _sweep_file() -> bytes:
+    from tests.library.made import made_sweep
+
+    sweep, original = made_sweep(1, samples=40)
+    return sweep_file.encode(sweep_file.Kept(sweep, original, "2026-05-02T10:00:00Z"))
+
+
+def _sealed(data: bytes) -> None:
+    """Read a damaged sweep file whose seal was made anew, so that what lies behind the seal is met."""
+    _, _, rest = data.partition(b"\n")
+    whole = b"dynoan sweep %d %s\n" % (sweep_file.VERSION, hashlib.sha256(rest).hexdigest().encode()) + rest
+    sweep_file.read_card(whole[:4096], "fuzz.h5", "0123456789")
+    sweep_file.decode(whole, "fuzz.h5")
+
+
+def _typed(data: bytes) -> None:
+    """Understand one text as everything that people type; refuse it where it is none of it."""
+    text = data.decode("utf-8", "replace")
+    tries: list[Callable[[], object]] = [partial(units.parse, text, kind) for kind in TYPED]
+    refused = [_refusal(understand) for understand in (*tries, partial(tidy_date, text), partial(parse_clicks, text))]
+    longest = max(refused, key=len)
+    assert len(longest) < 400, "a refusal repeats a long text whole"
+    if all(refused):
+        raise DynoanError(longest)
+
+
+def _refusal(understand: Callable[[], object]) -> str:
+    try:
+        understand()
+    except DynoanError as error:
+        return str(error)
+    return ""
+
+
 def targets() -> tuple[Target, ...]:
     """Return what is fuzzed, with seeds from the corpus, the demo and earlier finds."""
     rigs = [p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx"))]
     found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").iterdir())]
     demo = FIXTURES / "demo"
     books = [p.read_bytes() for p in sorted((FIXTURES / "layouts").glob("*.xlsx")) if p.stat().st_size < 2 * BYTES]
+    cars = [p.read_bytes() for p in sorted((demo / "cars").iterdir())]
     logs = [_short(p) for p in sorted((demo / "travel").glob("*.csv"))]
     return (
         Target("rig files", [*map(_short, rigs), *found], _read),
@@ -100,11 +148,13 @@ def targets() -> tuple[Target, ...]:
         Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read),
         Target("matlab", _matlab(), _read),
         Target("logs", [*logs, *map(_short, rigs[:20])], lambda data: read_log_bytes(data, "fuzz.csv")),
-        Target("cars", [p.read_bytes() for p in sorted((demo / "cars").iterdir())], _of_text(car_from_text)),
+        Target("cars", cars, _of_text(car_from_text)),
         Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),
-        Target("setups", [SETUP], _of_text(setup_from_text)),
+        Target("setups", [DAY + car for car in cars], _of_text(setup_from_text)),
         Target("layouts", [LAYOUT], _of_text(layout_from_text)),
-        Target("trials", [TRIAL], _of_text(trial_from_text)),
+        Target("trials", [p.read_bytes() for p in sorted((demo / "trials").iterdir())], _of_text(trial_from_text)),
+        Target("sweep files", [_sweep_file()], _sealed),
+        Target("typed values", VALUES, _typed),
     )
 
 

@@ -23,6 +23,13 @@ def test_a_mutated_file_is_answered_or_refused(name):
     assert came <= {"answered", "refused"}
 
 
+@pytest.mark.parametrize("name", TARGETS)
+def test_the_seeds_are_answered_so_that_a_mutation_meets_more_than_the_first_refusal(name):
+    target = TARGETS[name]
+    came = [outcome(target, seed) for seed in target.seeds]
+    assert came.count("answered") >= 0.9 * len(came)
+
+
 @pytest.mark.parametrize("path", FOUND, ids=lambda p: p.name)
 @pytest.mark.parametrize("name", ["rig files", "logs"])
 def test_what_was_found_before_stays_mended(name, path: Path):
