@@ -121,7 +121,7 @@ def _typed(data: bytes) -> None:
     tries: list[Callable[[], object]] = [partial(units.parse, text, kind) for kind in TYPED]
     refused = [_refusal(understand) for understand in (*tries, partial(tidy_date, text), partial(parse_clicks, text))]
     longest = max(refused, key=len)
-    assert len(longest) < 400, "a refusal repeats a long text whole"
+    assert len(longest) < 400, f"a long text is repeated whole: {longest[:60]}"
     if all(refused):
         raise DynoanError(longest)
 
@@ -193,6 +193,7 @@ def outcome(target: Target, data: bytes) -> str:
     except DynoanError as error:
         came = "refused" if "\n" not in str(error) else "a refusal of several lines"
     except Exception as error:
-        ours = [f for f in traceback.extract_tb(error.__traceback__) if "/tests/" not in f.filename]
-        came = f"{type(error).__name__} at {Path(ours[-1].filename).name}:{ours[-1].lineno} {str(error)[:60]}"
+        frames = traceback.extract_tb(error.__traceback__)
+        last = ([f for f in frames if "/tests/" not in f.filename] or frames)[-1]
+        came = f"{type(error).__name__} at {Path(last.filename).name}:{last.lineno} {str(error)[:60]}"
     return f"over {PATIENCE:g} s" if time.process_time() - started > PATIENCE else came
