@@ -20,6 +20,7 @@ KINDS: Mapping[type[BaseException], str] = {
 }  # fmt: skip
 _FILE = re.compile(r"(\S[^:;]*\.[A-Za-z0-9]{1,5}(?:, line \d+)?): ")
 _EDITED = re.compile(r"(car|shock)s/([^/%\s:]+)\.toml(?:: |, line )")
+_LONG_WORD = re.compile(r"(\S{150})\S{100,}(\S{50})")  # longer than a path that people have
 LONGEST = 2000  #: of a line that an error is told in [characters]
 
 
@@ -51,8 +52,8 @@ def _with_check(text: str) -> str:
 
 
 def one_line(text: str) -> str:
-    """Return a text in one line, its middle left out where it is over long."""
-    line = " ".join(text.split())
+    """Return a text in one line, the middle of it and of each of its words left out where they are over long."""
+    line = " ".join(_LONG_WORD.sub(r"\1…\2", text).split())
     return line if len(line) <= LONGEST else f"{line[: LONGEST // 2]} … {line[-LONGEST // 2 :]}"
 
 

@@ -17,6 +17,7 @@ from dynoan.library.sweep_shelf import shock_temperature
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text, parse_clicks
+from dynoan.units import brief
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -55,9 +56,9 @@ class PredictQuestion:
         name, marked, rest = pack.partition("@")
         given = [clicks] if isinstance(clicks, str | Mapping) else list(clicks)
         if marked and given:
-            raise CallError(f"'{pack}' has clicks already; give them there or apart, not both", need="clicks")
+            raise CallError(f"'{brief(pack)}' has clicks already; give them there or apart, not both", need="clicks")
         if marked:
-            return cls(name, (parse_clicks(rest, where=f"'{pack}'"),), shock, speeds, warm)
+            return cls(name, (parse_clicks(rest, where=f"'{brief(pack)}'"),), shock, speeds, warm)
         return cls(name, tuple(asked_clicks(one) or {} for one in given) or ({},), shock, speeds, warm)
 
 

@@ -75,12 +75,13 @@ class CheckReport:
 
 def check(library: Checkable) -> CheckReport:
     """Read every file of a library and say what is wrong, and what to do about it."""
+    damaged = list(caching.damaged(library.path / "cache"))  # first, since reading makes some of them anew
     jobs = [*_sweeps(library), *_texts(library)]
     faults = [fault for file, job in jobs if (first := _try(file, job)) for fault in _all(library, first)]
     faults += [Fault(f"sweeps/{name}", "no sweep file; move it out of the library") for name in
                strays(library.path / "sweeps")]  # fmt: skip
     faults += [Fault(f"cache/{file}", "damaged, so it is not used; delete it: it is made anew")
-               for file in caching.damaged(library.path / "cache")]  # fmt: skip
+               for file in damaged]  # fmt: skip
     return CheckReport(len(jobs) + 1, tuple(faults))
 
 

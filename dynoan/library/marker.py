@@ -9,7 +9,8 @@ from typing import Any
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import files
-from dynoan.library.tables import TomlTable, parse_toml, read_text
+from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.text_seals import read_held
 from dynoan.units import Shown
 from dynoan.version import __version__
 
@@ -44,7 +45,7 @@ def read(folder: Path) -> Marker:
     if not path.is_file():
         state = "is no library (it has no dynoan.toml)" if folder.is_dir() else "no such folder"
         raise LookupFault(f"{folder}: {state}; {_HOW}")
-    return _understood(read_text(path, str(path)), str(path))
+    return _understood(read_held(path, str(path), folder / "cache"), str(path))
 
 
 def _understood(text: str, path: str) -> Marker:

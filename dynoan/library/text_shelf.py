@@ -17,6 +17,7 @@ from dynoan.library.faults import TextFault, all_faults
 from dynoan.library.folder import Folder, now
 from dynoan.library.index import Fault
 from dynoan.library.tables import read_text
+from dynoan.library.text_seals import read_held
 from dynoan.library.trial_store import TrialShelf
 from dynoan.model.car import Car
 from dynoan.model.importing import LayoutCard
@@ -233,7 +234,7 @@ class TextShelf(Folder):
             known = self.text_names(folder)
             raise names.unknown(folder[:-1], name, known)
         shown = f"{folder}/{path.name}"
-        return make(read_text(path, shown), shown, name)
+        return make(read_held(path, shown, self.path / "cache"), shown, name)
 
     def _readable(self, folder: str, read: Callable[[str], T]) -> tuple[tuple[T, ...], tuple[Fault, ...]]:
         """Return what can be read of a folder of texts, and what is wrong with the others."""

@@ -10,7 +10,7 @@ from pathlib import Path
 from dynoan.errors import CallError, DynoanError
 from dynoan.library import files, names
 from dynoan.library.index import Fault
-from dynoan.library.tables import read_text
+from dynoan.library.text_seals import read_held
 from dynoan.library.trial_file import trial_from_text, trial_to_text, with_runs, with_struck
 from dynoan.model.trial import Trial, TrialRun
 
@@ -46,7 +46,7 @@ class TrialShelf:
         path = self._path(name)
         if not os.path.lexists(path):
             raise names.unknown("trial", name, self.names())
-        return read_text(path, self._shown(name))
+        return read_held(path, self._shown(name), self._library / "cache")
 
     def readable(self) -> tuple[tuple[Trial, ...], tuple[Fault, ...]]:
         """Return the trials that can be read, oldest first, and what is wrong with the others."""

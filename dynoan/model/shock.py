@@ -8,6 +8,7 @@ from typing import Literal
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.links import StopCurve
+from dynoan.units import brief
 
 Counted = Literal["from closed", "from soft"]
 
@@ -162,9 +163,9 @@ def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
         name, equals, number = (p.strip().lower() for p in part.partition("="))
         if not equals or name not in ADJUSTERS or not number.isascii() or not number.isdigit() or len(number) > 3:
             known = ", ".join(ADJUSTERS)
-            raise _of_clicks(f"'{part}' is not like lsc=6 (adjusters: {known}; whole clicks 0 to 999)", where)
+            raise _of_clicks(f"'{brief(part)}' is not like lsc=6 (adjusters: {known}; whole clicks 0 to 999)", where)
         if name in clicks:
-            raise _of_clicks(f"'{name}' stands twice in '{text}'", where)
+            raise _of_clicks(f"'{name}' stands twice in '{brief(text)}'", where)
         clicks[name] = int(number)
     return clicks
 

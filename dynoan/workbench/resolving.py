@@ -13,6 +13,7 @@ from dynoan.model.dates import date_beginning
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.model.sweep import Sweep
+from dynoan.units import brief
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -68,15 +69,15 @@ def parse_wanted(what: str) -> Wanted:
     for part in filter(None, (p.strip() for p in rest.split(","))):
         key, equals, value = (p.strip() for p in part.partition("="))
         if equals and key.lower() in facts:
-            raise CallError(f"'{what}': {key.lower()} stands twice; name it once")
+            raise CallError(f"'{brief(what)}': {key.lower()} stands twice; name it once")
         if equals and key.lower() in {"shock", "pack", "date"}:
             facts[key.lower()] = date_beginning(value) if key.lower() == "date" else value
         elif equals and key.lower() in ADJUSTERS:
             clicks.append(part)
         else:
             keys = "shock, pack, date, " + ", ".join(ADJUSTERS)
-            raise CallError(f"'{what}': '{part}' is not key=value with one of {keys}")
-    return Wanted(clicks=parse_clicks(",".join(clicks), where=f"'{what}'"), **facts)
+            raise CallError(f"'{brief(what)}': '{brief(part)}' is not key=value with one of {keys}")
+    return Wanted(clicks=parse_clicks(",".join(clicks), where=f"'{brief(what)}'"), **facts)
 
 
 def group_by_setting(sweeps: tuple[Sweep, ...]) -> dict[tuple[object, ...], list[Sweep]]:

@@ -12,15 +12,15 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import DynoanError
-from dynoan.library import Library, index, soundness
+from dynoan.library import Library, index, soundness, text_seals
+from dynoan.model.setup import Setup
 from dynoan.reading import read_bytes
 from dynoan.workbench import Workbench
 from tests.library.made import CAR, LAYOUT
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
 V = np.array([-0.4, -0.1, -0.03, 0.03, 0.1, 0.4])
-#: text that people edit bears no checksum: a flip there is an edit like any other, read strictly
-EDITED = (".toml",)
+EDITED = ".toml"  #: text that people edit: with another time of change, a flip there is an edit like any other
 
 
 @dataclass
@@ -34,6 +34,19 @@ class Told:
         return any(name in text for text in self.words)
 
 
+@dataclass(frozen=True)
+class Was:
+    """A file as it was."""
+
+    data: bytes
+    times: tuple[int, int]  #: of access and of change [ns]
+
+    @classmethod
+    def of(cls, path: Path) -> Was:
+        """Return a file as it is now."""
+        return cls(path.read_bytes(), (path.stat().st_atime_ns, path.stat().st_mtime_ns))
+
+
 def make(folder: Path) -> Path:
     """Make a library with all caches warm, as after some days of use."""
     library = Library.create(folder)
@@ -44,17 +57,19 @@ def make(folder: Path) -> Path:
     shutil.copytree(DEMO / "shocks", folder / "shocks", dirs_exist_ok=True)
     (folder / "cars" / "kestrel.toml").write_text(CAR)
     (folder / "layouts" / "odd.toml").write_text(LAYOUT)
+    kept = library.record_setup(Setup("", library.car("kestrel"), "2026-05-02", surface="loose"), CAR)
+    assert library.setup(kept.name).surface == "loose"
     tell(folder)
     return folder
 
 
 def tell(folder: Path) -> Told:
-    """Return the list of sweeps, the fitted curves and the map's forces, and all that is named as wrong."""
+    """Return the list of sweeps, the texts, the fitted curves and the map's forces, and all that is named as wrong."""
     words: list[str] = []
     try:
         library = Library(folder)
         bench = Workbench(library, words.append)
-        answer = [repr(bench.records)]
+        answer = [repr((bench.records, library.units, library.car("kestrel"), library.layouts(), library.setups()))]
         answer += [np.round(t.curve(V), 9).tobytes() for t in bench.tested(pack="tarmac")]
         clicks = {"lsc": 7, "hsc": 9, "lsr": 7, "hsr": 9}
         answer += [np.round(part, 9).tobytes() for part in bench.click_map("tarmac").force(clicks, V)]
@@ -80,27 +95,28 @@ def flip_many(folder: Path, count: int, seed: int = 0) -> dict[str, int]:
     AssertionError
         If an answer changed without the flipped file being named.
     """
-    settled, index.SETTLED, soundness.SETTLED = index.SETTLED, -(10**12), -(10**12)
+    settled, eager = index.SETTLED, -(10**12)
+    index.SETTLED = soundness.SETTLED = text_seals.SETTLED = eager
     try:
         tell(folder)  # so that all is remembered of files that are young
         return _flip_many(folder, count, random.Random(seed))
     finally:
-        index.SETTLED = soundness.SETTLED = settled
+        index.SETTLED = soundness.SETTLED = text_seals.SETTLED = settled
 
 
 def _flip_many(folder: Path, count: int, choose: random.Random) -> dict[str, int]:
-    before = {p: p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file() and p.stat().st_size}
+    before = {p: Was.of(p) for p in sorted(folder.rglob("*")) if p.is_file() and p.stat().st_size}
     kinds: dict[str, list[Path]] = {}
     for path in before:
-        if path.suffix not in EDITED:
-            kinds.setdefault(str(path.parent), []).append(path)
+        kinds.setdefault(str(path.parent), []).append(path)
     right, seen = tell(folder), {"same": 0, "named": 0}
     for number in range(count):
         path = choose.choice(kinds[sorted(kinds)[number % len(kinds)]])
         # The beginning of a file decides most, so half of the flips go there.
-        size = len(before[path]) if choose.random() < 0.5 else min(len(before[path]), 600)
+        length = len(before[path].data)
+        size = length if choose.random() < 0.5 else min(length, 600)
         bit = choose.randrange(8 * size)
-        flip(path, bit, quietly=choose.random() < 0.5)
+        flip(path, bit, quietly=path.suffix == EDITED or choose.random() < 0.5)
         seen[_judged(folder, path, right, f"bit {bit} of {path.relative_to(folder)}")] += 1
         _restore(folder, before)
     return seen
@@ -114,11 +130,12 @@ def _judged(folder: Path, path: Path, right: Told, what: str) -> str:
     return "named"
 
 
-def _restore(folder: Path, before: dict[Path, bytes]) -> None:
+def _restore(folder: Path, before: dict[Path, Was]) -> None:
     for path in folder.rglob("*"):
         if path.is_file() and path not in before and path.stat().st_size:
             path.unlink()
-    for path, data in before.items():
-        if not path.exists() or path.read_bytes() != data:
+    for path, was in before.items():
+        if not path.exists() or path.read_bytes() != was.data:
             path.parent.mkdir(exist_ok=True)
-            path.write_bytes(data)
+            path.write_bytes(was.data)
+        os.utime(path, ns=was.times)

@@ -67,7 +67,10 @@ def test_check_names_a_damaged_cache_and_says_what_to_do(folder):
     for path in sorted((folder / "cache").rglob("*.bin")):
         before = path.read_bytes()
         flip(path, 8 * len(before) - 1, quietly=True)
-        (fault,) = Library(folder).check().faults
+        library = Library(folder)
+        if path.read_bytes() == before:  # opening needed it, and made it anew
+            continue
+        (fault,) = library.check().faults
         assert fault.file == str(path.relative_to(folder))
         assert "delete it" in fault.fault
         path.write_bytes(before)

@@ -25,7 +25,7 @@ from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import setup_from_text
 from dynoan.library.shock_file import shock_from_text
 from dynoan.library.trial_file import trial_from_text
-from dynoan.model.dates import tidy_date
+from dynoan.model.dates import iso_date
 from dynoan.model.shock import parse_clicks
 from dynoan.reading import read_bytes, read_log_bytes
 
@@ -78,7 +78,7 @@ JSON = (
     b'{"columns": ["speed mm/s", "force N"], "data": [[10, 1], [20, 2], [30, 3], [-10, -1], [-20, -2], [-30, -4]]}',
 )
 VALUES = (
-    b"275 lb/in", b"0.5 in", b"20 +- 1 in", b"85 \xc2\xb0F", b"2026-05-02", b"2 May 2026", b"lsc=8 hsc=12", b"lsc 8",
+    b"275 lb/in", b"0.5 in", b"20.5 in", b"85 \xc2\xb0F", b"2026-05-02", b"2 May 2026", b"lsc=8,hsc=12", b"lsr=3",
     b"1 200,5 N",
 )  # fmt: skip
 TYPED = ("force", "length", "velocity", "temperature", "mass", "stiffness", "time", "pressure")
@@ -119,7 +119,7 @@ def _typed(data: bytes) -> None:
     """Understand one text as everything that people type; refuse it where it is none of it."""
     text = data.decode("utf-8", "replace")
     tries: list[Callable[[], object]] = [partial(units.parse, text, kind) for kind in TYPED]
-    refused = [_refusal(understand) for understand in (*tries, partial(tidy_date, text), partial(parse_clicks, text))]
+    refused = [_refusal(understand) for understand in (*tries, partial(iso_date, text), partial(parse_clicks, text))]
     longest = max(refused, key=len)
     assert len(longest) < 400, f"a long text is repeated whole: {longest[:60]}"
     if all(refused):
