@@ -11,6 +11,7 @@ from pathlib import Path
 
 from dynoan.library import Library
 from tests.faults.victim import work
+from tests.library.made import CAR
 
 
 @dataclass
@@ -21,12 +22,15 @@ class Ledger:
     doubtful: set[str] = field(default_factory=set)
     setups: dict[str, str] = field(default_factory=dict)
     removed: set[str] = field(default_factory=set)
+    trials: dict[str, int] = field(default_factory=dict)  #: the least number of runs each must have
+    layouts: set[str] = field(default_factory=set)
+    clicks: set[str] = field(default_factory=set)  #: what the car may have: the last done, or one under way
 
-    def take(self, line: str) -> None:
-        """Enter one line of a victim."""
+    def take(self, line: str) -> bool:
+        """Enter one line of a victim; tell whether it reports a change as done."""
         words = line.split()
         if not words or words[0] == "ready":
-            return
+            return False
         job, name = words[0], words[1]
         if job in ("add", "edit"):
             self.packs[name] = {words[2]}
@@ -39,6 +43,20 @@ class Ledger:
             self.packs.pop(name)
         elif job == "setup":
             self.setups[name] = " ".join(words[2:])
+        elif job == "trial":
+            self.trials[name] = int(words[2])
+        elif job == "layout":
+            self.layouts.add(name)
+        elif job == "car":
+            self.clicks = {words[2]}
+        elif job == "writing":
+            self.clicks.add(words[2])
+        return not job.endswith("ing")
+
+
+def begin(folder: Path) -> None:
+    """Make a library with a car, for victims to work on."""
+    (Library.create(folder).path / "cars" / "kestrel.toml").write_text(CAR)
 
 
 def kill_once(library: Path, seed: int, ledger: Ledger) -> int:
@@ -52,18 +70,17 @@ def kill_once(library: Path, seed: int, ledger: Ledger) -> int:
     theirs.close()
     assert ours.recv_bytes() == b"ready"
     wanted, started = choose.randint(1, 8), time.monotonic()
+    reported = 0
     for _ in range(wanted):
-        ledger.take(ours.recv_bytes().decode())
+        reported += ledger.take(ours.recv_bytes().decode())
     # Up to twice what a change takes just now, however busy the machine is.
     time.sleep(choose.uniform(0.0, 2.0) * (time.monotonic() - started) / wanted)
     victim.kill()
     victim.join()
     assert victim.exitcode == -9, "the victim ended before it was killed"
-    reported = wanted
     with suppress(EOFError, OSError):  # the last report may be cut short: then it was none
         while True:
-            ledger.take(ours.recv_bytes().decode())
-            reported += 1
+            reported += ledger.take(ours.recv_bytes().decode())
     return reported
 
 
@@ -81,3 +98,9 @@ def verify(folder: Path, ledger: Ledger) -> None:
     remarks = {setup.name: setup.remarks for setup in library.setups()}
     for name, text in ledger.setups.items():
         assert remarks.get(name) == text, f"setup {name}: {remarks.get(name)!r}, reported {text!r}"
+    for name, runs in ledger.trials.items():
+        found = len(library.trial(name).runs)
+        assert found in (runs, runs + 1), f"trial {name}: {found} runs, reported {runs}"
+    assert ledger.layouts <= set(library.text_names("layouts")), "a layout that was kept is gone"
+    if ledger.clicks:
+        assert str(library.car("kestrel").corners["fl"].clicks["lsc"]) in ledger.clicks

@@ -8,7 +8,7 @@ import time
 import pytest
 
 from dynoan.library import Library
-from tests.faults.killing import Ledger, kill_once, verify
+from tests.faults.killing import Ledger, begin, kill_once, verify
 from tests.library.made import made_sweep
 
 
@@ -16,7 +16,7 @@ from tests.library.made import made_sweep
 @pytest.mark.thorough
 def test_forty_kills_at_random_moments(tmp_path):
     library = tmp_path / "library"
-    Library.create(library)
+    begin(library)
     ledger = Ledger()
     for seed in range(1, 41):
         kill_once(library, seed, ledger)

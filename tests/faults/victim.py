@@ -9,44 +9,100 @@ from pathlib import Path
 import h5py  # noqa: F401 - loaded once, in the process that the victims are forked from
 
 from dynoan.library import Library
+from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
-from tests.library.made import CAR, made_sweep
+from dynoan.model.trial import Trial, TrialRun
+from tests.library.made import CAR, LAYOUT, made_sweep
+
+JOBS = ("add", "add", "batch", "edit", "remove", "setup", "trial", "run", "car", "layout")
+
+
+class Victim:
+    """Changes a library at random, in every way it can be changed, and reports each change once it is done."""
+
+    def __init__(self, folder: Path, seed: int, reports: Connection) -> None:
+        self.library, self.seed, self.reports = Library(folder), seed, reports
+        self.choose = random.Random(seed)
+        self.mine: list[str] = []
+        self.runs = 0
+
+    def say(self, *words: object) -> None:
+        """Report one change as done, or one as under way."""
+        self.reports.send_bytes(" ".join(map(str, words)).encode())
+
+    def work(self) -> None:
+        """Change the library for ever."""
+        self.say("ready")
+        for number in range(1_000_000):
+            getattr(self, self.choose.choice(JOBS))(number)
+
+    def add(self, number: int) -> None:
+        """Add a sweep."""
+        sweep = made_sweep(self.seed * 1_000_000 + number, samples=self.choose.choice([20, 2000]))
+        self.mine.append(self.library.add(*sweep).id)
+        self.say("add", self.mine[-1], "gravel")
+
+    def batch(self, number: int) -> None:
+        """Add three sweeps with one waiting for the disk."""
+        first = self.seed * 1_000_000 + number * 10 + 500_000
+        with self.library.batch():
+            ids = [self.library.add(*made_sweep(first + n)).id for n in range(3)]
+        self.mine += ids
+        for sweep_id in ids:
+            self.say("add", sweep_id, "gravel")
+
+    def edit(self, number: int) -> None:
+        """Give a sweep another pack."""
+        if self.mine:
+            sweep_id, pack = self.choose.choice(self.mine), f"pack-{number}"
+            self.say("editing", sweep_id, pack)
+            self.library.edit(sweep_id, pack=pack)
+            self.say("edit", sweep_id, pack)
+
+    def remove(self, _number: int) -> None:
+        """Remove a sweep."""
+        if len(self.mine) > 3:
+            sweep_id = self.mine.pop(self.choose.randrange(len(self.mine)))
+            self.say("removing", sweep_id)
+            self.library.remove(sweep_id)
+            self.say("remove", sweep_id)
+
+    def setup(self, number: int) -> None:
+        """Record a setup."""
+        car = car_from_text(CAR, "cars/kestrel.toml")
+        remarks = f"{self.seed} {number}"
+        kept = self.library.record_setup(Setup("", car, "2026-05-02", good=True, remarks=remarks), CAR)
+        self.say("setup", kept.name, self.seed, number)
+
+    def trial(self, number: int) -> None:
+        """Begin a trial."""
+        name, self.runs = f"trial-{self.seed}-{number}", 0
+        self.library.trials.keep_new(Trial(name, "soft", "hard", less=True, unit="s"))
+        self.named = name
+        self.say("trial", name, 0)
+
+    def run(self, number: int) -> None:
+        """Note a run of the newest trial."""
+        if hasattr(self, "named"):
+            self.library.trials.add_runs(self.named, (TrialRun("a", 4.5, "4.5 s"),))
+            self.runs += 1
+            self.say("trial", self.named, self.runs)
+
+    def car(self, number: int) -> None:
+        """Write clicks into the car's file; they are the victim's number, so that what is read can be told."""
+        clicks = self.seed * 10 % 900 + number % 10
+        self.say("writing", "kestrel", clicks)
+        self.library.write_settings("kestrel", {"fl": CornerSetting("gravel", {"lsc": clicks})})
+        self.say("car", "kestrel", clicks)
+
+    def layout(self, number: int) -> None:
+        """Keep a description of a rig's files."""
+        name = f"odd-{self.seed}-{number}"
+        self.library.save_layout(name, LAYOUT)
+        self.say("layout", name)
 
 
 def work(folder: Path, seed: int, reports: Connection) -> None:
-    """Add, edit, remove and record, at random, for ever; each report is one change that was reported as done."""
-
-    def say(*words: object) -> None:
-        reports.send_bytes(" ".join(map(str, words)).encode())
-
-    choose = random.Random(seed)
-    library = Library(folder)
-    mine: list[str] = []
-    say("ready")
-    for number in range(1_000_000):
-        job = choose.choice(["add", "add", "batch", "edit", "remove", "setup"])
-        if job == "add":
-            added = library.add(*made_sweep(seed * 1_000_000 + number, samples=choose.choice([20, 2000])))
-            mine.append(added.id)
-            say("add", added.id, "gravel")
-        elif job == "batch":
-            with library.batch():
-                ids = [library.add(*made_sweep(seed * 1_000_000 + number * 10 + n + 500_000)).id for n in range(3)]
-            mine += ids
-            for sweep_id in ids:
-                say("add", sweep_id, "gravel")
-        elif job == "edit" and mine:
-            sweep_id, pack = choose.choice(mine), f"pack-{number}"
-            say("editing", sweep_id, pack)
-            library.edit(sweep_id, pack=pack)
-            say("edit", sweep_id, pack)
-        elif job == "remove" and len(mine) > 3:
-            sweep_id = mine.pop(choose.randrange(len(mine)))
-            say("removing", sweep_id)
-            library.remove(sweep_id)
-            say("remove", sweep_id)
-        elif job == "setup":
-            car = car_from_text(CAR, "cars/kestrel.toml")
-            kept = library.record_setup(Setup("", car, "2026-05-02", good=True, remarks=f"{seed} {number}"), CAR)
-            say("setup", kept.name, seed, number)
+    """Let a victim work."""
+    Victim(folder, seed, reports).work()
