@@ -120,11 +120,14 @@ class TomlTable:
         if both is None:
             return parse(value, kind, where=self.where(key))
         unit = both["unit"].strip()
-        size = parse(f"{both['spread']} {unit}", kind, where=self.where(key))
+        self.spread[".".join(filter(None, (self.path, key)))] = self._spread(key, f"{both['spread']} {unit}", kind)
+        return parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
+
+    def _spread(self, key: str, text: str, kind: str) -> float:
+        size = parse(text, kind, where=self.where(key))
         if not size > 0:
             raise self.fault(key, "what follows ± must be above zero")
-        self.spread[".".join(filter(None, (self.path, key)))] = size
-        return parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
+        return size
 
     def number(self, key: str, low: float, high: float) -> float | None:
         """Return a plain number between two bounds, None where the key is missing."""
@@ -135,8 +138,8 @@ class TomlTable:
             raise self.fault(key, "nothing stands here; write a number, without quotes and without a unit")
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is not None and not both["unit"].strip() and not both["own"].strip():
-            self.spread[".".join(filter(None, (self.path, key)))] = float(both["spread"])
-            value = float(both["value"])
+            value = parse(both["value"], "ratio", where=self.where(key))
+            self.spread[".".join(filter(None, (self.path, key)))] = self._spread(key, both["spread"], "ratio")
         if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a number from {low:g} to {high:g}, without a unit")
         return float(value)

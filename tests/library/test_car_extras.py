@@ -87,6 +87,16 @@ class TestPlusMinus:
         with pytest.raises(QuantityError, match="cg_height"):
             car(PLAIN.replace("510 mm", text))
 
+    def test_a_decimal_comma_is_one_in_a_plain_number_too(self):
+        found = car(PLAIN.replace("shock_ratio = 0.92", 'shock_ratio = "0,92 ± 0,02"'))
+        assert found.plus_minus == {"front.shock_ratio": pytest.approx(0.02)}
+        assert found.corners["fr"].shock_ratio == pytest.approx(0.92)
+
+    @pytest.mark.parametrize("text", ["0..92 ± 0.02", "0.92, ± 0.02", "0.92 ± 0.0.2", "0.92 ± 0", "0.92 ± ."])
+    def test_what_is_no_number_beside_it_is_named(self, text):
+        with pytest.raises(QuantityError, match="shock_ratio"):
+            car(PLAIN.replace("shock_ratio = 0.92", f'shock_ratio = "{text}"'))
+
 
 class TestWriting:
     def test_a_car_written_and_read_is_the_same(self):
