@@ -45,13 +45,11 @@ def carry(call: Call, car: str, other: str, what: tuple[str, ...], plot: Path | 
     a car file. Both sides of an axle get the same clicks where they are set alike on CAR. Exit code 1 where a ratio
     cannot be kept.
     """  # fmt: skip
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.carry import CarryQuestion, answer
     from dynoan.jobs.choose import Limits
 
     check_plot(plot)
     bench = call.workbench()
-    compiled_ahead.begin()  # a launch often comes next
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "inside", "within", "tolerance")}, count=1)
     question = CarryQuestion.asked(car, other, limits, **asked)
     if what:

@@ -89,11 +89,9 @@ def choose(
     each; settings that keep every ratio within the tolerance come first, equal ones go to the setting whose ratios a
     click changes least, then to the nearest to what is on the car. Exit code 1 where nothing fits.
     """  # fmt: skip
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.choose import ChooseQuestion, Limits, answer
 
     bench = call.workbench()
-    compiled_ahead.begin(awaited=bool(aim))  # aims are launches, and a launch often comes next
     if aim:
         return _aimed(call, car, aim, {"surface": surface or (), "torque": torque}, asked, plot, write=write)
     if surface or torque:

@@ -55,11 +55,9 @@ def demo(call: Call, folder: Path) -> int:
     The data are invented: no real shock was tested. Every step is a command you can run yourself.
     """
     from dynoan.batch import kept_workers
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.demo import fit_packs, make_library
 
     started = time.monotonic()
-    compiled_ahead.begin()
     make_library(folder)
     call.say(f"The Kestrel's demo library, invented data, in {folder}. Each step below is a command to run there:")
     with kept_workers(*FITTING), ThreadPoolExecutor(1) as beside:

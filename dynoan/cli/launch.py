@@ -59,7 +59,6 @@ def launch(
     The settings of the car's file run first, then each --setting, all on the same drive and the same road. Clicks and
     packs a setting does not name stay as on the car. Every figure has the band that the damping curves' bands give it.
     """
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs import launch as job
 
     check_plot(plot)
@@ -67,8 +66,6 @@ def launch(
         raise CallError("--best, --what and --holes exclude one another; give one")
     if best is None and (axle is not None or inside):
         raise CallError("--axle and --inside go with --best; a --setting names its own axle, such as rear=gravel@lsc=6")
-    if compiled_ahead.begin(awaited=True) is not None and sys.stderr.isatty():
-        call.note("the first launch on this machine takes some seconds more")
     bench = call.workbench()
     asked["trace"] = _log(trace)
     if best is not None:

@@ -31,12 +31,9 @@ def new(call: Call, kind: FileKind, name: str, ask: bool, adjusters: str | None)
     Everything that is wrong is named at once, with its line and what would be right; exit 1 where a file is faulty.
     With --library naming a new or an empty folder, that becomes a library.
     """
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.new import NewQuestion, answer, is_there
 
     bench = _bench(call)
-    if kind == "car":
-        compiled_ahead.begin()  # a launch comes sooner or later
     question = NewQuestion.asked(kind, name, {}, adjusters)
     if ask and not is_there(bench, kind, name):
         from dynoan.cli.new_asking import ask_for

@@ -46,11 +46,9 @@ def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **aske
     equal energy in a body swing, in a wheel-hop swing and in random motion. Ratios are of the sprung mass on its wheel
     rate, the hop's of the wheel on spring and tyre. Brackets hold 95 % limits.
     """  # fmt: skip
-    from dynoan.jobs import compiled_ahead
     from dynoan.jobs.ratio import RatioQuestion, answer
 
     bench = call.workbench()
-    compiled_ahead.begin()  # a launch often comes next
     question = RatioQuestion.asked(car, **asked)
     if what:
         return show_cases(call, question, what, plot)

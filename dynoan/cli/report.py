@@ -14,8 +14,7 @@ from dynoan.cli.call import Call, cluster_option, command
 @click.option("--out", type=click.Path(path_type=Path, dir_okay=False), default=Path("report.html"),
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--title", default="", help="The heading; else what the report is about.")
-@click.option("--launch/--no-launch", default=True, help="With how the cars leave the line (the default); its first "
-              "run on a machine compiles for some seconds.")  # fmt: skip
+@click.option("--launch/--no-launch", default=True, help="With how the cars leave the line (the default).")
 @cluster_option
 def report(call: Call, what: tuple[str, ...], out: Path, title: str, launch: bool) -> int:
     """Write one self-contained HTML report of WHAT: cars, packs or shocks by name; without WHAT, the whole library.

@@ -15,8 +15,7 @@ from dynoan.cli.call import Call, cluster_option, command
               show_default=True, help="The file to write.")  # fmt: skip
 @click.option("--pack", "packs", multiple=True, metavar="PACK", help="A pack to hold; give it again for more. "
               "Without it, every tested pack.")  # fmt: skip
-@click.option("--launch/--no-launch", default=True, help="With how the car leaves the line (the default); its first "
-              "run on a machine compiles for some seconds.")  # fmt: skip
+@click.option("--launch/--no-launch", default=True, help="With how the car leaves the line (the default).")
 @cluster_option
 def trackside(call: Call, car: str, out: Path, packs: tuple[str, ...], launch: bool) -> int:
     """Write one self-contained HTML page of CAR that works on a phone without a network.

@@ -28,7 +28,7 @@ class KeepingJobs(Asking):
         title
             The heading; by default what the report is about.
         launch
-            With how the cars leave the line; its first run on a machine compiles for some seconds.
+            With how the cars leave the line.
 
         Raises
         ------
@@ -62,7 +62,7 @@ class KeepingJobs(Asking):
         packs
             Those to hold; none named: every tested pack.
         launch
-            With how the car leaves the line; its first run on a machine compiles for some seconds.
+            With how the car leaves the line.
 
         Raises
         ------

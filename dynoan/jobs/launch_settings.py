@@ -12,7 +12,6 @@ from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.model import HalfCar, half_car
 from dynoan.analysis.launch.stops import at_wheel
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs import compiled_ahead
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
 from dynoan.model.links import STOPS
 from dynoan.model.shock import parse_clicks
@@ -108,7 +107,6 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
     half = half_car(car, curves)
-    compiled_ahead.wait()  # begun before the curves were read
     return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half))
 
 

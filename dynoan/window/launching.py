@@ -53,7 +53,7 @@ def begin_launch(desk: Desk, car: str, changes: Mapping[str, str]) -> Work:
                     del desk.remembered[old]
                 desk.remembered[_key(car, changes)] = found
 
-    label = f"How {car} leaves the line; the first time takes some seconds more"
+    label = f"How {car} leaves the line"
     return desk.works.begin(f"{_key(car, changes)} {stamp}", label, run, lane="launch")
 
 

@@ -15,7 +15,6 @@ from typing import TYPE_CHECKING
 import uvicorn
 
 from dynoan.errors import CallError, LookupFault
-from dynoan.jobs import compiled_ahead
 from dynoan.library import Library
 from dynoan.units import Shown
 from dynoan.window.app import make_app
@@ -86,7 +85,6 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Ope
     tell(Opened(address, library.path, password))
     if wanted.browser and not webbrowser.open(address):
         print("No browser would open; type that address into one.", file=sys.stderr)
-    compiled_ahead.begin()
     desk.prepare_all()
     config = uvicorn.Config(
         make_app(desk, keys, asks), log_level="warning", access_log=False, server_header=False, date_header=False,

@@ -13,7 +13,6 @@ import numpy as np
 from dynoan.analysis.launch.assumptions import MOST_THREADS
 from dynoan.analysis.launch.drive import Scene, check, table
 from dynoan.analysis.launch.hinges import AxleDamping, Hinges
-from dynoan.analysis.launch.kernel import run_block, run_one
 from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.model.arrays import FloatArray, IntArray
@@ -76,6 +75,8 @@ def run_states(half: HalfCar, scene: Scene, damping: Sides) -> States:
     QuantityError
         If the scene is none of a launch.
     """
+    from dynoan.analysis.launch.kernel import run_block, run_one  # numba takes its time
+
     m = damping.settings
     grid, parameters = table(half, check(scene)), half.packed(scene.grip)
     blocks = pack(damping)
@@ -109,6 +110,8 @@ def run_figures(half: HalfCar, scene: Scene, damping: Sides, *, threads: int | N
     QuantityError
         If the scene is none of a launch.
     """
+    from dynoan.analysis.launch.kernel import run_block
+
     m = damping.settings
     grid, parameters = table(half, check(scene)), half.packed(scene.grip)
     blocks = pack(damping)

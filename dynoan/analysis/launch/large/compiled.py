@@ -1,8 +1,8 @@
-"""The equations of `motion` for one row at a time, compiled: the same arithmetic, written out in numbers.
+"""The equations of `motion` for one row at a time, to be compiled: the same arithmetic, written out in numbers.
 
-The step is a function of its own and is not inlined, so that compiling takes a few seconds once and never again: the
-machine code is kept beside the module, or in the user's cache. What stands where is in `layout`. `arrays.Stepper` is
-the same in arrays, which needs no compiling; a test holds the two together.
+`compiled.ll` beside it is its translation, which `translated` takes; after a change here or in `layout` it is made anew
+by ``python -m fixtures.make_launch_code``. What stands where is in `layout`. `arrays.Stepper` is the same in arrays,
+which needs no compiling; a test holds the two together.
 """
 
 # mypy: disable-error-code="no-untyped-def, no-untyped-call"
@@ -15,7 +15,6 @@ from collections.abc import Callable
 from typing import Any
 
 import numba
-import numpy as np
 
 from dynoan.analysis.launch.assumptions import BEHIND, FRICTION_TURN
 from dynoan.analysis.launch.large.layout import (
@@ -351,7 +350,7 @@ _watch = _compiled(_watch)
 def _run_row(
     p, paths, hinges, row, ground, heights, spacing, forces, throttles, engine, start, step, g, states, kept, work
 ):
-    """Run one row; `states` and `kept` of one step keep nothing. `work` is (8, 32), room to reckon in."""
+    """Run one row; `states` and `kept` of one step keep nothing. `work` is room to reckon in, of `WORK_ROOM`."""
     steps = (forces.shape[0] - 1) // 2
     keep = states.shape[1] > 1
     y, t, k1, k2, k3, k4, f, r = work[0], work[1], work[2], work[3], work[4], work[5], work[6], work[7]
@@ -392,8 +391,9 @@ _run_row = _compiled(_run_row)
 
 
 def run_rows(
-    p, paths, hinges, of_row, grounds, heights, spacing, forces, throttles, engine, starts, step, figures, states, kept
-):
+    p, paths, hinges, of_row, grounds, heights, spacing, forces, throttles, engine, starts, step, figures, states, kept,
+    work,
+):  # fmt: skip
     """Run rows one after the other and fill `figures`, and where asked `states` and `kept`.
 
     Parameters
@@ -414,8 +414,9 @@ def run_rows(
         [s]
     figures, states, kept
         Out: shape (rows, FIGURES); (rows, STATES, steps + 1) and (rows, KEPT, steps + 1), or of one step to keep none.
+    work
+        Room to reckon in, shape `WORK_ROOM`.
     """
-    work = np.zeros((8, 32))
     for n in range(of_row.shape[0]):
         setting, ground, road, drive = of_row[n, 0], of_row[n, 1], of_row[n, 2], of_row[n, 3]
         _run_row(p, paths, hinges, setting, grounds[ground], heights[road], spacing, forces[drive], throttles[drive],

@@ -37,3 +37,5 @@ KEPT = 16
 (NOSE_RISE, NOSE_RATE, TAIL_SQUAT, TAIL_LIFT, PITCH_PEAK, FRONT_HEIGHT, LOAD_LEAST, LOAD_SQUARES, SPUN, DISTANCE,
  SPEED, OVER, LIFTED) = range(13)  # fmt: skip
 FIGURES = 13
+#: room that running a row needs: states and rates at a step's stages, and what both axles do
+WORK_ROOM = (8, 32)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import lru_cache
@@ -15,6 +15,7 @@ from dynoan.analysis.launch.drive import Scene, check
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.held import held_start
 from dynoan.analysis.launch.large.model import LargeCar
+from dynoan.analysis.launch.large.translated import step as step_of_car
 from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import Axle
 from dynoan.analysis.launch.run import Sides
@@ -148,10 +149,7 @@ def run(
     QuantityError
         If a scene is none of a launch.
     """
-    from dynoan.analysis.launch.large.compiled import run_rows
-
-    kernel: Callable[..., None] = run_rows
-
+    kernel = step_of_car()
     for scene in scenes:
         check(scene)
     first = scenes[0]
