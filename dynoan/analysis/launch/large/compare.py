@@ -24,6 +24,9 @@ from dynoan.model.arrays import FloatArray
 
 #: made-up roads every setting meets, so that none is judged by its luck on one; judged
 ROADS = 12
+#: time step of a launch that is shown [s] (numerics): pitch and travels within 1e-5 of their range on a rough road,
+#: see `tests/benchmarks/bench_large_launch.py`; searches and spreads take `rows.STEP`
+EXACT_STEP = 5e-4
 #: what of a trace has a band
 SHADED = ("front_rise_m", "rear_rise_m", "front_load_n", "rear_load_n", "front_shock_velocity_m_s",
           "rear_shock_velocity_m_s", "front_wheel_height_m")  # fmt: skip
@@ -62,7 +65,7 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
     levels = banded_levels(sides(*damping))
     count = levels.settings
     still = level(scene)
-    found = run(car, levels, (scene, still), [(i, n) for n in (0, 1) for i in range(count)], keep=True)
+    found = run(car, levels, (scene, still), [(i, n) for n in (0, 1) for i in range(count)], keep=True, step=EXACT_STEP)
     if not np.all(np.isfinite(found.states)):
         raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
     rough, alone = (_traced(car, s, _part(found, n * count, count)) for n, s in ((0, scene), (1, still)))
