@@ -166,7 +166,7 @@ def aims(least: int = 6, most: int = 20) -> list[dict[str, object]]:
         spent, _, found = aimed(most, i)
         off = aimed(least, i)[1] / best_of_all(least, i) - 1
         out.append(row(f"L5: clicks of an axle for an aim: {words}", f"{found.possible:,}",
-                       f"{took(spent)}, {100 * off:.2g} % above the best of all {(least + 1) ** 4:,} where there are so many", "10 s allowed",
+                       f"{took(spent)}, {100 * off:.2g} % above the best of all {(least + 1) ** 4:,}", "10 s allowed",
                        f"{spent / 10:.2g}"))  # fmt: skip
     return out
 
