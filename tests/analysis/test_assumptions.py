@@ -39,3 +39,11 @@ def test_every_assumption_has_a_unit_and_a_source(package):
 def test_every_assumption_decides_something(package):
     code = " ".join(p.read_text(encoding="utf-8") for p in (ANALYSIS / package).glob("*.py") if p.stem != "assumptions")
     assert {name for name in said(package) if not re.search(rf"\b{name}\b", code)} == set()
+
+
+@pytest.mark.parametrize("file", sorted(ANALYSIS.glob("*/assumptions.py")), ids=lambda file: file.parent.name)
+def test_no_assumption_is_given_twice(file):
+    """The later of two would quietly rule where the earlier one is meant."""
+    lines = file.read_text(encoding="utf-8").splitlines()
+    given = [name for line in lines if (value := VALUE.match(line)) for name in value[1].split(", ")]
+    assert [name for name in set(given) if given.count(name) > 1] == []

@@ -106,7 +106,7 @@ BACKWARD_ODDS = -4.0
 CLEARLY_FALLS = 3.0
 #: standard errors by which plain least squares must show force to rise before an adjuster is said to work the wrong
 #: way [1]; judged: a false word costs more trust than a doubt that is said as one
-CLEARLY_RISES = 2.5
+SURELY_RISES = 2.5
 #: how common adjusters are that do not return to the same place [1], by how much they stand to either side [clicks]:
 #: common practice, no source; from how many tests on that is looked for; judged
 NO_RETURN_COMMON, NO_RETURN_CLICKS, NO_RETURN_FROM = 0.05, 0.5, 8

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import CLEARLY_RISES, FEWEST_TO_JUDGE, MOSTLY, NAMED, SUSPECTED, WIDE_GAP
+from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, MOSTLY, NAMED, SURELY_RISES, SUSPECTED, WIDE_GAP
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.plain import clearly_rises
@@ -64,7 +64,7 @@ def _wrong_way(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDir
 
 def _clear(name: str, fits: Mapping[Direction, FittedDirection]) -> bool:
     """Whether tests alone show that force rises as an adjuster is opened, whatever the law of the valve."""
-    return any(clearly_rises(fitted.data, i, CLEARLY_RISES)
+    return any(clearly_rises(fitted.data, i, SURELY_RISES)
                for fitted in fits.values() for i, axis in enumerate(fitted.data.axes) if axis.name == name)  # fmt: skip
 
 
