@@ -76,11 +76,17 @@ class PredictAnswer(Answer):
     worth: tuple[Authority, ...]  #: around the first of the clicks asked for
     dead: tuple[DeadClicks, ...]
 
+    def filled(self, clicks: Clicks) -> dict[str, int]:
+        """Return the clicks, as the shock counts, of adjusters that were left out: where most tests sat."""
+        every = self.counting.to_counted(self.map.from_counted(self.counting, clicks))
+        return {name: click for name, click in every.items() if name not in clicks}
+
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan predict --json`` prints it."""
         map, counting = self.map, self.counting
         return {
             "curves": [curve_dict(curve, self.question.at) for curve in self.curves],
+            "clicks_not_given": [self.filled(clicks) for clicks in self.question.clicks],
             "oil_c": [curve.temperature for curve in self.curves],
             "view": map.view, "loo_error_pct": map.loo_error_pct, "spread_pct": map.spread_pct,
             "shocks": list(map.shocks),
@@ -138,7 +144,7 @@ def _oil_words(cool: Sequence[Curve], wanted: float | None) -> list[str]:
     if any(curve.temperature is None for curve in cool):
         return [f"no test tells its oil temperature: {REFERENCE_C:g} °C is assumed (common practice, no source), the "
                 "band is the wider for it"]  # fmt: skip
-    return [f"damping is brought to other oil by {1000 * THINNING:.1f} % per 10 K (± {1000 * THINNING_SD:.1f}; common "
+    return [f"damping is brought to other oil by {1000 * THINNING:.1f} % per 10 °C (± {1000 * THINNING_SD:.1f}; common "
             "practice, no source); the band allows for it"]  # fmt: skip
 
 

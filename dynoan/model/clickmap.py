@@ -78,7 +78,7 @@ class Oddity:
     """Something about an adjuster that its tests show to be other than written or usual."""
 
     #: "dead clicks", "stepped", "not monotone", "saturating", "hysteresis", "wrong way", "counted the other way",
-    #: "cross-talk"
+    #: "counted two ways", "cross-talk"
     kind: str
     adjuster: str
     words: str

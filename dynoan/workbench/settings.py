@@ -31,7 +31,9 @@ class Settings(Maps):
         from dynoan.analysis.clickmap.mapping import curve_at
 
         only = click_map.shocks[0] if shock is None and len(click_map.shocks) == 1 else shock
-        own = self._own_curve(click_map, click_map.complete(from_closed), only) if only else None
+        # Where a test's clicks were counted from the other end, the map has it elsewhere than it is written.
+        here = click_map.standing(from_closed) == "tested"
+        own = self._own_curve(click_map, click_map.complete(from_closed), only) if only and here else None
         if own is not None:
             return replace(own, standing="tested", shock=shock)
         unknown = untested_words(click_map, shock)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator, Sequence
+from itertools import chain
 
 import numpy as np
 
@@ -18,12 +19,15 @@ from tests.worlds.packs.score import TRIES, Cells
 from tests.worlds.packs.tables import table
 from tests.worlds.packs.with_dynoan import program
 
+MIXED = ("map shocks 8", "map dates 8", "map warm 8", "map forms 8", "map rigs 8", "map two ways 8")
+"""Maps of eight tests that are not alike: of two shocks, over years, warm oil, unlike files, two rigs, two ends."""
 OTHERS = (
-    "retest regular", "retest any", "retest worn", "unit one tested", "unit two tested", "unit carried",
+    "retest regular", "retest any", "retest worn", "retest rebuilt 1", "retest rebuilt 3", "unit one tested", "unit two tested", "unit carried",
     "identify far", "identify alike", "identify any", "identify unlisted", "identify warm", "identify peaks",
-    "match 1 %", "match 2 %", "match 5 %", "match peaks", "match one speed", "health same", "health same warm",
-    "health same loose", "health compression", "health rebound", "health gas", "health friction", "plan regular",
-    "plan any",
+    "identify known mixed", "identify known peaks", "identify known odd", "identify known warm", "identify look-alike",
+    "identify look-alike mixed", "identify look-alike odd", "match 1 %", "match 2 %", "match 5 %", "match peaks", "match one speed", "health same", "health same warm",
+    "health same loose", "health compression", "health rebound", "health gas", "health friction",
+    "health months nothing", "health months oil", "health months wear", "plan regular", "plan any",
 )  # fmt: skip
 
 
@@ -43,6 +47,15 @@ def maps(seeds: Sequence[int]) -> Iterator[str]:
         yield f"| {kind} | {' | '.join(_cell(one) for one in found)} |"
 
 
+def mixed(seeds: Sequence[int]) -> Iterator[str]:
+    """Yield the lines of the table of maps whose tests are not alike."""
+    yield "| eight tests | held, width / error, named | worlds with a false name |"
+    yield "|" + " --- |" * 3
+    for row in MIXED:
+        found = cells(row, seeds)[1]
+        yield f"| {row.removeprefix('map ').removesuffix(' 8')} | {_cell(found)} | {100 * found['named wrongly']:.0f} % |"
+
+
 def _cell(one: Cells) -> str:
     named = "" if np.isnan(one["oddities named"]) else f", {100 * one['oddities named']:.0f} %"
     return f"{100 * one['held']:.0f} %, {one['width / error']:.1f}{named}"
@@ -58,7 +71,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     asked = parser.parse_args(arguments)
     seeds = range(asked.first, asked.first + asked.worlds)
     if not asked.no_maps:
-        for line in maps(seeds):
+        for line in chain(maps(seeds), [""], mixed(seeds)):
             print(line, flush=True)
     starts = tuple(start.strip() for start in asked.rows.split(","))
     for task in dict.fromkeys(row.split()[0] for row in OTHERS):

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError
-from dynoan.jobs.predict import PredictQuestion, answer
+from dynoan.jobs import plan
+from dynoan.jobs.predict import PredictQuestion, _oil_words, answer
 from dynoan.show.text.blocks import Look, Paragraph, Table
+from dynoan.show.text.plan import blocks as plan_blocks
 from dynoan.show.text.predict import blocks
+from dynoan.show.text.restated import restated
 from dynoan.workbench import Workbench
 from fixtures.rig import PACKS
 from tests.cli import pack_library
@@ -98,3 +103,30 @@ def test_people_read_forces_in_their_units_and_what_a_click_is_worth(bench, unit
 def test_what_cannot_be_predicted_is_refused(bench, words, kind, said):
     with pytest.raises(kind, match=said):
         answer(bench, PredictQuestion.asked(*words))
+
+
+def test_clicks_that_were_not_given_are_told_with_where_they_come_from(bench):
+    found = answer(bench, PredictQuestion.asked("gravel", "lsc=8"))
+    rest = {name: click for name, click in counted((10, 10, 10, 10)).items() if name != "lsc"}
+    assert found.to_dict()["clicks_not_given"] == [rest]
+    read = " ".join(b.text for b in blocks(found, Look()) if isinstance(b, Paragraph))
+    assert "hsc=10,lsr=10,hsr=10 were not given: taken where most tests of this pack sat" in read
+    every = answer(bench, PredictQuestion.asked("gravel", counted((8, 8, 8, 8))))
+    assert "not given" not in " ".join(b.text for b in blocks(every, Look()) if isinstance(b, Paragraph))
+
+
+def test_how_oil_thins_is_told_in_the_units_people_are_shown(bench):
+    # The made peak tables tell no temperature: give the map one.
+    words = _oil_words([replace(answer(bench, PredictQuestion.asked("gravel")).curves[0], temperature=40.0)], 20.0)
+    assert "1.7 % per 10 °C" in words[0]
+    assert "per 18 °F" in restated(words[0], "us")
+
+
+def test_the_two_errors_of_a_pack_are_said_to_be_two_things(bench):
+    said = " ".join(
+        b.text for b in blocks(answer(bench, PredictQuestion("gravel")), Look()) if isinstance(b, Paragraph)
+    )
+    assert "foretell a tested one left out to" in said
+    planned = plan.answer(bench, plan.PlanQuestion.asked("gravel", runs=1))
+    meant = " ".join(b.text for b in plan_blocks(planned, Look()) if isinstance(b, Paragraph))
+    assert "means over all clicks and speeds, most of them never tested" in meant

@@ -194,6 +194,19 @@ WEIGHED_ANEW = 0.7
 #: a force whose error is more than this share of it is compared in newtons [1]; judged: below it a logarithm is as good
 FEEBLE_SHARE = 0.1
 
+#: tests counted from both ends are looked for where straight lines over clicks leave more than this share of force,
+#: and believed where mirroring some leaves no more than this share of that, so many of either kind; judged: packs of
+#: every kind leave 0.01 to 0.16 and nine tenths of it, those counted both ways 0.17 to 0.49 and a quarter
+MIRRORED_FROM, MIRRORED_LEAVES, MIRRORED_LEAST = 0.12, 0.4, 2
+
+#: tests lie off by at least this share of force [1] in both directions alike, and that is at least this share of all
+#: that they have of their own [1], where two rigs or two scales are suspected; judged: packs tested on one rig show
+#: 0.004 at most, on two with 2 % between them 0.005 to 0.016 where the two differ enough to matter
+RIGS_APART, RIGS_ALIKE = 0.005, 0.5
+#: by how much the mean of two rigs is off at least, standard deviation, a share of force [1]; common practice, no
+#: source: each errs by 2 % or so
+RIGS_DOUBT = 0.014
+
 # The tables
 
 #: tabulated speeds of a direction, zero among them
@@ -239,9 +252,10 @@ MAP_RUNS_ON = 0.95
 #: a force's own error, whatever the share [N]; common practice, no source: below it friction counts for more than the
 #: valve
 FORCE_ERROR = 0.7
-#: a true one would fit worse this rarely [1]: below it the fit is called poor
+#: a true one would fit worse this rarely [1]; common practice, no source: below it the fit is called poor, and a pack
+#: keeps as much of its probability as the rarity is of this, the rest is left to a pack unlike all here
 REFUSED = 0.05
-#: a true one fits so poorly this rarely that none is said whatever else is weighed [1]
+#: and this rarely it is said not to fit [1]; judged: of a pack's probability a tenth is left, so that none is said
 NEVER_SO_POOR = 0.005
 #: a pack this probable is named, "none of these" is said from the same on [1]: either is an answer, and answers are to
 #: be right nine times in ten; between packs that share more, it cannot be told

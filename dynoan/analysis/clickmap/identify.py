@@ -3,7 +3,8 @@
 The logarithm of measured over predicted force is taken as Gaussian: a factor common to both directions (another shock,
 warmer oil), friction taken for damping, errors of the map and of the measurement that hang together over neighbouring
 speeds. Every click is tried; a pack's probability is the sum over its clicks, all packs and clicks alike beforehand. An
-unknown pack, akin to one of the known, stands among them: what it may be is as wide as packs of a kind differ.
+unknown pack, akin to one of the known, stands among them: what it may be is as wide as packs of a kind differ. One
+akin to none of them takes what a poor fit leaves of the others' probability.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from dynoan.analysis.clickmap.assumptions import (
     IDENTIFY_EVIDENCE,
     IDENTIFY_SPEEDS,
     MAP_RUNS_ON,
-    NEVER_SO_POOR,
+    REFUSED,
     RUN_SCATTER,
     SIDE_SPREAD,
     SMOOTH_SHARE,
@@ -111,17 +112,15 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
     strange = _log_mean(IDENTIFY_EVIDENCE * np.array([_log_mean(each) for s in scores for each in s.strange]))
     top = max(float(evidence.max()), strange)
     known = (1 - STRANGE_COMMON) / len(maps) * np.exp(evidence - top)
-    none = STRANGE_COMMON * float(np.exp(strange - top))
-    total = float(known.sum()) + none
+    total = float(known.sum()) + STRANGE_COMMON * float(np.exp(strange - top))
     found = [_candidate(m, s, float(p)) for m, s, p in zip(maps, scores, known / total, strict=True)]
     ranked = tuple(sorted(found, key=lambda c: (-c.probability, c.difference, c.pack)))
-    return Identification(_verdict(ranked, none / total), ranked, none / total)
+    none = 1.0 - sum(c.probability for c in ranked)
+    return Identification(_verdict(ranked, none), ranked, none)
 
 
 def _verdict(ranked: Sequence[Candidate], none: float) -> Verdict:
-    # An unknown pack akin to none of the known fits none of what was weighed.
-    fits = max(c.surprise for c in ranked if c.probability >= (1 - SURE) * (1 - none))
-    if none >= SURE_NONE or fits < NEVER_SO_POOR:
+    if none >= SURE_NONE:
         return "none of these"
     return "pack" if ranked[0].probability >= SURE else "cannot tell"
 
@@ -285,6 +284,8 @@ def _candidate(map: ClickMap, scores: _Scores, probability: float) -> Candidate:
     # The clicks were chosen to fit: each adjuster takes one degree of freedom.
     freedom = max(scores.freedom - sum(a.clicks > 0 for a in map.adjusters), 1)
     surprise = float(gammaincc(freedom / 2, float(scores.chi[best]) / 2))
+    # What is unlike all that was weighed fits none of it: a pack that fits poorly leaves its share to such a one.
+    probability *= min(surprise / REFUSED, 1.0)
     return Candidate(
         pack=map.pack, from_closed=dict(zip(names, index, strict=True)),
         low=dict(zip(names, (a for a, _, _ in limits), strict=True)),

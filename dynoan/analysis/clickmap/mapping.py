@@ -5,7 +5,7 @@ Two views are fitted, a hydraulic one and an interpolated one, and the one that 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -25,10 +25,13 @@ from dynoan.analysis.clickmap.hydraulic import crossing_suspected, first_spread,
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
 from dynoan.analysis.clickmap.oddities import between_words, oddities, suspicions
 from dynoan.analysis.clickmap.returning import not_returning
+from dynoan.analysis.clickmap.rigs import rigs_apart
+from dynoan.analysis.clickmap.rigs import words as rig_words
 from dynoan.analysis.clickmap.states import reference
 from dynoan.analysis.clickmap.strangers import strangers
 from dynoan.analysis.clickmap.tables import tabulate
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.two_ways import counted_alike
 from dynoan.analysis.clickmap.units import named_shock
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
@@ -52,6 +55,7 @@ class FittedPack:
     left_out: Mapping[Direction, FloatArray]  #: ln measured − ln predicted of each test left out, (T, S)
     notes: tuple[str, ...] = ()
     oddities: tuple[Oddity, ...] = ()
+    read: tuple[Tested, ...] = ()  #: all tests, those left out among them, their clicks counted from one end
 
     def direction(self, direction: Direction) -> FittedDirection:
         """Return one direction."""
@@ -86,7 +90,7 @@ def fit_map(
     shocks = tuple(sorted({t.shock for t in fitted.tested}))  # one whose every test is left out tells nothing
     return ClickMap(
         pack=pack, adjusters=tuple(adjusters), compression=tabulate(fitted.compression),
-        rebound=tabulate(fitted.rebound), tested=_distinct(tested), view=fitted.view,
+        rebound=tabulate(fitted.rebound), tested=_distinct(fitted.read), view=fitted.view,
         loo_error_pct=float(100 * np.median(np.concatenate([b.ravel() for b in both]))) if both else float("nan"),
         shocks=shocks, gas_force=_mean([c.gas_force for c in curves]), friction=_mean([c.friction for c in curves]),
         spread_pct=100 * float(np.mean(shares)) if len(shocks) > 1 else float("nan"), notes=fitted.notes,
@@ -113,23 +117,36 @@ def fit_pack(
     """
     if not tested:
         raise FitError(f"pack {pack} has no tested setting; add a sweep of it with dynoan add")
-    words: list[str] = []
-    if _settings(tested) < 2:
-        fits = {d: _single(gather(d, axes_of(d, adjusters), tested)) for d in DIRECTIONS}
+    read, apart = counted_alike(adjusters, tested)
+    words = [_apart_words(tested, apart)] if apart else []
+    odd = _two_ways(adjusters, words)
+    chosen: View = "single"
+    if _settings(read) < 2:
+        kept: Sequence[Tested] = read
+        fits = {d: _single(gather(d, axes_of(d, adjusters), kept)) for d in DIRECTIONS}
         left = {d: np.zeros((0, 0)) for d in DIRECTIONS}
-        chosen: View = "single"
     else:
-        strange = strangers(adjusters, tested)
-        kept = [t for i, t in enumerate(tested) if i not in strange]
+        strange = strangers(adjusters, read)
+        kept = [t for i, t in enumerate(read) if i not in strange]
         fits, left, chosen = _better(adjusters, kept, view)
-        words = [_stranger_words(tested[i]) for i in sorted(strange)]
-        tested = kept
+        words += [_stranger_words(read[i]) for i in sorted(strange)]
+        fits, more = _scaled_by_rigs(fits)
+        words += more
     loose = not_returning(fits)
-    odd = oddities(adjusters, fits, loose)
-    open_ = (*between_words(adjusters, tested), *suspicions(fits, loose))
-    notes = (*_notes(adjusters, tested, fits, chosen), *words, *(one.words for one in odd), *open_)
-    return FittedPack(pack, tuple(adjusters), tuple(tested), fits["compression"], fits["rebound"], chosen, left, notes,
-                      odd)  # fmt: skip
+    odd = (*odd, *oddities(adjusters, fits, loose))
+    open_ = (*between_words(adjusters, kept), *suspicions(fits, loose))
+    notes = dict.fromkeys((*_notes(adjusters, kept, fits, chosen), *words, *(one.words for one in odd), *open_))
+    return FittedPack(pack, tuple(adjusters), tuple(kept), fits["compression"], fits["rebound"], chosen, left,
+                      tuple(notes), odd, read)  # fmt: skip
+
+
+def _scaled_by_rigs(fits: dict[Direction, FittedDirection]) -> tuple[dict[Direction, FittedDirection], list[str]]:
+    """Return the fits with a doubt about the rigs' scales where tests show one, and what is said of it."""
+    share = rigs_apart(fits)
+    if not share:
+        return fits, []
+    # Of two rigs nobody knows whose scale is right, and their mean lies off by as much as half of what is between them.
+    return {d: replace(fitted, calibration=share) for d, fitted in fits.items()}, [rig_words(share)]
 
 
 def _single(data: DirectionData) -> FittedDirection:
@@ -234,6 +251,16 @@ def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) ->
                          f"{1000 * speeds[at]:.0f} mm/s) than the other shocks with this pack; it is left out of their "
                          "mean and spread")  # fmt: skip
     return words
+
+
+def _apart_words(tested: Sequence[Tested], apart: Collection[int]) -> str:
+    which = "; ".join(f"{tested[i].shock} {clicks_text(tested[i].from_closed)}" for i in sorted(apart))
+    return (f"{len(apart)} of {len(tested)} tests fit the others only with their clicks counted from the other end, "
+            f"and are taken so: {which} (from closed, as read); correct their clicks")  # fmt: skip
+
+
+def _two_ways(adjusters: Sequence[Adjuster], words: Sequence[str]) -> tuple[Oddity, ...]:
+    return tuple(Oddity("counted two ways", ", ".join(one.name for one in adjusters), text) for text in words)
 
 
 def _stranger_words(test: Tested) -> str:

@@ -17,6 +17,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions import LEVELS, WORTH_A_RUN
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.plan_model import PlanDirection, plan_direction, run_speeds
+from dynoan.analysis.clickmap.two_ways import counted_alike
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Direction
@@ -76,6 +77,7 @@ def plan(
     """
     if not 1 <= count <= 50:
         raise CallError(f"wanted 1 to 50, found {count}", part="runs")
+    tested, _ = counted_alike(adjusters, tested)
     models = {d: plan_direction(d, adjusters, tested, top) for d in DIRECTIONS}
     state = _State.start(models, adjusters)
     now = error = state.error()

@@ -58,6 +58,7 @@ class FittedDirection:
     openings: tuple[ClickOpening, ...] = ()  #: what is known of how each axis opens
     crossing: float = 0.0  #: probability that the other direction's adjuster, the last axis, moves this one too
     scale: float = 1.0  #: by what left-out tests say that standard deviations are too small [1]
+    calibration: float = 0.0  #: error of the rigs' scales that all of the map may share, a share of force [1]
 
     @cached_property
     def jacobian(self) -> FloatArray:
@@ -88,6 +89,11 @@ class FittedDirection:
     @cached_property
     def _pull(self) -> FloatArray:
         return np.asarray(self._inverse @ self.residual)
+
+    @property
+    def pull(self) -> FloatArray:
+        """How hard each value pulls at what is alike in it, shape (T, S). [1]"""
+        return self._pull.reshape(self.data.logs.shape)
 
     def logs(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return ln(force) at clicks (n, A) and speeds (S,) for the mean shock, shape (n, S). [1]"""
@@ -140,7 +146,8 @@ class FittedDirection:
         for i, doubt in enumerate(self.doubt):
             out = out + self._of_openings(i, doubt, clicks, slopes[:, :, i], weights)
         out = out.reshape(len(clicks), len(speeds)) + self.trend.unseen(clicks, speeds)
-        return np.asarray(self.scale**2 * out + untested_share(self.data, clicks)[:, None] ** 2)
+        shared = untested_share(self.data, clicks)[:, None] ** 2 + self.calibration**2
+        return np.asarray(self.scale**2 * out + shared)
 
     def _of_openings(
         self, axis: int, doubt: FloatArray, clicks: FloatArray, slopes: FloatArray, weights: FloatArray

@@ -239,7 +239,7 @@ def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     a, b = _warm(first), _warm(last)
     if a is not None and b is not None and abs(a - b) > 10:
         notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one "
-                     f"temperature by {1000 * THINNING:.1f} % per 10 K, and the intervals allow for it")  # fmt: skip
+                     f"temperature by {1000 * THINNING:.1f} % per 10 °C, and the intervals allow for it")  # fmt: skip
     if not _pairs(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.clickmap.assumptions import REFUSED, RIVAL
-from dynoan.analysis.clickmap.identify import Identification
+from dynoan.analysis.clickmap.assumptions import NEVER_SO_POOR, REFUSED, RIVAL
+from dynoan.analysis.clickmap.identify import Candidate, Identification
 from dynoan.analysis.clickmap.telling import TellingRun
 from dynoan.jobs.identify import IdentifyAnswer, Likely, Named
 from dynoan.model.shock import clicks_text
@@ -43,9 +43,21 @@ def verdict_words(found: Identification, telling: TellingRun | None = None) -> s
         return f"pack {best.pack}"
     if found.verdict == "none of these":
         return "none of these packs; the nearest differ by more than their shocks do from one another"
-    rivals = [f"pack {c.pack}" for c in found.candidates if c.probability > RIVAL]
-    rivals += ["a pack that is not here"] if found.none > RIVAL else []
+    rivals = [f"pack {c.pack}{_but(c)}" for c in found.candidates if c.probability > RIVAL]
+    rivals += [f"a pack that is not here ({100 * found.none:.0f} %)"] if found.none > RIVAL else []
     return f"cannot tell between {' and '.join(rivals)}" + _telling_words(telling)
+
+
+def _but(one: Candidate) -> str:
+    """Return how poorly a rival fits, where it does, as the table below says it."""
+    words = {"poorly": ", which fits poorly,", "not": ", which does not fit,"}
+    return words.get(_fit(one), "")
+
+
+def _fit(one: Candidate) -> str:
+    """Return how well a pack fits at its best clicks."""
+    words = ((WELL, "well"), (REFUSED, "fairly"), (NEVER_SO_POOR, "poorly"))
+    return next((word for least, word in words if one.surprise >= least), "not")
 
 
 def _telling_words(run: TellingRun | None) -> str:
@@ -61,14 +73,13 @@ def _telling_words(run: TellingRun | None) -> str:
 def _row(one: Likely) -> list[str]:
     found = one.candidate
     within = ", ".join(f"{n} {low}–{high}" for n, (low, high) in one.ranges.items())
-    fits = "well" if found.surprise > WELL else "fairly" if found.surprise >= REFUSED else "not"
     return [found.pack, f"{100 * found.probability:.0f} %", clicks_text(one.clicks) or "–", within or "–",
-            f"{found.difference:.1f} %", fits, _why(one)]  # fmt: skip
+            f"{found.difference:.1f} %", _fit(found), _why(found)]  # fmt: skip
 
 
-def _why(one: Likely) -> str:
+def _why(one: Candidate) -> str:
     """Return what decides a candidate's place: how well its best clicks fit, against how much the map allows there."""
-    found = one.candidate
-    if found.probability > RIVAL:
-        return "likeliest over all its clicks" if found.surprise >= REFUSED else "the nearest, yet it fits poorly"
-    return "fits, but others fit better" if found.surprise > WELL else "differs by more than its band allows"
+    if one.surprise < REFUSED:
+        near = one.probability > RIVAL
+        return f"{'the nearest, yet it' if near else 'it'} differs by more than its band allows"
+    return "likeliest over all its clicks" if one.probability > RIVAL else "fits, but others fit better"

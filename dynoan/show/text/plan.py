@@ -8,13 +8,16 @@ from dynoan.jobs.plan import PlanAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown
 
+#: what the expected error is, beside the one that `predict` tells
+MEANT = "errors are means over all clicks and speeds, most of them never tested; predict's is of tested settings alone"
+
 
 def blocks(answer: PlanAnswer, look: Look) -> list[Block]:
     """Return the runs, what each is worth, and where to stop."""
     made, counting = answer.plan, answer.counting
     tests = f"{made.tests} tested setting{'s' if made.tests != 1 else ''}"
     now = f"pack {made.pack}, {tests}: expected error now {made.error_now:.1f} %; {counting.counted_words()}"
-    return [Paragraph(now), _runs(answer, look.units), Paragraph(stop_words(made))]
+    return [Paragraph(now), Paragraph(MEANT), _runs(answer, look.units), Paragraph(stop_words(made))]
 
 
 def _runs(answer: PlanAnswer, units: Shown) -> Table:

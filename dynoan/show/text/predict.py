@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dynoan.analysis.clickmap.authority import Authority
 from dynoan.cautions import SHORT
 from dynoan.jobs.predict import PredictAnswer
+from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
 from dynoan.units import Shown, degrees, shown
@@ -26,9 +27,10 @@ VIEW = {
 def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
     """Return what people read: what the map rests on, each curve, what a click is worth, and the cautions."""
     out: list[Block] = [Paragraph(line) for line in _basis(answer)]
-    for curve in answer.curves:
+    for clicks, curve in zip(answer.question.clicks, answer.curves, strict=True):
         oil = "" if curve.temperature is None else f", oil at {degrees(curve.temperature, look.units)}"
         out.append(Paragraph(f"\n{curve.what}: {STANDING[curve.standing]}{oil}"))
+        out += [Paragraph(filled_words(answer, clicks))] if answer.filled(clicks) else []
         out += forces(curve, answer.question.at, look.units)
     out += worth(answer.worth, look.units)
     for run in answer.dead:
@@ -36,10 +38,17 @@ def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
     return [*out, Paragraph(f"\n{SHORT}")]
 
 
+def filled_words(answer: PredictAnswer, clicks: Mapping[str, int]) -> str:
+    """Return which clicks were taken where none were given, and why there."""
+    taken = answer.filled(clicks)
+    were = "was" if len(taken) == 1 else "were"
+    return f"{clicks_text(taken)} {were} not given: taken where most tests of this pack sat"
+
+
 def _basis(answer: PredictAnswer) -> list[str]:
     map, tests = answer.map, len(answer.map.tested)
     known = map.loo_error_pct == map.loo_error_pct
-    error = f"; each is foretold by the others to {map.loo_error_pct:.1f} % (leave-one-out error)" if known else ""
+    error = f"; the others foretell a tested one left out to {map.loo_error_pct:.1f} % (median)" if known else ""
     settings = f"{tests} tested setting{'s' if tests != 1 else ''} of {', '.join(map.shocks)}"
     lines = [f"pack {map.pack}: {VIEW[map.view]} {settings}{error}; {answer.counting.counted_words()}"]
     if map.spread_pct == map.spread_pct:

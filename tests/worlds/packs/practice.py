@@ -180,7 +180,7 @@ def two_ways(count: int) -> Build:
     """
 
     def build(rng: Generator, level: Level) -> PackWorld:
-        world = make.start(rng, level, "map", Recipe())
+        world = replace(make.start(rng, level, "map", Recipe()), oddities=frozenset({"counted two ways"}))
         most = {one.name: one.clicks for one in world.packs[0].adjusters}
         runs = make.programme(rng, world, world.packs[0], count)
         half = len(runs) // 2
