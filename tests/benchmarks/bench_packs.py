@@ -22,10 +22,11 @@ from tests.worlds.packs.with_dynoan import program
 MIXED = ("map shocks 8", "map dates 8", "map warm 8", "map forms 8", "map rigs 8", "map two ways 8")
 """Maps of eight tests that are not alike: of two shocks, over years, warm oil, unlike files, two rigs, two ends."""
 OTHERS = (
-    "retest regular", "retest any", "retest worn", "retest rebuilt 1", "retest rebuilt 3", "unit one tested", "unit two tested", "unit carried",
-    "identify far", "identify alike", "identify any", "identify unlisted", "identify warm", "identify peaks",
-    "identify known mixed", "identify known peaks", "identify known odd", "identify known warm", "identify look-alike",
-    "identify look-alike mixed", "identify look-alike odd", "match 1 %", "match 2 %", "match 5 %", "match peaks", "match one speed", "health same", "health same warm",
+    "retest regular", "retest any", "retest worn", "retest rebuilt 1", "retest rebuilt 3", "unit one tested",
+    "unit two tested", "unit carried", "identify far", "identify alike", "identify any", "identify unlisted",
+    "identify warm", "identify peaks", "identify known mixed", "identify known peaks", "identify known odd",
+    "identify known warm", "identify look-alike", "identify look-alike mixed", "identify look-alike odd",
+    "match 1 %", "match 2 %", "match 5 %", "match peaks", "match one speed", "health same", "health same warm",
     "health same loose", "health compression", "health rebound", "health gas", "health friction",
     "health months nothing", "health months oil", "health months wear", "plan regular", "plan any",
 )  # fmt: skip
@@ -53,7 +54,8 @@ def mixed(seeds: Sequence[int]) -> Iterator[str]:
     yield "|" + " --- |" * 3
     for row in MIXED:
         found = cells(row, seeds)[1]
-        yield f"| {row.removeprefix('map ').removesuffix(' 8')} | {_cell(found)} | {100 * found['named wrongly']:.0f} % |"
+        name = row.removeprefix("map ").removesuffix(" 8")
+        yield f"| {name} | {_cell(found)} | {100 * found['named wrongly']:.0f} % |"
 
 
 def _cell(one: Cells) -> str:

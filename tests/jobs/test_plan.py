@@ -78,7 +78,7 @@ def test_a_row_a_run(known):
 
 
 def test_words_say_where_to_stop(known):
-    first, table, last = presenting.blocks(known, Look("us"))
+    first, _, table, last = presenting.blocks(known, Look("us"))
     assert isinstance(first, Paragraph)
     assert f"expected error now {known.plan.error_now:.1f} %" in first.text
     assert isinstance(table, Table)

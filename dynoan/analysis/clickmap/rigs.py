@@ -29,8 +29,8 @@ def rigs_apart(fits: Mapping[Direction, FittedDirection]) -> float:
 
 def words(share: float) -> str:
     """Return what is said where tests lie off as those of two rigs do."""
-    return ("tests lie off from one another in both directions alike, more than runs on one rig do: two rigs, or a load "
-            f"cell that was set anew? Run one setting on both; the bands allow for {100 * share:.1f} %")  # fmt: skip
+    return ("tests lie off from one another in both directions alike, more than runs on one rig do: two rigs, or a "
+            f"load cell set anew? Run one setting on both; the bands allow for {100 * share:.1f} %")  # fmt: skip
 
 
 def _of_runs(fitted: FittedDirection) -> FloatArray:
