@@ -13,6 +13,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from dynoan import batch
 from dynoan.units import HINTED
+from tests.once import remembered
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -29,6 +30,12 @@ def _share_of_the_cores() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         share = max(1, batch.cores() // int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "1")))
         patch.setattr(batch, "cores", lambda: share)
+        yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _fitted_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    with remembered(tmp_path_factory.getbasetemp()):
         yield
 
 

@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
+import contextlib
 import fcntl
+import functools
+import hashlib
+import importlib
 import os
 import pickle
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
+
+import pytest
+
+#: what takes long, hangs on its arguments alone and is asked for with the same ones by many tests, where the program
+#: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
+LONG = (
+    ("dynoan.analysis.fitting.fit", "fit"),
+    ("dynoan.workbench.fitting_jobs", "told_by"),
+    ("dynoan.jobs.match", "condition"),
+    ("dynoan.analysis.clickmap.mapping", "fit_map"),
+)
 
 
 def copied(base: Path, name: str, make: Callable[[Path], Any], to: Path) -> Any:
@@ -25,11 +40,43 @@ def lent_fits(base: Path, library: Path) -> None:
     shutil.copytree(_made(base, "demo", made_demo) / "cache", library / "cache", dirs_exist_ok=True)
 
 
+@contextlib.contextmanager
+def remembered(base: Path) -> Iterator[None]:
+    """Let workbenches and jobs fit the same sweeps, and the same map, once a run; `base` is the worker's own folder."""
+    folder = _root(base) / "fits"
+    folder.mkdir(exist_ok=True, parents=True)
+    with pytest.MonkeyPatch.context() as patch:
+        for module, name in LONG:
+            function = getattr(importlib.import_module(module), name)
+            patch.setattr(importlib.import_module(module), name, _remembering(folder, function))
+        yield
+
+
+def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., Any]:
+    @functools.wraps(function)
+    def asked(*given: Any, **named: Any) -> Any:
+        question = pickle.dumps((function.__module__, function.__name__, given, sorted(named.items())))
+        kept = folder / hashlib.sha256(question).hexdigest()
+        with contextlib.suppress(FileNotFoundError):
+            return pickle.loads(kept.read_bytes())
+        found = function(*given, **named)
+        fresh = kept.with_suffix(f".{os.getpid()}")
+        fresh.write_bytes(pickle.dumps(found))
+        fresh.replace(kept)
+        return found
+
+    return asked
+
+
+def _root(base: Path) -> Path:
+    return (base.parent if "PYTEST_XDIST_WORKER" in os.environ else base) / "once"
+
+
 def _made(base: Path, name: str, make: Callable[[Path], Any]) -> Path:
-    root = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
-    (root / "once").mkdir(exist_ok=True, parents=True)
-    made, kept = root / "once" / name, root / "once" / f"{name}.pickle"
-    with (root / "once" / f"{name}.lock").open("w") as lock:
+    root = _root(base)
+    root.mkdir(exist_ok=True, parents=True)
+    made, kept = root / name, root / f"{name}.pickle"
+    with (root / f"{name}.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not kept.exists():
             shutil.rmtree(made, ignore_errors=True)

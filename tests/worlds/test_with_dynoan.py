@@ -5,22 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tests.worlds.rows import ROWS, draw
+from tests.worlds.quick import rows
+from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit
-
-#: one row of each kind of rig, force, motion, form and valve in every run; all the others in the thorough one
-QUICK = frozenset({
-    "clean", "noise strong", "spikes strong", "low-pass 2 strong", "delay strong", "drift", "compliance strong",
-    "backlash strong", "fade recorded", "gas half out", "friction strong", "LuGre strong", "chirp", "ramps",
-    "one speed", "coarse", "peaks", "peaks extreme", "valve hump", "valve late seat", "any",
-})  # fmt: skip
-
-
-def rows() -> list[object]:
-    """Return the names of the rows, those that are not quick marked."""
-    names = [row.name for row in ROWS]
-    assert set(names) >= QUICK
-    return [pytest.param(name, marks=[] if name in QUICK else pytest.mark.thorough) for name in names]
 
 
 @pytest.mark.parametrize("row", rows())

@@ -13,7 +13,7 @@ from tests.worlds.packs import packs as valving
 from tests.worlds.packs.adjusters import LAYOUTS, ODD, Adjuster, draw_adjusters, of_side, returned
 from tests.worlds.packs.builders import KNOWN, TESTED
 from tests.worlds.packs.made import PackWorld
-from tests.worlds.packs.rows import BY_NAME, draw
+from tests.worlds.packs.rows import BY_NAME, KINDS, draw
 from tests.worlds.packs.tests_of import DESIGNS, Job, Run, Shop, curve, deliver, scatter, settings
 from tests.worlds.packs.units import Change, Spread, Unit, draw_unit
 
@@ -205,24 +205,31 @@ def runs_of(world: PackWorld) -> list[Run]:
     ]
 
 
+#: kinds are drawn with eight tests in every run; what is tried on each of them beside that, in the thorough one
+AGAIN = {f"{task}{kind}{end}" for kind in KINDS if kind != "regular"
+         for task, end in (("map ", " 4"), ("map ", " 16"), ("plan ", ""), ("identify ", ""))}  # fmt: skip
+
+
 class TestRows:
-    @pytest.mark.parametrize("row", BY_NAME)
+    @pytest.mark.parametrize(
+        "row", [pytest.param(row, marks=[pytest.mark.thorough] if row in AGAIN else []) for row in BY_NAME]
+    )
     def test_row_draws_worlds_that_repeat_and_ask_something(self, row: str):
-        for seed in (0, 1):
-            world, again = draw(row, seed), draw(row, seed)
-            for one, other in zip(runs_of(world), runs_of(again), strict=True):
-                assert np.all(np.isfinite(one.force))
-                assert_array_equal(one.force, other.force)
-            asked = {"identify": world.unknowns, "match": world.pairs, "health": world.histories}
-            assert asked.get(world.task, world.asked)
-            assert world.task in row
-            tested = [run.clicks for run in world.library.of("gravel")]
-            assert not [clicks for clicks in world.asked if clicks in tested]
-            assert np.all(np.isfinite(world.force(tested[0], world.speeds(), TESTED)))
+        world, again = draw(row, 0), draw(row, 0)
+        for one, other in zip(runs_of(world), runs_of(again), strict=True):
+            assert_array_equal(one.force, other.force)
+        for each in (world, draw(row, 1)):
+            assert all(np.all(np.isfinite(run.force)) for run in runs_of(each))
+            asked = {"identify": each.unknowns, "match": each.pairs, "health": each.histories}
+            assert asked.get(each.task, each.asked)
+            assert each.task in row
+            tested = [run.clicks for run in each.library.of("gravel")]
+            assert not [clicks for clicks in each.asked if clicks in tested]
+            assert np.all(np.isfinite(each.force(tested[0], each.speeds(), TESTED)))
 
     @pytest.mark.parametrize("kind", KNOWN)
     def test_rows_hold_the_oddity_they_name(self, kind: str):
-        for row in (f"map {kind} 8", f"identify {kind}", f"plan {kind}"):
+        for row in (f"map {kind} 4", f"identify {kind}", f"plan {kind}"):
             assert draw(row, 1).oddities == {kind}
         assert not draw("map regular 8", 1).oddities
 
