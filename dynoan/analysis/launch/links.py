@@ -12,6 +12,8 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import TypeAlias
 
 import numpy as np
 
@@ -29,6 +31,8 @@ ROUNDS, EXACT = 25, 1e-11
 FAR = 20.0
 #: an instant centre nearer to the axle than this makes the anti-squat of a guess, and it moves fast [m]; no source
 NEAR = 0.30
+#: travels kept in memory: most changes of a car (masses, springs, grip) leave its links alone (numerics)
+FOLLOWED = 64
 #: degrees of the polynomials that stand for path and turn in the equations of motion (numerics)
 DEGREE = 5
 
@@ -78,7 +82,11 @@ def follow(links: Links, radius: float, *, bump: float = REACH, droop: float = R
     QuantityError
         If the links are no linkage: a length is missing, they bind before the end of the travel, or hold nothing.
     """
-    rules = _rules(links, radius)
+    return _led(_rules(links, radius), radius, links.torque == "links", bump, droop)
+
+
+@lru_cache(maxsize=FOLLOWED)
+def _led(rules: _Rules, radius: float, in_links: bool, bump: float, droop: float) -> LinkTravel:
     travel = np.concatenate([np.linspace(-droop, 0.0, POINTS // 2 + 1), np.linspace(0.0, bump, POINTS // 2 + 1)[1:]])
     poses = np.zeros((len(travel), 2))
     for way in (range(POINTS // 2, len(travel)), range(POINTS // 2, -1, -1)):
@@ -88,11 +96,14 @@ def follow(links: Links, radius: float, *, bump: float = REACH, droop: float = R
             poses[i] = pose
     slopes = np.array([_slopes(rules, float(u), p) for u, p in zip(travel, poses, strict=True)])
     ahead, turn = slopes.T
-    line = -(ahead + radius * turn) if links.torque == "links" else -ahead
+    line = -(ahead + radius * turn) if in_links else -ahead
     with np.errstate(divide="ignore", invalid="ignore"):
         reach = np.where(np.abs(turn) > EXACT, -1.0 / turn, math.inf)
         up = radius + travel + np.where(np.abs(turn) > EXACT, ahead / turn, math.nan)
-    return LinkTravel(travel, poses[:, 0], poses[:, 1], line, ahead, turn, reach + poses[:, 0], up)
+    found = (travel, poses[:, 0], poses[:, 1], line, ahead, turn, reach + poses[:, 0], up)
+    for values in found:
+        values.flags.writeable = False  # whoever asks again is given the same
+    return LinkTravel(*found)
 
 
 @dataclass(frozen=True)
@@ -122,6 +133,9 @@ class _Held:
         return a * (x - self.point[0]) + b * (z - self.point[1]), np.array([a, a * dx + b * dz, b])
 
 
+_Rules: TypeAlias = "tuple[_Rod | _Held, _Rod | _Held]"
+
+
 def _moved(point: Point, u: float, ahead: float, turn: float) -> tuple[float, float, float, float]:
     """Return a point of the axle in the body's axes, and its derivative over the turn."""
     c, s = math.cos(turn), math.sin(turn)
@@ -129,7 +143,7 @@ def _moved(point: Point, u: float, ahead: float, turn: float) -> tuple[float, fl
             -s * point[0] - c * point[1], c * point[0] - s * point[1])  # fmt: skip
 
 
-def _rules(links: Links, radius: float) -> tuple[_Rod | _Held, _Rod | _Held]:
+def _rules(links: Links, radius: float) -> _Rules:
     def from_centre(point: Point) -> Point:
         return point[0], point[1] - radius
 
@@ -149,7 +163,7 @@ def _rules(links: Links, radius: float) -> tuple[_Rod | _Held, _Rod | _Held]:
     return found[0], found[1]
 
 
-def _solved(rules: tuple[_Rod | _Held, _Rod | _Held], u: float, guess: FloatArray) -> FloatArray:
+def _solved(rules: _Rules, u: float, guess: FloatArray) -> FloatArray:
     pose = guess.copy()
     for _ in range(ROUNDS):
         rows = [rule.off(u, float(pose[0]), float(pose[1])) for rule in rules]
@@ -164,7 +178,7 @@ def _solved(rules: tuple[_Rod | _Held, _Rod | _Held], u: float, guess: FloatArra
     raise QuantityError(f"links: they bind at {1e3 * u:.0f} mm of wheel travel; check their points and lengths")
 
 
-def _slopes(rules: tuple[_Rod | _Held, _Rod | _Held], u: float, pose: FloatArray) -> FloatArray:
+def _slopes(rules: _Rules, u: float, pose: FloatArray) -> FloatArray:
     """Return ξ' and φ' at a pose: the lengths' derivatives over travel must vanish."""
     rows = np.array([rule.off(u, float(pose[0]), float(pose[1]))[1] for rule in rules])
     return np.asarray(np.linalg.solve(rows[:, :2], -rows[:, 2]))
