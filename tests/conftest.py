@@ -34,7 +34,7 @@ def _share_of_the_cores() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True, scope="session")
-def _fitted_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+def _reckoned_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     with remembered(tmp_path_factory.getbasetemp()):
         yield
 

@@ -118,7 +118,7 @@ def with_shocks_stops(bench: Workbench, car: Car) -> Car:
         for corner in car.corners.values():
             if axle_of(corner.name) in stated or not (corner.shock and bench.library.has_shock_file(corner.shock)):
                 continue
-            curve = getattr(bench.library.shock(corner.shock), key)
+            curve = getattr(bench.shock(corner.shock), key)
             if curve is not None and getattr(corner, travel) is not None:
                 stated[corner.name] = at_wheel(curve, corner.shock_ratio)
         found[key] = stated
