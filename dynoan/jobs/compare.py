@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.authority import Coverage, authority, coverage
+from dynoan.analysis.clickmap.authority import Coverage, authority_shown, coverage
 from dynoan.analysis.matching.compare import Crossing, crossings
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import Speeds, SpeedsAsked, asked_speeds, curve_dict, speeds_for
 from dynoan.jobs.named import distinct, temperature_remarks
+from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 from dynoan.units import Shown
 from dynoan.workbench.resolving import Resolved
@@ -65,12 +66,21 @@ class CompareAnswer(Answer):
     found: tuple[Resolved, ...]
     table: tuple[Compared, ...]
     crossings: tuple[Crossing, ...]
-    coverage: Mapping[str, tuple[Coverage, ...]]  #: by pack
+    maps: Mapping[str, tuple[ClickMap, Mapping[str, int]]]  #: by pack: its click map, and clicks from closed
 
     @property
     def curves(self) -> list[Curve]:
         """The curves, the first being what the others are held against."""
         return [one.curve for one in self.found]
+
+    @property
+    def coverage(self) -> dict[str, tuple[Coverage, ...]]:
+        """Which adjuster has the say at which speeds, by pack."""
+        return self.coverage_in("metric")
+
+    def coverage_in(self, units: Shown) -> dict[str, tuple[Coverage, ...]]:
+        """Return which adjuster has the say at which speeds, by pack, round in the units people are shown. [m/s, %]"""
+        return {pack: coverage(authority_shown(map, at, units)) for pack, (map, at) in self.maps.items()}
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan compare --json`` prints it."""
@@ -114,7 +124,7 @@ def answer(bench: Workbench, question: CompareQuestion) -> CompareAnswer:
     curves = [one.curve for one in found]
     return CompareAnswer(
         question, tuple(distinct(found)), found, tuple(compared(curves, question.at)), crossings(curves),
-        _coverage(bench, found), warnings=tuple(temperature_remarks(found)),
+        _maps(bench, found), warnings=tuple(temperature_remarks(found)),
     )  # fmt: skip
 
 
@@ -168,14 +178,14 @@ def _thinned(rows: Sequence[Compared]) -> list[Compared]:
     return out
 
 
-def _coverage(bench: Workbench, found: Sequence[Resolved]) -> dict[str, tuple[Coverage, ...]]:
-    """Return, for each pack with a click map, which adjuster has the say at which speeds."""
-    out: dict[str, tuple[Coverage, ...]] = {}
+def _maps(bench: Workbench, found: Sequence[Resolved]) -> dict[str, tuple[ClickMap, Mapping[str, int]]]:
+    """Return, for each pack with a click map, the map and the clicks from closed that are compared."""
+    out: dict[str, tuple[ClickMap, Mapping[str, int]]] = {}
     for one in found:
         if one.pack is None or one.pack in out or Path(one.label).is_file():
             continue
         try:
-            out[one.pack] = coverage(authority(bench.click_map(one.pack), one.from_closed))
+            out[one.pack] = (bench.click_map(one.pack), one.from_closed)
         except DynoanError:
             continue  # a file alone, or a pack the library does not hold: nothing to say about its adjusters
     return out

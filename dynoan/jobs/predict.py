@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.assumptions import REFERENCE_C, THINNING, THINNING_SD
-from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, dead_clicks
+from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks
 from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
@@ -17,7 +17,7 @@ from dynoan.library.sweep_shelf import shock_temperature
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text, parse_clicks
-from dynoan.units import brief
+from dynoan.units import Shown, brief
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -80,6 +80,10 @@ class PredictAnswer(Answer):
         """Return the clicks, as the shock counts, of adjusters that were left out: where most tests sat."""
         every = self.counting.to_counted(self.map.from_counted(self.counting, clicks))
         return {name: click for name, click in every.items() if name not in clicks}
+
+    def worth_in(self, units: Shown) -> tuple[Authority, ...]:
+        """Return what a click is worth at speeds that are round in the units people are shown. [m/s, N, %]"""
+        return authority_shown(self.map, self.map.from_counted(self.counting, self.question.clicks[0]), units)
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan predict --json`` prints it."""

@@ -226,6 +226,8 @@ DEAD_SHARE = 0.003
 SAY_SHARE = 0.01
 #: speeds at which authority is given [m/s]; common practice, no source
 AUTHORITY_SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.5)
+#: the same where people read inches: 1, 2, 4, 6, 10, 16, 20 in/s [m/s]; common practice, no source
+AUTHORITY_SPEEDS_US = tuple(0.0254 * s for s in (1, 2, 4, 6, 10, 16, 20))
 
 # Which pack an unknown sweep is, and what stands in for a curve (identify, equivalent)
 

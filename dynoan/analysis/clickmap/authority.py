@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import AUTHORITY_SPEEDS, DEAD_SHARE, SAY_SHARE
+from dynoan.analysis.clickmap.assumptions import AUTHORITY_SPEEDS, AUTHORITY_SPEEDS_US, DEAD_SHARE, SAY_SHARE
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.shock import ACTS_ON, Adjuster
+from dynoan.units import Shown
 
 
 @dataclass(frozen=True)
@@ -93,6 +94,12 @@ def authority(
             intended = direction in ACTS_ON[name]
             out.append(Authority(name, direction, at, lost, 100 * share, intended, moved(map, name)))
     return tuple(out)
+
+
+def authority_shown(map: ClickMap, base: Mapping[str, int] | None, units: Shown) -> tuple[Authority, ...]:
+    """Return what each adjuster does, as `authority`, at speeds that are round in the units people are shown."""
+    wanted = AUTHORITY_SPEEDS if units == "metric" else AUTHORITY_SPEEDS_US
+    return authority(map, base, usable_speeds((map.compression, map.rebound), wanted).tolist())
 
 
 def click_worth(map: ClickMap, setting: Mapping[str, int]) -> tuple[tuple[FloatArray, FloatArray], ...]:

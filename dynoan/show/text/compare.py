@@ -47,7 +47,7 @@ def _crossings(answer: CompareAnswer, units: Shown) -> list[str]:
 
 def _coverage(answer: CompareAnswer, units: Shown) -> list[str]:
     velocity, lines = shown("velocity", units), []
-    for pack, spans in answer.coverage.items():
+    for pack, spans in answer.coverage_in(units).items():
         for span in spans:
             where = f"from {velocity.text(span.low)} to {velocity.text(span.high)}"
             say = f"{span.adjuster} has the most say {where} (up to {span.percent:.1f} % a click)"

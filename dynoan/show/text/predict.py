@@ -32,7 +32,7 @@ def blocks(answer: PredictAnswer, look: Look) -> list[Block]:
         out.append(Paragraph(f"\n{curve.what}: {STANDING[curve.standing]}{oil}"))
         out += [Paragraph(filled_words(answer, clicks))] if answer.filled(clicks) else []
         out += forces(curve, answer.question.at, look.units)
-    out += worth(answer.worth, look.units)
+    out += worth(answer.worth_in(look.units), look.units)
     for run in answer.dead:
         out.append(Paragraph(f"{run.adjuster}: clicks {run.first} to {run.last} from closed change nothing"))
     return [*out, Paragraph(f"\n{SHORT}")]

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from dynoan.analysis.clickmap.authority import authority_shown
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY
 from dynoan.model.curve import DIRECTIONS, Curve, Side
@@ -124,13 +125,13 @@ def _knees(side: Side, units: Shown) -> str:
 
 def _authority_grid(pack: PackPart, units: Shown) -> Grid:
     force, velocity = shown("force", units), shown("velocity", units)
-    rows = []
-    for one in pack.authority:
+    rows, worth = [], authority_shown(pack.click_map, None, units)
+    for one in worth:
         cells = [f"{force.text(n, unit=False)} ({p:.1f} %)" for n, p in zip(one.newtons, one.percent, strict=True)]
         remark = "" if one.known else "no test moved it"
         remark = remark or ("" if one.intended else "cross-talk")
         rows.append((one.adjuster, one.direction, *cells, remark or "–"))
-    speeds = [velocity.text(float(v)) for v in (pack.authority[0].speeds if pack.authority else ())]
+    speeds = [velocity.text(float(v)) for v in worth[0].speeds]
     return grid(f"Force per click of pack {pack.click_map.pack} [{force.unit}]",
                 ("Adjuster", "Direction", *speeds, "Remark"), rows, _dead(pack))  # fmt: skip
 
