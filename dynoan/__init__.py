@@ -14,13 +14,12 @@ __all__ = ["__version__", "fit", "open", "read"]
 
 if TYPE_CHECKING:
     from dynoan.interface import open_library as open
-    from dynoan.interface.curves import fit
-    from dynoan.reading import read
+    from dynoan.interface.curves import fit, read
 
 
 def __getattr__(name: str) -> object:
     if name == "read":
-        from dynoan.reading import read
+        from dynoan.interface.curves import read
 
         return read
     if name == "fit":

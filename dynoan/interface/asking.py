@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, TypeVar, overload
 
 from dynoan.interface.curves import draw_with_pictures
+from dynoan.interface.speaking import spoken, to_scripts
 from dynoan.jobs.answering import Answer
 from dynoan.show import presenting
 
@@ -26,8 +27,21 @@ class Asking:
         Answer.presenter = presenting
         draw_with_pictures()
 
+    def __init_subclass__(cls) -> None:
+        for name, member in list(vars(cls).items()):
+            if callable(member) and not name.startswith("_"):
+                setattr(cls, name, to_scripts(member))
+
+    @overload
+    def _spoken(self, text: str) -> str: ...
+    @overload
+    def _spoken(self, text: None) -> None: ...
+    def _spoken(self, text: str | None) -> str | None:
+        """Return what a file's error or warning says to a script's author."""
+        return None if text is None else spoken(text, self._bench.library.units)
+
     def _ask(self, job: Callable[[Workbench, Q], A], question: Q) -> A:
         self._said.clear()
         found = job(self._bench, question)
-        warnings = tuple(dict.fromkeys([*self._said, *found.warnings]))
+        warnings = tuple(dict.fromkeys(self._spoken(text) for text in (*self._said, *found.warnings)))
         return replace(found, warnings=warnings, units=self._bench.library.units)

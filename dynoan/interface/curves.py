@@ -1,21 +1,61 @@
-"""``dynoan.fit``: from sweeps to a curve that can be drawn."""
+"""``dynoan.read`` and ``dynoan.fit``: from a file to sweeps, and from sweeps to a curve that can be drawn."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
+from dynoan.errors import CallError, ReadError
 from dynoan.model.curve import Curve
 from dynoan.model.sweep import Sweep
+from dynoan.units import Shown, brief
+
+if TYPE_CHECKING:
+    from dynoan.model.importing import ReadOptions
 
 
-def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
+def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, ...]:
+    """Return the sweeps in a rig's file.
+
+    Parameters
+    ----------
+    path
+        The file.
+    options
+        What you state (`dynoan.model.importing.ReadOptions`); it wins over what the file says.
+
+    Raises
+    ------
+    ReadError
+        If the file cannot be understood; the text names file, place and which option would help.
+    OSError
+        If the file cannot be opened.
+
+    Examples
+    --------
+    >>> [sweep.shock for sweep in dynoan.read("demo/dyno/RL-03_gravel_lsc10_hsc10_lsr10_hsr10.csv")]
+    ['RL-03']
+    """
+    from dynoan.interface.speaking import spoken
+    from dynoan.reading import read as read_file
+
+    try:
+        return read_file(path, options)
+    except ReadError as error:
+        raise ReadError(spoken(error.text, "metric"), part=error.part, need=error.need) from None
+
+
+def fit(sweeps: Sweep | Sequence[Sweep], *, units: Shown = "metric") -> Curve:
     """Return the damping curve of one setting, gas, friction and lag taken out.
 
     Parameters
     ----------
     sweeps
         A sweep, or several of the same setting, which are pooled.
+    units
+        What people are shown, "metric" or "us": in words, notebook and picture. The figures are SI whatever it says.
 
     Returns
     -------
@@ -27,6 +67,8 @@ def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
     ------
     FitError
         If the data carry no curve: too few samples, no motion, a stuck channel.
+    CallError
+        If there are no such units.
 
     Examples
     --------
@@ -34,11 +76,18 @@ def fit(sweeps: Sweep | Sequence[Sweep]) -> Curve:
     >>> curve = dynoan.fit(sweeps)
     >>> bool(curve(0.25) > 0 > curve(-0.25))
     True
+    >>> "lbf" in repr(dynoan.fit(sweeps, units="us"))
+    True
     """
     from dynoan.analysis.fitting.fit import fit as fit_sweeps
+    from dynoan.show.text.restated import restated
 
+    if units not in ("metric", "us"):
+        raise CallError(f"units: '{brief(units)}' are none; give \"metric\" or \"us\"")
     draw_with_pictures()
-    return fit_sweeps(sweeps)
+    curve = fit_sweeps(sweeps)
+    findings, warnings = (tuple(restated(text, units) for text in told) for told in (curve.findings, curve.warnings))
+    return replace(curve, units=units, findings=findings, warnings=warnings)
 
 
 def draw_with_pictures() -> None:
@@ -49,4 +98,4 @@ def draw_with_pictures() -> None:
 def _draw(ax: Any, curve: Curve) -> Any:
     from dynoan.show.plots.curve import draw_curve
 
-    return draw_curve(ax, curve)
+    return draw_curve(ax, curve, curve.units)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -53,7 +54,8 @@ class FileJobs(Asking):
         """
         from dynoan.jobs.read import ReadQuestion, answer
 
-        return self._ask(answer, ReadQuestion.asked(*paths, **stated))
+        found = self._ask(answer, ReadQuestion.asked(*paths, **stated))
+        return replace(found, files=tuple(replace(file, error=self._spoken(file.error)) for file in found.files))
 
     def add(
         self, *paths: str | Path, workers: int | None = None, cluster: str | None = None, **stated: Unpack[Stated]
@@ -87,7 +89,8 @@ class FileJobs(Asking):
         """
         from dynoan.jobs.add import AddQuestion, answer
 
-        return self._ask(answer, AddQuestion.asked(*paths, workers=workers, cluster=cluster, **stated))
+        found = self._ask(answer, AddQuestion.asked(*paths, workers=workers, cluster=cluster, **stated))
+        return replace(found, failed=tuple(replace(file, error=self._spoken(file.error)) for file in found.failed))
 
     def sweeps(self, *filters: str) -> SweepsAnswer:
         """Return the sweeps the library holds: all, or those that fit every filter.

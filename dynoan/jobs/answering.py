@@ -164,7 +164,7 @@ def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) ->
     part
         The part's name, which an error is about.
     bare
-        Text without a unit is SI too.
+        Text without a unit is SI too; a time always is, since people everywhere count seconds.
 
     Raises
     ------
@@ -174,7 +174,7 @@ def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) ->
     if isinstance(value, Real) and not isinstance(value, bool):
         return float(value)
     try:
-        return float(value) if bare and isinstance(value, str) else parse(value, kind)
+        return float(value) if (bare or kind == "time") and isinstance(value, str) else parse(value, kind)
     except ValueError:
         pass
     try:

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.model.arrays import FloatArray
+from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -19,6 +20,10 @@ Character = Literal["digressive", "linear", "progressive"]
 Standing = Literal["tested", "between", "outside"]
 Direction = Literal["compression", "rebound"]
 DIRECTIONS: tuple[Direction, Direction] = ("compression", "rebound")
+#: speeds of the table in a notebook, by units shown; round there [m/s]
+NOTEBOOK_SPEEDS: Mapping[Shown, tuple[float, ...]] = {
+    "metric": (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.6, 1.0), "us": tuple(0.0254 * s for s in (1, 2, 4, 6, 10, 16, 24, 40)),
+}  # fmt: skip
 #: a speed up to this many times the top speed is measured too: a top speed given in other units moves that little
 NEAR_TOP = 1.001
 
@@ -135,20 +140,22 @@ class Curve:
     #: what conditioning found and took out, one line each
     findings: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    units: Shown = "metric"  #: what people are shown; the figures are SI whatever it says
 
     def side(self, direction: Direction) -> Side:
         """Return one direction."""
         return self.compression if direction == "compression" else self.rebound
 
     def __repr__(self) -> str:
-        sides = ", ".join(f"{name} {_side_words(self.side(name))}" for name in DIRECTIONS)
+        sides = ", ".join(f"{name} {_side_words(self.side(name), self.units)}" for name in DIRECTIONS)
         return f"<Curve {self.what or 'without a name'}: {sides}; {_force_words(self)}>"
 
     def _repr_html_(self) -> str:
         """Return what a notebook shows: the knees, gas and friction, and forces with their bands."""
         rows = "".join(_html_row(self, speed) for speed in _usual_speeds(self))
-        sides = "<br>".join(f"{name}: {_side_words(self.side(name))}" for name in DIRECTIONS)
-        head = "<tr><th>mm/s</th><th>compression [N]</th><th>rebound [N]</th></tr>"
+        sides = "<br>".join(f"{name}: {_side_words(self.side(name), self.units)}" for name in DIRECTIONS)
+        force, velocity = shown("force", self.units).unit, shown("velocity", self.units).unit
+        head = f"<tr><th>{velocity}</th><th>compression [{force}]</th><th>rebound [{force}]</th></tr>"
         name = escape(self.what or "curve")
         return f"<b>{name}</b><br>{sides}<br>{_force_words(self)}<table>{head}{rows}</table>"
 
@@ -235,31 +242,33 @@ class Curve:
         return Curve.drawer(ax, self)
 
 
-def _side_words(side: Side) -> str:
+def _side_words(side: Side, units: Shown) -> str:
     """Return knees and reach of one direction in words."""
     if side.top_speed <= 0:
         return "not recorded"
-    knees = " and ".join(f"{k.velocity * 1e3:.0f} mm/s ({k.force:.0f} N)" for k in side.knees)
+    force, velocity = shown("force", units), shown("velocity", units)
+    knees = " and ".join(f"{velocity.text(k.velocity)} ({force.text(k.force)})" for k in side.knees)
     end = float(side.force(side.top_speed))
-    return f"{f'knee at {knees}, ' if knees else ''}{end:.0f} N at {side.top_speed * 1e3:.0f} mm/s"
+    return f"{f'knee at {knees}, ' if knees else ''}{force.text(end)} at {velocity.text(side.top_speed)}"
 
 
 def _force_words(curve: Curve) -> str:
-    parts = [("gas", curve.gas_force), ("friction", curve.friction)]
-    return ", ".join(f"{name} {'not known' if value != value else f'{value:.0f} N'}" for name, value in parts)
+    parts, force = [("gas", curve.gas_force), ("friction", curve.friction)], shown("force", curve.units)
+    return ", ".join(f"{name} {'not known' if value != value else force.text(value)}" for name, value in parts)
 
 
 def _usual_speeds(curve: Curve) -> list[float]:
     top = max(curve.compression.top_speed, curve.rebound.top_speed)
-    return [s for s in (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.6, 1.0) if s <= top]
+    return [s for s in NOTEBOOK_SPEEDS[curve.units] if s <= top]
 
 
 def _html_row(curve: Curve, speed: float) -> str:
-    cells = []
+    cells, force, velocity = [], shown("force", curve.units), shown("velocity", curve.units)
     for v in (speed, -speed):
         low, high = curve.band(v)
-        cells.append(f"<td>{abs(float(curve(v))):.0f} ± {0.5 * float(high - low):.0f}</td>")
-    return f"<tr><td>{speed * 1e3:.0f}</td>{''.join(cells)}</tr>"
+        middle, half = abs(float(curve(v))), 0.5 * float(high - low)
+        cells.append(f"<td>{force.text(middle, unit=False)} ± {force.text(half, unit=False)}</td>")
+    return f"<tr><td>{velocity.text(speed, unit=False)}</td>{''.join(cells)}</tr>"
 
 
 def _interpolate(s: FloatArray, speeds: FloatArray, forces: FloatArray) -> FloatArray:

@@ -2,7 +2,7 @@
 
 What is found is told in words where it is found, in metric units; quantities in that text are turned into US units
 here, in one place, as exactly as they were told. What stands in quotes is left alone, since somebody wrote it so, but
-for a value that is to be written ('spring = "45 N/mm"'). A bare "m" or "J" is no unit here: what is told in words has
+for a value that is to be written ('spring = "45 N/mm"') and for examples ("write it like '45 N/mm'"). A bare "m" or "J" is no unit here: what is told in words has
 none, and what people write themselves has ("30 m of gravel").
 """
 
@@ -11,11 +11,14 @@ from __future__ import annotations
 import math
 import re
 
-from dynoan.units import FACTORS, Display, Shown, degrees, shown
+from dynoan.units import EXAMPLES, FACTORS, Display, Shown, degrees, shown
 
 #: what stands before a value that is to be written
 _ASKED = re.compile(r"(?:= |--[a-z-]+ )$")
 NEAR = 0.03  #: a number that rounding would move by more is told with one digit more
+#: an example of how a quantity is written stands in quotes, and is the tool's own word
+_EXAMPLE = re.compile(r"\blike '([^']+)'")
+_US_EXAMPLES = dict(EXAMPLES.values())
 _NUMBER = r"[-+−±]?\d+(?:\.\d+)?(?:e[-+]?\d+)?"
 #: metric unit as it is written in texts, and the kind of quantity it is of
 _KINDS = {
@@ -39,8 +42,15 @@ def restated(text: str, units: Shown) -> str:
 
     >>> restated("79 N more at 50 and 250 mm/s (spring = \\"45 N/mm\\")", "us")
     '17.8 lbf more at 2.0 and 9.8 in/s (spring = "257 lb/in")'
+    >>> restated("'in' is no unit of velocity; write it like '50 mm/s'", "us")
+    "'in' is no unit of velocity; write it like '2 in/s'"
     """
-    return text if units == "metric" else _QUANTITY.sub(_turned, text)
+    return text if units == "metric" else _QUANTITY.sub(_turned, _EXAMPLE.sub(_like, text))
+
+
+def _like(match: re.Match[str]) -> str:
+    """Return an example of how a quantity is written, as it is written in US units."""
+    return f"like '{_US_EXAMPLES.get(match[1], match[1])}'"
 
 
 def _turned(match: re.Match[str]) -> str:
