@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from dynoan.cli.hints import AT_HAND
 from dynoan.cli.streams import shows
 from dynoan.errors import DynoanError
 from dynoan.units import HINTED, Shown
@@ -265,6 +266,7 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         def run(ctx: click.Context, /, *args: Any, **kwargs: Any) -> int:
             call = _call(ctx)
             call.command = ctx.command_path.removeprefix("dynoan ")
+            AT_HAND.set(ctx.command)
             if not call.debug:
                 _hush()
             _judge_outputs(call, kwargs)

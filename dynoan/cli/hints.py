@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from contextvars import ContextVar
 
 import click
 
 from dynoan.errors import DynoanError
 
+#: the command that is run, whose words an error may be about
+AT_HAND: ContextVar[click.Command | None] = ContextVar("at_hand", default=None)
 #: words for what an error needs, put behind its text
 HOW = {
     "better": "--less-is-better or --more-is-better",
@@ -63,8 +66,10 @@ def help_for(error: DynoanError) -> str:
 
 
 def option_of(part: str) -> str:
-    """Return the option of the command at hand that gives a part of its question, else the part itself."""
-    context = click.get_current_context(silent=True)
-    option = f"--{part.replace('_', '-')}"
-    known = () if context is None else [o for p in context.command.params for o in (*p.opts, *p.secondary_opts)]
-    return option if context is None or option in known else part.replace("_", " ")
+    """Return what gives a part of its question in the command at hand: an option, a word as its help names it, else the
+    part itself."""
+    command, option = AT_HAND.get(), f"--{part.replace('_', '-')}"
+    if command is None or any(option in (*p.opts, *p.secondary_opts) for p in command.params):
+        return option
+    words = {p.name: p.human_readable_name for p in command.params if isinstance(p, click.Argument)}
+    return words.get(part) or part.replace("_", " ")

@@ -1,16 +1,19 @@
 """Standard output and standard error that hold whatever they are connected to, and never change an exit code.
 
-What the encoding of a terminal or a pipe cannot show is replaced. A reader that has gone takes nothing more, and the
+What the encoding of a terminal or a pipe cannot show is spelled in plain letters, else replaced. A reader that has gone takes nothing more, and the
 command's own exit code stands. A disk that is full is a fault of the output, told once the command has ended.
 """
 
 from __future__ import annotations
 
+import codecs
 import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import Any, TextIO
+
+from dynoan.show.text.spelled import replaced
 
 
 class Held:
@@ -57,7 +60,7 @@ class Held:
 def held() -> Iterator[tuple[Held, Held]]:
     """Put streams that hold in the place of standard output and standard error, and the old ones back at the end."""
     before = sys.stdout, sys.stderr
-    streams = Held(_settled(sys.stdout, 1, "replace")), Held(_settled(sys.stderr, 2, "backslashreplace"))
+    streams = Held(_settled(sys.stdout, 1)), Held(_settled(sys.stderr, 2))
     sys.stdout, sys.stderr = streams
     try:
         yield streams
@@ -67,8 +70,8 @@ def held() -> Iterator[tuple[Held, Held]]:
         sys.stdout, sys.stderr = before
 
 
-def _settled(stream: TextIO | None, number: int, errors: str) -> TextIO:
-    """Return a stream that replaces what it cannot show; one that leads nowhere where there is none."""
+def _settled(stream: TextIO | None, number: int) -> TextIO:
+    """Return a stream that spells what it cannot show; one that leads nowhere where there is none."""
     if stream is None:
         # The first file that the program opens must not be taken for the stream that was closed.
         with suppress(OSError):
@@ -77,7 +80,8 @@ def _settled(stream: TextIO | None, number: int, errors: str) -> TextIO:
                 os.dup2(handle, number)
         return open(os.devnull, "w", encoding="utf-8", errors=errors)
     with suppress(AttributeError, ValueError, OSError):
-        stream.reconfigure(errors=errors)  # type: ignore[attr-defined]
+        codecs.register_error("spelled", replaced)
+        stream.reconfigure(errors="spelled")  # type: ignore[attr-defined]
     return stream
 
 

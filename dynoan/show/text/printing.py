@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import TextIO
 
 from dynoan.show.text.blocks import Block, Note, Paragraph, Table
+from dynoan.show.text.spelled import spelled
 from dynoan.show.text.tables import table
 from dynoan.show.text.widths import spread, terminal_width
 
@@ -28,11 +29,12 @@ def write(blocks: Iterable[Block]) -> None:
 def _read(block: Paragraph, measure: int) -> None:
     """Print prose, wrapped at its measure or at the terminal's width if that is less."""
     width = min(measure, terminal_width()) if sys.stdout.isatty() else measure
-    sys.stdout.write(f"{spread(block.text, width, block.hang)}\n")
+    sys.stdout.write(f"{spread(spelled(block.text, sys.stdout), width, block.hang)}\n")
     sys.stdout.flush()
 
 
 def say(text: str, stream: TextIO, *, drawn: bool = False) -> None:
     """Print a line or several, wrapped between words where a person looks on; a drawing stays as it is."""
+    text = spelled(text, stream)
     stream.write(f"{spread(text, terminal_width()) if stream.isatty() and not drawn else text}\n")
     stream.flush()

@@ -9,10 +9,11 @@ import sys
 from collections.abc import Sequence
 from functools import lru_cache
 
+from dynoan.show.text.spelled import spelled
 from dynoan.show.text.widths import across, one_line, padded, terminal_width, wrapped
 
-_VALUE = r"[+\-−±]?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
-_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|to|…|\.\.|–)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
+_VALUE = r"(?:[+\-−±]|\+/-)?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
+_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|\+/-|to|…|\.\.\.?|–|-)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
 _EMPTY = {"", "-", "–", "—", "?"}
 _GAP = "  "
 #: lines of a head and of a cell of words; more are harder to read than a table turned on its side
@@ -21,7 +22,8 @@ _FOLDS = ((1, 1), (2, 1), (3, 1), (2, 2), (3, 3))
 
 def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> None:
     """Print a table on standard output: fitted to the terminal, or as plain text where nobody looks on."""
-    heads, cells = [one_line(c) for c in columns], [[one_line(cell) for cell in row] for row in rows]
+    heads, *cells = ([spelled(one_line(cell), sys.stdout) for cell in row] for row in (columns, *rows))
+    title = spelled(title, sys.stdout)
     text = fitted_text(heads, cells, title, terminal_width()) if sys.stdout.isatty() else None
     sys.stdout.write(plain_text(heads, cells, title) if text is None else text)
 

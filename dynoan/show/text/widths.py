@@ -9,7 +9,7 @@ import unicodedata
 _BOUND = "\u2060"  #: stands for a blank at which no line is broken; itself never printed
 _HELD = re.compile(
     r"(?<=\d) (?=(?:%|°|N|J|Hz|m|mm|ms|s|kg|bar|lbf|lb|in|ft|psi)(?![A-Za-z]))"
-    r"|(?<=N) (?=s/)|(?<=lbf) (?=s/)|(?<=ft) (?=lbf)|(?<=±) | (?=±)"
+    r"|(?<=N) (?=s/)|(?<=lbf) (?=s/)|(?<=ft) (?=lbf)|(?<=±) | (?=±)|(?<=\+/-) | (?=\+/-)"
 )
 
 
