@@ -15,7 +15,7 @@ from dynoan.errors import CallError
 EPILOG = """\b
 Examples:
   dynoan carry kestrel kestrel-winter
-  dynoan carry kestrel --what 'front.spring=275 lb/in' --what 'front.spring=300 lb/in'
+  dynoan carry kestrel --what 'front.spring=275 lb/in'
   dynoan carry kestrel stiffer.toml --packs gravel,mixed --within 4
 """
 

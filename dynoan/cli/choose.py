@@ -19,10 +19,11 @@ if TYPE_CHECKING:
 EPILOG = """\b
 Examples:
   dynoan choose kestrel
-  dynoan choose kestrel --axle rear --compression-low 0.45 --rebound-low 0.7 --packs gravel,mixed
+  dynoan choose kestrel --axle rear --compression-low 0.45 --rebound-low 0.7
+  dynoan choose kestrel --packs gravel,mixed
   dynoan choose kestrel --corner fl --inside --within 3
   dynoan choose kestrel --what 'front.spring=275 lb/in'
-  dynoan choose kestrel --surface sticky --aim 'nose slower than 130 mm/s' --aim 'steadiest'
+  dynoan choose kestrel --surface sticky --aim 'nose slower than 130 mm/s'
   dynoan choose kestrel --like wet-sunday --per-corner --plot choose.png
 """
 

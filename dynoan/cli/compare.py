@@ -13,8 +13,8 @@ EPILOG = """\b
 Examples:
   dynoan compare gravel@lsc=8,hsc=8 mixed@lsc=8,hsc=8 --plot packs.png
   dynoan compare shock=RL-03,pack=gravel shock=RR-04,pack=gravel
-  dynoan compare shock=RR-04,date=2025 shock=RR-04,date=2026      (over time)
-  dynoan compare --equal-to gravel@lsc=6,lsr=8 mixed tarmac       (which clicks of these stand in for it)
+  dynoan compare shock=RR-04,date=2025 shock=RR-04,date=2026  # over time
+  dynoan compare --equal-to gravel@lsc=6,lsr=8 mixed tarmac   # stand-ins
 """
 
 

@@ -20,8 +20,10 @@ if TYPE_CHECKING:
 EPILOG = """\b
 Examples:
   dynoan launch kestrel --surface loose --plot launch.png
-  dynoan launch kestrel --setting rear=gravel@lsc=4,lsr=6 --setting "front=mixed rear=mixed@lsc=10"
-  dynoan launch kestrel --what 'front.spring=275 lb/in' --what 'rear.antisquat=80 %'
+  dynoan launch kestrel --setting rear=gravel@lsc=4,lsr=6
+  dynoan launch kestrel --setting "front=mixed rear=mixed@lsc=10"
+  dynoan launch kestrel --what 'front.spring=275 lb/in'
+  dynoan launch kestrel --what 'rear.antisquat=80 %'
   dynoan launch kestrel --holes --plot holes.png
   dynoan launch kestrel --surface sticky --held '900 N m'
   dynoan launch kestrel --surface loose --best steadiest --axle rear

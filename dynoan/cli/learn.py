@@ -12,7 +12,7 @@ from dynoan.cli.travel import per_corner
 
 EPILOG = """\b
 Examples:
-  dynoan learn run1.csv run2.csv run3.csv --car kestrel --surface loose --plot learn.png
+  dynoan learn run1.csv run2.csv run3.csv --car kestrel --surface loose
   dynoan learn runs/*.csv --car kestrel --surface loose --write
 """
 

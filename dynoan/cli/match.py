@@ -13,7 +13,7 @@ EPILOG = """\b
 Examples:
   dynoan match shock=RL-03,pack=gravel shock=RR-04,pack=gravel
   dynoan match left.csv right.csv --tolerance 8
-  dynoan match --pairs pack=gravel              (all shocks with this pack, sorted into the best pairs)
+  dynoan match --pairs pack=gravel  # all shocks with this pack, in pairs
 """
 
 

@@ -12,7 +12,8 @@ from dynoan.cli.speeds import HELP, with_units
 EPILOG = """\b
 Examples:
   dynoan predict gravel --clicks lsc=6,lsr=8
-  dynoan predict gravel --clicks lsc=6 --clicks lsc=9 --at 50,250 --plot gravel.png
+  dynoan predict gravel --clicks lsc=6 --clicks lsc=9 --plot gravel.png
+  dynoan predict gravel@lsc=6 --at "50 mm/s, 250 mm/s"
   dynoan predict gravel@lsc=6,lsr=8 --temperature "60 °C"
 """
 

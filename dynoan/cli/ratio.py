@@ -14,7 +14,8 @@ EPILOG = """\b
 Examples:
   dynoan ratio kestrel --plot ratio.png
   dynoan ratio kestrel --low "2 in/s" --high "10 in/s"
-  dynoan ratio kestrel --what 'front.spring=275 lb/in' --what 'fl.mass=250 kg; fr.mass=244 kg'
+  dynoan ratio kestrel --what 'front.spring=275 lb/in'
+  dynoan ratio kestrel --what 'fl.mass=250 kg; fr.mass=244 kg'
   dynoan ratio kestrel --surface loose --speed "60 km/h"
 """
 

@@ -78,7 +78,7 @@ def _settled(stream: TextIO | None, number: int) -> TextIO:
             handle = os.open(os.devnull, os.O_WRONLY)
             if handle != number:
                 os.dup2(handle, number)
-        return open(os.devnull, "w", encoding="utf-8", errors=errors)
+        return open(os.devnull, "w", encoding="utf-8", errors="replace")
     with suppress(AttributeError, ValueError, OSError):
         codecs.register_error("spelled", replaced)
         stream.reconfigure(errors="spelled")  # type: ignore[attr-defined]

@@ -16,7 +16,8 @@ from dynoan.model.car import CORNERS
 EPILOG = """\b
 Examples:
   dynoan travel run3.csv --car kestrel --plot travel.png
-  dynoan travel run3.csv --corner rl=POT_3 --scale "-25 mm per V" --zero "2.1 V" --part launch=2.0..5.0
+  dynoan travel run3.csv --corner rl=POT_3 --scale "-25 mm per V"
+  dynoan travel run3.csv --part launch=2.0..5.0
 """
 _PART = re.compile(r"^(?:([\w ]+)=)?\s*([\d.,]+)\s*(?:s)?\s*(?:\.\.|to)\s*([\d.,]+)\s*(?:s)?$")
 

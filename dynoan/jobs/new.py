@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
+from dynoan.library.car_names import unknown_names
 from dynoan.library.faults import TextFault
 from dynoan.library.templates import car_template, shock_template
 from dynoan.model.car import AXLES, CORNERS
@@ -101,7 +102,11 @@ def answer(bench: Workbench, question: NewQuestion) -> NewAnswer:
     if not is_there(bench, kind, name):
         written = library.write_text_file(f"{kind}s", name, _text(bench, question))
     file = library.text_file_name(f"{kind}s", name)
-    return NewAnswer(question=question, file=file, written=written, faults=library.text_faults(kind, name))
+    faults = library.text_faults(kind, name)
+    if kind == "car":
+        faults += unknown_names(library.car_text(name), file, library.shocks(), library.packs())
+    ordered = tuple(sorted(faults, key=lambda fault: fault.line or 0))
+    return NewAnswer(question=question, file=file, written=written, faults=ordered)
 
 
 def _text(bench: Workbench, question: NewQuestion) -> str:

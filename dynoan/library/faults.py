@@ -63,7 +63,7 @@ def all_faults(
             found += [fault] if fault else []
             break
         found.append(fault)
-    placed = [TextFault(_line_of(text, f.key) if f.line is None else f.line, f.key, _short(f.text)) for f in found]
+    placed = [TextFault(line_of(text, f.key) if f.line is None else f.line, f.key, _short(f.text)) for f in found]
     return tuple(sorted(placed, key=lambda f: f.line or 0))
 
 
@@ -137,7 +137,7 @@ def _holder(data: dict[str, Any], path: list[str]) -> dict[str, Any] | None:
     return here
 
 
-def _line_of(text: str, key: str) -> int | None:
+def line_of(text: str, key: str) -> int | None:
     """Return the line in which a key stands, else that of its table, None where neither is found."""
     path = key.rpartition(".")[0]
     table, best = "", None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -149,7 +150,7 @@ def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
     Parameters
     ----------
     text
-        Pairs of an adjuster and a whole number, between commas or semicolons.
+        Pairs of an adjuster and a whole number, between commas, semicolons or blanks: "lsc 6 lsr 8" too, as files say.
     where
         File and key, put in front of an error; an error without is about "clicks".
 
@@ -159,7 +160,7 @@ def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
         If a part is not an adjuster's name, an equals sign and a whole number.
     """
     clicks: dict[str, int] = {}
-    for part in filter(None, (p.strip() for p in text.replace(";", ",").split(","))):
+    for part in _pairs(text):
         name, equals, number = (p.strip().lower() for p in part.partition("="))
         if not equals or name not in ADJUSTERS or not number.isascii() or not number.isdigit() or len(number) > 3:
             known = ", ".join(ADJUSTERS)
@@ -168,6 +169,13 @@ def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
             raise _of_clicks(f"'{name}' stands twice in '{brief(text)}'", where)
         clicks[name] = int(number)
     return clicks
+
+
+def _pairs(text: str) -> list[str]:
+    """Return what stands between commas, semicolons and blanks, each as "name=number" where it is one."""
+    joined = re.sub(r"\s*[=:]\s*", "=", text)
+    joined = re.sub(r"\b([A-Za-z]+)\s+(?=\d)", r"\1=", joined)
+    return [part for part in re.split(r"[,;\s]+", joined) if part]
 
 
 def _of_clicks(text: str, where: str) -> CallError:

@@ -36,7 +36,7 @@ def blocks(answer: ChooseAnswer, look: Look) -> list[Block]:
     """Return the tables people read, the advice, and the cautions."""
     out: list[Block] = []
     for plans in answer.ranked:
-        out += [_ranking(plans, look.units), blank()]
+        out += [_ranking(plans, look.units), *_order(plans, answer.question.limits.tolerance), blank()]
         for chosen in plans[0].choices:
             out += [_best(chosen, answer.question.limits.tolerance, look.units), blank(), _per_click(chosen), blank()]
     return [*out, *(Paragraph(line) for line in sentences(answer, look.units)), blank(), Paragraph(SHORT)]
@@ -53,16 +53,34 @@ def _ranking(plans: Sequence[ChosenPlan], units: Shown) -> Table:
     return Table(["", "where", *(m.column(units) for m in CHOICE)], rows, f"Best for {where} ({counted(shocks)})")
 
 
+def _order(plans: Sequence[ChosenPlan], tolerance: float) -> list[Paragraph]:
+    """Return a line on the order, where what a setting is off by does not show it."""
+    off = [max(chosen.choice.miss for chosen in plan.choices) for plan in plans]
+    fits = [plan.fits for plan in plans]
+    nearest = min((o, i) for i, o in enumerate(off) if fits[i] == fits[0])[1]
+    said = []
+    if True in fits and False in fits:
+        said.append(f"those that keep every ratio within {100 * tolerance:.0f} % come first")
+    if nearest and f"{100 * off[0]:.1f}" != f"{100 * off[nearest]:.1f}":
+        said.append(f"1 is hardly further off than {nearest + 1} and leads because it turns least of what is on the car")
+    return [Paragraph(f"The order: {'; '.join(said)}.")] if said and off != sorted(off) else []
+
+
 def _best(chosen: Chosen, tolerance: float, units: Shown) -> Table:
     velocity, choice = shown("velocity", units), chosen.choice
     rows = [
         [CORNER_NAMES[r.corner], r.wanted.direction, velocity.text(r.wanted.velocity, unit=False),
          f"{r.wanted.ratio:.2f}", f"{r.ratio.value:.2f}", f"{r.ratio.low:.2f}–{r.ratio.high:.2f}",
-         f"{100 * r.off:+.0f}", _verdict(r, tolerance)]
+         _off(r.off), _verdict(r, tolerance)]
         for r in choice.reached
     ]  # fmt: skip
     columns = ["corner", "direction", velocity.unit, "wanted", "gives", "95 % limits", "off %", ""]
     return Table(columns, rows, f"{choice.where}: {choice.pack} {chosen.clicks_text}")
+
+
+def _off(share: float) -> str:
+    """Return a difference in whole percent, nothing as 0 and not as -0."""
+    return "0" if abs(share) < 0.005 else f"{100 * share:+.0f}"
 
 
 def _verdict(reached: Reached, tolerance: float) -> str:
@@ -72,8 +90,9 @@ def _verdict(reached: Reached, tolerance: float) -> str:
 
 def _per_click(chosen: Chosen) -> Table:
     per, ends = chosen.per_click, chosen.choice.ends
-    rows = [[name, *(_step(per[name][k]) for k in SECANTS), ends.get(name, "")] for name in per]
-    return Table(["one click up", "comp low", "comp high", "reb low", "reb high", "stands at"], rows)
+    last = ["stands at"] if any(ends.get(name) for name in per) else []
+    rows = [[name, *(_step(per[name][k]) for k in SECANTS), *(ends.get(name, "") for _ in last)] for name in per]
+    return Table(["one click up", "comp low", "comp high", "reb low", "reb high", *last], rows)
 
 
 def _step(change: float) -> str:
