@@ -1,7 +1,8 @@
 """Standard output and standard error that hold whatever they are connected to, and never change an exit code.
 
-What the encoding of a terminal or a pipe cannot show is spelled in plain letters, else replaced. A reader that has gone takes nothing more, and the
-command's own exit code stands. A disk that is full is a fault of the output, told once the command has ended.
+What the encoding of a terminal or a pipe cannot show is spelled in plain letters, else replaced. A reader that has
+gone takes nothing more, and the command's own exit code stands. A disk that is full is a fault of the output, told once
+the command has ended.
 """
 
 from __future__ import annotations

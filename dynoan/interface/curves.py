@@ -83,7 +83,7 @@ def fit(sweeps: Sweep | Sequence[Sweep], *, units: Shown = "metric") -> Curve:
     from dynoan.show.text.restated import restated
 
     if units not in ("metric", "us"):
-        raise CallError(f"units: '{brief(units)}' are none; give \"metric\" or \"us\"")
+        raise CallError(f'units: \'{brief(units)}\' are none; give "metric" or "us"')
     draw_with_pictures()
     curve = fit_sweeps(sweeps)
     findings, warnings = (tuple(restated(text, units) for text in told) for told in (curve.findings, curve.warnings))

@@ -22,6 +22,7 @@ from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
 from dynoan.jobs.launch_best import clicked_of, pack_of, turned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measure_first import unsure_run
+from dynoan.jobs.said_once import once
 from dynoan.jobs.what_compared import ComparedBlock, launch_block
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.arrays import FloatArray, IntArray
@@ -224,7 +225,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,
         launch_block(surfaces[0].name, runs, (True, False)), searched,
-        warnings=tuple(dict.fromkeys([*said, *(w for run in runs for w in run.warnings)])),
+        warnings=once([*said, *(w for run in runs for w in run.warnings)]),
     )  # fmt: skip
 
 

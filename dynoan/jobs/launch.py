@@ -18,6 +18,7 @@ from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
 from dynoan.jobs.measure_first import Shift, shifts, widened
 from dynoan.jobs.measures import as_dict
+from dynoan.jobs.said_once import once
 from dynoan.model.car import Car
 from dynoan.model.log import Log
 from dynoan.model.shock import clicks_text
@@ -236,4 +237,4 @@ def assumed(cases: Sequence[LaunchCase]) -> tuple[str, ...]:
 
 def warned(runs: Sequence[LaunchRun]) -> tuple[str, ...]:
     """Return the warnings of all runs, each once."""
-    return tuple(dict.fromkeys(text for run in runs for text in run.warnings))
+    return once(text for run in runs for text in run.warnings)

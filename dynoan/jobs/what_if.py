@@ -17,6 +17,7 @@ from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.choose import ChooseQuestion
 from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
 from dynoan.jobs.ratio import RatioQuestion
+from dynoan.jobs.said_once import once
 from dynoan.jobs.what_compared import ComparedBlock, compared
 from dynoan.library.car_changes import changed
 
@@ -180,8 +181,8 @@ def answer(bench: Workbench, question: WhatIfQuestion, watch: Watch = unwatched)
     else:
         cars = [(WhatCase(), base), *cars]
     found = tuple(WhatCaseFound(case, car, _one(bench, base, car, asked, watch)) for case, car in cars)
-    told = dict.fromkeys(text for one in found for text in one.answer.warnings)
-    return WhatIfAnswer(question, found, compared([one.answer for one in found]), warnings=tuple(told))
+    told = once(text for one in found for text in one.answer.warnings)
+    return WhatIfAnswer(question, found, compared([one.answer for one in found]), warnings=told)
 
 
 def _one(bench: Workbench, base: Car, car: Car, asked: Asked, watch: Watch) -> Answer:

@@ -22,7 +22,8 @@ Direction = Literal["compression", "rebound"]
 DIRECTIONS: tuple[Direction, Direction] = ("compression", "rebound")
 #: speeds of the table in a notebook, by units shown; round there [m/s]
 NOTEBOOK_SPEEDS: Mapping[Shown, tuple[float, ...]] = {
-    "metric": (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.6, 1.0), "us": tuple(0.0254 * s for s in (1, 2, 4, 6, 10, 16, 24, 40)),
+    "metric": (0.025, 0.05, 0.1, 0.15, 0.25, 0.4, 0.6, 1.0),
+    "us": tuple(0.0254 * s for s in (1, 2, 4, 6, 10, 16, 24, 40)),
 }  # fmt: skip
 #: a speed up to this many times the top speed is measured too: a top speed given in other units moves that little
 NEAR_TOP = 1.001

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 
+import click
 import pytest
 from click.testing import CliRunner
 
 from dynoan.cli.call import plain
 from dynoan.cli.main import TASKS, WHERE, cli
+from dynoan.library import Library
 
 
 def dynoan(*words, cwd=None, **env):
@@ -82,3 +85,31 @@ def test_json_holds_no_numbers_that_json_lacks():
     numpy = pytest.importorskip("numpy")
     assert json.dumps(plain({"a": float("nan"), "b": numpy.arange(2), "c": (1, None, True), "d": numpy.float64("inf")}))
     assert plain({"a": float("nan"), "b": numpy.arange(2)}) == {"a": None, "b": [0, 1]}
+
+
+def helps(command, *path):
+    """Yield the words of every command and the help it shows in a terminal of 80 columns."""
+    with click.Context(command, info_name=" ".join(["dynoan", *path]), terminal_width=80) as context:
+        yield path, command.get_help(context)
+        names = command.list_commands(context) if isinstance(command, click.Group) else ()
+        for name in names:
+            yield from helps(command.get_command(context, name), *path, name)
+
+
+def test_no_help_is_wider_than_80_columns_and_no_example_breaks_when_typed():
+    shown = dict(helps(cli))
+    assert len(shown) > len(WHERE)
+    for path, text in shown.items():
+        for line in text.splitlines():
+            assert len(line) <= 80, (path, line)
+            if line.strip().startswith("dynoan ") and "[" not in line:
+                shlex.split(line, comments=True)
+                assert "(" not in line.partition("#")[0].replace("'", '"').split('"')[0], (path, line)
+
+
+def test_an_error_names_the_word_it_is_about_and_no_option_nobody_typed(tmp_path):
+    Library.create(tmp_path / "lib")
+    dynoan("trial", "new", "start", "--a", "soft", "--b", "hard", cwd=tmp_path / "lib")
+    done = dynoan("trial", "run", "start", "c", "3", cwd=tmp_path / "lib")
+    assert done.returncode == 2
+    assert done.stderr == "dynoan: SETTING: 'c' is no setting of a trial; it is a or b\n"

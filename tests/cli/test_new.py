@@ -7,6 +7,7 @@ from click.testing import CliRunner
 from dynoan.cli import main as shell
 from dynoan.cli.main import cli
 from dynoan.library import Library
+from tests.library.made import CAR
 
 
 def run(*words, typed=""):
@@ -46,3 +47,22 @@ def test_asking_for_a_car_takes_what_a_value_is_uncertain_by_and_leaves_out_what
     assert "spring_ratio = 0.95" in text
     car = Library.find(tmp_path / "team").car("club")
     assert set(car.plus_minus) == {"cg_height", "antisquat", "front.shock_ratio", "rear.shock_ratio"}
+
+
+def test_a_shock_and_a_pack_that_nothing_knows_are_named_with_what_was_meant(tmp_path, capsys):
+    library = Library.create(tmp_path / "team")
+    (tmp_path / "team" / "shocks").mkdir(exist_ok=True)
+    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text("[adjusters.lsc]\nclicks = 20\n")
+    car = tmp_path / "team" / "cars" / "zz.toml"
+    car.parent.mkdir(exist_ok=True)
+    car.write_text(CAR)
+    named = CAR.count('shock = "FL-01"')
+    assert named
+    assert shell.run(["new", "car", "zz"], folder=library.path) in (0, 1)
+    before = capsys.readouterr().out
+    assert "FL-01" not in before
+    car.write_text(CAR.replace('shock = "FL-01"', 'shock = "FL-10"'))
+    assert shell.run(["new", "car", "zz"], folder=library.path) == 1
+    after = capsys.readouterr().out
+    assert after.count("no run and no shock file knows 'FL-10'; did you mean 'FL-01'?") == named
+    assert "if the name is right: dynoan new shock FL-10" in after

@@ -75,3 +75,9 @@ def test_a_fault_of_the_program_is_not_made_an_error_of_the_question():
     with pytest.raises(ZeroDivisionError), about("speed"):
         1 / 0  # noqa: B018
     assert not issubclass(ZeroDivisionError, DynoanError)
+
+
+def test_a_time_without_a_unit_is_seconds_and_a_length_is_not():
+    assert quantity("3", "time", "time") == quantity("3 s", "time", "time") == quantity(3, "time", "time") == 3.0
+    with pytest.raises(QuantityError, match="no unit"):
+        quantity("3", "length", "length")

@@ -46,3 +46,10 @@ def test_a_setting_is_written_as_people_type_it():
 def test_an_adjuster_the_shock_lacks_counts_from_closed():
     assert SHOCK.to_counted({"hsr": 3, "cr": 5}) == {"hsr": SHOCK.adjuster("hsr").clicks - 3, "cr": 5}
     assert SHOCK.to_closed({"cr": 5}) == {"cr": 5}
+
+
+@pytest.mark.parametrize(
+    "text", ["lsc 8 lsr 12", "lsc=8 lsr=12", "LSC: 8; LSR: 12", "lsc 8,lsr 12"]
+)
+def test_clicks_are_read_as_files_write_them_too(text):
+    assert parse_clicks(text) == {"lsc": 8, "lsr": 12}

@@ -9,6 +9,7 @@ from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash
 from dynoan.show.text.counting import counted
+from dynoan.show.text.signs import signed
 
 
 def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
@@ -38,13 +39,13 @@ def _rows(corner: CarriedCornerFound) -> list[list[str]]:
         untouched = or_dash(None if carried.untouched is None else carried.untouched[key], ".2f")
         name = CORNER_NAMES[carried.name] if n == 0 else ""
         rows.append([name, " ".join(key), f"{carried.before[key]:.2f}", untouched, f"{b.value:.2f}",
-                     f"{b.low:.2f}–{b.high:.2f}", f"{100 * carried.lost(key):+.0f}"])  # fmt: skip
+                     f"{b.low:.2f}–{b.high:.2f}", signed(100 * carried.lost(key))])  # fmt: skip
     return rows
 
 
 def _words(place: CarriedPlace, tolerance: float) -> list[str]:
     choice = place.chosen.choice
-    factors = {f"{100 * (corner.carried.force_factor - 1):+.0f} %" for corner in place.corners}
+    factors = {f"{signed(100 * (corner.carried.force_factor - 1))} %" for corner in place.corners}
     lines = [
         f"keeping the ratios takes {' and '.join(sorted(factors))} force of the shock, at the same speed of the wheel."
     ]

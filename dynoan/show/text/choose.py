@@ -26,6 +26,7 @@ from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.counting import counted
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 #: a change of ratio that three decimals show as nothing
@@ -62,7 +63,9 @@ def _order(plans: Sequence[ChosenPlan], tolerance: float) -> list[Paragraph]:
     if True in fits and False in fits:
         said.append(f"those that keep every ratio within {100 * tolerance:.0f} % come first")
     if nearest and f"{100 * off[0]:.1f}" != f"{100 * off[nearest]:.1f}":
-        said.append(f"1 is hardly further off than {nearest + 1} and leads because it turns least of what is on the car")
+        said.append(
+            f"1 is hardly further off than {nearest + 1} and leads because it turns least of what is on the car"
+        )
     return [Paragraph(f"The order: {'; '.join(said)}.")] if said and off != sorted(off) else []
 
 
@@ -71,16 +74,11 @@ def _best(chosen: Chosen, tolerance: float, units: Shown) -> Table:
     rows = [
         [CORNER_NAMES[r.corner], r.wanted.direction, velocity.text(r.wanted.velocity, unit=False),
          f"{r.wanted.ratio:.2f}", f"{r.ratio.value:.2f}", f"{r.ratio.low:.2f}–{r.ratio.high:.2f}",
-         _off(r.off), _verdict(r, tolerance)]
+         signed(100 * r.off), _verdict(r, tolerance)]
         for r in choice.reached
     ]  # fmt: skip
     columns = ["corner", "direction", velocity.unit, "wanted", "gives", "95 % limits", "off %", ""]
     return Table(columns, rows, f"{choice.where}: {choice.pack} {chosen.clicks_text}")
-
-
-def _off(share: float) -> str:
-    """Return a difference in whole percent, nothing as 0 and not as -0."""
-    return "0" if abs(share) < 0.005 else f"{100 * share:+.0f}"
 
 
 def _verdict(reached: Reached, tolerance: float) -> str:
@@ -153,7 +151,7 @@ def _what_would_fit(
         case NothingFits(where, tolerance, miss, worst):
             at = f"{worst.wanted.direction} at {velocity.text(worst.wanted.velocity)}"
             return (f"{where}: nothing at hand keeps every ratio within {100 * tolerance:.0f} %; the best misses by "
-                    f"{100 * miss:.0f} %, most in {at} ({100 * worst.off:+.0f} %).")  # fmt: skip
+                    f"{100 * miss:.0f} %, most in {at} ({signed(100 * worst.off)} %).")  # fmt: skip
         case OutOfReach(where, r, end):
             bound, pack = (r.most, r.most_pack) if end == "most" else (r.least, r.least_pack)
             return (f"{where}: {r.direction} at {velocity.text(r.velocity)}: {r.wanted:.2f} wanted, {bound:.2f} is the "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dynoan.jobs.compare import CompareAnswer, Compared, compared
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 LETTERS = "ABCDEFGHIJ"
@@ -33,7 +34,7 @@ def _table(direction: Direction, rows: list[Compared], units: Shown) -> Table:
 def _cells(row: Compared, units: Shown) -> list[str]:
     force, velocity = shown("force", units), shown("velocity", units)
     forces = [force.text(f, unit=False) if f is not None else "–" for f in row.forces]
-    off = [f"{d:+.1f} %" if d is not None else "–" for d in row.differences[1:]]
+    off = [f"{signed(d, 1)} %" if d is not None else "–" for d in row.differences[1:]]
     return [velocity.text(row.speed, unit=False), *forces, *off]
 
 

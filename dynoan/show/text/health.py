@@ -7,6 +7,7 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.health import HealthAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.restated import restated
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 _NAMES = {
@@ -58,5 +59,5 @@ def _quantity(change: Change, units: Shown) -> str:
 def _amount(change: Change, value: float, units: Shown) -> str:
     if change.quantity in ("gas", "friction"):
         force = shown("force", units)
-        return f"{value / force.factor:+.{force.digits}f} {force.unit}"
-    return f"{value:+.1f} %"
+        return f"{signed(value / force.factor, force.digits)} {force.unit}"
+    return f"{signed(value, 1)} %"

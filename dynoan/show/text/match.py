@@ -8,6 +8,7 @@ from dynoan.jobs.match import MatchAnswer
 from dynoan.jobs.match_advice import TurnAdvice
 from dynoan.model.shock import clicks_text, turn_words
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 
@@ -32,8 +33,8 @@ def bands(found: Match, units: Shown) -> Table:
     force, velocity = shown("force", units), shown("velocity", units)
     columns = ["direction", f"velocity {velocity.unit}", "difference", "interval", f"in {force.unit}", ""]
     rows = [
-        [b.direction, velocity.text(b.speed, unit=False), f"{b.difference:+.1f} %",
-         f"{b.low:+.1f} to {b.high:+.1f} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
+        [b.direction, velocity.text(b.speed, unit=False), f"{signed(b.difference, 1)} %",
+         f"{signed(b.low, 1)} to {signed(b.high, 1)} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
         for b in found.bands
     ]  # fmt: skip
     return Table(columns, rows)

@@ -9,6 +9,7 @@ from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 
@@ -92,7 +93,7 @@ def _balance(answer: RatioAnswer) -> Table:
 def _modes(modes: CarModes, units: Shown) -> list[Block]:
     groups = (("half", modes.half), ("full", modes.full))
     rows = [[f"{kind} car", name, f"{modes.simple[name]:.2f}", f"{mode.frequency:.2f}",
-             f"{100 * (mode.frequency / modes.simple[name] - 1):+.1f} %", f"{mode.ratio:.2f}"]
+             f"{signed(100 * (mode.frequency / modes.simple[name] - 1), 1)} %", f"{mode.ratio:.2f}"]
             for kind, group in groups for name, mode in group.items()]  # fmt: skip
     table = Table(["model", "mode", "simple Hz", "coupled Hz", "difference", "ratio"], rows,
                   "Natural frequencies of the linearised car (dampers as in body swing and wheel hop)")  # fmt: skip

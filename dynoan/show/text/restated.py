@@ -2,8 +2,8 @@
 
 What is found is told in words where it is found, in metric units; quantities in that text are turned into US units
 here, in one place, as exactly as they were told. What stands in quotes is left alone, since somebody wrote it so, but
-for a value that is to be written ('spring = "45 N/mm"') and for examples ("write it like '45 N/mm'"). A bare "m" or "J" is no unit here: what is told in words has
-none, and what people write themselves has ("30 m of gravel").
+for a value that is to be written ('spring = "45 N/mm"') and for examples ("write it like '45 N/mm'"). A bare "m" or
+"J" is no unit here: what is told in words has none, and what people write themselves has ("30 m of gravel").
 """
 
 from __future__ import annotations

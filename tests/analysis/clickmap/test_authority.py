@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.authority import Coverage, authority, coverage, dead_clicks
+from dynoan.analysis.clickmap.authority import Coverage, authority, authority_shown, coverage, dead_clicks
 from tests.made import SPEEDS, made_map
 
 MAP = made_map("gravel", last=8)
@@ -71,3 +71,13 @@ def test_an_adjuster_that_no_test_moved_has_no_say_and_no_dead_clicks():
     assert not next(a for a in authority(still) if a.adjuster == "hsc").known
     assert all(c.adjuster != "hsc" for c in coverage(authority(still)))
     assert len(SPEEDS) == still.compression.force.shape[-1]
+
+
+def test_speeds_are_round_in_the_units_people_are_shown():
+    metric, us = (authority_shown(MAP, None, units) for units in ("metric", "us"))
+    assert [one.adjuster for one in us] == [one.adjuster for one in metric]
+    np.testing.assert_allclose(us[0].speeds / 0.0254, np.round(us[0].speeds / 0.0254), rtol=1e-12)
+    np.testing.assert_array_equal(metric[0].speeds, authority(MAP)[0].speeds)
+    same = authority(MAP, speeds=us[0].speeds.tolist())
+    np.testing.assert_array_equal(us[0].newtons, same[0].newtons)
+    assert us[0].speeds[-1] <= MAP.compression.top_speed * 1.001
