@@ -48,8 +48,6 @@ def test_an_adjuster_the_shock_lacks_counts_from_closed():
     assert SHOCK.to_closed({"cr": 5}) == {"cr": 5}
 
 
-@pytest.mark.parametrize(
-    "text", ["lsc 8 lsr 12", "lsc=8 lsr=12", "LSC: 8; LSR: 12", "lsc 8,lsr 12"]
-)
+@pytest.mark.parametrize("text", ["lsc 8 lsr 12", "lsc=8 lsr=12", "LSC: 8; LSR: 12", "lsc 8,lsr 12"])
 def test_clicks_are_read_as_files_write_them_too(text):
     assert parse_clicks(text) == {"lsc": 8, "lsr": 12}
