@@ -91,10 +91,11 @@ def shown(page, corner_index):
 
 
 @pytest.mark.slow
-def test_fifty_random_settings_show_the_numbers_of_the_library(opened, html, view):
+@pytest.mark.parametrize("count", [15, pytest.param(50, marks=pytest.mark.thorough)])
+def test_random_settings_show_the_numbers_of_the_library(opened, html, view, count):
     page, rng = opened(html), random.Random(7)
     now = {c: [n.pack, dict(n.clicks), n.mass, n.spring] for c, n in view.car.corners.items()}
-    for _ in range(50):
+    for _ in range(count):
         where = rng.choice(list(PLACES))
         go(page, where)
         pack = rng.choice(list(view.maps))
@@ -265,7 +266,7 @@ def test_what_was_turned_survives_a_reload(opened, html):
     assert not page.seen.complaints
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
 @pytest.mark.parametrize("size", [*SIZES, (640, 360)], ids=lambda s: f"{s[0]}x{s[1]}")
 def test_nothing_overflows_or_overlaps_and_every_target_fits_a_thumb(opened, html, size, scheme):
     page = opened(html, *size, scheme)
