@@ -67,7 +67,7 @@ def test_a_trace_file_drives_the_car(folder, tmp_path):
 
 def test_best_searches_all_clicks_of_the_driven_axle(folder, tmp_path):
     picture = tmp_path / "best.png"
-    words = ("--surface", "loose", "--best", "steadiest", "--time", "1 s", "--plot", str(picture))
+    words = ("--surface", "loose", "--best", "steadiest", "--time", "0.5 s", "--plot", str(picture))
     found = result(folder, "launch", "kestrel", *words)["result"]
     assert found["axle"] == "rear"
     assert found["searched"] == 5**4
@@ -81,12 +81,12 @@ def test_best_searches_all_clicks_of_the_driven_axle(folder, tmp_path):
 
 def test_best_gives_clicks_as_the_shock_counts_them(folder):
     """Slowest nose rise by the front: rebound closed. The front counts from closed, the rear from soft."""
-    words = ("--surface", "sticky", "--best", "slowest-rise", "--time", "1 s")
+    words = ("--surface", "sticky", "--best", "slowest-rise", "--time", "0.5 s")
     front = result(folder, "launch", "kestrel", *words, "--axle", "front")["result"]
     assert front["best"]["clicks"]["lsr"] == 0
     rear = result(folder, "launch", "kestrel", *words, "--axle", "rear")["result"]
     again = ("--setting", "rear=@" + ",".join(f"{k}={v}" for k, v in rear["best"]["clicks"].items()))
-    runs = result(folder, "launch", "kestrel", "--surface", "sticky", "--time", "1 s", *again)["result"]["runs"]
+    runs = result(folder, "launch", "kestrel", "--surface", "sticky", "--time", "0.5 s", *again)["result"]["runs"]
     name = "level_nose_rise_rate_m_s"
     assert runs[1]["metrics"][name] == pytest.approx(rear["runs"][1]["metrics"][name], rel=1e-9)
 

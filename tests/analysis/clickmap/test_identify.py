@@ -67,14 +67,15 @@ def _stranger(k: int) -> OtherPack:
 
 
 @pytest.mark.slow
-def test_twenty_strangers(maps):
+@pytest.mark.parametrize("many", [8, pytest.param(20, marks=pytest.mark.thorough)])
+def test_strangers(maps, many):
     rng = np.random.default_rng(10)
     said = [
         identify(measured(_stranger(k), _clicks(rng), 9000 + k, scale=units(rng, 1)[0]), maps).verdict
-        for k in range(20)
+        for k in range(many)
     ]
     # Two of the kind with a wide bleed and little preload lie within what a known pack may be at its soft clicks.
-    assert said.count("none of these") >= 17
+    assert said.count("none of these") >= 0.85 * many
     assert "pack" not in said
 
 

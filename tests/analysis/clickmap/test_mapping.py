@@ -44,7 +44,7 @@ def test_nine_tests_of_one_shock_foretell_its_untested_settings(seed):
     assert held >= 90.0
 
 
-@pytest.mark.parametrize("seed", [21, 22, 23])
+@pytest.mark.parametrize("seed", [21, *(pytest.param(seed, marks=pytest.mark.thorough) for seed in (22, 23))])
 def test_nine_tests_spread_over_three_shocks_foretell_the_mean_shock(seed):
     pack = made_pack(seed)
     made = fit_map("mixed", FOUR, sweeps_of(pack, seed, shocks=3))

@@ -33,7 +33,9 @@ class TestCoverage:
         "make",
         [
             pytest.param(broken_trace, id="independent", marks=pytest.mark.thorough),
-            pytest.param(lambda line, seed: broken_trace(line, seed, noise="cycles"), id="cycles"),
+            pytest.param(
+                lambda line, seed: broken_trace(line, seed, noise="cycles"), id="cycles", marks=pytest.mark.thorough
+            ),
             pytest.param(broken_staircase, id="staircase"),
         ],
     )
