@@ -220,7 +220,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     chosen, searched = job.both(car)
     best = launch_case(bench, chosen, "chosen")
     said: list[str] = []
-    runs = tuple(unsure_run(bench, c, asked.run, surfaces[0], said) for c in (now, best))
+    runs = tuple(unsure_run(c, asked.run, surfaces[0], said) for c in (now, best))
     reached = tuple(_reached(aim, runs[0], runs[1]) for aim in question.aims)
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,

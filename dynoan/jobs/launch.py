@@ -16,7 +16,7 @@ from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
-from dynoan.jobs.measure_first import Shift, shifts, widened
+from dynoan.jobs.measure_first import Shift, unsure_of, widened
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.said_once import once
 from dynoan.model.car import Car
@@ -203,8 +203,8 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     said = said_of(bench, car)
     runs, unsure = [], {}
     for surface in surfaces:
-        of = shifts(bench, cases[0], question.run, surface, said) if car.plus_minus else ()
-        unsure[surface.name] = of
+        of = unsure_of(cases[0], question.run, surface, said)
+        unsure[surface.name] = of.shifts
         runs += [widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of) for case in cases]
     return LaunchAnswer(
         question=question,

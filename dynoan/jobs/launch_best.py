@@ -126,7 +126,7 @@ def answer(bench: Workbench, question: BestClicksQuestion, watch: Watch = unwatc
     found = _searched(case, scene, clicked, (axle, question.objective), watch)
     best = launch_case(bench, turned(case.car, axle, found.setting(found.best), shock), "best")
     said: list[str] = []
-    runs = tuple(unsure_run(bench, c, asked.run, surface, said) for c in (case, best))
+    runs = tuple(unsure_run(c, asked.run, surface, said) for c in (case, best))
     rows = dict.fromkeys([found.best, *spread(found.front, LINE)])
     return BestClicksAnswer(
         question=asked, runs=runs, half=case.half, assumptions=assumed([case, best]),

@@ -13,6 +13,7 @@ from dynoan.analysis.launch.model import HalfCar, half_car
 from dynoan.analysis.launch.stops import at_wheel
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
+from dynoan.model.curve import Curve
 from dynoan.model.links import STOPS
 from dynoan.model.shock import parse_clicks
 from dynoan.workbench.bench import Workbench
@@ -86,6 +87,7 @@ class LaunchCase:
     half: HalfCar
     damping: tuple[AxleDamping, AxleDamping]  #: front, rear
     large: LargeCar  #: the same at large angles
+    curves: Mapping[str, Curve] = field(default_factory=dict)  #: by corner
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -107,7 +109,21 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
     half = half_car(car, curves)
-    return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half))
+    return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half), curves)
+
+
+def changed_case(case: LaunchCase, car: Car) -> LaunchCase:
+    """Return a case with another car of the same packs and clicks, whose curves are those of the case.
+
+    Raises
+    ------
+    QuantityError
+        If the car's values are no car's.
+    """
+    half = half_car(car, case.curves)
+    return replace(
+        case, car=car, half=half, damping=car_damping(car, case.curves), large=large_car(car, half)
+    )  # fmt: skip
 
 
 def with_shocks_stops(bench: Workbench, car: Car) -> Car:

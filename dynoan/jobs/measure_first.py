@@ -1,8 +1,9 @@
-"""How sure a launch is of the car's own values: each ± turned to its ends, its part of the band, and what to measure.
+"""How sure a launch is of the car's own values: cars drawn from its ±, every ± turned to its ends, and what to measure.
 
-Every value with a ± in the car's file is moved to both its ends, one after the other, all else as stated; the shifts of
-a figure are taken as independent, so that their squares add to the band of the curves. The largest says what to measure
-first.
+The band of every figure holds what cars drawn from the ± of the file do (`analysis.launch.unsure`), beside the curves':
+the squares added. Every value with a ± is moved to both its ends, too, one after the other, all else as stated: the
+largest shift says what to measure first. Nothing is fitted for it: a changed car keeps its curves. Some 0.02 s a car,
+2 for each value and 24 drawn (4 a value where there are more than 6).
 """
 
 from __future__ import annotations
@@ -13,34 +14,21 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import END
 from dynoan.analysis.launch.compare import LaunchRun
-from dynoan.analysis.launch.drive import level
-from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.compare import SHADED, launch_large, nominal_trace
-from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.large.compare import SHADED, Nominal, launch_large, nominal
+from dynoan.analysis.launch.unsure import draws, open_to
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
-from dynoan.library.car_changes import moved
+from dynoan.library.car_changes import moved, shifted_car
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Car, Surface
 
 if TYPE_CHECKING:
     from dynoan.jobs.launch_drive import RunAsked
     from dynoan.jobs.launch_settings import LaunchCase
-    from dynoan.workbench import Workbench
 
-#: the figures whose band holds the car's own values too: from the drive alone, and on the road
-FIGURES: Mapping[str, tuple[int, bool]] = {
-    "level_nose_rise_m": (at.NOSE_RISE, True), "level_nose_rise_rate_m_s": (at.NOSE_RATE, True),
-    "level_rear_squat_m": (at.TAIL_SQUAT, True), "level_rear_lift_m": (at.TAIL_LIFT, True),
-    "level_pitch_peak_rad": (at.PITCH_PEAK, True), "front_wheel_height_m": (at.FRONT_HEIGHT, False),
-    "driven_load_least_n": (at.LOAD_LEAST, False), "distance_m": (at.DISTANCE, False),
-    "speed_end_m_s": (at.SPEED, False), "wheelspin_s": (at.SPUN, False),
-}  # fmt: skip
-ACCELERATION = "acceleration_end_m_s2"  #: taken from the trace, as no figure of a row has it
-#: all figures whose band holds the car's own values
-OF_CAR = (*FIGURES, ACCELERATION)
+#: figures that say how well the reckoning or the roads serve, not what the car does
+NOT_OF_CAR = ("energy_miss_pct", "driven_load_rms_roads_n", "goes_over_s")
 
 
 @dataclass(frozen=True)
@@ -63,72 +51,111 @@ class Shift:
         return {"key": self.key, "half_width": self.half_width, "low": dict(self.low), "high": dict(self.high)}
 
 
-def shifts(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> tuple[Shift, ...]:
-    """Return what each uncertain value of a car does to its launch; a value that cannot be moved is told in `said`."""
-    base, lines = _figures(bench, case, case.car, asked, surface)
-    out = []
+@dataclass(frozen=True)
+class Unsure:
+    """What a car's uncertain values do to its launch on one surface."""
+
+    shifts: tuple[Shift, ...] = ()  #: of each value alone
+    #: change of each figure with each of the cars drawn; not-a-number where such a car has no such figure
+    drawn: Mapping[str, FloatArray] = field(default_factory=dict)
+    #: least of each figure over all the cars, the stated one too
+    least: Mapping[str, float] = field(default_factory=dict)
+    may_go_over: bool = False  #: some drawn car does, the stated one not
+
+
+def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> Unsure:
+    """Return what the ± of a car do to its launch; a value that cannot be moved is told in `said`."""
+    if not case.car.plus_minus:
+        return Unsure()
+    base = _found(case, case.car, asked, surface)
+    shifts = []
     for key, half_width in case.car.plus_minus.items():
-        ends, moves = [], []
-        for sign in (-1.0, 1.0):
-            try:
-                found, there = _figures(bench, case, moved(case.car, key, sign), asked, surface)
-            except DynoanError as error:
-                said.append(f"{key} ±: {error.text}")
-                break
-            ends.append({name: found[name] - base[name] for name in OF_CAR})
-            whole = len(there["time_s"]) == len(lines["time_s"])  # neither goes over before the other
-            moves.append({name: there[name] - lines[name] for name in SHADED} if whole else {})
-        if len(ends) == 2:
-            out.append(Shift(key, half_width, ends[0], ends[1], (moves[0], moves[1])))
-    return tuple(out)
+        try:
+            ends = [_found(case, moved(case.car, key, sign), asked, surface) for sign in (-1.0, 1.0)]
+        except DynoanError as error:
+            said.append(f"{key} ±: {error.text}")
+            continue
+        low, high = ({name: end.figures[name] - value for name, value in base.figures.items()} for end in ends)
+        shifts.append(Shift(key, half_width, _known(low), _known(high), tuple(_moves(base, end) for end in ends)))  # type: ignore[arg-type]
+    return _drawn(case, base, shifts, (asked, surface))
 
 
-def _figures(
-    bench: Workbench, case: LaunchCase, car: Car, asked: RunAsked, surface: Surface
-) -> tuple[dict[str, float], dict[str, FloatArray]]:
+def _drawn(case: LaunchCase, base: Nominal, shifts: Sequence[Shift], where: tuple[RunAsked, Surface]) -> Unsure:
+    """Return the spread over cars drawn from the ± that could be moved alone."""
+    if not shifts:
+        return Unsure()
+    halves = np.array([shift.half_width for shift in shifts]) / Z95
+    found = []
+    for row in draws(len(shifts)) * halves:
+        try:
+            off = {shift.key: float(by) for shift, by in zip(shifts, row, strict=True)}
+            found.append(_found(case, shifted_car(case.car, off), *where).figures)
+        except DynoanError:
+            continue  # no such car can be, so none stands there
+    drawn = {name: np.array([of[name] for of in found]) - value for name, value in base.figures.items()}
+    least = {
+        name: value + min(0.0, *_finite(drawn[name]), *(s.low[name] for s in shifts), *(s.high[name] for s in shifts))
+        for name, value in base.figures.items()
+    }  # fmt: skip
+    over = any(np.isfinite(of["goes_over_s"]) for of in found) and not np.isfinite(base.figures["goes_over_s"])
+    return Unsure(tuple(shifts), drawn, least, over)
+
+
+def _finite(values: FloatArray) -> list[float]:
+    return [float(v) for v in values[np.isfinite(values)]]
+
+
+def _found(case: LaunchCase, car: Car, asked: RunAsked, surface: Surface) -> Nominal:
     """Return figures and trace of the nominal curves on a car that is nearly that of the case."""
-    from dynoan.jobs.launch_settings import launch_case
+    from dynoan.jobs.launch_settings import changed_case
 
-    changed = case if car is case.car else launch_case(bench, car, case.label)
+    changed = case if car is case.car else changed_case(case, car)
     scene = asked.scene(changed, car.surfaces.get(surface.name, surface))
-    nominal = sides(*changed.damping).take([1])
-    found = run(changed.large, nominal, [scene, level(scene)], [(0, 0), (0, 1)], keep=True)
-    values = {name: float(found.figures[int(alone), where]) for name, (where, alone) in FIGURES.items()}
-    values["front_wheel_height_m"] = max(values["front_wheel_height_m"], 0.0)
-    lines = nominal_trace(changed.large, scene, changed.damping, found)
-    values[ACCELERATION] = _end_drive(lines) / changed.large.half.frame.mass
-    return values, lines
+    return nominal(changed.large, scene, changed.damping)
 
 
-def _end_drive(lines: Mapping[str, FloatArray]) -> float:
-    """Return the mean force of all driven tyres at the end of a trace. [N]"""
-    late = lines["time_s"] >= lines["time_s"][-1] * (1 - END)
-    return float((lines["front_drive_n"] + lines["rear_drive_n"])[late].mean())
+def _known(changes: dict[str, float]) -> dict[str, float]:
+    """Return changes, none where one of the two cars has no such figure."""
+    return {name: value if np.isfinite(value) else 0.0 for name, value in changes.items()}
 
 
-def widened(found: LaunchRun, of: Sequence[Shift]) -> LaunchRun:
+def _moves(base: Nominal, end: Nominal) -> dict[str, FloatArray]:
+    whole = len(end.trace["time_s"]) == len(base.trace["time_s"])  # neither goes over before the other
+    return {name: end.trace[name] - base.trace[name] for name in SHADED} if whole else {}
+
+
+def widened(found: LaunchRun, of: Unsure) -> LaunchRun:
     """Return a run whose bands hold the car's own values too: the squares of all parts added."""
-    if not of:
+    if not of.shifts:
         return found
     low, high = dict(found.low), dict(found.high)
-    for name in OF_CAR:
-        value = found.metrics[name]
-        below = [min(s.low[name], s.high[name], 0.0) for s in of]
-        above = [max(s.low[name], s.high[name], 0.0) for s in of]
-        low[name] = value - float(np.hypot(value - low[name], np.linalg.norm(below)))
-        high[name] = value + float(np.hypot(high[name] - value, np.linalg.norm(above)))
-        if name.endswith(("_m", "_s", "_n")) and value >= 0:
-            low[name] = max(low[name], 0.0)
-    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of]) for name in OF_CAR}
+    for name, value in found.metrics.items():
+        if name in NOT_OF_CAR or not np.isfinite(value):
+            continue
+        below, above = _reach(name, of)
+        low[name] = value - float(np.hypot(value - low[name], below))
+        high[name] = value + float(np.hypot(high[name] - value, above))
+        if min(value, found.low[name], of.least[name]) >= 0:
+            low[name] = max(low[name], 0.0)  # no car's figure is below it
+    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of.shifts]) for name in of.drawn}
+    said = f"{found.label or 'the car'} may go over on {found.surface}: it does within the ± of its file"
     return replace(
-        found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of, -1.0), trace_high=_shaded(found, of, 1.0)
-    )
+        found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of.shifts, -1.0),
+        trace_high=_shaded(found, of.shifts, 1.0), warnings=(*found.warnings, *((said,) if of.may_go_over else ())),
+    )  # fmt: skip
 
 
-def unsure_run(bench: Workbench, case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> LaunchRun:
+def _reach(name: str, of: Unsure) -> tuple[float, float]:
+    """Return how far the cars reach below and above a figure: those drawn, or values moved alone where that is more."""
+    drawn = open_to(of.drawn[name])
+    alone = [np.linalg.norm([max(w * s.low[name], w * s.high[name], 0.0) for s in of.shifts]) for w in (-1.0, 1.0)]
+    return max(drawn[0], float(alone[0])), max(drawn[1], float(alone[1]))
+
+
+def unsure_run(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> LaunchRun:
     """Return a setting's launch with bands of curves and of the car's ±; what cannot be moved is told in `said`."""
     found = launch_large(case.large, asked.scene(case, surface), case.damping, case.label)
-    return widened(replace(found, setting=case.label), shifts(bench, case, asked, surface, said))
+    return widened(replace(found, setting=case.label), unsure_of(case, asked, surface, said))
 
 
 def _shaded(found: LaunchRun, of: Sequence[Shift], way: float) -> dict[str, FloatArray]:

@@ -105,8 +105,24 @@ def moved(car: Car, key: str, sign: float) -> Car:
     QuantityError
         If no such car can be: the value leaves what a car may be.
     """
+    return shifted_car(car, {key: sign * car.plus_minus[key]})
+
+
+def shifted_car(car: Car, shifts: Mapping[str, float]) -> Car:
+    """Return a car with values of its file moved by so much, all of each key alike.
+
+    Parameters
+    ----------
+    shifts
+        By key of `Car.plus_minus`, SI.
+
+    Raises
+    ------
+    QuantityError
+        If no such car can be: a value leaves what a car may be.
+    """
     data = car_to_data(car)
-    shift = sign * car.plus_minus[key]
-    for table, last in places_of(data, key.split(".")):
-        table[last] = shifted(table[last], last, shift)
+    for key, by in shifts.items():
+        for table, last in places_of(data, key.split(".")):
+            table[last] = shifted(table[last], last, by)
     return replace(car_from_data(data, car.file or car.name, car.name), plus_minus=car.plus_minus)

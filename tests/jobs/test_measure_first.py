@@ -101,3 +101,25 @@ def test_a_car_that_states_none_is_told_nothing(bench):
     found = ask(bench, "kestrel")
     assert found.measure_first == ()
     assert not any("measure first" in b.columns for b in presenting.blocks(found, Look()) if isinstance(b, Table))
+
+
+#: what says how well reckoning and roads serve, or is no figure here
+UNMOVED = ("goes_over_s", "energy_miss_pct", "driven_load_rms_roads_n")
+
+
+def test_every_figure_is_as_unsure_as_the_car_makes_it(bench):
+    """Whatever differs between cars at the ends of the ± has a band that is wider than the curves alone make it."""
+    sure, unsure = ask(bench, "kestrel").runs[0], ask(bench, "unsure").runs[0]
+    ends = [ask(bench, name).runs[0].metrics for name in ("less", "more", "low", "high")]
+    moved = {
+        key for key, value in sure.metrics.items()
+        if key not in UNMOVED and max(abs(end[key] - value) for end in ends) > 1e-4 * max(abs(value), 1e-6)
+    }  # fmt: skip
+    assert {"level_pitch_rate_peak_rad_s", "driven_load_dip_n", "driven_load_rms_n", "rear_load_end_n",
+            "front_shock_rebound_peak_m_s", "rear_shock_rms_m_s"} <= moved  # fmt: skip
+    for key in moved:
+        wide, narrow = unsure.high[key] - unsure.low[key], sure.high[key] - sure.low[key]
+        assert wide > narrow, key
+        assert unsure.low[key] <= unsure.metrics[key] <= unsure.high[key], key
+    for key in UNMOVED[1:]:
+        assert (unsure.low[key], unsure.high[key]) == (sure.low[key], sure.high[key])

@@ -75,6 +75,9 @@ class Ran:
     rear_load: np.ndarray
     wheel_speed: np.ndarray  #: of the rear tyres' tread [m/s]
     over: float | None  #: when the centre of gravity passed over the rear wheels
+    front_travel: np.ndarray  #: along the body's guide, compression positive
+    rear_travel: np.ndarray
+    rear_x: np.ndarray  #: of the rear wheels' centre
 
 
 def run(world: World, duration: float, step: float = 1e-3) -> Ran:
@@ -93,8 +96,30 @@ def run(world: World, duration: float, step: float = 1e-3) -> Ran:
     y = found.y
     loads = np.array([_rates(w, t, s)[1] for t, s in zip(found.t, y.T, strict=True)])
     over = float(found.t_events[0][0]) if len(found.t_events[0]) else None
+    travels = [
+        -np.sin(y[2]) * (y[at] - y[0]) + np.cos(y[2]) * (y[at + 1] - y[1]) + w.height - w.radius for at in (3, 5)
+    ]
     return Ran(found.t, y[1] - w.height, y[2], y[0], y[4] - w.radius, y[6] - w.radius, loads[:, 0], loads[:, 1],
-               y[16] * w.radius, over)  # fmt: skip
+               y[16] * w.radius, over, *travels, y[5])  # fmt: skip
+
+
+def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, float], float]:
+    """Return the force of slip and load of a tyre that grips less when it spins.
+
+    ``X = N μ sin(C atan(B κ))``: C so that endless slip leaves the sliding grip, B so that the slope at no slip is
+    `steep`; both found by bisection, of nothing but those two sentences.
+    """
+
+    def root(off: Callable[[float], float], low: float, high: float) -> float:
+        for _ in range(200):
+            middle = (low + high) / 2
+            low, high = (middle, high) if off(middle) > 0 else (low, middle)
+        return (low + high) / 2
+
+    shape = root(lambda c: float(np.sin(c * np.pi / 2)) - sliding / peak, 1.0, 2.0)
+    small = 1e-9
+    factor = root(lambda b: steep - peak * float(np.sin(shape * np.arctan(b * small))) / small, 0.0, 1e4)
+    return lambda kappa, n: n * peak * float(np.sin(shape * np.arctan(factor * kappa)))
 
 
 def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, float]]:

@@ -142,19 +142,34 @@ class TestSlip:
         of = car(wheel_inertia=0.8)
         half = half_car(of)
         large = large_car(of, half)
-        law, torque = slip_law(0.65, 0.5), 2600.0
+        torque = 2600.0
         rows = run(
             large, sides(*linear(of, COEFFICIENT)).take([1]), [turned(half, torque, 0.65, 0.5)], [(0, 0)], keep=True
         )
         theirs = oracle.run(
             world(of, large, 1.0, 0.0, torque=lambda t, _w: torque * min(t / RISE, 1.0),
-                  slip=lambda k, n: n * float(law.at(k)), spin=large.spin[1]), 1.5, 1e-3,
+                  slip=oracle.falling_grip(0.65, 0.5, 15.0), spin=large.spin[1]), 1.5, 1e-3,
         )  # fmt: skip
         speed = rows.states[0, at.REAR_SPIN] * RADIUS
         assert np.abs(speed - theirs.wheel_speed).max() < 0.01 * np.ptp(theirs.wheel_speed)
         assert np.abs(rows.states[0, at.X] - theirs.x).max() < 0.01 * np.ptp(theirs.x)
+        for ours, true in (
+            (rows.states[0, at.PITCH], theirs.pitch), (rows.states[0, at.Z] - large.height, theirs.heave),
+            (rows.kept[0, at.LOAD], theirs.front_load), (rows.kept[0, at.LOAD + 1], theirs.rear_load),
+        ):  # fmt: skip
+            assert np.abs(ours - true).max() < CLOSE * np.ptp(true)
+        slip = (theirs.wheel_speed - np.gradient(theirs.rear_x, theirs.time)) / np.maximum(
+            np.gradient(theirs.rear_x, theirs.time), 3.0
+        )
+        assert rows.figures[0, at.SPUN] == pytest.approx(np.count_nonzero(slip[:-1] > 0.3) * 1e-3, rel=CLOSE)
         assert rows.energy_off[0] < 1e-3
         assert rows.figures[0, at.SPUN] > 0.5
+
+    def test_the_law_is_the_one_of_its_sentence(self):
+        """Grip and stiffness of the surface, and what is left when the wheel spins, found apart by bisection."""
+        law, other = slip_law(0.65, 0.5, 12.0), oracle.falling_grip(0.65, 0.5, 12.0)
+        slips = np.linspace(-1.0, 3.0, 81)
+        np.testing.assert_allclose(law.at(slips), [other(k, 1.0) for k in slips], rtol=1e-6, atol=1e-12)
 
     def test_more_torque_past_the_grip_spins_longer_and_goes_less_far(self):
         of = car(wheel_inertia=0.8)

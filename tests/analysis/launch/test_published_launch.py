@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import tomllib
 from dataclasses import replace
 
 import numpy as np
@@ -24,11 +25,12 @@ from dynoan.analysis.launch.torque_reaction import (
     traction_limit,
     with_tyres,
 )
-from dynoan.model.car import Car, Surface
+from dynoan.library.car_file import car_from_data
+from dynoan.model.car import AXLES, Car, Surface
 from dynoan.model.links import Extras, WheelieBar
 from dynoan.units import GRAVITY
 from tests.analysis.launch_cars import FLAT, corner, linear
-from tests.checks import check
+from tests.checks import FIXTURES, check
 from tests.oracles import roll
 
 BASE = 2.5  #: wheelbase of cars whose lift-off does not hang on it [m]
@@ -352,3 +354,19 @@ class TestRoll:
         """A front twice as stiff in roll bears two thirds: what the driveshaft moves at the rear too."""
         found = check("kJ09")
         found.holds(load_moved(1.0, 1.0, other=found.inputs["ratio"], own=1.0))
+
+    def test_gradient_of_a_whole_car(self):
+        """Read, not reckoned: a car of the demo's springs and bars rolls about as far as the source calls typical."""
+        found = check("kJ10")
+        with (FIXTURES / "demo" / "cars" / "kestrel.toml").open("rb") as file:
+            car = car_from_data(tomllib.load(file), "cars/kestrel.toml", "kestrel")
+        held = sum(
+            roll_stiffness(
+                sum(c.wheel_rate for c in car.axle(axle)) / 2, car.track[axle], anti_roll=car.extras.anti_roll[axle]
+            )
+            for axle in AXLES
+        )
+        mass = sum(c.mass for c in car.corners.values())
+        assert car.cg_height is not None
+        gradient = math.degrees(mass * GRAVITY * car.cg_height / held)  # about the ground: the most it can be
+        assert 0.5 * found.expected < gradient < 3.0 * found.expected

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
+from dynoan.analysis.launch.assumptions import COARSE_STEP, DRAWN_ROADS
 from dynoan.analysis.launch.compare import LaunchRun, banded_levels, kept_trace, launch_warnings
 from dynoan.analysis.launch.drive import Scene, level
-from dynoan.analysis.launch.hinges import AxleDamping
+from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import RowsMotion, run
@@ -69,9 +70,7 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
     if not np.all(np.isfinite(found.states)):
         raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
     rough, alone = (_traced(car, s, _part(found, n * count, count)) for n, s in ((0, scene), (1, still)))
-    figures = metrics(car.half, rough, damping, scene.surface.grip)
-    figures |= _of_large(car, scene, _part(found, 0, count))
-    figures |= {f"level_{name}": values for name, values in body_figures(alone).items() if name in LEVEL}
+    figures = _figures(car, scene, damping, (rough, alone), _part(found, 0, count))
     roads = _roads(car, scene, levels.take([0]), figures)
     over = figures["goes_over_s"]
     gone = np.isfinite(over)
@@ -90,20 +89,51 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
                      roads=roads, trace_low=ends[0], trace_high=ends[1])  # fmt: skip
 
 
-def nominal_trace(
-    car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], found: RowsMotion
-) -> dict[str, FloatArray]:
-    """Return what is kept of the first row of a run, as `launch_large` has it; a run that goes over ends there.
+def _figures(
+    car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping], traces: tuple[Trace, Trace],
+    found: RowsMotion,
+) -> dict[str, FloatArray]:  # fmt: skip
+    """Return every figure of rows on one road, and what the drive alone does, each of shape (m,)."""
+    rough, alone = traces
+    figures = metrics(car.half, rough, damping, scene.surface.grip) | _of_large(car, scene, found)
+    return figures | {f"level_{name}": values for name, values in body_figures(alone).items() if name in LEVEL}
+
+
+class Nominal(NamedTuple):
+    """A launch of the nominal curves alone, for a car that is held beside others."""
+
+    figures: dict[str, float]  #: by key, SI; all but `goes_over_s` NaN where the car goes over
+    trace: dict[str, FloatArray]  #: a run that goes over ends there
+
+
+def nominal(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]) -> Nominal:
+    """Return figures and trace of the nominal curves; what the road decides is a mean over `DRAWN_ROADS` roads.
 
     Parameters
     ----------
     car, scene, damping
         As of `launch_large`.
-    found
-        Its motion, kept.
+
+    Raises
+    ------
+    QuantityError
+        If the car does not stay finite.
     """
-    one = _part(found, 0, 1)
-    return _until(kept_trace(_traced(car, scene, one), car.half, damping), float(one.figures[0, at.OVER]))
+    levels, still = sides(*damping).take([NOMINAL]), level(scene)
+    found = run(car, levels, (scene, still), [(0, 0), (0, 1)], keep=True)
+    if not np.all(np.isfinite(found.states)):
+        raise QuantityError("a car within the ± does not stay finite")
+    one, two = _part(found, 0, 1), _part(found, 1, 1)
+    rough = _traced(car, scene, one)
+    figures = _figures(car, scene, damping, (rough, _traced(car, still, two)), one)
+    if scene.surface.roughness:
+        scenes = [replace(scene, seed=scene.seed + n) for n in range(DRAWN_ROADS)]
+        each = run(car, levels, scenes, [(0, n) for n in range(DRAWN_ROADS)], keep=False, step=COARSE_STEP).figures
+        figures |= {k: np.mean(each[:, [w]], axis=0) for k, w in OF_THE_ROAD.items() if np.isfinite(figures[k][0])}
+    over = float(figures["goes_over_s"][0])
+    values = {k: float(v[0]) if k == "goes_over_s" or np.isnan(over) else np.nan for k, v in figures.items()}
+    values["driven_load_rms_roads_n"] = 0.0
+    return Nominal(values, _until(kept_trace(rough, car.half, damping), over))
 
 
 def _end(which: Callable[[FloatArray], Any], values: FloatArray) -> float:
