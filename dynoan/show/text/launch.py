@@ -15,8 +15,8 @@ from dynoan.units import Shown
 #: what the band of a figure covers
 BAND_COVERS = (
     "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
-    "eight combinations) and the values of the car that its file states with ±, each moved alone, their squares "
-    "added; those of load dips, unsteadiness, times to settle and shock speeds cover the curves alone"
+    "eight combinations) and the values of the car that its file states with ±, as cars drawn from them and each value "
+    "moved alone show it, the squares added"
 )
 
 
