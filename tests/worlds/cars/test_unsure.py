@@ -79,7 +79,7 @@ def held(case):
     other, torque = CASES[case]
     stated = Stated(**other)
     found = banded(stated, torque)
-    truths = [figures(drawn(stated, seed), torque, DURATION) for seed in range(DRAWN)]
+    truths = [figures(car, torque, DURATION) for car in drawn(stated, DRAWN)]
     out = {}
     for key in truths[0]:
         values, room = np.array([t[key] for t in truths]), MODELS * abs(found.metrics[key])

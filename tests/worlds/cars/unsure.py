@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
+from scipy.stats import norm
 
 from tests.oracles import large_launch as oracle
 
@@ -60,11 +61,21 @@ PLUS_MINUS: dict[str, float] = {
 }  # fmt: skip
 
 
-def drawn(stated: Stated, seed: int, plus_minus: dict[str, float] = PLUS_MINUS) -> Stated:
-    """Return a car that may stand there when that is what its file states."""
+def drawn(stated: Stated, count: int, seed: int = 1) -> list[Stated]:
+    """Return cars that may stand there when that is what their file states.
+
+    Each value takes each of `count` equally likely parts of its law once, paired at random (a Latin hypercube), so that
+    how often a band holds hangs little on the luck of the draw.
+    """
     dice = np.random.default_rng(seed)
-    off = {key: half / HALVES * dice.standard_normal() for key, half in plus_minus.items()}
-    return replace(stated, **{key: getattr(stated, key) + by for key, by in off.items()})
+    parts = [norm.ppf((dice.permutation(count) + dice.uniform(size=count)) / count) for _ in PLUS_MINUS]
+    return [
+        replace(stated, **{
+            key: getattr(stated, key) + half / HALVES * float(part[i])
+            for (key, half), part in zip(PLUS_MINUS.items(), parts, strict=True)
+        })
+        for i in range(count)
+    ]  # fmt: skip
 
 
 def world(car: Stated, torque: float | None) -> oracle.World:
@@ -135,9 +146,10 @@ def figures(car: Stated, torque: float | None, duration: float) -> dict[str, flo
         "driven_load_least_n": ran.rear_load[:-1].min(), "driven_load_dip_n": short[:-1].max(),
         "driven_load_rms_n": np.sqrt((short[:-1] ** 2).mean()),
         "acceleration_end_m_s2": force[late].mean() / mass, "drive_force_mean_n": force[:-1].mean(),
-        "wheelspin_s": np.count_nonzero(_slip(w, ran)[:-1] > SPINS) * STEP,
         "distance_m": ran.x[-1], "speed_end_m_s": np.gradient(ran.x, t)[-1],
     }  # fmt: skip
+    if torque is not None:
+        out["wheelspin_s"] = np.count_nonzero(_slip(w, ran)[:-1] > SPINS) * STEP
     for axle, travel, ratio in (
         ("front", ran.front_travel, car.front_ratio), ("rear", ran.rear_travel, car.rear_ratio)
     ):  # fmt: skip
