@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import numpy as np
 import pytest
 
@@ -148,3 +150,17 @@ def test_what_a_picture_draws_is_what_was_reckoned():
         (round(x), y) for line in ax.lines if line.get_marker() == "x" for x, y in zip(*line.get_data(), strict=True)
     }
     assert marks == {(50, 0.38), (250, 0.30), (-50, 0.65), (-250, 0.45)}
+
+
+def test_a_shock_never_tested_with_its_pack_is_told_and_its_band_is_wider(run):
+    """The made-up maps rest on FL-01 alone; the other front corner is the same but for its shock."""
+    ran = run("ratio", "kestrel", "--json")
+    said = " ".join(json.loads(ran.out)["warnings"])
+    assert "fr: FR-02 was never tested with pack" in said
+    assert "fl: " not in said
+    halves = []
+    for name in ("fl", "fr"):
+        corner = ran.result["corners"][name]
+        limits = corner["ratio_limits"]["rebound"]["high"]
+        halves.append((limits["high"] - limits["low"]) / 2 / corner["ratio"]["rebound"]["high"])
+    assert halves[1] > 0.05 > halves[0]

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from dynoan.analysis.clickmap.identify import Identification
 from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.identify import IdentifyQuestion, answer
 from dynoan.show import presenting
-from dynoan.show.text.blocks import Look, Paragraph
+from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
 from tests.cli import pack_library
 from tests.cli.pack_library import counted
@@ -93,3 +96,31 @@ def test_there_is_no_picture_and_that_is_said(known):
     Answer.presenter = presenting
     with pytest.raises(NotImplementedError, match="no picture"):
         known.plot()
+
+
+@pytest.mark.parametrize(("surprise", "fits"), [(0.5, "well"), (0.1, "fairly"), (0.02, "poorly"), (0.001, "not")])
+@pytest.mark.parametrize("none", [0.2, 0.6, 0.95])
+def test_what_the_sentence_says_and_what_the_table_says_agree(known, surprise, fits, none):
+    one = known.named[0]
+    best, rest = (m.candidate for m in one.matches)
+    best = replace(best, probability=1.0 - none, surprise=surprise)
+    verdict = "none of these" if none > 0.9 else "cannot tell"
+    found = Identification(verdict, (best, replace(rest, probability=0.0, surprise=0.0)), none)
+    likely = tuple(replace(m, candidate=c) for m, c in zip(one.matches, found.candidates, strict=True))
+    shown = presenting.blocks(replace(known, named=(replace(one, found=found, matches=likely),)), Look())
+    head, table = (next(b for b in shown if isinstance(b, kind)) for kind in (Paragraph, Table))
+    assert table.rows[0][table.columns.index("how well it fits")] == fits
+    said = {"poorly": "which fits poorly", "not": "which does not fit"}
+    assert [words for words in said.values() if words in head.text] == \
+        ([said[fits]] if fits in said and verdict == "cannot tell" else [])  # fmt: skip
+    assert ("a pack that is not here" in head.text) == (verdict == "cannot tell")
+
+
+def test_no_pack_that_does_not_fit_is_named_and_none_is_said_only_where_it_is_nearly_sure(bench, packs):
+    for file in ("unknown.csv", "stranger.csv", "mixed1.csv"):
+        (one,) = answer(bench, IdentifyQuestion.asked(str(packs / file))).named
+        best = one.found.candidates[0]
+        assert one.found.none == pytest.approx(1.0 - sum(c.probability for c in one.found.candidates))
+        assert (one.found.verdict == "none of these") == (one.found.none >= 0.9)
+        assert (one.found.verdict == "pack") == (best.probability >= 0.9)
+        assert best.probability <= best.surprise / 0.05

@@ -18,6 +18,7 @@ from dynoan.analysis.clickmap.assumptions import (
     LEAST_SHARE,
     LEFT_OUT_PRIOR,
     MOST_SQUARES,
+    ONE_FACTOR,
 )
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
@@ -245,12 +246,19 @@ def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) ->
             mine = [i for i, state in enumerate(states) if state.shock == shocks[number]]
             worst = max(mine, key=lambda i: float(np.max(np.abs(effects[i]))))
             share = 100 * np.expm1(effects[worst])
-            at = int(np.argmax(np.abs(share)))
-            way = "weaker" if share[at] < 0 else "stronger"
-            words.append(f"{shocks[number]} is up to {abs(share[at]):.0f} % {way} in {direction} (at "
-                         f"{1000 * speeds[at]:.0f} mm/s) than the other shocks with this pack; it is left out of their "
-                         "mean and spread")  # fmt: skip
+            words.append(f"{shocks[number]} is {_how_weak(share, speeds, direction)} than the other shocks with this "
+                         "pack; it is left out of their mean and spread")  # fmt: skip
     return words
+
+
+def _how_weak(share: FloatArray, speeds: FloatArray, direction: Direction) -> str:
+    """Return by how much a shock differs [%], over speeds [m/s]: one factor where it is about the same at all."""
+    felt = speeds >= JUDGED_FROM * 0.999
+    away, at = share[felt], int(np.argmax(np.abs(share)))
+    way = "weaker" if share[at] < 0 else "stronger"
+    if float(np.ptp(away)) <= ONE_FACTOR * abs(float(away.mean())):
+        return f"about {abs(float(away.mean())):.0f} % {way} in {direction} at all speeds"
+    return f"up to {abs(share[at]):.0f} % {way} in {direction} (at {1000 * speeds[at]:.0f} mm/s)"
 
 
 def _apart_words(tested: Sequence[Tested], apart: Collection[int]) -> str:

@@ -125,3 +125,22 @@ def test_a_season_of_sessions_tells_since_when():
     assert step.earliest <= step.before < step.after <= step.latest
     assert step.change == pytest.approx(-10.0, abs=2.0)
     assert ("force", "compression") not in found
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_no_loss_is_told_with_a_gain_and_no_gain_with_a_loss(seed: int):
+    """Where a bleed leaks and a blow-off stiffens, each speed counts for the word it stands under alone."""
+    rng = np.random.default_rng(seed)
+    old = PACK.rebound
+    new = {"needle": old.needle * rng.uniform(0.7, 1.5), "preload": old.preload * rng.uniform(0.7, 1.4)}
+    rebound = OtherValve(**(vars(old) | new))
+    changed = _test("2026-05-01", 2, OtherPack(PACK.compression, rebound))
+    for finding in health([_test("2025-05-01", 1), changed]).findings:
+        shown = finding.evidence.split("(")[0]
+        assert ("+" not in shown) if finding.name.startswith("less") else ("-" not in shown), shown
+
+
+def test_a_shock_that_is_weak_by_one_factor_is_called_that():
+    (found,) = health([_test("2025-05-01", 1), _test("2026-05-01", 2, scale=(1.0, 0.9))]).findings
+    assert "at all speeds from" in found.evidence
+    assert "alike" in found.evidence
