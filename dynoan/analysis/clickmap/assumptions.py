@@ -67,7 +67,8 @@ ODD_SHARE = 0.3
 #: a shock this far from the middle of the others [1], and this many times their middle distance, is odd; common
 #: practice, no source
 ODD_LEAST, ODD_TIMES = 0.045, 3.0
-#: the deviation of an odd shock is called one factor where over speeds it differs by no more than this share [1]; judged
+#: the deviation of an odd shock is called one factor where over speeds it differs by no more than this share [1];
+#: judged
 ONE_FACTOR = 0.5
 #: scatter from run to run, standard deviation, a share of force [1]; common practice, no source. Sizes tried, and how
 #: far from it they are expected [e-folds]
