@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterator
 from typing import Any
@@ -22,6 +23,12 @@ def pytest_xdist_make_scheduler(config: Any, log: Any) -> Any:
     from xdist.scheduler import WorkStealingScheduling
 
     return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None
+
+
+def pytest_collection_finish() -> None:
+    """Thousands of tests live as long as the run: the search for what may be thrown away need not look at them."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True, scope="session")

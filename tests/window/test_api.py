@@ -1,12 +1,11 @@
 """``/api/<job>``: the object the command prints with --json, and nothing that writes or leaves the library."""
 
 import json
-import subprocess
-import sys
 
 import pytest
 
 from dynoan.cli.asking import LOOKING
+from tests.golden.running import run
 
 ASKED = {
     "ratio": ("ratio?car=kestrel&low=2 in/s", ["ratio", "kestrel", "--low", "2 in/s"]),
@@ -22,11 +21,10 @@ ASKED = {
 def test_the_object_is_the_one_that_json_prints(demo, name):
     address, words = ASKED[name]
     answer = demo.get(f"/api/{address}")
-    call = [sys.executable, "-m", "dynoan", *words, "--json", "--library", str(demo.desk.path)]
-    done = subprocess.run(call, capture_output=True, text=True, check=False)
-    assert answer.json() == json.loads(done.stdout)
-    assert answer.headers["dynoan-exit"] == str(done.returncode)
-    assert answer.status_code == (400 if done.returncode == 2 else 200)
+    done = run([*words, "--json"], demo.desk.path)
+    assert answer.json() == json.loads(done.out)
+    assert answer.headers["dynoan-exit"] == str(done.code)
+    assert answer.status_code == (400 if done.code == 2 else 200)
 
 
 @pytest.mark.parametrize(
