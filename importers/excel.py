@@ -26,6 +26,7 @@ from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
+_CARD_LINES = 60  #: a sheet with more is no card of a shock
 _PATIENCE = 60.0  #: for a workbook that another process reads [s]
 _OLD = b"\xd0\xcf\x11\xe0"  #: how an .xls begins
 
@@ -66,19 +67,31 @@ class ExcelImporter:
         digest = sha256(data).hexdigest()
         found: list[Sweep] = []
         faults: list[ReadError] = []
+        told: tuple[str, ...] = ()
         for sheet in _sheets(data, name):
             place = f"{name}, sheet '{sheet.title}'"
             try:
                 tables = read_tables(sheet.data, place, options)
             except ReadError as error:
                 faults.append(error)
+                told += () if found else _card(sheet.data)
                 continue
+            tables = [replace(table, shared=(*table.shared, *told)) for table in tables]
             sweeps = assemble_sweeps(tables, SourceFile(place, digest, self.name))
             found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
         if found:
             return tuple(found)
         nothing = ReadError(f"{name}: no sheet holds anything; wanted a table of force and velocity")
         raise faults[0] if faults else nothing
+
+
+def _card(data: bytes) -> tuple[str, ...]:
+    """Return the lines of a sheet of words that stands before the tables: keys with one value each, none twice."""
+    lines = [line.strip("\t") for line in data.decode().splitlines() if line.strip()]
+    cells = [[c for c in line.split("\t") if c] for line in lines]
+    keys = [row[0].lower() for row in cells]
+    fits = len(lines) <= _CARD_LINES and all(len(row) <= 2 for row in cells) and len(set(keys)) == len(keys)
+    return tuple(lines) if fits else ()
 
 
 def _of_sheet(sweep: Sweep, name: str, title: str) -> Sweep:

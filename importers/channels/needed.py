@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 
 from dynoan.errors import ReadError
+from importers.header import HeaderColumn
 from importers.parts import SweepPart
 from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
 
 _ACCELERATION = re.compile(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
 _FORCE_WORDS = ("force", "load", "kraft")
@@ -37,8 +39,14 @@ def _lacks(part: SweepPart, what: str, channel: str, besides: str = "") -> ReadE
 
 def _good_for(part: SweepPart) -> str:
     """Return what a record of motion alone is good for; empty where it holds no travel over time."""
-    motion = {"displacement", "time"} <= set(part.roles.channels)
+    travel = "displacement" in part.roles.channels or any(map(_in_length, part.table.columns))
+    motion = travel and "time" in part.roles.channels
     return "; without force it is a log for 'dynoan travel' or 'dynoan bounce'" if motion else ""
+
+
+def _in_length(column: HeaderColumn) -> bool:
+    """Whether a column's name ends in a unit of length."""
+    return is_unit(re.split(r"[\s_(\[]", column.text.strip(" )]"))[-1] or "-", "length")
 
 
 def _accelerations(part: SweepPart) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -11,6 +12,7 @@ from importers.header.column import HeaderColumn, describe_column
 from importers.header.header import NearLines
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.keys import KNOWN
 from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
@@ -31,10 +33,20 @@ def group_line(near: NearLines, names_at: int) -> int | None:
 def _speaks(cells: Sequence[str]) -> bool:
     """Whether a line's cells state clicks, shocks or both directions: what belongs to the columns' names."""
     some = [c for c in cells if c]
+    if any(_states_fact(c) for c in some):
+        return False
     clicks = sum(bool(clicks_of(c)) for c in some)
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or (len(ways) == 2 and len(some) <= 4))
+
+
+def _states_fact(cell: str) -> bool:
+    """Whether a cell is a key and its value, such as "Damper no: 12": the line is of the run then, not of columns."""
+    key, mark, value = cell.partition(":")
+    bare = plain(key)
+    known = {bare, re.sub(r"\s+(?:no|nr|id|number)\.?$", "", bare)} & KNOWN
+    return bool(mark and value.strip() and known)
 
 
 def _repeats(names: Sequence[str], over: Sequence[str]) -> bool:

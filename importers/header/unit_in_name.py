@@ -10,10 +10,11 @@ from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
-from importers.words.unit_text import KIND, is_unit, kinds_of
+from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
 _BRACKETS = re.compile(r"[\[({<]([^\])}>]*)[\])}>]")
 _TAILS = (
+    re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:mm|cm|m|in|inch|ft)\s*/\s*(?:s|sec|min)\.?)$", re.IGNORECASE),
     re.compile(r"^(?P<name>.+?)\s*/\s*(?P<unit>\(?[^/]+(?:/[^/]+)?\)?)$"),
     re.compile(r"^(?P<name>.+?)\s*[,;]\s*(?P<unit>[^,;]+)$"),
     re.compile(r"^(?P<name>.+?)\s+(?:in|en|as)\s+(?P<unit>\S+(?:\s\S+)?)$", re.IGNORECASE),
@@ -80,6 +81,8 @@ def _fits(bare: str, unit: str) -> bool:
     """Whether a name's end is the unit of what the rest of it names."""
     kinds = kinds_of(unit)
     channel = channel_of(bare, unit) if bare else None
+    if channel is None and "velocity" in kinds and "/" in clean_unit(unit) and bare:
+        return True  # nothing but a speed is so much a second, whatever the word beside it means elsewhere
     return KIND[channel] in kinds if channel else "force" in kinds and direction_of(bare) is not None
 
 

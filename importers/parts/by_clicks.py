@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
+from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
 from importers.parts.part import ColumnRoles, SweepPart
 from importers.parts.told import told
 
@@ -22,6 +23,13 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     if not part.roles.wide:
         yield part
         return
+    if runs := numbered_runs(part.roles.wide):
+        yield from _by_runs(part, runs)
+        return
+    if (both := _one_setting(part.roles.wide)) is not None:
+        stated = replace(part.facts, clicks={**part.facts.clicks, **both})
+        yield replace(part, facts=told(stated, part.table.options), roles=_roles(part, part.roles.wide))
+        return
     groups: dict[tuple[tuple[str, int], ...], list[HeaderColumn]] = {}
     for column in part.roles.wide:
         groups.setdefault(tuple(sorted(column.clicks.items())), []).append(column)
@@ -30,6 +38,27 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         label = ", ".join(f"{k} {v}" for k, v in clicks)
         roles = _roles(part, columns)
         yield replace(part.labelled(label, told(stated, part.table.options)), roles=roles)
+
+
+def _by_runs(part: SweepPart, runs: Mapping[int, int]) -> Iterator[SweepPart]:
+    """Yield the columns of each run, both directions together."""
+    wide = part.roles.wide
+    facts = replace(part.facts, warnings=(*part.facts.warnings, runs_said(wide)))
+    for run in sorted(set(runs.values())):
+        mine = without_clicks([c for c in wide if runs[c.index] == run])
+        yield replace(part.labelled(f"run {run}", facts), roles=_roles(part, mine))
+
+
+def _one_setting(columns: Sequence[HeaderColumn]) -> dict[str, int] | None:
+    """Return the clicks of one compression and one rebound column that each state their own adjusters alone.
+
+    "C 8" over compression and "R 10" over rebound are one setting; "C 8" over both would be another matter.
+    """
+    by_way = {c.direction: c for c in columns}
+    if len(columns) != 2 or set(by_way) != {"compression", "rebound"}:
+        return None
+    own = all(key != "cr" and way and key.endswith(way[0]) for way, c in by_way.items() for key in c.clicks)
+    return {k: v for c in columns for k, v in c.clicks.items()} if own else None
 
 
 def _roles(part: SweepPart, columns: Sequence[HeaderColumn]) -> ColumnRoles:

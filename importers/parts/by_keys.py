@@ -15,6 +15,8 @@ from importers.assumptions import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
 from importers.stated import StatedFacts
+from importers.words.keys import ONE_KNOB
+from importers.words.spelling import plain
 
 _KEYS = ("shock", "pack", "run", "clicks", "group", *ADJUSTERS)
 _NO_NUMBER = -1e300  #: stands for missing numbers, which would not be equal to themselves
@@ -83,8 +85,13 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     told = part.table.options
     if "clicks" in values:
         clicks = {**cell_clicks(part.roles.keys["clicks"].text, values["clicks"]), **clicks}
+    knobs = [
+        c.text for c in (part.roles.keys.get("cr"), part.roles.keys.get("clicks")) if c and plain(c.text) in ONE_KNOB
+    ]
+    said = tuple(f"'{k}' names no direction: taken as one adjuster for both, cr" for k in knobs if "cr" in clicks)
     return replace(
         part.facts,
+        warnings=(*part.facts.warnings, *said),
         clicks={**part.facts.clicks, **clicks, **told.clicks},
         shock=told.shock or values.get("shock") or part.facts.shock,
         pack=told.pack or values.get("pack") or part.facts.pack,

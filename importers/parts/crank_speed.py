@@ -20,7 +20,7 @@ from importers.words.unit_text import scale_of
 
 _TURNS = re.compile(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|giri|regime|rev)\b")
 _CYCLES = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
-_AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amplitud|ampiezza)\b")
+_AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")
 _STROKE = re.compile(r"\b(?:stroke|hub|course|carrera|corsa)\b")
 _ROD_RATIO = re.compile(r"(?i)\b(?:con)?rod[\s-]*(?:to[\s-]*crank[\s-]*)?ratio\D{0,5}(\d+(?:\.\d+)?)")
 _PER_MINUTE = FACTORS["frequency"]["rpm"]

@@ -17,6 +17,7 @@ from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_shocks import cut_by_shocks
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
+from importers.parts.lettered import with_lettered_pair
 from importers.parts.part import SweepPart
 from importers.parts.roles import assign_roles
 from importers.parts.scale_factors import with_scales
@@ -42,7 +43,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
                             f"here; say which is which, as in --column force={example} --unit force=N")  # fmt: skip
         raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
-    for group in cut_by_groups(_as_wide_as_named(table, name)):
+    for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
             yield from _cut(one, name, shock or group.shock, group.title)
 

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from importers.assumptions import CLICK_TEXT_SHARE, CLICK_TEXTS, GROUPED_ROWS
+from dynoan.model.shock import ADJUSTERS
+from importers.assumptions import CLICK_TEXT_SHARE, CLICK_TEXTS, CLICKS_BELOW, GROUPED_ROWS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
-from importers.words.adjusters import adjuster_of
+from importers.words.adjusters import CLICK_WORD, adjuster_of
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
 
@@ -36,9 +38,22 @@ def key_columns(
         keys["clicks"] = stated
     elif (group := _groups(columns, table)) is not None:
         keys.setdefault("group", group)
+    if not {"clicks", *ADJUSTERS} & set(keys) and (knob := _one_knob(columns, table)) is not None:
+        keys["cr"] = knob
     if "direction" not in keys and (ways := _directions(columns, table)) is not None:
         keys["direction"] = ways
     return keys
+
+
+def _one_knob(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
+    """Return the column of whole numbers under a name such as "Clicks", which names no direction."""
+    for column in columns:
+        x = table.values.get(column.index)
+        if x is None or column.known or plain(column.text) not in ONE_KNOB:
+            continue
+        if bool(np.all((np.round(x) == x) & (x >= 0) & (x < CLICKS_BELOW))):
+            return column
+    return None
 
 
 def _directions(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
@@ -80,6 +95,8 @@ def cell_clicks(name: str, cell: str) -> dict[str, int]:
     """Return the clicks that a cell states, by itself or under a name such as "Comp/Reb clicks"."""
     if found := clicks_of(cell):
         return found
+    if plain(name) in ONE_KNOB and (one := re.fullmatch(rf"(\d{{1,2}})(?:\s*(?:{CLICK_WORD}|out|open))*", plain(cell))):
+        return {"cr": int(one[1])}
     adjusters = [adjuster_of(plain(part)) for part in re.split(r"[/,;-]", name)]
     numbers = re.findall(r"\d{1,2}", cell)
     if len(adjusters) < 2 or None in adjusters or len(numbers) != len(adjusters):

@@ -26,7 +26,7 @@ from importers.words.unit_text import KIND, kinds_of, scale_of
 CHANNELS = tuple(KIND)
 _BRACKETS = re.compile(r"[\[(].*")
 #: what a sensor gave before it was scaled
-_VOLTS = re.compile(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]")
+_VOLTS = re.compile(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]|[_\s](?:m?V|[Vv]olts?|raw|counts?|adc)\s*$")
 #: names of a time column that is none of the run
 _CLOCKS = frozenset(("timestamp", "clock"))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -14,6 +15,8 @@ from importers.records.record import ColumnRecord, RecordColumn
 _VALUES = ("values", "data", "samples", "y", "array")
 _NAMES = ("name", "channel", "label", "title")
 _UNITS = ("unit", "units")
+_SETTINGS = ("clicks", "setting", "settings", "adjusters")
+_NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
 _LONG = 200  #: longer texts are no facts [characters]
 
 
@@ -27,24 +30,28 @@ def records_in(value: Any) -> list[ColumnRecord]:
     return found
 
 
-def _records(value: Any, lines: tuple[str, ...], depth: int) -> Iterator[ColumnRecord]:
+def _records(
+    value: Any, lines: tuple[str, ...], depth: int, units: Mapping[Any, Any] = _NO_UNITS
+) -> Iterator[ColumnRecord]:
+    """Yield the records in a value; `units` are those that stand above it, by the name of a column."""
     if depth > RECORD_DEPTH:
         return
-    columns = _columns(value)
+    columns = [c if c.unit else c._replace(unit=_text(units.get(c.name))) for c in _columns(value)]
     if columns:
         yield ColumnRecord(columns, (*lines, *_facts(value, {c.name for c in columns})))
         return
     if isinstance(value, Mapping):
+        units = {**units, **_units_beside(value)}
         beside = (*lines, *_facts(value, set()))
         for one in value.values():
-            if isinstance(one, Mapping) and not any(isinstance(v, Mapping | list | np.ndarray) for v in one.values()):
+            if isinstance(one, Mapping) and _holds_facts(one):
                 beside = (*beside, *_facts(one, set()))
         for one in value.values():
-            yield from _records(one, beside, depth + 1)
+            yield from _records(one, beside, depth + 1, units)
     elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
         for one in value[:MOST_TABLES]:
             if isinstance(one, Mapping | list):
-                yield from _records(one, lines, depth + 1)
+                yield from _records(one, lines, depth + 1, units)
 
 
 def _columns(value: Any) -> list[RecordColumn]:
@@ -62,13 +69,19 @@ def _named(value: Mapping[Any, Any]) -> list[RecordColumn]:
     """Return the columns of {"time": […], "force": […]}; units may stand beside them, by name."""
     series = {str(k): _column(v) for k, v in value.items() if _is_series(v)}
     lengths = Counter(len(s) for s in series.values())
-    beside: list[Mapping[Any, Any]] = [
-        v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, Mapping)
-    ]
-    units = beside[0] if beside else {}
+    units = _units_beside(value)
     most = max(lengths, key=lambda n: (lengths[n], n), default=0)
     kept = [RecordColumn(k, str(units.get(k, "")), s) for k, s in series.items() if len(s) == most]
     return kept if len(kept) >= 2 and most >= 2 else []
+
+
+def _units_beside(value: Mapping[Any, Any]) -> Mapping[Any, Any]:
+    """Return the units that stand beside columns, by their names."""
+    return next((v for k, v in value.items() if str(k).lower() in _UNITS and isinstance(v, Mapping)), _NO_UNITS)
+
+
+def _text(unit: Any) -> str:
+    return unit if isinstance(unit, str) else ""
 
 
 def _split(value: Mapping[Any, Any]) -> list[RecordColumn]:
@@ -156,6 +169,14 @@ def _number(value: Any) -> float:
         return float("nan")
 
 
+def _holds_facts(value: Mapping[Any, Any]) -> bool:
+    """Whether a mapping holds scalars, and none but a setting below them."""
+    return all(
+        not isinstance(v, list | np.ndarray) and (str(k).lower() in _SETTINGS or not isinstance(v, Mapping))
+        for k, v in value.items()
+    )
+
+
 def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
     """Return the scalars of a mapping as lines "key: value"."""
     if not isinstance(value, Mapping):
@@ -163,6 +184,6 @@ def _facts(value: Any, columns: set[str]) -> tuple[str, ...]:
     found = {str(k): v for k, v in value.items() if str(k) not in columns}
     lines = [f"{k}: {v}" for k, v in found.items() if isinstance(v, str | int | float) and len(str(v)) < _LONG]
     for key, one in found.items():
-        if key.lower() in ("clicks", "setting", "settings", "adjusters") and isinstance(one, Mapping):
+        if key.lower() in _SETTINGS and isinstance(one, Mapping):
             lines += [f"{k}={v}" for k, v in one.items() if isinstance(v, int)]
     return tuple(" ".join(line.split()) for line in lines)

@@ -6,15 +6,16 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
+from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.pairs import StatedPair, pairs
-from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, units_in
+from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of, doubted_clicks, turns_of
-from importers.words.dates import date_of, swappable_date, without_dates
+from importers.words.dates import date_of, lone_day, swappable_date, without_dates
 from importers.words.spelling import plain
 
 _GAS_OUT = re.compile(
@@ -36,6 +37,9 @@ _TESTED = re.compile(
 )
 _TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
 _NUMBER = re.compile(r"[-+\d.,']+")
+_DAY_LINES = 40  #: how many of them a day is looked for in
+_LONGEST_DAY = 60  #: as people write it, with its time [characters]
+_CELLS = re.compile(r"[;\t|]|\s{2,}")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
 
@@ -52,7 +56,20 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     """
     all_lines = list(lines)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
-    return merged([*(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows])
+    days = _lone_days(all_lines)
+    return merged([*(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows, days])
+
+
+def _lone_days(lines: Sequence[str]) -> StatedFacts:
+    """Return the day that stands in a line alone, or in a cell of the first line, a title; behind a word for date."""
+    found = []
+    for at, line in enumerate(lines[:_DAY_LINES]):
+        bare = uncomment(line).strip().strip('"')
+        cells = [c.strip() for c in _CELLS.split(bare)] if len(line) <= _USUAL_LINE else []
+        alone = len([c for c in cells if c]) <= 1 or at == 0
+        worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
+        found += [day for c in (bare, *worded) if len(c) <= _LONGEST_DAY and (day := lone_day(c))]
+    return _of_date(found[0]) if found else StatedFacts()
 
 
 def _of_any_line(line: str, decimal: str) -> Sequence[StatedFacts]:
@@ -76,6 +93,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         units=units_in(line, found),
         gas_removed=_gas_removed(bare),
         rate=rate_in_words(line, decimal),
+        stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
             *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),

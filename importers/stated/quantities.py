@@ -26,8 +26,15 @@ _PER_SECOND = (
     r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
     r"|\bsps\b|\bhertz\b"
 )
+_STROKE = re.compile(
+    r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
+)
+#: words before a stroke that is not the one of the test
+_NOT_THE_RIGS = frozenset(
+    ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
+)
 _LONGEST_CLAUSE = 6  #: longer ones are prose [words]
-_CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|values)\s+)?in\s+([^\s,;]+)")
+_CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
 
 
 def quantity(value: str, kind: str, decimal: str) -> float | None:
@@ -64,6 +71,14 @@ def rate_in_words(line: str, decimal: str) -> float | None:
     return rate_of(match[1], decimal) if match else None
 
 
+def stroke_in_words(line: str, decimal: str) -> float | None:
+    """Return the rig's stroke that a sentence states, such as "Crank rig, stroke 2 in". [m]"""
+    match = _STROKE.search(line)
+    if match is None or set(plain(line[: match.start()]).split()[-1:]) & _NOT_THE_RIGS:
+        return None
+    return quantity(match[1], "length", decimal)
+
+
 def rate_of_interval(value: str, decimal: str) -> float | None:
     """Return the sample rate that a time between samples gives. [Hz]"""
     seconds = quantity(value, "time", decimal)
@@ -83,8 +98,7 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
                 found[channel] = pair.value
     found = _beside_channels(line) | _in_brackets(line) | found
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
-        one = name.removesuffix("s") if name.endswith(("forces", "speeds")) else name
-        channel = describe_column(0, one).channel
+        channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):
             found.setdefault(channel, unit)
     return found

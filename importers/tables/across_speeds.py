@@ -13,6 +13,7 @@ from importers.header import describe_column
 from importers.words.channels import CHANNEL_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.keys import ONE_KNOB
 from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
@@ -66,7 +67,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     ]
     said = [name for name in rows[at][:first] if name and name not in names]
     head = "\t".join([*names, f"Velocity{unit}", f"Force{force_unit}"])
-    return [*lines[:at], *said, head, *long, "", *lines[stop:]]
+    # Sections of a table stand below one another, each under its title; titles are words, no cells.
+    return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
 
 
 def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:
@@ -121,7 +123,10 @@ def _force_unit(labels: Sequence[Sequence[str]]) -> str:
 
 
 def _way_of_forces(above: Sequence[str]) -> str:
-    """Return the direction that the lines above name beside a word for force; empty where they name none or both."""
+    """Return the direction that the line above names alone, or lines beside a word for force; empty where none."""
+    title = plain(re.sub(r"[\[(].*?[\])]", " ", next((line for line in reversed(above) if line.strip()), ""))).split()
+    if title and len(title) <= 3 and direction_of(title[0]) and (way := direction_of(" ".join(title))):
+        return way
     said = [words for line in above if CHANNEL_WORDS["force"] & set((words := plain(line)).split())]
     found = {way for words in said for word in words.split() if (way := direction_of(word))}
     return found.pop() if len(found) == 1 else ""
@@ -142,7 +147,11 @@ def _keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[str,
         key = dict[str, str]()
         for name, cell in zip(names, cells, strict=True):
             known = describe_column(0, name)
-            key |= {name: cell} if known.role or known.clicks or known.direction else dict(_labels(cell))
+            key |= (
+                {name: cell}
+                if known.role or known.clicks or known.direction or plain(name) in ONE_KNOB
+                else dict(_labels(cell))
+            )
         # A setting stands in the first of its rows alone where its cells are joined.
         found.append({k: v or (found[-1].get(k, "") if found else "") for k, v in key.items()})
     return found

@@ -62,6 +62,13 @@ def rows_start(lines: Sequence[str], name: str, options: ReadOptions) -> RowsSta
         If there is no table of numbers in sight.
     """
     grid = detect_grid(tuple(lines), options.delimiter, options.decimal)
+    if grid is None and (options.delimiter or options.decimal) and (other := detect_grid(tuple(lines))) is not None:
+        told = " ".join(
+            f"--{k} '{v}'" for k, v in (("delimiter", options.delimiter), ("decimal", options.decimal)) if v
+        )
+        raise ReadError(
+            f"{name}: no rows of numbers stand as {told} says; there are some with {other.words}: leave it out"
+        )
     if grid is None and names_columns(lines):
         raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
     if grid is None or grid.width > WIDEST_TABLE:

@@ -142,6 +142,7 @@ def _tables_at(place: _CodedPlace, name: str, options: ReadOptions) -> _TablesHe
     data, line = found.place.place.data, found.line + 1
     end = rows_end(data, found.start, found.grid, found.code)
     rows = memoryview(data)[found.start : end.at]
+    _refuse_idle_decimal(rows, found.grid, name, options)
     wanted = _wanted(found, choice.options, small=len(rows) < _SMALL)
     above = (*found.header.preamble, *end.footer)
     try:
@@ -161,6 +162,19 @@ def _tables_at(place: _CodedPlace, name: str, options: ReadOptions) -> _TablesHe
     if any(np.isnan(v.sum()) for v in parsed.values.values()):
         table = replace(table, over=_over(bytes(rows), found.grid))
     return _TablesHere([table], above)
+
+
+def _refuse_idle_decimal(rows: memoryview, grid: CellGrid, name: str, options: ReadOptions) -> None:
+    """Refuse a decimal mark that the user states of rows in which no number holds a mark.
+
+    Raises
+    ------
+    ReadError
+        That the option had no effect.
+    """
+    if options.decimal and not any(mark.encode() in bytes(rows) for mark in ".," if mark != grid.delimiter):
+        raise ReadError(f"{name}: --decimal {options.decimal} had no effect, as no number here holds a decimal mark; "
+                        "leave it out")  # fmt: skip
 
 
 def _with_one_line_end(coded: _CodedPlace) -> _CodedPlace:
@@ -256,7 +270,19 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip
-    return with_clocks(table)
+    return with_clocks(_without_empty_end(table))
+
+
+def _without_empty_end(table: ParsedTable) -> ParsedTable:
+    """Return a table without rows of empty cells at its end, which spreadsheets leave there."""
+    rows = table.rows
+    columns, words = list(table.values.values()), list(table.texts.values())
+    while rows and all(np.isnan(x[rows - 1]) for x in columns) and not any(t[rows - 1] for t in words):
+        rows -= 1
+    if rows == table.rows or not rows:
+        return table
+    values, texts = ({k: v[:rows] for k, v in held.items()} for held in (table.values, table.texts))
+    return replace(table, rows=rows, values=values, texts=texts)
 
 
 def with_clocks(table: ParsedTable) -> ParsedTable:

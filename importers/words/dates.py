@@ -6,16 +6,28 @@ import re
 from datetime import date
 
 from importers.assumptions import FIRST_YEAR, LAST_YEAR
-from importers.words.spelling import plain
+from importers.words.keys import DATE
+from importers.words.spelling import plain, word_set
 
 _MONTHS = {
     name: month
     for month, names in enumerate(
-        ("jan janv ene gen", "feb fev fevr febr", "mar marz mars mrz maerz", "apr avr abr", "may mai mag",
+        ("jan janv ene gen", "feb fev fevr febr", "mar marz mars mrz maerz", "apr avr abr", "may mai mag maj mei",
          "jun juin giu",
-         "jul juil lug juillet", "aug aout ago", "sep sept set", "oct okt ott", "nov", "dec dez dic"), start=1)
+         "jul juil lug juillet", "aug aout ago", "sep sept set", "oct okt ott out", "nov", "dec dez dic"), start=1)
     for name in names.split()
 }  # fmt: skip
+#: hours, minutes and what else tells the time of day
+_TIME_OF_DAY = re.compile(
+    r"(?i)(?:(?<=\d)T)?(?<![\d.:])\d{1,2}(?:[:h]\d{2})(?:[:.]\d{2})?(?:[.,]\d+)?\s*(?:[ap]\.?m\.?|uhr|h|z|utc|gmt)?(?![\d])"
+)
+#: words that stand in a day beside its month
+_BESIDE_DAY = word_set(
+    "de, del, di, of, the, st, nd, rd, th, den, d, le, el, il, am, at, um, a, mon, tue, tues, wed, weds, thu, thur,"
+    " thurs, fri, sat, sun, monday, tuesday, wednesday, thursday, friday, saturday, sunday, mo, di, mi, do, fr, sa, so,"
+    " montag, dienstag, mittwoch, donnerstag, freitag, samstag, sonntag, lundi, mardi, mercredi, jeudi, vendredi,"
+    " samedi, dimanche, lunes, martes, miercoles, jueves, viernes, sabado, domingo"
+)
 
 
 def date_of(text: str) -> str | None:
@@ -36,6 +48,22 @@ def date_of(text: str) -> str | None:
             return _iso(year, first, second)
         return _iso(year, second, first) if first > 12 else None
     return _worded(plain(text))
+
+
+def lone_day(cell: str) -> str | None:
+    """Return a cell that is a day and nothing else but a time of day and a word for date, without these; None else.
+
+    >>> lone_day("11/14/2025 2:33 PM"), lone_day("fecha 7 de octubre de 2025"), lone_day("calibrated 2025-03-01")
+    ('11/14/2025', '7 de octubre de 2025', None)
+    """
+    bare = _TIME_OF_DAY.sub(" ", cell).strip(" \t,;:.-")
+    words = bare.split()
+    taken = next((k for k in (3, 2, 1) if plain(" ".join(words[:k])).rstrip(".") in DATE and len(words) > k), 0)
+    rest = " ".join(words[taken:]).lstrip(":=- ")
+    names = [w for w in re.findall(r"[a-z]+", plain(rest)) if w not in _BESIDE_DAY]
+    if len(names) > 1 or any(_month(w) is None for w in names):
+        return None
+    return rest if re.search(r"\d", rest) and (date_of(rest) or swappable_date(rest)) else None
 
 
 def swappable_date(text: str) -> str | None:
@@ -67,8 +95,12 @@ def _worded(text: str) -> str | None:
         word, day, year = match[1], match[2], match[3]
     else:
         return None
-    month = _MONTHS.get(word) or _MONTHS.get(word[:4]) or _MONTHS.get(word[:3])
+    month = _month(word)
     return _iso(int(year), month, int(day)) if month else None
+
+
+def _month(word: str) -> int | None:
+    return _MONTHS.get(word) or _MONTHS.get(word[:4]) or _MONTHS.get(word[:3])
 
 
 def _year(text: str) -> int:

@@ -13,7 +13,6 @@ from tests.importers.strangers.judging import verdict
 #: files that leave open what is what, with the option that settles it
 OPEN = {
     "force_first_no_time_name": "--column time=NAME",
-    "kgf_glued": "--column compression=NAME --column rebound=NAME",
     "two_shocks_trace_beside": "--column force=NAME",
     "two_tests_of_one_speed_table": "--column compression=NAME",
 }
