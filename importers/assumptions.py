@@ -202,6 +202,9 @@ STROKE_PERCENTILES, SPEED_PERCENTILE = (0.5, 99.5), 99.8
 GAS_FORCE = 15.0
 #: [1] the same as a share of the largest force; our judgement
 GAS_SHARE = 0.01
+#: [1] gas force rises over the stroke of a test by at least so much of itself: rod volume over gas volume, 2 to 30 % in
+#: shocks with a reservoir or behind the piston; common practice, no source
+GAS_RISE = 0.02
 #: [samples] force at rest is judged from at least so many; our judgement
 GAS_SAMPLES = 4
 #: [1] share of the largest speed below which a shock is at rest; our judgement

@@ -40,11 +40,19 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     if mean > 0 and len(known) == len(step) and _on_a_line(time, step, mean):
         return JudgedSteps(mean, none, even=True)
     if not middle > 0:
-        positive = known[known > 0]
-        return JudgedSteps(float(np.median(positive)) if len(positive) else 0.0, none, even=False)
+        return JudgedSteps(_of_coarse(time, step), none, even=False)
     gaps = step > GAP_STEPS * middle
     kept = step[~gaps & (step > 0)]
     return JudgedSteps(float(kept.mean()), gaps, even=False)
+
+
+def _of_coarse(time: FloatArray, step: FloatArray) -> float:
+    """Return the time between samples of a clock that stands for several of them, such as one of whole seconds."""
+    ticks = np.flatnonzero(step > 0)
+    if len(ticks) < 2:
+        return float(step[ticks[0]]) if len(ticks) else 0.0
+    first, last = int(ticks[0]), int(ticks[-1])
+    return float(time[last + 1] - time[first + 1]) / (last - first)
 
 
 def _within(step: FloatArray, usual: float) -> bool:

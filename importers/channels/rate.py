@@ -60,7 +60,7 @@ def _against(rate: float | None, stated: float | None) -> SampleRate:
     if rate and stated and abs(rate / stated - 1) > RATE_AGREES:
         said = f"the time column gives {rate:.4g} Hz, though {stated:.4g} Hz is stated: the column was believed"
         return SampleRate(rate, warnings=(said,))
-    return SampleRate(rate)
+    return SampleRate(rate or stated)
 
 
 def sample_rate(time: FloatArray, factor: float) -> float | None:

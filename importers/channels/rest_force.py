@@ -26,6 +26,7 @@ class RestForce(NamedTuple):
     force: float  #: [N]
     samples: int  #: from how many; 0 where it is not known
     held: float = 0.0  #: what friction and yield hold there, half of what lies between the directions [N]
+    rise: float = 0.0  #: from the end where the motion counts least to the one where it counts most [N]
 
 
 def rest_force(motion: CountedMotion) -> RestForce:
@@ -43,14 +44,17 @@ def rest_force(motion: CountedMotion) -> RestForce:
         where = motion.displacement[near]
         middle = 0.5 * float(np.fmax.reduce(motion.displacement) + np.fmin.reduce(motion.displacement))
     resting = force[near]
-    sides = [resting[where > middle], resting[where <= middle]]
+    high, low = resting[where > middle], resting[where <= middle]
+    # Where velocity grows at a turn, the motion is at its low end.
+    sides = [high, low] if motion.displacement is not None else [low, high]
     if min(len(s) for s in sides) < REST_SAMPLES:
-        sides = _at_turns(v, force)
+        sides = _at_turns(v, force)[::-1]
     if min(len(s) for s in sides) < REST_TURNS:
         return RestForce(0.0, 0)
-    force_at_rest = 0.5 * (_median(sides[0]) + _median(sides[1]))
+    top_end, low_end = _median(sides[0]), _median(sides[1])
     slow = np.flatnonzero((speed < HELD_SPEED * top) & np.isfinite(force))
-    return RestForce(force_at_rest, sum(len(s) for s in sides), _held(v[slow], force[slow]))
+    held = _held(v[slow], force[slow])
+    return RestForce(0.5 * (top_end + low_end), sum(len(s) for s in sides), held, top_end - low_end)
 
 
 def _held(v: FloatArray, force: FloatArray) -> float:

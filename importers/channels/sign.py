@@ -20,6 +20,7 @@ from importers.assumptions import (
     FORCE_FOLLOWS,
     GAS_AGREES,
     GAS_FORCE,
+    GAS_RISE,
     GAS_SAMPLES,
     GAS_SHARE,
     MEAN_FREE,
@@ -92,7 +93,7 @@ def orient(
     power = related(motion.force, motion.velocity)
     v_follows = 1 if power >= 0 else -1
     follows = _Follows(v_follows, v_follows * x_follows)
-    gas, stated = _by_gas(motion, gas_removed, gas_force), _stated(said, follows)
+    gas, stated = _by_gas(motion, follows, gas_removed, gas_force), _stated(said, follows)
     lead = stated or _agreed(agreed, gas) or (gas if gas.sign else _assumed(gas.evidence))
     signs = Signs(
         lead.sign, lead.sign * follows.velocity, lead.sign * follows.displacement, lead.evidence, lead.warnings, lead.by
@@ -148,7 +149,9 @@ def _agreed(sign: int | None, gas: _ForceSign) -> _ForceSign | None:
     return _ForceSign(sign, f"gas force pushes out in other parts of this file, so {way} is positive", by="gas")
 
 
-def _by_gas(motion: CountedMotion, gas_removed: bool | None, gas_force: float | None = None) -> _ForceSign:
+def _by_gas(
+    motion: CountedMotion, follows: _Follows, gas_removed: bool | None, gas_force: float | None = None
+) -> _ForceSign:
     """Return the sign that makes the force at rest push out; sign 0, and why, where that force can be no gas force."""
     if gas_removed is True:
         return _ForceSign(0, "gas force was taken out")
@@ -168,7 +171,12 @@ def _by_gas(motion: CountedMotion, gas_removed: bool | None, gas_force: float | 
         return _ForceSign(0, "the force at rest changes within the record, as gas force does not")
     way = "compression" if rest.force > 0 else "rebound"
     why = f"gas force pushes out: {rest.force:+.0f} N at rest, so {way} is positive"
-    return _ForceSign(1 if rest.force > 0 else -1, why, by="gas")
+    rise = rest.rise * (follows.velocity if motion.displacement is None else follows.displacement)
+    flat = gas_force is None and rise < GAS_RISE * abs(rest.force)
+    other = "rebound" if rest.force > 0 else "compression"
+    doubt = (f"the {rest.force:+.0f} N at rest were taken as gas force, so {way} as positive, though they do not rise"
+             f" with travel as gas does: if the load cell was not zeroed, state --positive {other}")  # fmt: skip
+    return _ForceSign(1 if rest.force > 0 else -1, why, (doubt,) if flat else (), by="gas")
 
 
 def _alike(found: list[RestForce], whole: float) -> bool:

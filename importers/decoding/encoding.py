@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from dynoan.model.importing import HEAD
 from importers.assumptions import UTF16_LOOK, UTF16_ZERO_SHARE
+from importers.decoding.code_pages import EAST_ASIAN, old_encoding
 from importers.decoding.foreign import refuse_binary, refuse_foreign
 
 
@@ -24,13 +25,13 @@ class Encoding(NamedTuple):
 
     @property
     def wide(self) -> bool:
-        """Whether a character takes two or four bytes."""
-        return self.name.startswith(("utf-16", "utf-32"))
+        """Whether a character takes two or four bytes, or some do, of which the second may look like another one."""
+        return self.name.startswith(("utf-16", "utf-32")) or self.name in EAST_ASIAN
 
     @property
     def of_body(self) -> str:
         """The encoding of what `as_utf8` returns: words of a one-byte encoding stay as they stand."""
-        return "utf-8" if self.name.startswith("utf") else self.name
+        return "utf-8" if self.wide or self.name.startswith("utf") else self.name
 
 
 def detect_encoding(head: bytes, name: str) -> Encoding:
@@ -49,7 +50,7 @@ def detect_encoding(head: bytes, name: str) -> Encoding:
     try:
         codecs.getincrementaldecoder("utf-8")("strict").decode(head)
     except UnicodeDecodeError:
-        return Encoding("cp1252")
+        return Encoding(old_encoding(head))
     return Encoding("utf-8")
 
 

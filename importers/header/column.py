@@ -80,7 +80,7 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
         column = replace(column, unit="", unknown_unit=unit)
     # "Comp accel [N]" is a force while the rig speeds up, no acceleration.
     other = {word for word in bare.split() if word in OTHER} - (SPEEDING if "force" in kinds else frozenset())
-    if other:
+    if other or bare.endswith("%"):
         return replace(column, direction=None, channel="pressure" if "pressure" in kinds else None)
     adjuster = adjuster_of(bare) if len(bare.split()) > 1 and not kinds else None
     if adjuster is not None:

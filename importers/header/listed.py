@@ -30,7 +30,9 @@ class ListedChannels(NamedTuple):
 
 def listed_channels(above: Sequence[str]) -> ListedChannels:
     """Return the columns that lines list; none where a single line does, or nothing known is listed."""
-    found = {i: m for i, line in enumerate(above) if (m := re.match(_LISTED, line, re.IGNORECASE))}
+    matches = {i: m for i, line in enumerate(above) if (m := re.match(_LISTED, line, re.IGNORECASE))}
+    # "Ch0,Ch1,Ch2" is a line of labels, no label and its name.
+    found = {i: m for i, m in matches.items() if not re.match(r"\W*" + _LABEL + r"\b", m[2], re.IGNORECASE)}
     names = {int(m[1]): m[2].strip().strip("\"'") for m in found.values()}
     if len(names) < 2 or not any(describe_column(0, _with_brackets(name)).known for name in names.values()):
         return ListedChannels({}, frozenset())

@@ -14,6 +14,7 @@ from importers.parts.by_breaks import cut_by_breaks, direction_above
 from importers.parts.by_clicks import cut_by_clicks
 from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
+from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
@@ -45,7 +46,8 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
                         "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
-            yield from _cut(one, name, shock or group.shock, group.title)
+            for run in cut_by_labels(one):
+                yield from _cut(run.table, name, shock or group.shock or run.shock, group.title or run.label)
 
 
 def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:

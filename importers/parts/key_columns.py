@@ -83,12 +83,26 @@ def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn
         return None
     v = np.abs(table.values[speed.index])
     for column in columns:
-        texts = table.texts.get(column.index, [])
+        texts = table.texts.get(column.index) or _whole_texts(table, column)
         turns = [i for i in range(1, len(texts)) if texts[i] != texts[i - 1]]
         once = len(set(texts)) == len(turns) + 1
-        if column.role is None and turns and once and all(v[i] < v[i - 1] for i in turns):
+        if (
+            column.role is None
+            and not column.known
+            and plain(column.text) not in ONE_KNOB
+            and turns
+            and once
+            and all(v[i] < v[i - 1] for i in turns)
+        ):
             return column
     return None
+
+
+def _whole_texts(table: ParsedTable, column: HeaderColumn) -> list[str]:
+    """Return the whole numbers of a column that says nothing known, as texts; none where it is no such column."""
+    x = table.values.get(column.index)
+    whole = x is not None and not column.known and bool(np.all(np.round(x) == x))
+    return [f"{n:g}" for n in x] if x is not None and whole else []
 
 
 def cell_clicks(name: str, cell: str) -> dict[str, int]:

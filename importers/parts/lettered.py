@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
 
 _LETTERS = {"compression": ("fc", "f c", "cf", "fcomp", "f comp", "fb", "f bump"),
             "rebound": ("fr", "f r", "rf", "freb", "f reb")}  # fmt: skip
@@ -23,11 +25,14 @@ def with_lettered_pair(table: ParsedTable) -> ParsedTable:
     ways = {found[0].index: way for way, found in pair.items()}
     names = " and ".join(f"'{found[0].text}'" for found in pair.values())
     said = f"{names} were taken as the forces of compression and rebound"
-    columns = tuple(
-        replace(c, channel="force", role=None, direction=ways[c.index], by_unit=False) if c.index in ways else c
-        for c in table.columns
-    )
+    columns = tuple(_directed(c, ways[c.index]) if c.index in ways else c for c in table.columns)
     return replace(table, columns=columns, warnings=(*table.warnings, said))
+
+
+def _directed(column: HeaderColumn, way: str) -> HeaderColumn:
+    last = column.text.split()[-1].strip("[]()")
+    unit = column.unit or (last if is_unit(last, "force") else "")
+    return replace(column, channel="force", role=None, direction=way, unit=unit, unknown_unit="", by_unit=False)
 
 
 def _name(text: str) -> str:

@@ -24,7 +24,17 @@ def json_records(data: bytes, name: str) -> list[ColumnRecord]:
     try:
         return records_in(json.loads(data))
     except json.JSONDecodeError as error:
+        if error.msg == "Extra data" and (rows := _by_line(data)) is not None:
+            return records_in(rows)
         raise ReadError(f"{name}, line {error.lineno}: not JSON from column {error.colno} on ({error.msg}); "
                         "export the run again, or as CSV") from None  # fmt: skip
     except (UnicodeDecodeError, RecursionError, ValueError) as error:
         raise ReadError(f"{name}: this JSON cannot be read ({type(error).__name__}); export the run as CSV") from None
+
+
+def _by_line(data: bytes) -> list[object] | None:
+    """Return the values of a file that holds one a line; None where a line is none."""
+    try:
+        return [json.loads(line) for line in data.splitlines() if line.strip()]
+    except ValueError:
+        return None

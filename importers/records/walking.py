@@ -11,9 +11,11 @@ import numpy as np
 
 from importers.assumptions import MOST_TABLES, RECORD_DEPTH
 from importers.records.record import ColumnRecord, RecordColumn
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
 
 _VALUES = ("values", "data", "samples", "y", "array")
-_NAMES = ("name", "channel", "label", "title")
+_NAMES = ("name", "channel", "label", "title", "id", "key", "signal")
 _UNITS = ("unit", "units")
 _SETTINGS = ("clicks", "setting", "settings", "adjusters")
 _NO_UNITS: Mapping[Any, Any] = MappingProxyType({})
@@ -46,8 +48,10 @@ def _records(
         for one in value.values():
             if isinstance(one, Mapping) and _holds_facts(one):
                 beside = (*beside, *_facts(one, set()))
-        for one in value.values():
-            yield from _records(one, beside, depth + 1, units)
+        for key, one in value.items():
+            # What lies under "rebound" is of that direction, as below a title.
+            titled = (*beside, str(key)) if direction_of(plain(str(key))) else beside
+            yield from _records(one, titled, depth + 1, units)
     elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
         for one in value[:MOST_TABLES]:
             if isinstance(one, Mapping | list):

@@ -37,9 +37,12 @@ _TESTED = re.compile(
 )
 _TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
 _NUMBER = re.compile(r"[-+\d.,']+")
+#: keys that call a pack so
+_PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
+_CLICKS_OF = re.compile(r"\b(?:clicks?|clics?|klicks?|klikk?|kliks|scatti|rasten)\b")
 _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
-_CELLS = re.compile(r"[;\t|]|\s{2,}")
+_CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
 
@@ -57,7 +60,19 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     all_lines = list(lines)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
-    return merged([*(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows, days])
+    return merged(
+        [_packed(all_lines), *(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows, days]
+    )
+
+
+def _packed(lines: Sequence[str]) -> StatedFacts:
+    """Return the pack that a line calls so; what another says of its valving is less."""
+    if not any("pa" in line.lower() for line in lines):
+        return StatedFacts()
+    found = [
+        p.value for line in lines if len(line) <= _USUAL_LINE for p in pairs(line.strip()) if plain(p.key) in _PACKS
+    ]
+    return StatedFacts(pack=next(filter(None, found), None))
 
 
 def _lone_days(lines: Sequence[str]) -> StatedFacts:
@@ -125,6 +140,9 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts(warnings=(said,))
     if key in TABLE_WORDS["shock"] and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
+    if _CLICKS_OF.search(key) and re.fullmatch(r"\d{1,2}", value) and not clicks_of(f"{key}: {value}"):
+        said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
+        return StatedFacts(warnings=(said,))
     if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
         return StatedFacts(pack=value)
     return _of_quantity(key, value, decimal)

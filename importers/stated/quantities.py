@@ -9,6 +9,7 @@ from dynoan.errors import QuantityError
 from dynoan.units import parse
 from importers.header import describe_column, uncomment
 from importers.stated.pairs import StatedPair
+from importers.words.channels import OTHER
 from importers.words.keys import UNITS
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
@@ -118,7 +119,15 @@ def _in_brackets(line: str) -> dict[str, str]:
     """Return the units that stand in brackets behind a channel's name in a sentence: "Force at speed (N)"."""
     clauses = [c.strip() for c in re.split(r"[,;\t|:]", line) if "(" in c or "[" in c]
     columns = [describe_column(0, c) for c in clauses if len(c.split()) <= _LONGEST_CLAUSE]
-    return {c.channel: c.unit for c in columns if c.channel and c.unit and not c.by_unit}
+    found = {c.channel: c.unit for c in columns if c.channel and c.unit and not c.by_unit}
+    return found or _of_title(line)
+
+
+def _of_title(line: str) -> dict[str, str]:
+    """Return the unit of force that stands in brackets in a title of words alone: "Rear axle check (N)"."""
+    units = [u for u in re.findall(r"[\[(]([^\])]+)[\])]", line) if is_unit(u, "force")]
+    words = not re.search(r"[\d;\t|:=]", line) and len(line.split()) <= _LONGEST_CLAUSE
+    return {"force": units[0]} if words and len(units) == 1 and not set(plain(line).split()) & OTHER else {}
 
 
 def _by_kind(tokens: Sequence[str]) -> dict[str, str]:

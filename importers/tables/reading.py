@@ -30,6 +30,7 @@ from importers.tables.blocks import split_blocks
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
+from importers.tables.scale_rows import without_scale_rows
 from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
@@ -101,7 +102,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
             return [*tables[:-1], replace(tables[-1], warnings=(*tables[-1].warnings, left))]
         own = () if shared is None else here.above
         shared = here.above if shared is None else shared
-        tables += [replace(t, shared=shared, own=(*own, *t.own)) for t in here.tables]
+        tables += [replace(without_scale_rows(t, name), shared=shared, own=(*own, *t.own)) for t in here.tables]
         if here.rest is None:
             return tables
         if len(tables) > MOST_TABLES:
@@ -281,7 +282,8 @@ def _without_empty_end(table: ParsedTable) -> ParsedTable:
         rows -= 1
     if rows == table.rows or not rows:
         return table
-    values, texts = ({k: v[:rows] for k, v in held.items()} for held in (table.values, table.texts))
+    values = {k: x[:rows] for k, x in table.values.items()}
+    texts = {k: t[:rows] for k, t in table.texts.items()}
     return replace(table, rows=rows, values=values, texts=texts)
 
 

@@ -12,7 +12,9 @@ HIGH = (
     r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av)"
 )
-_BUMP = r"(?:comp(?:r\w*)?|kompr\w*|bump|jounce|druckstufe|druck|ingaande?|puristus|сжати[ея]|压缩|圧縮|압축|縮み側?)"
+_BUMP = (
+    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|сжати[ея]|压缩|圧縮|압축|縮み側?)"
+)
 DROP = (
     r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbicie|odskok|отбои"
     r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu)"

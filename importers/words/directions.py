@@ -7,7 +7,7 @@ import re
 from importers.words.spelling import word_set
 
 COMPRESSION = word_set(
-    "druckkraft, druckstufenkraft, "
+    "fcomp, fcompression, fbump, komp, druckkraft, druckstufenkraft, "
     "compression, comp, bump, jounce, compressive, druckstufe, compresion, compressione, einfedern, druck, cmp, "
     "compr,"
     " compressao, dobicie, ugiecie, kompresja, 縮み側, 縮み, 圧側, 縮側, kompressio, ingaende,"
@@ -15,13 +15,13 @@ COMPRESSION = word_set(
     " ingaand, ingaande, inveren, indrukken, attaque, enfoncement, sisäänpäin, sisään, puristus, joustovaimennus,"
     " komprese, stlačení, stlaceni, kompresszió, összenyomás, berugózás, сжатие, сжатия, sıkıştırma, sıkışma, basma,"
     " 压缩, 压缩侧, 圧縮, 圧縮側, 縮み行程, 압축, 압축측, συμπίεση,"
-    " kompresija, sabijanje, comprimare, zhoustnuti, ściskanie,"
+    " kompresija, ściskania, dobicia, stlačování, сжатии, sabijanje, comprimare, zhoustnuti, ściskanie,"
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
 )
 REBOUND = word_set(
-    "zugkraft, zugstufenkraft, "
+    "freb, frebound, zugkraft, zugstufenkraft, "
     "rebound, reb, droop, extension, tension, tensile, zugstufe, detente, rebote, extensione, estensione, ritorno, "
     "ausfedern,"
     " retorno, extensao, distensao, retur, udtræk, returdæmpning, returdampning, odbicie, rozciaganie, 伸ひ側, 伸ひ,"
@@ -29,12 +29,17 @@ REBOUND = word_set(
     " pull, ausfahren, ausfederung, dehnung, ausziehen, uitgaand, uitgaande, uitveren, ulospäin,"
     " ulos, paluu, paluuvaimennus, odskok, roztažení, húzás, kirugózás, отбой, отбоя, растяжение, çekme,"
     " açılma, 复原, 复原侧, 拉伸, 回弹, 伸張, 伸長, 伸び行程, 戻り, 신장, 인장, 리바운드, 신장측,"
-    " επαναφορά, έκταση, odboj, revenire,"
+    " επαναφορά, έκταση, odboj, rozciągania, odbicia, roztahování, отбое, revenire,"
     " retorn, rozciąganie, rozciąg, utåt, udad, strekk, strekking, relâchement, lengthening,"
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
     " tempimas,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions"
+)
+#: the first of the characters of Chinese, Japanese and Korean, which set no blanks between words
+_FIRST_EASTERN = 0x2E80
+_EASTERN_COMPRESSION, _EASTERN_REBOUND = (
+    tuple(w for w in known if len(w) > 1 and ord(w[0]) > _FIRST_EASTERN) for known in (COMPRESSION, REBOUND)
 )
 
 
@@ -42,8 +47,8 @@ def direction_of(text: str) -> str | None:
     """Return "compression" or "rebound" where the words of a plain text name exactly one of them."""
     words = re.split(r"[\s/.,+-]+", text)
     long = [w for w in words if len(w) > 1] or words
-    bump = any(w in COMPRESSION for w in long)
-    drop = any(w in REBOUND for w in long)
+    bump = any(w in COMPRESSION or w.startswith(_EASTERN_COMPRESSION) for w in long)
+    drop = any(w in REBOUND or w.startswith(_EASTERN_REBOUND) for w in long)
     if not bump and not drop:
         bump, drop = "c" in words, "r" in words
     return None if bump == drop else ("compression" if bump else "rebound")

@@ -1,0 +1,43 @@
+"""Which encoding older than Unicode a text has, judged by the rig's words that it makes of the bytes."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
+from importers.words.directions import COMPRESSION, REBOUND
+
+WESTERN = "cp1252"
+#: encodings in which some characters take two bytes
+EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr")
+_OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", *EAST_ASIAN)
+_LOOK = 4096  #: a header stands within so much of the start [bytes]
+
+
+def old_encoding(head: bytes) -> str:
+    """Return the encoding in which the start of a file holds most of the words that rigs write, Western of equals."""
+    look = head[:_LOOK]
+    scores = {code: _known_words(look, code) for code in (WESTERN, *_OTHERS)}
+    return max(scores, key=lambda code: scores[code])
+
+
+def _known_words(look: bytes, code: str) -> int:
+    """Return how many letters of known words beyond ASCII bytes make in an encoding."""
+    text = look.decode(code, errors="ignore").lower()
+    words = re.findall(r"[^\W\d_]+", text)
+    return sum(len(w) for w in words if not w.isascii() and (w in _words() or _joined(w)))
+
+
+def _joined(word: str) -> bool:
+    """Whether a word of a script without blanks begins with a known one, as in "compressionforce"."""
+    return ord(word[0]) > _FIRST_EAST_ASIAN and any(word[:k] in _words() for k in range(2, len(word)))
+
+
+@cache
+def _words() -> frozenset[str]:
+    known = COMPRESSION.union(REBOUND, *CHANNEL_WORDS.values(), *TABLE_WORDS.values())
+    return frozenset(w for phrase in known for w in phrase.split())
+
+
+_FIRST_EAST_ASIAN = 0x2E80  #: of the characters of Chinese, Japanese and Korean

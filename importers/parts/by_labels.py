@@ -1,0 +1,81 @@
+"""A peak table with several runs side by side over one column of speeds: "Left Comp", "Run 2 Reb"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from importers.header import HeaderColumn
+from importers.tables import ParsedTable
+from importers.words.channels import CHANNEL_WORDS, EXTREMES, LESSER, MEANS, OTHER, SLOWING, SPEEDING, TOTAL
+from importers.words.directions import direction_of
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
+
+#: words that tell columns of one run apart, not runs
+_NO_RUN = (LESSER | EXTREMES | MEANS | OTHER | SPEEDING | SLOWING | TOTAL) | word_set(
+    "open, close, closed, spec, limit, nom, tolerance, upper, lower, fast, slow, hs, ls, hi, lo, high-speed, low-speed,"
+    " off, on, offset, inner, outer, n, of, count"
+)
+#: sides of a car, which are shocks of their own
+_SIDES = word_set(
+    "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
+    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
+)
+
+
+class LabelledTable(NamedTuple):
+    """The table of one of several runs side by side."""
+
+    table: ParsedTable
+    label: str = ""  #: what its columns are called by; empty where the table holds one run
+    shock: str | None = None  #: where they are called by a side of the car
+
+
+def cut_by_labels(table: ParsedTable) -> list[LabelledTable]:
+    """Return the table of each run that its force columns name beside their directions; else the whole."""
+    forces = [c for c in table.columns if c.index in table.values and c.direction and not c.clicks and _is_force(c)]
+    labels = {c.index: _label(c) for c in forces}
+    order = list(dict.fromkeys(labels.values()))
+    if table.options.columns or len(order) < 2 or not all(order) or not _same_again(forces, labels, order):
+        return [LabelledTable(table)]
+    names = " and ".join(f"'{one}'" for one in (order[0], order[-1]))
+    said = f"{names} were taken as runs of their own, beside one another in one table"
+    return [_of_label(table, label, labels, said) for label in order]
+
+
+def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str) -> LabelledTable:
+    silent = {index for index, other in labels.items() if other != label}
+    columns = tuple(
+        replace(c, channel=None, role=None, direction=None, unit="", unknown_unit="") if c.index in silent else c
+        for c in table.columns
+    )
+    side = label if {*plain(label).split()} <= _SIDES else None
+    return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)
+
+
+def _is_force(column: HeaderColumn) -> bool:
+    return column.channel == "force" or (column.channel is None and not column.unit and not column.unknown_unit)
+
+
+def _same_again(forces: Sequence[HeaderColumn], labels: dict[int, str], order: Sequence[str]) -> bool:
+    """Whether each label stands over the same columns, each of them once."""
+    held = [sorted((c.direction or "", c.unit) for c in forces if labels[c.index] == one) for one in order]
+    return all(one == held[0] for one in held) and len(set(held[0])) == len(held[0])
+
+
+def _label(column: HeaderColumn) -> str:
+    """Return what is left of a column's name, or of what stands over it, without its direction, channel and unit."""
+    bare = re.sub(r"[\[(].*?[\])]", " ", f"{column.group} {column.text}" if column.group else column.text)
+    words = dict.fromkeys(w for w in re.split(r"[\s_,;:/-]+", bare) if w)
+    left = [w for w in words if not _is_of_column(w, column)]
+    return "" if any(plain(w) in _NO_RUN or "%" in w for w in left) else " ".join(left)
+
+
+def _is_of_column(word: str, column: HeaderColumn) -> bool:
+    bare = plain(word)
+    if bare in CHANNEL_WORDS["force"] or bare in CHANNEL_WORDS["velocity"] or not bare:
+        return True
+    return direction_of(bare) == column.direction or (is_unit(word) and plain(word) == plain(column.unit))

@@ -1,0 +1,46 @@
+"""A first row that is no sample but what the numbers below are to be multiplied by: "Scale,1,1,0.01"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.errors import ReadError
+from importers.tables.table import ParsedTable
+from importers.words.spelling import plain, word_set
+
+_FACTORS = word_set(
+    "scale, scaling, factor, gain, multiplier, slope, faktor, skalierung, massstab, facteur, echelle, factor de escala,"
+    " escala, fattore, scala, k, sensitivity, scale factor, cal factor"
+)
+_ZEROS = word_set("offset, zero, tare, tara, nullpunkt, intercept, bias")
+
+
+def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
+    """Return a table without first rows that say the numbers need no scaling, else the table.
+
+    Raises
+    ------
+    ReadError
+        If such a row says that they do: whether it was done already is not known.
+    """
+    words = next(iter(table.texts.values()), [])
+    rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in _FACTORS | _ZEROS), 0)
+    if not rows or rows >= table.rows:
+        return table
+    for k in range(rows):
+        idle = 1.0 if plain(words[k]) in _FACTORS else 0.0
+        found = [float(x[k]) for x in table.values.values() if np.isfinite(x[k])]
+        if any(value != idle for value in found):
+            shown = ", ".join(f"{value:g}" for value in found)
+            raise ReadError(
+                f"{name}, line {table.first_line + k}: a row of '{words[k]}' ({shown}) stands above the rows, and nothing "
+                "says whether they are scaled already; scale them, and take it out"
+            )
+    values = {i: x[rows:] for i, x in table.values.items()}
+    texts = {i: t[rows:] for i, t in table.texts.items()}
+    return replace(table, rows=table.rows - rows, values=values, texts=texts, first_line=table.first_line + rows)
+
+
+_MOST = 4  #: rows that may stand so
