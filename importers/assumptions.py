@@ -202,8 +202,9 @@ STROKE_PERCENTILES, SPEED_PERCENTILE = (0.5, 99.5), 99.8
 GAS_FORCE = 15.0
 #: [1] the same as a share of the largest force; our judgement
 GAS_SHARE = 0.01
-#: [1] gas force rises over the stroke of a test by at least so much of itself: rod volume over gas volume, 2 to 30 % in
-#: shocks with a reservoir or behind the piston; common practice, no source
+#: [ticks] a clock that stands for several samples is even where they lie so near a line; our judgement
+COARSE_TICKS = 1.5
+#: [1] gas force rises by at least so much of itself over a test's stroke; common practice, no source
 GAS_RISE = 0.02
 #: [samples] force at rest is judged from at least so many; our judgement
 GAS_SAMPLES = 4

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
-from importers.assumptions import EVEN_STEP, GAP_STEPS
+from importers.assumptions import COARSE_TICKS, EVEN_STEP, GAP_STEPS
 
 _LOOK = 1 << 17  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
 
@@ -37,22 +37,24 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     middle, mean = float(np.median(known)), float(known.mean())
     if _within(known, middle):
         return JudgedSteps(mean, none, even=True)
+    if not middle > 0:
+        return _of_coarse(time, step, none)
     if mean > 0 and len(known) == len(step) and _on_a_line(time, step, mean):
         return JudgedSteps(mean, none, even=True)
-    if not middle > 0:
-        return JudgedSteps(_of_coarse(time, step), none, even=False)
     gaps = step > GAP_STEPS * middle
     kept = step[~gaps & (step > 0)]
     return JudgedSteps(float(kept.mean()), gaps, even=False)
 
 
-def _of_coarse(time: FloatArray, step: FloatArray) -> float:
-    """Return the time between samples of a clock that stands for several of them, such as one of whole seconds."""
+def _of_coarse(time: FloatArray, step: FloatArray, none: BoolArray) -> JudgedSteps:
+    """Return the steps of a clock that stands for several samples, such as one of whole seconds."""
     ticks = np.flatnonzero(step > 0)
     if len(ticks) < 2:
-        return float(step[ticks[0]]) if len(ticks) else 0.0
+        return JudgedSteps(float(step[ticks[0]]) if len(ticks) else 0.0, none, even=False)
     first, last = int(ticks[0]), int(ticks[-1])
-    return float(time[last + 1] - time[first + 1]) / (last - first)
+    usual = float(time[last + 1] - time[first + 1]) / (last - first)
+    off = float(np.nanmax(time - usual * np.arange(len(time))) - np.nanmin(time - usual * np.arange(len(time))))
+    return JudgedSteps(usual, none, even=off <= COARSE_TICKS * float(np.median(step[ticks])))
 
 
 def _within(step: FloatArray, usual: float) -> bool:

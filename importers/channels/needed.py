@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+import numpy as np
+
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
@@ -11,6 +13,7 @@ from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 _ACCELERATION = re.compile(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
+_STATIC_ROWS = 3  #: fewer steps of position are no test
 _FORCE_WORDS = ("force", "load", "kraft")
 
 
@@ -28,8 +31,27 @@ def refuse_lacking(part: SweepPart) -> None:
         raise _lacks(part, "forces by direction but no velocity column", "velocity")
     if "force" not in channels:
         raise _lacks(part, f"no force column{_unknown_force_unit(part)}", "force", _good_for(part))
+    if (still := _static(part)) is not None:
+        raise still
     if "velocity" not in channels and "displacement" not in channels:
         raise _lacks(part, f"no velocity and no displacement column{_accelerations(part)}", "velocity")
+
+
+def _static(part: SweepPart) -> ReadError | None:
+    """Return the refusal of force over position without time, one way or there and back; None for any other part."""
+    channels = part.roles.channels
+    told = part.facts.rate or part.table.options.rate
+    if {"time", "velocity"} & set(channels) or "displacement" not in channels or told:
+        return None
+    x = part.values[channels["displacement"].index]
+    ways = np.sign(np.diff(x[np.isfinite(x)]))
+    ways = ways[ways != 0]
+    if len(ways) < _STATIC_ROWS or int(np.count_nonzero(np.diff(ways))) > 1:
+        return None
+    return ReadError(
+        f"{part.name}: force over position without time, one way or there and back: a static test of gas or spring, "
+        "which holds no damping; a record in time needs its time column or --rate '1000 Hz'"
+    )
 
 
 def _lacks(part: SweepPart, what: str, channel: str, besides: str = "") -> ReadError:
@@ -51,8 +73,13 @@ def _in_length(column: HeaderColumn) -> bool:
 
 def _accelerations(part: SweepPart) -> str:
     """Return that accelerations are no displacement, where columns hold some."""
-    held = [c.text for c in part.table.columns if _ACCELERATION.search(plain(c.text)) or c.unknown_unit in ("g", "G")]
+    held = [c.text for c in part.table.columns if _is_acceleration(c)]
     return f" ('{held[0]}' is an acceleration, which is no displacement of a shock)" if held else ""
+
+
+def _is_acceleration(column: HeaderColumn) -> bool:
+    said = (plain(column.text), column.text.lower(), column.unknown_unit)
+    return column.unknown_unit in ("g", "G") or any(map(_ACCELERATION.search, said))
 
 
 def _refuse_empty(part: SweepPart) -> None:

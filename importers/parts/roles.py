@@ -56,10 +56,12 @@ def assign_roles(table: ParsedTable, name: str) -> ColumnRoles:
     directed = _directed(rest, table, name)
     taken = {c.index for c in (*directed.forces.values(), *directed.speeds.values())}
     channels = {}
+    forced = bool(wide or directed.forces) or any(c.channel == "force" for c in rest)
     for channel in CHANNELS:
         found = [c for c in rest if c.channel == channel and c.index not in taken]
         if found and not (channel == "force" and len(directed.forces) == 2):
-            channels[channel] = _one(found, channel, table, name)
+            # A log of several positions without force is refused as that, not asked which position it is.
+            channels[channel] = _one(found, channel, table, name) if forced or len(found) == 1 else found[0]
     return ColumnRoles(channels, directed.forces, directed.speeds, wide, keys)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import sys
 from collections.abc import Iterator
@@ -37,6 +38,7 @@ def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
             raise
         except Exception as error:  # asammdf raises whatever the damaged part provokes
             fault = type(error).__name__
+        gc.collect()  # what is half made lies in a circle, and would speak as it goes
     raise ReadError(f"{name}: the MF4 file is damaged ({fault}); export it as CSV")
 
 

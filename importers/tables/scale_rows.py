@@ -14,6 +14,7 @@ _FACTORS = word_set(
     "scale, scaling, factor, gain, multiplier, slope, faktor, skalierung, massstab, facteur, echelle, factor de escala,"
     " escala, fattore, scala, k, sensitivity, scale factor, cal factor"
 )
+_MOST = 4  #: rows that may stand so
 _ZEROS = word_set("offset, zero, tare, tara, nullpunkt, intercept, bias")
 
 
@@ -35,12 +36,9 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
         if any(value != idle for value in found):
             shown = ", ".join(f"{value:g}" for value in found)
             raise ReadError(
-                f"{name}, line {table.first_line + k}: a row of '{words[k]}' ({shown}) stands above the rows, and nothing "
-                "says whether they are scaled already; scale them, and take it out"
+                f"{name}, line {table.first_line + k}: a row of '{words[k]}' ({shown}) stands above the numbers, which "
+                "may be scaled already or not; scale them, and take it out"
             )
     values = {i: x[rows:] for i, x in table.values.items()}
     texts = {i: t[rows:] for i, t in table.texts.items()}
     return replace(table, rows=table.rows - rows, values=values, texts=texts, first_line=table.first_line + rows)
-
-
-_MOST = 4  #: rows that may stand so

@@ -96,7 +96,7 @@ BROKEN: dict[str, tuple[bytes, tuple[str, ...]]] = {
     ),
     "peaks without velocity": (file("RPM,Comp [N],Reb [N]", PEAKS), ("no velocity column", "--column velocity=NAME")),
     "two directions twice": (
-        file("Velocity [mm/s],First Comp [N],Second Comp [N]", PEAKS),
+        file("Velocity [mm/s],Upper Comp [N],Lower Comp [N]", PEAKS),
         ("compression could be", "--column compression=NAME"),
     ),
     "bare clicks": (file("Velocity [mm/s],0,4,8", ["50,1,2,3", "100,2,3,4", "200,3,4,5"]), ("clicks", "LSC 4")),

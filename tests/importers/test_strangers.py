@@ -14,7 +14,6 @@ from tests.importers.strangers.judging import verdict
 OPEN = {
     "force_first_no_time_name": "--column time=NAME",
     "two_shocks_trace_beside": "--column force=NAME",
-    "two_tests_of_one_speed_table": "--column compression=NAME",
 }
 
 

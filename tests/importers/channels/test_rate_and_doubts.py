@@ -33,6 +33,13 @@ def test_times_rounded_to_a_tenth_of_a_millisecond_give_the_mean_rate(rate):
     assert sample_rate(time, 1.0) == pytest.approx(rate, rel=1e-3)
 
 
+@quick
+@given(st.integers(5, 900))
+def test_a_clock_of_whole_seconds_gives_the_rate_of_the_samples_between_its_ticks(rate):
+    time = np.floor(np.arange(5 * rate + 3) / rate)
+    assert sample_rate(time, 1.0) == pytest.approx(rate, rel=1e-6)
+
+
 def test_a_clock_that_stands_has_no_rate():
     assert sample_rate(np.zeros(50), 1.0) is None
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from importers.words.clock import clock_seconds
-from importers.words.dates import date_of, without_dates
+from importers.words.dates import date_of, lone_day, without_dates
 from tests.importers.making import quick
 
 DAYS = st.dates(min_value=date(1950, 1, 1), max_value=date(2100, 12, 31))
@@ -116,3 +116,17 @@ def test_other_cells_are_no_clock_times(texts):
 def test_a_torn_cell_among_many_is_missing():
     found = clock_seconds(["10:00:00.0", "10:00:00.1", "??", "10:00:00.3"])
     np.testing.assert_allclose(found, [0.0, 0.1, np.nan, 0.3], atol=1e-9)
+
+
+@quick
+@given(DAYS, st.sampled_from(["{}", "{} 10:11:12", "{} 2:33 PM", "Date: {}", "tested on {}", "Datum {}, 14:05 Uhr"]))
+def test_a_day_alone_is_found_whatever_time_and_word_stand_beside_it(day, form):
+    found = lone_day(form.format(day.isoformat()))
+    assert found is not None
+    assert date_of(found) == day.isoformat()
+
+
+@quick
+@given(DAYS, st.sampled_from(["calibrated {}", "due {} cell", "oil changed {}", "rev {}b", "shock 12 {}"]))
+def test_a_day_of_something_else_is_not_alone(day, form):
+    assert lone_day(form.format(day.isoformat())) is None
