@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -23,6 +24,12 @@ def pytest_xdist_make_scheduler(config: Any, log: Any) -> Any:
     from xdist.scheduler import WorkStealingScheduling
 
     return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None
+
+
+#: examples of a property whose test states no number; `--hypothesis-profile long` looks for longer
+settings.register_profile("every run", max_examples=40)
+settings.register_profile("long", max_examples=1000)
+settings.load_profile("every run")
 
 
 def pytest_collection_finish() -> None:
