@@ -10,7 +10,7 @@ from tests.fuzz.mutations import FILES
 
 
 @pytest.mark.slow
-@settings(max_examples=250, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 @given(FILES)
 def test_broken_bytes_are_read_or_refused(data):
     assert attempt(data) in ("read", "refused")
