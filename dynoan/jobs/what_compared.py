@@ -16,7 +16,8 @@ from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.measures import Measure
-from dynoan.jobs.ratio import CORNER, DIRECTION, RatioAnswer, SideFound
+from dynoan.jobs.ratio import RatioAnswer
+from dynoan.jobs.ratio_figures import CORNER, DIRECTION, SideFound
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS

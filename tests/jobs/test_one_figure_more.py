@@ -38,7 +38,7 @@ def found(tmp_path_factory):
     """What a copy of the program with the two lines says of the Kestrel."""
     folder = tmp_path_factory.mktemp("program")
     shutil.copytree(ROOT / "dynoan", folder / "dynoan", ignore=shutil.ignore_patterns("__pycache__"))
-    file = folder / "dynoan" / "jobs" / "ratio.py"
+    file = folder / "dynoan" / "jobs" / "ratio_figures.py"
     text = file.read_text(encoding="utf-8")
     for start, line in LINES.items():
         at = text.index("= (\n", text.index(f"\n{start}")) + len("= (\n")

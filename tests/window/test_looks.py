@@ -43,8 +43,9 @@ def until(holds):
 
 def opened(page, served, path):
     page.goto(served.base + path)
-    served.wait()
-    page.goto(served.base + path)
+    if served.desk.works.under_way() or page.locator("[data-reload]").count():
+        served.wait()
+        page.goto(served.base + path)
     page.wait_for_timeout(150)
 
 
