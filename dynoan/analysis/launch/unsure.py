@@ -19,7 +19,7 @@ from dynoan.model.arrays import FloatArray
 def draws(values: int) -> FloatArray:
     """Return cars as standard deviations of each of their values, shape (cars, values), each row's mirror image in it.
 
-    Second moments are one, and nothing is shared between values. The same every time.
+    Second moments are one, and nothing is shared between values. The same every time. [1]
 
     Parameters
     ----------
