@@ -73,7 +73,8 @@ Examples:
 @click.option("--aim", multiple=True, metavar="AIM",
               help="Clicks for a launch, not for ratios: 'nose slower than 120 mm/s', 'front wheels under 50 mm', "
               "'least wheelspin', 'steadiest' and the like; may be repeated.")  # fmt: skip
-@click.option("--surface", help="The surface of the aims, where the car's file has several.")
+@click.option("--surface", help="With --aim the surface of the aims, where the car's file has several; else the one to "
+              "propose targets for, in the place of the file's.")  # fmt: skip
 @click.option("--torque", help="With --aim: torque at the driven wheels; else the engine of the car's file, "
               "or all the grip there is.")  # fmt: skip
 @click.option("--write", is_flag=True, help="Put the best packs and clicks into the car's file, after showing them.")
@@ -95,8 +96,9 @@ def choose(
     bench = call.workbench()
     if aim:
         return _aimed(call, car, aim, {"surface": surface or (), "torque": torque}, asked, plot, write=write)
-    if surface or torque:
-        raise CallError("--surface and --torque go with --aim")
+    if torque:
+        raise CallError("--torque goes with --aim")
+    asked["surface"] = surface
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
     question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)
     if what:

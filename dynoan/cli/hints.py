@@ -43,6 +43,7 @@ INSTEAD = {
     "one surface": "--best takes one surface; name one with --surface",
     "one setting": "--best takes one setting; name one with --setting",
     "corner alone": "--corner stands alone; leave out --axle and --per-corner",
+    "surface alone": "--surface without --aim proposes targets for it; leave out the other targets",
     "like alone": "--like takes its targets from a setup; leave out the other targets",
 }
 

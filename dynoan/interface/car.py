@@ -64,7 +64,7 @@ class CarJobs(Asking):
         rebound_low: float | None = None, rebound_high: float | None = None,
         low: float | str | None = None, high: float | str | None = None,
         rebound_compression: float | None = None, front_rear: float | None = None, like: str | None = None,
-        packs: str | Sequence[str] | None = None, once: bool = False, inside: bool = False,
+        surface: str | None = None, packs: str | Sequence[str] | None = None, once: bool = False, inside: bool = False,
         within: int | None = None, tolerance: float | str = 0.10, count: int = 10,
     ) -> ChooseAnswer:  # fmt: skip
         """Return packs and clicks ranked for the damping ratios that a car wants, from its file or as given.
@@ -92,6 +92,8 @@ class CarJobs(Asking):
             Front over rear, where only one axle has targets.
         like
             A recorded setup or another car, whose ratios are wanted.
+        surface
+            One of the car's surfaces, to propose targets for, in the place of the file's.
         packs
             At hand; by default all of the library.
         once
@@ -125,7 +127,7 @@ class CarJobs(Asking):
         asked = ChooseQuestion.asked(
             car, limits, axle=axle, corner=corner, per_corner=per_corner, compression_low=compression_low,
             compression_high=compression_high, rebound_low=rebound_low, rebound_high=rebound_high, low=low, high=high,
-            rebound_compression=rebound_compression, front_rear=front_rear, like=like,
+            rebound_compression=rebound_compression, front_rear=front_rear, like=like, surface=surface,
         )  # fmt: skip
         return self._ask(answer, asked)
 

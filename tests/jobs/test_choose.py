@@ -8,6 +8,8 @@ import sys
 import numpy as np
 import pytest
 
+from dynoan.analysis.corner.quarter_car import QuarterCar
+from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import ratio
 from dynoan.jobs.answering import Answer
@@ -24,11 +26,15 @@ from dynoan.jobs.choose.advice import (
 )
 from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import packs_at_hand
+from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, SPENT, proposed
 from dynoan.model.car import Target
 from dynoan.show import presenting
+from dynoan.show.text.choose import sentence
+from dynoan.units import GRAVITY
 from dynoan.workbench import Workbench
 from tests.cli import corner_library
 from tests.cli.corner_library import CAR, SOFT, change, put
+from tests.oracles.quarter_car import road_response
 
 garage = corner_library.garage
 EASY = {"compression_low": 0.4, "compression_high": 0.3, "rebound_low": 0.65, "rebound_high": 0.44}
@@ -296,3 +302,60 @@ def test_clicks_a_shock_does_not_have_are_told_with_file_and_corner(bench, garag
     put(garage, "cars/over.toml", CAR.replace("lsc=4", "lsc=99"))
     with pytest.raises(QuantityError, match=r"^cars/over\.toml, \[f[lr]\] clicks: lsc=99 is outside"):
         ratio.answer(bench, ratio.RatioQuestion.asked("over"))
+
+
+class TestTargetsForASurface:
+    """What is proposed hangs on the surface: firmer where the road leaves the tyres alone, no further than is said."""
+
+    def proposals(self, bench, garage, surface, roughness):
+        stated = f'\nroughness = "{roughness}"' if roughness else ""
+        text = CAR[: CAR.index("[targets.front]")] + f"\n[surfaces.{surface}]\ngrip = 0.8{stated}\n"
+        put(garage, "cars/bare.toml", text)
+        return {p.axle: p for p in proposed(bench.library.car("bare"), RatioWish(surface=surface))}
+
+    def test_the_rougher_the_softer(self, bench, garage):
+        found = [self.proposals(bench, garage, f"of{c}", c)["front"] for c in ("A", "B", "C", "D", "E")]
+        middles = [one.middle for one in found]
+        assert middles == sorted(middles, reverse=True)
+        assert middles[0] > found[0].steadiest > middles[-1] > found[-1].smoothest
+        assert [one.swing for one in found] == sorted(one.swing for one in found)
+
+    def test_what_is_spent_of_steadiness_is_what_is_said(self, bench, garage):
+        """The response of the whole quarter car, in the oracle, at the ratio that is proposed."""
+        one = self.proposals(bench, garage, "asphalt", "B")["front"]
+        corners, spectrum = bench.library.car("bare").axle("front"), velocity_spectrum(64e-6, JUDGED_AT)
+
+        def swing(ratio):
+            cars = [
+                QuarterCar(c.sprung, c.unsprung, c.rate, c.tyre, 2 * np.sqrt(c.rate * c.sprung) * ratio)
+                for c in corners
+            ]
+            return np.mean([
+                road_response(car, spectrum).tyre_load / (c.mass * GRAVITY)
+                for car, c in zip(cars, corners, strict=True)
+            ])  # fmt: skip
+
+        assert one.swing == pytest.approx(swing(one.steadiest), rel=0.02)
+        if one.middle < MOST:
+            assert swing(one.middle) - one.swing == pytest.approx(SPENT * (1 - LIFTS * one.swing), rel=0.1)
+
+    def test_without_roughness_the_body_alone_counts(self, bench, garage):
+        assert self.proposals(bench, garage, "smooth", "")["rear"].middle == MOST
+
+    def test_they_stand_in_the_place_of_the_files(self, bench):
+        found = asked(bench, surface="loose")
+        one = next(p for p in found.advice if isinstance(p, ProposedTargets))
+        assert one.replaces
+        assert found.car.targets["front"] == one.targets
+        assert "in the place of the file's" in sentence(one, "metric")
+        assert proposed(found.car, RatioWish()) == ()
+
+    def test_a_surface_that_is_none_is_named(self, bench):
+        with pytest.raises(CallError, match="has no surface 'ice'; it has loose, smooth") as wrong:
+            proposed(bench.library.car("kestrel"), RatioWish(surface="ice"))
+        assert wrong.value.part == "surface"
+
+    def test_typed_targets_exclude_it(self):
+        with pytest.raises(CallError) as wrong:
+            RatioWish.asked(surface="loose", rebound_low=0.5)
+        assert wrong.value.need == "surface alone"

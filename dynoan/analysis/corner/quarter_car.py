@@ -77,11 +77,52 @@ def grip_ratio(car: QuarterCar) -> float:
     The least over c of :math:`c k_t M^2 + (k^2M^3 - 2kk_tm_sm_uM + k_t^2m_s^2m_u)/c`, M the sum of the masses: the
     tyre's mean square deflection but for a factor.
     """
+    rising, falling = _swing_parts(car)
+    return float(np.sqrt(falling / rising) / critical_damping(mass=car.sprung, rate=car.wheel_rate))
+
+
+def _swing_parts(car: QuarterCar) -> tuple[float, float]:
+    """Return what the tyre's mean square deflection rises by with damping, and what it falls by with its inverse."""
     ks, kt, ms, mu = car.wheel_rate, car.tyre, car.sprung, car.unsprung
     total = ms + mu
-    stiff = ks**2 * total**3 - 2 * ks * kt * ms * mu * total + kt**2 * ms**2 * mu
-    c = np.sqrt(stiff / kt) / total
-    return float(c / critical_damping(mass=ms, rate=ks))
+    return kt * total**2, ks**2 * total**3 - 2 * ks * kt * ms * mu * total + kt**2 * ms**2 * mu
+
+
+def tyre_load_swing(car: QuarterCar, spectrum: float, ratio: float) -> float:
+    r"""Return the root mean square swing of the tyre's load on a random road. [N]
+
+    Parameters
+    ----------
+    car
+        Its damping has no say.
+    spectrum
+        One-sided, of the road's vertical velocity. [(m/s)²/Hz]
+    ratio
+        Damping ratio, above zero. [1]
+
+    Notes
+    -----
+    Closed form of the Lyapunov equation: :math:`\sqrt{s\,(a c + b/c)}/2m_s`, s the spectrum, a and b of `grip_ratio`.
+    """
+    rising, falling = _swing_parts(car)
+    c = ratio * critical_damping(mass=car.sprung, rate=car.wheel_rate)
+    return float(np.sqrt(spectrum * (rising * c + falling / c)) / (2 * car.sprung))
+
+
+def ratio_of_swing(car: QuarterCar, spectrum: float, swing: float) -> float:
+    """Return the largest damping ratio whose swing of the tyre's load is so much; the steadiest where none is. [1]
+
+    Parameters
+    ----------
+    car, spectrum
+        As of `tyre_load_swing`.
+    swing
+        [N]
+    """
+    rising, falling = _swing_parts(car)
+    middle = (2 * car.sprung * swing) ** 2 / spectrum / 2  # of a c + b/c = twice this
+    c = (middle + np.sqrt(max(middle**2 - rising * falling, 0.0))) / rising
+    return max(float(c / critical_damping(mass=car.sprung, rate=car.wheel_rate)), grip_ratio(car))
 
 
 def road_sigma(spectrum: float, *, tyre: float, damping_at: Callable[[float], float]) -> float:

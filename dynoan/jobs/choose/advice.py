@@ -117,6 +117,12 @@ class ProposedTargets:
     targets: Targets
     smoothest: float | None  #: ratio of least body acceleration on a random road; None without a tyre rate
     steadiest: float | None  #: ratio of least swing of the tyre load
+    surface: str = ""  #: that they are for; "" for none
+    swing: float | None = (
+        None  #: by what share of its load the road swings the tyre's there, at the steadiest ratio [1]
+    )
+    middle: float | None = None  #: ratio between compression and rebound at the low velocity
+    replaces: bool = False  #: whether the file has targets of its own, which hold for no surface
 
 
 Advice = (

@@ -36,6 +36,7 @@ class RatioWishGiven(TypedDict, total=False):
     rebound_compression: float | None
     front_rear: float | None
     like: str | None
+    surface: str | None
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,7 @@ class RatioWish:
     rebound_compression: float | None = None  #: where only one direction has targets
     front_rear: float | None = None  #: where only one axle has targets
     like: str | None = None  #: a recorded setup or another car, whose ratios are wanted
+    surface: str | None = None  #: whose proposed targets are wanted, in the place of the car file's
 
     @classmethod
     def asked(cls, **given: Unpack[RatioWishGiven]) -> RatioWish:
@@ -78,14 +80,21 @@ class RatioWish:
             high=None if high is None else shock_velocity(high, "high"),
             rebound_compression=_proportion(given.get("rebound_compression"), "rebound_compression"),
             front_rear=_proportion(given.get("front_rear"), "front_rear"),
-            like=like,
+            like=like, surface=given.get("surface"),
         )  # fmt: skip
         if corner and (axle or wish.per_corner):
             raise CallError("a corner stands alone: without axle, and not per corner", need="corner alone")
         if like and (wish.front_rear or wish.rebound_compression or wish.targeted):
             raise CallError("what is wanted like a setup has its targets from there; leave out the others",
                             need="like alone")  # fmt: skip
+        if wish.surface and wish.wished:
+            raise CallError("targets proposed for a surface stand alone; leave out the others", need="surface alone")
         return wish
+
+    @property
+    def wished(self) -> bool:
+        """Whether something is wanted beside what the car's file may say, and what its surfaces propose."""
+        return self.targeted or bool(self.like) or self.front_rear is not None or self.rebound_compression is not None
 
     @property
     def targeted(self) -> bool:

@@ -165,7 +165,7 @@ def answer(bench: Workbench, question: ChooseQuestion) -> ChooseAnswer:
 
 def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAnswer:
     """Return the same of a car that may stand in no file. Errors as of `answer`."""
-    proposals = () if _wished(question.wish) else proposed(car, question.wish)
+    proposals = () if question.wish.wished else proposed(car, question.wish)
     car = with_proposals(car, proposals)
     places = groups(bench, car, question.wish)
     limits = question.limits
@@ -188,11 +188,6 @@ def _left_out(car: Car, wish: RatioWish, places: Sequence[Group]) -> tuple[str, 
     where = car.file or car.name
     words = "no target is set, so nothing is chosen for it; write"
     return tuple(f"{axle}: {words} [targets.{axle}] in {where}" for axle in AXLES if axle not in chosen)
-
-
-def _wished(wish: RatioWish) -> bool:
-    """Return whether something is wanted beside what the car's file may say."""
-    return wish.targeted or bool(wish.like) or wish.front_rear is not None or wish.rebound_compression is not None
 
 
 def _curves(bench: Workbench, car: Car, places: Sequence[Group], best: Mapping[str, Chosen]) -> tuple[PlaceCurves, ...]:

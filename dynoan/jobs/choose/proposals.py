@@ -1,16 +1,24 @@
-"""Targets for a car whose file has none: from what its corners want on a random road, in proportions people use."""
+"""Targets for a car whose file has none, or for one surface: from what its corners want there, as people split it.
+
+On a random road an axle rides smoothest at one damping ratio and keeps its tyres steadiest at a higher one; more holds
+the body better and costs steadiness. What that may cost is what the surface leaves: little where the road alone makes
+the tyres leave the ground, more where it hardly moves their load.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from statistics import fmean
 
-import numpy as np
-
-from dynoan.analysis.corner.rates import corner_rates
+from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio, ratio_of_swing, tyre_load_swing
+from dynoan.analysis.corner.rates import quarter_car
+from dynoan.analysis.road import velocity_spectrum
+from dynoan.errors import CallError
 from dynoan.jobs.choose.advice import ProposedTargets
 from dynoan.jobs.choose.aims import RatioWish
-from dynoan.model.car import AXLES, Car, Target, Targets, axle_of
+from dynoan.model.car import AXLES, Car, Corner, Surface, Target, Targets, axle_of
+from dynoan.units import GRAVITY
 
 #: a damping ratio to begin with where no tyre rate tells more; the middle of 0.2 to 0.4; common practice, no source
 USUAL = 0.30
@@ -18,32 +26,75 @@ USUAL = 0.30
 COMPRESSION, REBOUND = 0.75, 1.25
 #: ratio at the high velocity over that at the low one: dampers give way at speed; common practice, no source
 AT_SPEED = 0.75
+#: the most that is proposed; the middle of 0.5 to 0.8 for body control at low speed; common practice, no source
+MOST = 0.65
+#: speed at which a surface is judged [m/s]; no source. It decides how rough a surface counts: as the root of it.
+JUDGED_AT = 15.0
+#: standard deviations of the tyre's load that make it leave the ground now and then (3: 1 of 740 moments; derived)
+LIFTS = 3.0
+#: steadiness that may be spent on holding the body where the road moves no tyre, as a share of the load at rest; no
+#: source. It decides how far a proposal for a smooth surface goes beyond the steadiest ratio.
+SPENT = 0.01
 #: a target is told to so many digits
 DIGITS = 2
 
 
 def proposed(car: Car, wish: RatioWish) -> tuple[ProposedTargets, ...]:
-    """Return targets for the axles asked for; none where the car's file has targets for any of them."""
+    """Return targets for the axles asked for; without a surface none where the car's file has any for one of them.
+
+    Raises
+    ------
+    CallError
+        If the car has no surface of that name.
+    """
     axles = [axle_of(wish.corner)] if wish.corner else [wish.axle] if wish.axle else list(AXLES)
-    if any(axle in car.targets for axle in axles):
+    if wish.surface is None and any(axle in car.targets for axle in axles):
         return ()
-    return tuple(_for(car, axle) for axle in axles)
+    surface = None if wish.surface is None else _surface(car, wish.surface)
+    return tuple(_for(car, axle, surface) for axle in axles)
 
 
-def _for(car: Car, axle: str) -> ProposedTargets:
-    rates = [corner_rates(corner) for corner in car.axle(axle)]
-    smooth = [r.comfort for r in rates if r.comfort is not None]
-    steady = [r.grip for r in rates if r.grip is not None]
-    both = len(smooth) == len(rates) == len(steady)
-    middle = float(np.mean([*smooth, *steady])) if both else USUAL
+def _surface(car: Car, name: str) -> Surface:
+    if name not in car.surfaces:
+        known = ", ".join(car.surfaces) or "none"
+        raise CallError(f"{car.file or car.name} has no surface '{name}'; it has {known}", part="surface")
+    return car.surfaces[name]
+
+
+def _for(car: Car, axle: str, surface: Surface | None) -> ProposedTargets:
+    corners = car.axle(axle)
+    quarters = [quarter_car(corner) for corner in corners]
+    known = [quarter for quarter in quarters if quarter is not None]
+    swing = None
+    if len(known) < len(quarters) or not known:
+        middle, smooth, steady = USUAL, None, None
+    else:
+        smooth, steady = fmean(comfort_ratio(q) for q in known), fmean(grip_ratio(q) for q in known)
+        middle = (smooth + steady) / 2
+        if surface is not None:
+            judged = [_on(quarter, corner, surface) for quarter, corner in zip(known, corners, strict=True)]
+            middle, swing = fmean(ratio for ratio, _ in judged), fmean(share for _, share in judged)
     low = {d: round(middle * share, DIGITS) for d, share in (("compression", COMPRESSION), ("rebound", REBOUND))}
     made = {d: Target(value, round(value * AT_SPEED, DIGITS)) for d, value in low.items()}
-    targets = Targets(made["compression"], made["rebound"])
     return ProposedTargets(
-        axle, targets, float(np.mean(smooth)) if both else None, float(np.mean(steady)) if both else None
-    )
+        axle, Targets(made["compression"], made["rebound"]), smooth, steady, "" if surface is None else surface.name,
+        swing, middle, replaces=axle in car.targets,
+    )  # fmt: skip
+
+
+def _on(car: QuarterCar, corner: Corner, surface: Surface) -> tuple[float, float]:
+    """Return the ratio for a surface, and by what share of its load at rest the road swings the tyre's at the least."""
+    smooth, steady, load = comfort_ratio(car), grip_ratio(car), corner.mass * GRAVITY
+    if surface.roughness == 0.0:
+        return MOST, 0.0
+    spectrum = velocity_spectrum(surface.roughness, JUDGED_AT)
+    share = tyre_load_swing(car, spectrum, steady) / load
+    if share * LIFTS >= 1.0:
+        return smooth + (steady - smooth) / (share * LIFTS), share
+    allowed = (share + SPENT * (1.0 - share * LIFTS)) * load
+    return max(min(ratio_of_swing(car, spectrum, allowed), MOST), steady), share
 
 
 def with_proposals(car: Car, proposals: Sequence[ProposedTargets]) -> Car:
-    """Return a car with proposed targets in the place of those it lacks."""
+    """Return a car with proposed targets in the place of its own, or of those it lacks."""
     return replace(car, targets={**car.targets, **{p.axle: p.targets for p in proposals}}) if proposals else car

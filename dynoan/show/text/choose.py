@@ -22,6 +22,7 @@ from dynoan.jobs.choose.advice import (
     SpringThatFits,
 )
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
+from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -106,7 +107,7 @@ def sentence(advice: Advice, units: Shown) -> str:
     """Return one advice in words."""
     match advice:
         case ProposedTargets():
-            return _proposed(advice)
+            return _proposed(advice, units)
         case NeverTested(where, shocks, pack):
             were = "was" if len(shocks) == 1 else "were"
             return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack} and taken for the mean "
@@ -123,7 +124,7 @@ def sentence(advice: Advice, units: Shown) -> str:
     return _what_would_fit(advice, units)
 
 
-def _proposed(advice: ProposedTargets) -> str:
+def _proposed(advice: ProposedTargets, units: Shown) -> str:
     t = advice.targets
     numbers = (
         f"compression {t.compression.low:.2f} low and {t.compression.high:.2f} high, rebound {t.rebound.low:.2f} and "
@@ -131,15 +132,40 @@ def _proposed(advice: ProposedTargets) -> str:
     )
     if advice.smoothest is None or advice.steadiest is None:
         why = "ratios of 0.2 to 0.4 are usual (common practice, no source); with a tyre rate the car itself says more"
+    elif advice.swing is not None:
+        why = _why_on(advice, units)
     else:
         why = (
             f"on a random road this axle rides smoothest at {advice.smoothest:.2f} and keeps its tyres steadiest at "
             f"{advice.steadiest:.2f} (quarter car), the middle is taken; more in rebound than in compression and less "
             "at high speed is common practice, no source"
         )
+    lack = "targets for this surface in the place of the file's" if advice.replaces else "the car's file has no targets"
+    start = f"a start for {advice.surface} was proposed" if advice.surface else "a start was proposed"
     return (
-        f"{advice.axle}: the car's file has no targets; a start was proposed: {numbers}. Why: {why}. Put them under "
-        f"[targets.{advice.axle}] to keep or change them."
+        f"{advice.axle}: {lack}; {start}: {numbers}. Why: {why}. Put them under [targets.{advice.axle}] to keep or "
+        "change them."
+    )
+
+
+def _why_on(advice: ProposedTargets, units: Shown) -> str:
+    """Return why a surface has these targets."""
+    assert advice.swing is not None
+    speed = shown("speed", units)
+    swing = f"{100 * advice.swing:.0f} % of what it bears at rest (quarter car, {speed.text(JUDGED_AT)})"
+    axle = (
+        f"this axle rides smoothest at {advice.smoothest:.2f} and keeps its tyres steadiest at {advice.steadiest:.2f}"
+    )
+    if advice.swing == 0.0:
+        body = "no roughness is stated, so nothing but the body is to be held"
+    elif advice.swing * LIFTS >= 1.0:
+        body = f"the road alone swings a tyre's load by {swing}, so that it leaves the ground: nearer to the smoothest"
+    else:
+        body = f"the road swings a tyre's load by {swing} at the least, which leaves room to hold the body firmer"
+    return (
+        f"{axle}; {body}: {advice.middle:.2f} between compression and rebound. How much firmer is judged (at most "
+        f"{MOST:g}, the middle of 0.5 to 0.8 for body control), more in rebound than in compression and less at high "
+        "speed is common practice, no source"
     )
 
 
