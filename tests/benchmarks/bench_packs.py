@@ -14,6 +14,7 @@ from itertools import chain
 
 import numpy as np
 
+from tests.worlds.packs.piston_score import library_points
 from tests.worlds.packs.rows import COUNTS, KINDS, draw
 from tests.worlds.packs.score import TRIES, Cells
 from tests.worlds.packs.tables import table
@@ -30,6 +31,8 @@ OTHERS = (
     "health same loose", "health compression", "health rebound", "health gas", "health friction",
     "health months nothing", "health months oil", "health months wear", "plan regular", "plan any",
 )  # fmt: skip
+
+VERDICTS = ("match 1 %", "match 2 %", "match 5 %")
 
 
 def cells(row: str, seeds: Sequence[int]) -> tuple[str, Cells]:
@@ -58,6 +61,46 @@ def mixed(seeds: Sequence[int]) -> Iterator[str]:
         yield f"| {name} | {_cell(found)} | {100 * found['named wrongly']:.0f} % |"
 
 
+def match_verdicts(row: str, first: int, wanted: int) -> str:
+    """Return how many of so many pairs are said not to match, and of as many unlike shocks to match."""
+    assert program.match
+    asked, false, untold, seed = {True: 0, False: 0}, {True: 0, False: 0}, 0, first
+    while min(asked.values()) < wanted:
+        world = draw(row, seed)
+        seed += 1
+        for pair in world.pairs:
+            within = pair.within()
+            if within is None or asked[within] >= wanted:
+                continue
+            said = program.match(world.library, pair.one, pair.other, pair.tolerance)
+            asked[within] += 1
+            false[within] += said == ("not matched" if within else "matched")
+            untold += said == "cannot tell"
+    share = 100 * untold / (2 * wanted)
+    return (f"| {row}, seeds {first} to {seed - 1} | {false[True]} of {wanted} pairs not matched, {false[False]} of "
+            f"{wanted} unlike ones matched | {share:.0f} % cannot be told |")  # fmt: skip
+
+
+def false_alarms(row: str, first: int, wanted: int) -> str:
+    """Return of how many shocks to which nothing happened a change is named."""
+    assert program.health
+    asked, named, seed = 0, 0, first
+    while asked < wanted:
+        world = draw(row, seed)
+        seed += 1
+        for one in world.histories:
+            asked += 1
+            named += bool(program.health(world.library, one.earlier, one.now) - one.changed)
+    return f"| {row}, seeds {first} to {seed - 1} | {named} of {asked} said to have changed | |"
+
+
+def libraries(seeds: Sequence[int]) -> Iterator[str]:
+    """Yield how libraries of three packs made from seats, needles and shims hold, nine tests each."""
+    for seed in seeds:
+        error, held = library_points(program, seed)
+        yield f"| library {seed} | {100 * np.mean(held):.0f} % held | median error {100 * np.median(error):.2f} % |"
+
+
 def _cell(one: Cells) -> str:
     named = "" if np.isnan(one["oddities named"]) else f", {100 * one['oddities named']:.0f} %"
     return f"{100 * one['held']:.0f} %, {one['width / error']:.1f}{named}"
@@ -70,8 +113,19 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--first", type=int, default=1000, help="first seed")
     parser.add_argument("--rows", default="", help="beginnings of the other rows, comma-separated; all without it")
     parser.add_argument("--no-maps", action="store_true", help="leave the table of maps out")
+    parser.add_argument("--verdicts", type=int, default=0, help="only so many verdicts each way of match and health")
+    parser.add_argument("--libraries", action="store_true", help="only libraries of seats, needles and shims")
     asked = parser.parse_args(arguments)
     seeds = range(asked.first, asked.first + asked.worlds)
+    if asked.libraries:
+        for line in libraries(seeds):
+            print(line, flush=True)
+        return
+    if asked.verdicts:
+        for row in VERDICTS:
+            print(match_verdicts(row, asked.first, asked.verdicts), flush=True)
+        print(false_alarms("health same", asked.first, asked.verdicts), flush=True)
+        return
     if not asked.no_maps:
         for line in chain(maps(seeds), [""], mixed(seeds)):
             print(line, flush=True)

@@ -9,10 +9,8 @@ import pytest
 from numpy.testing import assert_allclose
 
 from tests.worlds.packs import piston
+from tests.worlds.packs.piston_score import V, library_points
 from tests.worlds.packs.with_dynoan import program
-
-SPEEDS = np.geomspace(0.02, 0.48, 8)
-V = np.concatenate([-SPEEDS[::-1], SPEEDS])
 
 
 class TestPiston:
@@ -47,24 +45,8 @@ class TestPiston:
             assert 60.0 < float(pack.force(middle, [0.1])[0]) < 2500.0
 
 
-def _points(seed: int) -> np.ndarray:
-    """Error over force and whether the band holds, of three packs at 25 clicks never tested, (2, points)."""
-    packs, library, rng = piston.library(seed)
-    rows = []
-    for pack in packs:
-        said = program.map(library, pack.name)  # type: ignore[misc]
-        seen = [run.clicks for run in library.of(pack.name)]
-        for _ in range(25):
-            clicks = {name: int(rng.integers(0, piston.LAST + 1)) for name in piston.NAMES}
-            if clicks in seen:
-                continue
-            true, band = pack.force(clicks, V), said.band(clicks, V, "RL-02", 0.0)
-            rows.append([np.abs(band.value / true - 1.0), (band.low <= true) & (true <= band.high)])
-    return np.concatenate([np.array(row, float) for row in rows], axis=1)
-
-
 @pytest.mark.parametrize("seeds", [(0,), pytest.param(range(1, 9), marks=pytest.mark.thorough)])
 def test_bands_hold_at_clicks_never_tested(seeds):
-    error, held = np.concatenate([_points(seed) for seed in seeds], axis=1)
+    error, held = np.concatenate([library_points(program, seed) for seed in seeds], axis=1)
     assert np.mean(held) >= 0.90
     assert np.median(error) < 0.015
