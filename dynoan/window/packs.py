@@ -18,6 +18,7 @@ from dynoan.jobs.look import clicks_in
 from dynoan.jobs.undo import sweep_place, text_place
 from dynoan.library.names import check_name
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
+from dynoan.show.text.identify import verdict_words
 from dynoan.window.downloads import download
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import say_counting
@@ -105,6 +106,7 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "packs.html", grid=grid, stated=stated, shocks=shocks, worn=worn, which=which, named=named,
         sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, faults=desk.faults, total=len(records),
+        which_words=verdict_words,
     )  # fmt: skip
 
 
