@@ -38,14 +38,17 @@ def test_a_hundred_unknown_sweeps_of_six_packs(maps):
         best = found.candidates[0]
         first.append(best.pack == f"P{i}")
         sure.append(found.verdict == "pack")
-        doubt.append(1 - best.probability)
+        doubt.append(1 - best.probability / (1 - found.none))
         if first[-1]:
             off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
     assert sum(first) >= 97
+    # 87 when last measured; with all of the evidence counted it were 95, and alike packs and strangers of the worlds made
+    # apart from the map would be named wrongly more often than one time in ten.
     # One unknown run in four is taken to be of a pack not here: what hardly differs from such a one is not told.
     assert sum(sure) >= 85
     assert np.mean([right for right, said in zip(first, sure, strict=True) if said]) >= 0.98
-    # As many are wrong as the probabilities say, give or take two standard deviations of that count.
+    # None here is a stranger, so that among known packs as many are wrong as the probabilities say, give or take two
+    # standard deviations of that count.
     assert abs(first.count(False) - sum(doubt)) <= 2 * np.sqrt(sum(d * (1 - d) for d in doubt))
     assert np.mean(off) < 1.5
 
