@@ -42,8 +42,8 @@ def test_a_hundred_unknown_sweeps_of_six_packs(maps):
         if first[-1]:
             off.append([abs(best.from_closed[n] - clicks[n]) for n in NAMES])
     assert sum(first) >= 97
-    # 87 when last measured; with all of the evidence counted it were 95, and alike packs and strangers of the worlds made
-    # apart from the map would be named wrongly more often than one time in ten.
+    # 87 when last measured; with all of the evidence counted it were 95, and of what is then named in the worlds made
+    # apart from the map, alike packs and strangers, more than one in ten would be wrong.
     # One unknown run in four is taken to be of a pack not here: what hardly differs from such a one is not told.
     assert sum(sure) >= 85
     assert np.mean([right for right, said in zip(first, sure, strict=True) if said]) >= 0.98
