@@ -48,8 +48,8 @@ _BELOW = (
     r"(?P<value>\d.*)$"
 )
 _LEAST = r"^\s*(?:least|lowest|slowest|steadiest|steady|shortest|as little|as slow)"
-#: rounds over both axles at most, and what a round must gain to go on, as a share (numerics)
-MOST_TURNS, GAIN = 3, 0.005
+#: rounds over both axles at most (numerics): two or three are usual, and where they do not settle it is said
+MOST_TURNS = 6
 #: weight of a limit that is broken beside what is to be made least: limits come first (numerics)
 FIRST = 1e6
 #: of the range of a figure to be made least that one click of turn is worth; no source. It decides when clicks stay.
@@ -217,9 +217,11 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
         raise CallError("an aim is for one surface", need="one surface")
     now = launch_case(bench, car, "as on the car")
     job = _Aiming(bench, question, now, watch)
-    chosen, searched = job.both(car)
+    chosen, searched, settled = job.both(car)
     best = launch_case(bench, chosen, "chosen")
-    said: list[str] = []
+    said = [] if settled else [
+        f"front and rear still moved each other after {MOST_TURNS} rounds: the clicks are those of the last one"
+    ]  # fmt: skip
     runs = tuple(unsure_run(c, asked.run, surfaces[0], said) for c in (now, best))
     reached = tuple(_reached(aim, runs[0], runs[1]) for aim in question.aims)
     return AimAnswer(
@@ -242,17 +244,19 @@ class _Aiming:
     now: LaunchCase
     watch: Watch
 
-    def both(self, car: Car) -> tuple[Car, int]:
-        """Return the car with the clicks found, the axles in turn until neither moves; and how many were run."""
-        searched = 0
-        for _ in range(MOST_TURNS):
+    def both(self, car: Car) -> tuple[Car, int, bool]:
+        """Return the car with the clicks found, the axles in turn until neither moves; how many were run; if settled.
+
+        An axle is searched anew only where the other one has moved since.
+        """
+        axles, searched = self.question.axles, 0
+        for n in range(MOST_TURNS * len(axles)):
             before = car
-            for axle in self.question.axles:
-                car, runs = self._axle(car, axle)
-                searched += runs
-            if car == before or len(self.question.axles) == 1:
-                break
-        return car, searched
+            car, runs = self._axle(car, axles[n % len(axles)])
+            searched += runs
+            if len(axles) == 1 or (n > 0 and car == before):
+                return car, searched, True
+        return car, searched, False
 
     def _axle(self, car: Car, axle: str) -> tuple[Car, int]:
         asked, case = self.question.launch, launch_case(self.bench, car, "now")

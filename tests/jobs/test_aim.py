@@ -102,3 +102,43 @@ class TestRefusals:
         with pytest.raises(CallError) as told:
             aim.answer(bench, AimQuestion.asked("kestrel", "steadiest"))
         assert told.value.need == "one surface"
+
+
+class _Turning:
+    """A search in the place of the real one: each axle answers to what the other has, as told."""
+
+    def __init__(self, monkeypatch, answers):
+        self.asked = []
+
+        def axle(_job, car, name):
+            self.asked.append(name)
+            return answers(car, name), 10
+
+        monkeypatch.setattr(aim._Aiming, "_axle", axle)
+
+    @staticmethod
+    def both(car, axles=("front", "rear")):
+        question = aim.AimQuestion(LaunchQuestion("made"), (), axles)
+        return aim._Aiming(None, question, None, lambda *_: None).both(car)
+
+
+class TestFixedPoint:
+    """Front and rear in turn until neither moves: a car is a pair of clicks here, front and rear."""
+
+    def test_each_is_searched_again_until_the_other_stays(self, monkeypatch):
+        best = {0: 3, 3: 5, 5: 5}  # rear wants what front has mapped; front wants half of the rear, at most 5
+        made = _Turning(
+            monkeypatch, lambda car, n: (min(5, car[1]), car[1]) if n == "front" else (car[0], best[car[0]])
+        )
+        assert made.both((9, 3)) == ((5, 5), 40, True)
+        assert made.asked == ["front", "rear", "front", "rear"]
+
+    def test_one_axle_is_searched_once(self, monkeypatch):
+        made = _Turning(monkeypatch, lambda car, _n: (car[0] + 1, car[1]))
+        assert made.both((0, 0), ("front",)) == ((1, 0), 10, True)
+
+    def test_what_never_settles_ends_and_says_so(self, monkeypatch):
+        made = _Turning(monkeypatch, lambda car, n: (1 - car[0], car[1]) if n == "front" else (car[0], 1 - car[1]))
+        _, searched, settled = made.both((0, 0))
+        assert not settled
+        assert searched == 10 * 2 * aim.MOST_TURNS

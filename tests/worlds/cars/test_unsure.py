@@ -23,7 +23,8 @@ DURATION = 1.5
 #: by case: what differs from the usual car, and the torque it is driven by [N m], none: all the grip there is
 CASES = {
     "all the grip": ({}, None), "front wheels lift": ({"grip": 1.75, "cg_height": 0.62}, None),
-    "wheels spin": ({"grip": 0.65}, 1350.0), "wheels may spin": ({"grip": 0.65}, 1000.0),
+    "wheels spin": ({"grip": 0.65, "sliding": 0.55}, 1350.0),
+    "wheels may spin": ({"grip": 0.65, "sliding": 0.55}, 1000.0),
 }  # fmt: skip
 DRAWN = 100
 #: the model of the launch and bodies and rods differ by so much of a figure: no band can be narrower [1]
@@ -55,7 +56,7 @@ def file_of(stated):
         "pitch_inertia": of("pitch_inertia", "kg m2"), "wheel_radius": f"{stated.wheel_radius} m", **axles, **corners,
         "wheel_inertia": f"{stated.wheel_inertia} kg m2",
         "surfaces": {"made": {"grip": f"{stated.grip} ± {PLUS_MINUS['grip']}",
-                              "sliding_grip": stated.sliding * stated.grip}},
+                              "sliding_grip": f"{stated.sliding} ± {PLUS_MINUS['sliding']}"}},
         "links": {"lower": {"axle": point(lower), "body": [point(lower_body)]},
                   "upper": {"axle": point(upper), "body": [point(upper_body)]}},
     }  # fmt: skip

@@ -47,7 +47,7 @@ class Stated:
     front_tyre: float = 210e3
     rear_tyre: float = 210e3
     grip: float = 1.05
-    sliding: float = 0.85  #: of the grip, when the wheels spin
+    sliding: float = 0.85  #: grip when the wheels spin
     stiffness: float = 15.0  #: of the tyre over its load, at no slip
     wheel_inertia: float = 0.9  #: of one driven wheel
     coefficient: float = 3500.0  #: of each shock: force over speed
@@ -57,7 +57,7 @@ class Stated:
 #: the ± of the file, by key
 PLUS_MINUS: dict[str, float] = {
     "cg_height": 0.020, "pitch_inertia": 120.0, "front_spring": 1.5e3, "rear_spring": 1.5e3, "front_ratio": 0.02,
-    "rear_ratio": 0.02, "front_tyre": 20e3, "rear_tyre": 20e3, "grip": 0.05,
+    "rear_ratio": 0.02, "front_tyre": 20e3, "rear_tyre": 20e3, "grip": 0.05, "sliding": 0.03,
 }  # fmt: skip
 
 
@@ -103,7 +103,7 @@ def _driven(car: Stated, torque: float | None, weight: float) -> dict[str, Any]:
         return {"drive": lambda t, n: min(FULL * car.grip * weight * min(t / RISE, 1.0), car.grip * n)}
     return {
         "torque": lambda t, _w: torque * min(t / RISE, 1.0), "spin": 2 * car.wheel_inertia,
-        "slip": oracle.falling_grip(car.grip, car.sliding * car.grip, car.stiffness),
+        "slip": oracle.falling_grip(car.grip, car.sliding, car.stiffness),
     }  # fmt: skip
 
 
