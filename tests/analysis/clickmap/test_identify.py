@@ -97,7 +97,7 @@ def test_the_range_of_clicks_holds_the_truth(maps):
     held = []
     for k in range(8):
         clicks = _clicks(rng)
-        best = identify(measured(PACKS[3], clicks, 400 + k), maps).candidates[0]
+        best = identify(measured(PACKS[3], clicks, 400 + k), maps[2:5]).candidates[0]
         held += [best.low[n] <= clicks[n] <= best.high[n] for n in NAMES]
     assert np.mean(held) > 0.85
 
