@@ -76,7 +76,8 @@ class Call:
             return
         self.begun = self.begun or time.monotonic()
         if time.monotonic() - self.begun > 1.0:
-            click.echo(f"\r{label}: {done} of {how_many}" + ("\n" if done == how_many else ""), nl=False, err=True)
+            shown = f"{label}: {done} of {how_many}"  # over the one before, which may be longer
+            click.echo(f"\r{shown:<40}" + ("\n" if done == how_many else ""), nl=False, err=True)
 
     def result(self, result: Mapping[str, Any], code: int = DONE) -> int:
         """Print the one JSON object where --json was given; return the exit code."""

@@ -195,8 +195,8 @@ def _doubts(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> list[str]:
         return []
     share = left / max(whole, 1e-9)
     return [
-        f"the launch model misses {share:.0%} of these shocks' travel: are columns, scale, springs and clicks right, "
-        "and is each log one launch from standing? Nothing is written"
+        f"the launch model misses {100 * share:.0f} % of these shocks' travel: are columns, scale, springs and clicks "
+        "right, and is each log one launch from standing? Nothing is written"
     ]
 
 

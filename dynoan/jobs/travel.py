@@ -144,7 +144,7 @@ def _warnings(found: CornerTravel) -> list[str]:
     if moved.gaps:
         said.append(f"{where}: {moved.gaps} gap(s) in the log were left out")
     if (beyond := found.parts["all"].beyond_tested) > 0:
-        said.append(f"{where}: {beyond:.1%} of the time is faster than any test of its curve")
+        said.append(f"{where}: {100 * beyond:.1f} % of the time is faster than any test of its curve")
     return said
 
 

@@ -52,7 +52,7 @@ class PartSide:
 SIDE: tuple[Measure[PartSide], ...] = (
     Measure("time_share", "time", lambda s: s.part.moving[s.direction], percent=True),
     Measure("rms_m_s", "rms", lambda s: s.part.rms[s.direction], "velocity"),
-    Measure("quantile_95_m_s", "95 % slower", lambda s: s.part.quantile_95[s.direction], "velocity"),
+    Measure("quantile_95_m_s", "slower 95 % of the time", lambda s: s.part.quantile_95[s.direction], "velocity"),
     Measure("peak_m_s", "peak", lambda s: s.part.peak[s.direction], "velocity"),
 )
 #: the figures of a part; a new one is a line here

@@ -210,7 +210,8 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
     elif car.instant_centre is not None:
         slopes[axle] = lt.instant_centre_slope(*car.instant_centre)
     if car.driven == "all":
-        notes.append(f"all wheels drive: {shares['front']:.0%} of the drive at the front, whose links carry none of it")
+        front = f"{100 * shares['front']:.0f} %"
+        notes.append(f"all wheels drive: {front} of the drive at the front, whose links carry none of it")
     return slopes, notes
 
 

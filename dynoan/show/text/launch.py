@@ -23,7 +23,7 @@ BAND_COVERS = (
 def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
     """Return the figures of the runs side by side, their bands, which is best, and what was taken for granted."""
     return [
-        figures(answer.runs, look),
+        figures(answer.runs, look, _titled(answer)),
         *(Paragraph(sentence(v)) for v in answer.verdicts),
         *measure_first(answer, look.units),
         Paragraph(f"The {BAND_COVERS}."),
@@ -44,13 +44,18 @@ def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
     return [table] if rows else []
 
 
-def figures(runs: Sequence[LaunchRun], look: Look) -> Table:
+def _titled(answer: LaunchAnswer) -> str:
+    surfaces = dict.fromkeys(run.surface for run in answer.runs)
+    return f"{answer.question.car} leaves the line on {' and on '.join(surfaces)}"
+
+
+def figures(runs: Sequence[LaunchRun], look: Look, title: str = "") -> Table:
     """Return the figures of runs side by side, each with its band where the band shows."""
     wanted = [m for m in FIGURES if look.more or m.terminal == "always"]
     rows = [[head(m, look.units), *(banded(m, run, look.units) for run in runs)] for m in wanted]
     if not look.more:  # what no run can tell, or no car here has, is not worth a line
         rows = [row for row in rows if any(cell != "–" for cell in row[1:])]
-    return Table(["", *(run.label for run in runs)], rows)
+    return Table(["", *(run.label for run in runs)], rows, title)
 
 
 def head(measure: Measure[Figures], units: Shown) -> str:

@@ -64,7 +64,7 @@ def _row(v: LearnedValue, units: Shown) -> list[str]:
     words = whence if v.before.in_file else _OTHER.get(v.before.key.rpartition(".")[2], "estimated, usual ±")
     half = v.before.half_width
     dash = " to " if v.after.low < 0 else "–"
-    return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}", words,
+    return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}{_unit(v, units)}", words,
             f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}{dash}{number(v, v.after.high, units)})"
             + _unit(v, units), "yes" if v.told else "no"]  # fmt: skip
 

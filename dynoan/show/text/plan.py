@@ -8,6 +8,8 @@ from dynoan.jobs.plan import PlanAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown
 
+#: a speed so little beside a whole number is asked for as that; rigs hold their speed no better [1]
+SAME_SPEED = 0.025
 #: what the expected error is, beside the one that `predict` tells
 MEANT = "errors are means over all clicks and speeds, most of them never tested; predict's is of tested settings alone"
 
@@ -36,10 +38,14 @@ def speeds_head(units: Shown) -> str:
 
 
 def speeds_text(speeds: tuple[float, ...], units: Shown) -> str:
-    """Return the speeds [m/s] of a run as a rig is set to them."""
+    """Return the speeds [m/s] of a run as a rig is set to them: whole numbers where that is hardly another speed."""
     velocity = shown("velocity", units)
-    digits = 1 if units == "us" else 0
-    return " ".join(f"{velocity.number(s):.{digits}f}" for s in speeds)
+    return " ".join(_as_set(velocity.number(s), 1 if units == "us" else 0) for s in speeds)
+
+
+def _as_set(speed: float, digits: int) -> str:
+    whole = round(speed)
+    return f"{whole}" if abs(speed - whole) < SAME_SPEED * speed else f"{speed:.{digits}f}"
 
 
 def stop_words(made: Plan) -> str:

@@ -1,4 +1,4 @@
-"""Differences with their sign, as people read them."""
+"""Differences with their sign and shares in percent, as people read them."""
 
 from __future__ import annotations
 
@@ -11,3 +11,12 @@ def signed(value: float, digits: int = 0) -> str:
     """
     text = f"{value:+.{digits}f}"
     return text[1:] if not float(text) else text
+
+
+def percent(share: float) -> str:
+    """Return a share in whole percent.
+
+    >>> percent(0.374)
+    '37 %'
+    """
+    return f"{100 * share:.0f} %"

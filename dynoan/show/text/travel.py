@@ -9,6 +9,7 @@ from dynoan.jobs.travel_found import SIDE, LoggedShock, PartSide, TravelAnswer
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.signs import percent
 from dynoan.units import Shown, shown
 
 
@@ -55,7 +56,8 @@ def _speeds(answer: TravelAnswer, units: Shown) -> Table:
         for part in shock.travel.parts.values()
         for direction in DIRECTIONS
     ]
-    columns = ["shock", "part", "seconds", "still", "direction", *heads, f"furthest [{length.unit}]", "at the end"]
+    columns = ["shock", "part", "seconds", "still", "direction", *heads, f"furthest [{length.unit}]",
+               "at the end of its travel"]  # fmt: skip
     return Table(columns, rows)
 
 
@@ -65,8 +67,8 @@ def _speed_row(found: CornerTravel, part: PartTravel, direction: Direction, unit
     side = PartSide(part, direction)
     return [
         CORNER_NAMES[found.corner] if first and part.name == "all" else "", part.name if first else "",
-        f"{part.seconds:.1f}" if first else "", f"{part.still:.0%}" if first else "", direction,
-        *(f"{m.value(side):.0%}" if m.percent else m.text(side, units) for m in SIDE),
+        f"{part.seconds:.1f}" if first else "", percent(part.still) if first else "", direction,
+        *(m.text(side, units) for m in SIDE),
         shown("length", units).text(max(reached, 0.0), unit=False),
         "–" if end is None else f"{end.times} x, {end.seconds:.2f} s",
     ]  # fmt: skip
@@ -107,6 +109,6 @@ def _range_rows(found: CornerTravel, part: PartTravel, units: Shown) -> list[lis
         span = f"{low} to {high}" if high else (f"over {low}" if r.start else "all")
         rows.append([
             CORNER_NAMES[found.corner] if i == 0 and heads else "", part.name if i == 0 else "", r.direction, span,
-            f"{r.time:.0%}", energy.text(r.energy, unit=False), f"{r.share:.0%}" if isfinite(r.share) else "–",
+            percent(r.time), energy.text(r.energy, unit=False), percent(r.share) if isfinite(r.share) else "–",
         ])  # fmt: skip
     return rows

@@ -6,6 +6,7 @@ from dynoan.cautions import CLOSED_COURSE
 from dynoan.jobs.trial_new import TrialNewAnswer
 from dynoan.jobs.trials import JudgedTrial
 from dynoan.show.text.blocks import Block, Look, Paragraph
+from dynoan.show.text.signs import percent
 from dynoan.show.text.trials import amount, settings_line
 
 
@@ -28,6 +29,7 @@ def _told(found: JudgedTrial) -> str:
     if found.power is not None and found.sought is not None and found.lent is not None:
         runs = "" if found.more_runs is None else f"; {found.more_runs} runs would on 80 % of days"
         return (f"Runs of this measure have scattered by {amount(trial, found.lent.sd)}: these {len(trial.plan)} runs "
-                f"find a difference of {amount(trial, found.sought)} on {found.power:.0%} of days{runs}.")  # fmt: skip
+                f"find a difference of {amount(trial, found.sought)} on {percent(found.power)} of days{runs}."
+                )  # fmt: skip
     return ("How much runs scatter is not known yet, so how many are needed is not either; it is said once some are "
             "noted.")  # fmt: skip

@@ -9,8 +9,9 @@ from dynoan.jobs.trials import JudgedTrial
 from dynoan.model.results import result_factor
 from dynoan.model.trial import Trial
 from dynoan.show.text.blocks import Table
+from dynoan.show.text.signs import percent
 
-_HELD = f"{1 - LEVEL:.0%}"
+_HELD = percent(1 - LEVEL)
 
 
 def amount(trial: Trial, value: float, *, signed: bool = False, unit: bool = True) -> str:
@@ -95,7 +96,7 @@ def _more(found: JudgedTrial) -> str:
     aim = "tell how runs scatter"
     if found.sought is not None:
         what = "worth knowing" if found.trial.worth is not None else "seen so far"
-        aim = f"find a difference of {amount(found.trial, found.sought)} ({what}) on {POWER:.0%} of days"
+        aim = f"find a difference of {amount(found.trial, found.sought)} ({what}) on {percent(POWER)} of days"
     if found.more_runs is None:
         return f"No number of runs that a day holds would {aim}. {go_on}"
     return f"{found.more_runs} more run{'s' * (found.more_runs != 1)} would {aim}. {go_on}"

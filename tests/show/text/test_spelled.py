@@ -6,6 +6,7 @@ import io
 
 import pytest
 
+from dynoan.show.text.plan import speeds_text
 from dynoan.show.text.signs import signed
 from dynoan.show.text.spelled import SPELLED, spelled
 from dynoan.show.text.tables import table
@@ -41,3 +42,8 @@ def test_a_table_of_spelled_numbers_stays_to_the_right(monkeypatch):
 @pytest.mark.parametrize(("value", "text"), [(-0.04, "0.0"), (0.0, "0.0"), (0.06, "+0.1"), (-12.34, "-12.3")])
 def test_nothing_has_no_sign(value, text):
     assert signed(value, 1) == text
+
+
+def test_speeds_of_a_plan_are_whole_where_that_is_hardly_another_speed():
+    assert speeds_text((0.025, 0.0406, 0.05, 0.1, 0.15, 0.25, 0.5), "us") == "1 1.6 2 4 6 10 20"
+    assert speeds_text((0.025, 0.0406, 0.5), "metric") == "25 41 500"
