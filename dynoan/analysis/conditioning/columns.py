@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.effects import (
     frictions,
     gas_effects,
     gradients,
+    side_loads,
     slope_in_time,
     yielding,
 )
@@ -32,6 +33,12 @@ class Linear:
     effects: list[Effect]
     y: FloatArray  #: force with the lag so far out and linear terms back in, shape (n,) [N]
     velocity: FloatArray  #: of the valve, shape (n,) [m/s]
+
+    def scattering(self, more: float) -> Linear:
+        """Return the problem with damping that scatters so many times as much from turn to turn."""
+        return replace(
+            self, effects=[replace(e, prior=more * e.prior) if e.kind == "gain" else e for e in self.effects]
+        )
 
 
 @dataclass(frozen=True)
@@ -63,7 +70,8 @@ class Columns:
         x = rows.displacement
         self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
         self.static = self._static()
-        self.static_rate = gradients(rows, [e.column for e in self.static])
+        self.fixed = np.array([e.column for e in self.static])
+        self.fixed_rate = np.array(gradients(rows, [e.column for e in self.static]))
         self.second = slope_in_time(rows, rows.force_rate, 11) if self.timed else np.zeros(len(rows))
         # Spans are far apart on this clock, so nothing is interpolated from one into the next.
         self.whole = (rows.time + rows.span * 1e3, rows.force, rows.force_rate, self.second)
@@ -74,8 +82,8 @@ class Columns:
         out = copy(self)
         at = np.arange(0, len(self.rows), every)
         out.rows = self.rows.take(at)
-        out.static = [replace(e, column=e.column[at]) for e in self.static]
-        out.static_rate = [rate[at] for rate in self.static_rate]
+        out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
+        out.static = [replace(e, column=column) for e, column in zip(self.static, out.fixed, strict=True)]
         out.clock, out.work, out.second = self.clock[at], self.work[at], self.second[at]
         return out
 
@@ -85,7 +93,7 @@ class Columns:
         out += gas_effects(rows, self.reach)
         out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
-        return out + frictions(rows)
+        return out + side_loads(rows) + frictions(rows)
 
     def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""
@@ -96,7 +104,7 @@ class Columns:
         effects += [
             Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
         ]
-        y = valve.force.copy()
+        y, fixed = valve.force.copy(), self.fixed
         if state.steps is not None and state.x is not None:
             smooth, steep = lines.curve(self.to_weights @ state.steps)
             amount = state.x[self.size + len(self.static) :][: len(yields)]
@@ -105,16 +113,15 @@ class Columns:
             if self.timed and (state.lag.give or state.lag.air):
                 # Friction and gas do not load the spring: what is taken for them moves the valve's speed.
                 tied = steep * (state.lag.give + state.lag.air * valve.soft)
-                effects[: len(self.static)] = [
-                    replace(e, column=e.column + tied * r) for e, r in zip(self.static, self.static_rate, strict=True)
-                ]
+                fixed = fixed + tied * self.fixed_rate
                 y += tied * valve.other_rate
             effects += self._of_damping(smooth, gain)
             effects += [e for e in self._of_lag(state.lag, valve, steep) if e.name not in shut]
         for e in effects:
             if e.name in LAGS:
                 y += e.column * float(getattr(state.lag, e.name))
-        return Linear(replace(lines, effects=np.array([e.column for e in effects])), effects, y, valve.velocity)
+        moving = np.array([e.column for e in effects[len(self.static) :]])
+        return Linear(replace(lines, effects=np.concatenate([fixed, moving])), effects, y, valve.velocity)
 
     def _valve(self, state: State, early: bool) -> Valve:
         """Return force with the lag out, and the velocity that reaches the valve."""
@@ -128,9 +135,10 @@ class Columns:
         nothing = np.zeros(len(rows))
         if state.x is None or not self.timed:
             return Valve(force, rate, second, nothing, nothing, rows.velocity)
-        known = [i for i, e in enumerate(self.static) if not (early and e.kind)]
-        other = sum((state.x[self.size + i] * self.static[i].column for i in known), nothing)
-        other_rate = sum((state.x[self.size + i] * self.static_rate[i] for i in known), nothing)
+        known = [i for i, e in enumerate(self.static) if not (early and e.kind) and state.x[self.size + i]]
+        amount = state.x[self.size + np.array(known, dtype=int)]
+        other = np.einsum("e,en->n", amount, self.fixed[known])
+        other_rate = np.einsum("e,en->n", amount, self.fixed_rate[known])
         soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)
@@ -160,7 +168,7 @@ class Columns:
         for b in np.unique(rows.block):
             mine = rows.block == b
             turns = max(len(np.unique(rows.cycle[mine])), 1)
-            out.append(Effect(f"gain {b}", smooth * mine, gain / np.sqrt(turns)))
+            out.append(Effect(f"gain {b}", smooth * mine, gain / np.sqrt(turns), kind="gain"))
         return out
 
     def _of_lag(self, lag: Lag, valve: Valve, steep: FloatArray) -> list[Effect]:

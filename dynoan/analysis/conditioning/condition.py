@@ -60,6 +60,7 @@ class Read:
     blocks: tuple[Block, ...]
     lines: tuple[str, ...]
     doubts: tuple[str, ...]
+    speed_sd: float = 0.0  #: standard error of the scale of speed, a share
 
 
 def _read(sweep: Sweep) -> Read:
@@ -72,7 +73,8 @@ def _read(sweep: Sweep) -> Read:
     rows = enough(rows)
     if len(rows) < 20:
         raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
-    return Read(rows, blocks, (*used, *record.findings, *motion.findings), (*record.warnings, *motion.warnings))
+    return Read(rows, blocks, (*used, *record.findings, *motion.findings), (*record.warnings, *motion.warnings),
+                motion.scale_sd)  # fmt: skip
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
@@ -81,7 +83,7 @@ def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
     model = trace_model(found, _middle(rows), _temperature(rows), both)
     lines = (*read.lines, *findings_of(model, sweep, one_speed=one_speed(rows)))
     doubts = (*read.doubts, *doubts_of(model, sweep), *_energy(rows))
-    return _result(sweep, rows, (found, model), (read.blocks, lines, doubts))
+    return _result(sweep, replace(read, lines=lines, doubts=doubts), found, model)
 
 
 def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Conditioned]:
@@ -118,7 +120,8 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
         return [replace(one, findings=(*one.findings, DIFFER)) for one in apart]
     names = [one.name for one in apart]
     doubts = tuple(f"{name}: {text}" for name, read in zip(names, reads, strict=True) for text in read.doubts)
-    read = Read(rows, tuple(b for one in reads for b in one.blocks), (TOGETHER.format(len(runs)),), doubts)
+    blocks = tuple(b for one in reads for b in one.blocks)
+    read = Read(rows, blocks, (TOGETHER.format(len(runs)),), doubts, max(read.speed_sd for read in reads))
     whole = _conditioned(replace(sweeps[0], temperature=_warmth(sweeps)), read, found)
     return [replace(whole, name=" + ".join(names), samples=sum(sweep.samples for sweep in sweeps))]
 
@@ -128,11 +131,8 @@ def _warmth(sweeps: Sequence[Sweep]) -> float | None:
     return float(np.mean(known)) if known else None
 
 
-def _result(
-    sweep: Sweep, rows: Rows, fit: tuple[Separated, TraceModel],
-    said: tuple[tuple[Block, ...], tuple[str, ...], tuple[str, ...]],
-) -> Conditioned:  # fmt: skip
-    found, model = fit
+def _result(sweep: Sweep, read: Read, found: Separated, model: TraceModel) -> Conditioned:
+    rows = read.rows
     off = np.abs(found.rest) / np.sqrt(rows.variance)
     scale = max(robust_scale(off), 1e-9)
     calm = np.minimum(1.0, HUBER_POINTS * scale / np.maximum(off, 1e-12))
@@ -141,9 +141,9 @@ def _result(
         name=sweep.source.name, layout="trace", velocity=found.velocity, force=found.damping,
         weight=calm / (rows.variance * scale**2), cluster=clusters(rows), cycle=rows.cycle, block=rows.block,
         gas_force=float("nan") if sweep.gas_removed else model.offset.value, offset=model.offset.value,
-        offset_sd=model.offset.sd, friction=model.friction.value, friction_sd=model.friction.sd, temperature=warm,
-        samples=sweep.samples, model=model, open=model.open, rows=rows, blocks=said[0], findings=said[1],
-        warnings=said[2],
+        offset_sd=model.offset.sd, friction=model.friction.value, friction_sd=model.friction.sd, speed_sd=read.speed_sd,
+        temperature=warm, samples=sweep.samples, model=model, open=model.open, rows=rows, blocks=read.blocks,
+        findings=read.lines, warnings=read.doubts,
     )  # fmt: skip
 
 

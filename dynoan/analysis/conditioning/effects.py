@@ -44,6 +44,18 @@ def frictions(rows: Rows) -> list[Effect]:
     return out
 
 
+def side_loads(rows: Rows) -> list[Effect]:
+    """Return the friction of a guide under side load: it goes with the force and the rod's angle, most at mid-stroke.
+
+    A crank's rod pushes its slide sideways by the force times the tangent of its angle, ``sin θ`` to first order.
+    """
+    if rows.displacement is None:
+        return []
+    z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
+    angle = np.sqrt(np.maximum(1.0 - (z / np.abs(z).max()) ** 2, 0.0))
+    return [Effect("side load", np.abs(rows.force) * angle * np.tanh(rows.velocity / 0.002), a.SIDE_LOAD, True, "side")]
+
+
 def acceleration(rows: Rows) -> FloatArray:
     """Return the time derivative of velocity, span by span. [m/s²]"""
     return slope_in_time(rows, rows.velocity, 5)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -22,12 +22,11 @@ class Normal:
     gram: FloatArray
     load: FloatArray
     held: BoolArray  #: may not be negative
-    turn: FloatArray  #: from those to spline weights and coefficients
     steps: FloatArray  #: that the sizes of the slopes are taken from [N]
     effects: list[Effect]
     power: float  #: weighted sum of squares of what is explained
     even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
-    roots: dict[tuple[int, float], FloatArray]  #: of the precision of a side's steps, by exponent, as far as worked out
+    smooth: dict[tuple[int, float], tuple[FloatArray, float]]  #: `_smooth` by side and exponent, as far as worked out
 
 
 @dataclass(frozen=True)
@@ -43,6 +42,7 @@ class Kind:
     breakaway: float = a.BREAKAWAY_SCALE  #: standard deviation of each such law [N]
     away: tuple[str, ...] = ("breakaway",)  #: laws of breakaway, by name or kind
     level: float = a.USUAL_FRICTION  #: about how strong friction is [N]
+    side: bool = True  #: whether a guide may rub under side load
 
 
 @dataclass(frozen=True)
@@ -57,18 +57,39 @@ class Posterior:
     size: FloatArray  #: what they are scaled by
 
 
-def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State) -> Normal:
-    """Return the normal equations of a linearised problem under weights of the rows, shape (n,) [1/N²]."""
+def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, kind: Kind | None = None) -> Normal:
+    """Return the normal equations of a linearised problem under weights of the rows, shape (n,) [1/N²].
+
+    With a `kind` they hold for that set of expectations alone: zero where it leaves coefficients out.
+    """
     steps = columns.guess if state.steps is None else state.steps
-    gram, load = linear.lines.normal(linear.y, weight)
-    n = columns.size
-    turn = np.eye(len(load))
-    turn[:n, :n] = columns.to_weights
+    gram, load = _summed(columns, linear, weight, kind)
+    n, parts = columns.size, (slice(0, columns.sizes[0]), slice(columns.sizes[0], columns.size))
+    # A step lifts all weights after it: sums from the end take the place of products with that triangle.
+    for part in parts:
+        gram[part] = np.cumsum(gram[part][::-1], axis=0)[::-1]
+        load[part] = np.cumsum(load[part][::-1])[::-1]
+    for part in parts:
+        gram[:, part] = np.cumsum(gram[:, part][:, ::-1], axis=1)[:, ::-1]
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
     return Normal(
-        turn.T @ gram @ turn, turn.T @ load, held, turn, steps, linear.effects,
+        gram, load, held, steps, linear.effects,
         float(np.sum(weight * linear.y**2)), _even(columns, linear.effects, steps, state), {},
     )  # fmt: skip
+
+
+def _summed(columns: Columns, linear: Linear, weight: FloatArray, kind: Kind | None) -> tuple[FloatArray, FloatArray]:
+    """Return the Gram matrix and the load by weights of the splines, zero where `kind` leaves effects out."""
+    if kind is None:
+        return linear.lines.normal(linear.y, weight)
+    some = np.flatnonzero([_prior(e, kind) > 0 for e in linear.effects])
+    kept = np.concatenate([np.arange(columns.size), columns.size + some])
+    part, less = replace(linear.lines, effects=linear.lines.effects[some]).normal(linear.y, weight)
+    whole = columns.size + len(linear.effects)
+    gram, load = np.zeros((whole, whole)), np.zeros(whole)
+    gram[np.ix_(kept, kept)] = part
+    load[kept] = less
+    return gram, load
 
 
 def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: State) -> FloatArray:
@@ -90,15 +111,16 @@ def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: Sta
     return out
 
 
-def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -> FloatArray:
-    """Return the root of the precision of the steps of both directions, shape (n, n). [1/N]"""
+def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -> list[tuple[slice, FloatArray, float]]:
+    """Return each direction's place among the steps, their precision [1/N²], and half the logarithm of its volume."""
     n, k = columns.size, columns.sizes[0]
-    root = np.zeros((n, n))
+    out = []
     for side, (exponent, part) in enumerate(zip(exponents, (slice(0, k), slice(k, n)), strict=True)):
-        if (side, exponent) not in problem.roots:
-            problem.roots[side, exponent] = smoothness(columns.edges[side], problem.steps[part], exponent)
-        root[part, part] = problem.roots[side, exponent]
-    return root
+        if (side, exponent) not in problem.smooth:
+            root = smoothness(columns.edges[side], problem.steps[part], exponent)
+            problem.smooth[side, exponent] = root.T @ root, float(np.sum(np.log(np.abs(np.diag(root)))))
+        out.append((part, *problem.smooth[side, exponent]))
+    return out
 
 
 def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | None = None) -> Posterior:
@@ -108,41 +130,47 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     """
     n = columns.size
     prior = np.array([_prior(e, kind) for e in problem.effects])
-    kept = np.concatenate([np.arange(n), n + np.flatnonzero(prior > 0)])
-    gram, load = problem.gram[np.ix_(kept, kept)], problem.load[kept]
-    root = np.zeros_like(gram)
-    root[:n, :n] = _smooth(columns, problem, kind.exponents)
+    some = np.flatnonzero(prior > 0)
+    kept, width = np.concatenate([np.arange(n), n + some]), prior[some]
+    full, load, volume = problem.gram[np.ix_(kept, kept)], problem.load[kept], 0.0
+    for part, precision, size_of in _smooth(columns, problem, kind.exponents):
+        full[part, part] += precision
+        volume += size_of
     at = np.arange(n, len(kept))
-    root[at, at] = 1.0 / prior[prior > 0]
-    rub = np.array([e.kind == "friction" for e in problem.effects])[kept[n:] - n]
-    total = np.concatenate([np.zeros(n), rub / kind.friction])
-    away = np.array([e.kind == "breakaway" for e in problem.effects])[kept[n:] - n]
-    tied = np.concatenate([np.zeros(n), away - a.BREAKAWAY_SHARE * rub]) * (
-        0.0 if kind.early else 1.0 / kind.breakaway if away.any() else 0.0
-    )
-    even = problem.even[:, kept]
-    full = gram + np.outer(total, total) + np.outer(tied, tied) + even.T @ even
-    full[:n, :n] += root[:n, :n].T @ root[:n, :n]
-    full[at, at] += root[at, at] ** 2
-    size = np.sqrt(np.diag(full)) + 1e-12
-    full = full / np.outer(size, size) + 1e-9 * np.eye(len(size))
-    usual = 0.0 if kind.early or not rub.any() else kind.usual / kind.friction
-    scaled = (load + usual * total) / size
+    full[at, at] += width**-2.0
+    ties, usual = _ties(problem, kind, some)
+    rows = np.concatenate([problem.even[:, kept], np.pad(ties, ((0, 0), (n, 0)))])
+    full += rows.T @ rows
+    size = np.sqrt(full[np.arange(len(kept)), np.arange(len(kept))]) + 1e-12
+    full /= size[:, None] * size
+    full[np.arange(len(kept)), np.arange(len(kept))] += 1e-9
+    scaled = (load + usual * rows[2]) / size
     x = bounded(full, scaled, problem.held[kept], None if start is None else start[kept])
-    ties = np.array([total, tied]) / np.diag(root)
-    narrower = 0.5 * float(np.linalg.slogdet(np.eye(2) + ties @ ties.T)[1])
-    volume = (
-        np.sum(np.log(np.abs(np.diag(root)))) - np.sum(np.log(np.diag(np.linalg.cholesky(full)))) - np.sum(np.log(size))
-    )
+    wide = ties * width
+    narrower = 0.5 * float(np.log(np.linalg.det(np.eye(2) + wide @ wide.T)))
+    volume -= float(np.sum(np.log(width)) + np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
     evidence = float(volume + narrower + scaled @ x - 0.5 * x @ full @ x - 0.5 * usual**2)
     whole = np.zeros(len(problem.load))
     whole[kept] = x / size
     return Posterior(whole, evidence, kept, full, scaled, size)
 
 
+def _ties(problem: Normal, kind: Kind, some: IntArray) -> tuple[FloatArray, float]:
+    """Return rows that hold all friction to what is usual, and breakaway to sliding friction, and the first one's goal.
+
+    Over the effects numbered by `some`, shape (2, effects). [1/N], [1]
+    """
+    rub, away = (np.array([problem.effects[i].kind == what for i in some], float) for what in ("friction", "breakaway"))
+    tied = (away - a.BREAKAWAY_SHARE * rub) / kind.breakaway if away.any() and not kind.early else 0.0 * rub
+    usual = 0.0 if kind.early or not rub.any() else kind.usual / kind.friction
+    return np.array([rub / kind.friction, tied]), usual
+
+
 def _prior(effect: Effect, kind: Kind) -> float:
     """Return the standard deviation of an effect under one set of expectations, zero where it is left out."""
     if (effect.kind == "yield" and not kind.yields) or (kind.early and effect.late):
+        return 0.0
+    if effect.kind == "side" and not kind.side:
         return 0.0
     if effect.kind == "friction" and not _among(effect.name, kind.laws):
         return 0.0

@@ -29,6 +29,7 @@ class Conditioned:
     offset_sd: float = float("nan")  #: standard error of it [N]
     friction: float = float("nan")  #: NaN where the record cannot tell [N]
     friction_sd: float = 0.0  #: standard error of it [N]
+    speed_sd: float = 0.0  #: standard error of the scale of speed, a share, where nothing could hold it [1]
     temperature: float | None = None  #: that the force belongs to [°C]
     samples: int = 0  #: of the sweep
     model: TraceModel | None = None  #: of a trace

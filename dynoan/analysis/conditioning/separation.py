@@ -55,12 +55,12 @@ class Taken:
 def separate(rows: Rows) -> Separated:
     """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both."""
     whole = Columns(rows)
-    every = max(1, len(rows) // a.FEW_ROWS)
-    ways = [_finished(whole, state, stage) for state, stage in _starts(whole.few(every))]
-    if len(ways) > 1:
-        # Weights of one way would count against what another explains and this one does not.
-        weight = 1.0 / np.mean([1.0 / way.weight for way in ways], axis=0)
-        ways = [_way(whole, way.state, way.stage, weight, way.gain) for way in ways]
+    few, some = (whole.few(max(1, round(len(rows) / many))) for many in (a.FEW_ROWS, a.SOME_ROWS))
+    ends = [_settled(some, state, stage) for state, stage in _starts(few)]
+    looks = [_looked(whole, end) for end in ends]
+    # Weights of one way would count against what another explains and this one does not.
+    weight = 1.0 / np.mean([1.0 / look.weight for look in looks], axis=0)
+    ways = [_way(whole, end, weight, look) for end, look in zip(ends, looks, strict=True)]
     ways.sort(key=lambda way: way.loss)
     return _described(whole, ways, drawn(whole, [(way.problem, way.x) for way in ways]))
 
@@ -98,26 +98,40 @@ def _rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage
     best = Taken(state, np.zeros(0), weight, np.inf)
     onward = state
     for _ in range(many):
-        linear, _, x, rest = _solved(columns, state, weight, stage, a.TURN_SCATTER)
+        linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
+        _, x, rest = _solved(columns, state, linear, weight, stage)
         now = loss(columns.rows, rest)
         if now <= best.loss:
             weight = calm(columns.rows, rest)
+            still = best.loss - now < a.STILL * now
             onward = _stepped(columns, state, linear, x, stage)
             best = Taken(replace(onward, lag=state.lag), rest, weight, now)
+            if still:
+                break
         else:
             onward = replace(onward, lag=onward.lag.halfway(best.state.lag))
         state = onward
-    return replace(best, state=state)
+    return replace(best, state=onward)
 
 
 def _solved(
-    columns: Columns, state: State, weight: FloatArray, stage: Stage, gain: float
-) -> tuple[Linear, Normal, FloatArray, FloatArray]:
-    """Return the linearised problem, its normal equations, the best coefficients and the residuals."""
-    linear = columns.at(state, gain, shut=stage.shut, early=stage.early)
-    problem = normal(columns, linear, weight, state)
-    x = posterior(columns, problem, _kind(stage)).x
-    return linear, problem, x, linear.y - linear.lines.times(problem.turn @ x)
+    columns: Columns, state: State, linear: Linear, weight: FloatArray, stage: Stage, *, whole: bool = False
+) -> tuple[Normal, FloatArray, FloatArray]:
+    """Return the normal equations of a linearised problem, the best coefficients and the residuals.
+
+    The normal equations hold for what the stage expects, or for all sets of expectations where they are to be `whole`.
+    """
+    kind = _kind(stage)
+    problem = normal(columns, linear, weight, state, None if whole else kind)
+    near = None if state.x is None or len(state.x) != len(problem.load) else state.x > 0
+    x = posterior(columns, problem, kind, near).x
+    return problem, x, _rest(columns, linear, x)
+
+
+def _rest(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
+    """Return the residuals of steps of the splines and coefficients. [N]"""
+    n = columns.size
+    return linear.y - linear.lines.times(np.concatenate([columns.to_weights @ x[:n], x[n:]]))
 
 
 def _kind(stage: Stage) -> Kind:
@@ -148,44 +162,71 @@ class Way:
     problem: Normal
     x: FloatArray  #: steps of the splines, then coefficients
     rest: FloatArray  #: residuals [N]
-    weight: FloatArray  #: of the rows, model error counted [1/N²]
-    gain: float  #: scatter of damping from turn to turn, a share
     loss: float
 
 
-def _finished(columns: Columns, state: State, stage: Stage) -> Way:
-    """Return what is found from a start on, rows weighed with the model's error."""
-    rows, place = columns.rows, phases(columns.rows)
-    taken = _rounds(columns, state, 1.0 / rows.variance, 1, stage)
-    state, rest = taken.state, taken.rest
-    weight = weights(rows, place, rest, columns.size + a.PAID)
-    way = _way(columns, state, stage, weight, turn_scatter(rows, rest, _smooth(columns, state)))
+@dataclass(frozen=True)
+class Look:
+    """How a way to explain a record looks on some rows."""
+
+    linear: Linear
+    weight: FloatArray  #: of the rows, model error counted [1/N²]
+    gain: float  #: scatter of damping from turn to turn, a share
+
+
+def _look(columns: Columns, linear: Linear, x: FloatArray, rest: FloatArray) -> Look:
+    rows = columns.rows
+    weight = weights(rows, phases(rows), rest, columns.size + a.PAID)
+    return Look(linear, weight, turn_scatter(rows, rest, _smooth(columns, linear, x)))
+
+
+def _smooth(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
+    """Return the damping force of the rows. [N]"""
+    n = columns.size
+    amount = np.where([e.kind == "yield" for e in linear.effects], x[n:], 0.0)
+    return linear.lines.times(np.concatenate([columns.to_weights @ x[:n], amount]))
+
+
+def _settled(columns: Columns, state: State, stage: Stage) -> Way:
+    """Return where a start leads, rows weighed with the model's error; a step that fits worse is halved, then left."""
+    linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
+    _, x, rest = _solved(columns, state, linear, 1.0 / columns.rows.variance, stage)
+    at = _stepped(columns, state, linear, x, stage)
+    way = _stepped_way(columns, replace(at, lag=state.lag), stage, _look(columns, linear, x, rest))
     for _ in range(a.SETTLED):
-        state = _stepped(columns, way.state, way.linear, way.x, stage)
-        weight = weights(rows, place, way.rest, columns.size + a.PAID)
-        gain = turn_scatter(rows, way.rest, _smooth(columns, state))
-        new = _way(columns, state, stage, weight, gain)
+        look = _look(columns, way.linear, way.x, way.rest)
+        at = _stepped(columns, way.state, way.linear, way.x, stage)
+        new = _stepped_way(columns, at, stage, look)
         if new.loss > way.loss:
-            new = _way(columns, replace(state, lag=state.lag.halfway(way.state.lag)), stage, weight, gain)
+            new = _stepped_way(columns, replace(at, lag=at.lag.halfway(way.state.lag)), stage, look)
         if new.loss > way.loss:
-            return _way(columns, replace(state, lag=way.state.lag), stage, weight, gain)
+            return _stepped_way(columns, replace(at, lag=way.state.lag), stage, look)
+        still = way.loss - new.loss < a.STILL * way.loss
         way = new
+        if still:
+            break
     return way
 
 
-def _way(columns: Columns, state: State, stage: Stage, weight: FloatArray, gain: float) -> Way:
-    linear, problem, x, rest = _solved(columns, state, weight, stage, gain)
-    return Way(state, stage, linear, problem, x, rest, weight, gain, loss(columns.rows, rest))
+def _stepped_way(columns: Columns, state: State, stage: Stage, look: Look) -> Way:
+    linear = columns.at(state, look.gain, shut=stage.shut, early=stage.early)
+    problem, x, rest = _solved(columns, state, linear, look.weight, stage)
+    return Way(state, stage, linear, problem, x, rest, loss(columns.rows, rest))
 
 
-def _smooth(columns: Columns, state: State) -> FloatArray:
-    """Return the damping force of the rows at a state. [N]"""
-    linear = columns.at(state, a.TURN_SCATTER, shut=ALL_LAGS, early=False)
-    assert state.x is not None
-    keep = np.array([e.kind == "yield" for e in linear.effects])
-    amount = np.where(keep, np.resize(state.x[columns.size :], len(keep)), 0.0)
-    assert state.steps is not None
-    return linear.lines.times(np.concatenate([columns.to_weights @ state.steps, amount]))
+def _looked(columns: Columns, end: Way) -> Look:
+    """Return how a way that has settled on some rows looks on others."""
+    state = State(end.state.lag, end.x, np.maximum(end.x[: columns.size], 1e-9))
+    linear = columns.at(state, a.TURN_SCATTER, shut=end.stage.shut, early=end.stage.early)
+    return _look(columns, linear, end.x, _rest(columns, linear, end.x))
+
+
+def _way(columns: Columns, end: Way, weight: FloatArray, look: Look) -> Way:
+    """Return a way on the rows it was looked at, under weights of the rows, shape (n,) [1/N²]."""
+    state = State(end.state.lag, end.x, np.maximum(end.x[: columns.size], 1e-9))
+    linear = look.linear.scattering(look.gain / a.TURN_SCATTER)
+    problem, x, rest = _solved(columns, state, linear, weight, end.stage, whole=True)
+    return Way(state, end.stage, linear, problem, x, rest, loss(columns.rows, rest))
 
 
 def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separated:

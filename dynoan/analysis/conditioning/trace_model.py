@@ -44,6 +44,7 @@ class TraceModel:
     give: Told  #: in series with the valve [m/N]
     air: Told  #: more of it at zero force [m/N]
     mass: Told  #: moving on the cell [kg]
+    side: Told  #: friction of a guide under side load where a crank's rod leans most, a share of the force
     fade: Told  #: of damping from the start of the record to its end, share, negative where it weakens
     drift: Told  #: of damping with recorded temperature, share per kelvin
     zero_drift: Told  #: of the cell over the record [N]
@@ -84,7 +85,8 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
         offset=one("offset"), slope=slope, bend=bend,
         friction=_of(rubbing) if both else Told(), breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
         lag=Told(found.lag.lag, found.lag_sd.lag), give=Told(found.lag.give, found.lag_sd.give),
-        air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), fade=one("fade"), drift=one("drift"),
+        air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), side=one("side load"),
+        fade=one("fade"), drift=one("drift"),
         zero_drift=one("zero drift"), middle=middle, reference_temperature=temperature,
         noise=float(np.sqrt(np.mean(found.rest**2))),
         left=found.left, most=found.most, peak=found.peak, open=found.open,

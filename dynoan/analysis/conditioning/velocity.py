@@ -8,6 +8,7 @@ from typing import cast
 
 import numpy as np
 
+from dynoan.analysis.conditioning.assumptions import UNCHECKED_SCALE
 from dynoan.analysis.conditioning.blocks import Block
 from dynoan.analysis.conditioning.record import Record
 from dynoan.errors import FitError
@@ -25,6 +26,7 @@ class StrokeMotion:
     settled: BoolArray  #: True inside steady blocks, and beside them where the motion is still theirs
     findings: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    scale_sd: float = 0.0  #: standard error of the velocity's scale, a share
 
 
 def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[float, FloatArray, float]:
@@ -156,9 +158,10 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
             record.velocity,
             settled,
             (
-                f"velocity as recorded; {why}, so it could not be checked: a channel "
-                "that reads 2 % too fast moves the whole curve by 2 % along speed, and the band does not hold that",
+                f"velocity as recorded; {why}, so it could not be checked: it may read {200 * UNCHECKED_SCALE:.0f} % "
+                "too fast or too slow, and the band allows for that",
             ),
+            scale_sd=UNCHECKED_SCALE,
         )
     derived = _derive(record, blocks, record.displacement, record.dt)
     return derived if record.velocity is None else _check(record, record.velocity, derived, record.dt)

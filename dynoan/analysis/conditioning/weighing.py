@@ -30,17 +30,37 @@ class Tried:
     columns: Columns
     problem: Normal
     level: float  #: about how strong friction is [N]
+    temper: float  #: share of the evidence that is believed
+    side: float = 0.0  #: chance that a guide rubs under side load
     found: dict[tuple[Starts, int], tuple[Posterior, float]] = field(default_factory=dict)
 
     def score(self, starts: Starts, rub: int) -> float:
         """Return the score of two starts and a kind of friction, by its number. [1]"""
         if (starts, rub) not in self.found:
             near = next((one for (_, r), (one, _) in reversed(self.found.items()) if r == rub), None)
-            kind = _kind(starts, a.FRICTION_KINDS[rub], self.level)
+            kind = self.kind(starts, rub, side=self.side > 0.5)
             one = posterior(self.columns, self.problem, kind, None if near is None else near.x > 0)
             common = np.log(_common(starts) * a.FRICTION_KINDS[rub].common)
             self.found[starts, rub] = one, float(common + one.evidence - 0.5 * self.problem.power)
         return self.found[starts, rub][1]
+
+    def kind(self, starts: Starts, rub: int, *, side: bool) -> Kind:
+        """Return what is expected by two starts, a kind of friction, and a guide that rubs under side load or not."""
+        yields, law = starts[0] == a.YIELDS, a.FRICTION_KINDS[rub]
+        return Kind((0.0, 0.0) if yields else starts, law.spread, law.usual, yields, laws=law.laws,
+                    breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side)  # fmt: skip
+
+    def split(self, starts: Starts, rub: int, *, apart: bool) -> list[tuple[float, Posterior]]:
+        """Return the answers of a set of expectations by whether a guide rubs, each with its chance.
+
+        Where one of both has no hope, or the set needs not be taken `apart`, the one that was tried stands for both.
+        """
+        known, likely = self.found[starts, rub][0], self.side > 0.5
+        rest = min(self.side, 1 - self.side)
+        if not apart or rest < a.NO_DRAW:
+            return [(1.0, known)]
+        other = posterior(self.columns, self.problem, self.kind(starts, rub, side=not likely), known.x > 0)
+        return [(1 - rest, known), (rest, other)]
 
     def alike(self) -> FloatArray:
         """Try both directions alike, and return the best score of each kind of friction, shape (kinds,). [1]
@@ -50,7 +70,7 @@ class Tried:
         kinds = np.arange(len(a.FRICTION_KINDS))
         best = np.array([max(self.score((start, start), int(rub)) for start in a.FIRST_STARTS) for rub in kinds])
         rest = [start for start in a.STARTS if start not in a.FIRST_STARTS]
-        for rub in kinds[best > best.max() - a.NO_HOPE]:
+        for rub in kinds[best > best.max() - a.NO_HOPE / self.temper]:
             best[rub] = max(best[rub], *(self.score((start, start), int(rub)) for start in rest))
         return best
 
@@ -67,12 +87,6 @@ class Tried:
                     self.score((first, second), rub)
 
 
-def _kind(starts: Starts, rub: a.FrictionKind, level: float) -> Kind:
-    yields = starts[0] == a.YIELDS
-    return Kind((0.0, 0.0) if yields else starts, rub.spread, rub.usual, yields, laws=rub.laws,
-                breakaway=rub.breakaway * level, away=rub.away, level=level)  # fmt: skip
-
-
 def _common(starts: Starts) -> float:
     """Return how common two starts are: valves of both directions are as often of one kind as not."""
     first, second = starts
@@ -86,26 +100,47 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatA
 
     `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at.
     """
-    found: list[tuple[Normal, Posterior]] = []
-    scores = []
-    for problem, x in ways:
-        tried = Tried(columns, problem, _level(columns, problem, x))
-        best = tried.alike()
-        for rub in np.argsort(-best)[: a.APART]:
-            if best[rub] > best.max() - a.SOME_HOPE:
-                tried.apart(int(rub))
-        found += [(problem, one) for one, _ in tried.found.values()]
-        scores.append(np.array([score for _, score in tried.found.values()]))
-    chance = _chances(scores, a.TEMPER_ONE_SPEED if one_speed(columns.rows) else a.TEMPER)
+    temper = a.TEMPER_ONE_SPEED if one_speed(columns.rows) else a.TEMPER
+    tried = [_tried(columns, problem, x, temper) for problem, x in ways]
+    chance = _chances([np.array([score for _, score in one.found.values()]) for one in tried], temper)
     shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
+    sets = [(one, starts, rub) for one in tried for starts, rub in one.found]
     rng = np.random.default_rng(1)
-    out = np.concatenate([
-        _draws(problem, one, rng.standard_normal((many, len(one.kept))))
-        for (problem, one), many in zip(found, shares, strict=True) if many
-    ])  # fmt: skip
+    middle, out = np.zeros(len(tried[0].problem.load)), []
+    for (one, starts, rub), many, share in zip(sets, shares, chance, strict=True):
+        split = one.split(starts, rub, apart=many > 0)
+        middle += share * sum(part * way.x for part, way in split)
+        for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
+            if some:
+                out.append(_draws(one.problem, way, rng.standard_normal((some, len(way.kept)))))
+    drawn_ = np.concatenate(out)
     # About the weighed answers themselves: the mean of few draws has luck in it.
-    middle = chance @ np.array([one.x for _, one in found])
-    return np.asarray(middle + a.TRACE_DOUBT * (out - out.mean(axis=0)))
+    return np.asarray(middle + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0)))
+
+
+def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
+    """Return one way to explain the record under all sets of expectations that have hope."""
+    tried = Tried(columns, problem, _level(columns, problem, x), temper)
+    tried.side = _side_loaded(columns, problem, temper)
+    best = tried.alike()
+    for rub in np.argsort(-best)[: a.APART]:
+        if best[rub] > best.max() - a.SOME_HOPE:
+            tried.apart(int(rub))
+    return tried
+
+
+def _side_loaded(columns: Columns, problem: Normal, temper: float) -> float:
+    """Return the chance that a guide rubs under side load, by the evidence with it and without. [1]"""
+    if not any(e.kind == "side" for e in problem.effects):
+        return 0.0
+    rubs, plain = (posterior(columns, problem, Kind(side=side)).evidence for side in (True, False))
+    odds = a.SIDE_LOADED / (1 - a.SIDE_LOADED) * np.exp(min(a.SIDE_EVIDENCE * temper * (rubs - plain), 50.0))
+    return float(odds / (1 + odds))
+
+
+def _shared(parts: Sequence[float], many: int) -> list[int]:
+    """Return so many shared out by parts that add up to one."""
+    return [int(k) for k in np.diff(np.floor(np.cumsum(parts) * many + 0.5), prepend=0.0)]
 
 
 def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:

@@ -13,6 +13,8 @@ from dynoan.model.sweep import Sweep
 OPEN_OFFSET = 15.0
 #: a fade, or a drift over ten degrees, is said from this share on; common practice, no source
 SAID = 0.005
+#: friction of a guide under side load is said from this share of the force on
+SAID_SIDE = 0.003
 #: standard error of the lag from which it counts as not known [s]
 OPEN_LAG = 0.001
 #: force left unexplained is said from this share of the largest force on
@@ -110,6 +112,9 @@ def _rest(model: TraceModel) -> list[str]:
     lines = []
     if model.mass.clear and model.mass.value > 0:
         lines.append(f"{model.mass.value:.2f} kg (± {2 * model.mass.sd:.2f}) moving on the load cell, taken out")
+    if model.side.clear and model.side.value > SAID_SIDE:
+        lines.append(f"a guide rubs by {model.side.text(100.0, 1)} % of the force at mid-stroke, most as a crank's rod "
+                     "leans, taken out: it is the rig's, look after its slide")  # fmt: skip
     if model.fade.clear and abs(model.fade.value) > SAID:
         what = "falls" if model.fade.value < 0 else "grows"
         lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "

@@ -105,7 +105,7 @@ def _side(parts: Sequence[Conditioned], direction: Direction) -> Side:
     points = _joined(picked)
     if len(points) < 3 or float(points.speed[-1]) <= 0:
         return nobody_measured()
-    opener = opening([p.open for p in parts], sign, [p.layout != "peaks" for p in parts])
+    opener = opening(parts, sign)
     return fit_side(points, opener, peaks=all(p.layout == "peaks" for p in parts))
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.open_end import Open
+from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEAST_SPAN, LOADED_FRICTION, START
 from dynoan.model.arrays import FloatArray
 
@@ -24,13 +25,20 @@ class Opening:
 
 
 class Opener:
-    """The records of one direction, to be asked at speeds."""
+    """The records of one direction, to be asked at speeds.
 
-    def __init__(self, records: Sequence[Open], sign: float, taken: Sequence[bool]) -> None:
-        self.records, self.sign, self.taken = records, sign, taken
+    `taken` says of each whether friction is out of its points; `speed_sd` is how sure they are of the scale of speed,
+    standard error, a share.
+    """
+
+    def __init__(self, records: Sequence[Open], sign: float, taken: Sequence[bool], speed_sd: float = 0.0) -> None:
+        self.records, self.sign, self.taken, self.speed_sd = records, sign, taken, speed_sd
 
     def __call__(self, speed: FloatArray) -> Opening:
-        """Return what is open at speeds [m/s]; errors of several records are taken as independent."""
+        """Return what is open at rising speeds [m/s]; errors of several records are taken as independent.
+
+        But for the scale of speed: it is one rig's.
+        """
         v = self.sign * np.asarray(speed, dtype=float)
         damping = [self.sign * one.damping(v) for one in self.records]
         rub = [self.sign * one.friction(v) for one in self.records]
@@ -39,9 +47,11 @@ class Opener:
         # Friction that grows with the valve's force is damping by its looks.
         loaded = LOADED_FRICTION * float(np.mean(np.abs(rub))) * np.abs(force)
         least = LEAST_SHARE * np.abs(force) + LEAST_SPAN * float(np.max(np.abs(force)))
+        scale = self.speed_sd * np.abs(speed * np.gradient(force, speed)) if self.speed_sd else np.zeros(len(speed))
         both, both_sd = _pooled(total)
         taken, _ = _pooled([draws * out for draws, out in zip(rub, self.taken, strict=True)])
-        return Opening(force, np.sqrt(sd**2 + loaded**2 + least**2), taken, both, np.hypot(both_sd, least))
+        common = np.hypot(least, scale)
+        return Opening(force, np.sqrt(sd**2 + loaded**2 + common**2), taken, both, np.hypot(both_sd, common))
 
     def off(self, speed: FloatArray) -> FloatArray:
         """Return how far draws of the friction are off their mean at speeds [m/s], shape (draws, s). [N]"""
@@ -58,13 +68,12 @@ class Opener:
         return np.asarray(self.off(speed).std(axis=0, ddof=1) * np.exp(-((np.asarray(speed) / START) ** 2)))
 
 
-def opening(records: Sequence[Open | None], sign: float, taken: Sequence[bool]) -> Opener | None:
-    """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open.
-
-    `taken` says of each record whether friction is out of its points.
-    """
-    known = [one for one in records if one is not None]
-    return Opener(known, sign, taken) if len(known) == len(records) else None
+def opening(parts: Sequence[Conditioned], sign: float) -> Opener | None:
+    """Return the opener of one direction (`sign` 1 or -1), None where a record does not say what it leaves open."""
+    known = [part.open for part in parts if part.open is not None]
+    taken = [part.layout != "peaks" for part in parts]
+    speed_sd = max((part.speed_sd for part in parts), default=0.0)
+    return Opener(known, sign, taken, speed_sd) if len(known) == len(parts) else None
 
 
 def _pooled(draws: Sequence[FloatArray]) -> tuple[FloatArray, FloatArray]:
