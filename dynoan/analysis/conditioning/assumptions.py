@@ -58,10 +58,12 @@ BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.15, 0.9)
 #: slope below which it counts as this share of the secant
 SLOPE_FLOOR = 0.15
 
-#: below this speed [m/s] one direction's damping is no more than some times the other's: their difference has this
-#: share of their mean, standard deviation, or so much [N]. Twice the mean is all on one side, so a valve that has a
-#: steep start one way alone is hardly held; without any of it a fluid that yields leaves the zero open. Judged
-EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 2.0, 10.0
+#: below this speed [m/s] both directions' damping is about as strong where it starts alike, to a share of it, standard
+#: deviation, or to so much [N]: nearly the same bleeds and leaks pass the oil; common practice, no source
+EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 0.6, 10.0
+#: the share where they start in different ways: a valve that is steep at rest one way alone has nearly all of it on one
+#: side, which is twice the mean; judged
+UNEVEN_SHARE = 2.0
 
 # Friction laws tried together, each with a coefficient that is not negative
 TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
@@ -112,9 +114,9 @@ COLUMNS = (1.15, 1.4, 2.0, 4.0, float("inf"))  #: lengths of gas columns tried, 
 GAS_BEND = 5.0  #: gas force beyond what such columns make at the ends of the stroke [N]
 EARLY = 0.001  #: a force channel ahead of displacement by [s]
 #: friction of a guide under side load over the force, where a rod leans most: a rod of 3 to 7 radii, a guide that
-#: rubs with 0.03 to 0.08 [1]; how common it is; and what share of the evidence is believed, since fade beside a knee
-#: that the splines cut short looks a little like it. Judged on made worlds
-SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.05, 0.5
+#: rubs with 0.03 to 0.08 [1]; how common it is; and what share of the evidence is believed, since fade and luck of
+#: turns look a little like it. Judged on made worlds
+SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.1, 0.7
 ZERO_DRIFT = 0.01  #: of the cell over a record, share of the peak force
 MASS = 1.0  #: moving on the cell [kg]
 FADE = 0.03  #: of damping over a record, share
@@ -129,7 +131,7 @@ DRAWS = 32
 NO_DRAW = 0.02  #: what is less likely than this gets no draw
 #: factor on what a trace leaves open: its model is a little wrong in ways that residuals do not show; settled on made
 #: worlds of all kinds together
-TRACE_DOUBT = 1.35
+TRACE_DOUBT = 1.2
 PHASES = 48  #: bins of a cycle in which model error is looked for
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
 #: settled on a broad mix of made worlds

@@ -14,7 +14,7 @@ from dynoan.analysis.conditioning.effects import (
     frictions,
     gas_effects,
     gradients,
-    side_loads,
+    rod_angle,
     slope_in_time,
     yielding,
 )
@@ -67,6 +67,7 @@ class Columns:
         self.to_weights = steps_to_weights(self.sizes)
         self.timed = bool(np.any(rows.force_rate != 0))
         self.clock, self.work = _clocks(rows)
+        self.angle = rod_angle(rows)
         x = rows.displacement
         self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
         self.static = self._static()
@@ -85,6 +86,7 @@ class Columns:
         out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
         out.static = [replace(e, column=column) for e, column in zip(self.static, out.fixed, strict=True)]
         out.clock, out.work, out.second = self.clock[at], self.work[at], self.second[at]
+        out.angle = self.angle[at]
         return out
 
     def _static(self) -> list[Effect]:
@@ -93,7 +95,7 @@ class Columns:
         out += gas_effects(rows, self.reach)
         out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
-        return out + side_loads(rows) + frictions(rows)
+        return out + frictions(rows)
 
     def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""
@@ -160,9 +162,11 @@ class Columns:
         )
 
     def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
-        """Return what scales damping: fade by time and by work, temperature, and the luck of each block's turns."""
+        """Return what scales damping: fade by time and by work, a guide that rubs, temperature, the luck of turns."""
         rows = self.rows
         out = [Effect("fade", smooth * self.clock, a.FADE), Effect("fade by work", smooth * self.work, a.FADE)]
+        # By the damping as fitted: the measured force would bring its own noise into the column.
+        out += [Effect("side load", smooth * self.angle, a.SIDE_LOAD, True, "side")] if self.reach else []
         if rows.temperature is not None and np.ptp(rows.temperature) >= a.LEAST_WARMING:
             out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
         for b in np.unique(rows.block):

@@ -44,16 +44,15 @@ def frictions(rows: Rows) -> list[Effect]:
     return out
 
 
-def side_loads(rows: Rows) -> list[Effect]:
-    """Return the friction of a guide under side load: it goes with the force and the rod's angle, most at mid-stroke.
+def rod_angle(rows: Rows) -> FloatArray:
+    """Return the angle of a crank's rod over the steepest, shape (n,), zero where displacement is not recorded. [1]
 
-    A crank's rod pushes its slide sideways by the force times the tangent of its angle, ``sin θ`` to first order.
+    It pushes the slide sideways by the force times the tangent of that angle, ``sin θ`` to first order.
     """
     if rows.displacement is None:
-        return []
+        return np.zeros(len(rows))
     z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
-    angle = np.sqrt(np.maximum(1.0 - (z / np.abs(z).max()) ** 2, 0.0))
-    return [Effect("side load", np.abs(rows.force) * angle * np.tanh(rows.velocity / 0.002), a.SIDE_LOAD, True, "side")]
+    return np.asarray(np.sqrt(np.maximum(1.0 - (z / np.abs(z).max()) ** 2, 0.0)))
 
 
 def acceleration(rows: Rows) -> FloatArray:

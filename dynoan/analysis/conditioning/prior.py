@@ -26,6 +26,7 @@ class Normal:
     effects: list[Effect]
     power: float  #: weighted sum of squares of what is explained
     even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
+    even_level: FloatArray  #: about what they compare, shape (2,) [N]
     smooth: dict[tuple[int, float], tuple[FloatArray, float]]  #: `_smooth` by side and exponent, as far as worked out
 
 
@@ -43,6 +44,7 @@ class Kind:
     away: tuple[str, ...] = ("breakaway",)  #: laws of breakaway, by name or kind
     level: float = a.USUAL_FRICTION  #: about how strong friction is [N]
     side: bool = True  #: whether a guide may rub under side load
+    even: float = a.EVEN_SHARE  #: how alike both directions are near zero speed, standard deviation, a share
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,7 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
     return Normal(
         gram, load, held, steps, linear.effects,
-        float(np.sum(weight * linear.y**2)), _even(columns, linear.effects, steps, state), {},
+        float(np.sum(weight * linear.y**2)), *_even(columns, linear.effects, steps, state), {},
     )  # fmt: skip
 
 
@@ -92,23 +94,22 @@ def _summed(columns: Columns, linear: Linear, weight: FloatArray, kind: Kind | N
     return gram, load
 
 
-def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: State) -> FloatArray:
-    """Return rows that hold damping of both directions near zero speed to be about as strong, shape (2, p).
+def _even(columns: Columns, effects: list[Effect], steps: FloatArray, state: State) -> tuple[FloatArray, FloatArray]:
+    """Return rows that are the difference of both directions' damping near zero speed, by splines and by what yields.
 
-    Nearly the same bleeds and leaks pass the oil there; without this a fluid that yields leaves the zero open.
+    Shape (2, p), and about how much damping each of the two compares, shape (2,) [N].
     """
     n, k = columns.size, columns.sizes[0]
     out = np.zeros((2, n + len(effects)))
     for sign, edges, first in ((1.0, columns.edges[0], 0), (-1.0, columns.edges[1], k)):
         out[0, first : first + len(edges)] = sign * (centres(edges) < a.EVEN_BELOW)
-    out[0] /= a.EVEN_SHARE * 0.5 * float(np.sum(np.abs(out[0, :n]) * steps)) + a.EVEN_AT_LEAST
+    bleeds = 0.5 * float(np.sum(np.abs(out[0, :n]) * steps))
     yields = n + np.flatnonzero([e.kind == "yield" for e in effects])
     out[1, yields] = np.repeat((1.0, -1.0), len(yields) // 2)
     # The state knows the effects in the same order, but for what a first step leaves out at the end.
     known = np.zeros(n + len(effects)) if state.x is None else np.resize(state.x, n + len(effects))
     level = 0.5 * float(np.sum(known[yields])) if state.x is not None else columns.peak
-    out[1] /= a.EVEN_SHARE * max(level, 0.0) + a.EVEN_AT_LEAST
-    return out
+    return out, np.array([bleeds, max(level, 0.0)])
 
 
 def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -> list[tuple[slice, FloatArray, float]]:
@@ -139,7 +140,8 @@ def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | 
     at = np.arange(n, len(kept))
     full[at, at] += width**-2.0
     ties, usual = _ties(problem, kind, some)
-    rows = np.concatenate([problem.even[:, kept], np.pad(ties, ((0, 0), (n, 0)))])
+    even = problem.even[:, kept] / (kind.even * problem.even_level + a.EVEN_AT_LEAST)[:, None]
+    rows = np.concatenate([even, np.pad(ties, ((0, 0), (n, 0)))])
     full += rows.T @ rows
     size = np.sqrt(full[np.arange(len(kept)), np.arange(len(kept))]) + 1e-12
     full /= size[:, None] * size

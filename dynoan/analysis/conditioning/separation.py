@@ -17,7 +17,7 @@ from dynoan.analysis.conditioning.columns import Columns, Linear
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
 from dynoan.analysis.conditioning.structure import Unexplained, most_left
 from dynoan.analysis.conditioning.weighing import drawn
@@ -55,7 +55,9 @@ class Taken:
 def separate(rows: Rows) -> Separated:
     """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both."""
     whole = Columns(rows)
-    few, some = (whole.few(max(1, round(len(rows) / many))) for many in (a.FEW_ROWS, a.SOME_ROWS))
+    # Of one speed alone every row counts: lag, gas and friction look so alike there that a few rows settle elsewhere.
+    settling = a.ENOUGH if one_speed(rows) else a.SOME_ROWS
+    few, some = (whole.few(max(1, len(rows) // many)) for many in (a.FEW_ROWS, settling))
     ends = [_settled(some, state, stage) for state, stage in _starts(few)]
     looks = [_looked(whole, end) for end in ends]
     # Weights of one way would count against what another explains and this one does not.
@@ -192,7 +194,7 @@ def _settled(columns: Columns, state: State, stage: Stage) -> Way:
     linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
     _, x, rest = _solved(columns, state, linear, 1.0 / columns.rows.variance, stage)
     at = _stepped(columns, state, linear, x, stage)
-    way = _stepped_way(columns, replace(at, lag=state.lag), stage, _look(columns, linear, x, rest))
+    way = _stepped_way(columns, at, stage, _look(columns, linear, x, rest))
     for _ in range(a.SETTLED):
         look = _look(columns, way.linear, way.x, way.rest)
         at = _stepped(columns, way.state, way.linear, way.x, stage)

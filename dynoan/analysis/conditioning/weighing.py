@@ -47,8 +47,10 @@ class Tried:
     def kind(self, starts: Starts, rub: int, *, side: bool) -> Kind:
         """Return what is expected by two starts, a kind of friction, and a guide that rubs under side load or not."""
         yields, law = starts[0] == a.YIELDS, a.FRICTION_KINDS[rub]
+        even = a.EVEN_SHARE if starts[0] == starts[1] else a.UNEVEN_SHARE
         return Kind((0.0, 0.0) if yields else starts, law.spread, law.usual, yields, laws=law.laws,
-                    breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side)  # fmt: skip
+                    breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side,
+                    even=even)  # fmt: skip
 
     def split(self, starts: Starts, rub: int, *, apart: bool) -> list[tuple[float, Posterior]]:
         """Return the answers of a set of expectations by whether a guide rubs, each with its chance.

@@ -335,7 +335,8 @@ class TestNoisyForce:
         assert model is not None
         assert model.delay == pytest.approx(delay, abs=3e-4)
         assert model.compliance * shock.stiffness == pytest.approx(1.0, abs=0.15)
-        assert model.friction.value == pytest.approx(shock.friction, rel=0.25)
+        # Under a bleed that starts flat and this noise friction is told to half of it: its stated error must say so.
+        assert abs(model.friction.value - shock.friction) < 2.0 * model.friction.sd < 0.5 * shock.friction
 
     def test_the_noise_of_a_local_slope_is_what_it_is_said_to_be(self):
         noise = np.random.default_rng(0).normal(size=200_000)
