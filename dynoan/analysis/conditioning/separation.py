@@ -59,10 +59,10 @@ def separate(rows: Rows) -> Separated:
     settling = a.ENOUGH if one_speed(rows) else a.SOME_ROWS
     few, some = (whole.few(max(1, len(rows) // many)) for many in (a.FEW_ROWS, settling))
     ends = [_settled(some, state, stage) for state, stage in _starts(few)]
-    looks = [_looked(whole, end) for end in ends]
+    weighings = [_weighed_on(whole, end) for end in ends]
     # Weights of one way would count against what another explains and this one does not.
-    weight = 1.0 / np.mean([1.0 / look.weight for look in looks], axis=0)
-    ways = [_way(whole, end, weight, look) for end, look in zip(ends, looks, strict=True)]
+    weight = 1.0 / np.mean([1.0 / weighing.weight for weighing in weighings], axis=0)
+    ways = [_way(whole, end, weight, weighing) for end, weighing in zip(ends, weighings, strict=True)]
     ways.sort(key=lambda way: way.loss)
     return _described(whole, ways, drawn(whole, [(way.problem, way.x) for way in ways]))
 
@@ -168,18 +168,18 @@ class Way:
 
 
 @dataclass(frozen=True)
-class Look:
-    """How a way to explain a record looks on some rows."""
+class Weighting:
+    """How the rows count for a way to explain a record, and how much its damping scatters."""
 
     linear: Linear
     weight: FloatArray  #: of the rows, model error counted [1/N²]
     gain: float  #: scatter of damping from turn to turn, a share
 
 
-def _look(columns: Columns, linear: Linear, x: FloatArray, rest: FloatArray) -> Look:
+def _weighed(columns: Columns, linear: Linear, x: FloatArray, rest: FloatArray) -> Weighting:
     rows = columns.rows
     weight = weights(rows, phases(rows), rest, columns.size + a.PAID)
-    return Look(linear, weight, turn_scatter(rows, rest, _smooth(columns, linear, x)))
+    return Weighting(linear, weight, turn_scatter(rows, rest, _smooth(columns, linear, x)))
 
 
 def _smooth(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
@@ -194,15 +194,15 @@ def _settled(columns: Columns, state: State, stage: Stage) -> Way:
     linear = columns.at(state, a.TURN_SCATTER, shut=stage.shut, early=stage.early)
     _, x, rest = _solved(columns, state, linear, 1.0 / columns.rows.variance, stage)
     at = _stepped(columns, state, linear, x, stage)
-    way = _stepped_way(columns, at, stage, _look(columns, linear, x, rest))
+    way = _stepped_way(columns, at, stage, _weighed(columns, linear, x, rest))
     for _ in range(a.SETTLED):
-        look = _look(columns, way.linear, way.x, way.rest)
+        weighing = _weighed(columns, way.linear, way.x, way.rest)
         at = _stepped(columns, way.state, way.linear, way.x, stage)
-        new = _stepped_way(columns, at, stage, look)
+        new = _stepped_way(columns, at, stage, weighing)
         if new.loss > way.loss:
-            new = _stepped_way(columns, replace(at, lag=at.lag.halfway(way.state.lag)), stage, look)
+            new = _stepped_way(columns, replace(at, lag=at.lag.halfway(way.state.lag)), stage, weighing)
         if new.loss > way.loss:
-            return _stepped_way(columns, replace(at, lag=way.state.lag), stage, look)
+            return _stepped_way(columns, replace(at, lag=way.state.lag), stage, weighing)
         still = way.loss - new.loss < a.STILL * way.loss
         way = new
         if still:
@@ -210,23 +210,23 @@ def _settled(columns: Columns, state: State, stage: Stage) -> Way:
     return way
 
 
-def _stepped_way(columns: Columns, state: State, stage: Stage, look: Look) -> Way:
-    linear = columns.at(state, look.gain, shut=stage.shut, early=stage.early)
-    problem, x, rest = _solved(columns, state, linear, look.weight, stage)
+def _stepped_way(columns: Columns, state: State, stage: Stage, weighing: Weighting) -> Way:
+    linear = columns.at(state, weighing.gain, shut=stage.shut, early=stage.early)
+    problem, x, rest = _solved(columns, state, linear, weighing.weight, stage)
     return Way(state, stage, linear, problem, x, rest, loss(columns.rows, rest))
 
 
-def _looked(columns: Columns, end: Way) -> Look:
-    """Return how a way that has settled on some rows looks on others."""
+def _weighed_on(columns: Columns, end: Way) -> Weighting:
+    """Return how the rows count for a way that has settled on some of them."""
     state = State(end.state.lag, end.x, np.maximum(end.x[: columns.size], 1e-9))
     linear = columns.at(state, a.TURN_SCATTER, shut=end.stage.shut, early=end.stage.early)
-    return _look(columns, linear, end.x, _rest(columns, linear, end.x))
+    return _weighed(columns, linear, end.x, _rest(columns, linear, end.x))
 
 
-def _way(columns: Columns, end: Way, weight: FloatArray, look: Look) -> Way:
+def _way(columns: Columns, end: Way, weight: FloatArray, weighing: Weighting) -> Way:
     """Return a way on the rows it was looked at, under weights of the rows, shape (n,) [1/N²]."""
     state = State(end.state.lag, end.x, np.maximum(end.x[: columns.size], 1e-9))
-    linear = look.linear.scattering(look.gain / a.TURN_SCATTER)
+    linear = weighing.linear.scattering(weighing.gain / a.TURN_SCATTER)
     problem, x, rest = _solved(columns, state, linear, weight, end.stage, whole=True)
     return Way(state, end.stage, linear, problem, x, rest, loss(columns.rows, rest))
 
