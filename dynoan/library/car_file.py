@@ -23,7 +23,7 @@ from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface,
 from dynoan.model.car_check import check_car
 from dynoan.model.links import STOPS
 from dynoan.model.shock import clicks_text, parse_clicks
-from dynoan.units import HINTED, parse
+from dynoan.units import HINTED, example, parse
 
 _TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
         "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
@@ -98,7 +98,7 @@ def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
 
 def _corner_value(holder: TomlTable, key: str) -> Any:
     if key in QUANTITIES:
-        return holder.quantity(key, QUANTITIES[key])
+        return _quantity(holder, key)
     if key in NUMBERS:
         return holder.number(key, -1e6, 1e6)  # judged with words of its own by check_car
     text = holder.text(key) or ""
@@ -108,6 +108,15 @@ def _corner_value(holder: TomlTable, key: str) -> Any:
         return parse_clicks(text, where=holder.where(key))
     except CallError as error:
         raise QuantityError(printable(str(error))) from None
+
+
+def _quantity(holder: TomlTable, key: str) -> float | None:
+    """Return a quantity of a corner; what is wrong with it is told with an example of that key, not of any mass."""
+    try:
+        return holder.quantity(key, QUANTITIES[key])
+    except QuantityError as error:
+        usual, own = example(QUANTITIES[key]), _NEEDED.get(key, ("", ""))[HINTED.get() == "us"].strip('"')
+        raise QuantityError(error.text.replace(f"like '{usual}'", f"like '{own or usual}'")) from None
 
 
 def _squat_table(top: TomlTable, axles: Mapping[str, TomlTable | None], driven: str | None) -> TomlTable:

@@ -66,3 +66,12 @@ def test_a_shock_and_a_pack_that_nothing_knows_are_named_with_what_was_meant(tmp
     after = capsys.readouterr().out
     assert after.count("no run and no shock file knows 'FL-10'; did you mean 'FL-01'?") == named
     assert "if the name is right: dynoan new shock FL-10" in after
+
+
+def test_what_is_empty_is_asked_for_with_an_example_of_that_key(tmp_path, capsys):
+    words = ["new", "car", "club", "--library", "team", "--units", "us"]
+    assert shell.run(words, folder=tmp_path) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert all("'75 lb'" in line for line in lines if ".unsprung" in line)
+    assert all("'590 lb'" in line for line in lines if ".mass" in line)
+    assert sum(".unsprung" in line for line in lines) == 2

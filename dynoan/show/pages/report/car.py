@@ -22,6 +22,11 @@ from dynoan.show.text.ratio import which_is_which
 from dynoan.units import Shown, shown
 
 T = TypeVar("T")
+#: beneath a ranking
+RANKED = (
+    "Ratios are the mean of the axle's corners. Of settings that are off by about as much, the one that turns least of "
+    "what is on the car stands first."
+)
 LEVELS = ("low", "high")  #: the figures of a direction that a car's file may have targets for
 
 
@@ -154,6 +159,4 @@ def _choices(choices: Sequence[Chosen]) -> Grid:
         rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.1f}",
                      choice.standing))  # fmt: skip
     columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Off by [%]", "Tested?")
-    return grid(
-        "Settings nearest to the targets, best first", columns, rows, "Ratios are the mean of the axle's corners."
-    )
+    return grid("Settings nearest to the targets, best first", columns, rows, RANKED)
