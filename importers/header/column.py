@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -42,12 +43,18 @@ class HeaderColumn:
         return self.channel is not None or self.role is not None or bool(self.clicks) or self.direction is not None
 
 
+#: a clock's form as its column's name
+_CLOCK = re.compile(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
+
+
 @lru_cache(maxsize=4096)
 def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     """Return what a column holds from its name and, where there is a units row, its unit there."""
     name = text.strip().strip("\"'").strip()
     if len(name) > LONGEST_NAME:
         return HeaderColumn(index, text.strip())
+    if _CLOCK.fullmatch(name):
+        return HeaderColumn(index, name, channel="time")
     if name == "#":
         return HeaderColumn(index, name, role="index")
     if not unit and (derived := derived_unit(name)):

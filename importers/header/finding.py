@@ -8,7 +8,7 @@ from dataclasses import replace
 from importers.assumptions import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
 from importers.grid import CellGrid, is_number, split_cells
 from importers.header.column import describe_column
-from importers.header.groups import group_line, grouped_columns, under_groups
+from importers.header.groups import group_line, grouped_columns, is_setting, under_groups
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
 from importers.header.listed import listed_channels, listed_header
@@ -65,6 +65,8 @@ def _second_row(near: NearLines, names_at: int, width: int) -> int | None:
     for other in near.at[max(at - 1, 0) : at] + near.at[at + 1 : at + 2]:
         cells = near.cells[other]
         if abs(other - names_at) != 1 or not len(cells) == len(near.cells[names_at]) == width or ":" in "".join(cells):
+            continue
+        if is_setting(cells, near.cells[names_at]):
             continue
         if _worth(_over_one_another(near, names_at, other)) > _worth(near.cells[names_at]):
             return other

@@ -25,6 +25,8 @@ def group_line(near: NearLines, names_at: int) -> int | None:
     """Return the line above the names whose few cells each stand over several columns."""
     above = [i for i in near.at if i < names_at][-GROUPS_REACH:]
     for i in reversed(above):
+        if is_setting(near.cells[i], near.cells[names_at]):
+            continue
         if _speaks(near.cells[i]) or _repeats(near.cells[names_at], near.cells[i]):
             return i
     return None
@@ -39,6 +41,18 @@ def _speaks(cells: Sequence[str]) -> bool:
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
     return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or (len(ways) == 2 and len(some) <= 4))
+
+
+def is_setting(cells: Sequence[str], names: Sequence[str]) -> bool:
+    """Whether a line such as "LSC 5, HSC 2, LSR 9" is the run's setting: other adjusters all, or over the speeds."""
+    stated = [(k, adjuster) for k, cell in enumerate(cells) for adjuster in clicks_of(cell)]
+    if len({adjuster for _, adjuster in stated}) < max(len(stated), 2):
+        return False
+    if len(stated) >= 3:
+        return True
+    first = names[stated[0][0]] if stated[0][0] < len(names) else ""
+    column = describe_column(0, first)
+    return column.channel in _SHARED and not column.direction
 
 
 def _states_fact(cell: str) -> bool:

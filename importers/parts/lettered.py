@@ -12,10 +12,13 @@ from importers.words.unit_text import is_unit
 
 _LETTERS = {"compression": ("fc", "f c", "cf", "fcomp", "f comp", "fb", "f bump"),
             "rebound": ("fr", "f r", "rf", "freb", "f reb")}  # fmt: skip
+_FIRST_LETTERS = frozenset("fFcCrR")
 
 
 def with_lettered_pair(table: ParsedTable) -> ParsedTable:
     """Return a table whose two columns "Fc" and "Fr" are the forces of the two directions, with a warning, else it."""
+    if not any(c.text[:1] in _FIRST_LETTERS and not c.direction for c in table.columns):
+        return table
     pair = {
         way: [c for c in table.columns if c.index in table.values and not c.direction and _name(c.text) in letters]
         for way, letters in _LETTERS.items()

@@ -16,6 +16,7 @@ from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of, doubted_clicks, turns_of
 from importers.words.dates import date_of, lone_day, swappable_date, without_dates
+from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
 _GAS_OUT = re.compile(
@@ -40,6 +41,8 @@ _NUMBER = re.compile(r"[-+\d.,']+")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
 _CLICKS_OF = re.compile(r"\b(?:clicks?|clics?|klicks?|klikk?|kliks|scatti|rasten)\b")
+#: a day has a number of four digits, or three numbers
+_DIGITS_OF_DAY = re.compile(r"\d{4}|\d\D+\d+\D+\d")
 _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
 _CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
@@ -65,6 +68,11 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     )
 
 
+@lru_cache(maxsize=2048)
+def _known_day(cell: str) -> str | None:
+    return lone_day(cell) if len(cell) <= _LONGEST_DAY else None
+
+
 def _packed(lines: Sequence[str]) -> StatedFacts:
     """Return the pack that a line calls so; what another says of its valving is less."""
     if not any("pa" in line.lower() for line in lines):
@@ -79,11 +87,13 @@ def _lone_days(lines: Sequence[str]) -> StatedFacts:
     """Return the day that stands in a line alone, or in a cell of the first line, a title; behind a word for date."""
     found = []
     for at, line in enumerate(lines[:_DAY_LINES]):
+        if _DIGITS_OF_DAY.search(line[:_USUAL_LINE]) is None:
+            continue
         bare = uncomment(line).strip().strip('"')
         cells = [c.strip() for c in _CELLS.split(bare)] if len(line) <= _USUAL_LINE else []
         alone = len([c for c in cells if c]) <= 1 or at == 0
         worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
-        found += [day for c in (bare, *worded) if len(c) <= _LONGEST_DAY and (day := lone_day(c))]
+        found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
     return _of_date(found[0]) if found else StatedFacts()
 
 
@@ -102,7 +112,9 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     found = pairs(line)
     bare = plain(line)
     clicked = without_dates(_without_serial(line, found))
+    title = uncomment(line).strip().strip('"')
     whole = StatedFacts(
+        shock=title if title.isupper() and shock_in(title) == title else None,
         lines=dict(found) if found else ({line: ""} if line else {}),
         clicks=clicks_of(clicked),
         units=units_in(line, found),

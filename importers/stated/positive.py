@@ -14,6 +14,8 @@ _POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plu
 _NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"
 _UP = re.compile(rf"(?:^|\s){_POSITIVE}(?:\s|$)")
 _DOWN = re.compile(rf"(?:^|\s){_NEGATIVE}(?:\s|$)")
+#: without any of these a line says nothing here
+_HINT = re.compile(r"(?i)pos|n[eé]g|plus|minus|[+-]")
 _BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension"
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))
@@ -35,6 +37,8 @@ def statements(lines: Iterable[str]) -> dict[str, str]:
     """
     found: dict[str, str] = {}
     for line in lines:
+        if _HINT.search(line) is None:
+            continue
         for clause in re.split(r"[;,|\t]", line):
             says = _says(clause)
             if says is not None:

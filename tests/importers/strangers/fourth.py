@@ -80,6 +80,23 @@ def sections_of_speeds_across() -> File:
     return file("matrix.csv", lines, _scaled(1.0, clicks={"cr": 0}, must_warn=knob), _scaled(0.9, clicks={"cr": 5}))
 
 
+def setting_in_cells_above_the_columns() -> File:
+    """As many cells as the table has columns, and no group of columns any of them."""
+    return _table("hs.csv", ["LSC 5, HSC 2, LSR 9"], "Velocity mm/s,Compression N,Rebound N",
+                  clicks={"lsc": 5, "hsc": 2, "lsr": 9})  # fmt: skip
+
+
+def shocks_named_above_their_blocks() -> File:
+    b, r = both()
+    lines = [line for name, k in (("FL-21", 1.0), ("FR-22", 0.9))
+             for line in (name, "V(mm/s)\tC(N)\tR(N)", *rows([MM, k * b, k * r], 1, "\t"), "")]  # fmt: skip
+    return file("pair.txt", ["Kestrel, front", "", *lines], _scaled(1.0, shock="FL-21"), _scaled(0.9, shock="FR-22"))
+
+
+def one_shock_of_a_set() -> File:
+    return _table("set.csv", ["Shock 3 of 4", "Serial,K-104"], "mm/s,Comp N,Reb N", shock="K-104")
+
+
 def unit_only_in_a_title_in_portuguese() -> File:
     b, r = both(unit=KGF)
     lines = ["Ensaio de amortecedor - forças em kgf", "Velocidade (m/s);Compressão;Extensão"]
