@@ -21,6 +21,8 @@ KINDS: Mapping[type[BaseException], str] = {
 _FILE = re.compile(r"(\S[^:;]*\.[A-Za-z0-9]{1,5}(?:, line \d+)?): ")
 _EDITED = re.compile(r"(car|shock)s/([^/%\s:]+)\.toml(?:: |, line )")
 _LONG_WORD = re.compile(r"(\S{150})\S{100,}(\S{50})")  # longer than a path that people have
+#: how it is told of a file that is sound and lacks what one command wants
+_WANTED = re.compile(r"\bneeds (?:it|one|both)\b")
 LONGEST = 2000  #: of a line that an error is told in [characters]
 
 
@@ -47,7 +49,7 @@ def refusal(error: BaseException) -> Refusal:
 
 def _with_check(text: str) -> str:
     """Return an error about a car or shock file with how all that is wrong with it is seen at once."""
-    found = _EDITED.match(text)
+    found = None if _WANTED.search(text) else _EDITED.match(text)
     return f"{text}; all that is wrong with it: dynoan new {found[1]} {found[2]}" if found else text
 
 

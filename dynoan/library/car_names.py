@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from dynoan.errors import QuantityError
-from dynoan.library.faults import TextFault, line_of
+from dynoan.library.faults import TextFault, line_of, mended_tables
 from dynoan.library.names import meant, printable
-from dynoan.library.tables import parse_toml
 from dynoan.model.car import AXLES, CORNERS
 
 MOST = 8  #: names told of those that are known
@@ -19,11 +17,7 @@ def unknown_names(text: str, file: str, shocks: Sequence[str], packs: Sequence[s
 
     Nothing is told of shocks while the library knows none, nor of packs; a text that cannot be read has other faults.
     """
-    try:
-        data = parse_toml(text, file)
-    except QuantityError:
-        return ()
-    found = []
+    found, data = [], mended_tables(text, file)[0] or {}
     for key, known in (("shock", shocks), ("pack", packs)):
         for table in (*AXLES, *CORNERS) if known else ():
             name = _stated(data, table, key)

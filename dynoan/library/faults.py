@@ -54,7 +54,7 @@ def all_faults(
     examples
         By the last part of a key, a value that could stand there, for keys that must not be missing.
     """
-    data, found = _tables(text, file)
+    data, found = mended_tables(text, file)
     if data is None:
         return tuple(found)
     for _ in range(MOST):
@@ -72,7 +72,7 @@ def _short(text: str) -> str:
     return text.partition("; known here:")[0] if "(did you mean" in text else text
 
 
-def _tables(text: str, file: str) -> tuple[dict[str, Any] | None, list[TextFault]]:
+def mended_tables(text: str, file: str) -> tuple[dict[str, Any] | None, list[TextFault]]:
     """Return a file's tables, quotes put where a value lacks them, and what was wrong with how it is written."""
     found: list[TextFault] = []
     lines = text.splitlines()

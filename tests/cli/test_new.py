@@ -75,3 +75,17 @@ def test_what_is_empty_is_asked_for_with_an_example_of_that_key(tmp_path, capsys
     assert all("'75 lb'" in line for line in lines if ".unsprung" in line)
     assert all("'590 lb'" in line for line in lines if ".mass" in line)
     assert sum(".unsprung" in line for line in lines) == 2
+
+
+def test_names_are_told_with_the_other_faults_of_a_file(tmp_path, capsys):
+    library = Library.create(tmp_path / "team")
+    for folder in ("cars", "shocks"):
+        (tmp_path / "team" / folder).mkdir(exist_ok=True)
+    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text("[adjusters.lsc]\nclicks = 20\n")
+    text = CAR.replace('shock = "FL-01"', 'shock = "FL-10"').replace('wheelbase = "2430 mm"', "wheelbase = 2430 mm")
+    assert "2430 mm\n" in text
+    (tmp_path / "team" / "cars" / "zz.toml").write_text(text)
+    assert shell.run(["new", "car", "zz"], folder=library.path) == 1
+    told = capsys.readouterr().out
+    assert "put it in quotes" in told
+    assert "'FL-10'" in told

@@ -118,3 +118,10 @@ def test_a_long_value_is_not_echoed_whole(run):
         code, _, err = run(*words)
         assert code == 2
         assert len(err) < LONGEST + 20
+
+
+def test_a_sound_file_that_lacks_what_one_command_wants_is_not_sent_to_the_check():
+    told = refusal(errors.QuantityError("cars/club.toml: surfaces is missing, and a launch needs one; add it")).text
+    assert "dynoan new" not in told
+    faulty = refusal(errors.QuantityError("cars/club.toml: fl.mass: missing; write mass")).text
+    assert faulty.endswith("dynoan new car club")
