@@ -10,6 +10,7 @@ import pytest
 
 import dynoan
 from dynoan.errors import CallError, LibraryError
+from tests.once import lent_fits
 
 SCRIPT = Path(__file__).with_name("from_files_to_clicks.py")
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
@@ -18,6 +19,7 @@ DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
 @pytest.fixture(scope="module")
 def ran(tmp_path_factory):
     folder = tmp_path_factory.mktemp("notebook")
+    lent_fits(tmp_path_factory.getbasetemp(), folder)  # the same runs are fitted once, by the demo
     for name in ("cars", "shocks", "dyno"):
         shutil.copytree(DEMO / name, folder / name)
     with pytest.MonkeyPatch.context() as patch:

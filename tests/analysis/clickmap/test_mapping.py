@@ -32,6 +32,13 @@ def judged(
     return 100 * float(np.median(errors)), 100 * float(np.percentile(errors, 95)), 100 * float(np.mean(held))
 
 
+@pytest.fixture(scope="module")
+def nine():
+    """Nine tests of one shock, and their map."""
+    tests = sweeps_of(made_pack(2), 2)
+    return tests, fit_map("mixed", FOUR, tests)
+
+
 @pytest.mark.parametrize("seed", [11, 12, 13])
 @pytest.mark.thorough
 def test_nine_tests_of_one_shock_foretell_its_untested_settings(seed):
@@ -65,18 +72,16 @@ def test_the_band_widens_away_from_tested_ground():
     assert share[made.compression.index(far)][at] > 2 * share[made.compression.index(near)][at]
 
 
-def test_a_tested_setting_is_given_back():
-    pack = made_pack(4)
-    tests = sweeps_of(pack, 4)
-    made = fit_map("mixed", FOUR, tests)
+def test_a_tested_setting_is_given_back(nine):
+    tests, made = nine
     for test in tests:
         curve = curve_at(made, test.from_closed)
         assert curve.standing == "tested"
         np.testing.assert_allclose(curve(SPEEDS), test.curve(SPEEDS), rtol=0.03, atol=2.0)
 
 
-def test_force_never_rises_as_an_adjuster_opens():
-    made = fit_map("mixed", FOUR, sweeps_of(made_pack(5), 5))
+def test_force_never_rises_as_an_adjuster_opens(nine):
+    _, made = nine
     for table in (made.compression, made.rebound):
         seen = table.speeds <= table.top_speed
         for axis in range(len(table.adjusters)):
@@ -85,8 +90,8 @@ def test_force_never_rises_as_an_adjuster_opens():
             assert np.all(rise <= 0.02 * np.max(table.force[..., seen]))
 
 
-def test_crossing_is_found_where_it_is_and_not_where_it_is_not():
-    made = fit_map("mixed", FOUR, sweeps_of(made_pack(2), 2))
+def test_crossing_is_found_where_it_is_and_not_where_it_is_not(nine):
+    _, made = nine
     assert made.compression.adjusters == ("lsc", "hsc", "lsr")
     assert made.rebound.adjusters == ("lsr", "hsr")
 
@@ -175,9 +180,9 @@ def test_a_mislabelled_test_is_named():
     assert any("lsc=1,hsc=10,lsr=1,hsr=10" in n and "does not fit the other tests" in n for n in notes)
 
 
-def test_the_result_does_not_depend_on_the_order_of_the_tests():
-    tests = sweeps_of(made_pack(16), 16)
-    a, b = fit_map("mixed", FOUR, tests), fit_map("mixed", FOUR, tests[::-1])
+def test_the_result_does_not_depend_on_the_order_of_the_tests(nine):
+    tests, a = nine
+    b = fit_map("mixed", FOUR, tests[::-1])
     np.testing.assert_allclose(a.compression.force, b.compression.force, rtol=2e-3)
 
 
