@@ -199,8 +199,10 @@ FEEBLE_SHARE = 0.1
 
 #: tests counted from both ends are looked for where straight lines over clicks leave more than this share of force,
 #: and believed where mirroring some leaves no more than this share of that, so many of either kind; judged: packs of
-#: every kind leave 0.01 to 0.16 and nine tenths of it, those counted both ways 0.17 to 0.49 and a quarter
+#: every kind leave 0.01 to 0.16 and nine tenths of it, those counted both ways 0.15 to 0.50 and 0.3 of it at most
 MIRRORED_FROM, MIRRORED_LEAVES, MIRRORED_LEAST = 0.12, 0.4, 2
+#: and at these speeds, shares of the highest that all tests hold [1]; judged: where most screws act
+MIRRORED_SPEEDS = (0.05, 0.1, 0.2, 0.4, 0.8)
 
 #: tests lie off by at least this share of force [1] in both directions alike, and that is at least this share of all
 #: that they have of their own [1], where two rigs or two scales are suspected; judged: packs tested on one rig show

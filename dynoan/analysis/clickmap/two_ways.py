@@ -12,8 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.clickmap import assumptions as a
-from dynoan.analysis.clickmap.data import Tested, axes_of, gather
-from dynoan.errors import FitError
+from dynoan.analysis.clickmap.data import Tested, axes_of
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import Adjuster
@@ -68,13 +67,15 @@ def mirrored(adjusters: Sequence[Adjuster], test: Tested) -> Tested:
 def _lines(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> list[_Line]:
     out = []
     for direction in DIRECTIONS:
-        try:
-            data = gather(direction, axes_of(direction, adjusters), tested)
-        except FitError:
-            continue
-        moved: BoolArray = np.asarray(data.moved, dtype=bool)
-        if data.tests == len(tested) and moved.any():
-            out.append(_Line((data.clicks / data.last - 0.5)[:, moved], data.logs))
+        axes = [one for one in axes_of(direction, adjusters) if one.clicks > 0]
+        sides = [t.curve.side(direction) for t in tested]
+        top = min(side.top_speed for side in sides)
+        stated = [[t.from_closed.get(one.name, one.clicks / 2) / one.clicks - 0.5 for one in axes] for t in tested]
+        clicks = np.array(stated, dtype=float).reshape(len(tested), len(axes))
+        moved: BoolArray = np.ptp(clicks, axis=0) > 0.0
+        if top > 0.0 and moved.any():
+            speeds = top * np.array(a.MIRRORED_SPEEDS)
+            out.append(_Line(clicks[:, moved], np.log([np.maximum(side.force(speeds), 1.0) for side in sides])))
     return out
 
 
