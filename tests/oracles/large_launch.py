@@ -49,6 +49,7 @@ class World:
     torque: Callable[[float, float], float] | None = None  #: of time and wheel speed, in the place of `drive`
     slip: Callable[[float, float], float] | None = None  #: tyre force of slip and load
     spin: float = 1.0  #: inertia of both driven wheels
+    engine: float = 0.0  #: inertia of what drives them, as the wheels feel it; it takes its torque before the axle
     slowest: float = 3.0  #: speed below which slip is over this
     #: force of brakes that hold the front wheels, of time, place and speed of their centre: their tyres push so
     brake: Callable[[float, float, float], float] = lambda _t, _x, _v: 0.0
@@ -153,8 +154,9 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
     else:
         assert w.slip is not None
         kappa = (y[16] * w.radius - v[5]) / max(abs(v[5]), w.slowest)
-        x, torque = w.slip(kappa, loads[1]), w.torque(t, y[16])
-        spun = (torque - x * arm) / w.spin
+        x, made = w.slip(kappa, loads[1]), w.torque(t, y[16])
+        spun = (made - x * arm) / (w.spin + w.engine)
+        torque = made - w.engine * spun  # what is left for the axle and its links
     force[5] += x
     force[7] += torque
     held = w.brake(t, q[3], v[3])

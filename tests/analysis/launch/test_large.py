@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.compare import launch
-from dynoan.analysis.launch.drive import Scene, ramp
+from dynoan.analysis.launch.drive import Scene, engine_drive, ramp
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper, run_large, suspension
 from dynoan.analysis.launch.large.compare import launch_large
@@ -19,7 +19,7 @@ from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.model.car import Surface
-from dynoan.model.links import Extras, Link, Links, WheelieBar
+from dynoan.model.links import Engine, Extras, Link, Links, WheelieBar
 from tests.analysis.launch_cars import FLAT, damping, kestrel, linear, without_stops
 from tests.oracles import large_launch as oracle
 
@@ -164,6 +164,26 @@ class TestSlip:
         assert rows.figures[0, at.SPUN] == pytest.approx(np.count_nonzero(slip[:-1] > 0.3) * 1e-3, rel=CLOSE)
         assert rows.energy_off[0] < 1e-3
         assert rows.figures[0, at.SPUN] > 0.5
+
+    def test_what_spins_the_engine_up_does_not_lift_the_nose(self):
+        """An engine takes most of the torque for itself: as bodies and rods have it, and less than heavy wheels do."""
+        ratio, inertia, torque = 10.0, 0.14, 260.0
+        engine = Engine((0.0, 1e4), (torque, torque), ratio, inertia)
+        of = car(wheel_inertia=0.8, engine=engine)
+        half = half_car(of)
+        large = large_car(of, half)
+        made = Scene(engine_drive(half, engine, RADIUS, rise=RISE), Surface("ice", 0.2, 0.0, 0.15), 1.0)
+        ours = run(large, sides(*linear(of, COEFFICIENT)).take([1]), [made], [(0, 0)], keep=True)
+        theirs = oracle.run(
+            world(of, large, 1.0, 0.0, torque=lambda t, _w: ratio * torque * min(t / RISE, 1.0),
+                  slip=oracle.falling_grip(0.2, 0.15, 15.0), spin=1.6, engine=inertia * ratio**2), 1.0, 1e-3,
+        )  # fmt: skip
+        assert np.abs(ours.states[0, at.PITCH] - theirs.pitch).max() < 2e-3 * np.ptp(theirs.pitch)
+        assert ours.energy_off[0] < 1e-3
+        heavy = car(wheel_inertia=0.8 + inertia * ratio**2 / 2)
+        alone = run(large_car(heavy, half_car(heavy)), sides(*linear(heavy, COEFFICIENT)).take([1]),
+                    [turned(half, ratio * torque, 0.2, 0.15)], [(0, 0)], keep=True)  # fmt: skip
+        assert ours.states[0, at.PITCH].max() < 0.5 * alone.states[0, at.PITCH].max()
 
     def test_the_law_is_the_one_of_its_sentence(self):
         """Grip and stiffness of the surface, and what is left when the wheel spins, found apart by bisection."""

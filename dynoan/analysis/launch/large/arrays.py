@@ -160,8 +160,8 @@ class Stepper:
         speed = y[FRONT_SPIN + i]
         slip = (speed * self.car.radius - ahead) / np.maximum(np.abs(ahead), SLOWEST)
         force = load * _grip(pull, slip)
-        torque = share * pull.torque[at] if pull.torque is not None else none
-        return force, torque, (torque - force * arm) / self.car.spin[i], slip
+        over = share * pull.torque[at] - force * arm if pull.torque is not None else none
+        return force, force * arm + self.car.through[i] * over, over / self.car.spin[i], slip
 
     def _body(self, y: FloatArray, angle: Angle) -> tuple[FloatArray, tuple[Any, Any, Any]]:
         weight = -self.body[0] * GRAVITY

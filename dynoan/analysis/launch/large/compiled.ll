@@ -1,4 +1,4 @@
-; 9f163717eb58829fa9563ed7468b047dc66c923a76c0a58ca52e21b03c693e68
+; 55f1c3be814fcc884744bc2f7f1b05256636968be2859433afa0e0b350c65afb
 ; made by fixtures/make_launch_code.py from compiled.py
 define i32 @run_rows(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, ptr %arg.of_row.0, ptr %arg.of_row.1, i64 %arg.of_row.2, i64 %arg.of_row.3, ptr %arg.of_row.4, i64 %arg.of_row.5.0, i64 %arg.of_row.5.1, i64 %arg.of_row.6.0, i64 %arg.of_row.6.1, ptr %arg.grounds.0, ptr %arg.grounds.1, i64 %arg.grounds.2, i64 %arg.grounds.3, ptr %arg.grounds.4, i64 %arg.grounds.5.0, i64 %arg.grounds.5.1, i64 %arg.grounds.6.0, i64 %arg.grounds.6.1, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.5.1, i64 %arg.heights.6.0, i64 %arg.heights.6.1, double %arg.spacing, ptr %arg.forces.0, ptr %arg.forces.1, i64 %arg.forces.2, i64 %arg.forces.3, ptr %arg.forces.4, i64 %arg.forces.5.0, i64 %arg.forces.5.1, i64 %arg.forces.6.0, i64 %arg.forces.6.1, ptr %arg.throttles.0, ptr %arg.throttles.1, i64 %arg.throttles.2, i64 %arg.throttles.3, ptr %arg.throttles.4, i64 %arg.throttles.5.0, i64 %arg.throttles.5.1, i64 %arg.throttles.6.0, i64 %arg.throttles.6.1, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.starts.0, ptr %arg.starts.1, i64 %arg.starts.2, i64 %arg.starts.3, ptr %arg.starts.4, i64 %arg.starts.5.0, i64 %arg.starts.5.1, i64 %arg.starts.6.0, i64 %arg.starts.6.1, double %arg.step, ptr %arg.figures.0, ptr %arg.figures.1, i64 %arg.figures.2, i64 %arg.figures.3, ptr %arg.figures.4, i64 %arg.figures.5.0, i64 %arg.figures.5.1, i64 %arg.figures.6.0, i64 %arg.figures.6.1, ptr %arg.states.0, ptr %arg.states.1, i64 %arg.states.2, i64 %arg.states.3, ptr %arg.states.4, i64 %arg.states.5.0, i64 %arg.states.5.1, i64 %arg.states.5.2, i64 %arg.states.6.0, i64 %arg.states.6.1, i64 %arg.states.6.2, ptr %arg.kept.0, ptr %arg.kept.1, i64 %arg.kept.2, i64 %arg.kept.3, ptr %arg.kept.4, i64 %arg.kept.5.0, i64 %arg.kept.5.1, i64 %arg.kept.5.2, i64 %arg.kept.6.0, i64 %arg.kept.6.1, i64 %arg.kept.6.2, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.2, i64 %arg.work.3, ptr %arg.work.4, i64 %arg.work.5.0, i64 %arg.work.5.1, i64 %arg.work.6.0, i64 %arg.work.6.1) {
 B0.endif:
@@ -813,7 +813,7 @@ B1504:
   %.3722 = load double, ptr %sunkaddr404, align 8
   %.3723 = fsub double %.3692, %.3722
   %.3724 = fsub double %.3562.4, %.3723
-  %sunkaddr405 = getelementptr i8, ptr %arg.p.4, i64 568
+  %sunkaddr405 = getelementptr i8, ptr %arg.p.4, i64 576
   %.3632 = load double, ptr %sunkaddr405, align 8
   %.3798 = tail call double @llvm.cos.f64(double %.3562.2)
   %.3800 = fmul double %.3798, %.3632
@@ -1000,7 +1000,7 @@ B60.i:
   %.208.i = getelementptr i8, ptr %arg.y.4, i64 80
   %.209.i = load double, ptr %.208.i, align 8
   %.210.i = fmul double %.179.i, %.209.i
-  %.240.i = getelementptr i8, ptr %arg.p.4, i64 656
+  %.240.i = getelementptr i8, ptr %arg.p.4, i64 664
   %.241.i = load double, ptr %.240.i, align 8
   %.271.i = getelementptr i8, ptr %arg.y.4, i64 88
   %.272.i = load double, ptr %.271.i, align 8
@@ -1096,7 +1096,7 @@ B652:
   %moment.2.0 = phi double [ %.949, %B392.endif ], [ 0.000000e+00, %B282.endif.1 ]
   %.982 = getelementptr i8, ptr %arg.p.4, i64 88
   %.983 = load double, ptr %.982, align 8
-  %.1013 = getelementptr i8, ptr %arg.p.4, i64 576
+  %.1013 = getelementptr i8, ptr %arg.p.4, i64 584
   %.1014 = load double, ptr %.1013, align 8
   %.1050 = load double, ptr %arg.p.4, align 8
   %.1080 = load double, ptr %arg.f.4, align 8
@@ -1309,7 +1309,7 @@ common.ret:
   ret i32 %common.ret.op
 
 B282.1:
-  %.615.1 = call i32 @_axle(ptr nonnull %.585, ptr nonnull %excinfo.2, i64 1, i64 71, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %"$phi200.0.2.0", ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
+  %.615.1 = call i32 @_axle(ptr nonnull %.585, ptr nonnull %excinfo.2, i64 1, i64 72, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %"$phi200.0.2.0", ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
   %cond1 = icmp eq i32 %.615.1, 0
   br i1 %cond1, label %B282.endif.1, label %B282.if.if
 
@@ -1328,7 +1328,7 @@ B282.if.if:
   br label %common.ret
 
 B392.endif:
-  %.752 = getelementptr i8, ptr %arg.p.4, i64 568
+  %.752 = getelementptr i8, ptr %arg.p.4, i64 576
   %.753 = load double, ptr %.752, align 8
   %.782 = getelementptr i8, ptr %arg.p.4, i64 40
   %.783 = load double, ptr %.782, align 8
@@ -1551,7 +1551,7 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.100 = tail call double @llvm.sin.f64(double %.99)
   %.159 = getelementptr i8, ptr %arg.p.4, i64 80
   %.160 = load double, ptr %.159, align 8
-  %.189 = getelementptr i8, ptr %arg.p.4, i64 568
+  %.189 = getelementptr i8, ptr %arg.p.4, i64 576
   %.190 = load double, ptr %.189, align 8
   %.219 = getelementptr i8, ptr %arg.y.4, i64 8
   %.220 = load double, ptr %.219, align 8
@@ -1567,7 +1567,7 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.372 = getelementptr i8, ptr %arg.f.4, i64 112
   %.373 = load double, ptr %.372, align 8
   %.374 = fmul double %.343, %.373
-  %.403 = getelementptr i8, ptr %arg.p.4, i64 664
+  %.403 = getelementptr i8, ptr %arg.p.4, i64 672
   %.404 = load double, ptr %.403, align 8
   %.432 = getelementptr i8, ptr %arg.r.4, i64 112
   %.433 = load double, ptr %.432, align 8
@@ -1632,11 +1632,11 @@ B0.endif.endif.endif.endif.endif.endif.endif.endif.endif:
   %.1335 = load double, ptr %.1063, align 8
   %.1336 = fmul double %.1305, %.1335
   %.1366 = load double, ptr %.403, align 8
-  %.1395 = getelementptr i8, ptr %arg.p.4, i64 584
+  %.1395 = getelementptr i8, ptr %arg.p.4, i64 592
   %.1396 = load double, ptr %.1395, align 8
   %.1397 = fmul double %.1366, %.1396
   %.1398 = fadd double %.1336, %.1397
-  %.1426 = getelementptr i8, ptr %arg.p.4, i64 1056
+  %.1426 = getelementptr i8, ptr %arg.p.4, i64 1072
   %.1427 = load double, ptr %.1426, align 8
   %.1459 = getelementptr i8, ptr %arg.f.4, i64 120
   %.1460 = load double, ptr %.1459, align 8
@@ -1920,13 +1920,20 @@ B228.endif.endif.i:
   %.599.i = load double, ptr %sunkaddr43, align 8
   %.601.i = fmul double %arg.torque, %.599.i
   %.605.i = fmul double %.1027, %.567.i
-  %.608.i = fsub double %.601.i, %.605.i
-  %.626.i = icmp slt i64 %arg.at, -10
+  %.606.i = fsub double %.601.i, %.605.i
+  %.626.i = icmp slt i64 %arg.at, -13
   %.627.i = select i1 %.626.i, i64 %arg.p.5.0, i64 0
-  %14 = getelementptr i8, ptr %10, i64 80
+  %14 = getelementptr i8, ptr %10, i64 104
   %.641.i = getelementptr double, ptr %14, i64 %.627.i
   %.642.i = load double, ptr %.641.i, align 8
-  %.651.i = fdiv double %.608.i, %.642.i
+  %.643.i = fmul double %.642.i, %.606.i
+  %.644.i = fadd double %.605.i, %.643.i
+  %.662.i = icmp slt i64 %arg.at, -10
+  %.663.i = select i1 %.662.i, i64 %arg.p.5.0, i64 0
+  %15 = getelementptr i8, ptr %10, i64 80
+  %.677.i = getelementptr double, ptr %15, i64 %.663.i
+  %.678.i = load double, ptr %.677.i, align 8
+  %.687.i = fdiv double %.606.i, %.678.i
   br label %B972.endif
 
 common.ret:
@@ -1951,23 +1958,23 @@ B672.endif:
   %.119.i = fsub double %.13.i2.i, %.118.i
   %.133.inv.i = icmp sgt i64 %.5.i.i, 0
   %.134.i = select i1 %.133.inv.i, i64 0, i64 %arg.heights.5.0
-  %15 = getelementptr double, ptr %arg.heights.4, i64 %.5.i.i
-  %16 = getelementptr i8, ptr %15, i64 -8
-  %.148.i = getelementptr double, ptr %16, i64 %.134.i
+  %16 = getelementptr double, ptr %arg.heights.4, i64 %.5.i.i
+  %17 = getelementptr i8, ptr %16, i64 -8
+  %.148.i = getelementptr double, ptr %17, i64 %.134.i
   %.149.i = load double, ptr %.148.i, align 8
   %.162.i = icmp slt i64 %.5.i.i, 0
   %.163.i = select i1 %.162.i, i64 %arg.heights.5.0, i64 0
-  %.177.i1 = getelementptr double, ptr %15, i64 %.163.i
+  %.177.i1 = getelementptr double, ptr %16, i64 %.163.i
   %.178.i = load double, ptr %.177.i1, align 8
   %.192.i = icmp slt i64 %.5.i.i, -1
   %.193.i = select i1 %.192.i, i64 %arg.heights.5.0, i64 0
-  %17 = getelementptr i8, ptr %15, i64 8
-  %.207.i = getelementptr double, ptr %17, i64 %.193.i
+  %18 = getelementptr i8, ptr %16, i64 8
+  %.207.i = getelementptr double, ptr %18, i64 %.193.i
   %.208.i = load double, ptr %.207.i, align 8
   %.222.i = icmp slt i64 %.5.i.i, -2
   %.223.i = select i1 %.222.i, i64 %arg.heights.5.0, i64 0
-  %18 = getelementptr i8, ptr %15, i64 16
-  %.237.i = getelementptr double, ptr %18, i64 %.223.i
+  %19 = getelementptr i8, ptr %16, i64 16
+  %.237.i = getelementptr double, ptr %19, i64 %.223.i
   %.238.i2 = load double, ptr %.237.i, align 8
   %.266.i = fsub double %.208.i, %.149.i
   %.270.i3 = fmul double %.266.i, 5.000000e-01
@@ -1997,9 +2004,9 @@ B672.endif:
   %.300.i = fdiv double %.296.i, %arg.spacing
   %.783 = icmp slt i64 %arg.i, -4
   %.784 = select i1 %.783, i64 %arg.ground.5.0, i64 0
-  %19 = getelementptr double, ptr %arg.ground.4, i64 %arg.i
-  %20 = getelementptr i8, ptr %19, i64 32
-  %.798 = getelementptr double, ptr %20, i64 %.784
+  %20 = getelementptr double, ptr %arg.ground.4, i64 %arg.i
+  %21 = getelementptr i8, ptr %20, i64 32
+  %.798 = getelementptr double, ptr %21, i64 %.784
   %.799 = load double, ptr %.798, align 8
   %.800 = fsub double %.290.i, %.799
   br label %B740.endif
@@ -2010,13 +2017,13 @@ B740.endif:
   %rise.2.0 = phi double [ %.300.i, %B672.endif ], [ 0.000000e+00, %B0.endif ]
   %.828 = icmp slt i64 %arg.at, -2
   %.829 = select i1 %.828, i64 %arg.p.5.0, i64 0
-  %21 = getelementptr i8, ptr %10, i64 16
-  %.843 = getelementptr double, ptr %21, i64 %.829
+  %22 = getelementptr i8, ptr %10, i64 16
+  %.843 = getelementptr double, ptr %22, i64 %.829
   %.844 = load double, ptr %.843, align 8
   %.860 = icmp slt i64 %arg.at, -3
   %.861 = select i1 %.860, i64 %arg.p.5.0, i64 0
-  %22 = getelementptr i8, ptr %10, i64 24
-  %.875 = getelementptr double, ptr %22, i64 %.861
+  %23 = getelementptr i8, ptr %10, i64 24
+  %.875 = getelementptr double, ptr %23, i64 %.861
   %.876 = load double, ptr %.875, align 8
   %.879 = fsub double %road.3.0, %.573
   %sunkaddr8 = getelementptr i8, ptr %arg.p.4, i64 16
@@ -2031,8 +2038,8 @@ B740.endif:
 
 B972.endif:
   %.1037.sroa.0.0 = phi double [ %.567.i, %B228.endif.endif.i ], [ %.13.i4.i, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
-  %.1037.sroa.6.0 = phi double [ %.601.i, %B228.endif.endif.i ], [ %.333.i, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
-  %.1037.sroa.9.0 = phi double [ %.651.i, %B228.endif.endif.i ], [ 0.000000e+00, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.6.0 = phi double [ %.644.i, %B228.endif.endif.i ], [ %.333.i, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
+  %.1037.sroa.9.0 = phi double [ %.687.i, %B228.endif.endif.i ], [ 0.000000e+00, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
   %.1037.sroa.12.0 = phi double [ %.463.i, %B228.endif.endif.i ], [ 0.000000e+00, %B82.endif.endif.i ], [ 0.000000e+00, %B972 ]
   %.43.i = fcmp ule double %.224, 0.000000e+00
   %.67.i = fneg double %.224
@@ -2041,27 +2048,27 @@ B972.endif:
   br i1 %.184186.not.i, label %B972.endif.endif.endif, label %B104.lr.ph.i
 
 B104.lr.ph.i:
-  %23 = fcmp ule double %.224, 0.000000e+00
-  %24 = icmp slt i64 %arg.i, 0
-  %.1128 = select i1 %24, i64 %arg.hinges.5.0, i64 0
+  %24 = fcmp ule double %.224, 0.000000e+00
+  %25 = icmp slt i64 %arg.i, 0
+  %.1128 = select i1 %25, i64 %arg.hinges.5.0, i64 0
   %.1129 = add i64 %.1128, %arg.i
   %.281.i15 = icmp slt i64 %arg.row, 0
   %factor.op.mul.i = mul i64 %arg.hinges.5.4, %arg.hinges.5.3
   %.310.reass.i = mul i64 %factor.op.mul.i, %arg.hinges.5.2
-  %25 = shl i64 %arg.hinges.5.4, 3
-  %26 = shl i64 %arg.hinges.5.1, 3
-  %27 = mul i64 %.1129, %26
-  %28 = mul i64 %27, %arg.hinges.5.2
-  %29 = add i64 %28, 8
-  %30 = mul i64 %29, %factor.op.mul.i
-  %31 = select i1 %.281.i15, i64 %25, i64 0
-  %32 = shl i64 %.310.reass.i, 3
-  %33 = select i1 %23, i64 %32, i64 0
-  %34 = shl i64 %arg.row, 3
-  %35 = getelementptr i8, ptr %arg.hinges.4, i64 %31
-  %36 = getelementptr i8, ptr %35, i64 %33
-  %scevgep = getelementptr i8, ptr %36, i64 %34
-  %sunkaddr45 = mul i64 %.310.reass.i, %27
+  %26 = shl i64 %arg.hinges.5.4, 3
+  %27 = shl i64 %arg.hinges.5.1, 3
+  %28 = mul i64 %.1129, %27
+  %29 = mul i64 %28, %arg.hinges.5.2
+  %30 = add i64 %29, 8
+  %31 = mul i64 %30, %factor.op.mul.i
+  %32 = select i1 %.281.i15, i64 %26, i64 0
+  %33 = shl i64 %.310.reass.i, 3
+  %34 = select i1 %24, i64 %33, i64 0
+  %35 = shl i64 %arg.row, 3
+  %36 = getelementptr i8, ptr %arg.hinges.4, i64 %32
+  %37 = getelementptr i8, ptr %36, i64 %34
+  %scevgep = getelementptr i8, ptr %37, i64 %35
+  %sunkaddr45 = mul i64 %.310.reass.i, %28
   br label %B104.i
 
 B104.i:
@@ -2078,12 +2085,12 @@ B148.i:
   br label %B972.endif.endif.endif
 
 B152.i:
-  %scevgep40 = getelementptr i8, ptr %lsr.iv, i64 %30
+  %scevgep40 = getelementptr i8, ptr %lsr.iv, i64 %31
   %.458.i = load double, ptr %scevgep40, align 8
   %.460.i = fmul double %.326.i, %.458.i
   %.464.i = fadd double %force.2.0189.i, %.460.i
   %lsr.iv.next.i = add i64 %lsr.iv9.i, -1
-  %scevgep39 = getelementptr i8, ptr %lsr.iv, i64 %25
+  %scevgep39 = getelementptr i8, ptr %lsr.iv, i64 %26
   %exitcond.not.i = icmp eq i64 %lsr.iv.next.i, 0
   br i1 %exitcond.not.i, label %B972.endif.endif.endif, label %B104.i
 
@@ -2092,8 +2099,8 @@ B972.endif.endif.endif:
   %hinges.sroa.0.0.i = phi ptr [ null, %B148.i ], [ %arg.hinges.0, %B972.endif ], [ %arg.hinges.0, %B152.i ]
   %.1295 = icmp slt i64 %arg.at, -8
   %.1296 = select i1 %.1295, i64 %arg.p.5.0, i64 0
-  %37 = getelementptr i8, ptr %10, i64 64
-  %.1310 = getelementptr double, ptr %37, i64 %.1296
+  %38 = getelementptr i8, ptr %10, i64 64
+  %.1310 = getelementptr double, ptr %38, i64 %.1296
   %.1311 = load double, ptr %.1310, align 8
   call void @llvm.memset.p0.i64(ptr nonnull align 8 dereferenceable(16) %.1323, i8 0, i64 16, i1 false)
   %.1329 = call i32 @_stopped(ptr nonnull %.1323, ptr nonnull %excinfo.7, double %.191, i64 %arg.at, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0)
@@ -2103,7 +2110,7 @@ B972.endif.endif.endif:
   ]
 
 B972.endif.endif.endif.en...endif.endif:
-  %38 = fcmp ule double %.224, 0.000000e+00
+  %39 = fcmp ule double %.224, 0.000000e+00
   %sunkaddr47 = getelementptr i8, ptr %.1323, i64 8
   %.1339.fca.1.load = load double, ptr %sunkaddr47, align 8
   %.1339.fca.0.load = load double, ptr %.1323, align 8
@@ -2111,17 +2118,17 @@ B972.endif.endif.endif.en...endif.endif:
   %.1317 = tail call double @tanh(double %.1316)
   %.1318 = fmul double %.1311, %.1317
   %.502.i = fneg double %force.2.0183.i
-  %"$phi210.0.2.0.i" = select i1 %38, double %.502.i, double %force.2.0183.i
+  %"$phi210.0.2.0.i" = select i1 %39, double %.502.i, double %force.2.0183.i
   %.1372 = icmp slt i64 %arg.at, -5
   %.1373 = select i1 %.1372, i64 %arg.p.5.0, i64 0
-  %39 = getelementptr i8, ptr %10, i64 40
-  %.1387 = getelementptr double, ptr %39, i64 %.1373
+  %40 = getelementptr i8, ptr %10, i64 40
+  %.1387 = getelementptr double, ptr %40, i64 %.1373
   %.1388 = load double, ptr %.1387, align 8
   %.1390 = fmul double %.191, %.1388
   %.1406 = icmp slt i64 %arg.at, -7
   %.1407 = select i1 %.1406, i64 %arg.p.5.0, i64 0
-  %40 = getelementptr i8, ptr %10, i64 56
-  %.1421 = getelementptr double, ptr %40, i64 %.1407
+  %41 = getelementptr i8, ptr %10, i64 56
+  %.1421 = getelementptr double, ptr %41, i64 %.1407
   %.1422 = load double, ptr %.1421, align 8
   %.1423 = fadd double %.1390, %.1422
   %.12.i18 = fcmp olt double %.1423, 0.000000e+00
@@ -2129,15 +2136,15 @@ B972.endif.endif.endif.en...endif.endif:
   %.1484 = fsub double %.13.i19, %.1422
   %.1500 = icmp slt i64 %arg.at, -6
   %.1501 = select i1 %.1500, i64 %arg.p.5.0, i64 0
-  %41 = getelementptr i8, ptr %10, i64 48
-  %.1515 = getelementptr double, ptr %41, i64 %.1501
+  %42 = getelementptr i8, ptr %10, i64 48
+  %.1515 = getelementptr double, ptr %42, i64 %.1501
   %.1516 = load double, ptr %.1515, align 8
   %.1518 = fmul double %.191, %.1516
   %.1519 = fadd double %.1518, %.1484
   %.1535 = icmp slt i64 %arg.at, -9
   %.1536 = select i1 %.1535, i64 %arg.p.5.0, i64 0
-  %42 = getelementptr i8, ptr %10, i64 72
-  %.1550 = getelementptr double, ptr %42, i64 %.1536
+  %43 = getelementptr i8, ptr %10, i64 72
+  %.1550 = getelementptr double, ptr %43, i64 %.1536
   %.1551 = load double, ptr %.1550, align 8
   %.1552 = fadd double %.1551, %.1519
   %.1553 = fadd double %.1339.fca.0.load, %.1552
@@ -2145,8 +2152,8 @@ B972.endif.endif.endif.en...endif.endif:
   %.1555 = fadd double %.1318, %.1554
   %.1571 = icmp slt i64 %arg.at, -1
   %.1572 = select i1 %.1571, i64 %arg.p.5.0, i64 0
-  %43 = getelementptr i8, ptr %10, i64 8
-  %.1586 = getelementptr double, ptr %43, i64 %.1572
+  %44 = getelementptr i8, ptr %10, i64 8
+  %.1586 = getelementptr double, ptr %44, i64 %.1572
   %.1587 = load double, ptr %.1586, align 8
   %.1590 = fmul double %.192.5.i, %.192.5.i
   %.1591 = fadd double %.1590, 1.000000e+00
@@ -2156,8 +2163,8 @@ B972.endif.endif.endif.en...endif.endif:
   %.1602 = fdiv double %.1598, %sqrt
   %.1604 = fneg double %.427
   %.1631 = fmul double %.364, %.1602
-  %44 = fmul double %.1596, %.427
-  %.1632 = fsub double %.1631, %44
+  %45 = fmul double %.1596, %.427
+  %.1632 = fsub double %.1631, %45
   %.1634 = fneg double %.255
   %.1636 = fmul double %.255, %.1634
   %.1638 = fmul double %.1636, %.364
@@ -2205,13 +2212,13 @@ B972.endif.endif.endif.en...endif.endif:
   %.1856 = getelementptr i8, ptr %arg.out.4, i64 32
   store double %.1797, ptr %.1856, align 8
   %.1859 = fmul double %.364, %.1688
-  %45 = fmul double %.427, %.1679
-  %.1860 = fsub double %.1859, %45
+  %46 = fmul double %.427, %.1679
+  %.1860 = fsub double %.1859, %46
   %.1861 = fadd double %.1037.sroa.6.0, %.1860
   %.1862 = fmul double %.1632, %.1672
   %.1863 = fsub double %.1861, %.1862
-  %46 = fmul double %.192.5.i, %.427
-  %.1866 = fsub double %.364, %46
+  %47 = fmul double %.192.5.i, %.427
+  %.1866 = fsub double %.364, %47
   %.1867 = fmul double %.1866, %.1699
   %.1868 = fsub double %.1863, %.1867
   %.1897 = getelementptr i8, ptr %arg.out.4, i64 40
@@ -2245,14 +2252,14 @@ B972.endif.endif.endif.en...endif.endif:
   store double %.2179, ptr %.2208, align 8
   %.2255 = icmp slt i64 %arg.at, -10
   %.2256 = select i1 %.2255, i64 %arg.p.5.0, i64 0
-  %47 = getelementptr i8, ptr %10, i64 80
-  %.2270 = getelementptr double, ptr %47, i64 %.2256
+  %48 = getelementptr i8, ptr %10, i64 80
+  %.2270 = getelementptr double, ptr %48, i64 %.2256
   %.2271 = load double, ptr %.2270, align 8
   %.2272 = fmul double %.1037.sroa.9.0, %.2271
   %.2288 = icmp slt i64 %arg.i, -10
   %.2289 = select i1 %.2288, i64 %arg.y.5.0, i64 0
-  %48 = getelementptr i8, ptr %0, i64 80
-  %.2303 = getelementptr double, ptr %48, i64 %.2289
+  %49 = getelementptr i8, ptr %0, i64 80
+  %.2303 = getelementptr double, ptr %49, i64 %.2289
   %.2304 = load double, ptr %.2303, align 8
   %.2305 = fmul double %.2272, %.2304
   %.2306 = fadd double %"$phi210.0.2.0.i", %.1318
@@ -2290,7 +2297,7 @@ B972.endif.endif.endif.en...endif.endif:
   %.2751 = fadd double %.2718, %.2750
   %.2754 = fmul double %.13.i, %.13.i
   %sunkaddr49 = shl i64 %.861, 3
-  %sunkaddr50 = getelementptr i8, ptr %22, i64 %sunkaddr49
+  %sunkaddr50 = getelementptr i8, ptr %23, i64 %sunkaddr49
   %.2788 = load double, ptr %sunkaddr50, align 8
   %.2789 = fmul double %.2788, 2.000000e+00
   %.2793 = fdiv double %.2754, %.2789
@@ -2336,7 +2343,7 @@ declare double @atan(double)
 
 define internal i32 @_stopped(ptr noalias %retptr, ptr noalias %excinfo, double %arg.u, i64 %arg.at, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0) {
 B0.endif.endif:
-  %.165 = add nsw i64 %arg.at, 13
+  %.165 = add nsw i64 %arg.at, 14
   br label %B44.endif.endif
 
 B324:

@@ -73,6 +73,7 @@ from dynoan.analysis.launch.large.layout import (
     STOPS,
     TAIL_LIFT,
     TAIL_SQUAT,
+    THROUGH,
     TYRE,
     TYRE_DAMPING,
     UNSPRUNG,
@@ -162,8 +163,8 @@ def _pulled(i, at, y, p, ground, load, arm, vx, force, torque):
         return drive, drive * arm, 0.0, 0.0
     slip = (y[FRONT_SPIN + i] * p[RADIUS] - vx) / max(abs(vx), SLOWEST)
     drive = load * ground[PEAK] * math.sin(ground[SHAPE] * math.atan(ground[FACTOR] * slip))
-    held = p[at + SHARE] * torque
-    return drive, held, (held - drive * arm) / p[at + SPIN], slip
+    over = p[at + SHARE] * torque - drive * arm  # spins wheels and engine up; the engine's part never reaches the axle
+    return drive, drive * arm + p[at + THROUGH] * over, over / p[at + SPIN], slip
 
 
 _pulled = _compiled(_pulled)

@@ -35,6 +35,8 @@ class LargeCar:
     paths: tuple[AxlePath, AxlePath]  #: front, rear
     links: LinkTravel | None  #: of the axle that has them
     spin: tuple[float, float]  #: inertia that turns with the wheels of each axle, engine included [kg·m²]
+    #: share of the torque beyond the tyres' that the axle passes on to its wheels; the rest spins the engine itself up
+    through: tuple[float, float]
     tyre_damping: tuple[float, float]  #: of both tyres of an axle [N·s/m]
     friction: tuple[float, float]  #: of both shocks' seals, at the wheel [N]
     bar: WheelieBar | None
@@ -79,8 +81,10 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
     links = _followed(car, half.front if axle == "front" else half.rear, radius, notes, where)
     reaction = reaction_of(car, radius)
     paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
+    spin = _spin(extras, half)
+    wheels = _wheels(extras)
     return LargeCar(
-        half, height, radius, (paths[0], paths[1]), links, _spin(extras, half),
+        half, height, radius, (paths[0], paths[1]), links, spin, (wheels / spin[0], wheels / spin[1]),
         _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine,
         None if reaction is None else reaction.per_force, tuple(notes),
     )  # fmt: skip
@@ -107,8 +111,12 @@ def _path(name: str, half: HalfCar, radius: float, links: LinkTravel | None) -> 
     return AxlePath(np.array([0.0, -axle.slope]), np.zeros(2))
 
 
+def _wheels(extras: Extras) -> float:
+    return 2.0 * (WHEEL_INERTIA if extras.wheel_inertia is None else extras.wheel_inertia)
+
+
 def _spin(extras: Extras, half: HalfCar) -> tuple[float, float]:
-    wheels = 2.0 * (WHEEL_INERTIA if extras.wheel_inertia is None else extras.wheel_inertia)
+    wheels = _wheels(extras)
     engine = 0.0 if extras.engine is None else extras.engine.inertia * extras.engine.ratio**2
     return wheels + engine * half.front.share, wheels + engine * half.rear.share
 

@@ -73,7 +73,7 @@ def packed(car: LargeCar, *, slips: bool) -> tuple[FloatArray, FloatArray]:
             at.PLACE: places[i], at.UNSPRUNG: axle.unsprung, at.STATIC: axle.static_load, at.TYRE: axle.tyre,
             at.TYRE_DAMPING: car.tyre_damping[i], at.SPRING: axle.spring, at.GAS: axle.gas, at.PRELOAD: axle.preload,
             at.FRICTION: car.friction[i],
-            at.HELD: axle.sprung * GRAVITY, at.SPIN: car.spin[i], at.SHARE: axle.share,
+            at.HELD: axle.sprung * GRAVITY, at.SPIN: car.spin[i], at.SHARE: axle.share, at.THROUGH: car.through[i],
             at.DRIVEN: driven.front if i == 0 else driven.rear,
         }  # fmt: skip
         for key, value in values.items():
