@@ -12,6 +12,7 @@ WESTERN = "cp1252"
 #: encodings in which some characters take two bytes
 EAST_ASIAN = ("shift_jis", "gb18030", "euc_kr")
 _OTHERS = ("cp1250", "cp1251", "cp1253", "cp1254", "koi8_r", *EAST_ASIAN)
+_LONGEST = 8  #: of the words of scripts without blanks [characters]
 _LOOK = 4096  #: a header stands within so much of the start [bytes]
 
 
@@ -31,7 +32,7 @@ def _known_words(look: bytes, code: str) -> int:
 
 def _joined(word: str) -> bool:
     """Whether a word of a script without blanks begins with a known one, as in "compressionforce"."""
-    return ord(word[0]) > _FIRST_EAST_ASIAN and any(word[:k] in _words() for k in range(2, len(word)))
+    return ord(word[0]) > _FIRST_EAST_ASIAN and any(word[:k] in _words() for k in range(2, min(len(word), _LONGEST)))
 
 
 @cache

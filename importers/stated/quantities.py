@@ -35,7 +35,7 @@ _NOT_THE_RIGS = frozenset(
     ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
 )
 _LONGEST_CLAUSE = 6  #: longer ones are prose [words]
-_CHANNEL_IN_UNIT = re.compile(r"(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
+_CHANNEL_IN_UNIT = re.compile(r"\b(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
 
 
 def quantity(value: str, kind: str, decimal: str) -> float | None:

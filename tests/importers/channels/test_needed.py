@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import numpy as np
 import pytest
 
@@ -83,3 +85,12 @@ def test_factors_above_the_numbers_are_not_believed_to_be_used():
     table = f"Name,Time [s],Travel [mm],Force [N]\nScale,1,1,0.01\n{rows}\n".encode()
     with pytest.raises(ReadError, match=r"line 2: a row of 'Scale' \(1, 1, 0.01\) stands above the numbers"):
         read_bytes(table, "rig.csv")
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "gb18030"])
+@pytest.mark.parametrize("letter", ["a", "速"])
+def test_a_word_without_an_end_above_the_rows_costs_no_more_than_its_length(letter, encoding):
+    table = f"{letter * 20_000}\nVelocity [mm/s],Compression [N],Rebound [N]\n50,90,110\n100,150,190\n200,210,260\n"
+    started = time.process_time()
+    assert read_bytes(table.encode(encoding), "rig.csv")[0].layout == "peaks"
+    assert time.process_time() - started < 1.0
