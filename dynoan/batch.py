@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import signal
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from functools import partial
 from importlib import import_module
+from threading import Lock, Thread
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, LibraryError
@@ -99,28 +101,68 @@ def _by_pool(
 
 def _pool(workers: int) -> ProcessPoolExecutor:
     # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
-    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"))
+    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"), initializer=_as_worker)
 
 
-class _Kept:
-    """Workers that outlive one call, made when the first needs them."""
+def _as_worker() -> None:
+    """Leave Ctrl-C to the process that began this one, and end with it: one that waits would not see it die."""
+    with suppress(ValueError):
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
 
-    def __init__(self) -> None:
+
+def _end_with(sentinel: Any) -> None:
+    from multiprocessing.connection import wait
+
+    wait([sentinel])
+    os._exit(1)
+
+
+class Workers:
+    """Worker processes that outlive one call, begun when the first needs them; several threads may share them."""
+
+    def __init__(self, *modules: str) -> None:
+        """Name what each worker imports at once when it is begun ahead of time."""
         self.workers = cores()
+        self._modules = modules
         self._pool: ProcessPoolExecutor | None = None
+        self._lock = Lock()
 
     def pool(self) -> ProcessPoolExecutor:
-        if self._pool is None:
-            self._pool = _pool(self.workers)
-        return self._pool
+        """Return the processes, begun now where none are there."""
+        with self._lock:
+            if self._pool is None:
+                self._pool = _pool(self.workers)
+            return self._pool
+
+    def warm(self) -> None:
+        """Begin the processes before there is work for them: each start takes a second of a core."""
+        with self._lock:
+            begun = self._pool is not None
+        if not begun:
+            for _ in range(self.workers):
+                self.pool().submit(_import, self._modules)
 
     def drop(self) -> None:
-        if self._pool is not None:
-            self._pool.shutdown(cancel_futures=True)
-        self._pool = None
+        """End the processes once what is under way is finished; what waits is not begun."""
+        with self._lock:
+            pool, self._pool = self._pool, None
+        if pool is not None:
+            pool.shutdown(cancel_futures=True)
+
+    @contextmanager
+    def at_hand(self) -> Iterator[None]:
+        """Share out to these processes whatever is shared out inside."""
+        token = _KEPT.set(self)
+        try:
+            yield
+        finally:
+            _KEPT.reset(token)
 
 
-_KEPT: ContextVar[_Kept | None] = ContextVar("kept workers", default=None)
+_KEPT: ContextVar[Workers | None] = ContextVar("kept workers", default=None)
 
 
 @contextmanager
@@ -132,14 +174,13 @@ def kept_workers(*modules: str) -> Iterator[None]:
     modules
         What the workers import at once, beside what this process does next; without any they start when first needed.
     """
-    kept = _Kept()
-    token = _KEPT.set(kept)
+    kept = Workers(*modules)
+    if modules:
+        kept.warm()
     try:
-        for _ in range(kept.workers if modules else 0):
-            kept.pool().submit(_import, modules)
-        yield
+        with kept.at_hand():
+            yield
     finally:
-        _KEPT.reset(token)
         kept.drop()
 
 

@@ -132,6 +132,19 @@ class SweepShelf(Folder):
                 return Added(sweep_id, new=self._mended(path, sound, original))
         raise LibraryError(f"{sweep.source.name}: no free id is left for it")  # 2^256 ids: not in this universe
 
+    def would_keep(self, sweep: Sweep, original: bytes) -> tuple[SweepRecord, bytes]:
+        """Return the record and the file that `add` would make of a sweep, where no other sweep's id begins so.
+
+        Raises
+        ------
+        CallError, QuantityError
+            If its names, clicks or numbers cannot be kept.
+        """
+        sound = sound_sweep(sweep)
+        sweep_id = next(_ids(sound))
+        data = encode(Kept(sound, original, now()))
+        return read_card(data[:MAX_CARD], f"sweeps/{sweep_id}.h5", sweep_id), data
+
     def _holds(self, path: Path, sweep: Sweep) -> bool:
         """Tell whether a file is for the same part of the same bytes, as far as can be told of a damaged one."""
         try:

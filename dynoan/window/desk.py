@@ -7,6 +7,7 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -16,11 +17,14 @@ from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files
 from dynoan.units import Shown
 from dynoan.window.dropped import Dropped
+from dynoan.window.sharing import RestingWorkers, beside
 from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.window.working import Work, Works
 from dynoan.workbench import Workbench
+from dynoan.workbench.fitting_jobs import Progress
 
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
+AHEAD = 60  #: dropped files whose curves are fitted before anybody keeps them: some 15 s of work for two cores
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
 _OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
 TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
@@ -49,6 +53,7 @@ class Desk:
         self.path = library.path
         self.units: Shown = library.units
         self.works = Works()
+        self.workers = RestingWorkers(*_OF_WORKERS)
         self.dropped = Dropped(library.path)
         self.faults: dict[str, str] = {}  #: why a pack has no click map
         self.notes: list[str] = []  #: what is wrong with the library's files
@@ -193,15 +198,12 @@ class Desk:
         return self.prepare(packs)
 
     def _fit(self, work: Work, packs: list[str]) -> None:
-        from dynoan.batch import kept_workers
-
         bench = self.own_bench(work)
         wanted = [p for p in packs if p in self.packs()]
         many = sum(r.pack in wanted for r in bench.records) >= MANY
-        # One set of workers for curves and maps; then one by one, so that a pack that fails does not hide the others.
-        with kept_workers(*_OF_WORKERS) if many else nullcontext(), suppress(DynoanError):
-            bench.click_maps(wanted)
-        for pack in packs:
+        with self.workers.at_hand() if many else nullcontext():
+            beside(work, {pack: partial(self._make_map, pack) for pack in wanted})
+        for pack in packs:  # one by one, so that a pack that fails does not hide the others
             work.progress(f"pack {pack}", packs.index(pack), len(packs))
             try:
                 bench.click_map(pack)
@@ -209,6 +211,36 @@ class Desk:
                     mine.click_map(pack)
             except DynoanError as error:
                 self.faults[pack] = str(error)
+
+    def _make_map(self, pack: str, progress: Progress) -> None:
+        with suppress(DynoanError):
+            Workbench(Library(self.path), lambda _: None, progress).make_map(pack)
+
+    def fit_ahead(self) -> None:
+        """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""
+        self.workers.warm()
+        self.works.begin("ahead", "Fitting curves of the files dropped", self._ahead, lane="maps")
+
+    def close(self) -> None:
+        """Stop all work, and end what does it."""
+        self.works.close()
+        self.workers.drop()
+
+    def _ahead(self, work: Work) -> None:
+        seen: set[str] = set()
+        bench = self.own_bench(work)
+        with self.workers.at_hand():
+            while new := [f for f in self.dropped.files() if repr(f) not in seen][: AHEAD - len(seen)]:
+                seen |= {repr(f) for f in new}
+                with self.bench() as mine:
+                    looked = [self.dropped.look(mine, file) for file in new]
+                coming = [(s.sweep, one.question.brought.data) for one in looked for s in one.sweeps]
+                try:
+                    bench.fit_ahead(coming)
+                except DynoanError:  # what cannot be fitted says so once it is kept; here it hides no other
+                    for alone in coming:
+                        with suppress(DynoanError):
+                            bench.fit_ahead([alone])
 
 
 def _named(names: Iterable[str | None]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
 
@@ -14,6 +14,7 @@ from starlette.requests import ClientDisconnect
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from dynoan.errors import CallError, DynoanError
+from dynoan.jobs.add import KeptSweep
 from dynoan.jobs.demo import data_folder
 from dynoan.jobs.look import LookAnswer, clicks_in, keep
 from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
@@ -22,7 +23,7 @@ from dynoan.library.sweep_file import decode
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.window.dropped import MOST_FILES, SaidOfFile, card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
-from dynoan.window.looks import Card, card_of
+from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 MOST_AT_ONCE = MOST_FILES
+PORTION = 20  #: files kept at a time
 A_DAY = 86_400.0  #: [s]
 KNOBS = ("lsc", "hsc", "lsr", "hsr")
 
@@ -54,7 +56,8 @@ def table_of(desk: Desk) -> DropTable:
     """Return what lies on the table, each file looked at."""
     with desk.bench() as bench:
         known = {r.sha256 for r in bench.records}
-        cards = [card_of(f, desk.dropped.look(bench, f), known, desk.units) for f in desk.dropped.files()]
+        found = [desk.dropped.card(bench, f, desk.units) for f in desk.dropped.files()]
+        cards = [replace(card, duplicate=card.sha256 in known) for card in found]
         knobs = _knobs(bench, cards)
     return DropTable(sorted(cards, key=lambda c: (c.ready, c.whole)), knobs)
 
@@ -85,9 +88,11 @@ def receiver(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
                 name = unquote(request.headers.get("dynoan-name", ""))
                 data = await request.body()
                 made = await run_in_threadpool(desk.dropped.put, name or "file", data, _order(request))
+                desk.fit_ahead()
                 return JSONResponse({"id": made.id, "name": made.name})
             async with request.form(max_files=MOST_AT_ONCE, max_fields=10) as form:
                 await _take(desk, form)
+            desk.fit_ahead()
         except ClientDisconnect:
             return Response(status_code=400)
         except DynoanError as error:
@@ -185,16 +190,22 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
     kept: dict[str, Any] = {}
     words = f"{plural(len(chosen), 'file')} kept"
+    sweeps: list[KeptSweep] = []
+    failed: dict[str, str] = {}
     with desk.bench() as bench, desk.change(words, then="lay back", facts=kept) as made:
-        found = keep(bench, [desk.dropped.brought(f) for f in chosen])
-        made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
-        kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in chosen if str(s.path) == f.name}
-    failed = {str(f.path): f.error for f in found.failed}
+        for begin in range(0, len(chosen), PORTION):  # no more of them in memory at once
+            some = chosen[begin : begin + PORTION]
+            found = keep(bench, [desk.dropped.brought(f) for f in some])
+            made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
+            kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in some if str(s.path) == f.name}
+            sweeps += found.sweeps
+            failed |= {str(f.path): f.error for f in found.failed}
     for file in chosen:
         if file.name not in failed:
             desk.dropped.take_off(file.id)
-    _tell_kept(desk, found.new, len(found.sweeps) - found.new, failed)
-    desk.prepare({s.record.pack for s in found.sweeps if s.record.pack})
+    new = sum(s.new for s in sweeps)
+    _tell_kept(desk, new, len(sweeps) - new, failed)
+    desk.prepare({s.record.pack for s in sweeps if s.record.pack})
     return "/files"
 
 
@@ -231,6 +242,7 @@ def lay_demo(desk: Desk, _: FormData, _request: Request) -> str:
                     desk.write(place, data)
     for i, path in enumerate([*sorted((source / "dyno").iterdir()), source / "unlabelled.csv"]):
         desk.dropped.put(path.name, path.read_bytes(), time.time() + i * 1e-3)
+    desk.fit_ahead()
     desk.say("The demo's files lie here now. All of it is invented: the Kestrel is no real car.", undo=False)
     return "/files"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -55,7 +55,8 @@ class Card:
     error: str | None
     asks: tuple[Ask, ...]
     doubts: tuple[str, ...]
-    duplicate: bool
+    sha256: str
+    duplicate: bool  #: whether the library holds these bytes
     shock: str
     pack: str
     date: str
@@ -72,15 +73,15 @@ class Card:
         return self.ready and bool(self.shock and self.pack and self.clicks)
 
 
-def card_of(file: DroppedFile, found: LookAnswer, known: Collection[str], units: Shown) -> Card:
-    """Return a file as its card shows it; `known` are the SHA-256 of what the library holds."""
+def card_of(file: DroppedFile, found: LookAnswer, units: Shown) -> Card:
+    """Return a file as its card shows it, as if the library did not hold it."""
     first = found.sweeps[0].sweep if found.sweeps else None
     said = file.facts.plain
     data = found.question.brought.data
     return Card(
         file, tuple(_run(one, units) for one in found.sweeps), None if found.error is None else spoken(found.error),
         found.asks, tuple(spoken(t) for t in found.warnings),
-        bool(data) and hashlib.sha256(data).hexdigest() in known,
+        hashlib.sha256(data).hexdigest() if data else "", False,
         (first.shock if first else said.get("shock")) or "", (first.pack if first else said.get("pack")) or "",
         (first.date if first else said.get("date")) or "", dict(first.clicks) if first else {},
     )  # fmt: skip

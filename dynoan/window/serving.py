@@ -20,6 +20,7 @@ from dynoan.units import Shown
 from dynoan.window.app import make_app
 from dynoan.window.desk import Desk
 from dynoan.window.guarding import ENTRANCE, Keys
+from dynoan.window.memory import keep_small
 
 if TYPE_CHECKING:
     from dynoan.window.api import Asks
@@ -74,6 +75,7 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Ope
     CallError
         If no port is free, or the host is none of this machine's.
     """
+    keep_small()
     listening = _listen(wanted.host or HERE, wanted.port)
     host, port = wanted.host or HERE, listening.getsockname()[1]
     password = secrets.token_urlsafe(9) if wanted.host is not None else None
@@ -94,7 +96,7 @@ def serve(library: Library, wanted: WindowAsked, asks: Asks, tell: Callable[[Ope
         with contextlib.suppress(KeyboardInterrupt):
             uvicorn.Server(config).run(sockets=[listening])
     finally:
-        desk.works.close()
+        desk.close()
 
 
 def _listen(host: str, port: int | None) -> socket.socket:

@@ -11,6 +11,7 @@ from queue import SimpleQueue
 from typing import Any, Literal
 
 from dynoan.errors import DynoanError
+from dynoan.window.memory import give_back
 
 State = Literal["waiting", "running", "done", "failed", "stopped"]
 REMEMBERED = 20  #: works that are over and can still be asked about
@@ -136,3 +137,4 @@ def _do(work: Work) -> None:
         work.error, work.state = f"a fault of the program ({type(error).__name__}: {error})", "failed"
     finally:
         work.over.set()
+        give_back()

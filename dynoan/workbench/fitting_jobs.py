@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.workbench.codec import decode, encode
@@ -85,16 +86,26 @@ class Fits:
     cluster: str | None = None
     _known: dict[str, dict[str, object]] = field(default_factory=dict)  #: what was read already, by kind and key
 
-    def curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve]:
-        """Return the pooled curve of each group of sweeps of one setting."""
+    def curves(
+        self, groups: Sequence[Sequence[SweepRecord]], coming: Mapping[str, bytes] = MappingProxyType({})
+    ) -> list[Curve]:
+        """Return the pooled curve of each group of sweeps of one setting.
+
+        Parameters
+        ----------
+        groups
+            The sweeps of each setting.
+        coming
+            By id, the files of those that are not in the library yet.
+        """
         from dynoan.model.curve import Curve
 
         def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
             for i in which:
-                files = tuple(self.library.sweep_bytes(r) for r in groups[i])
+                files = tuple(coming.get(r.id) or self.library.sweep_bytes(r) for r in groups[i])
                 yield CurveJob(tuple(r.id for r in groups[i]), files, *gas[i])
 
-        self.library.hold_sound(record for group in groups for record in group)
+        self.library.hold_sound(record for group in groups for record in group if record.id not in coming)
         gas = [self._gas(group) for group in groups]
         keys = [json.dumps([*(_stamp(r) for r in group), known]) for group, known in zip(groups, gas, strict=True)]
         return self._made("curve", keys, Curve, fit_curve, jobs)

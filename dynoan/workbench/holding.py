@@ -92,7 +92,7 @@ class Holding:
         """Forget what was read of the library: it has changed."""
         for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
             found.clear()
-        for name in ("records", "_shock_names"):
+        for name in ("records", "_shock_names", "_shocks_of_packs"):
             self.__dict__.pop(name, None)
 
     def shock(self, name: str | None) -> Shock:

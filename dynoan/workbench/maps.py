@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from dynoan.errors import CallError, LookupFault
+from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.workbench.fitting_jobs import MapJob
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from dynoan.analysis.health.session import RecordState
     from dynoan.library import SweepRecord
     from dynoan.model.clickmap import ClickMap
+    from dynoan.model.sweep import Sweep
 
 
 class Maps(Holding):
@@ -62,9 +65,48 @@ class Maps(Holding):
             self._maps[pack, shock] = self._make_map(pack, shock)
         return self._maps[pack, shock]
 
+    def make_map(self, pack: str) -> None:
+        """Fit the click map of a pack, and of no other, into the cache.
+
+        Raises
+        ------
+        LookupFault
+            If the library holds no sweep of that pack.
+        """
+        self._bare_map(pack)
+
+    def fit_ahead(self, coming: Sequence[tuple[Sweep, bytes]]) -> None:
+        """Fit into the cache what curves settings will have once sweeps are kept, each with the bytes it came from.
+
+        Those without a pack or clicks are left out, those that the library holds, and those that cannot be kept.
+        """
+        have = {r.id for r in self.records}
+        made = []
+        for sweep, data in coming:
+            with suppress(CallError, QuantityError):
+                made += [self.library.would_keep(sweep, data)] if sweep.pack and sweep.clicks else []
+        files = {r.id: data for r, data in made if r.id not in have}
+        # A peak table needs the shock's file, or a run of it.
+        new = [r for r, _ in made if r.id in files and (r.layout == "trace" or r.shock in self._shock_names)]
+        groups = [
+            group
+            for pack in dict.fromkeys(r.pack for r in new)
+            for group in by_state([r for r in (*self.records, *new) if r.pack == pack])
+            if any(r.id in files for r in group)
+        ]
+        self._fits.curves(groups, files)
+
     def has_map(self, pack: str) -> bool:
-        """Tell whether the click map of a pack is at hand or in the cache, so that asking for it takes no time."""
-        if (pack, None) not in self._maps and any(r.pack == pack for r in self.records):
+        """Tell whether the click map of a pack is at hand or in the cache, so that asking for it takes no time.
+
+        Those of packs that tell of shocks it was never tested with are asked with it.
+        """
+        mine = self._shocks_of_packs.get(pack, set())
+        held = any(r.pack == pack for r in self.records)
+        return held and all(self._has_bare(p) for p in (pack, *self._telling(pack, mine)))
+
+    def _has_bare(self, pack: str) -> bool:
+        if (pack, None) not in self._maps:
             _, key = self._map_job(pack, None)
             found = self._fits.known_map(key)
             if found is not None:
@@ -76,15 +118,22 @@ class Maps(Holding):
         from dynoan.analysis.clickmap.units import carried
 
         if map.pack not in self._carried:
-            of_pack: dict[str, set[str]] = {}
-            for record in self.records:
-                if record.pack and record.shock:
-                    of_pack.setdefault(record.pack, set()).add(record.shock)
-            mine = set(map.shocks)
-            others = [p for p, shocks in sorted(of_pack.items()) if p != map.pack and shocks & mine and shocks - mine]
-            units = carried(map, [self._bare_map(p) for p in others])
+            units = carried(map, [self._bare_map(p) for p in self._telling(map.pack, set(map.shocks))])
             self._carried[map.pack] = replace(map, carried=units) if units else map
         return self._carried[map.pack]
+
+    def _telling(self, pack: str, mine: set[str]) -> list[str]:
+        """Return the packs that share a shock with one, tested with `mine`, and were tested with others too."""
+        of_pack = self._shocks_of_packs
+        return [p for p, shocks in sorted(of_pack.items()) if p != pack and shocks & mine and shocks - mine]
+
+    @cached_property
+    def _shocks_of_packs(self) -> dict[str, set[str]]:
+        found: dict[str, set[str]] = {}
+        for record in self.records:
+            if record.pack and record.shock:
+                found.setdefault(record.pack, set()).add(record.shock)
+        return found
 
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""

@@ -28,6 +28,7 @@ class Window:
 
     def __init__(self, path):
         self.desk = Desk(Library.open_or_create(path))
+        self.desk.fit_ahead = lambda: None  # processes that a test seldom needs
         self.keys = Keys(frozenset({HOST, "localhost:8320"}), 8320)
         self.app = make_app(self.desk, self.keys, ask)
         self.browser = TestClient(self.app, base_url=BASE, raise_server_exceptions=False, follow_redirects=True)
@@ -55,7 +56,7 @@ class Window:
 def window(tmp_path):
     made = Window(tmp_path / "team")
     yield made
-    made.desk.works.close()
+    made.desk.close()
 
 
 @pytest.fixture(scope="session")
@@ -83,4 +84,4 @@ def demo(demo_library, tmp_path):
     made.desk.prepare_all()
     made.wait()
     yield made
-    made.desk.works.close()
+    made.desk.close()

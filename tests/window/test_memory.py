@@ -1,0 +1,67 @@
+"""The window gives memory back: by rules asked of the C library, and by holding no more than it needs."""
+
+import subprocess
+import sys
+
+import pytest
+
+from dynoan.library import Library
+from dynoan.window.desk import Desk
+from dynoan.window.dropped import MOST_LOOKED
+from dynoan.window.memory import _glibc, give_back, keep_small
+from tests.window.conftest import DEMO
+
+#: threads that make and drop arrays of many sizes, a few small ones kept in between as any program keeps some
+_CHURN = """
+import sys, threading
+import numpy as np
+import psutil
+from dynoan.window.memory import give_back, keep_small
+if sys.argv[1] == "small":
+    assert keep_small()
+kept = []
+def churn(seed):
+    dice = np.random.default_rng(seed)
+    for _ in range(60):
+        held = [np.ones(int(n)) for n in dice.integers(20_000, 400_000, 24)]
+        kept.append(np.ones(6_000))
+        del held
+before = psutil.Process().memory_info().rss
+threads = [threading.Thread(target=churn, args=(seed,)) for seed in range(6)]
+for t in threads: t.start()
+for t in threads: t.join()
+if sys.argv[1] == "small":
+    give_back()
+held = sum(a.nbytes for a in kept)
+print((psutil.Process().memory_info().rss - before - held) / 1e6)
+"""
+
+
+@pytest.mark.skipif(_glibc() is None, reason="no glibc here")
+def test_what_threads_freed_goes_back_to_the_system():
+    def left(rules):
+        told = subprocess.run([sys.executable, "-c", _CHURN, rules], capture_output=True, text=True, check=True)
+        return float(told.stdout)
+
+    assert left("small") < 12 < left("as it is")  # megabytes beside what is in use
+
+
+def test_another_c_library_is_left_alone(monkeypatch):
+    monkeypatch.setattr(sys, "platform", "darwin")
+    assert not keep_small()
+    give_back()
+
+
+def test_the_rows_of_few_dropped_files_are_held_and_the_cards_of_all(tmp_path, monkeypatch):
+    monkeypatch.setattr("dynoan.window.dropped.MOST_LOOKED", 1_000_000)
+    desk = Desk(Library.create(tmp_path / "team"))
+    runs = sorted((DEMO / "dyno").iterdir())
+    for i, path in enumerate(runs):
+        desk.dropped.put(path.name, path.read_bytes(), float(i))
+    with desk.bench() as bench:
+        cards = [desk.dropped.card(bench, file, "metric") for file in desk.dropped.files()]
+        held = sum(len(one.question.brought.data) for _, one in desk.dropped._looked.values())
+        assert 0 < held <= 1_000_000 < sum(path.stat().st_size for path in runs)
+        assert all(card.ready for card in cards)
+        assert [desk.dropped.card(bench, file, "metric") for file in desk.dropped.files()] == cards
+    assert MOST_LOOKED < 32 << 20
