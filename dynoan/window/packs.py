@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
@@ -20,6 +19,7 @@ from dynoan.library.names import check_name
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.text.identify import verdict_words
 from dynoan.window.downloads import download
+from dynoan.window.grid import SHOWN_SETTINGS, TestedGrid, grid_of, part_of
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import say_counting
 
@@ -27,71 +27,25 @@ if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
-    from dynoan.library import SweepRecord
     from dynoan.window.desk import Desk
     from dynoan.window.working import Work
 
-SHOWN_SETTINGS = 12  #: of one cell; the rest is a click away
+UNASKED = 300  #: sweeps up to which all shocks are held against their earlier tests unasked: some minutes of work
 SHOWN_RUNS = 300  #: of one list
 HISTORY = "histories"
 
 
-@dataclass(frozen=True)
-class TestedSetting:
-    """One setting of one shock and pack, and its runs."""
-
-    clicks: Mapping[str, int]
-    runs: int
-    last: str  #: date of the newest
-
-    @property
-    def what(self) -> str:
-        """The clicks as an address has them."""
-        return ",".join(f"{k}={v}" for k, v in self.clicks.items())
-
-
-@dataclass(frozen=True)
-class TestedGrid:
-    """Shocks by packs."""
-
-    packs: tuple[str, ...]
-    shocks: tuple[str, ...]
-    cells: Mapping[tuple[str, str], Sequence[TestedSetting]]
-    runs: Mapping[tuple[str, str], int]
-    unknown: Sequence[SweepRecord]  #: without a pack
-    last: Mapping[str, Mapping[str, int]]  #: the highest click each shock was tested at, by adjuster
-
-
-def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
-    """Return sweeps by shock and pack; "" stands for a shock nobody named."""
-    groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
-    last: dict[str, dict[str, int]] = {}
-    for record in records:
-        if record.pack:
-            seen = last.setdefault(record.shock or "", {})
-            for name, click in record.clicks.items():
-                seen[name] = max(click, seen.get(name, 0))
-            cell = groups.setdefault((record.shock or "", record.pack), {})
-            cell.setdefault(tuple(record.clicks.items()), []).append(record)
-    cells = {
-        key: [TestedSetting(dict(clicks), len(runs), max((r.date or "")[:10] for r in runs))
-              for clicks, runs in sorted(cell.items())]
-        for key, cell in groups.items()
-    }  # fmt: skip
-    return TestedGrid(
-        tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
-        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack], last,
-    )  # fmt: skip
-
-
 def show(desk: Desk, request: Request) -> Response:
     """Show the grid, and what was asked of it."""
+    find, first = request.query_params.get("find", "").strip(), request.query_params.get("from", "")
     with desk.bench() as bench:
         records = bench.records
         grid: TestedGrid = desk.remembered.get("grid") or grid_of(records)
         desk.remembered["grid"] = grid
-        stated = {name for name in grid.shocks if name and bench.library.has_shock_file(name)}
-        shocks = {name: bench.shock(name) if name in stated else _seen(name, grid) for name in grid.shocks if name}
+        part = part_of(grid, find, int(first) if first.isdecimal() else 0)
+        named_here = [name for name in part.grid.shocks if name]
+        stated = {name for name in named_here if bench.library.has_shock_file(name)}
+        shocks = {name: bench.shock(name) if name in stated else _seen(name, grid) for name in named_here}
     worn = health_of(desk)
     which, sheet, waiting = request.query_params.get("which"), request.query_params.get("plan"), None
     named = planned = None
@@ -104,9 +58,9 @@ def show(desk: Desk, request: Request) -> Response:
             runs = request.query_params.get("runs", "4")
             planned = plan.answer(bench, plan.PlanQuestion.asked(sheet, runs=int(runs) if runs.isdecimal() else 4))
     return page(
-        desk, request, "packs.html", grid=grid, stated=stated, shocks=shocks, worn=worn, which=which, named=named,
-        sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, faults=desk.faults, total=len(records),
-        which_words=verdict_words,
+        desk, request, "packs.html", grid=grid, part=part, stated=stated, shocks=shocks, worn=worn, which=which,
+        named=named, sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, unasked=UNASKED,
+        faults=desk.faults, total=len(records), which_words=verdict_words,
     )  # fmt: skip
 
 
@@ -122,11 +76,16 @@ def _id(text: str) -> str:
 
 
 def health_of(desk: Desk) -> Mapping[str, HealthAnswer] | None:
-    """Return the histories of all shocks tested on two dates or more; None while they are being looked at."""
+    """Return the histories of all shocks tested on two dates or more; None while they are being looked at.
+
+    Of a large library none: there each shock's history is looked at when it is asked for.
+    """
     with desk.bench() as bench:
         known: dict[str, HealthAnswer] | None = desk.remembered.get(HISTORY)
         if known is not None:
             return known
+        if len(bench.records) > UNASKED:
+            return {}
         days: dict[str, set[str]] = {}
         for record in bench.records:
             if record.shock and record.date:

@@ -46,7 +46,7 @@ class Workbench(Settings):
             return resolve_file(Path(what), ReadOptions(layouts=self.layouts()))
         self._be_at_hand(what)
         if "=" not in what and "@" not in what:
-            if what in self.library.packs():
+            if what in self.of_pack:
                 return self._settings(Wanted(pack=what), what)
             if what in {r.shock for r in self.records}:
                 return self._settings(Wanted(shock=what), what)
@@ -66,7 +66,7 @@ class Workbench(Settings):
         wanted = [parse_wanted(what) for what in whats if ("=" in what or "@" in what) and not Path(what).is_file()]
         packs = {w.pack for w in wanted if w.pack and w.clicks}
         if any(w.clicks and not any(w.fits(r) for r in self.records) for w in wanted) and len(packs) > 1:
-            self.click_maps(sorted(p for p in packs if p in self.library.packs()))
+            self.click_maps(sorted(p for p in packs if p in self.of_pack))
 
     def _sweep(self, prefix: str) -> Resolved:
         found = [r for r in self.records if r.id.startswith(prefix)]

@@ -85,27 +85,49 @@ class Holding:
         return records
 
     @cached_property
+    def of_pack(self) -> Mapping[str, tuple[SweepRecord, ...]]:
+        """The sweeps of each pack: looking through all for every pack would take the square of the time."""
+        found: dict[str, list[SweepRecord]] = {}
+        for record in self.records:
+            if record.pack:
+                found.setdefault(record.pack, []).append(record)
+        return {pack: tuple(records) for pack, records in found.items()}
+
+    @cached_property
     def _shock_names(self) -> set[str]:
-        return set(self.library.shocks())
+        return {*self.library.text_names("shocks"), *(r.shock for r in self.records if r.shock)}
+
+    @cached_property
+    def _last_clicks(self) -> Mapping[str, Mapping[str, int]]:
+        """The highest click each shock was tested at, by adjuster."""
+        found: dict[str, dict[str, int]] = {}
+        for record in self.records:
+            seen = found.setdefault(record.shock or "", {})
+            for name, click in record.clicks.items():
+                seen[name] = max(click, seen.get(name, 0))
+        return found
 
     def forget(self) -> None:
         """Forget what was read of the library: it has changed."""
         for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
             found.clear()
-        for name in ("records", "_shock_names", "_shocks_of_packs"):
+        for name in ("records", "of_pack", "_shock_names", "_last_clicks", "_shocks_of_packs"):
             self.__dict__.pop(name, None)
 
     def shock(self, name: str | None) -> Shock:
         """Return a shock; a nameless one counts from closed and has the adjusters its sweeps name."""
         if name and name != NAMELESS:
             if name not in self._shocks:
-                self._shocks[name] = self.library.shock(name)
+                self._shocks[name] = self._shock(name)
             return self._shocks[name]
-        seen: dict[str, int] = {}
-        for record in self.records:
-            for key, click in record.clicks.items() if not record.shock else ():
-                seen[key] = max(seen.get(key, 0), click)
+        seen = self._last_clicks.get("", {})
         return Shock(NAMELESS, tuple(Adjuster(k, v) for k, v in seen.items()), stated=False)
+
+    def _shock(self, name: str) -> Shock:
+        if name not in self._last_clicks or self.library.has_shock_file(name):
+            return self.library.shock(name)
+        # The library would look through all its sweeps for each shock.
+        return Shock(name, tuple(Adjuster(k, v) for k, v in self._last_clicks[name].items()), stated=False)
 
     def counting(self, pack: str, shock: str | None = None) -> Shock:
         """Return the shock whose counting people's clicks use for a pack.
@@ -117,9 +139,9 @@ class Holding:
         """
         if shock:
             return self.shock(shock)
-        names = sorted({r.shock or NAMELESS for r in self.records if r.pack == pack})
+        names = sorted({r.shock or NAMELESS for r in self.of_pack.get(pack, ())})
         if not names:
-            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+            raise LookupFault(self._unknown("pack", pack, tuple(sorted(self.of_pack))))
         shocks = [self.shock(n) for n in names]
         stated = [s for s in shocks if s.stated] or shocks
         if len({tuple((a.name, a.counted) for a in sorted(s.adjusters, key=lambda a: a.name)) for s in stated}) > 1:

@@ -31,8 +31,8 @@ class Maps(Holding):
         """Return one pooled curve a shock, pack and clicks, in each state it was tested in; clicks from closed."""
         from dynoan.analysis.clickmap.mapping import Tested
 
-        chosen = [r for r in self.records if pack in (None, r.pack) and shock in (None, r.shock)]
-        groups = by_state(chosen)
+        among = self.records if pack is None else self.of_pack.get(pack, ())
+        groups = by_state([r for r in among if shock in (None, r.shock)])
         out = []
         for group, curve in zip(groups, self._fits.curves(groups), strict=True):
             first = group[0]
@@ -90,8 +90,8 @@ class Maps(Holding):
         new = [r for r, _ in made if r.id in files and (r.layout == "trace" or r.shock in self._shock_names)]
         groups = [
             group
-            for pack in dict.fromkeys(r.pack for r in new)
-            for group in by_state([r for r in (*self.records, *new) if r.pack == pack])
+            for pack in dict.fromkeys(r.pack or "" for r in new)
+            for group in by_state([*self.of_pack.get(pack, ()), *(r for r in new if r.pack == pack)])
             if any(r.id in files for r in group)
         ]
         self._fits.curves(groups, files)
@@ -102,8 +102,7 @@ class Maps(Holding):
         Those of packs that tell of shocks it was never tested with are asked with it.
         """
         mine = self._shocks_of_packs.get(pack, set())
-        held = any(r.pack == pack for r in self.records)
-        return held and all(self._has_bare(p) for p in (pack, *self._telling(pack, mine)))
+        return pack in self.of_pack and all(self._has_bare(p) for p in (pack, *self._telling(pack, mine)))
 
     def _has_bare(self, pack: str) -> bool:
         if (pack, None) not in self._maps:
@@ -143,7 +142,7 @@ class Maps(Holding):
         def ready(job: Callable[[], MapJob]) -> Callable[[], MapJob]:
             def make() -> MapJob:
                 # All curves of all packs at once: that keeps every core busy.
-                self._fits.curves(by_state([r for r in self.records if r.pack in wanted]))
+                self._fits.curves(by_state([r for pack in wanted for r in self.of_pack.get(pack, ())]))
                 return job()
 
             return make
@@ -160,9 +159,9 @@ class Maps(Holding):
         return self._fits.maps([job], [key])[0]
 
     def _map_job(self, pack: str, shock: str | None) -> tuple[Callable[[], MapJob], str]:
-        records = [r for r in self.records if r.pack == pack and shock in (None, r.shock)]
+        records = [r for r in self.of_pack.get(pack, ()) if shock in (None, r.shock)]
         if not records:
-            raise LookupFault(self._unknown("pack", pack, self.library.packs()))
+            raise LookupFault(self._unknown("pack", pack, tuple(sorted(self.of_pack))))
         shocks = [self.shock(n) for n in sorted({r.shock or NAMELESS for r in records})]
         counted = [(s.name, [(a.name, a.clicks, a.counted) for a in s.adjusters]) for s in shocks]
         self.library.hold_sound(records)

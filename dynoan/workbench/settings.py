@@ -52,7 +52,7 @@ class Settings(Maps):
         return self._own[key]
 
     def _fit_own(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
-        mine = last_state([r for r in self.records if r.pack == click_map.pack and (r.shock or NAMELESS) == shock])
+        mine = last_state([r for r in self.of_pack.get(click_map.pack, ()) if (r.shock or NAMELESS) == shock])
         at = [r for r in mine if r.layout == "trace" and self._stands_at(click_map, r, setting)]
         for group in sorted(by_state(at), key=len, reverse=True):
             curve = self._fits.curves([group])[0]
@@ -97,7 +97,7 @@ class Settings(Maps):
         out = []
         for corner in car.corners.values():
             for pack in packs if packs is not None else [corner.pack]:
-                if pack and corner.shock and pack in self.library.packs():
+                if pack and corner.shock and pack in self.of_pack:
                     out += [f"{corner.name}: {text}" for text in untested_words(self.click_map(pack), corner.shock)]
         return tuple(dict.fromkeys(out))
 

@@ -1,9 +1,12 @@
 """What was tested, corrected, renamed, taken out and told apart, each with its way back."""
 
 import tomllib
+from dataclasses import replace
 
+from dynoan.library import SweepRecord
 from dynoan.library.text_edit import with_values
 from dynoan.model.setup import Setup
+from dynoan.window.grid import grid_of, part_of
 
 
 def records(window):
@@ -109,3 +112,44 @@ def test_values_are_put_into_a_text_and_nothing_else_changes():
     made = with_values(text, {("a",): 5, ("t", "b"): "z", ("t", "d"): 0.5, ("new", "e"): 'q"', ("u", "c"): None})
     assert made == '# mine\na = 5  # one\n[t]  # table\n"b" = "z"  # two\nd = 0.5\n\n[u]\n\n[new]\ne = "q\\""\n'
     assert tomllib.loads(made)["new"]["e"] == 'q"'
+
+
+def records_of(shocks, packs):
+    one = SweepRecord("0" * 10, "", "", {"lsc": 3}, "trace", "2026-01-01", None, None, 10, "a.csv", "0" * 64)
+    return [replace(one, shock=f"S-{s:03}", pack=f"pack {(s + p) % packs:02}") for s in range(shocks) for p in range(2)]
+
+
+def test_of_many_shocks_a_part_is_shown_with_the_packs_it_has():
+    grid = grid_of(records_of(100, 50))
+    part = part_of(grid, "", 0)
+    assert part.grid.shocks == tuple(f"S-{s:03}" for s in range(30))
+    assert part.grid.packs == tuple(f"pack {p:02}" for p in range(12))
+    assert (part.found, part.hidden, part.before, part.after) == (100, 19, None, 30)
+    last = part_of(grid, "", 90)
+    assert (last.grid.shocks[0], len(last.grid.shocks), last.before, last.after) == ("S-090", 10, 60, None)
+    assert part_of(grid, "", 5000).first == 0
+
+
+def test_shocks_and_packs_are_found_by_parts_of_their_names():
+    grid = grid_of(records_of(100, 50))
+    found = part_of(grid, "PACK 07", 0)
+    assert found.grid.shocks == ("S-006", "S-007", "S-056", "S-057")
+    assert found.grid.packs == ("pack 07",)
+    assert part_of(grid, "s-057  Pack 08", 0).grid.cells.keys() == {("S-057", "pack 08")}
+    assert part_of(grid, "nobody", 0).found == 0
+
+
+def test_a_large_library_is_searched_on_the_screen_and_no_history_is_looked_at_unasked(window, monkeypatch):
+    monkeypatch.setattr("dynoan.window.packs.UNASKED", 3)
+    with window.desk.bench() as bench:
+        bench.__dict__["records"] = tuple(
+            replace(r, date=f"2026-0{1 + i % 2}-01", id=f"{i:010x}") for i, r in enumerate(records_of(40, 20))
+        )
+    page = window.get("/packs").text
+    assert "Shocks 1 to 30 of 40" in page
+    assert "has it changed?" in page
+    assert not window.desk.works.under_way()
+    found = window.get("/packs?find=S-039").text
+    assert "Shocks 1 to 1 of 1 with “S-039”" in found
+    assert "S-001</th>" not in found
+    assert "No shock or pack is called that" in window.get("/packs?find=nobody").text

@@ -1,0 +1,95 @@
+"""What was tested, as a grid of shocks by packs; of many, a part at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from dynoan.library import SweepRecord
+
+SHOWN_SETTINGS = 12  #: of one cell; the rest is a click away
+SHOWN_SHOCKS, SHOWN_PACKS = 30, 12  #: rows and columns at once
+
+
+@dataclass(frozen=True)
+class TestedSetting:
+    """One setting of one shock and pack, and its runs."""
+
+    clicks: Mapping[str, int]
+    runs: int
+    last: str  #: date of the newest
+
+    @property
+    def what(self) -> str:
+        """The clicks as an address has them."""
+        return ",".join(f"{k}={v}" for k, v in self.clicks.items())
+
+
+@dataclass(frozen=True)
+class TestedGrid:
+    """Shocks by packs."""
+
+    packs: tuple[str, ...]
+    shocks: tuple[str, ...]
+    cells: Mapping[tuple[str, str], Sequence[TestedSetting]]
+    runs: Mapping[tuple[str, str], int]
+    unknown: Sequence[SweepRecord]  #: without a pack
+    last: Mapping[str, Mapping[str, int]]  #: the highest click each shock was tested at, by adjuster
+
+
+def grid_of(records: Sequence[SweepRecord]) -> TestedGrid:
+    """Return sweeps by shock and pack; "" stands for a shock nobody named."""
+    groups: dict[tuple[str, str], dict[tuple[tuple[str, int], ...], list[SweepRecord]]] = {}
+    last: dict[str, dict[str, int]] = {}
+    for record in records:
+        if record.pack:
+            seen = last.setdefault(record.shock or "", {})
+            for name, click in record.clicks.items():
+                seen[name] = max(click, seen.get(name, 0))
+            cell = groups.setdefault((record.shock or "", record.pack), {})
+            cell.setdefault(tuple(record.clicks.items()), []).append(record)
+    cells = {
+        key: [TestedSetting(dict(clicks), len(runs), max((r.date or "")[:10] for r in runs))
+              for clicks, runs in sorted(cell.items())]
+        for key, cell in groups.items()
+    }  # fmt: skip
+    return TestedGrid(
+        tuple(sorted({pack for _, pack in groups})), tuple(sorted({shock for shock, _ in groups})), cells,
+        {key: sum(s.runs for s in found) for key, found in cells.items()}, [r for r in records if not r.pack], last,
+    )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class GridPart:
+    """What of a grid is on the page."""
+
+    grid: TestedGrid
+    find: str  #: what is looked for in the names of shocks and packs
+    first: int  #: number of the first shock shown, from 0
+    found: int  #: how many shocks there are of what is looked for
+    hidden: int  #: packs of the shocks shown that have no column
+
+    @property
+    def before(self) -> int | None:
+        """Where the page before begins; None where there is none."""
+        return max(0, self.first - SHOWN_SHOCKS) if self.first else None
+
+    @property
+    def after(self) -> int | None:
+        """Where the next page begins; None where there is none."""
+        return self.first + SHOWN_SHOCKS if self.first + SHOWN_SHOCKS < self.found else None
+
+
+def part_of(grid: TestedGrid, find: str, first: int) -> GridPart:
+    """Return the cells whose shock and pack, one after the other, hold what is looked for, from one shock on."""
+    wanted = " ".join(find.casefold().split())
+    near = [key for key in grid.cells if wanted in f"{key[0]} {key[1]}".casefold()]
+    shocks = sorted({shock for shock, _ in near})
+    first = first if first < len(shocks) else 0
+    seen = tuple(shocks[first : first + SHOWN_SHOCKS])
+    packs = sorted({pack for shock, pack in near if shock in set(seen)})
+    shown = TestedGrid(tuple(packs[:SHOWN_PACKS]), seen, {k: grid.cells[k] for k in near if k[0] in seen}, grid.runs,
+                       grid.unknown, grid.last)  # fmt: skip
+    return GridPart(shown, find, first, len(shocks), max(0, len(packs) - SHOWN_PACKS))
