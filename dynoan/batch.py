@@ -147,10 +147,15 @@ class Workers:
 
     def drop(self) -> None:
         """End the processes once what is under way is finished; what waits is not begun."""
-        with self._lock:
-            pool, self._pool = self._pool, None
+        pool = self.taken()
         if pool is not None:
             pool.shutdown(cancel_futures=True)
+
+    def taken(self) -> ProcessPoolExecutor | None:
+        """Return the processes, which are from now on the caller's to end; whoever wants some gets new ones."""
+        with self._lock:
+            pool, self._pool = self._pool, None
+        return pool
 
     @contextmanager
     def at_hand(self) -> Iterator[None]:

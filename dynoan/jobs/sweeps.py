@@ -62,10 +62,10 @@ def answer(bench: Workbench, question: SweepsQuestion) -> SweepsAnswer:
     LibraryError
         If the library is gone.
     """
-    library = bench.library
-    records = library.records()
+    found = bench.library.listed()
+    records = found.records
     return SweepsAnswer(
         question=question, records=tuple(r for r in records if question.wanted.fits(r)), held=len(records),
         warnings=tuple(f"{printable(fault.file)}: left out: {printable(fault.fault)} (see: dynoan check)"
-                       for fault in library.faults()),
+                       for fault in found.faults),
     )  # fmt: skip

@@ -60,13 +60,14 @@ class SweepShelf(Folder):
 
         Files that cannot be listed are left out; `faults` names them.
         """
-        return self._scanned().records
+        return self.listed().records
 
     def faults(self) -> tuple[Fault, ...]:
         """Return the sweep files that cannot be listed, and why."""
-        return self._scanned().faults
+        return self.listed().faults
 
-    def _scanned(self) -> Scan:
+    def listed(self) -> Scan:
+        """Return both `records` and `faults`, looking at the folder once."""
         self._be_there()
         return scan(self._sweeps, self.path / "cache")
 

@@ -16,6 +16,7 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files
 from dynoan.units import Shown
+from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
 from dynoan.window.sharing import RestingWorkers, beside
 from dynoan.window.undo_shelf import Undoable, UndoShelf
@@ -55,6 +56,7 @@ class Desk:
         self.works = Works()
         self.workers = RestingWorkers(*_OF_WORKERS)
         self.dropped = Dropped(library.path)
+        self.cards = Cards(self.dropped)
         self.faults: dict[str, str] = {}  #: why a pack has no click map
         self.notes: list[str] = []  #: what is wrong with the library's files
         self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is

@@ -18,10 +18,8 @@ from dynoan.jobs.reading_options import Stated, read_options
 from dynoan.library import files
 from dynoan.library.names import printable
 from dynoan.model.dates import iso_date
-from dynoan.window.looks import Card, card_of
 
 if TYPE_CHECKING:
-    from dynoan.units import Shown
     from dynoan.workbench import Workbench
 
 MOST_FILES = 500  #: that may lie here at once; a season of a team is fewer
@@ -72,7 +70,6 @@ class Dropped:
         self._folder = library / "cache" / "dropped"
         self._lock = threading.RLock()
         self._looked: dict[str, tuple[str, LookAnswer]] = {}  #: the rows of a few
-        self._cards: dict[str, tuple[str, Card]] = {}
 
     def files(self) -> list[DroppedFile]:
         """Return what lies here, in the order in which it came; what cannot be read is left out."""
@@ -144,7 +141,6 @@ class Dropped:
                 with suppress(DynoanError):
                     files.remove(self._folder / f"{file_id}{suffix}")
             self._looked.pop(file_id, None)
-            self._cards.pop(file_id, None)
 
     def brought(self, file: DroppedFile) -> Brought:
         """Return a file with its bytes.
@@ -173,17 +169,6 @@ class Dropped:
         while sum(len(one.question.brought.data) for _, one in list(self._looked.values())) > MOST_LOOKED:
             self._looked.pop(next(iter(self._looked)), None)
         return found
-
-    def card(self, bench: Workbench, file: DroppedFile, units: Shown) -> Card:
-        """Return a file as its card shows it; remembered longer than its rows, which take a hundred times as much."""
-        key = repr((file.facts, bench.layouts(), units))
-        known = self._cards.get(file.id)
-        if known is not None and known[0] == key:
-            return known[1]
-        made = card_of(file, self.look(bench, file), units)
-        if made.sha256:  # what could not be looked at is looked at again
-            self._cards[file.id] = (key, made)
-        return made
 
     def _card(self, file_id: str) -> DroppedFile | None:
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Awaitable, Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
 
@@ -56,8 +56,7 @@ def table_of(desk: Desk) -> DropTable:
     """Return what lies on the table, each file looked at."""
     with desk.bench() as bench:
         known = {r.sha256 for r in bench.records}
-        found = [desk.dropped.card(bench, f, desk.units) for f in desk.dropped.files()]
-        cards = [replace(card, duplicate=card.sha256 in known) for card in found]
+        cards = desk.cards.all(bench, known, desk.units)
         knobs = _knobs(bench, cards)
     return DropTable(sorted(cards, key=lambda c: (c.ready, c.whole)), knobs)
 
@@ -88,11 +87,11 @@ def receiver(desk: Desk) -> Callable[[Request], Awaitable[Response]]:
                 name = unquote(request.headers.get("dynoan-name", ""))
                 data = await request.body()
                 made = await run_in_threadpool(desk.dropped.put, name or "file", data, _order(request))
-                desk.fit_ahead()
+                await run_in_threadpool(desk.fit_ahead)
                 return JSONResponse({"id": made.id, "name": made.name})
             async with request.form(max_files=MOST_AT_ONCE, max_fields=10) as form:
                 await _take(desk, form)
-            desk.fit_ahead()
+            await run_in_threadpool(desk.fit_ahead)
         except ClientDisconnect:
             return Response(status_code=400)
         except DynoanError as error:

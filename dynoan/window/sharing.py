@@ -54,8 +54,9 @@ class RestingWorkers(Workers):
 
     def _drop_unused(self) -> None:
         with self._counting:
-            if not self._users:
-                self.drop()
+            pool = None if self._users else self.taken()
+        if pool is not None:  # who comes just now waits for no process to end: it gets new ones
+            pool.shutdown(cancel_futures=True)
 
 
 def beside(work: Work, parts: Mapping[str, Callable[[Progress], None]]) -> None:

@@ -79,10 +79,10 @@ class Holding:
     @cached_property
     def records(self) -> tuple[SweepRecord, ...]:
         """What the library holds; a file that cannot be listed is a warning, and the rest goes on."""
-        records = self.library.records()
-        for fault in self.library.faults():
+        found = self.library.listed()
+        for fault in found.faults:
             self._warn(f"{fault.file}: {fault.fault}; left out (see 'dynoan check')")
-        return records
+        return found.records
 
     @cached_property
     def of_pack(self) -> Mapping[str, tuple[SweepRecord, ...]]:

@@ -122,7 +122,7 @@ def main(actions: int, seconds: float, seed: int) -> int:
             assert one.stdout is not None
             address = one.stdout.readline().strip()
             base = address.partition("/enter")[0]
-            browser = httpx.Client(base_url=base, headers={"Origin": base}, follow_redirects=True, timeout=300)
+            browser = httpx.Client(base_url=base, headers={"Origin": base}, follow_redirects=True, timeout=1800)
             browser.get(address)
             browser.post("/files/demo")
             browser.post("/files/keep")

@@ -43,7 +43,7 @@ def test_what_threads_freed_goes_back_to_the_system():
         told = subprocess.run([sys.executable, "-c", _CHURN, rules], capture_output=True, text=True, check=True)
         return float(told.stdout)
 
-    assert left("small") < 12 < left("as it is")  # megabytes beside what is in use
+    assert left("small") < 40 < left("as it is")  # megabytes beside what is in use: 8 to 13 against 189
 
 
 def test_another_c_library_is_left_alone(monkeypatch):
@@ -59,9 +59,9 @@ def test_the_rows_of_few_dropped_files_are_held_and_the_cards_of_all(tmp_path, m
     for i, path in enumerate(runs):
         desk.dropped.put(path.name, path.read_bytes(), float(i))
     with desk.bench() as bench:
-        cards = [desk.dropped.card(bench, file, "metric") for file in desk.dropped.files()]
+        cards = desk.cards.all(bench, (), "metric")
         held = sum(len(one.question.brought.data) for _, one in desk.dropped._looked.values())
         assert 0 < held <= 1_000_000 < sum(path.stat().st_size for path in runs)
         assert all(card.ready for card in cards)
-        assert [desk.dropped.card(bench, file, "metric") for file in desk.dropped.files()] == cards
+        assert desk.cards.all(bench, (), "metric") == cards
     assert MOST_LOOKED < 32 << 20

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -51,23 +52,20 @@ class Shelf:
     def __init__(self, *records: Record, faults: tuple[Fault, ...] = ()) -> None:
         self.held, self.broken, self.asked = records, faults, 0
 
-    def records(self) -> tuple[Record, ...]:
+    def listed(self) -> Any:
         self.asked += 1
-        return self.held
-
-    def faults(self) -> tuple[Fault, ...]:
-        return self.broken
+        return SimpleNamespace(records=self.held, faults=self.broken)
 
     def shock(self, name: str) -> Shock:
         if name not in SHOCKS:
             raise LookupFault(f"the library knows no shock '{name}'")
         return SHOCKS[name]
 
-    def shocks(self) -> tuple[str, ...]:
-        return tuple(SHOCKS)
+    def has_shock_file(self, name: str) -> bool:
+        return name in SHOCKS
 
-    def packs(self) -> tuple[str, ...]:
-        return tuple(sorted({r.pack for r in self.held if r.pack}))
+    def text_names(self, folder: str) -> tuple[str, ...]:
+        return tuple(SHOCKS) if folder == "shocks" else ()
 
 
 def bench(*records: Record, **more: Any) -> Workbench:
