@@ -14,6 +14,7 @@ from hypothesis import settings
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from dynoan import batch
+from dynoan.cli.hints import AT_HAND
 from dynoan.units import HINTED
 from tests.once import remembered
 
@@ -54,8 +55,9 @@ def _reckoned_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
-def _metric_hints() -> Iterator[None]:
-    """Commands called inside this process leave the units of their library behind."""
-    token = HINTED.set("metric")
+def _no_command_before() -> Iterator[None]:
+    """Commands called inside this process leave the units of their library behind, and which of them was run."""
+    units, command = HINTED.set("metric"), AT_HAND.set(None)
     yield
-    HINTED.reset(token)
+    HINTED.reset(units)
+    AT_HAND.reset(command)
