@@ -70,6 +70,7 @@ def garage(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         put(tmp_path, f"shocks/{name}.toml", SHOCK)
     put(tmp_path, "cars/kestrel.toml", CAR)
     monkeypatch.setattr(Library, "packs", lambda _self: ("gravel", "mixed"))
+    monkeypatch.setattr(Workbench, "of_pack", {"gravel": (), "mixed": ()})
     monkeypatch.setattr(Workbench, "click_map", lambda _self, pack, shock=None: maps(pack, LAST))
     monkeypatch.setattr(Workbench, "click_maps", lambda _self, packs: {pack: maps(pack, LAST) for pack in packs})
     monkeypatch.chdir(tmp_path)
