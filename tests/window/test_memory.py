@@ -19,11 +19,12 @@ import psutil
 from dynoan.window.memory import give_back, keep_small
 if sys.argv[1] == "small":
     assert keep_small()
-kept = []
+kept, together = [], threading.Barrier(6)  # or on a machine with nothing else to do they run one after the other
 def churn(seed):
     dice = np.random.default_rng(seed)
     for _ in range(60):
         held = [np.ones(int(n)) for n in dice.integers(20_000, 400_000, 24)]
+        together.wait()
         kept.append(np.ones(6_000))
         del held
 before = psutil.Process().memory_info().rss
