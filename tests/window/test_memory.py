@@ -39,6 +39,16 @@ print((psutil.Process().memory_info().rss - before - held) / 1e6)
 
 
 @pytest.mark.skipif(_glibc() is None, reason="no glibc here")
+def test_the_rules_are_taken():
+    told = subprocess.run(
+        [sys.executable, "-c", "from dynoan.window.memory import keep_small; print(keep_small())"],
+        capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert told.stdout == "True\n"
+
+
+@pytest.mark.thorough  # how much is kept without the rules hangs on how the threads of a machine fall
+@pytest.mark.skipif(_glibc() is None, reason="no glibc here")
 def test_what_threads_freed_goes_back_to_the_system():
     def left(rules):
         told = subprocess.run([sys.executable, "-c", _CHURN, rules], capture_output=True, text=True, check=True)
