@@ -71,22 +71,7 @@ def _built_in(own: Mapping[str, EntryPoint]) -> Sequence[Importer]:
 
 
 def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, ...]:
-    """Return the sweeps in a rig's file.
-
-    Parameters
-    ----------
-    path
-        The file.
-    options
-        What the user states; it wins over what the file says.
-
-    Raises
-    ------
-    ReadError
-        If no importer understands the file; the text names file, place and way out.
-    OSError
-        If the file cannot be opened.
-    """
+    """Return the sweeps in a rig's file as `dynoan.read` does; a `ReadError` speaks of the command line's options."""
     path = Path(path)
     return read_bytes(_content(path, "the files"), path.name, options)
 

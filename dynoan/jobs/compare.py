@@ -12,7 +12,7 @@ from dynoan.analysis.matching.compare import Crossing, crossings
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import Speeds, SpeedsAsked, asked_speeds, curve_dict, speeds_for
-from dynoan.jobs.named import distinct, temperature_remarks
+from dynoan.jobs.named import click_remarks, distinct, temperature_remarks
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 from dynoan.units import Shown
@@ -124,7 +124,7 @@ def answer(bench: Workbench, question: CompareQuestion) -> CompareAnswer:
     curves = [one.curve for one in found]
     return CompareAnswer(
         question, tuple(distinct(found)), found, tuple(compared(curves, question.at)), crossings(curves),
-        _maps(bench, found), warnings=tuple(temperature_remarks(found)),
+        _maps(bench, found), warnings=(*click_remarks(question.what, found), *temperature_remarks(found)),
     )  # fmt: skip
 
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
-from dynoan.workbench.resolving import Resolved
+from dynoan.model.shock import ADJUSTERS, clicks_text
+from dynoan.workbench.resolving import Resolved, parse_wanted
 
 #: tests further apart than this differ by their oil too (common practice, no source) [°C]
 WARM_APART = 10.0
@@ -18,6 +20,20 @@ def distinct(found: Sequence[Resolved]) -> list[str]:
     dates = [r.sweeps[0].date if r.sweeps else None for r in found]
     labels = [f"{x} ({d})" if labels.count(x) > 1 and d else x for x, d in zip(labels, dates, strict=True)]
     return [f"{x} ({labels[: i + 1].count(x)})" if labels.count(x) > 1 else x for i, x in enumerate(labels)]
+
+
+def click_remarks(what: Sequence[str], found: Sequence[Resolved]) -> list[str]:
+    """Return a remark where adjusters that no setting names do not stand alike in all that was found."""
+    if any(Path(one).is_file() or not {"=", "@"} & set(one) for one in what):
+        return []
+    asked = [parse_wanted(one).clicks for one in what]
+    given = {name for clicks in asked for name in clicks}
+    left = [n for n in ADJUSTERS if n not in given and len({r.from_closed[n] for r in found if n in r.from_closed}) > 1]
+    if not all(asked) or not left:
+        return []
+    stand = "; ".join(f"{clicks_text({n: r.clicks[n] for n in left if n in r.clicks})} in {r.label}" for r in found)
+    were = "was" if len(left) == 1 else "were"
+    return [f"{', '.join(left)} {were} not given and not taken alike: {stand}; give them to compare like with like"]
 
 
 def temperature_remarks(found: Sequence[Resolved]) -> list[str]:

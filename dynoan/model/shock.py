@@ -173,8 +173,8 @@ def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
 
 def _pairs(text: str) -> list[str]:
     """Return what stands between commas, semicolons and blanks, each as "name=number" where it is one."""
-    joined = re.sub(r"\s*[=:]\s*", "=", text)
-    joined = re.sub(r"\b([A-Za-z]+)\s+(?=\d)", r"\1=", joined)
+    joined = re.sub(r" ?[=:] ?", "=", " ".join(text.split()))
+    joined = re.sub(r"\b([A-Za-z]+) (?=\d)", r"\1=", joined)
     return [part for part in re.split(r"[,;\s]+", joined) if part]
 
 

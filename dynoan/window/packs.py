@@ -42,7 +42,7 @@ def show(desk: Desk, request: Request) -> Response:
         records = bench.records
         grid: TestedGrid = desk.remembered.get("grid") or grid_of(records)
         desk.remembered["grid"] = grid
-        part = part_of(grid, find, int(first) if first.isdecimal() else 0)
+        part = part_of(grid, find, int(first[:9]) if first.isdecimal() else 0)
         named_here = [name for name in part.grid.shocks if name]
         stated = {name for name in named_here if bench.library.has_shock_file(name)}
         shocks = {name: bench.shock(name) if name in stated else _seen(name, grid) for name in named_here}

@@ -11,7 +11,7 @@ from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.compare import CompareQuestion, answer, compared
 from dynoan.jobs.equal_to import CLOSE_PCT, EqualToQuestion
 from dynoan.jobs.equal_to import answer as equal_to
-from dynoan.jobs.named import distinct, gas_remarks, temperature_remarks
+from dynoan.jobs.named import click_remarks, distinct, gas_remarks, temperature_remarks
 from dynoan.model.curve import Curve, Side
 from dynoan.show import presenting
 from dynoan.workbench import Resolved, Workbench
@@ -144,3 +144,25 @@ def test_what_stands_in_is_looked_for_where_there_is_something(bench):
     with pytest.raises(CallError, match="names 7 settings") as refused:
         equal_to(bench, EqualToQuestion("shock=FL-01,pack=mixed"))
     assert refused.value.part == "equal_to"
+
+
+class TestClicksNobodyGave:
+    TEN, SIX = {"lsc": 8, "lsr": 10}, {"lsc": 8, "lsr": 6}
+    GRAVEL = Resolved("gravel@lsc=8,lsr=10", straight(1000), clicks=TEN, from_closed=TEN)
+    MIXED = Resolved("mixed@lsc=8,lsr=6", straight(1000), clicks=SIX, from_closed=SIX)
+
+    def test_taken_elsewhere_they_are_told(self):
+        (said,) = click_remarks(("gravel@lsc=8", "mixed@lsc=8"), (self.GRAVEL, self.MIXED))
+        assert said.startswith("lsr was not given and not taken alike: lsr=10 in gravel@")
+        assert "lsr=6 in mixed@" in said
+
+    @pytest.mark.parametrize(
+        "what",
+        [("gravel@lsc=8,lsr=10", "mixed@lsc=8"), ("gravel@lsc=8", "mixed"), ("pack=gravel", "pack=mixed")],
+        ids=["given by one", "a whole pack", "no clicks at all"],
+    )
+    def test_what_was_meant_is_not(self, what):
+        assert click_remarks(what, (self.GRAVEL, self.MIXED)) == []
+
+    def test_alike_they_are_not(self):
+        assert click_remarks(("gravel@lsc=8", "gravel@lsc=8"), (self.GRAVEL, self.GRAVEL)) == []

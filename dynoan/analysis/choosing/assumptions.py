@@ -41,6 +41,8 @@ CURVE_SPEEDS = (0.025, 0.05, 0.1, 0.15, 0.2, 0.25, 0.35, 0.5)
 #: other springs are sought between these times the ratios there are now, least and its inverse: beyond are rates from
 #: 1/25 to 25 times, which is no change of springs; no source
 LEAST_FACTOR = 0.2
+#: rates that differ by more than this factor are said to be hardly a change of springs [1]; common practice, no source
+HARDLY_SPRINGS = 2.0
 #: so many of the rates that could fit are tried, nearest to the present one first
 MOST_SPRINGS = 40
 #: how far within a span of rates that fit one is tried, as a share of it (numerics)

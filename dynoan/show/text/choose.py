@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dynoan.analysis.choosing.assumptions import HARDLY_SPRINGS
 from dynoan.analysis.choosing.choice import Reached, beyond
 from dynoan.analysis.corner.ratios import SECANTS
 from dynoan.cautions import SHORT
@@ -199,7 +200,11 @@ def _spring(advice: SpringThatFits, units: Shown) -> str:
     stiff, factor = shown("stiffness", units), advice.factor
     words = " and ".join(f"{stiff.text(rate * factor)} instead of {stiff.text(rate)}" for rate in advice.rates)
     ride = f"{abs(100 * (factor**0.5 - 1)):.0f} % {'higher' if factor > 1 else 'lower'} ride frequency"
-    return f"What would fit: springs of about {words} ({ride}), with {'; '.join(map(_setting, advice.plan.choices))}."
+    far = "" if 1 / HARDLY_SPRINGS <= factor <= HARDLY_SPRINGS else (
+        f" So far apart (over {HARDLY_SPRINGS:g} times) is hardly a change of springs: look for another pack first."
+    )  # fmt: skip
+    with_clicks = "; ".join(map(_setting, advice.plan.choices))
+    return f"What would fit: springs of about {words} ({ride}), with {with_clicks}.{far}"
 
 
 def _setting(chosen: Chosen) -> str:

@@ -59,6 +59,13 @@ def test_each_advice_in_words(advice, words):
     assert words in sentence(advice, "metric")
 
 
+def test_springs_far_from_those_there_are_are_told_for_what_they_are():
+    far = "hardly a change of springs"
+    assert far in sentence(SpringThatFits(8.6, (45e3,), PLAN), "metric")
+    assert far in sentence(SpringThatFits(0.4, (45e3,), PLAN), "metric")
+    assert far not in sentence(SpringThatFits(1.9, (45e3,), PLAN), "metric")
+
+
 def test_words_use_the_units_people_are_shown():
     assert "compression at 2.0 in/s" in sentence(OutOfReach("front", REACH, "most"), "us")
     assert "lb/in" in sentence(SpringThatFits(0.81, (40e3,), PLAN), "us")
