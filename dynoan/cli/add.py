@@ -32,6 +32,7 @@ def add(
     from dynoan.jobs.add import AddQuestion, answer
     from dynoan.jobs.understanding import Sharing
 
+    call.when_stopped = "what was added before stays, and the same command adds the rest"
     return call.show(answer(_place(call), AddQuestion(files, options, Sharing(workers, cluster))))
 
 

@@ -48,6 +48,7 @@ class Call:
     printed: bool = False  #: whether the one JSON object is out
     csv: bool = False  #: whether people get the main table as CSV in SI, and nothing else
     force: bool = False  #: whether a file may be written over that is no earlier output of the same kind
+    when_stopped: str = ""  #: what to say of the work done where Ctrl-C comes
 
     def warn(self, text: str) -> None:
         """Keep a warning for the JSON object; people see it at once on standard error."""

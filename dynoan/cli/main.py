@@ -157,7 +157,9 @@ def _code(call: Call, *, debug: bool) -> int:
     except click.exceptions.Exit as stop:
         return stop.exit_code
     except (click.Abort, KeyboardInterrupt):
-        click.echo("dynoan: stopped.", err=True)
+        said = f"stopped; {call.when_stopped}" if call.when_stopped else "stopped."
+        click.echo(f"dynoan: {said}", err=True)
+        call.refuse({"kind": "stopped", "text": said, "where": None, "hint": call.when_stopped or None})
         return 130
     except Exception as error:
         if debug and not isinstance(error, click.ClickException):

@@ -8,6 +8,7 @@ import sys
 
 import pytest
 
+from dynoan.cli.main import main
 from dynoan.library import Library
 from tests.library.calling import dynoan, write_run
 
@@ -170,3 +171,25 @@ def test_processes_keep_the_same_as_one(here):
     assert [r.id for r in one.records()] == [r.id for r in two.records()]
     for record in one.records():
         assert (one.load(record.id).channels["force"] == two.load(record.id).channels["force"]).all()
+
+
+def test_stopped_on_the_way_it_keeps_what_it_added_and_the_same_command_adds_the_rest(here, monkeypatch, capsys):
+    for seed, name in enumerate("abc"):
+        write_run(here / f"{name}.csv", seed=seed)
+    words = ("add", "a.csv", "b.csv", "c.csv", *ALL, "--library", "lib", "--json", "--workers", "1")
+    add, come = Library.add, iter((False, True))
+
+    def stopped(self, *args, **kwargs):
+        if next(come):
+            raise KeyboardInterrupt
+        return add(self, *args, **kwargs)
+
+    monkeypatch.setattr(Library, "add", stopped)
+    monkeypatch.setattr(sys, "argv", ["dynoan", *words])
+    with pytest.raises(SystemExit, match="130"):
+        main()
+    said = capsys.readouterr()
+    assert json.loads(said.out)["error"]["kind"] == "stopped"
+    assert "the same command adds the rest" in said.err
+    monkeypatch.setattr(Library, "add", add)
+    assert [sweep["new"] for sweep in dynoan(*words).result["sweeps"]] == [False, True, True]
