@@ -48,7 +48,9 @@ def call(*arguments: object) -> list[str]:
 def worked(*arguments: object) -> float:
     """Seconds of all processors that one call takes."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    subprocess.run(call(*arguments), check=True, capture_output=True)
+    done = subprocess.run(call(*arguments), capture_output=True, text=True, check=False)
+    if done.returncode != 0:
+        raise SystemExit(f"{arguments[0]} ended with {done.returncode}: {done.stderr[-500:]}")
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
