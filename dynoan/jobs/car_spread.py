@@ -6,7 +6,7 @@ The shifts are taken as independent, so that their squares add, to one another a
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, ratio_per_force
@@ -14,6 +14,7 @@ from dynoan.errors import DynoanError
 from dynoan.library.car_changes import moved
 from dynoan.model.banded import Banded
 from dynoan.model.car import Car, Corner, axle_of
+from dynoan.model.curve import DIRECTIONS, Direction
 
 #: what a damping ratio at a velocity of the shock hangs on
 OF_RATIO = ("mass", "unsprung", "spring", "spring_ratio", "shock_ratio", "gas_rate")
@@ -21,16 +22,23 @@ OF_RATIO = ("mass", "unsprung", "spring", "spring_ratio", "shock_ratio", "gas_ra
 OF_CORNER = (*OF_RATIO, "tyre")
 
 
-def corner_ends(car: Car, name: str, keys: tuple[str, ...] = OF_CORNER) -> Iterator[tuple[str, Corner, Corner]]:
-    """Yield a corner with each of its uncertain values at the lower and at the upper end, with the key of the file."""
+def car_ends(car: Car) -> dict[str, tuple[Car, Car]]:
+    """Return a car with each uncertain value of its corners at the lower and at the upper end, by key of its file."""
+    out = {}
     for key in car.plus_minus:
-        place, _, last = key.rpartition(".")
-        if last in keys and place in (name, axle_of(name)):
+        if key.rpartition(".")[2] in OF_CORNER:
             try:
-                ends = [moved(car, key, sign).corners[name] for sign in (-1.0, 1.0)]
+                out[key] = (moved(car, key, -1.0), moved(car, key, 1.0))
             except DynoanError:
                 continue  # an end that no car can be; the launch says so
-            yield key, ends[0], ends[1]
+    return out
+
+
+def corner_ends(ends: Mapping[str, tuple[Car, Car]], name: str) -> Iterator[tuple[str, Corner, Corner]]:
+    """Yield a corner with each of its uncertain values at both ends, of `car_ends`, with the key of the file."""
+    for key, (low, high) in ends.items():
+        if key.rpartition(".")[0] in (name, axle_of(name)):
+            yield key, low.corners[name], high.corners[name]
 
 
 def ratio_spread(car: Car, name: str, *, without: tuple[str, ...] = ()) -> float:
@@ -44,21 +52,35 @@ def ratio_spread(car: Car, name: str, *, without: tuple[str, ...] = ()) -> float
         Keys such as "spring" that do not count, as they are the same on both sides of a comparison.
     """
     base = float(ratio_per_force(car.corners[name], 1.0))
-    kept = tuple(key for key in OF_RATIO if key not in without)
+    kept = [key for key in OF_RATIO if key not in without]
     shares = [
         max(abs(float(ratio_per_force(end, 1.0)) / base - 1.0) for end in ends)
-        for _, *ends in corner_ends(car, name, kept)
+        for key, *ends in corner_ends(car_ends(car), name)
+        if key.rpartition(".")[2] in kept
     ]
     return math.hypot(*shares)
 
 
-def widened_ratios(car: Car, found: CornerRatios, of: Callable[[Corner], CornerRatios]) -> CornerRatios:
-    """Return a corner's ratios with bands that hold the car's own ± too; `of` makes them of another such corner."""
-    ends = [(of(low), of(high)) for _, low, high in corner_ends(car, found.corner.name)]
-    if not ends:
+def widened_ratios(
+    found: CornerRatios,
+    ends: Mapping[str, tuple[Car, Car]],
+    of: Callable[[Corner], Mapping[Direction, DirectionRatios]],
+) -> CornerRatios:
+    """Return a corner's ratios with bands that hold the car's own ± too.
+
+    Parameters
+    ----------
+    found
+        The ratios of the corner as its car's file has it.
+    ends
+        `car_ends` of the car.
+    of
+        Makes the ratios of another such corner.
+    """
+    pairs = [(of(low), of(high)) for _, low, high in corner_ends(ends, found.corner.name)]
+    if not pairs:
         return found
-    up = _side(found.compression, [(low.compression, high.compression) for low, high in ends])
-    down = _side(found.rebound, [(low.rebound, high.rebound) for low, high in ends])
+    up, down = (_side(found.side(d), [(low[d], high[d]) for low, high in pairs]) for d in DIRECTIONS)
     return replace(found, compression=up, rebound=down)
 
 

@@ -5,21 +5,29 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import CornerRatios, SwingMotion, corner_ratios
+from dynoan.analysis.corner.ratios import (
+    CornerRatios,
+    DirectionRatios,
+    SwingMotion,
+    corner_ratios,
+    direction_ratios,
+)
 from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity
-from dynoan.jobs.car_spread import widened_ratios
+from dynoan.jobs.car_spread import car_ends, widened_ratios
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.ratio_figures import CORNER, CornerFound, corner_dict, flat_ratios, modes_dict
 from dynoan.model.car import Car, Corner, Targets, axle_of
-from dynoan.model.curve import Curve
+from dynoan.model.curve import Curve, Direction
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -99,6 +107,8 @@ class RatioAnswer(Answer):
     corners: Mapping[str, CornerFound]
     balance: Balance
     modes: CarModes | None  #: None where the car's file lacks what they need
+    #: the car at both ends of each of its uncertain values, for an answer of the same car with other clicks
+    ends: Mapping[str, tuple[Car, Car]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def ratios(self) -> dict[str, CornerRatios]:
@@ -147,39 +157,79 @@ def answer(bench: Workbench, question: RatioQuestion) -> RatioAnswer:
     return answer_for(bench, bench.library.car(question.car), question)
 
 
-def answer_for(bench: Workbench, car: Car, question: RatioQuestion) -> RatioAnswer:
-    """Return the same of a car at hand, such as one of a setup."""
+def answer_for(
+    bench: Workbench, car: Car, question: RatioQuestion, known: RatioAnswer | None = None
+) -> RatioAnswer:  # fmt: skip
+    """Return the same of a car at hand, such as one of a setup.
+
+    Parameters
+    ----------
+    known
+        Of the same library, answered before: where that car differs in packs and clicks alone, the corners that do not
+        differ are taken over, which a page that turns one click after the other does not wait for.
+    """
     said: list[str] = []
-    curves = {n: c for n, corner in car.corners.items() if (c := corner_curve(bench, car, corner, said)) is not None}
-    found = answer_with(car, curves, question)
+    kept = {} if known is None else _untouched(known, car, question)
+    curves: dict[str, Curve] = {}
+    for name, corner in car.corners.items():
+        curve = kept[name].curve if name in kept else corner_curve(bench, car, corner)
+        said += _of_curve(car, corner, curve)
+        if curve is not None:
+            curves[name] = curve
+    ends = known.ends if known is not None and _but_clicks(known.car) == _but_clicks(car) else None
+    found = answer_with(car, curves, question, {n: c.ratios for n, c in kept.items() if c.ratios is not None}, ends)
     return replace(found, warnings=(*said_of(bench, car), *said, *found.warnings))
 
 
-def answer_with(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> RatioAnswer:
-    """Return the same of a car and the curves on its corners; a corner without one has rates and no ratios."""
+def _untouched(known: RatioAnswer, car: Car, question: RatioQuestion) -> dict[str, CornerFound]:
+    """Return the corners of an answer that hold for another car too."""
+    if question != known.question or question.surface is not None or _but_clicks(known.car) != _but_clicks(car):
+        return {}
+    return {n: known.corners[n] for n, corner in car.corners.items() if corner == known.car.corners[n]}
+
+
+def _but_clicks(car: Car) -> Car:
+    return replace(car, corners={n: replace(c, pack=None, clicks={}) for n, c in car.corners.items()})
+
+
+def answer_with(
+    car: Car, curves: Mapping[str, Curve], question: RatioQuestion,
+    kept: Mapping[str, CornerRatios] = MappingProxyType({}), ends: Mapping[str, tuple[Car, Car]] | None = None,
+) -> RatioAnswer:  # fmt: skip
+    """Return the same of a car and the curves on its corners; a corner without one has rates and no ratios.
+
+    Parameters
+    ----------
+    kept
+        Ratios of corners that need not be reckoned again.
+    ends
+        `car_ends` of the car, where they are at hand.
+    """
     said: list[str] = []
-    road = _road(car, curves, question)
-    ratios = {n: _ratios(car, n, curve, question, road) for n, curve in curves.items()}
+    ends = car_ends(car) if ends is None else ends
+    fresh = {n: curve for n, curve in curves.items() if n not in kept}
+    made = {**kept, **_ratios(car, fresh, question, ends)}
+    ratios = {n: made[n] for n in curves}
     said += [text for n, found in ratios.items() for text in _beyond(n, found)]
     corners = {n: CornerFound(corner_rates(corner), ratios.get(n), curves.get(n)) for n, corner in car.corners.items()}
     modes = _modes(car, ratios, said)
-    return RatioAnswer(question, car, corners, balance(ratios), modes, warnings=tuple(said))
+    return RatioAnswer(question, car, corners, balance(ratios), modes, ends, warnings=tuple(said))
 
 
-def corner_curve(bench: Workbench, car: Car, corner: Corner, said: list[str]) -> Curve | None:
-    """Return the curve of what is on a corner; None, with a warning in `said`, where the car's file names no pack."""
-    if corner.pack is None:
-        said.append(
-            f"{car.file or car.name}: {corner.name}.pack is missing, so its damping ratios are left out; "
-            'write it like pack = "gravel"'
-        )
-        return None
-    curve = bench.corner_curve(car, corner)
-    if curve.standing == "outside":
-        said.append(
-            f"{corner.name}: {curve.what} lies outside the tested clicks; its ratios are a guess, the worse the farther"
-        )
-    return curve
+def corner_curve(bench: Workbench, car: Car, corner: Corner) -> Curve | None:
+    """Return the curve of what is on a corner; None where the car's file names no pack."""
+    return None if corner.pack is None else bench.corner_curve(car, corner)
+
+
+def _of_curve(car: Car, corner: Corner, curve: Curve | None) -> list[str]:
+    if curve is None:
+        return [f"{car.file or car.name}: {corner.name}.pack is missing, so its damping ratios are left out; "
+                'write it like pack = "gravel"']  # fmt: skip
+    if curve.standing != "outside":
+        return []
+    return [
+        f"{corner.name}: {curve.what} lies outside the tested clicks; its ratios are a guess, the worse the farther"
+    ]
 
 
 def velocities(car: Car, axle: str, low: float | None, high: float | None) -> tuple[float, float]:
@@ -214,17 +264,24 @@ def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dic
 
 
 def _ratios(
-    car: Car, name: str, curve: Curve, question: RatioQuestion, road: Mapping[str, RoadMotion] | None
-) -> CornerRatios:
-    low, high = velocities(car, axle_of(name), question.low, question.high)
-    motion = (
-        question.motion if road is None else replace(question.motion, sigma=road[name].sigma, speeds=road[name].speeds)
-    )
-    return widened_ratios(
-        car,
-        corner_ratios(car.corners[name], curve, low, high, motion),
-        lambda corner: corner_ratios(corner, curve, low, high, motion),
-    )
+    car: Car, curves: Mapping[str, Curve], question: RatioQuestion, ends: Mapping[str, tuple[Car, Car]]
+) -> dict[str, CornerRatios]:
+    road = _road(car, curves, question)
+    out = {}
+    for name, curve in curves.items():
+        at = velocities(car, axle_of(name), question.low, question.high)
+        motion = question.motion
+        if road is not None:
+            motion = replace(motion, sigma=road[name].sigma, speeds=road[name].speeds)
+        sides = partial(_sides, curve, at, motion)
+        out[name] = widened_ratios(corner_ratios(car.corners[name], curve, *at, motion), ends, sides)
+    return out
+
+
+def _sides(
+    curve: Curve, at: tuple[float, float], motion: SwingMotion, corner: Corner
+) -> dict[Direction, DirectionRatios]:
+    return direction_ratios(corner, curve, *at, motion)
 
 
 def _beyond(name: str, found: CornerRatios) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -36,6 +36,11 @@ class DirectionMap:
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""
         return tuple(int(from_closed[name]) for name in self.adjusters)
+
+    def one(self, from_closed: Mapping[str, int]) -> DirectionMap:
+        """Return the tables at one setting, over no adjuster: what is asked of one click need not turn all."""
+        index = self.index(from_closed)
+        return replace(self, adjusters=(), force=self.force[index], half_width=self.half_width[index])
 
     def at(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """Return force and half band at speeds for every click, shape (clicks+1, …, len(speed)). [N]

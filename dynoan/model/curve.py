@@ -107,15 +107,22 @@ class Side:
 
     def band(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """Return the lower and upper 95 % limits at speeds; wider in proportion to how far beyond the data. [N]"""
+        return self.force_and_band(speed)[1:]
+
+    def force_and_band(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return the force at speeds with its limits, as `force` and `band` do one by one. [N]"""
         s = np.abs(np.asarray(speed, dtype=float))
         force = self.force(s)
+        fastest = s.max(initial=0.0)
         inside = np.minimum(s, self.speeds[-1])
-        at = self.force(inside)
+        at = force if fastest <= self.speeds[-1] else self.force(inside)
         down = at - np.interp(inside, self.speeds, self.low)
         up = np.interp(inside, self.speeds, self.high) - at
+        if fastest <= self.top_speed:
+            return force, force - down, force + up
         # Nobody measured beyond the top speed: half the force gained there is allowed either way.
         beyond = np.abs(force - self.force(np.minimum(s, self.top_speed))) * 0.5
-        return force - down - beyond, force + up + beyond
+        return force, force - down - beyond, force + up + beyond
 
 
 @dataclass(frozen=True)

@@ -151,15 +151,18 @@ def data(desk: Desk, request: Request) -> Response:
     """Return the corners of a car with keys of its file changed, as somebody turns."""
     name, changes = request.query_params.get("car", ""), changes_of(desk, request.query_params)
     with desk.bench() as bench:
+        own = desk.remembered.get(f"file {name}") or bench.library.car(name)
+        desk.remembered[f"file {name}"] = own
         try:
-            car = changed(bench.library.car(name), changes)
+            car = changed(own, changes)
         except QuantityError as error:
             raise CallError(_told(error, changes)) from None
         packs = {c.pack for c in car.corners.values() if c.pack}
     if desk.prepare(packs) is not None:
         return JSONResponse({"waiting": True}, 202)
     with desk.bench() as bench:
-        found = ratio.answer_for(bench, car, RatioQuestion(name))
+        found = ratio.answer_for(bench, car, RatioQuestion(name), desk.remembered.get(f"ratios {name}"))
+        desk.remembered[f"ratios {name}"] = found
         body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "what": _what(desk, car)}
     ran = launch_of(desk, name, changes)
     if ran is None and launch_of(desk, name, {}) is not None and changes:

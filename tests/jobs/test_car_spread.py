@@ -7,9 +7,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.corner.ratios import corner_ratios
-from dynoan.jobs.car_spread import ratio_spread, widened_ratios
+from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios, direction_ratios
+from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios
 from dynoan.library.car_file import car_from_text
+from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY
 from tests.analysis.launch_cars import linear_curve
 from tests.cli.launch_library import CAR
 
@@ -32,6 +33,14 @@ def drawn(count=20_000, seed=1):
     return COEFFICIENT * (corner.shock_ratio * ratio) ** 2 / critical
 
 
+def sides(corner, curve):
+    found = corner_ratios(corner, curve)
+    assert direction_ratios(corner, curve, LOW_VELOCITY, HIGH_VELOCITY, SwingMotion()) == {
+        "compression": found.compression, "rebound": found.rebound,
+    }  # fmt: skip
+    return {"compression": found.compression, "rebound": found.rebound}
+
+
 class TestRatios:
     def test_what_is_said_is_read(self):
         assert set(unsure().plus_minus) == set(SAID)
@@ -45,14 +54,14 @@ class TestRatios:
         """The curve is sure, the car is not: 95 of 100 true cars lie in the band."""
         car, curve = unsure(), linear_curve(COEFFICIENT)
         found = corner_ratios(car.corners["fl"], curve)
-        wide = widened_ratios(car, found, lambda corner: corner_ratios(corner, curve)).compression.low
+        wide = widened_ratios(found, car_ends(car), lambda corner: sides(corner, curve)).compression.low
         truth = drawn(seed=2)
         assert np.mean((truth > wide.low) & (truth < wide.high)) == pytest.approx(0.95, abs=0.01)
 
     def test_a_corner_that_nobody_doubts_stays(self):
         car, curve = unsure(), linear_curve(COEFFICIENT)
         found = corner_ratios(car.corners["rl"], curve)
-        assert widened_ratios(car, found, lambda corner: corner_ratios(corner, curve)) is found
+        assert widened_ratios(found, car_ends(car), lambda corner: sides(corner, curve)) is found
         assert ratio_spread(car, "rl") == 0.0
 
     def test_what_both_sides_share_does_not_count(self):

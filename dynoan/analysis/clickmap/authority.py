@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -57,9 +57,9 @@ def usable_speeds(tables: Sequence[DirectionMap], wanted: Sequence[float] = AUTH
 
 def along(table: DirectionMap, adjuster: str, setting: Mapping[str, int], speeds: FloatArray) -> FloatArray:
     """Return force over one adjuster's clicks at speeds, the others at a setting, (clicks+1, s). [N]"""
-    force, _ = table.at(speeds)
     index = tuple(slice(None) if name == adjuster else int(setting[name]) for name in table.adjusters)
-    return np.asarray(force[index])
+    turn = replace(table, adjusters=(adjuster,), force=table.force[index], half_width=table.half_width[index])
+    return turn.at(speeds)[0]
 
 
 def moved(map: ClickMap, adjuster: str) -> bool:

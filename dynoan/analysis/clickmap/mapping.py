@@ -304,8 +304,9 @@ def curve_at(
         If an adjuster is unknown or a click lies outside it.
     """
     setting = map.complete(from_closed)
-    mine = map if shock is None else named_shock(map, shock, date)
-    sides = {d: _side(mine.direction(d), setting, pieces=pieces) for d in DIRECTIONS}
+    here = replace(map, compression=map.compression.one(setting), rebound=map.rebound.one(setting))
+    mine = here if shock is None else named_shock(here, shock, date)
+    sides = {d: _side(mine.direction(d), pieces=pieces) for d in DIRECTIONS}
     shown = dict(clicks) if clicks is not None else setting
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"], what=f"{map.pack}@{clicks_text(shown)}",
@@ -314,9 +315,8 @@ def curve_at(
     )  # fmt: skip
 
 
-def _side(table: DirectionMap, setting: Mapping[str, int], *, pieces: bool) -> Side:
-    index = table.index(setting)
-    force, half = table.force[index], table.half_width[index]
+def _side(table: DirectionMap, *, pieces: bool) -> Side:
+    force, half = table.force, table.half_width
     inside = table.speeds <= table.top_speed * 1.001
     segments, knees = _described(table.speeds[inside], force[inside]) if pieces else ((), ())
     return Side(segments=segments, knees=knees, speeds=table.speeds, low=np.maximum(force - half, 0.0),

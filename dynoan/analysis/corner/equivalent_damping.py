@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -20,6 +21,7 @@ from dynoan.analysis.checks import positive_number
 from dynoan.analysis.corner.assumptions import BELL_END, MOTION_POINTS
 from dynoan.model.arrays import FloatArray
 
+KEPT_SPEEDS = 64  #: motions whose speeds are kept: a corner at the ends of what its car leaves open asks for a few
 Law = Callable[[FloatArray], FloatArray]  #: signed force at signed velocities, such as a `Curve`
 
 
@@ -53,6 +55,7 @@ def mean_damping(force: ArrayLike, velocity: ArrayLike, weight: ArrayLike = 1.0)
     return float(np.sum(w * f * v) / np.sum(w * v * v))
 
 
+@lru_cache(KEPT_SPEEDS)
 def swing_speeds(*, amplitude: float, omega: float) -> tuple[FloatArray, FloatArray]:
     """Return speeds over half a sinusoidal swing and their weights. [m/s], [1]
 
@@ -81,9 +84,10 @@ def swing_speeds(*, amplitude: float, omega: float) -> tuple[FloatArray, FloatAr
     """
     peak = positive_number("amplitude", amplitude) * positive_number("omega", omega)
     angle = (np.arange(MOTION_POINTS) + 1 / 2) * (np.pi / 2 / MOTION_POINTS)
-    return np.asarray(peak * np.cos(angle)), np.ones(MOTION_POINTS)
+    return _fixed(peak * np.cos(angle)), _fixed(np.ones(MOTION_POINTS))
 
 
+@lru_cache(KEPT_SPEEDS)
 def random_speeds(sigma: float) -> tuple[FloatArray, FloatArray]:
     """Return speeds on one side of a Gaussian of zero mean and their weights. [m/s], [1]
 
@@ -103,7 +107,12 @@ def random_speeds(sigma: float) -> tuple[FloatArray, FloatArray]:
         If sigma is not a finite number above zero.
     """
     speed = (np.arange(MOTION_POINTS) + 1 / 2) * (positive_number("sigma", sigma) * BELL_END / MOTION_POINTS)
-    return np.asarray(speed), np.asarray(np.exp(-1 / 2 * (speed / sigma) ** 2))
+    return _fixed(speed), _fixed(np.asarray(np.exp(-1 / 2 * (speed / sigma) ** 2)))
+
+
+def _fixed(values: FloatArray) -> FloatArray:
+    values.flags.writeable = False  # the next who asks for the same motion gets this array
+    return values
 
 
 def in_swing(law: Law, *, amplitude: float, omega: float) -> EquivalentDamper:

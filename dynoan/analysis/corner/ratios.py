@@ -30,7 +30,7 @@ from dynoan.analysis.corner.equivalent_damping import (
     swing_speeds,
 )
 from dynoan.analysis.corner.quarter_car import road_sigma
-from dynoan.analysis.corner.rates import BodyAndHop, CornerRates, corner_rates, quarter_car
+from dynoan.analysis.corner.rates import BodyAndHop, CornerRates, corner_rates, quarter_car, uncoupled_rates
 from dynoan.analysis.corner.vibration import critical_damping, overshoot
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
@@ -182,7 +182,7 @@ def corner_ratios(
         If sprung mass, spring, a tyre rate, a velocity or an amplitude is not a finite number above zero.
     """
     rates = corner_rates(corner)
-    sides = {d: _direction(rates, curve.side(d), d, (low, high), motion, corner.shock_ratio) for d in DIRECTIONS}
+    sides = _sides(corner, rates, curve, (low, high), motion)
     up, down = sides["compression"], sides["rebound"]
     body = (up.body.value + down.body.value) / 2
     omega = 2 * np.pi * (rates.tyre_frequency or rates.frequency)
@@ -201,6 +201,25 @@ def corner_ratios(
         overshoot=float(overshoot(body)),
         coupled=_coupled(corner, body * rates.critical_wheel),
     )
+
+
+def direction_ratios(
+    corner: Corner, curve: Curve, low: float, high: float, motion: SwingMotion
+) -> dict[Direction, DirectionRatios]:
+    """Return what `corner_ratios` holds of each direction, without the rest.
+
+    Raises
+    ------
+    QuantityError
+        As `corner_ratios`.
+    """
+    return _sides(corner, uncoupled_rates(corner), curve, (low, high), motion)
+
+
+def _sides(
+    corner: Corner, rates: CornerRates, curve: Curve, at: tuple[float, float], motion: SwingMotion
+) -> dict[Direction, DirectionRatios]:
+    return {d: _direction(rates, curve.side(d), d, at, motion, corner.shock_ratio) for d in DIRECTIONS}
 
 
 def _direction(
@@ -240,8 +259,8 @@ def _tangent(side: Side, speed: float) -> float:
 
 def _equivalent(side: Side, speed: FloatArray, weight: FloatArray, unit: float) -> Banded:
     """The limits are those of a curve that runs along its band everywhere: never too narrow."""
-    low, high = side.band(speed)
-    forces = (side.force(speed), np.maximum(low, 0.0), high)
+    force, low, high = side.force_and_band(speed)
+    forces = (force, np.maximum(low, 0.0), high)
     value, least, most = (mean_damping(force, speed, weight) * unit for force in forces)
     # In a swing the top speed is reached every cycle; the bell at so many standard deviations is as high as this.
     reach = float(np.max(speed[weight > np.exp(-1 / 2 * GAUSSIAN_END**2)]))
