@@ -164,9 +164,6 @@ def data(desk: Desk, request: Request) -> Response:
         found = ratio.answer_for(bench, car, RatioQuestion(name), desk.remembered.get(f"ratios {name}"))
         desk.remembered[f"ratios {name}"] = found
         body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "what": _what(desk, car)}
-    ran = launch_of(desk, name, changes)
-    if ran is None and launch_of(desk, name, {}) is not None and changes:
-        begin_launch(desk, name, changes)
     return JSONResponse(_plain(body))
 
 

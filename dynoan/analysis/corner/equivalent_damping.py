@@ -107,7 +107,7 @@ def random_speeds(sigma: float) -> tuple[FloatArray, FloatArray]:
         If sigma is not a finite number above zero.
     """
     speed = (np.arange(MOTION_POINTS) + 1 / 2) * (positive_number("sigma", sigma) * BELL_END / MOTION_POINTS)
-    return _fixed(speed), _fixed(np.asarray(np.exp(-1 / 2 * (speed / sigma) ** 2)))
+    return _fixed(np.asarray(speed)), _fixed(np.asarray(np.exp(-1 / 2 * (speed / sigma) ** 2)))
 
 
 def _fixed(values: FloatArray) -> FloatArray:

@@ -80,7 +80,8 @@ function begin() {
     document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners));
     history.replaceState(null, "", "/car?" + query);
     document.dispatchEvent(new CustomEvent("turned"));
-    if (document.querySelector(".motion")) launch(mine, query);
+    // A launch takes longer than a turn and would slow the next one: it waits until nothing was turned for a moment.
+    if (document.querySelector(".motion")) setTimeout(() => launch(mine, query), 400);
   }
 
   function show(cell, corners) {
