@@ -22,7 +22,7 @@ from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.splines import Design, design
 from dynoan.analysis.conditioning.state import LAGS, Lag, State
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 
 
 @dataclass(frozen=True)
@@ -80,8 +80,11 @@ class Columns:
 
     def few(self, every: int) -> Columns:
         """Return the columns at one row in so many; slopes in time are those of all rows."""
+        return self.some(np.arange(0, len(self.rows), every))
+
+    def some(self, at: IntArray) -> Columns:
+        """Return the columns at some rows; slopes in time are those of all rows."""
         out = copy(self)
-        at = np.arange(0, len(self.rows), every)
         out.rows = self.rows.take(at)
         out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
         out.static = [replace(e, column=column) for e, column in zip(self.static, out.fixed, strict=True)]

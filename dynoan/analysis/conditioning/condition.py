@@ -78,7 +78,7 @@ def _read(sweep: Sweep) -> Read:
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
-    rows = read.rows
+    rows = found.rows
     both = min(int(np.sum(rows.velocity > 0)), int(np.sum(rows.velocity < 0))) >= 20
     model = trace_model(found, _middle(rows), _temperature(rows), both)
     lines = (*read.lines, *findings_of(model, sweep, one_speed=one_speed(rows)))
@@ -115,8 +115,8 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
         return apart
     rows = enough(joined(runs))
     found = separate(rows)
-    alone = [loss(one, fit.rest) for one, fit in zip(runs, fits, strict=True)]
-    if loss(rows, found.rest) > AGREE * float(np.average(alone, weights=[len(run) for run in runs])):
+    alone = [loss(fit.rows, fit.rest) for fit in fits]
+    if loss(found.rows, found.rest) > AGREE * float(np.average(alone, weights=[len(fit.rows) for fit in fits])):
         return [replace(one, findings=(*one.findings, DIFFER)) for one in apart]
     names = [one.name for one in apart]
     doubts = tuple(f"{name}: {text}" for name, read in zip(names, reads, strict=True) for text in read.doubts)
@@ -132,7 +132,7 @@ def _warmth(sweeps: Sequence[Sweep]) -> float | None:
 
 
 def _result(sweep: Sweep, read: Read, found: Separated, model: TraceModel) -> Conditioned:
-    rows = read.rows
+    rows = found.rows
     off = np.abs(found.rest) / np.sqrt(rows.variance)
     scale = max(robust_scale(off), 1e-9)
     calm = np.minimum(1.0, HUBER_POINTS * scale / np.maximum(off, 1e-12))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from dynoan.analysis.conditioning.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
@@ -25,6 +26,7 @@ class Record:
     velocity: FloatArray | None  #: as recorded [m/s]
     temperature: FloatArray | None  #: [°C]
     good: BoolArray
+    own: BoolArray  #: samples beside one that was recorded; others were put between them, to follow the motion
     force_step: float  #: resolution of the force channel, 0 where finer than its noise [N]
     force_noise: float  #: standard deviation of a sample [N]
     displacement_noise: float  #: standard deviation [m]
@@ -62,8 +64,7 @@ def prepare(sweep: Sweep) -> Record:
     if not good.all():
         warnings.append(f"{int((~good).sum())} samples with a missing value are left out")
     channels = [_filled(c, good) for c in (force, x, v, temperature)]
-    dt, channels, good = _even(time, sweep.rate, channels, good, notes)
-    force_, x, v, temperature = channels
+    force_, x, v, temperature = (_filled(c, good) for c in (force, x, v, temperature))
     assert force_ is not None
     force_, lone = without_spikes(force_)
     if lone:
@@ -76,7 +77,11 @@ def prepare(sweep: Sweep) -> Record:
     noise = 0.0 if x is None else _white_noise(x)
     # No load cell is better than a ten-thousandth of what it measures.
     force_noise = max(_white_noise(force_), 1e-4 * float(np.ptp(force_)))
-    return Record(dt, force_, x, v, temperature, good, step, force_noise, noise, tuple(notes), tuple(warnings))
+    even = evened(time, sweep.rate, [force_, x, v, temperature], good)
+    force_, x, v, temperature = even.channels
+    assert force_ is not None
+    return Record(even.dt, force_, x, v, temperature, even.good, even.own, step, force_noise, noise,
+                  (*even.notes, *notes), tuple(warnings))  # fmt: skip
 
 
 def _channel(sweep: Sweep, key: str) -> FloatArray | None:
@@ -92,32 +97,6 @@ def _filled(values: FloatArray | None, good: BoolArray) -> FloatArray | None:
     have = np.isfinite(values)
     at = np.arange(len(values))
     return np.interp(at, at[have], values[have])
-
-
-def _even(
-    time: FloatArray | None, rate: float | None, channels: list[FloatArray | None], good: BoolArray, notes: list[str]
-) -> tuple[float | None, list[FloatArray | None], BoolArray]:
-    """Return the time step and the channels, put on an even grid where the record jumps or skips."""
-    if time is None or not np.isfinite(time).all():
-        return (1.0 / rate if rate else None), channels, good
-    n = len(time)
-    span = float(time[-1] - time[0])
-    if span <= 0 or np.any(np.diff(time) < 0):
-        notes.append("time runs backward somewhere; its steps are not used")
-        return (1.0 / rate if rate else None), channels, good
-    dt = span / (n - 1)
-    if np.max(np.abs(time - time[0] - dt * np.arange(n))) < 2.0 * dt:
-        return dt, channels, good
-    steps = np.diff(time)
-    dt = float(np.median(steps[steps > 0]))
-    grid = np.arange(time[0], time[-1] + 0.5 * dt, dt)
-    if len(grid) > 20 * n:
-        notes.append("time has gaps far longer than its steps; its steps are not used")
-        return (1.0 / rate if rate else None), channels, good
-    notes.append("uneven time steps: put on an even grid by interpolation")
-    after = np.clip(np.searchsorted(time, grid), 1, n - 1)
-    inside = (steps[after - 1] <= 3 * dt) & good[after] & good[after - 1]
-    return dt, [None if c is None else np.interp(grid, time, c) for c in channels], inside
 
 
 def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArray | None) -> None:

@@ -41,7 +41,7 @@ class Rows:
     span: IntArray  #: rows of one span follow one another in time without a gap
     block: IntArray
     cycle: IntArray
-    count: FloatArray  #: samples averaged
+    count: FloatArray  #: recorded samples averaged; none where a row only follows the motion between them
     variance: FloatArray  #: of the force: noise, and timing that is not known to a fraction of a sample [N²]
 
     def __len__(self) -> int:
@@ -136,8 +136,9 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
     )
     force_rate = mean_of(rate, m, q) / (dt or 1.0)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
+    count = record.own[a : a + m * q].reshape(m, q).sum(axis=1).astype(float)
     return Span(index, mean(record.displacement), mean(motion.velocity), rubbing, force, force_rate,
-                mean(record.temperature), np.full(m, float(q)), block, window / q)  # fmt: skip
+                mean(record.temperature), count, block, window / q)  # fmt: skip
 
 
 def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:

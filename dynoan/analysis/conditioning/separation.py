@@ -26,8 +26,9 @@ from dynoan.model.arrays import FloatArray
 
 @dataclass(frozen=True)
 class Separated:
-    """What the fit found. One entry a row. SI."""
+    """What the fit found. One entry a row of those that were recorded. SI."""
 
+    rows: Rows
     lag: Lag
     lag_sd: Lag
     velocity: FloatArray  #: of the valve [m/s]
@@ -55,6 +56,9 @@ class Taken:
 def separate(rows: Rows) -> Separated:
     """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both."""
     whole = Columns(rows)
+    if not rows.count.all():
+        whole = whole.some(np.flatnonzero(rows.count))
+        rows = whole.rows
     # Of one speed alone every row counts: lag, gas and friction look so alike there that a few rows settle elsewhere.
     settling = a.ENOUGH if one_speed(rows) else a.SOME_ROWS
     few, some = (whole.few(max(1, len(rows) // many)) for many in (a.FEW_ROWS, settling))
@@ -252,6 +256,7 @@ def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separate
     late, early = (found[:, n + names.index(k)] if k in names else nothing for k in ("lag", "early"))
     pairs = [got.get(k, (0.0, 0.0)) for k in LAGS[1:]]
     return Separated(
+        columns.rows,
         Lag(float(np.mean(late - early)), *(p[0] for p in pairs)),
         Lag(float(np.std(late - early)), *(p[1] for p in pairs)),
         linear.velocity, smooth + rest, rest, got, open_, columns.reach, left_over(columns.rows, rest),

@@ -220,12 +220,13 @@ def _crank_block(
     x, dt, (a, b) = cast(FloatArray, record.displacement), cast(float, record.dt), span
     middle = 0.5 * (a + b - 1) * dt
     harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
+    recorded = period * float(np.mean(record.own[a:b]))
     limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
     for harmonics in (4, 8, 14):
         # Small enough for BLAS to start no threads.
         at = np.arange(a, b, max(1, (b - a) * (2 * harmonics + 2) // 9000))
-        good = at[record.good[at]]
-        if harmonics > period / 3 or len(good) < 3 * harmonics:
+        good = at[record.good[at] & record.own[at]]
+        if harmonics > recorded / 3 or len(good) < 3 * harmonics:
             break
         omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)
         if rest < 1.3 * record.displacement_noise:
