@@ -1,7 +1,7 @@
 """A record as the rig left it, taken apart: what is left is damping force against valve velocity.
 
 In: sweeps of one setting. Out: a `Conditioned` of each direction's points, with gas, friction, lag and what was found.
-Called by `fitting`, which makes a curve of it. Read in this order: assumptions, record, blocks, velocity, rubbing,
-rows, splines, shape, effects, state, columns, prior, posterior, weighing, model_error, open_end, separation,
-trace_model, result, words, condition; peak_table is the short way for peak tables.
+Called by `fitting`, which makes a curve of it. Read in this order: assumptions, timing, record, blocks, velocity,
+rubbing, rows, play, splines, shape, effects, state, columns, prior, posterior, weighing, model_error, open_end,
+separation, trace_model, result, words, condition; peak_table is the short way for peak tables.
 """

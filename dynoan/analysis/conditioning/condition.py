@@ -11,6 +11,7 @@ from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
 from dynoan.analysis.conditioning.blocks import Block, cut
 from dynoan.analysis.conditioning.model_error import loss
 from dynoan.analysis.conditioning.peak_table import condition_peaks
+from dynoan.analysis.conditioning.play import without_play
 from dynoan.analysis.conditioning.record import prepare
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
@@ -18,7 +19,7 @@ from dynoan.analysis.conditioning.separation import Separated, separate
 from dynoan.analysis.conditioning.together import joined, worth_joining
 from dynoan.analysis.conditioning.trace_model import TraceModel, trace_model
 from dynoan.analysis.conditioning.velocity import find_motion
-from dynoan.analysis.conditioning.words import DIFFER, TOGETHER, doubts_of, findings_of
+from dynoan.analysis.conditioning.words import DIFFER, PLAY, TOGETHER, doubts_of, findings_of
 from dynoan.analysis.statistics import robust_scale
 from dynoan.errors import FitError
 from dynoan.model.sweep import Sweep
@@ -70,10 +71,11 @@ def _read(sweep: Sweep) -> Read:
     blocks = cut(signal)
     motion = find_motion(record, blocks)
     rows, used = rows_of(record, blocks, motion)
-    rows = enough(rows)
-    if len(rows) < 20:
+    rows, play = without_play(enough(rows))
+    if int(np.count_nonzero(rows.count)) < 20:
         raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
-    return Read(rows, blocks, (*used, *record.findings, *motion.findings), (*record.warnings, *motion.warnings),
+    loose = () if play is None else (PLAY.format(play.travel * 1e3),)
+    return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
                 motion.scale_sd)  # fmt: skip
 
 

@@ -63,7 +63,6 @@ def prepare(sweep: Sweep) -> Record:
     warnings: list[str] = []
     if not good.all():
         warnings.append(f"{int((~good).sum())} samples with a missing value are left out")
-    channels = [_filled(c, good) for c in (force, x, v, temperature)]
     force_, x, v, temperature = (_filled(c, good) for c in (force, x, v, temperature))
     assert force_ is not None
     force_, lone = without_spikes(force_)

@@ -29,9 +29,7 @@ class Even:
     notes: tuple[str, ...] = ()
 
 
-def evened(
-    time: FloatArray | None, rate: float | None, channels: Sequence[FloatArray | None], good: BoolArray
-) -> Even:
+def evened(time: FloatArray | None, rate: float | None, channels: Sequence[FloatArray | None], good: BoolArray) -> Even:
     """Return channels at even steps of time, interpolated where the record jumps, skips or follows an encoder.
 
     Parameters
@@ -76,11 +74,14 @@ def _gridded(stated: Even, time: FloatArray, channels: list[FloatArray | None], 
     after = np.clip(np.searchsorted(time, grid), 1, len(time) - 1)
     inside = (steps[after - 1] <= GAP * (local[after - 1] if encoded else dt)) & good[after] & good[after - 1]
     if not encoded:
-        return Even(dt, [None if c is None else np.interp(grid, time, c) for c in channels], inside,
-                    np.ones(len(grid), dtype=bool), ("uneven time steps: put on an even grid by interpolation",))  # fmt: skip
+        straight = [None if c is None else np.interp(grid, time, c) for c in channels]
+        words = "uneven time steps: put on an even grid by interpolation"
+        return Even(dt, straight, inside, np.ones(len(grid), dtype=bool), (words,))
     own = np.zeros(len(grid), dtype=bool)
     own[np.clip(np.round((time - time[0]) / dt).astype(int), 0, len(grid) - 1)] = True
-    words = "time steps change with the motion, as an encoder makes them: put on an even grid, recorded samples alone count"
+    words = (
+        "time steps change with the motion, as an encoder makes them: put on an even grid, recorded samples alone count"
+    )
     return Even(dt, [None if c is None else _smooth(grid, time, c) for c in channels], inside, own, (words,))
 
 

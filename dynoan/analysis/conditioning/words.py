@@ -24,6 +24,12 @@ MOST_LEFT = 0.04
 #: low speed at which the split of friction and damping is judged [m/s]
 LOW = 0.03
 
+#: of a loose joint, by its travel in mm
+PLAY = (
+    "a joint has play, about {:.2f} mm or less: wherever force changes sign it stands at zero while the machine moves "
+    "on. What was recorded meanwhile is left out; tighten the joint or change the worn eye before judging low-speed "
+    "clicks"
+)
 #: of runs of one setting, one of them of one speed alone
 TOGETHER = (
     "{} runs of this setting agree in gas force, friction and lag: taken as one record, which tells what one speed "
