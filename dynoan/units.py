@@ -89,7 +89,9 @@ FACTORS: dict[str, dict[str, float]] = {
     | {f"{f}/({d}/s)": v for k, v in _STIFF.items() for f, d in [k.split("/")]},
     "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI, "psig": PSI, "lb/in2": PSI},
     "inertia": {"kg*m2": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2, "slug*ft2": POUND_FORCE * 12 * INCH},
-    "acceleration": {"m/s2": 1.0, "ft/s2": 12 * INCH, "g": GRAVITY, "gs": GRAVITY, "g's": GRAVITY},
+    "acceleration": dict.fromkeys(("m/s2", "m/s/s", "m*s-2", "m*s^-2", "m*s⁻²"), 1.0)
+    | {"ft/s2": 12 * INCH, "cm/s2": 0.01, "mg": 1e-3 * GRAVITY}
+    | dict.fromkeys(("g", "gs", "g's"), GRAVITY),
     "torque": _TORQUE,
     "energy": {"j": 1.0, "kj": 1e3} | _times(_only(_FORCE, "lbf", "lb"), _only(_LENGTH, "ft")),
     "angle": {"rad": 1.0, "deg": math.pi / 180, "°": math.pi / 180},

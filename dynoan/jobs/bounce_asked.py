@@ -2,27 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from dynoan.analysis.bounce.assumptions import SLOWEST_RATE
+from dynoan.analysis.bounce.assumptions import FALLEN_ROWS, SLOWEST_RATE
 from dynoan.analysis.bounce.axis import Upward, upward
 from dynoan.errors import CallError, QuantityError
+from dynoan.jobs.phone_log import phone_axes, phone_time
 from dynoan.jobs.travel_asked import TravelScale, by_corner
 from dynoan.jobs.travel_channels import in_metres, travel_columns
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.car import CORNERS
 from dynoan.model.log import Log, LogColumn
 from dynoan.units import FACTORS, normal_unit
 
-#: what a phone's logger calls its axes
-_AXIS = re.compile(
-    r"^(?:(?:linear|user|total|raw)[ _]*)?(?:a|acc|accel|acceleration|accelerometer|beschleunigung|g|g force)?"
-    r"[ _.\-]*([xyz])$"
-)
 _AXLES = {"front": ("fl", "fr"), "rear": ("rl", "rr")}
 
 
@@ -91,44 +86,46 @@ def bounce_channel(question: BounceQuestion) -> BounceChannel:
     QuantityError
         If a unit does not fit or cannot be told.
     """
-    time = question.log.time()
-    axes = phone_axes(question.log)
-    found = _phone(axes) if axes and not question.columns else _shocks(question)
-    known = np.isfinite(time) & np.isfinite(found.values)
-    channel = BounceChannel(time[known], found.values[known], found.acceleration, found.how)
-    if len(channel.time) < 20 or np.any(np.diff(channel.time) <= 0):
+    axes = () if question.columns else phone_axes(question.log)
+    found = _phone(question.log, axes) if axes else _shocks(question)
+    known = np.isfinite(found.time) & np.isfinite(found.values)
+    time, values = found.time[known], found.values[known]
+    rising = _rising(time)
+    if len(time) < 20 or np.mean(~rising) > FALLEN_ROWS:
         raise CallError(f"{question.log.file}: too few samples, or a time that does not rise from row to row")
+    channel = replace(found, time=time[rising], values=values[rising])
     if channel.rate < SLOWEST_RATE:
         raise CallError(f"{question.log.file}: {channel.rate:.0f} samples a second do not follow a swing; it takes "
                         f"{SLOWEST_RATE:.0f}, better 50")  # fmt: skip
     return channel
 
 
-def phone_axes(log: Log) -> tuple[LogColumn, ...]:
-    """Return the columns of a phone's acceleration, three by rule, none where there are no such."""
-    by_axis: dict[str, LogColumn] = {}
-    for column in log.columns:
-        match = _AXIS.match(re.sub(r"\s+", " ", column.name.strip().lower()))
-        unit = normal_unit(column.unit)
-        if match and (not unit or unit in FACTORS["acceleration"]):
-            by_axis.setdefault(match[1], column)
-    return tuple(by_axis[a] for a in "xyz") if len(by_axis) == 3 else ()
+def _rising(time: FloatArray) -> BoolArray:
+    """Return the rows whose time is later than that of every row before, shape (n,)."""
+    latest = np.maximum.accumulate(np.concatenate([[-np.inf], time[:-1]]))
+    return np.asarray(time > latest)
 
 
-def _phone(axes: tuple[LogColumn, ...]) -> BounceChannel:
+def _phone(log: Log, axes: tuple[LogColumn, ...]) -> BounceChannel:
+    time = phone_time(log)
     unit = normal_unit(axes[0].unit)
     if any(normal_unit(c.unit) != unit for c in axes):
         raise QuantityError(f"{axes[0].place}: the three axes have different units")
     values = np.column_stack([c.values for c in axes])
-    up: Upward = upward(values[np.all(np.isfinite(values), axis=1)], FACTORS["acceleration"][unit] if unit else None)
+    known = values[np.all(np.isfinite(values), axis=1)]
+    try:
+        up: Upward = upward(known, FACTORS["acceleration"][unit] if unit else None)
+    except QuantityError as error:
+        raise QuantityError(f"{log.file}: {error}") from None
     rest = np.nanmedian(values, axis=0)
     factor = (
         FACTORS["acceleration"][unit] if unit else (1.0 if np.linalg.norm(rest) > 5 else FACTORS["acceleration"]["g"])
     )
     along = (values - rest) * factor @ up.axis
     how = (f"a phone's acceleration, up is nearest to its {'xyz'[up.nearest]}, {np.degrees(up.tilt):.0f}° off, by "
-           + ("gravity" if up.by_gravity else "the way it moves"))  # fmt: skip
-    return BounceChannel(np.empty(0), along, True, how)
+           + ("gravity" if up.by_gravity else "the way it moves")
+           + (f", time in {time.told} by its steps" if time.told else ""))  # fmt: skip
+    return BounceChannel(time.seconds, along, True, how)
 
 
 def _shocks(question: BounceQuestion) -> BounceChannel:
@@ -140,4 +137,4 @@ def _shocks(question: BounceQuestion) -> BounceChannel:
     moved = [in_metres(columns[c], question.scales.get(c)) for c in question.where]
     mean = np.mean([m - np.nanmedian(m) for m in moved], axis=0)
     names = " and ".join(f"'{columns[c].name}'" for c in question.where)
-    return BounceChannel(np.empty(0), mean, False, f"shock travel, column {names}, zero where it mostly stands")
+    return BounceChannel(question.log.time(), mean, False, f"shock travel, column {names}, zero where it mostly stands")

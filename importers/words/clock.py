@@ -13,6 +13,8 @@ from importers.assumptions import CLOCK_SHARE, WRAP_SHARE
 
 _FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 
+#: how far a clock lies off that of Greenwich, as phones write it: the same all day, so it does not matter
+_ZONE = re.compile(r"(?<=\d)\s?(?:[+-]\d\d:?\d\d)$")
 _HALF_DAY = re.compile(r"\s*([AaPp])\.?[Mm]\.?$")
 _DAY, _HALF = 86400.0, 43200.0  #: [s]
 
@@ -24,6 +26,8 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
     """
     if not texts or ":" not in texts[0]:
         return None
+    if _ZONE.search(texts[0].strip()):
+        texts = [_ZONE.sub("", text.strip()) for text in texts]
     bases: dict[str, float | None] = {}
     out = np.full(len(texts), np.nan)
     for i, text in enumerate(texts):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from dynoan.jobs.bounce_asked import phone_axes
+from dynoan.jobs.phone_log import phone_axes
 from dynoan.reading import read_log_bytes
 from tests.library.calling import dynoan
 from tests.worlds.track.decays import Corner, driven, pushes, turned

@@ -83,3 +83,9 @@ MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
 MADE_STEP = 5e-4
 #: a measured ratio whose limits lie further apart than this factor cannot agree with anything [1]; judged
 TOO_WIDE = 2.0
+#: a phone's time without a unit is in the one in which a log of 5 to 1,000 samples a second steps so: its factor, and
+#: the least and greatest step [s, that unit]; judged: no two of them meet. It decides the unit
+PHONE_STEPS = {"s": (1.0, 1e-3, 0.2), "ms": (1e-3, 1.0, 200.0), "µs": (1e-6, 1e3, 2e5), "ns": (1e-9, 1e6, 2e8)}
+#: share of rows whose time may stand still or fall, as phones write that hand over several at once [1]; judged: those
+#: rows are left out
+FALLEN_ROWS = 0.02

@@ -44,11 +44,11 @@ def upward(axes: FloatArray, unit: float | None) -> Upward:
     Raises
     ------
     QuantityError
-        If no unit is told and gravity shows none, or nothing moves.
+        If no unit is told and gravity shows none, gravity shows another unit than was told, or nothing moves.
     """
     rest = np.median(axes, axis=0)
     size = float(np.linalg.norm(rest))
-    factor = _unit(size) if unit is None else unit
+    factor = _unit(size) if unit is None else _stated(size, unit)
     moved = (axes - rest) * factor
     if not np.any(np.std(moved, axis=0) > 0):
         raise QuantityError("the acceleration does not change; is this the right log?")
@@ -59,6 +59,16 @@ def upward(axes: FloatArray, unit: float | None) -> Upward:
     along = moved @ rows[0]
     sign = 1.0 if along.max() >= -along.min() else -1.0  # let go, a car that was pushed down goes up
     return Upward(sign * along, sign * rows[0], False)
+
+
+def _stated(size: float, unit: float) -> float:
+    """Return the unit that was told, unless gravity shows that it is the other of g and m/s². [m/s²]"""
+    other = GRAVITY if unit == 1.0 else 1.0
+    if unit in (1.0, GRAVITY) and abs(size * other / GRAVITY - 1.0) < GRAVITY_WITHIN:
+        says, shows = ("m/s²", "g") if unit == 1.0 else ("g", "m/s²")
+        raise QuantityError(f"the header says {says}, but at rest the axes show {size:.2f}, gravity in {shows}; "
+                            "write that in the header")  # fmt: skip
+    return unit
 
 
 def _unit(size: float) -> float:
