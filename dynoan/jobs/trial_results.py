@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
-
-import numpy as np
 
 from dynoan.errors import CallError, ReadError
+from dynoan.jobs.results_table import ResultColumn, result_columns
 from dynoan.model.results import result_kind
 from dynoan.model.trial import Trial
-from dynoan.reading import read_log
+from dynoan.units import brief
 
-if TYPE_CHECKING:
-    from dynoan.model.log import Log, LogColumn
-
-#: names of columns that count or date runs and are no result
-_COUNTS = re.compile(r"^(run|no|nr|number|lap|attempt|index|#|date|day|clock)\b|^$", re.IGNORECASE)
+#: names of columns that count, date or rank runs and are no result
+_COUNTS = re.compile(
+    r"^(run|no|nr|number|attempt|index|#|date|day|clock|when|rank|rang|place|platz|pos|position|bib|start ?no)\b"
+    r"(?! ?time)|^lap$|^lap ?(no|number)\b", re.IGNORECASE
+)  # fmt: skip
+_RESULT = re.compile(r"\b(result|results|ergebnis|time|zeit|temps|tiempo|elapsed|e\.?t\.?)\b", re.IGNORECASE)
 _SETTING = re.compile(r"[\"']?\s*([ab])\s*[\"']?$", re.IGNORECASE)
+#: share of a column's cells that must be results for it to hold them; judged: somebody did not finish
+_MOSTLY = 0.5
 
 
 @dataclass(frozen=True)
@@ -40,7 +42,7 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
     trial
         Whose runs they are.
     column
-        That holds the results; None: the one whose name or unit is that of the trial's measure.
+        That holds the results; None: the one whose name, unit or cells are those of the trial's measure.
 
     Raises
     ------
@@ -48,35 +50,57 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
         If the column cannot be told.
     ReadError
         If the file holds no such table, or a result is missing.
+    OSError
+        If it cannot be opened.
     """
-    log = read_log(path)
-    held = log.named(column) if column else _result_column(log, trial)
-    if not np.all(np.isfinite(held.values)):
-        raise ReadError(f"{held.place}: a result is missing in row {int(np.argmin(np.isfinite(held.values))) + 1}")
-    settings = _settings(path, len(held.values))
-    unit = f" {held.unit}" if held.unit else ""
-    runs = [TimedRun(s, f"{value:.10g}{unit}") for s, value in zip(settings, held.values, strict=True)]
-    which = "settings as the file has them" if settings[0] else f"settings in the order of the plan, {trial.plan}"
-    return runs, f"{len(runs)} results from the column '{held.name}', {which}"
+    columns = result_columns(path)
+    told = next((c for c in columns if all(_SETTING.match(cell) for cell in c.cells)), None)
+    rest = [c for c in columns if c is not told]
+    held = _named(path, rest, column) if column else _result_column(path, rest, trial)
+    values = held.read_as(trial.unit)
+    if None in values:
+        row = values.index(None)
+        raise ReadError(
+            f"{path.name}: a result is missing in row {row + 1} of column '{held.name}' ('{brief(held.cells[row])}'); "
+            "take the row out, or write a result and strike it out later"
+        )
+    settings = [None] * len(values) if told is None else [cell.strip(" \"'").lower() for cell in told.cells]
+    runs = [TimedRun(s, held.text(cell)) for s, cell in zip(settings, held.cells, strict=True)]
+    which = "settings as the file has them" if told else f"settings in the order of the plan, {trial.plan}"
+    name = f"the column '{held.name}'" if held.name else "its only column of results"
+    return runs, f"{len(runs)} results from {name}, {which}"
 
 
-def _result_column(log: Log, trial: Trial) -> LogColumn:
-    maybe = [c for c in log.columns if not _COUNTS.match(c.name.strip())]
-    named = [c for c in maybe if trial.measure and c.name.casefold() == trial.measure.casefold()]
+def _named(path: Path, columns: Sequence[ResultColumn], name: str) -> ResultColumn:
+    for column in columns:
+        if name.strip().casefold() in (column.name.casefold(), f"{column.name} [{column.unit}]".casefold()):
+            return column
+    raise CallError(f"{path.name}: no column '{name}'; it has {_names(columns)}", part="column")
+
+
+def _result_column(path: Path, columns: Sequence[ResultColumn], trial: Trial) -> ResultColumn:
     kind = result_kind(trial.unit)
+    maybe = [c for c in columns if not _COUNTS.match(c.name) and not _counts(c) and _mostly(c, trial)]
+    named = [c for c in maybe if trial.measure and c.name.casefold() == trial.measure.casefold()]
     kin = [c for c in maybe if c.unit and result_kind(c.unit) == kind]
-    found = named or kin or maybe
+    clocks = [c for c in maybe if kind == "time" and any(":" in cell for cell in c.cells)]
+    called = [c for c in maybe if _RESULT.search(c.name)]
+    found = named or kin or clocks or called or maybe
     if len(found) != 1:
-        raise CallError(f"{log.file}: which column holds the results? It has {log.names}", need="column")
+        have = f"It has {_names(columns)}" if found else f"No column of {_names(columns)} holds such numbers"
+        raise CallError(f"{path.name}: which column holds the results? {have}", need="column")
     return found[0]
 
 
-def _settings(path: Path, rows: int) -> list[str | None]:
-    """Return the setting of each row where one column says nothing but a and b, else nothing for each."""
-    lines = path.read_text(encoding="utf-8-sig", errors="replace").splitlines()
-    cells = [re.split(r"[;,\t]", line) for line in lines]
-    for at in range(max((len(row) for row in cells), default=0)):
-        hits = [m[1].lower() for row in cells if at < len(row) and (m := _SETTING.match(row[at].strip()))]
-        if len(hits) == rows:
-            return list(hits)
-    return [None] * rows
+def _counts(column: ResultColumn) -> bool:
+    """Return whether a column without a name counts its rows: 1, 2, 3."""
+    return not column.name and len(column.cells) > 1 and all(c == str(n) for n, c in enumerate(column.cells, 1))
+
+
+def _mostly(column: ResultColumn, trial: Trial) -> bool:
+    values = column.read_as(trial.unit)
+    return sum(v is not None for v in values) > _MOSTLY * len(values)
+
+
+def _names(columns: Sequence[ResultColumn]) -> str:
+    return ", ".join(c.name or "a column without a name" for c in columns)

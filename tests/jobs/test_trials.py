@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 
-from dynoan.errors import CallError, LookupFault, QuantityError
+from dynoan.errors import CallError, LookupFault, QuantityError, ReadError
 from dynoan.jobs.trial_list import TrialListQuestion
 from dynoan.jobs.trial_list import answer as listed
 from dynoan.jobs.trial_new import TrialNewQuestion
@@ -116,6 +117,14 @@ TABLES = {
     "settings": ("run,setting,time to 30 m [s],exit speed [km/h]\n1,A,4.80,61\n2,B,4.60,62\n3,b,4.62,63\n4,a,4.9,60\n",
                  "abba", (4.8, 4.6, 4.62, 4.9)),
     "plan": ("run;time [ms]\n1;4800\n2;4600\n3;4620\n", "abb", (4.8, 4.6, 4.62)),
+    "a clock and words beside it": ("Driver,Setup,Lap time,Speed [km/h]\nJo,A,1:04.83,90.1\nJo,B,1:04.71,90.2\n",
+                                    "ab", (64.83, 64.71)),
+    "decimal commas": ("Rang;Zeit;Reifen\n1;4,83;x\n2;4,71;y\n3;4,74;x\n", "abb", (4.83, 4.71, 4.74)),
+    "minutes with decimal commas": ("Run;Zeit\n1;0:04,83\n2;0:04,71\n", "ab", (4.83, 4.71)),
+    "one column of decimal commas": ("Zeit\n4,83\n4,71\n", "ab", (4.83, 4.71)),
+    "titles above": ('Club day, 21 March\nstage 3\n\nRun,Setting,Stage time\n1,a,"1:04,83"\n2,b,1:04.7\n', "ab",
+                     (64.83, 64.7)),
+    "one run": ("run,setting,time [s],clock [s]\n1,b,4.71,0\n", "b", (4.71,)),
 }  # fmt: skip
 
 
@@ -127,7 +136,30 @@ def test_results_come_from_a_table(bench, tmp_path, which):
     found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
     assert found.found.trial.settings == settings
     assert [r.result for r in found.found.trial.runs] == pytest.approx(times)
-    assert "column 'time" in found.how
+    assert re.search(r"column '(time|lap time|zeit|stage time)", found.how.lower())
+
+
+@pytest.mark.parametrize(("text", "settings"), [
+    ("4.83\n4.71\n4.74\n", "abb"), ("1;4,83\n2;4,71\n3;4,74\n", "abb"), ("b,4.83\na,4.71\nb,4.74\n", "bab"),
+    ("1,4.83\n2,4.71\n3,4.74\n", "abb"),
+])  # fmt: skip
+def test_results_without_names_of_columns(bench, tmp_path, text, settings):
+    (tmp_path / "times.csv").write_text(text)
+    plan(bench)
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv")).found.trial
+    assert (found.settings, [r.result for r in found.runs]) == (settings, [4.83, 4.71, 4.74])
+
+
+@pytest.mark.parametrize(("text", "says"), [
+    ("time\n4.83\nDNF\n4.90\n", r"missing in row 2 of column 'time' \('DNF'\); take the row out"),
+    ("run,speed [km/h]\n1,50\n2,60\n", "No column of run, speed holds such numbers"),
+    ("", "no row of it holds a number"), ("\0\1", "no text"), ('a,"' + 140000 * "x", "no row of it|no table"),
+])  # fmt: skip
+def test_a_table_without_results_is_refused(bench, tmp_path, text, says):
+    (tmp_path / "times.csv").write_text(text)
+    plan(bench)
+    with pytest.raises((CallError, ReadError), match=says):
+        note(bench, TrialRunQuestion.asked("start", table=tmp_path / "times.csv"))
 
 
 def test_a_table_that_leaves_it_open_asks(bench, tmp_path):

@@ -19,5 +19,8 @@ MOST_RUNS = 60
 #: of a day's order, the degree of the drift that is always taken out, and that it is tried with [1]; judged: a day
 #: warms up or dries steadily, to first order. It decides what counts as drift
 STRAIGHT, BENT = 1, 2
+#: most decimals in which results are looked at for being rounded [1]; judged: clocks show milliseconds at the best. A
+#: run scatters at least as rounding does
+ROUNDED_TO = 4
 #: degrees of freedom that must be left before a bend of the drift is looked for [1]; judged
 LEFT_FOR_BEND = 3

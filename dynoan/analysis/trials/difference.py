@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.statistics import t_cdf, t_quantile
-from dynoan.analysis.trials.assumptions import LEVEL, STRAIGHT
+from dynoan.analysis.trials.assumptions import LEVEL, ROUNDED_TO, STRAIGHT
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray, IntArray
 
@@ -132,11 +132,23 @@ def drift_fit(order: RunOrder, results: Sequence[float] | FloatArray, degree: in
     values = np.linalg.lstsq(made.matrix, y, rcond=_SAME)[0] if len(y) else np.zeros(2)
     rest = y - made.matrix @ values
     items = int(order.items.max(initial=1)) + 1
-    spread = math.sqrt(float(rest @ rest) / made.dof) if made.dof > 0 else None
+    spread = max(math.sqrt(float(rest @ rest) / made.dof), rounding(y)) if made.dof > 0 else None
     return DriftFit(
         made, values, None if made.weights is None else float(made.weights @ y),
         None if spread is None else Scatter(spread, made.dof), y - made.matrix[:, items:] @ values[items:],
     )  # fmt: skip
+
+
+def rounding(results: FloatArray) -> float:
+    """Return the standard deviation that results have for being rounded; 0 where they are not. [as the results]
+
+    A few rounded results may lie on a straight line by chance, which says nothing of how runs scatter.
+    """
+    for digits in range(-3, ROUNDED_TO + 1):
+        step = 10.0**-digits
+        if np.all(np.abs(results / step - np.round(results / step)) < 1e-6):
+            return step / math.sqrt(12.0)
+    return 0.0
 
 
 def pooled(own: Scatter | None, lent: Scatter | None, most: float) -> Scatter | None:

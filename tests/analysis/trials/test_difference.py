@@ -104,10 +104,17 @@ def test_pairs_for_a_stated_power():
 
 
 def test_a_straight_drift_leaves_nothing():
-    results = [4.0 + 0.3 * n + 0.25 * (s == "b") for n, s in enumerate("abbaab")]
+    results = [4.0 + 0.3 / 7 * n + 0.25 * (s == "b") for n, s in enumerate("abbaab")]  # sevenths: not rounded
     fit = drift_fit(RunOrder.of("abbaab"), results)
     assert fit.difference == pytest.approx(0.25)
     assert fit.scatter.sd == pytest.approx(0.0, abs=1e-12)
+
+
+def test_rounded_results_on_a_straight_line_still_scatter_by_their_rounding():
+    fit = drift_fit(RunOrder.of("abba", places=[0, 2, 3, 4]), [4.83, 4.70, 4.72, 4.91])
+    assert fit.scatter.sd == pytest.approx(0.01 / np.sqrt(12))  # of an even spread over one step
+    exact = drift_fit(RunOrder.of("abba", places=[0, 2, 3, 4]), np.array([4.83, 4.70, 4.72, 4.91]) * 1.000123456)
+    assert exact.scatter.sd < 1e-6
 
 
 def test_two_days_have_levels_and_drifts_of_their_own():

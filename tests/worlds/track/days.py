@@ -15,6 +15,7 @@ class Weather:
     drift: float = 4.0  #: standard deviation of the drift from the first run to the last, in scatters
     bend: float = 0.0  #: the same of how far its middle lies off the straight line
     heavy: bool = False  #: whether some runs go wrong: Student's t on 4 degrees of freedom in the place of a normal
+    clock: float = 0.0  #: what results are rounded to, a share of the scatter; 0: not at all
     uneven: float = 0.0  #: how much scatter differs from day to day: standard deviation of its logarithm
 
 
@@ -37,4 +38,7 @@ def day(seed: int, order: str, difference: float = 0.0, weather: Weather | None 
     drift = how.drift * random.normal() * along + how.bend * random.normal() * (0.25 - along**2) * 4.0
     base = 4.8 + 0.2 * random.normal()
     results = base + scatter * (runs + drift) + difference * np.array([setting == "b" for setting in order])
+    if how.clock:
+        step = how.clock * how.scatter
+        results = np.round(results / step) * step
     return Day(order, tuple(float(r) for r in results), difference)

@@ -16,6 +16,8 @@ WEATHERS = {
     "steep": Weather(drift=20.0),
     "heavy tails": Weather(heavy=True),
     "bends a little": Weather(bend=0.5),
+    "a coarse clock": Weather(scatter=0.01, clock=1.0),
+    "a clock coarser than the driver": Weather(scatter=0.005, clock=2.0),
 }
 
 
@@ -32,6 +34,11 @@ def found(order: str, difference: float, weather: Weather, lent: Scatter | None 
 )
 def test_days_without_a_difference_are_seldom_called_better(order, weather):
     assert np.mean(found(order, 0.0, WEATHERS[weather]) != 0) <= 0.05
+
+
+@pytest.mark.parametrize("weather", ["a coarse clock", "a clock coarser than the driver"])
+def test_rounded_results_that_lie_on_a_line_by_chance_say_nothing(weather):
+    assert np.mean(found("abba", 0.0, WEATHERS[weather]) != 0) <= 0.05
 
 
 @pytest.mark.parametrize("order", ["aba", "abba", "abbabaab"])
