@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 __all__ = ["LearnAnswer", "LearnQuestion", "answer"]
 #: SI units in words, by kind of quantity
-_UNITS = {"length": "m", "inertia": "kg m2", "stiffness": "N/m", "share": "1", "": "1", "force": "N"}
+_UNITS = {"length": "m", "inertia": "kg m2", "stiffness": "N/m", "mass": "kg", "share": "1", "": "1", "force": "N"}
 MOST_LOGS = 20
 #: share of the travel that the fit leaves from which its logs are doubted; judged: rough ground leaves a third
 MISFIT = 0.5

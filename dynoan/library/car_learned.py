@@ -18,7 +18,7 @@ from dynoan.units import parse
 
 _NUMBER = re.compile(r"^\s*([-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(.*)$")
 _KINDS = {"cg_height": ("length", "mm"), "pitch_inertia": ("inertia", "kg m2"), "spring": ("stiffness", "N/mm"),
-          "tyre": ("stiffness", "N/mm"), "antisquat": ("ratio", "%")}  # fmt: skip
+          "tyre": ("stiffness", "N/mm"), "mass": ("mass", "kg"), "antisquat": ("ratio", "%")}  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -23,7 +23,7 @@ from dynoan.model.links import Links
 
 #: kinds of quantity of the keys, for showing
 _KINDS = {"cg_height": "length", "pitch_inertia": "inertia", "spring": "stiffness", "tyre": "stiffness",
-          "antisquat": "share"}  # fmt: skip
+          "antisquat": "share", "mass": "mass"}  # fmt: skip
 
 
 #: how much higher the ends of the links at the body sit than the file says, all alike
@@ -55,7 +55,7 @@ class UncertainValue:
 
 
 def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
-    """Return what a launch may tell of a car: height, anti-squat, inertia, grip, and of each axle springs and tyres.
+    """Return what a launch may tell of a car: height, anti-squat, inertia, grip, and of each axle masses, springs and tyres.
 
     Parameters
     ----------
@@ -67,7 +67,7 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
     Returns
     -------
     :
-        Each with the ± of the car's file, else the usual one (`assumptions.USUAL`). [SI]
+        Those of an axle are the mean of its corners, each with the ± of the car's file, else the usual one (`assumptions.USUAL`). [SI]
     """
     out = [_of_car(car, "cg_height", car.cg_height or 0.0)]
     if car.antisquat is not None:
@@ -79,7 +79,7 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
     out.append(_of_car(car, f"surfaces.{surface.name}.grip", surface.grip))
     for axle in AXLES:
         corners = car.axle(axle)
-        for key in ("spring", "tyre", "shock_ratio"):
+        for key in ("mass", "spring", "tyre", "shock_ratio"):
             value = float(np.mean([getattr(c, key) or 0.0 for c in corners]))
             out.append(_of_car(car, f"{axle}.{key}", value, [f"{c.name}.{key}" for c in corners]))
         out.append(UncertainValue(f"{axle}.damping", 1.0, USUAL_DAMPING, False, in_file=False, writable=False))

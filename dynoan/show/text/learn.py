@@ -19,6 +19,7 @@ VERDICTS = {
 #: what would tell a value that a launch as logged cannot, by the end of its key
 _ELSEWHERE = {
     "tyre": "no launch tells it well; a pushed corner does: dynoan bounce",
+    "mass": "no launch alone: heavier and stiffer alike moves alike; scales under each wheel",
     "spring": "a spring rater, or the travel under a known weight",
     "shock_ratio": "measure shock and wheel travel with the spring out",
     "damping": "a pushed corner: dynoan bounce",

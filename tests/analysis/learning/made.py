@@ -35,7 +35,7 @@ def car_text() -> str:
         text += _text(f"{axle}.spring", 1e-3, "N/mm") + _text(f"{axle}.tyre", 1e-3, "N/mm")
         text += _text(f"{axle}.shock_ratio", 1.0, "")
         text += f'bump_travel = "{1e3 * world.BUMP[i]} mm"\ndroop_travel = "{1e3 * world.DROOP[i]} mm"\n'
-    text += "".join(f'[{c}]\nmass = "{m} kg"\n' for c, m in zip(world.CORNERS, world.MASSES, strict=True))
+    text += "".join(f'[{c}]\nmass = "{m} ± 8 kg"\n' for c, m in zip(world.CORNERS, world.MASSES, strict=True))
     return text + "[surfaces.loose]\n" + _text("grip", 1.0, "")
 
 

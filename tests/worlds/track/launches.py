@@ -25,6 +25,8 @@ FILE: Mapping[str, tuple[float, float]] = {
     "front.shock_ratio": (0.92, 0.02), "rear.shock_ratio": (0.88, 0.02), "grip": (0.65, 0.15),
     "front.damping": (1.0, 0.15), "rear.damping": (1.0, 0.15),
 }  # fmt: skip
+#: the same of the mean mass of an axle's corners [kg]
+WEIGHED: Mapping[str, tuple[float, float]] = {"front.mass": (265.0, 8.0), "rear.mass": (244.0, 8.0)}
 WHEELBASE, TRACK, RADIUS = 2.43, 1.45, 0.30
 MASSES = (268.0, 262.0, 241.0, 247.0)
 UNSPRUNG = (34.0, 34.0, 32.0, 32.0)
@@ -79,6 +81,12 @@ def true_values(random: np.random.Generator, keys: Sequence[str] = tuple(FILE)) 
     return {k: v + (random.normal(0.0, half / 1.96) if k in keys else 0.0) for k, (v, half) in FILE.items()}
 
 
+def true_masses(seed: int, keys: Sequence[str] | None) -> dict[str, float]:
+    """Masses that lie about the file's, drawn apart from all else."""
+    random = np.random.default_rng([seed, 78])
+    return {k: v + (random.normal(0.0, half / 1.96) if keys is None else 0.0) for k, (v, half) in WEIGHED.items()}
+
+
 def any_run(random: np.random.Generator, grip: float, rough: tuple[float, float] = (1e-5, 2e-4)) -> Run:
     """A launch as they come: a grip that wanders, a throttle, now and then a change of gear."""
     points = int(LENGTH / 0.2) + 2
@@ -116,18 +124,20 @@ class _Car:
         force=None,
     ):
         self.dyno = force or dyno_force
-        get = lambda key: np.array([v[key] for v in values])  # noqa: E731
+        usual = {key: value for key, (value, _) in WEIGHED.items()}
+        get = lambda key: np.array([(usual | v)[key] for v in values])  # noqa: E731
         self.runs = runs
-        mass, unsprung = (np.array(x)[:, None] for x in (MASSES, UNSPRUNG))
-        self.mass, self.unsprung, sprung = mass.sum(), unsprung, mass - unsprung
-        self.body = sprung.sum()
-        front = float(sprung[:2].sum() / self.body)
+        per = lambda key: np.stack([get(f"front.{key}")] * 2 + [get(f"rear.{key}")] * 2)  # noqa: E731
+        means = np.array([WEIGHED[f"{axle}.mass"][0] for axle in ("front", "front", "rear", "rear")])[:, None]
+        mass, unsprung = np.array(MASSES)[:, None] / means * per("mass"), np.array(UNSPRUNG)[:, None]
+        self.mass, self.unsprung, sprung = mass.sum(axis=0), unsprung, mass - unsprung
+        self.body = sprung.sum(axis=0)
+        front = sprung[:2].sum(axis=0) / self.body
         a, b = WHEELBASE * (1 - front), WHEELBASE * front
-        self.arm = np.array([a, a, -b, -b])[:, None]
+        self.arm = np.stack([a, a, -b, -b])
         self.side = np.array([1, -1, 1, -1])[:, None] * TRACK / 2
         self.inertia, self.roll = get("pitch_inertia"), 0.28 * self.body
         self.height = (self.mass * get("cg_height") - unsprung.sum() * RADIUS) / self.body  # of the sprung mass
-        per = lambda key: np.stack([get(f"front.{key}")] * 2 + [get(f"rear.{key}")] * 2)  # noqa: E731
         self.ratio, self.tyre, self.damp = per("shock_ratio"), per("tyre"), per("damping")
         self.spring = per("spring") * np.array(SPRING_RATIO)[:, None] ** 2
         self.preload = sprung * GRAVITY - 180.0 * self.ratio
@@ -140,8 +150,7 @@ class _Car:
         self.roads = np.stack([_road(r) for r in runs])  # (m, 2, n)
         self.at = np.arange(len(runs))
         self.limits = np.array([BUMP, DROOP])[:, :, None]
-        rear = float(self.static[2:].sum())
-        self.asked = np.array([r.demand * r.grip * rear for r in runs])
+        self.asked = np.array([r.demand * r.grip for r in runs]) * self.static[2:].sum(axis=0)
         self.rise, self.shift = (np.array([getattr(r, k) for r in runs]) for k in ("rise", "shift"))
         self.grips = np.stack([r.grip * r.wander for r in runs])
 
@@ -278,13 +287,14 @@ def weekends(
 ) -> list[Weekend]:
     """Cars of many teams with their launches, run side by side; `channels` None: a set a team.
 
-    `keys` in changes: the values that differ from the file; `rough`: limits of the road's roughness; `force`: the
+    `keys` in changes: the values that differ from the file, all and the masses where left out; `rough`: limits of the road's roughness; `force`: the
     shock's.
     """
     cars, extras, runs, gears, randoms = [], [], [], [], []
     for seed in seeds:
         random = np.random.default_rng([seed, 77])
         values, more = true_values(random, changes.get("keys", tuple(FILE))), any_extras(random)
+        values |= true_masses(seed, changes.get("keys"))
         randoms.append(random)
         gears.append(any_gear(random))
         for _ in range(launches):
