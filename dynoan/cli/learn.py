@@ -36,9 +36,9 @@ def learn(
     """Say what logged launches tell of the car: each LOG is a CSV of one launch, standing for a second before it.
 
     Time, and of these what there is: travel of one to four shocks, acceleration along the car, speed. Height of the
-    centre of gravity, anti-squat, pitch inertia, grip, masses, springs, tyres and damping are fitted within the ± of the car's
-    file. It says which of them these logs can tell, what would tell the others, and whether the last launch, left out,
-    is predicted better. Drive at the grip's limit, on the same ground, on a closed course.
+    centre of gravity, anti-squat, pitch inertia, grip, masses, springs, tyres and damping are fitted within the ± of
+    the car's file. It says which of them these logs can tell, what would tell the others, and whether the last launch,
+    left out, is predicted better. Drive at the grip's limit, on the same ground, on a closed course.
     """
     from dynoan.jobs.learn import LearnQuestion, answer
     from dynoan.reading import read_log

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 # How far values lie off where the car's file states no ±: half widths of 95 % limits; common practice, no source
 #: as shares of the value. They decide how much a log has to tell before a value counts as told.
 USUAL: Mapping[str, float] = {
-    "cg_height": 0.10, "pitch_inertia": 0.25, "mass": 0.02, "spring": 0.06, "tyre": 0.15, "shock_ratio": 0.03, "grip": 0.25,
+    "cg_height": 0.10, "pitch_inertia": 0.25, "mass": 0.02, "spring": 0.06, "tyre": 0.15, "shock_ratio": 0.03,
+    "grip": 0.25,
 }  # fmt: skip
 #: of anti-squat, of 1
 USUAL_ANTISQUAT = 0.25

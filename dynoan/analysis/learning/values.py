@@ -55,7 +55,7 @@ class UncertainValue:
 
 
 def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
-    """Return what a launch may tell of a car: height, anti-squat, inertia, grip, and of each axle masses, springs and tyres.
+    """Return what a launch may tell of a car: height, anti-squat, inertia, grip; masses, springs, tyres of each axle.
 
     Parameters
     ----------
@@ -67,7 +67,8 @@ def uncertain_values(car: Car, surface: Surface) -> tuple[UncertainValue, ...]:
     Returns
     -------
     :
-        Those of an axle are the mean of its corners, each with the ± of the car's file, else the usual one (`assumptions.USUAL`). [SI]
+        Those of an axle are the mean of its corners; each with the ± of the car's file, else the usual one
+        (`assumptions.USUAL`). [SI]
     """
     out = [_of_car(car, "cg_height", car.cg_height or 0.0)]
     if car.antisquat is not None:

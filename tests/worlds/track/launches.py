@@ -287,8 +287,8 @@ def weekends(
 ) -> list[Weekend]:
     """Cars of many teams with their launches, run side by side; `channels` None: a set a team.
 
-    `keys` in changes: the values that differ from the file, all and the masses where left out; `rough`: limits of the road's roughness; `force`: the
-    shock's.
+    `keys` in changes: the values that differ from the file, all and the masses where left out; `rough`: limits of
+    the road's roughness; `force`: the shock's.
     """
     cars, extras, runs, gears, randoms = [], [], [], [], []
     for seed in seeds:
