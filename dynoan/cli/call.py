@@ -282,6 +282,7 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
         run = run if "out" in asked else _csv_option(run)
         run = _force_option(run) if asked & set(OUTPUTS) else run
         made: click.Command = click.command(**settings)(shared_options(run))
+        made.params.sort(key=lambda option: not option.expose_value)  # its own first, then what all commands have
         return made
 
     return make

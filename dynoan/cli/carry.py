@@ -25,9 +25,10 @@ Examples:
 @click.argument("other", required=False, default="")
 @what_option
 @click.option(
-    "--low", help="The low velocity at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s."
+    "--low",
+    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
 )
-@click.option("--high", help="The high velocity at the shock. Default: the targets' own, else 0.25 m/s.")
+@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
 @click.option(
     "--per-corner", is_flag=True, help="Each corner its own clicks, even where left and right are set alike now."
 )

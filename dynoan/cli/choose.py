@@ -46,9 +46,10 @@ Examples:
     "--rebound-high", type=float, help="The same at the high velocity. Typed targets replace all of the car file's."
 )
 @click.option(
-    "--low", help="The low velocity at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s."
+    "--low",
+    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
 )
-@click.option("--high", help="The high velocity at the shock. Default: the targets' own, else 0.25 m/s.")
+@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
 @click.option(
     "--rebound-compression",
     type=click.FloatRange(0.1, 10),

@@ -24,17 +24,15 @@ Examples:
 @click.argument("car")
 @click.option(
     "--low",
-    help="The low velocity at the shock, such as 0.05 (m/s) or '2 in/s'. Default: the targets' own, else 0.05 m/s.",
+    help="The low speed at the shock, in m/s or with a unit. Default: the targets' own, else 0.05 m/s or 2 in/s.",
 )
-@click.option("--high", help="The high velocity at the shock. Default: the targets' own, else 0.25 m/s.")
+@click.option("--high", help="The high speed at the shock. Default: the targets' own, else 0.25 m/s or 10 in/s.")
 @click.option(
     "--body-amplitude",
-    default="20 mm",
-    show_default=True,
-    help="Suspension travel at the wheel, zero to peak, of the body mode's swing.",
+    help="How far the wheel travels, zero to peak, in the swing of the body. Default: 20 mm or 0.8 in.",
 )
-@click.option("--hop-amplitude", default="5 mm", show_default=True, help="The same of the wheel-hop mode's swing.")
-@click.option("--sigma", help="Standard deviation of a random velocity at the shock. Default: 0.1 m/s.")
+@click.option("--hop-amplitude", help="The same in the swing of the wheel on its tyre. Default: 5 mm or 0.2 in.")
+@click.option("--sigma", help="How fast the shock moves on a rough road, rms (sigma). Default: 0.1 m/s or 4 in/s.")
 @click.option("--surface", help="A surface of the car's file: sigma follows from its roughness and --speed.")
 @click.option("--speed", help="Of the car on --surface, such as '60 km/h'.")
 @what_option
@@ -42,10 +40,11 @@ Examples:
 def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **asked: Any) -> int:
     """Wheel rates, ride frequencies, critical damping and damping ratios of all corners of CAR.
 
-    CAR is a name in the library or a car file. The damper is nonlinear, so every number says which it is: force over
-    velocity at a low and a high velocity of the shock (secant), the slope there (tangent), and the linear damper of
-    equal energy in a body swing, in a wheel-hop swing and in random motion. Ratios are of the sprung mass on its wheel
-    rate, the hop's of the wheel on spring and tyre. Brackets hold 95 % limits.
+    CAR is a name in the library or a car file. A shock has no one damping: every number says which it is. Force over
+    velocity at a low and a high speed of the shock (secant), the slope there (tangent), and the constant damper that
+    takes as much energy from a swing of the body, a hop of the wheel and a rough road. Ratios are of the sprung mass
+    on its wheel rate, the hop's of the wheel on spring and tyre. Brackets hold 95 % limits. Where two usual values
+    stand below, the second is that of a library in US units.
     """  # fmt: skip
     from dynoan.jobs.ratio import RatioQuestion, answer
 

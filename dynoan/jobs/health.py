@@ -13,6 +13,7 @@ from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
+from dynoan.analysis.matching.assumptions import SPEEDS
 from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.model.arrays import FloatArray
@@ -114,7 +115,7 @@ def answer(bench: Workbench, question: HealthQuestion) -> HealthAnswer:
     if untold:
         said.append(f"{untold} of {len(records)} sweeps do not tell the error of their gas force; ±{GAS_SD_UNTOLD:g} N "
                     "is assumed (common practice, no source)")  # fmt: skip
-    found = health(tests, rod=_rod(bench, records))
+    found = health(tests, rod=_rod(bench, records), wanted=SPEEDS[bench.units])
     return HealthAnswer(question, found, warnings=(*said, *found.notes))
 
 

@@ -81,7 +81,7 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
         said.append(words)
     if rolling is not None and speed is not None:
         columns["speed"] = rolling
-        said.append(f"speed: column '{speed.name}' [{speed.unit}]")
+        said.append(f"speed: column '{speed.name} [{speed.unit}]'")
     zeroed = frozenset(a for a in AXLES if told and all(c in told for c in shocks if axle_of(c) == a))
     alone = frozenset(a for a in AXLES if sum(axle_of(c) == a for c in shocks) == 1)
     return LearnLog(logged_launch(log.file, time, columns, seen, zeroed=zeroed, one_sided=alone), tuple(said))
@@ -157,13 +157,13 @@ def _shock_words(
     corner: str, column: LogColumn, travel: FloatArray, time: FloatArray, seen: float, hints: LearnHints
 ) -> str:
     scale = hints.scales.get(corner)
-    what = scale.text if scale else column.unit
+    named = f"'{column.name}', {scale.text}" if scale else f"'{column.name} [{column.unit}]'"
     reading = hints.zeros.get(corner)
     if reading is not None:
-        return f"{corner}: column '{column.name}', {what}, compression positive, zero the reading {reading}"
+        return f"{corner}: column {named}, compression positive, zero the reading {reading}"
     rest = travel[time < seen - 0.35]
     zero = f"{1e3 * float(np.median(rest)):.1f} mm" if len(rest) else "unknown"
-    return f"{corner}: column '{column.name}', {what}, compression positive, zero {zero} (where the car stood)"
+    return f"{corner}: column {named}, compression positive, zero {zero} (where the car stood)"
 
 
 def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColumn) -> tuple[FloatArray, str]:
@@ -172,5 +172,5 @@ def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColum
     if not after.any():
         raise QuantityError(f"{column.place}: nothing was logged after the start")
     back = float(np.mean(pushed[after])) < rest
-    words = f"acceleration: column '{column.name}' [{column.unit}], zero {rest:.2f} m/s² (where the car stood)"
+    words = f"acceleration: column '{column.name} [{column.unit}]', zero {rest:.2f} m/s² (where the car stood)"
     return (-pushed if back else pushed), words + (", counted backward: turned round" if back else "")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
+from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, SPEEDS, TOLERANCE_PCT
 from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter
 from dynoan.analysis.matching.match import match as match_curves
 from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
@@ -140,7 +140,8 @@ def answer(bench: Workbench, question: MatchQuestion) -> MatchAnswer:
     """
     common = in_common(bench.resolve(question.first), bench.resolve(question.second), question)
     said = [text for a, b in common for text in (*temperature_remarks([a, b]), *gas_remarks(a, b))]
-    settings = tuple(HeldSetting(a, b, matched(a, b, question.tolerance)) for a, b in common)
+    speeds = SPEEDS[bench.units]
+    settings = tuple(HeldSetting(a, b, matched(a, b, question.tolerance, speeds)) for a, b in common)
     worst = _worst(settings)
     advice = advised(bench, (worst.first, worst.second), said) if worst.match.verdict != "matched" else []
     return MatchAnswer(question, settings, tuple(advice), warnings=tuple(dict.fromkeys(said)))
@@ -172,7 +173,7 @@ def _example(one: Resolved) -> str:
     return ",".join(filter(None, facts))
 
 
-def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
+def matched(a: Resolved, b: Resolved, tolerance: float, speeds: Sequence[float] = MATCH_SPEEDS) -> Match:
     """Return the differences of two and whether they are a pair, repeat sweeps telling how well a run repeats.
 
     Parameters
@@ -181,6 +182,8 @@ def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
         What is held against what; the difference is the first minus the second.
     tolerance
         What a pair may differ by. [%]
+    speeds
+        Where they are held against each other, as far as both go. [m/s]
 
     Raises
     ------
@@ -191,7 +194,7 @@ def matched(a: Resolved, b: Resolved, tolerance: float) -> Match:
     """
     repeats = [[fitted_alone(sweep) for sweep in one.sweeps] for one in (a, b) if len(one.sweeps) > 1]
     runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
-    basis = Basis(runs, scatter(repeats), _friction_sd(a, b))
+    basis = Basis(runs, scatter(repeats), _friction_sd(a, b), speeds)
     first, second = _pointwise(a, b)
     return match_curves(first, second, tolerance=tolerance, basis=basis)
 

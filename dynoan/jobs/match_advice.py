@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from dynoan.analysis.matching.advice import Advice, advise
+from dynoan.analysis.matching.assumptions import SPEEDS
 from dynoan.errors import DynoanError
 from dynoan.model.shock import Shock
 from dynoan.workbench.resolving import Resolved
@@ -46,7 +47,7 @@ def advised(bench: Workbench, pair: tuple[Resolved, Resolved], said: list[str]) 
             continue
         try:
             map = bench.click_map(here.pack)
-            found = advise(here.curve, other.curve, map, here.from_closed)
+            found = advise(here.curve, other.curve, map, here.from_closed, SPEEDS[bench.units])
         except DynoanError as error:
             said.append(f"no advice for {here.label}: {error}")
             continue

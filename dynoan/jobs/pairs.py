@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 
 from dynoan.analysis.matching.advice import best_pairs
-from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
+from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
@@ -124,7 +124,7 @@ def answer(bench: Workbench, question: PairsQuestion) -> PairsAnswer:
     matches: dict[tuple[int, int], tuple[Match, ...]] = {}
     worst = np.zeros((len(names), len(names)))
     for i, j in combinations(range(len(names)), 2):
-        matches[i, j] = _held(shocks[names[i]], shocks[names[j]], question.tolerance)
+        matches[i, j] = _held(shocks[names[i]], shocks[names[j]], question.tolerance, SPEEDS[bench.units])
         worst[i, j] = worst[j, i] = max((abs(m.worst.difference) for m in matches[i, j]), default=NEVER)
     chosen = best_pairs(worst)
     paired = {i for pair in chosen for i in pair}
@@ -147,8 +147,8 @@ def _shocks(found: Sequence[Resolved]) -> dict[str, Tests]:
                     "pack=gravel,lsc=10")  # fmt: skip
 
 
-def _held(a: Tests, b: Tests, tolerance: float) -> tuple[Match, ...]:
+def _held(a: Tests, b: Tests, tolerance: float, speeds: Sequence[float]) -> tuple[Match, ...]:
     settings = [s for s in a if s in b]
     if settings:
-        return tuple(matched(a[s], b[s], tolerance) for s in settings)
-    return (matched(next(iter(a.values())), next(iter(b.values())), tolerance),)
+        return tuple(matched(a[s], b[s], tolerance, speeds) for s in settings)
+    return (matched(next(iter(a.values())), next(iter(b.values())), tolerance, speeds),)

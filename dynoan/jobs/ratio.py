@@ -13,6 +13,7 @@ from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.corner.ratios import (
+    MOTIONS,
     CornerRatios,
     DirectionRatios,
     SwingMotion,
@@ -26,7 +27,7 @@ from dynoan.jobs.car_spread import car_ends, widened_ratios
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.ratio_figures import CORNER, CornerFound, corner_dict, flat_ratios, modes_dict
-from dynoan.model.car import Car, Corner, Targets, axle_of
+from dynoan.model.car import Car, Corner, axle_of
 from dynoan.model.curve import Curve, Direction
 
 if TYPE_CHECKING:
@@ -42,7 +43,8 @@ class RatioQuestion:
     car: str  #: a name in the library, or a car file's path
     low: float | None = None  #: [m/s]; None: the targets' own, else 0.05
     high: float | None = None  #: [m/s]; None: the targets' own, else 0.25
-    motion: SwingMotion = field(default_factory=SwingMotion)
+    #: what is asked of `SwingMotion`, by its names; the rest is usual in the car's units
+    motion: Mapping[str, float] = field(default_factory=dict)
     surface: str | None = None  #: of the car's file: sigma follows from its roughness and the speed
     speed: float | None = None  #: of the car on that surface [m/s]
 
@@ -63,12 +65,10 @@ class RatioQuestion:
         """
         if (surface is None) != (speed is None) or (surface is not None and sigma is not None):
             raise CallError("surface and speed go together, and without sigma, which follows from them", need="surface")
-        usual = SwingMotion()
-        motion = SwingMotion(
-            usual.body_amplitude if body_amplitude is None else _amplitude(body_amplitude, "body_amplitude"),
-            usual.hop_amplitude if hop_amplitude is None else _amplitude(hop_amplitude, "hop_amplitude"),
-            usual.sigma if sigma is None else shock_velocity(sigma, "sigma"),
-        )
+        lengths = {"body_amplitude": body_amplitude, "hop_amplitude": hop_amplitude}
+        motion = {name: _amplitude(value, name) for name, value in lengths.items() if value is not None}
+        if sigma is not None:
+            motion["sigma"] = shock_velocity(sigma, "sigma")
         return cls(
             car, None if low is None else shock_velocity(low, "low"),
             None if high is None else shock_velocity(high, "high"), motion, surface,
@@ -240,7 +240,7 @@ def velocities(car: Car, axle: str, low: float | None, high: float | None) -> tu
     CallError
         If the low is not below the high.
     """
-    usual = car.targets.get(axle, Targets())
+    usual = car.targets_of(axle)
     slow = usual.low_velocity if low is None else low
     fast = usual.high_velocity if high is None else high
     if not slow < fast:
@@ -263,6 +263,15 @@ def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dic
     return road_motion(car.corners, curves, roughness=car.surfaces[name].roughness, speed=speed)
 
 
+def _motion(car: Car, question: RatioQuestion) -> SwingMotion:
+    """Return the motions asked for, the others as usual, round in the car's units."""
+    usual, asked = MOTIONS[car.units], question.motion
+    return SwingMotion(
+        asked.get("body_amplitude", usual.body_amplitude), asked.get("hop_amplitude", usual.hop_amplitude),
+        asked.get("sigma", usual.sigma),
+    )  # fmt: skip
+
+
 def _ratios(
     car: Car, curves: Mapping[str, Curve], question: RatioQuestion, ends: Mapping[str, tuple[Car, Car]]
 ) -> dict[str, CornerRatios]:
@@ -270,7 +279,7 @@ def _ratios(
     out = {}
     for name, curve in curves.items():
         at = velocities(car, axle_of(name), question.low, question.high)
-        motion = question.motion
+        motion = _motion(car, question)
         if road is not None:
             motion = replace(motion, sigma=road[name].sigma, speeds=road[name].speeds)
         sides = partial(_sides, curve, at, motion)

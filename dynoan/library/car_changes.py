@@ -39,7 +39,7 @@ def changed(car: Car, changes: Mapping[str, str]) -> Car:
     for key, text in changes.items():
         _change(data, key, text)
     try:
-        return car_from_data(data, car.file or car.name, car.name)
+        return car_from_data(data, car.file or car.name, car.name, units=car.units)
     except QuantityError as error:
         raise QuantityError(f"with {', '.join(f'{k}={v}' for k, v in changes.items())}: {error.text}") from None
 
@@ -125,4 +125,5 @@ def shifted_car(car: Car, shifts: Mapping[str, float]) -> Car:
     for key, by in shifts.items():
         for table, last in places_of(data, key.split(".")):
             table[last] = shifted(table[last], last, by)
-    return replace(car_from_data(data, car.file or car.name, car.name), plus_minus=car.plus_minus)
+    made = car_from_data(data, car.file or car.name, car.name, units=car.units)
+    return replace(made, plus_minus=car.plus_minus)

@@ -19,11 +19,11 @@ from dynoan.library.car_extras import (
 from dynoan.library.names import printable
 from dynoan.library.stop_curves import stop_rows
 from dynoan.library.tables import TomlTable, parse_toml
-from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, Car, Corner, Surface, Target, Targets, axle_of
+from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, SPEEDS, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import check_car
 from dynoan.model.links import STOPS
 from dynoan.model.shock import clicks_text, parse_clicks
-from dynoan.units import HINTED, example, parse
+from dynoan.units import HINTED, Shown, example, parse
 
 _TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
         "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
@@ -43,18 +43,18 @@ STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring":
 _CENTRE = (r"\s+(ahead|behind)$", r"\s+(up|down)$")
 
 
-def car_from_text(text: str, file: str, name: str | None = None) -> Car:
-    """Return the car that a car file describes.
+def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
+    """Return the car that a car file describes; `units` are its library's, in which usual speeds are round.
 
     Raises
     ------
     QuantityError
         If the text is not TOML, a key is unknown or missing, or a value is impossible; file and key are named.
     """
-    return car_from_data(parse_toml(text, file), file, name)
+    return car_from_data(parse_toml(text, file), file, name, units=units)
 
 
-def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -> Car:
+def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
     top = TomlTable(data, file, _TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
@@ -68,10 +68,10 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None) -
         pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
         corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
         antisquat=squat.quantity("antisquat", "ratio"), instant_centre=_instant_centre(squat),
-        targets=_targets(top), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
+        targets=_targets(top, SPEEDS[units]), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
         track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
         wheel_radius=top.quantity("wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
-        file=file, links=links_from(top), extras=extras_from(top, axles), plus_minus=top.spread,
+        file=file, links=links_from(top), extras=extras_from(top, axles), plus_minus=top.spread, units=units,
     )  # fmt: skip
     if car.links is not None and (car.antisquat is not None or car.instant_centre is not None):
         raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
@@ -150,19 +150,18 @@ def _instant_centre(table: TomlTable) -> tuple[float, float] | None:
     return values[0], values[1]
 
 
-def _targets(top: TomlTable) -> dict[str, Targets]:
+def _targets(top: TomlTable, speeds: tuple[float, float]) -> dict[str, Targets]:
     both = top.table("targets", AXLES)
-    return {} if both is None else {axle: _axle_targets(both, axle) for axle in AXLES if axle in both}
+    return {} if both is None else {axle: _axle_targets(both, axle, speeds) for axle in AXLES if axle in both}
 
 
-def _axle_targets(both: TomlTable, axle: str) -> Targets:
+def _axle_targets(both: TomlTable, axle: str, speeds: tuple[float, float]) -> Targets:
     table = both.table(axle, ("compression", "rebound", "low_velocity", "high_velocity"))
     assert table is not None  # the key was just seen
-    usual = Targets()
     low, high = table.quantity("low_velocity", "velocity"), table.quantity("high_velocity", "velocity")
     return Targets(
         _target(table, "compression"), _target(table, "rebound"),
-        usual.low_velocity if low is None else low, usual.high_velocity if high is None else high,
+        speeds[0] if low is None else low, speeds[1] if high is None else high,
     )  # fmt: skip
 
 

@@ -24,6 +24,7 @@ from dynoan.library.car_file import car_from_data, car_to_text
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
+from dynoan.units import Shown
 
 KEYS = ("car", "date", "recorded", "surface", "temperature", "result", "good", "remarks", "extra")
 LONGEST = {"remarks": 20_000, "result": 500}
@@ -31,8 +32,8 @@ COLDEST, HOTTEST = -60.0, 90.0  #: of air or track [°C]; common practice, no so
 _FACT = re.compile(r"\s*(setup\s*\.|#|$)")
 
 
-def setup_from_text(text: str, file: str, name: str) -> Setup:
-    """Return the setup that a setup file describes.
+def setup_from_text(text: str, file: str, name: str, *, units: Shown = "metric") -> Setup:
+    """Return the setup that a setup file describes; `units` are its library's, in which usual speeds are round.
 
     Raises
     ------
@@ -43,7 +44,8 @@ def setup_from_text(text: str, file: str, name: str) -> Setup:
     if "setup" not in data:
         raise QuantityError(f'{file}: setup.date: missing; a setup begins with lines such as setup.date = "2026-05-02"')
     facts = TomlTable(data["setup"], file, KEYS, "setup")
-    car = car_from_data({k: v for k, v in data.items() if k != "setup"}, file, facts.text("car") or "car")
+    of_car = {k: v for k, v in data.items() if k != "setup"}
+    car = car_from_data(of_car, file, facts.text("car") or "car", units=units)
     extra = facts.names("extra")
     texts = TomlTable(extra, file, tuple(extra), "setup.extra")
     return Setup(

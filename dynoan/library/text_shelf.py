@@ -6,6 +6,7 @@ import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -48,8 +49,8 @@ class TextShelf(Folder):
             If its file is wrong anywhere; file, key and what would be right are named.
         """
         if name.endswith(".toml"):
-            return car_file.car_from_text(read_text(Path(name), name), name)
-        return self._text("cars", name, car_file.car_from_text)
+            return car_file.car_from_text(read_text(Path(name), name), name, units=self.units)
+        return self._text("cars", name, partial(car_file.car_from_text, units=self.units))
 
     def car_text(self, name: str) -> str:
         """Return the text of a car's file."""
@@ -126,7 +127,7 @@ class TextShelf(Folder):
 
     def setup(self, name: str) -> Setup:
         """Return one setup by its name."""
-        return self._text("setups", name, setup_file.setup_from_text)
+        return self._text("setups", name, partial(setup_file.setup_from_text, units=self.units))
 
     def setup_text(self, name: str) -> str:
         """Return the text of a setup's file."""

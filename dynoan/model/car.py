@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from dynoan.model.links import Extras, Links
+from dynoan.units import INCH, Shown
 
 CORNERS = ("fl", "fr", "rl", "rr")
 AXLES = ("front", "rear")
@@ -15,6 +16,9 @@ Driven = Literal["front", "rear", "all"]
 #: speeds at the shock at which a damping ratio is called low and high [m/s]; common practice, no source. They decide
 #: where targets stand and ratios are shown for a car whose file names no others.
 LOW_VELOCITY, HIGH_VELOCITY = 0.05, 0.25
+#: speeds at the shock where ratios are told and wanted if a car's file names none, by the units of its library: round
+#: in them, slow then fast [m/s]; common practice, no source
+SPEEDS: Mapping[Shown, tuple[float, float]] = {"metric": (LOW_VELOCITY, HIGH_VELOCITY), "us": (2 * INCH, 10 * INCH)}
 
 
 def axle_of(corner: str) -> str:
@@ -116,6 +120,12 @@ class Car:
     extras: Extras = field(default_factory=Extras)  #: what only a launch at large angles takes
     #: half widths of 95 % limits where the file states them with ±, by key such as "cg_height" or "front.spring", SI
     plus_minus: Mapping[str, float] = field(default_factory=dict)
+    units: Shown = "metric"  #: of its library: what no key of the file states is taken round in them
+
+    def targets_of(self, axle: str) -> Targets:
+        """Return the targets of an axle; where the file has none, nothing is wanted at the car's usual speeds."""
+        low, high = SPEEDS[self.units]
+        return self.targets.get(axle) or Targets(low_velocity=low, high_velocity=high)
 
     def axle(self, axle: str) -> tuple[Corner, ...]:
         """Return the corners of one axle, left first."""

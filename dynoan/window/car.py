@@ -18,7 +18,7 @@ from dynoan.library.car_changes import changed
 from dynoan.library.car_file import car_from_text
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
-from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Targets, axle_of
+from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.links import MEMBERS
 from dynoan.units import shown as unit_of
@@ -97,7 +97,7 @@ def _targets(car: Car) -> dict[str, dict[str, dict[str, float | None]]]:
     """Return the wanted ratios by corner, direction and level."""
     out: dict[str, dict[str, dict[str, float | None]]] = {}
     for corner in car.corners:
-        wanted = car.targets.get(axle_of(corner), Targets())
+        wanted = car.targets_of(axle_of(corner))
         sides = {"compression": wanted.compression, "rebound": wanted.rebound}
         out[corner] = {d: {"low": sides[d].low, "high": sides[d].high} for d in DIRECTIONS}
     return out

@@ -15,6 +15,7 @@ from dynoan.cautions import CAUTIONS
 from dynoan.library.names import printable
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import ADJUSTERS, clicks_text
+from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown, degree_unit, degrees, shown
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
     from starlette.requests import Request
 
+    from dynoan.analysis.health.records import Finding
     from dynoan.window.desk import Desk
 
 #: address, name, and what the screen is for
@@ -79,6 +81,10 @@ class Show:
     def told(self, text: str) -> str:
         """Return a sentence with its quantities in the units people are shown."""
         return minus(placed(restated(text, self.units)))
+
+    def evidence(self, finding: Finding) -> str:
+        """Return what tells that a shock changed, in the units people are shown."""
+        return minus(placed(told_evidence(finding, self.units)))
 
     def unit(self, kind: str) -> str:
         """Return the unit of a kind of quantity."""

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
     from dynoan.model.importing import LayoutCard
+    from dynoan.units import Shown
 
 NAMELESS = "(no name)"
 
@@ -49,6 +50,16 @@ class Holding:
             If it is first needed now, and there is none.
         """
         return self._given() if callable(self._given) else self._given
+
+    @property
+    def units(self) -> Shown:
+        """The units the library's team wants to see, in which usual speeds are round; metric where there is none."""
+        try:
+            return self.library.units
+        except LookupFault as error:
+            if error.need == "library":
+                return "metric"
+            raise
 
     @cached_property
     def _fits(self) -> Fits:

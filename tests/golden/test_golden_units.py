@@ -14,12 +14,8 @@ from tests.golden.commands import LINES
 from tests.golden.grounds import Grounds
 from tests.golden.line import Line
 from tests.golden.running import Ran, run
+from tests.metric import metric
 
-UNITS = r"mm/s|m/s|m/s²|m/s2|N/mm|N/m|N s/m|N s/mm|N m|N|kN|daN|mm|cm|m|kg|kg m2|kg m²|bar|kPa|J|km/h|°C"
-#: a metric unit that stands behind a number, or in brackets at a head
-METRIC = re.compile(rf"(?:(?<=\d)\s?|\[)(?:{UNITS})(?![\w/²])|\b(?:mm/s|N/mm|°C)(?!\w)")
-#: what somebody wrote: names in quotes, and the text of a file that is shown as it is
-QUOTED = re.compile(r"'[^']*'")
 AS_THEY_ARE = ("setup recall", "--units metric", "--csv")
 OF_THEIR_OWN = ("demo",)  #: make a library of their own
 QUICK = (
@@ -46,11 +42,6 @@ def asked(line: Line) -> list[str]:
     """Return a line's words without the units it asks for: the library's are held."""
     words = line.words
     return [w for w, before in zip(words, ["", *words[:-1]], strict=True) if "--units" not in (w, before)]
-
-
-def metric(text: str) -> list[str]:
-    """Return lines that hold a metric unit."""
-    return [line for line in text.splitlines() if METRIC.search(QUOTED.sub("", line))]
 
 
 def seen(ran: Ran) -> str:

@@ -6,6 +6,8 @@ the top speed still counts as measured, with the curve, in `dynoan.model.curve`.
 
 from __future__ import annotations
 
+from dynoan.units import INCH
+
 # The motions at which a nonlinear damper is given one number. A larger swing is a faster one, so that a digressive
 # damper gets a lower ratio.
 #: suspension travel of a body swing, at the wheel, zero to peak [m]; common practice, no source
@@ -14,6 +16,8 @@ BODY_AMPLITUDE = 0.020
 HOP_AMPLITUDE = 0.005
 #: standard deviation of a random velocity at the shock [m/s]; common practice, no source
 SIGMA = 0.10
+#: the same three for a car in a library of US units: 0.8 in, 0.2 in and 4 in/s [m, m, m/s]; common practice, no source
+US_BODY_AMPLITUDE, US_HOP_AMPLITUDE, US_SIGMA = 0.8 * INCH, 0.2 * INCH, 4 * INCH
 
 # What a car's file may leave unsaid
 #: radius of gyration about the axis along the car, as a share of half the track; common practice, no source.

@@ -21,7 +21,16 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from dynoan.analysis.checks import positive_number
-from dynoan.analysis.corner.assumptions import BODY_AMPLITUDE, GAUSSIAN_END, HOP_AMPLITUDE, SIGMA, TANGENT_STEP
+from dynoan.analysis.corner.assumptions import (
+    BODY_AMPLITUDE,
+    GAUSSIAN_END,
+    HOP_AMPLITUDE,
+    SIGMA,
+    TANGENT_STEP,
+    US_BODY_AMPLITUDE,
+    US_HOP_AMPLITUDE,
+    US_SIGMA,
+)
 from dynoan.analysis.corner.equivalent_damping import (
     in_random_motion,
     in_swing,
@@ -37,6 +46,7 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner
 from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction, Side
+from dynoan.units import Shown
 
 Level = Literal["low", "high"]  #: at the low or at the high velocity of the shock
 LEVELS: tuple[Level, Level] = ("low", "high")
@@ -54,6 +64,12 @@ class SwingMotion:
     sigma: float = SIGMA  #: standard deviation of a random velocity at the shock [m/s]
     #: velocities that a road gives, by direction, in the place of a Gaussian of that sigma [m/s]
     speeds: Mapping[Direction, FloatArray] | None = field(default=None, compare=False)
+
+
+#: the usual motions, round in the units of a car's library
+MOTIONS: Mapping[Shown, SwingMotion] = {
+    "metric": SwingMotion(), "us": SwingMotion(US_BODY_AMPLITUDE, US_HOP_AMPLITUDE, US_SIGMA)
+}  # fmt: skip
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN
 from dynoan.analysis.health.records import Change, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
-from dynoan.analysis.matching.assumptions import REPEATABILITY, Z_BOTH
+from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
 from dynoan.analysis.matching.match import common_speeds, common_top, mean_force, mean_total, sums_known
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
@@ -25,7 +25,7 @@ from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
 
 
-def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
+def health(tests: Sequence[Test], *, rod: float | None = None, wanted: Sequence[float] = MATCH_SPEEDS) -> Health:
     """Return what changed from the first tests of a shock to its last.
 
     Parameters
@@ -34,6 +34,8 @@ def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
         Of two dates or more.
     rod
         Rod diameter, to give the gas as a pressure and to take temperature out of it. [m]
+    wanted
+        Speeds to compare force at, where all tests hold them. [m/s]
 
     Raises
     ------
@@ -45,9 +47,9 @@ def health(tests: Sequence[Test], *, rod: float | None = None) -> Health:
         raise CallError(f"all tests are of one date ({dates[0] if dates else 'none'}); a history needs an earlier one")
     sessions = {d: [t for t in tests if t.date == d] for d in dates}
     first, last = sessions[dates[0]], sessions[dates[-1]]
-    changes = (*force_changes(first, last), *_other_changes(first, last, rod))
+    changes = (*force_changes(first, last, wanted), *_other_changes(first, last, rod))
     findings = name_findings(changes, rod)
-    trend = tuple(p for d in dates for p in _points(first, sessions[d], d, rod))
+    trend = tuple(p for d in dates for p in _points(first, sessions[d], d, rod, wanted))
     verdict: Verdict = "changed" if findings else "as before" if _sharp(changes) else "cannot tell"
     return Health(verdict, dates[0], dates[-1], findings, changes, trend, _notes(first, last), _since(trend))
 
@@ -77,11 +79,11 @@ def _pairs(first: Sequence[Test], last: Sequence[Test]) -> list[tuple[Test, Test
     return [(by_setting[t.setting], t) for t in last if t.setting in by_setting]
 
 
-def force_changes(first: Sequence[Test], last: Sequence[Test]) -> list[Change]:
+def force_changes(first: Sequence[Test], last: Sequence[Test], wanted: Sequence[float] = MATCH_SPEEDS) -> list[Change]:
     """Return the change of force by direction and speed, in % of the first, over the settings in common."""
     out = []
     for direction in DIRECTIONS:
-        speeds = _speeds([*first, *last], direction)
+        speeds = _speeds([*first, *last], direction, wanted)
         if not len(speeds):
             continue
         pairs = _pairs(first, last)
@@ -100,12 +102,12 @@ def force_changes(first: Sequence[Test], last: Sequence[Test]) -> list[Change]:
     return out
 
 
-def _speeds(tests: Sequence[Test], direction: Direction) -> FloatArray:
+def _speeds(tests: Sequence[Test], direction: Direction, wanted: Sequence[float]) -> FloatArray:
     sides = [t.curve.side(direction) for t in tests if t.curve.side(direction).top_speed > 0]
     if not sides:
         return np.zeros(0)
     lowest = min(sides, key=lambda s: s.top_speed)
-    return common_speeds(lowest, max(sides, key=lambda s: s.low_speed))
+    return common_speeds(lowest, max(sides, key=lambda s: s.low_speed), wanted)
 
 
 def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -219,11 +221,13 @@ def _change(name: str, a: Measured, b: Measured, factor: float) -> Change:
     return Change(name, value, value - half, value + half)
 
 
-def _points(first: Sequence[Test], session: Sequence[Test], date: str, rod: float | None) -> list[Point]:
+def _points(
+    first: Sequence[Test], session: Sequence[Test], date: str, rod: float | None, wanted: Sequence[float]
+) -> list[Point]:
     """Return a session's place in the trend: force against the first session, gas and friction as they are."""
     out = []
     for direction in DIRECTIONS:
-        mine = [c for c in force_changes(first, session) if c.direction == direction]
+        mine = [c for c in force_changes(first, session, wanted) if c.direction == direction]
         if mine:
             value = float(np.mean([c.value for c in mine]))
             half = float(np.mean([(c.high - c.low) / 2 for c in mine])) * Z95 / Z_BOTH

@@ -84,6 +84,7 @@ class Finding:
     evidence: str
     meaning: str  #: what it usually is
     direction: Direction | None = None
+    change: Change | None = None  #: the force [N] that the evidence tells first, where it tells one
 
 
 @dataclass(frozen=True)

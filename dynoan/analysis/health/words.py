@@ -37,8 +37,8 @@ def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
         worst = max(beyond, key=lambda c: abs(c.value))
         # Where it went the other way, or cannot be told to have gone, it is no evidence of this.
         same = [c for c in changes if c in beyond or sign * (c.high if sign < 0 else c.low) > 0]
-        at = ", ".join(f"{c.value:+.0f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
-        evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.0f} %"
+        at = ", ".join(f"{c.value:+.1f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
+        evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.1f} %"
         out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
     return out
 
@@ -55,7 +55,7 @@ def _common_words(changes: Sequence[Change], common: float) -> str:
     best = min(changes, key=lambda c: c.high - c.low)
     where = f"at all speeds from {min(speeds):.0f} to {max(speeds):.0f} mm/s" if len(speeds) > 1 else \
         f"at {speeds[0]:.0f} mm/s"  # fmt: skip
-    return f"{common:+.0f} % {where} alike (best known {best.low:+.0f} to {best.high:+.0f} %)"
+    return f"{common:+.1f} % {where} alike (best known {best.low:+.1f} to {best.high:+.1f} %)"
 
 
 def _meaning(changes: Sequence[Change], sign: float) -> str:
@@ -74,18 +74,23 @@ def _meaning(changes: Sequence[Change], sign: float) -> str:
     return "at all speeds: thinner or hotter oil, wear all round, or the clicks are not as written"
 
 
+def told_force(change: Change) -> str:
+    """Return a change of force as findings tell it, with its interval."""
+    return f"{change.value:+.0f} N ({change.low:+.0f} to {change.high:+.0f})"
+
+
 def _other(change: Change, rod: float | None) -> list[Finding]:
-    interval = f"({change.low:+.0f} to {change.high:+.0f})"
     if change.quantity == "gas" and change.high < -GAS_LIMIT:
         pressure = f", about {float(charge_from_force(-change.value, rod)) / 1e5:.1f} bar" if rod else ""
-        return [Finding("gas lost", f"gas force {change.value:+.0f} N {interval}{pressure}",
+        return [Finding("gas lost", f"gas force {told_force(change)}{pressure}",
                         "gas has leaked, or was charged lower, or the load cell was zeroed otherwise; low gas lets "
-                        "the oil cavitate on fast compression")]  # fmt: skip
+                        "the oil cavitate on fast compression", change=change)]  # fmt: skip
     if change.quantity == "friction" and change.low > FRICTION_LIMIT:
-        return [Finding("more friction", f"friction {change.value:+.0f} N {interval}",
-                        "dry or swollen seals, a bent rod, or side load on the rig")]  # fmt: skip
+        return [Finding("more friction", f"friction {told_force(change)}",
+                        "dry or swollen seals, a bent rod, or side load on the rig", change=change)]  # fmt: skip
     if change.quantity == "give" and change.low > GIVE_LIMIT:
-        return [Finding("delayed rise after reversal", f"oil and mounts give {change.value:+.0f} % more {interval}",
+        size = f"{change.value:+.1f} % more ({change.low:+.1f} to {change.high:+.1f} %)"
+        return [Finding("delayed rise after reversal", f"oil and mounts give {size}",
                         "air or vapour in the oil (bleed it; check the gas), or play in the mounts")]  # fmt: skip
     if change.quantity == "fade" and change.high < -FADE_LIMIT:
         size = f"{change.value:+.1f} % per 10 °C ({change.low:+.1f} to {change.high:+.1f})"

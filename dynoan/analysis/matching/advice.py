@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
 from dynoan.analysis.clickmap.equivalent import on_all_axes
-from dynoan.analysis.matching.assumptions import WORTH_A_CLICK, WORTH_AN_ADJUSTER
+from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, WORTH_A_CLICK, WORTH_AN_ADJUSTER
 from dynoan.analysis.matching.match import band_grid, common_speeds, common_top, mean_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
@@ -25,7 +25,9 @@ class Advice:
     worst: float  #: the largest difference then [%]
 
 
-def advise(here: Curve, other: Curve, map: ClickMap, now: Mapping[str, int]) -> Advice | None:
+def advise(
+    here: Curve, other: Curve, map: ClickMap, now: Mapping[str, int], wanted: Sequence[float] = MATCH_SPEEDS
+) -> Advice | None:
     """Return the click change on one shock that brings its worst band closest to the other; None if none helps.
 
     The measured curve is kept; only its change with the clicks is taken from the click map, so that the shock's own
@@ -39,12 +41,14 @@ def advise(here: Curve, other: Curve, map: ClickMap, now: Mapping[str, int]) -> 
         Click map of its pack.
     now
         Its clicks from closed.
+    wanted
+        Middles of the bands that are compared. [m/s]
     """
     at = map.complete(now)
     worst: FloatArray = np.zeros(tuple(a.clicks + 1 for a in map.adjusters))
     for direction in DIRECTIONS:
         table = map.direction(direction)
-        speeds = common_speeds(here.side(direction), other.side(direction))
+        speeds = common_speeds(here.side(direction), other.side(direction), wanted)
         top = common_top(here.side(direction), other.side(direction))
         mine, theirs = (mean_force(curve.side(direction), speeds, top)[0] for curve in (here, other))
         grid = band_grid(speeds, top)

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from dynoan.units import INCH, Shown
+
 #: what a pair may differ by, of the mean force [%]; common practice, no source
 TOLERANCE_PCT = 5.0
 #: middle speeds of the bands, where both curves hold them [m/s]; common practice, no source
 MATCH_SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
+#: the same in a library of US units: round in in/s [m/s]; common practice, no source
+US_MATCH_SPEEDS = tuple(INCH * s for s in (2, 4, 6, 10, 16))
+#: either, by the units of a library
+SPEEDS: Mapping[Shown, tuple[float, ...]] = {"metric": MATCH_SPEEDS, "us": US_MATCH_SPEEDS}
 #: differences are shares of the force, but of no less than this [N]; common practice, no source
 FELT = 60.0
 #: scatter from taking a shock off the rig and on again, standard deviation, a share of force [1]; common practice, no

@@ -60,6 +60,7 @@ class Basis:
     #: standard errors of friction where both records tell it: force is then compared with friction in it, as the car
     #: feels it, and what of the bands comes from telling friction from damping drops out [N]
     friction_sd: tuple[float, float] | None = None
+    speeds: Sequence[float] = MATCH_SPEEDS  #: middles of the bands, where both curves hold them [m/s]
 
 
 def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis | None = None) -> Match:
@@ -72,7 +73,7 @@ def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis 
     tolerance
         What a pair may differ by. [%]
     basis
-        Runs, repeatability and friction; else one run each.
+        Runs, repeatability, friction and speeds; else one run each at the usual speeds.
 
     Raises
     ------
@@ -149,7 +150,7 @@ def mean_total(curve: Curve, direction: Direction, speeds: FloatArray, top: floa
 
 def _bands(direction: Direction, curves: tuple[Curve, Curve], basis: Basis) -> list[Band]:
     a, b = (curve.side(direction) for curve in curves)
-    speeds = common_speeds(a, b)
+    speeds = common_speeds(a, b, basis.speeds)
     if not len(speeds):
         return []
     both = sums_known(*curves)

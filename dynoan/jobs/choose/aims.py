@@ -160,7 +160,7 @@ def _targets(car: Car, axle: str, wish: RatioWish) -> Targets:
     low, high = velocities(car, axle, wish.low, wish.high)
     targets = car.targets.get(axle)
     if targets is None and wish.front_rear is not None:
-        other = car.targets.get("rear" if axle == "front" else "front", Targets())
+        other = car.targets_of("rear" if axle == "front" else "front")
         targets = scaled(other, wish.front_rear if axle == "front" else 1 / wish.front_rear)
     targets = replace(targets or Targets(), low_velocity=low, high_velocity=high)
     if wish.targeted:

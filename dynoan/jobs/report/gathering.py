@@ -9,7 +9,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
-from dynoan.analysis.matching.assumptions import TOLERANCE_PCT
+from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.errors import DynoanError
 from dynoan.jobs.beside import histories, launched
 from dynoan.jobs.health import HealthAnswer
@@ -135,7 +135,8 @@ class Gatherer:
 
     def _pair(self, pack: str, couple: Couple) -> PairPart:
         a, b = (self._resolved(pack, test) for test in couple)
-        return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, matched(a, b, TOLERANCE_PCT))
+        held = matched(a, b, TOLERANCE_PCT, SPEEDS[self.bench.units])
+        return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, held)
 
     def _resolved(self, pack: str, test: Tested) -> Resolved:
         clicks = self.bench.shock(test.shock).to_counted(test.from_closed)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from dynoan.jobs.health import HealthAnswer
 from dynoan.model.car import CORNER_NAMES, Car
-from dynoan.show.text.restated import restated
+from dynoan.show.text.evidence import told_evidence
 from dynoan.units import Shown
 
 
@@ -33,7 +33,7 @@ def _worn(answer: HealthAnswer, car: Car, units: Shown) -> Worn:
     corners = tuple(c.name for c in car.corners.values() if c.shock == shock)
     where = ", ".join(CORNER_NAMES[name] for name in corners)
     names = ", ".join(f.name for f in found.findings) or "changed"
-    findings = tuple(restated(f"{_capital(f.name)}: {f.evidence}", units) for f in found.findings)
+    findings = tuple(f"{_capital(f.name)}: {told_evidence(f, units)}" for f in found.findings)
     meanings = tuple(f"{_capital(f.name)}: {f.meaning}." for f in found.findings)
     return Worn(
         shock, corners, f"{_capital(where)}: {shock} changed between {found.first} and {found.last}",

@@ -6,6 +6,7 @@ from dynoan.analysis.health.records import Change, Since
 from dynoan.cautions import SHORT
 from dynoan.jobs.health import HealthAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.restated import restated
 from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
@@ -22,7 +23,7 @@ def blocks(answer: HealthAnswer, look: Look) -> list[Block]:
         Paragraph(f"{answer.question.what}, {found.last} against {found.first}: {found.verdict}"),
         Table(["quantity", "change", "interval"], [_row(c, units) for c in found.changes]),
     ]
-    out += [Paragraph(f"\n{one.name}: {one.evidence}\n  usually: {one.meaning}") for one in found.findings]
+    out += [Paragraph(f"\n{one.name}: {told_evidence(one, units)}\n  usually: {one.meaning}") for one in found.findings]
     out += [Paragraph(f"\n{since_words(step, units)}") for step in found.since]
     if found.verdict == "cannot tell":
         out.append(Paragraph(

@@ -23,7 +23,7 @@ def write(blocks: Iterable[Block]) -> None:
         elif isinstance(block, Paragraph) and block.measure:
             _read(block, block.measure)
         else:
-            say(block.text, sys.stdout, drawn=block.drawn)
+            say(block.text, sys.stdout, drawn=block.drawn and block.own, typed=block.drawn)
 
 
 def _read(block: Paragraph, measure: int) -> None:
@@ -33,8 +33,17 @@ def _read(block: Paragraph, measure: int) -> None:
     sys.stdout.flush()
 
 
-def say(text: str, stream: TextIO, *, drawn: bool = False) -> None:
-    """Print a line or several, wrapped between words where a person looks on; a drawing stays as it is."""
+def say(text: str, stream: TextIO, *, drawn: bool = False, typed: bool = False) -> None:
+    """Print a line or several, wrapped between words where a person looks on.
+
+    What is `drawn` stays as it is; of what was `typed` and answered the command lines do, which are there to be copied.
+    """
     text = spelled(text, stream)
-    stream.write(f"{spread(text, terminal_width()) if stream.isatty() and not drawn else text}\n")
+    if stream.isatty() and not drawn:
+        text = "\n".join(_folded(line, terminal_width(), typed=typed) for line in text.split("\n"))
+    stream.write(f"{text}\n")
     stream.flush()
+
+
+def _folded(line: str, width: int, *, typed: bool) -> str:
+    return line if typed and line.lstrip().startswith("$ ") else spread(line, width, 2 if typed else 0)

@@ -154,7 +154,7 @@ def test_us_units_stand_in_heads_and_cells(view):
     reader = read(build_report(replace(view, units="us")))
     head, row = reader.tables["Tested settings of pack gravel"][:2]
     assert "Compr. at 2.0 in/s [lbf]" in head
-    force = float(view.packs[0].tested[0].curve.compression.force(0.25))
+    force = float(view.packs[0].tested[0].curve.compression.force(10 * 0.0254))
     # 1 lbf = 4.4482216152605 N: NIST SP 811, appendix B.8
     assert float(row[3].split(" ± ")[0]) == pytest.approx(force / 4.4482216152605, abs=0.051)
 

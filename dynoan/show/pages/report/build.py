@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.report import ReportAnswer
@@ -44,12 +46,33 @@ def build_report(view: ReportView) -> str:
     CallError
         If it would be larger than a mail takes.
     """
-    style = asset("common.css") + asset("report.css")
-    text = render("report.html", policy=policy(style), style=style, view=view, sections=sections(view), how=HOW,
+    shown = sections(view)
+    first = [shown[0].title, *(["Warnings"] if view.warnings else [])]
+    parts = [*first, *(s.title for s in shown[1:]), "How each number was got"]
+    style = asset("common.css") + asset("report.css") + running_heads(parts, len(first), view.title)
+    text = render("report.html", policy=policy(style), style=style, view=view, sections=shown, parts=parts, how=HOW,
                   cautions=CAUTIONS)  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError(f"{view.title}: the report would be over 5 MB; name one shock, pack or car")
     return text
+
+
+def running_heads(parts: Sequence[str], before: int, title: str) -> str:
+    """Return the rules that begin each part but those `before` on a new page, its number and name at the head of all.
+
+    A browser cannot print the page of a heading into a list of contents. It can number the parts in both places, and
+    say on every page in which part one is.
+    """
+    out = []
+    for number, part in enumerate(parts[before:], start=before + 1):
+        head = f'@top-left {{ content: "{number}\\2003 {_css(part)}"; }} @top-right {{ content: "{_css(title)}"; }}'
+        out.append(f"@page part{number} {{ {head} }} @media print {{ .part{number} {{ page: part{number}; }} }}")
+    return "\n".join(out)
+
+
+def _css(text: str) -> str:
+    """Return text for a string in a style: whatever could end it is written by its number."""
+    return "".join(c if c.isalnum() or c in " ,.-" else f"\\{ord(c):x} " for c in text)
 
 
 def sections(view: ReportView) -> tuple[Section, ...]:

@@ -10,6 +10,7 @@ from dynoan.model.setup import Setup
 from dynoan.model.shock import clicks_text
 from dynoan.show.pages.report.blocks import Block, Section, Words, grid
 from dynoan.show.text.blocks import Look, Table
+from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.health import blocks as health_blocks
 from dynoan.units import Shown
 
@@ -27,7 +28,7 @@ def health_section(found: Sequence[HealthAnswer], units: Shown) -> Section:
 def _shock(answer: HealthAnswer, units: Shown) -> list[Block]:
     found = answer.health
     heading = f"{answer.question.what}, {found.last} against {found.first}: {found.verdict}"
-    out: list[Block] = [Words(f"{f.name[:1].upper()}{f.name[1:]}: {f.evidence}. Usually: {f.meaning}.")
+    out: list[Block] = [Words(f"{f.name[:1].upper()}{f.name[1:]}: {told_evidence(f, units)}. Usually: {f.meaning}.")
                         for f in found.findings]  # fmt: skip
     tables = [b for b in health_blocks(answer, Look(units=units)) if isinstance(b, Table)]
     return [*(grid(heading, [c.capitalize() for c in t.columns], t.rows, right=(1, 2)) for t in tables), *out]

@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.authority import authority_shown
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
-from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY
+from dynoan.model.car import SPEEDS
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 from dynoan.model.shock import Shock
 from dynoan.show.pages.report import plots as report_plots
@@ -97,12 +97,12 @@ def tested_grid(caption: str, tests: Sequence[tuple[str, TestedPart]], units: Sh
     """Return tested settings with forces, knees and fit."""
     force, velocity = shown("force", units), shown("velocity", units)
     packs = any(pack for pack, _ in tests)
-    at = [f"{name} at {velocity.text(v)}" for name in ("Compr.", "Reb.") for v in (LOW_VELOCITY, HIGH_VELOCITY)]
+    at = [f"{name} at {velocity.text(v)}" for name in ("Compr.", "Reb.") for v in SPEEDS[units]]
     columns = ("Shock", *(("Pack",) if packs else ()), "Clicks", *(f"{a} [{force.unit}]" for a in at),
                f"Knees c [{velocity.unit}]", f"Knees r [{velocity.unit}]", f"RMS [{force.unit}]")  # fmt: skip
     rows = []
     for pack, test in tests:
-        forces = [force_text(test.curve.side(d), v, units) for d in DIRECTIONS for v in (LOW_VELOCITY, HIGH_VELOCITY)]
+        forces = [force_text(test.curve.side(d), v, units) for d in DIRECTIONS for v in SPEEDS[units]]
         knees = [_knees(test.curve.side(d), units) for d in DIRECTIONS]
         head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks))
         rows.append((*head, *forces, *knees, force.text(test.curve.rms, unit=False)))

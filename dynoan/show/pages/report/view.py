@@ -8,6 +8,7 @@ from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.report import ReportAnswer
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
 from dynoan.model.setup import Setup
+from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.report import title
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown
@@ -37,14 +38,15 @@ def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
     return ReportView(
         title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
         packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,
-        warnings=tuple(restated(text, units) for text in _warnings(answer)), health=parts.health, setups=parts.setups,
+        warnings=tuple(restated(text, units) for text in _warnings(answer, units)),
+        health=parts.health, setups=parts.setups,
     )  # fmt: skip
 
 
-def _warnings(answer: ReportAnswer) -> tuple[str, ...]:
+def _warnings(answer: ReportAnswer, units: Shown) -> tuple[str, ...]:
     parts = answer.parts
     changed = [
-        f"{h.question.what}: {f.name} between {h.health.first} and {h.health.last}: {f.evidence}"
+        f"{h.question.what}: {f.name} between {h.health.first} and {h.health.last}: {told_evidence(f, units)}"
         for h in parts.health if h.health.verdict == "changed" for f in h.health.findings
     ]  # fmt: skip
     notes = [f"pack {p.click_map.pack}: {note}" for p in parts.packs for note in p.click_map.notes]

@@ -110,7 +110,7 @@ def payload(view: TracksideView) -> dict[str, Any]:
         "tolerance": TOLERANCE,
         "slack": SLACK,
         "surfaces": list(view.car.surfaces),
-        "axles": {axle: _axle(view.car.targets.get(axle, Targets())) for axle in AXLES},
+        "axles": {axle: _axle(view.car.targets_of(axle)) for axle in AXLES},
         "corners": {name: _corner(view, corner, tables) for name, corner in view.car.corners.items()},
         "packs": tables,
         "labels": dict(ADJUSTERS),
@@ -149,7 +149,7 @@ def _size(table: Mapping[str, Any]) -> int:
 
 def shown_velocities(car: Car) -> tuple[float, ...]:
     """Return the speeds at which the page gives numbers: low and high of both axles. [m/s]"""
-    axles = [car.targets.get(axle, Targets()) for axle in AXLES]
+    axles = [car.targets_of(axle) for axle in AXLES]
     return tuple(sorted({v for t in axles for v in (t.low_velocity, t.high_velocity)}))
 
 
