@@ -32,7 +32,8 @@ def blocks(answer: Answer, look: Look) -> list[Block]:
 
 
 def _restated(block: Block, units: Shown) -> Block:
-    if units == "metric" or isinstance(block, Table) or (isinstance(block, Paragraph) and (block.drawn or block.own)):
+    as_it_is = isinstance(block, Paragraph) and (block.drawn or block.typed or block.own)
+    if units == "metric" or isinstance(block, Table) or as_it_is:
         return block
     return replace(block, text=restated(block.text, units))
 

@@ -17,7 +17,7 @@ def fragment(blocks: Sequence[Block]) -> str:
 def _block(block: Block) -> str:
     if isinstance(block, Table):
         return _table(block)
-    if isinstance(block, Paragraph) and block.drawn:
+    if isinstance(block, Paragraph) and (block.drawn or block.typed):
         return f"<pre>{escape(block.text)}</pre>"
     return _paragraph(block.text)
 

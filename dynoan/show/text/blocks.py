@@ -13,7 +13,8 @@ class Paragraph:
     """Lines of text; they keep their line breaks."""
 
     text: str
-    drawn: bool = False  #: lines as they were typed and answered, or with `own` as they stand in a file
+    drawn: bool = False  #: a drawing made of characters: every blank counts
+    typed: bool = False  #: command lines as they were typed, with what was answered
     measure: int | None = None  #: columns of prose to read: wrapped there even where nobody looks on
     own: bool = False  #: somebody's own words: no quantity in them is turned into other units
     hang: int = 0  #: by how many blanks lines that were wrapped are set in

@@ -39,7 +39,7 @@ def _blocks(tokens: Sequence[Token]) -> Iterator[Block]:
     for before, token in zip([None, *tokens[:-1]], tokens, strict=True):
         match token.type:
             case "fence" | "code_block":
-                yield Paragraph("\n".join(f"    {line}".rstrip() for line in token.content.splitlines()), drawn=True)
+                yield Paragraph("\n".join(f"    {line}".rstrip() for line in token.content.splitlines()), typed=True)
             case "bullet_list_open" | "ordered_list_open":
                 lists.append("-" if token.type.startswith("b") else "1.")
             case "bullet_list_close" | "ordered_list_close":

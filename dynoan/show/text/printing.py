@@ -23,7 +23,7 @@ def write(blocks: Iterable[Block]) -> None:
         elif isinstance(block, Paragraph) and block.measure:
             _read(block, block.measure)
         else:
-            say(block.text, sys.stdout, drawn=block.drawn and block.own, typed=block.drawn)
+            say(block.text, sys.stdout, drawn=block.drawn, typed=block.typed)
 
 
 def _read(block: Paragraph, measure: int) -> None:

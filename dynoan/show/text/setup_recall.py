@@ -12,7 +12,7 @@ def blocks(answer: SetupRecallAnswer, look: Look) -> list[Block]:
     if answer.setup is not None and answer.question.card:
         return card(answer.setup, answer.counted, look)
     if answer.setup is not None:
-        return [Paragraph(answer.text.rstrip("\n"), drawn=True, own=True)]
+        return [Paragraph(answer.text.rstrip("\n"), drawn=True)]
     surface, car = answer.question.surface, answer.question.car
     parts = ("no good setup", f"on {surface}" if surface else "", f"of {car}" if car else "")
     what = " ".join(filter(None, parts))

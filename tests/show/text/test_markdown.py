@@ -34,7 +34,7 @@ def test_marks_are_taken_away_and_lines_joined():
 
 
 def test_a_fence_keeps_every_blank():
-    (drawn,) = [b for b in from_markdown(PAGE) if isinstance(b, Paragraph) and b.drawn]
+    (drawn,) = [b for b in from_markdown(PAGE) if isinstance(b, Paragraph) and b.typed]
     assert drawn.text == "    $ dynoan  x"
 
 
