@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 GROUP = "dynoan.importers"
 MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
+LOST_STEPS = 1.6  #: a longer time between samples has lost one, where the clock is even; our judgement [samples]
+LOST_SHARE = 0.02  #: where more steps are so long, the clock is not even; our judgement [1]
 PAUSE_STEPS = 8  #: a longer time between samples is a pause of the logger; our judgement [samples]
 _DISTRIBUTION = "dynoan"
 _BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
@@ -176,9 +178,13 @@ def velocity(sweep: Sweep) -> FloatArray | None:
     from dynoan.model.motion import derived_velocity
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
-    pauses = np.flatnonzero(np.diff(time) > PAUSE_STEPS / sweep.rate) + 1 if time is not None else np.empty(0, np.int64)
-    # Where the logger paused the motion went on unseen: what lies between the samples around is no motion.
-    return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, pauses)])
+    gaps = np.empty(0, np.int64)
+    if time is not None:
+        steps = np.diff(time) * sweep.rate
+        lost = np.flatnonzero(steps > LOST_STEPS) + 1
+        gaps = lost if len(lost) < LOST_SHARE * len(x) else np.flatnonzero(steps > PAUSE_STEPS) + 1
+    # Where samples are missing the motion went on unseen: what lies between the ones around is no step of it.
+    return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, gaps)])
 
 
 @dataclass(frozen=True)

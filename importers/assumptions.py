@@ -174,6 +174,28 @@ RATE_AGREES = 0.05
 RATE_ROUNDING = 2e-6
 #: [SI] more than any shock dyno gives: the column or unit is wrong; common practice, no source
 MOST_FORCE, MOST_VELOCITY, MOST_DISPLACEMENT = 2e5, 25.0, 2.0
+#: [rows] a column of the highest and one of the lowest force hold at least so many; our judgement
+EXTREMES_ROWS = 3
+#: [1] share of them in which the highest is above and the lowest below zero; our judgement
+EXTREMES_APART = 0.6
+#: [1] the middle of both, drawn down to no speed, is gas from this share of the span of force; our judgement
+GAS_OF_SPAN = 0.03
+#: [1] and pulls, so that rebound is positive, where it is so much of the middle at the slowest row; our judgement
+GAS_MOSTLY = 0.6
+#: [1] nines alone are no measurement beyond so many times the largest of the others; our judgement
+PLACEHOLDER_BEYOND = 3.0
+#: [1] or, in a trace, beyond the others by this share of their span, where it leaps there by that share; our judgement
+PLACEHOLDER_APART, PLACEHOLDER_LEAP = 0.1, 0.25
+#: [1] and at most so large a share of a column; our judgement
+PLACEHOLDER_SHARE = 0.2
+#: [days] numbers between these in a column of time are days of a spreadsheet: 1954 to 2119; our judgement
+DAY_NUMBERS = (20_000, 80_000)
+#: [1] how far the travel may be from the stated stroke: rigs state a nominal one; our judgement
+STROKE_AGREES = 0.1
+#: [1] a lone sample off the line of its neighbours by this share of the force's span is a spike; our judgement
+SPIKE_SHARE = 0.1
+#: [1] more of them than this share of the samples are noise, which the fit measures; our judgement
+SPIKES_FEW = 0.01
 #: [1] share of rows that must hold a channel; our judgement
 PRESENT_SHARE = 0.5
 #: [rows] and how many at least; our judgement

@@ -17,11 +17,15 @@ from importers.assumptions import (
     EVEN_STEP,
     GAP_STEPS,
     PROBE_SAMPLES,
+    SPIKE_SHARE,
+    SPIKES_FEW,
     STROKE_PERCENTILES,
     TEMPERATURE_DRIFT,
 )
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.probe import Probe
+
+_FEW = 200_000  #: samples whose span is taken without the outermost; more cost more time than it is worth
 
 
 def doubts(
@@ -46,6 +50,7 @@ def doubts(
         *over_range(over),
         *_missing(values),
         *_clipped(values["force"]),
+        *_spikes(values["force"]),
         *_timing(values.get("time")),
         *_too_slow(probe, rate, fast),
         *_drift(values.get("temperature")),
@@ -68,6 +73,28 @@ def _drift(temperature: FloatArray | None) -> list[str]:
 def _missing(values: Mapping[str, FloatArray]) -> list[str]:
     some = [c for c in ("force", "velocity", "displacement", "time") if c in values and np.isnan(values[c].sum())]
     return [f"{int(np.isnan(values[c]).sum())} of {len(values[c])} samples of {c} are missing" for c in some]
+
+
+def _spikes(force: FloatArray) -> list[str]:
+    """Warn of lone samples far off the line of their neighbours, as a disturbed cable makes them."""
+    step = np.diff(force)
+    if len(step) < 4 or np.isnan(force).all():
+        return []
+    span = (
+        float(np.nanpercentile(force, 99) - np.nanpercentile(force, 1)) if len(force) < _FEW else float(np.ptp(force))
+    )
+    edge = SPIKE_SHARE * span
+    off = np.flatnonzero((np.abs(step[:-1]) > edge) & (np.abs(step[1:]) > edge) & (step[:-1] * step[1:] < 0)) + 1
+    off = off[(off > 1) & (off < len(force) - 2)]
+    aside = 0.5 * (force[off - 1] + force[off + 1])
+    far = np.abs(force[off] - aside)
+    lone = (far > edge) & (np.abs(force[off - 1] - force[off + 1]) < 0.5 * far)
+    calm = np.fmax(np.abs(force[off - 1] - force[off - 2]), np.abs(force[off + 2] - force[off + 1])) < 0.5 * far
+    count = int(np.sum(lone & calm))
+    if not 0 < count < SPIKES_FEW * len(force) + 1:
+        return []
+    most = float(np.max(far[lone & calm]))
+    return [f"force has {count} lone spike{'s' if count > 1 else ''} of up to {most:.0f} N beside its neighbours"]
 
 
 def _clipped(force: FloatArray) -> list[str]:

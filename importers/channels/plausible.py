@@ -5,7 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import GAS_AGREES, LEAST_FORCE, MAGNITUDES, QUASI_STATIC, USUAL_FORCE, USUAL_VELOCITY
+from importers.assumptions import (
+    GAS_AGREES,
+    LEAST_FORCE,
+    MAGNITUDES,
+    QUASI_STATIC,
+    STROKE_AGREES,
+    USUAL_FORCE,
+    USUAL_VELOCITY,
+)
 from importers.stated import StatedFacts
 
 _FAST, _SLOW = 0.7, 0.1  #: of the largest speed
@@ -58,3 +66,14 @@ def against_pressure(facts: StatedFacts, rest: float | None) -> tuple[str, ...]:
         return ()
     stated = f"{facts.gas_pressure / 1e5:.3g} bar on a rod of {1e3 * facts.rod:.3g} mm make {wanted:.0f} N"
     return (f"the force at rest is {abs(rest):.0f} N, though {stated}: is the unit of force right?",)
+
+
+def against_stroke(stroke: float | None, displacement: FloatArray | None) -> tuple[str, ...]:
+    """Return a warning where the travel [m] is neither the stated stroke nor what it is each way, both [m]."""
+    if stroke is None or displacement is None or not np.isfinite(displacement).any():
+        return ()
+    travel = float(np.nanmax(displacement) - np.nanmin(displacement))
+    if any(abs(travel / (times * stroke) - 1) < STROKE_AGREES for times in (1, 2)):
+        return ()
+    said = f"the displacement runs over {1e3 * travel:.3g} mm, though a stroke of {1e3 * stroke:.3g} mm is stated"
+    return (f"{said}: is the unit or the scale of displacement right?",)

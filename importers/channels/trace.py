@@ -18,6 +18,7 @@ from importers.channels.motion_kind import motion_warnings, top_speed
 from importers.channels.needed import refuse_lacking
 from importers.channels.plausible import (
     against_pressure,
+    against_stroke,
     below_usual,
     beyond_usual,
     magnitudes_of_force,
@@ -58,7 +59,7 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     v = scaled.probe.velocity(rate.hertz or 1.0)
     fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
     warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
-                *_unusual(part, CountedMotion(scaled.probe.joined("force"), v), rate.hertz, fast),
+                *_unusual(part, _counted(scaled, v), rate.hertz, fast),
                 *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
@@ -78,12 +79,22 @@ def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: 
 
 def _unusual(part: SweepPart, motion: CountedMotion, rate: float | None, fast: float) -> tuple[str, ...]:
     """Return the warnings of values that no shock on a dyno shows, for the speed that is reached. [m/s]"""
-    rest = rest_force(motion) if part.facts.rod and part.facts.gas_pressure else None
+    where = motion.displacement
+    rest = rest_force(motion._replace(displacement=None)) if part.facts.rod and part.facts.gas_pressure else None
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
     kind = motion_warnings(motion.velocity, rate, fast) if rate else ()
     most = float(np.nanmax(np.abs(motion.force)))
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
-    return (*kind, *beyond_usual(fast, most), *weak, *gas, *magnitudes_of_force(motion.force, motion.velocity))
+    stroke = against_stroke(part.facts.stroke, where)
+    magnitudes = magnitudes_of_force(motion.force, motion.velocity)
+    return (*kind, *beyond_usual(fast, most), *weak, *gas, *stroke, *magnitudes)
+
+
+def _counted(scaled: ScaledChannels, velocity: FloatArray) -> CountedMotion:
+    probe = scaled.probe
+    return CountedMotion(
+        probe.joined("force"), velocity, probe.joined("displacement") if probe.has("displacement") else None
+    )
 
 
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:

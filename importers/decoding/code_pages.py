@@ -7,6 +7,7 @@ from functools import cache
 
 from importers.words.channels import CHANNEL_WORDS, TABLE_WORDS
 from importers.words.directions import COMPRESSION, REBOUND
+from importers.words.spelling import plain
 
 WESTERN = "cp1252"
 #: encodings in which some characters take two bytes
@@ -27,7 +28,11 @@ def _known_words(look: bytes, code: str) -> int:
     """Return how many letters of known words beyond ASCII bytes make in an encoding."""
     text = look.decode(code, errors="ignore").lower()
     words = re.findall(r"[^\W\d_]+", text)
-    return sum(len(w) for w in words if not w.isascii() and (w in _words() or _joined(w)))
+    return sum(
+        len(w)
+        for w in words
+        if not w.isascii() and (w in _words() or (len(w) > 2 and plain(w) in _words()) or _joined(w))
+    )
 
 
 def _joined(word: str) -> bool:

@@ -89,8 +89,12 @@ def _with_ended_columns(grid: CellGrid, sample: Sequence[str], lines: Sequence[s
 
 
 def _body(lines: Sequence[str]) -> Sequence[str]:
-    """Return whole lines late in the head: they are body in a long file; in a short one all lines may matter."""
-    return lines if len(lines) <= SHORT_HEAD else lines[-GRID_SAMPLE:]
+    """Return whole lines late in the head: they are body in a long file; in a short one all lines may matter.
+
+    Empty rows count for nothing: a workbook saved as text may have hundreds of them below its table.
+    """
+    said = [line for line in lines if any(map(str.isalnum, line))]
+    return said if len(said) <= SHORT_HEAD else said[-GRID_SAMPLE:]
 
 
 def _present(sample: Sequence[str]) -> list[str]:

@@ -18,6 +18,8 @@ from importers.words.unit_text import is_unit, kinds_of
 
 #: what stands in a line of units and is no unit of a channel
 _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
+#: what counts the rows beside columns that are called by their units alone
+_COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 
 
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
@@ -110,7 +112,10 @@ def _name_score(cells: list[str]) -> float:
 
 def _is_units(cells: list[str]) -> bool:
     some = [c for c in cells if c.strip("-–[]() ")]
-    return len(some) >= 1 and len(cells) >= 2 and all(is_unit(c) or plain(c) in _BESIDE_UNITS for c in some)
+    counted = [c for c in some if plain(c) not in _COUNTERS]
+    if len(counted) < len(some) and len({kinds_of(c) for c in counted}) < 2:
+        return False
+    return len(counted) >= 1 and len(cells) >= 2 and all(is_unit(c) or plain(c) in _BESIDE_UNITS for c in counted)
 
 
 def _only_units(cells: list[str]) -> bool:
@@ -142,7 +147,10 @@ def _nameless(above: Sequence[str], grid: CellGrid, near: NearLines, units_at: i
     cells = padded(near.cells[units_at], grid.width)
     group_at = group_line(near, units_at)
     if group_at is None:
-        columns = tuple(replace(describe_column(k, "", c), text=c) for k, c in enumerate(cells))
+        columns = tuple(
+            describe_column(k, c) if plain(c) in _COUNTERS else replace(describe_column(k, "", c), text=c)
+            for k, c in enumerate(cells)
+        )
         return Header(columns, lines, frozenset({above[units_at].strip()}), units_row=True)
     over = padded(near.cells[group_at], grid.width)
     names = under_groups(over, [f"[{c}]" if c else "" for c in cells])

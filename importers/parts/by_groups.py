@@ -10,7 +10,8 @@ import numpy as np
 
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
-from importers.words.shock_names import corner_or_shock_in
+from importers.words.clicks import clicks_of
+from importers.words.shock_names import corner_or_shock_in, side_in
 from importers.words.unit_text import clean_unit
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
@@ -27,12 +28,16 @@ class TableGroup(NamedTuple):
 def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
     """Return the table of each run that stands beside others; the whole where the columns do not repeat."""
     measured = [c for c in table.columns if c.index in table.values and (c.channel or c.direction)]
-    period = _period([(c.channel, c.direction, clean_unit(c.unit), c.lesser) for c in measured])
-    if period is None or table.options.columns or not _holds_a_run(measured[:period]):
-        return [TableGroup(table)]
-    starts = [c.index for c in measured[::period]]
-    stops = [*starts[1:], len(table.columns) + 1]
-    return [_group(table, first, stop) for first, stop in zip([0, *starts[1:]], stops, strict=True)]
+    one_clock = measured[:1] if measured and measured[0].channel == "time" else []
+    for shared in ([], one_clock) if one_clock else ([],):
+        own = measured[len(shared) :]
+        period = _period([(c.channel, c.direction, clean_unit(c.unit), c.lesser) for c in own])
+        if period is not None and not table.options.columns and _holds_a_run(own[:period]):
+            starts = [c.index for c in own[::period]]
+            stops = [*starts[1:], len(table.columns) + 1]
+            firsts = [starts[0] if shared else 0, *starts[1:]]
+            return [_group(table, first, stop, shared) for first, stop in zip(firsts, stops, strict=True)]
+    return [TableGroup(table)]
 
 
 def _period(kinds: Sequence[tuple[object, ...]]) -> int | None:
@@ -49,18 +54,23 @@ def _holds_a_run(columns: Sequence[HeaderColumn]) -> bool:
     return motion and any(c.channel == "force" or c.direction for c in columns)
 
 
-def _group(table: ParsedTable, first: int, stop: int) -> TableGroup:
+def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderColumn] = ()) -> TableGroup:
     """Return the table of the columns from one to before another, without the rows that only other runs have."""
-    mine = [c for c in table.columns if first <= c.index < stop]
+    own = [c for c in table.columns if first <= c.index < stop]
+    mine = [*shared, *own]
     values = {c.index: table.values[c.index] for c in mine if c.index in table.values}
-    held = np.logical_or.reduce([np.isfinite(x) for x in values.values()])
+    held = np.logical_or.reduce([np.isfinite(values[c.index]) for c in own if c.index in values])
     rows = int(np.flatnonzero(held)[-1]) + 1 if held.any() else 0
-    title = next((c.group for c in mine if c.group), "")
-    names = {corner_or_shock_in(text) for text in (title, *(c.text for c in mine))} - {None}
+    title = next((c.group for c in own if c.group), "")
+    over = next((c.group for c in shared if c.group), "")
+    if over and title and clicks_of(f"{over} {title}"):
+        title = f"{over} {title}"  # "Clicks C/R" over the time, "4/4" over a run
+    names = {corner_or_shock_in(text) or side_in(text) for text in (title, *(c.text for c in own))} - {None}
     one = replace(
         table, rows=rows, values={i: x[:rows] for i, x in values.items()},
         texts={c.index: table.texts[c.index][:rows] for c in mine if c.index in table.texts},
         columns=tuple(c if c in mine else HeaderColumn(c.index, "") for c in table.columns),
         own=(*table.own, title) if title else table.own,
     )  # fmt: skip
-    return TableGroup(one, title or f"columns {first + 1} to {stop - 1}", names.pop() if len(names) == 1 else None)
+    shock = names.pop() if len(names) == 1 else None
+    return TableGroup(one, title or shock or f"columns {first + 1} to {min(stop, len(table.columns))}", shock)

@@ -11,6 +11,7 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.channels import CHANNEL_WORDS, EXTREMES, LESSER, MEANS, OTHER, SLOWING, SPEEDING, TOTAL
 from importers.words.directions import direction_of
+from importers.words.shock_names import SIDES
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
@@ -18,11 +19,6 @@ from importers.words.unit_text import is_unit
 _NO_RUN = (LESSER | EXTREMES | MEANS | OTHER | SPEEDING | SLOWING | TOTAL) | word_set(
     "open, close, closed, spec, limit, nom, tolerance, upper, lower, fast, slow, hs, ls, hi, lo, high-speed, low-speed,"
     " off, on, offset, inner, outer, n, of, count"
-)
-#: sides of a car, which are shocks of their own
-_SIDES = word_set(
-    "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
-    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
 )
 
 
@@ -52,7 +48,7 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
         replace(c, channel=None, role=None, direction=None, unit="", unknown_unit="") if c.index in silent else c
         for c in table.columns
     )
-    side = label if {*plain(label).split()} <= _SIDES else None
+    side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)
 
 

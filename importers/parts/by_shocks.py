@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
-from importers.words.shock_names import corner_or_shock_in
+from importers.words.shock_names import corner_or_shock_in, side_in
+
+_MOTIONS = frozenset(("velocity", "displacement"))
 
 
 def cut_by_shocks(table: ParsedTable) -> dict[str | None, ParsedTable]:
     """Return the table of each shock, by its name; the whole under None where its columns name fewer than two."""
-    named = {c.index: shock for c in table.columns if _measured(c) and (shock := corner_or_shock_in(c.text))}
+    measured = [c for c in table.columns if c.index in table.values and _measured(c)]
+    named = {c.index: shock for c in measured if (shock := corner_or_shock_in(c.text))} or _by_sides(measured)
     shocks = list(dict.fromkeys(named.values()))
     forces = [c for c in table.columns if c.index in named and (c.channel == "force" or c.direction)]
     if len(shocks) < 2 or table.options.columns or not _same_again(forces):
@@ -21,6 +24,18 @@ def cut_by_shocks(table: ParsedTable) -> dict[str | None, ParsedTable]:
     return {shock: replace(table, columns=tuple(
         replace(c, channel=None, role=None, direction=None, clicks={}, unit="", unknown_unit="")
         if named.get(c.index, shock) != shock else c for c in table.columns)) for shock in shocks}  # fmt: skip
+
+
+def _by_sides(columns: Sequence[HeaderColumn]) -> dict[int, str]:
+    """Return the side of the car that columns name, where each side has its own motion beside its force.
+
+    Two forces over one motion may be two cells under one shock, whose sum counts.
+    """
+    named = {c.index: side for c in columns if (side := side_in(c.text))}
+    held = {side: {c.channel for c in columns if named.get(c.index) == side} for side in named.values()}
+    whole = all("force" in channels and channels & _MOTIONS for channels in held.values())
+    alone = any(c.channel in ("force", *_MOTIONS) and c.index not in named for c in columns)
+    return named if whole and not alone else {}
 
 
 def _measured(column: HeaderColumn) -> bool:

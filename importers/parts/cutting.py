@@ -18,13 +18,16 @@ from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
+from importers.parts.day_numbers import with_day_numbers
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.part import SweepPart
+from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
 from importers.parts.scale_factors import with_scales
-from importers.parts.told import facts_of_table
+from importers.parts.signed_pair import with_signed_pair
+from importers.parts.told import facts_of_table, with_own_day
 from importers.parts.unit_alone import with_unit_alone
-from importers.stated import statements
+from importers.stated import contradicted, statements
 from importers.tables import ParsedTable
 
 
@@ -55,15 +58,19 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
-    table = with_crank_travel(with_crank_speed(with_scales(table), facts), facts)
-    table = with_unit_alone(with_mean_of_branches(table))
+    table = with_crank_travel(
+        with_crank_speed(with_scales(without_placeholders(with_day_numbers(table))), facts), facts
+    )
+    table = with_unit_alone(with_mean_of_branches(with_signed_pair(table)))
+    lines = (*table.own, *table.shared)
+    facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
     whole = SweepPart(
-        table, assign_roles(table, name), facts, table.values, table.texts, name,
-        label=title or shock or "", said=statements((*table.own, *table.shared)),
+        table, assign_roles(table, name), facts, table.values,
+        table.texts, name, label=title or shock or "", said=statements(lines),
         direction=direction_above(table.own or table.shared),
     )  # fmt: skip
     for part in cut_by_keys(whole):
-        for piece in cut_by_breaks(part):
+        for piece in cut_by_breaks(with_own_day(part)):
             yield from cut_by_clicks(piece)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from dynoan.model.importing import ReadOptions
+from importers.parts.part import SweepPart
 from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
@@ -19,14 +20,22 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     stated = facts_of_lines(table.own, decimal).over(facts_of_lines(table.shared, decimal))
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
-    day = stated.date or named.date or table.day or _day_in_column(table)
+    day = stated.date or named.date or table.day or _day_in_column(table, table.texts)
     facts = replace(stated.over(named), date=day, warnings=(*stated.warnings, *warnings))
     return told(facts, table.options)
 
 
-def _day_in_column(table: ParsedTable) -> str | None:
+def with_own_day(part: SweepPart) -> SweepPart:
+    """Return a part of a table with a column of days with the day of its own first row, where the table gave one."""
+    day = _day_in_column(part.table, part.texts)
+    if day is None or part.facts.date != _day_in_column(part.table, part.table.texts):
+        return part
+    return replace(part, facts=replace(part.facts, date=day))
+
+
+def _day_in_column(table: ParsedTable, texts: Mapping[int, list[str]]) -> str | None:
     """Return the day of the first row, where a column of words is of days."""
-    first = (t[0] for c in table.columns if (t := table.texts.get(c.index)) and is_day_column(c))
+    first = (t[0] for c in table.columns if (t := texts.get(c.index)) and is_day_column(c))
     return next(filter(None, map(date_of, first)), None)
 
 

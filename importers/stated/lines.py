@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from importers.header import uncomment
@@ -63,9 +64,20 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     all_lines = list(lines)
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
-    return merged(
-        [_packed(all_lines), *(part for line in all_lines for part in _of_any_line(line.strip(), decimal)), rows, days]
+    parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
+    return _without_contradicted(merged([_packed(all_lines), *parts, rows, days]), parts)
+
+
+def _without_contradicted(facts: StatedFacts, parts: Sequence[StatedFacts]) -> StatedFacts:
+    """Return facts without the clicks that lines contradict one another about, and a warning of each."""
+    numbers = {k: sorted({p.clicks[k] for p in parts if k in p.clicks}) for k in facts.clicks}
+    apart = {k: found for k, found in numbers.items() if len(found) > 1}
+    said = tuple(
+        f"the file says both {' and '.join(f'{k}={n}' for n in found)}: none was taken; state it"
+        for k, found in apart.items()
     )
+    clicks = {k: n for k, n in facts.clicks.items() if k not in apart}
+    return replace(facts, clicks=clicks, warnings=(*facts.warnings, *said)) if apart else facts
 
 
 @lru_cache(maxsize=2048)

@@ -21,7 +21,7 @@ _CLOCK = re.compile(r"(?<=\d):(?=\d\d(?!\d))")
 _NUMBER = re.compile(r"[-+\d.,]+")
 _KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
 _SHOCK_INLINE = (
-    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|serial|s/n)"
+    r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
     r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
 )
 _PACK_INLINE = r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)"

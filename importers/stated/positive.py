@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from importers.header import describe_column
@@ -36,27 +36,44 @@ def statements(lines: Iterable[str]) -> dict[str, str]:
     ({'all': 'compression'}, {'force': 'compression'})
     """
     found: dict[str, str] = {}
-    for line in lines:
-        if _HINT.search(line) is None:
-            continue
-        for clause in re.split(r"[;,|\t]", line):
-            says = _says(clause)
-            if says is not None:
-                found.setdefault(says.channel, says.way)
+    for says in _all(lines):
+        found.setdefault(says.channel, says.way)
     return found
 
 
-def _says(clause: str) -> Statement | None:
+def contradicted(lines: Iterable[str]) -> tuple[str, ...]:
+    """Return a warning where lines say of force that each of the directions is positive.
+
+    >>> contradicted(["Force: positive in compression", "Sign convention: tension positive"])
+    ('the file says that compression and that rebound is positive: the first was believed; --positive settles it',)
+    """
+    ways = list(dict.fromkeys(says.way for says in _all(lines) if says.channel in ("force", "all")))
+    both = f"the file says that {' and that '.join(ways)} is positive"
+    return (f"{both}: the first was believed; --positive settles it",) if len(ways) > 1 else ()
+
+
+def _all(lines: Iterable[str]) -> Iterator[Statement]:
+    for line in lines:
+        if _HINT.search(line) is not None:
+            for clause in re.split(r"[;,|\t]", line):
+                yield from _says(clause)
+
+
+def _says(clause: str) -> list[Statement]:
     bare = _bare(clause)
     up, down = _UP.search(bare), _DOWN.search(bare)
     if not up and not down:
-        return None
+        return []
     way = direction_of(bare)
     if way is None:
         return _both(bare)
-    words = re.sub(_BESIDE_CHANNEL, " ", bare)
-    channel = describe_column(0, " ".join(words.split())).channel
-    return Statement(channel if channel in _SIGNED else "all", way if up else _OTHER_WAY[way])
+    positive = way if up else _OTHER_WAY[way]
+    words = re.sub(_BESIDE_CHANNEL, " ", bare).split()
+    named = {channel for word in words if len(word) > 1 and (channel := describe_column(0, word).channel) in _SIGNED}
+    if len(named) > 1:
+        return [Statement(channel, positive) for channel in sorted(named)]
+    channel = describe_column(0, " ".join(words)).channel
+    return [Statement(channel if channel in _SIGNED else "all", positive)]
 
 
 def _bare(clause: str) -> str:
@@ -66,8 +83,8 @@ def _bare(clause: str) -> str:
     return " ".join(w if w in _MARKS else plain(w) or w for w in spaced.split())
 
 
-def _both(bare: str) -> Statement | None:
+def _both(bare: str) -> list[Statement]:
     """Judge "compression +, rebound -" and its likes, where both directions stand in one clause."""
     match = re.search(rf"(\w+)\s+{_POSITIVE}(?:\s|$)", bare) or re.search(rf"{_POSITIVE}\s+(?:is\s+|in\s+)?(\w+)", bare)
     way = direction_of(match[1]) if match else None
-    return Statement("all", way) if way else None
+    return [Statement("all", way)] if way else []

@@ -35,6 +35,7 @@ _NOT_THE_RIGS = frozenset(
     ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
 )
 _LONGEST_CLAUSE = 6  #: longer ones are prose [words]
+_WORD_AND_BRACKET = re.compile(r"(?<![^\W\d_])[^\W\d_]{2,40}\s{0,3}(?:\([^)]{1,12}\)|\[[^\]]{1,12}\])")
 _CHANNEL_IN_UNIT = re.compile(r"\b(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
 
 
@@ -117,9 +118,11 @@ def _beside_channels(line: str) -> dict[str, str]:
 
 def _in_brackets(line: str) -> dict[str, str]:
     """Return the units that stand in brackets behind a channel's name in a sentence: "Force at speed (N)"."""
-    clauses = [c.strip() for c in re.split(r"[,;\t|:]", line) if "(" in c or "[" in c]
+    clauses = [c.strip() for c in re.split(r"[,;\t|:]", uncomment(line)) if "(" in c or "[" in c]
     columns = [describe_column(0, c) for c in clauses if len(c.split()) <= _LONGEST_CLAUSE]
     found = {c.channel: c.unit for c in columns if c.channel and c.unit and not c.by_unit}
+    before = [describe_column(0, match[0]) for match in _WORD_AND_BRACKET.finditer(line)]
+    found |= {c.channel: c.unit for c in before if c.channel and c.unit and not c.by_unit}
     return found or _of_title(line)
 
 

@@ -10,16 +10,18 @@ from typing import NamedTuple
 from importers.assumptions import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
-from importers.words.channels import CHANNEL_WORDS
+from importers.words.adjusters import CLICK_WORD
+from importers.words.channels import CHANNEL_WORDS, REMARKS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
-from importers.words.keys import ONE_KNOB
+from importers.words.keys import DATE, ONE_KNOB
 from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _NUMBER = re.compile(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
+_CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
 
@@ -45,6 +47,8 @@ def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
 
 def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
     """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
+    if plain(rows[at][-1]) in REMARKS:
+        rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     speeds = _speeds(rows[at], lines[:at])
     first = len(rows[at]) - len(speeds)
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
@@ -101,6 +105,8 @@ def _speed(cell: str) -> _Speed | None:
     force_unit = next((w for w in words if is_unit(w, "force") and len(words) > 1), "")
     rest = [w for w in map(plain, words) if w and w not in _BESIDE and w not in (plain(unit), plain(force_unit))]
     way = direction_of(" ".join(rest)) if rest else ""
+    if not unit and _CLICKED.search(plain(cell)):
+        return None
     marked = bool(unit) or "@" in cell
     if way is None or (rest and not marked) or (clicks_of(cell) and not marked):
         return None
@@ -149,7 +155,11 @@ def _keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[str,
             known = describe_column(0, name)
             key |= (
                 {name: cell}
-                if known.role or known.clicks or known.direction or plain(name) in ONE_KNOB
+                if known.role
+                or known.clicks
+                or known.direction
+                or plain(name) in ONE_KNOB | DATE
+                or known.channel == "temperature"
                 else dict(_labels(cell))
             )
         # A setting stands in the first of its rows alone where its cells are joined.

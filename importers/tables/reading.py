@@ -31,6 +31,7 @@ from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
 from importers.tables.scale_rows import without_scale_rows
+from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
@@ -248,7 +249,7 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
         tuple(
             c.index
             for c in columns
-            if not is_numeric[c.index] and (small or c.role or c.channel == "time" or is_day_column(c))
+            if not is_numeric[c.index] and (small or c.role or c.channel == "time" or c.index == 0 or is_day_column(c))
         ),
     )
 
@@ -284,7 +285,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip
-    return with_clocks(_without_empty_end(table))
+    return with_clocks(without_summaries(_without_empty_end(table)))
 
 
 def _without_empty_end(table: ParsedTable) -> ParsedTable:

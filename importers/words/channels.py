@@ -63,6 +63,11 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " amortecedor, amortizor, amortisaator, amortizators, amortizatorius, iskunvaimennin, iskari, støtdemper,"
         " støddæmper, stötdämpare, dämpare, schokdemper, schokbreker, amortyzator, tlumič, lengéscsillapító,"
         " амортизатор, amortisör, amortizer, shock absorber, absorber,"
+        " damper serial, shock serial, damper no, damper serial no, shock serial no, damper serial number,"
+        " demper, tlumic, eprouvette, proefstuk, probekorper, prufkorper, prufobjekt, prufteil,"
+        " campione, probeta, probka, provkropp,"
+        " test piece, test object, testobjekt, kappale, ダンパー,"
+        " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
     ),
     "pack": word_set(

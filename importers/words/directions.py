@@ -18,7 +18,8 @@ COMPRESSION = word_set(
     " kompresija, ściskania, dobicia, stlačování, сжатии, sabijanje, comprimare, zhoustnuti, ściskanie,"
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
-    " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn"
+    " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
+    " squeezed, pushed, dobiciu, ściśnięty"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -34,7 +35,7 @@ REBOUND = word_set(
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
     " tempimas,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
-    " rebond, tirage, traccion, trazione, traction, extensions"
+    " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu"
 )
 #: the first of the characters of Chinese, Japanese and Korean, which set no blanks between words
 _FIRST_EASTERN = 0x2E80

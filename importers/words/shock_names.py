@@ -6,9 +6,14 @@ import re
 
 from importers.words.adjusters import adjuster_of
 from importers.words.keys import STOP
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
 _CORNERS = frozenset(("FL", "FR", "RL", "RR", "F", "R"))
+#: sides of a car, which are shocks of their own
+SIDES = word_set(
+    "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
+    " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
+)
 _CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?![A-Za-z0-9-])")
 
 
@@ -29,3 +34,9 @@ def corner_or_shock_in(text: str) -> str | None:
     """Return the corner or the shock that a column of several shocks side by side names."""
     match = _CORNER.search(text)
     return match[0] if match else shock_in(text)
+
+
+def side_in(text: str) -> str | None:
+    """Return the words for a side of the car in a column's name, as they stand there: "Left", "front right"."""
+    found = [word for word in re.split(r"[\s_,;:/()\[\]-]+", text) if word and plain(word) in SIDES]
+    return " ".join(found) or None

@@ -137,10 +137,29 @@ def test_a_total_that_is_not_the_sum_of_the_others_is_asked_for():
         part_of(cells(0.5, off=300.0))
 
 
-@pytest.mark.parametrize("names", [("F+ N", "F- N"), ("Max force (N)", "Min force (N)")])
-def test_two_forces_of_unknown_direction_can_be_named(names):
+@pytest.mark.parametrize("names", [("F+ N", "F- N"), ("Max force (N)", "Min force (N)"), ("Fmax [N]", "Fmin [N]")])
+def test_the_highest_and_the_lowest_force_of_a_row_are_its_directions_and_the_gas_says_which(names):
+    def peaks(gas, way):
+        up, down = (4 * SPEEDS, 6 * SPEEDS) if way == "compression" else (6 * SPEEDS, 4 * SPEEDS)
+        (sweep,) = read([",".join(["v mm/s", *names])], (SPEEDS, up + gas, gas - down))
+        return float(sweep.channels["force"].max()), next(w for w in sweep.warnings if "were taken as the forces" in w)
+
+    top = SPEEDS.max()
+    most, said = peaks(180.0, "compression")
+    assert most == pytest.approx(4 * top + 180)
+    assert "as gas pushes out" in said
+    most, said = peaks(-180.0, "rebound")
+    assert most == pytest.approx(4 * top + 180)
+    assert "forces of rebound and compression" in said
+    most, said = peaks(0.0, "compression")
+    assert most == pytest.approx(4 * top)
+    assert "assumed" in said
+    assert "--positive rebound" in said
+
+
+def test_two_forces_that_are_no_extremes_are_asked_for():
     with pytest.raises(ReadError, match="if they are the two directions, name them with --column compression=NAME"):
-        read([",".join(["v mm/s", *names])], (SPEEDS, 4 * SPEEDS, -6 * SPEEDS))
+        read(["v mm/s,F1 N,F2 N"], (SPEEDS, 4 * SPEEDS, -6 * SPEEDS))
 
 
 def test_a_valve_in_per_cent_is_no_pack():
