@@ -2,6 +2,7 @@
 
 import os
 import shutil
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -12,6 +13,7 @@ ARGS = [
     "--disable-sync", "--no-first-run",
 ]  # fmt: skip
 AXE = Path(__file__).parent / "node_modules" / "axe-core" / "axe.min.js"
+PATIENCE_MS = 300_000  #: a busy machine is no fault
 _OPEN = []
 SIZES = ((360, 640), (768, 1024), (1440, 900))
 
@@ -22,9 +24,71 @@ def missing(what):
     pytest.skip(f"{what} is missing; .ci/run installs it")
 
 
+class Pages:
+    """A browser whose pages are lent one after another: one that is there shows the next for a fifth of a new one."""
+
+    def __init__(self, browser):
+        self._browser = browser
+        self._idle = {}
+
+    @contextmanager
+    def lent(self, width, height, scheme="light", *, bypass_csp=False, **odd):
+        """Give a page that knows nothing of those before it; one of `odd` habits is its own and goes away."""
+        page = self._page(bypass_csp, odd)
+        page.set_viewport_size({"width": width, "height": height})
+        page.emulate_media(media="screen", color_scheme=scheme)
+        page.set_default_timeout(PATIENCE_MS)
+        page.seen = Seen()
+        heard = _hear(page)
+        try:
+            yield page
+        finally:
+            for event, handler in heard.items():
+                page.remove_listener(event, handler)
+            if odd or not _forget(page):
+                page.context.close()
+            else:
+                self._idle[bypass_csp].append(page)
+
+    def _page(self, bypass_csp, odd):
+        idle = self._idle.setdefault(bypass_csp, [])
+        if idle and not odd:
+            return idle.pop()
+        return self._browser.new_context(bypass_csp=bypass_csp, accept_downloads=True, **odd).new_page()
+
+
+def _hear(page):
+    """Let a page keep on record what it asks for and complains about; return who listens to what."""
+    seen = page.seen
+    heard = {
+        "request": lambda r: seen.requests.append(r.url),
+        "console": lambda m: seen.complaints.append(m.text) if m.type in ("error", "warning") else None,
+        "pageerror": lambda e: seen.complaints.append(str(e)),
+        "dialog": lambda d: (seen.dialogs.append(d.message), d.dismiss()),
+    }
+    for event, handler in heard.items():
+        page.on(event, handler)
+    return heard
+
+
+def _forget(page):
+    """Take from a page all that it and its site remember; return whether that could be done."""
+    try:
+        for other in page.context.pages:
+            if other is not page:
+                other.close()
+        page.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
+        page.context.clear_cookies()
+        page.goto("about:blank")
+    except Exception:  # on a page that failed, whatever way it did: it is not used again
+        return False
+    return not page.is_closed()
+
+
 @pytest.fixture(scope="session")
 def chromium():
-    path = "/usr/bin/chromium" if Path("/usr/bin/chromium").exists() else shutil.which("chromium")
+    # The shell is the same engine without windows, and takes a third of the time.
+    path = shutil.which("chromium-headless-shell") or shutil.which("chromium")
     if path is None:
         missing("chromium")
     sync_api = pytest.importorskip("playwright.sync_api")
@@ -32,9 +96,11 @@ def chromium():
         yield _OPEN[0]
         return
     with sync_api.sync_playwright() as playwright:
-        _OPEN.append(playwright.chromium.launch(executable_path=path, args=ARGS))
+        browser = playwright.chromium.launch(executable_path=path, args=ARGS)
+        _OPEN.append(Pages(browser))
         yield _OPEN[0]
-        _OPEN.pop().close()
+        _OPEN.pop()
+        browser.close()
 
 
 @dataclass
@@ -49,26 +115,16 @@ class Seen:
 @pytest.fixture
 def opened(chromium, tmp_path):
     """Open HTML text as a file: `opened(html, width, height, scheme) -> page`; `page.seen` tells what it did."""
-    contexts = []
+    with ExitStack() as lent:
 
-    def open_page(html, width=360, height=640, scheme="light", **kw):
-        path = tmp_path / f"page{len(contexts)}.html"
-        path.write_text(html, encoding="utf-8")
-        context = chromium.new_context(viewport={"width": width, "height": height}, color_scheme=scheme, **kw)
-        contexts.append(context)
-        page = context.new_page()
-        seen = Seen()
-        page.seen = seen
-        page.on("request", lambda r: seen.requests.append(r.url))
-        page.on("console", lambda m: seen.complaints.append(m.text) if m.type in ("error", "warning") else None)
-        page.on("pageerror", lambda e: seen.complaints.append(str(e)))
-        page.on("dialog", lambda d: (seen.dialogs.append(d.message), d.dismiss()))
-        page.goto(path.as_uri())
-        return page
+        def open_page(html, width=360, height=640, scheme="light", **odd):
+            path = tmp_path / f"page{len(list(tmp_path.glob('page*.html')))}.html"
+            path.write_text(html, encoding="utf-8")
+            page = lent.enter_context(chromium.lent(width, height, scheme, **odd))
+            page.goto(path.as_uri())
+            return page
 
-    yield open_page
-    for context in contexts:
-        context.close()
+        yield open_page
 
 
 @pytest.fixture(scope="session")

@@ -91,7 +91,7 @@ def shown(page, corner_index):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("count", [15, pytest.param(50, marks=pytest.mark.thorough)])
+@pytest.mark.parametrize("count", [6, pytest.param(50, marks=pytest.mark.thorough)])
 def test_random_settings_show_the_numbers_of_the_library(opened, html, view, count):
     page, rng = opened(html), random.Random(7)
     now = {c: [n.pack, dict(n.clicks), n.mass, n.spring] for c, n in view.car.corners.items()}

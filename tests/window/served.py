@@ -12,8 +12,7 @@ from dynoan.window.app import make_app
 from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.window.serving import _listen
-
-PATIENCE_MS = 300_000  #: a busy machine is no fault
+from tests.browser.conftest import PATIENCE_MS
 
 
 class Served:
@@ -55,15 +54,6 @@ class Served:
 def entered(chromium, served, width=1280, height=800, scheme="light", **kw):
     """A page of a browser that has come in; `page.seen` holds requests and complaints."""
     served.keys.token = served.keys.token or "again"
-    context = chromium.new_context(
-        viewport={"width": width, "height": height}, color_scheme=scheme, accept_downloads=True, **kw
-    )
-    page = context.new_page()
-    page.set_default_timeout(PATIENCE_MS)
-    page.seen = {"requests": [], "complaints": []}
-    page.on("request", lambda r: page.seen["requests"].append(r.url))
-    page.on("console", lambda m: page.seen["complaints"].append(m.text) if m.type in ("error", "warning") else None)
-    page.on("pageerror", lambda e: page.seen["complaints"].append(str(e)))
-    page.goto(served.address)
-    yield page
-    context.close()
+    with chromium.lent(width, height, scheme, **kw) as page:
+        page.goto(served.address)
+        yield page

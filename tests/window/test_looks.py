@@ -55,7 +55,7 @@ def test_nothing_overlaps_sticks_out_or_is_too_small(chromium, served, path, wid
     with entered(chromium, served, width, dict(SIZES)[width]) as page:
         opened(page, served, path)
         assert page.evaluate(LAYOUT_FAULTS) == []
-        assert page.seen["complaints"] == []
+        assert page.seen.complaints == []
         small = [t for t in page.evaluate(SMALL_TARGETS) if t[2] < 43.99 and t[1] > 0 and not inline(page, t)]
         assert small == []
 
@@ -190,4 +190,4 @@ def test_dropped_files_go_up_and_show(chromium, served, tmp_path):
             page.locator("#files").set_input_files(files)
         page.get_by_role("heading", name="<b onmouseover=alert(1)>.csv").wait_for()
         assert page.locator("article.file").count() == 6
-        assert page.seen["complaints"] == []
+        assert page.seen.complaints == []

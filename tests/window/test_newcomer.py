@@ -40,6 +40,7 @@ def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path, tmp_path
             page.get_by_text("23 new runs kept").wait_for()
             hand.press("Packs", "link")
             served.wait()
+            page.locator("[data-reload]").first.wait_for(state="detached")  # else it shows itself anew under the hand
             hand.press("Which pack is this?")
             page.get_by_role("heading", name="this is tarmac").wait_for()
             hand.press("Call it that")
@@ -61,8 +62,8 @@ def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path, tmp_path
             saved = hand.save("Save the page for the phone")
             path = tmp_path / "phone.html"
             saved.save_as(path)
-            assert page.seen["complaints"] == []
-            assert {url.partition("/enter")[0] for url in page.seen["requests"] if served.base not in url} == set()
+            assert page.seen.complaints == []
+            assert {url.partition("/enter")[0] for url in page.seen.requests if served.base not in url} == set()
         assert hand.actions <= MOST_ACTIONS
         assert "kestrel" in path.read_text().lower()
         best = served.desk.library.car("kestrel")
