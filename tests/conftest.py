@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
+import shutil
+import sys
+import tempfile
 from collections.abc import Iterator
 from typing import Any
 
@@ -12,6 +16,12 @@ from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+if sys.dont_write_bytecode and "PYTEST_XDIST_WORKER" not in os.environ:
+    # The many programs that tests start would each compile the sources; they keep them for the run, apart.
+    _COMPILED = tempfile.mkdtemp(prefix="dynoan-tests-")
+    atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = _COMPILED
 
 from dynoan import batch
 from dynoan.cli.hints import AT_HAND

@@ -10,8 +10,9 @@ import pytest
 from dynoan.analysis.bounce.axis import upward
 from dynoan.analysis.bounce.decrement import decrement, dry_decay
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
-from dynoan.analysis.bounce.fitting import KnownCorner, Logged, fit_swings
+from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.judging import bounce_verdict, held
+from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check

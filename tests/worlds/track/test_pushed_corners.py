@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.bounce.axis import upward
-from dynoan.analysis.bounce.fitting import KnownCorner, Logged, fit_swings
+from dynoan.analysis.bounce.fitting import fit_swings
+from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from tests.worlds.track.pushed_corners import draw, equivalent, logged, mode, truth
 
 NEAR = 0.02

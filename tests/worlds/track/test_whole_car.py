@@ -84,7 +84,7 @@ class TestOddCars:
     def test_energy_adds_up_in_both(self, name):
         b = theirs(name)
         motion = b.parts["motion"]
-        some = b.states[:, :: max(len(b.time) // 8, 1)]
+        some = b.states[:, :: max(len(b.time) // 4, 1)]
         off = np.ptp([motion.energy(s[:5], s[5:10]) - s[10] for s in some.T])
         assert off < ADDS_UP * np.abs(np.diff(b.states[10])).sum()
         assert ours(name).energy_off[0] < ADDS_UP
