@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.bounce.decrement import Decrement, decrement
-from dynoan.analysis.bounce.fitting import KnownCorner, Logged, SwingFit, fit_swings
+from dynoan.analysis.bounce.fitting import SwingFit, fit_swings
 from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
 from dynoan.analysis.bounce.predicting import predicted_fit
+from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.cautions import PUSHING
 from dynoan.errors import CallError, FitError
 from dynoan.jobs.answering import Answer

@@ -8,53 +8,18 @@ import numpy as np
 
 from dynoan.analysis.bounce import assumptions as taken
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
+from dynoan.analysis.bounce.problem import LOGS, KnownCorner, Logged, Problem, sizes_of
 from dynoan.analysis.bounce.pushes import Swing, swings
-from dynoan.analysis.bounce.swing import (
-    COMPRESSION,
-    DRY,
-    FAST,
-    KAPPA,
-    KNEE_AT,
-    PARAMETERS,
-    REBOUND,
-    TAU,
-    TURN,
-    WHEEL,
-    swing,
-)
+from dynoan.analysis.bounce.swing import DRY, KAPPA
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 
-#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel, travel over which friction turns
-_LOGS = 9
 #: of these: rate, damping and friction, by which two ends of a search are told apart
 _TOLD = [0, 2, 6]
 #: limits further apart than this factor's logarithm say nothing more
 _WIDEST = 20.0
-#: ends of the search, so that no step of the integration grows too short: q, τ/κ, friction [m/s²]
-_LEAST_FAST, _STIFFEST, _DRIEST = 0.1, 30.0, 3.0
-#: the same of the travel over which friction turns [m]
-_SHORTEST_TURN, _LONGEST_TURN = 1e-5, 2e-3
-
-
-@dataclass(frozen=True)
-class Logged:
-    """What is to be fitted: one channel, at rest about zero."""
-
-    time: FloatArray  #: [s]
-    values: FloatArray  #: shock travel at the wheel [m], or acceleration upward [m/s²]
-    acceleration: bool
-
-
-@dataclass(frozen=True)
-class KnownCorner:
-    """What is known of a corner beforehand."""
-
-    tyre_over_wheel: float = taken.TYRE_OVER_WHEEL  #: tyre rate over wheel rate
-    wheel_mass: float = taken.WHEEL  #: unsprung over sprung mass
-    stated: bool = False  #: whether a car's file says so
 
 
 @dataclass(frozen=True)
@@ -104,7 +69,7 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
     found = swings(logged.time, logged.values, let_go, rest)
     if not found:
         raise FitError("no push is found: push the corner down, let go, and wait three seconds before the next")
-    problem = _Problem(logged, found, known or KnownCorner())
+    problem = Problem(logged, found, known or KnownCorner())
     minima, scale = _solved(problem)
     return _fit_of(problem, minima, scale, amplitude)
 
@@ -120,86 +85,7 @@ def _thinned(logged: Logged) -> Logged:
     return Logged(time, values, logged.acceleration)
 
 
-def _kernel(time: FloatArray) -> FloatArray:
-    """Return the weights that log and equations are smoothed with alike: what is quicker is the wheel's own motion."""
-    width = 2 * round(0.5 * taken.SMOOTHED / float(np.median(np.diff(time)))) + 1
-    weights = np.hanning(width + 2)[1:-1]
-    return np.asarray(weights / weights.sum())
-
-
-class _Problem:
-    """Residuals of the swings, and of what is known beforehand."""
-
-    def __init__(self, logged: Logged, found: tuple[Swing, ...], known: KnownCorner) -> None:
-        self.found = found
-        self.acceleration = logged.acceleration
-        self.offset = taken.ZERO_ACCELERATION if logged.acceleration else taken.ZERO_TRAVEL
-        self.times = [logged.time[s.start : s.stop] - logged.time[s.start] for s in found]
-        self.kernel = _kernel(logged.time)
-        self.raw = [logged.values[s.start : s.stop] for s in found]
-        self.values = [np.convolve(v, self.kernel, mode="valid") for v in self.raw]
-        over, spread = known.tyre_over_wheel, taken.TYRE_STATED_SPREAD if known.stated else taken.TYRE_SPREAD
-        self.middle = np.log([
-            1.0, over, 1.0, taken.REBOUND_OVER, taken.FAST_OVER_SLOW, taken.KNEE, taken.FRICTION,
-            known.wheel_mass, taken.TURN,
-        ])  # fmt: skip
-        self.spread = np.array([
-            np.inf, spread, np.inf, taken.REBOUND_SPREAD, taken.FAST_SPREAD, taken.KNEE_SPREAD,
-            taken.FRICTION_SPREAD, taken.WHEEL_SPREAD if known.stated else taken.WHEEL_SPREAD * 2, taken.TURN_SPREAD,
-        ])  # fmt: skip
-
-    def parameters(self, theta: FloatArray) -> FloatArray:
-        """Return the corner's parameters of what is fitted."""
-        e = np.exp(np.clip(theta[:_LOGS], -30.0, 30.0))
-        p = np.empty(PARAMETERS)
-        p[KAPPA], p[TAU] = e[0], e[0] * e[1]
-        p[COMPRESSION], p[REBOUND] = e[2] / np.sqrt(e[3]), e[2] * np.sqrt(e[3])
-        p[FAST], p[KNEE_AT], p[DRY] = max(e[4], _LEAST_FAST), e[5], min(e[6], _DRIEST)
-        p[WHEEL], p[TURN] = e[7], min(max(e[8], _SHORTEST_TURN), _LONGEST_TURN)
-        least = 2.0 * taken.LEAST_RATIO * np.sqrt(p[KAPPA])
-        p[COMPRESSION], p[REBOUND] = max(p[COMPRESSION], least), max(p[REBOUND], least)
-        p[TAU] = min(p[TAU], _STIFFEST * p[KAPPA])
-        return p
-
-    def made(self, theta: FloatArray) -> list[FloatArray]:
-        """Return each swing as the parameters have it."""
-        p = self.parameters(theta)
-        out = []
-        for n, t in enumerate(self.times):
-            z, v, offset = theta[_LOGS + 3 * n : _LOGS + 3 * n + 3]
-            made = swing(t, np.array([z, v]), p)[1 if self.acceleration else 0] + offset
-            out.append(np.convolve(made, self.kernel, mode="valid"))
-        return out
-
-    def residuals(self, theta: FloatArray, scale: float) -> FloatArray:
-        """Return what is left of the swings over its scatter, and how far each value is off what is known of it."""
-        left = np.concatenate([m - y for m, y in zip(self.made(theta), self.values, strict=True)]) / scale
-        prior = (theta[:_LOGS] - self.middle) / self.spread
-        offsets = theta[_LOGS + 2 :: 3] / self.offset
-        return np.concatenate([np.nan_to_num(left, nan=1e6, posinf=1e6, neginf=-1e6), prior, offsets])
-
-    def slopes(self, theta: FloatArray, scale: float, share: float = 1e-5) -> FloatArray:
-        """Return the Jacobian of the residuals; a swing's own beginning moves that swing alone, so all move at once."""
-        sizes = share * _sizes(theta)
-        at = self.residuals(theta, scale)
-        out = np.zeros((len(at), len(theta)))
-        ends = np.cumsum([0, *(len(v) for v in self.values)])
-        for n in range(_LOGS):
-            moved = theta.copy()
-            moved[n] += sizes[n]
-            out[:, n] = (self.residuals(moved, scale) - at) / sizes[n]
-        for own in range(3):
-            moved = theta.copy()
-            moved[_LOGS + own :: 3] += sizes[_LOGS + own :: 3]
-            change = self.residuals(moved, scale) - at
-            for n in range(len(self.found)):
-                rows, column = slice(ends[n], ends[n + 1]), _LOGS + 3 * n + own
-                out[rows, column] = change[rows] / sizes[column]
-        out[len(at) - len(self.found) :, _LOGS + 2 :: 3] = np.eye(len(self.found)) / self.offset
-        return out
-
-
-def _solved(problem: _Problem) -> tuple[list[FloatArray], float]:
+def _solved(problem: Problem) -> tuple[list[FloatArray], float]:
     """Return the best values, others that fit as well within the limits, and the scatter of what they leave.
 
     Weights are set from the scatter twice. Friction and damping take each other's place in a short swing, so that a
@@ -223,22 +109,15 @@ def _solved(problem: _Problem) -> tuple[list[FloatArray], float]:
     return [end for cost, end in ends if cost <= ends[0][0] + taken.AS_GOOD], scale
 
 
-def _closest(problem: _Problem, begun: FloatArray, scale: float) -> tuple[float, FloatArray]:
+def _closest(problem: Problem, begun: FloatArray, scale: float) -> tuple[float, FloatArray]:
     """Return the least cost that a search comes to from a start, and where."""
     from scipy.optimize import least_squares
 
-    done = least_squares(problem.residuals, begun, problem.slopes, args=(scale,), x_scale=_sizes(begun), max_nfev=25)
+    done = least_squares(problem.residuals, begun, problem.slopes, args=(scale,), x_scale=sizes_of(begun), max_nfev=25)
     return float(done.cost), np.asarray(done.x)
 
 
-def _sizes(theta: FloatArray) -> FloatArray:
-    sizes = np.full(len(theta), 0.3)
-    begun = np.abs(theta[_LOGS:])
-    sizes[_LOGS:] = np.maximum(begun, 0.05 * begun.max())
-    return sizes
-
-
-def _correlated(problem: _Problem, theta: FloatArray) -> float:
+def _correlated(problem: Problem, theta: FloatArray) -> float:
     """Return how many neighbouring residuals count as one: the integrated autocorrelation, one at least."""
     total = 1.0
     for m, y in zip(problem.made(theta), problem.values, strict=True):
@@ -253,7 +132,7 @@ def _correlated(problem: _Problem, theta: FloatArray) -> float:
     return total
 
 
-def _guess(problem: _Problem) -> FloatArray:
+def _guess(problem: Problem) -> FloatArray:
     """Return where to begin: the linear decay that fits best, over a grid of frequencies and ratios."""
     best = (np.inf, 1.5, 0.3)
     for frequency in np.geomspace(taken.SLOWEST, taken.FASTEST, 36):
@@ -270,11 +149,11 @@ def _guess(problem: _Problem) -> FloatArray:
         (a, b, offset), _ = _linear(t, y, frequency, ratio)
         slope = b * omega * np.sqrt(1 - ratio**2) - a * ratio * omega
         size = 1 / omega**2 if problem.acceleration else 1.0
-        theta[_LOGS + 3 * n : _LOGS + 3 * n + 3] = a * size, slope * size, offset * 0.0
+        theta[LOGS + 3 * n : LOGS + 3 * n + 3] = a * size, slope * size, offset * 0.0
     return theta
 
 
-def _linear_left(problem: _Problem, frequency: float, ratio: float) -> float:
+def _linear_left(problem: Problem, frequency: float, ratio: float) -> float:
     return sum(_linear(t, y, frequency, ratio)[1] for t, y in zip(problem.times, problem.raw, strict=True))
 
 
@@ -287,7 +166,7 @@ def _linear(t: FloatArray, y: FloatArray, frequency: float, ratio: float) -> tup
     return values, float(np.sum((y - base @ values) ** 2))
 
 
-def _fit_of(problem: _Problem, minima: list[FloatArray], scale: float, amplitude: float) -> SwingFit:
+def _fit_of(problem: Problem, minima: list[FloatArray], scale: float, amplitude: float) -> SwingFit:
     theta = minima[0]
     each = [_figures(problem, end, scale, amplitude) for end in minima]
     middles, spreads = (np.array(of) for of in zip(*each, strict=True))
@@ -302,17 +181,17 @@ def _fit_of(problem: _Problem, minima: list[FloatArray], scale: float, amplitude
     )  # fmt: skip
 
 
-def _figures(problem: _Problem, theta: FloatArray, scale: float, amplitude: float) -> tuple[FloatArray, FloatArray]:
+def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float) -> tuple[FloatArray, FloatArray]:
     """Return logarithms of frequency, ratio, rebound over compression, friction, free frequency, and their spread."""
 
     def figures(logs: FloatArray) -> FloatArray:
-        p = problem.parameters(np.concatenate([logs, theta[_LOGS:]]))
+        p = problem.parameters(np.concatenate([logs, theta[LOGS:]]))
         frequency, ratio = frequency_and_ratio(p, amplitude)
         return np.array([np.log(frequency), np.log(ratio), logs[3], logs[6], np.log(free_frequency(p))])
 
-    p, logs = problem.parameters(theta), theta[:_LOGS]
-    covariance = _covariance(problem, theta, scale)[:_LOGS, :_LOGS]
-    middle, steps = figures(logs), np.eye(_LOGS) * 1e-4
+    p, logs = problem.parameters(theta), theta[:LOGS]
+    covariance = _covariance(problem, theta, scale)[:LOGS, :LOGS]
+    middle, steps = figures(logs), np.eye(LOGS) * 1e-4
     slopes = np.column_stack([(figures(logs + h) - figures(logs - h)) / 2e-4 for h in steps])
     spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
     dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
@@ -330,6 +209,6 @@ def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:
     return Banded(float(np.exp(middles[0])), float(np.exp(low)), float(np.exp(high)))
 
 
-def _covariance(problem: _Problem, theta: FloatArray, scale: float) -> FloatArray:
+def _covariance(problem: Problem, theta: FloatArray, scale: float) -> FloatArray:
     jacobian = problem.slopes(theta, scale, 1e-3)
     return np.asarray(np.linalg.pinv(jacobian.T @ jacobian), dtype=float)

@@ -20,7 +20,8 @@ from dynoan.analysis.choosing.assumptions import (
     MOST_SPRINGS,
 )
 from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
-from dynoan.analysis.choosing.score import Ranges, allowed, cut, mean_ratios, points_of
+from dynoan.analysis.choosing.points import mean_ratios, points_of
+from dynoan.analysis.choosing.ranges import Ranges, allowed, cut
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Direction

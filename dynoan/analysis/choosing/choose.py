@@ -18,7 +18,8 @@ from math import sqrt
 from dynoan.analysis.choosing.aims import Group, Place
 from dynoan.analysis.choosing.assumptions import COUNT, LOOKED_AT, MISS_STEP, OPEN_SHARE, OTHER_PACK, TOLERANCE
 from dynoan.analysis.choosing.choice import PlaceChoice, choice
-from dynoan.analysis.choosing.score import Ranges, allowed, missed, ranked, unpacked, with_miss
+from dynoan.analysis.choosing.ranges import Ranges, allowed
+from dynoan.analysis.choosing.score import missed, ranked, unpacked, with_miss
 from dynoan.analysis.choosing.search import best_pairs, contenders, only_fitting
 from dynoan.analysis.choosing.settle import fewest_turned, miss_of, settled
 from dynoan.errors import CallError

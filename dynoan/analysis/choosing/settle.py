@@ -9,7 +9,8 @@ from math import sqrt
 
 from dynoan.analysis.choosing.aims import Place
 from dynoan.analysis.choosing.assumptions import MISS_STEP
-from dynoan.analysis.choosing.score import Ranges, Scored
+from dynoan.analysis.choosing.ranges import Ranges
+from dynoan.analysis.choosing.score import Scored
 from dynoan.analysis.choosing.search import best_pairs, only_fitting
 
 
