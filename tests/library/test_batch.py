@@ -12,32 +12,9 @@ from dynoan.errors import CallError, LibraryError, QuantityError
 from dynoan.jobs.understanding import understand
 from dynoan.model.importing import ReadOptions
 from tests.library.calling import write_run
+from tests.library.shared_out import die, refuse, squared, squared_by, where, whose
 
 distributed = pytest.importorskip("distributed")
-
-
-def squared(number: int) -> int:
-    return number * number
-
-
-def squared_by(number: int) -> tuple[int, int]:
-    return number * number, os.getpid()
-
-
-def whose(_number: int) -> int:
-    return os.getpid()
-
-
-def refuse(number: int) -> int:
-    if number == 3:
-        raise QuantityError("three is no number")
-    return number
-
-
-def die(number: int) -> int:
-    if number == 3:
-        os._exit(9)
-    return number
 
 
 def test_in_one_process_results_keep_their_order_and_progress_is_told():
@@ -128,10 +105,6 @@ def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_pa
     monkeypatch.setattr("dynoan.jobs.understanding.read_bytes", broken)
     found = understand(write_run(tmp_path / "a.csv"), ReadOptions())
     assert found.error == "a.csv: a fault of the program (ZeroDivisionError: division by zero)"
-
-
-def where(_number: int) -> str:
-    return os.getcwd()
 
 
 @pytest.mark.slow

@@ -78,7 +78,7 @@ class Problem:
         ])  # fmt: skip
 
     def parameters(self, theta: FloatArray) -> FloatArray:
-        """Return the corner's parameters of what is fitted."""
+        """Return the corner's parameters of what is fitted, (PARAMETERS,). [as `swing` has them]"""
         e = np.exp(np.clip(theta[:LOGS], -30.0, 30.0))
         p = np.empty(PARAMETERS)
         p[KAPPA], p[TAU] = e[0], e[0] * e[1]
@@ -91,7 +91,7 @@ class Problem:
         return p
 
     def made(self, theta: FloatArray) -> list[FloatArray]:
-        """Return each swing as the parameters have it."""
+        """Return each swing as the parameters have it, smoothed as the log was. [m, or m/s²]"""
         p = self.parameters(theta)
         out = []
         for n, t in enumerate(self.times):
@@ -101,14 +101,17 @@ class Problem:
         return out
 
     def residuals(self, theta: FloatArray, scale: float) -> FloatArray:
-        """Return what is left of the swings over its scatter, and how far each value is off what is known of it."""
+        """Return what is left over its scatter `scale`, and how far each value is off what is known of it, (R,). [1]"""
         left = np.concatenate([m - y for m, y in zip(self.made(theta), self.values, strict=True)]) / scale
         prior = (theta[:LOGS] - self.middle) / self.spread
         offsets = theta[LOGS + 2 :: 3] / self.offset
         return np.concatenate([np.nan_to_num(left, nan=1e6, posinf=1e6, neginf=-1e6), prior, offsets])
 
     def slopes(self, theta: FloatArray, scale: float, share: float = 1e-5) -> FloatArray:
-        """Return the Jacobian of the residuals; a swing's own beginning moves that swing alone, so all move at once."""
+        """Return the Jacobian of the residuals, (R, values), by steps of a share of `sizes_of`. [1 over each value's unit]
+
+        A swing's own beginning moves that swing alone, so all move at once.
+        """
         sizes = share * sizes_of(theta)
         at = self.residuals(theta, scale)
         out = np.zeros((len(at), len(theta)))
@@ -129,7 +132,7 @@ class Problem:
 
 
 def sizes_of(theta: FloatArray) -> FloatArray:
-    """Return how large steps of the fitted values are, of the same shape and units as these."""
+    """Return how large steps of the fitted values are, (values,). [as these]"""
     sizes = np.full(len(theta), 0.3)
     begun = np.abs(theta[LOGS:])
     sizes[LOGS:] = np.maximum(begun, 0.05 * begun.max())
