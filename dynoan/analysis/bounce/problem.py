@@ -108,7 +108,7 @@ class Problem:
         return np.concatenate([np.nan_to_num(left, nan=1e6, posinf=1e6, neginf=-1e6), prior, offsets])
 
     def slopes(self, theta: FloatArray, scale: float, share: float = 1e-5) -> FloatArray:
-        """Return the Jacobian of the residuals, (R, values), by steps of a share of `sizes_of`. [1 over each value's unit]
+        """Return the Jacobian of the residuals, (R, values), by steps of a share of `sizes_of`. [1 over the unit]
 
         A swing's own beginning moves that swing alone, so all move at once.
         """
