@@ -22,7 +22,7 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
     for turn in range(MOST):
         at = np.flatnonzero(free)
         x = np.zeros(len(load))
-        x[at] = _solved(gram[np.ix_(at, at)], load[at])
+        x[at] = _solved(gram[at[:, None], at], load[at])
         slack = gram @ x - load
         wrong = np.flatnonzero((held & free & (x < 0)) | (~free & (slack < -1e-9)))
         if not len(wrong):

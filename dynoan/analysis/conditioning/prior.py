@@ -28,13 +28,13 @@ class Normal:
     even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
     even_level: FloatArray  #: about what they compare, shape (2,) [N]
     smooth: dict[tuple[int, float], tuple[FloatArray, float]]  #: `_smooth` by side and exponent, as far as worked out
+    bases: dict[Kind, Base]  #: `_base` by what is expected, whatever the exponents, as far as worked out
 
 
 @dataclass(frozen=True)
 class Kind:
     """One set of expectations."""
 
-    exponents: tuple[float, float] = (0.0, 0.0)  #: of the slope near zero speed, compression's first
     friction: float = a.FRICTION_SPREAD  #: of all laws together, standard deviation [N]
     usual: float = a.USUAL_FRICTION  #: and mean [N]
     yields: bool = True  #: whether the fluid may yield
@@ -45,6 +45,18 @@ class Kind:
     level: float = a.USUAL_FRICTION  #: about how strong friction is [N]
     side: bool = True  #: whether a guide may rub under side load
     even: float = a.EVEN_SHARE  #: how alike both directions are near zero speed, standard deviation, a share
+
+
+@dataclass(frozen=True)
+class Base:
+    """What one set of expectations makes of normal equations, however damping starts from zero."""
+
+    kept: IntArray  #: coefficients that are not left out
+    gram: FloatArray  #: with all priors but those on slopes
+    load: FloatArray
+    held: BoolArray
+    usual: float  #: what friction is expected to be, in standard deviations [1]
+    volume: float  #: of those priors, a logarithm
 
 
 @dataclass(frozen=True)
@@ -76,7 +88,7 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
     return Normal(
         gram, load, held, steps, linear.effects,
-        float(np.sum(weight * linear.y**2)), *_even(columns, linear.effects, steps, state), {},
+        float(np.sum(weight * linear.y**2)), *_even(columns, linear.effects, steps, state), {}, {},
     )  # fmt: skip
 
 
@@ -124,37 +136,51 @@ def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -
     return out
 
 
-def posterior(columns: Columns, problem: Normal, kind: Kind, start: BoolArray | None = None) -> Posterior:
+def posterior(
+    columns: Columns, problem: Normal, kind: Kind, exponents: tuple[float, float], start: BoolArray | None = None
+) -> Posterior:
     """Return the best coefficients, their evidence and the scaled system under one set of expectations.
 
-    `start` tells which coefficients are not at zero in an answer near this one.
+    `exponents` are those of the slope near zero speed, compression's first; `start` tells which coefficients are not at
+    zero in an answer near this one.
     """
+    if kind not in problem.bases:
+        problem.bases[kind] = _base(columns, problem, kind)
+    base = problem.bases[kind]
+    full, volume, kept = base.gram.copy(), base.volume, base.kept
+    for part, precision, size_of in _smooth(columns, problem, exponents):
+        full[part, part] += precision
+        volume += size_of
+    diagonal = full.reshape(-1)[:: len(kept) + 1]
+    size = np.sqrt(diagonal) + 1e-12
+    full /= size[:, None]
+    full /= size
+    diagonal += 1e-9
+    scaled = base.load / size
+    x = bounded(full, scaled, base.held, None if start is None else start[kept])
+    volume -= float(np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
+    evidence = float(volume + scaled @ x - 0.5 * x @ full @ x - 0.5 * base.usual**2)
+    whole = np.zeros(len(problem.load))
+    whole[kept] = x / size
+    return Posterior(whole, evidence, kept, full, scaled, size)
+
+
+def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
+    """Return normal equations with all priors of a set of expectations but those on slopes."""
     n = columns.size
     prior = np.array([_prior(e, kind) for e in problem.effects])
     some = np.flatnonzero(prior > 0)
     kept, width = np.concatenate([np.arange(n), n + some]), prior[some]
-    full, load, volume = problem.gram[np.ix_(kept, kept)], problem.load[kept], 0.0
-    for part, precision, size_of in _smooth(columns, problem, kind.exponents):
-        full[part, part] += precision
-        volume += size_of
-    at = np.arange(n, len(kept))
-    full[at, at] += width**-2.0
+    full = problem.gram[kept[:, None], kept]
+    full.reshape(-1)[n * (len(kept) + 1) :: len(kept) + 1] += width**-2.0
     ties, usual = _ties(problem, kind, some)
     even = problem.even[:, kept] / (kind.even * problem.even_level + a.EVEN_AT_LEAST)[:, None]
-    rows = np.concatenate([even, np.pad(ties, ((0, 0), (n, 0)))])
+    rows = np.zeros((4, len(kept)))
+    rows[:2], rows[2:, n:] = even, ties
     full += rows.T @ rows
-    size = np.sqrt(full[np.arange(len(kept)), np.arange(len(kept))]) + 1e-12
-    full /= size[:, None] * size
-    full[np.arange(len(kept)), np.arange(len(kept))] += 1e-9
-    scaled = (load + usual * rows[2]) / size
-    x = bounded(full, scaled, problem.held[kept], None if start is None else start[kept])
     wide = ties * width
-    narrower = 0.5 * float(np.log(np.linalg.det(np.eye(2) + wide @ wide.T)))
-    volume -= float(np.sum(np.log(width)) + np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
-    evidence = float(volume + narrower + scaled @ x - 0.5 * x @ full @ x - 0.5 * usual**2)
-    whole = np.zeros(len(problem.load))
-    whole[kept] = x / size
-    return Posterior(whole, evidence, kept, full, scaled, size)
+    volume = 0.5 * float(np.log(np.linalg.det(np.eye(2) + wide @ wide.T))) - float(np.sum(np.log(width)))
+    return Base(kept, full, problem.load[kept] + usual * rows[2], problem.held[kept], usual, volume)
 
 
 def _ties(problem: Normal, kind: Kind, some: IntArray) -> tuple[FloatArray, float]:

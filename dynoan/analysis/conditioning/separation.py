@@ -130,7 +130,7 @@ def _solved(
     kind = _kind(stage)
     problem = normal(columns, linear, weight, state, None if whole else kind)
     near = None if state.x is None or len(state.x) != len(problem.load) else state.x > 0
-    x = posterior(columns, problem, kind, near).x
+    x = posterior(columns, problem, kind, (0.0, 0.0) if stage.loose else (a.BLEEDS, a.BLEEDS), near).x
     return problem, x, _rest(columns, linear, x)
 
 
@@ -142,8 +142,7 @@ def _rest(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
 
 def _kind(stage: Stage) -> Kind:
     """Return what is expected while lags settle: a fluid that may yield, or a bleed."""
-    loose = stage.yields or stage.early
-    return Kind((0.0, 0.0) if loose else (a.BLEEDS, a.BLEEDS), stage.friction, yields=loose, early=stage.early)
+    return Kind(stage.friction, yields=stage.loose, early=stage.early)
 
 
 def _stepped(columns: Columns, state: State, linear: Linear, x: FloatArray, stage: Stage) -> State:

@@ -56,7 +56,8 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float) -> FloatAr
     gaps = np.diff(at, prepend=0.0)
     slope = steps / gaps
     secant = np.cumsum(steps) / at
-    near = np.convolve(np.pad(slope, 1, mode="edge"), np.full(3, 1 / 3), mode="valid")
+    padded = np.concatenate([slope[:1], slope, slope[-1:]])
+    near = (padded[:-2] + padded[1:-1] + padded[2:]) / 3
     size = np.maximum(near, SLOPE_FLOOR * secant) + 1e-9
     # Near zero the slope's own size says nothing: friction looks like a steep start.
     size = np.maximum(size, 0.02 * np.median(size))

@@ -43,3 +43,8 @@ class Stage:
     early: bool = False  #: friction laws that can look like lag are left out
     friction: float = a.FRICTION_SPREAD  #: standard deviation of all laws together [N]
     yields: bool = False  #: whether the fluid may yield; else slope near zero is expected to grow as a bleed's does
+
+    @property
+    def loose(self) -> bool:
+        """Whether nothing is expected of the slope near zero."""
+        return self.yields or self.early

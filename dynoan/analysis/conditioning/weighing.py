@@ -39,7 +39,7 @@ class Tried:
         if (starts, rub) not in self.found:
             near = next((one for (_, r), (one, _) in reversed(self.found.items()) if r == rub), None)
             kind = self.kind(starts, rub, side=self.side > 0.5)
-            one = posterior(self.columns, self.problem, kind, None if near is None else near.x > 0)
+            one = posterior(self.columns, self.problem, kind, _exponents(starts), None if near is None else near.x > 0)
             common = np.log(_common(starts) * a.FRICTION_KINDS[rub].common)
             self.found[starts, rub] = one, float(common + one.evidence - 0.5 * self.problem.power)
         return self.found[starts, rub][1]
@@ -48,7 +48,7 @@ class Tried:
         """Return what is expected by two starts, a kind of friction, and a guide that rubs under side load or not."""
         yields, law = starts[0] == a.YIELDS, a.FRICTION_KINDS[rub]
         even = a.EVEN_SHARE if starts[0] == starts[1] else a.UNEVEN_SHARE
-        return Kind((0.0, 0.0) if yields else starts, law.spread, law.usual, yields, laws=law.laws,
+        return Kind(law.spread, law.usual, yields, laws=law.laws,
                     breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side,
                     even=even)  # fmt: skip
 
@@ -61,7 +61,8 @@ class Tried:
         rest = min(self.side, 1 - self.side)
         if not apart or rest < a.NO_DRAW:
             return [(1.0, known)]
-        other = posterior(self.columns, self.problem, self.kind(starts, rub, side=not likely), known.x > 0)
+        kind = self.kind(starts, rub, side=not likely)
+        other = posterior(self.columns, self.problem, kind, _exponents(starts), known.x > 0)
         return [(1 - rest, known), (rest, other)]
 
     def alike(self) -> FloatArray:
@@ -87,6 +88,11 @@ class Tried:
             for second in BLEEDING:
                 if up[first] + down[second] - known > best - a.SOME_HOPE:
                     self.score((first, second), rub)
+
+
+def _exponents(starts: Starts) -> Starts:
+    """Return the exponents of two starts: a fluid that yields begins as leaks do."""
+    return (0.0, 0.0) if starts[0] == a.YIELDS else starts
 
 
 def _common(starts: Starts) -> float:
@@ -135,7 +141,7 @@ def _side_loaded(columns: Columns, problem: Normal, temper: float) -> float:
     """Return the chance that a guide rubs under side load, by the evidence with it and without. [1]"""
     if not any(e.kind == "side" for e in problem.effects):
         return 0.0
-    rubs, plain = (posterior(columns, problem, Kind(side=side)).evidence for side in (True, False))
+    rubs, plain = (posterior(columns, problem, Kind(side=side), (0.0, 0.0)).evidence for side in (True, False))
     odds = a.SIDE_LOADED / (1 - a.SIDE_LOADED) * np.exp(min(a.SIDE_EVIDENCE * temper * (rubs - plain), 50.0))
     return float(odds / (1 + odds))
 
