@@ -145,10 +145,11 @@ TEMPER = 0.7
 #: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
 #: little wrong looks far likelier than it is; settled on made worlds
 TEMPER_ONE_SPEED = 0.15
-#: starts tried with all kinds of friction; by how much less likely, in logarithm, a kind may be (with the share of the
-#: evidence that is believed) to be tried with the other starts, and starts to be tried apart; and with how many kinds
-#: of friction directions are tried apart; judged
-FIRST_STARTS, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), 3.0, 6.0, 3
+#: starts tried with all kinds of friction, and the one of them tried first; by how much less likely, in logarithm, a
+#: kind may be with that one to be tried with the other two, and (each with the share of the evidence that is believed)
+#: with these to be tried with the other starts, and starts to be tried apart; and with how many kinds of friction
+#: directions are tried apart; judged
+FIRST_STARTS, LEAKS, DEAD, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), 0.0, 30.0, 3.0, 6.0, 3
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
 #: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
 #: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong

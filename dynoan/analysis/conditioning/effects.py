@@ -112,9 +112,9 @@ def gas_effects(rows: Rows, reach: float) -> list[Effect]:
 
 def yielding(u: FloatArray) -> list[tuple[FloatArray, FloatArray]]:
     """Return columns of a fluid that yields over some speeds, compression's first, and their slopes."""
-    out = []
-    for way in (u > 0, u < 0):
-        for speed in a.YIELD_SPEEDS:
-            t = np.tanh(u / speed)
-            out.append((np.where(way, t, 0.0), np.where(way, (1 - t * t) / speed, 0.0)))
-    return out
+    turned = [np.tanh(u / speed) for speed in a.YIELD_SPEEDS]
+    slopes = [(1 - t * t) / speed for t, speed in zip(turned, a.YIELD_SPEEDS, strict=True)]
+    return [
+        (np.where(way, t, 0.0), np.where(way, slope, 0.0))
+        for way in (u > 0, u < 0) for t, slope in zip(turned, slopes, strict=True)
+    ]  # fmt: skip

@@ -54,8 +54,8 @@ class Design:
             gram[k + c :, k + c] = gram[k + c, k + c :] = weighted[c:] @ column
         load[:k] = turned @ (weight * y)
         load[k:] = np.einsum("an,n->a", weighted, y)
-        keep = np.arange(k + e) != self.size
-        return gram[np.ix_(keep, keep)], load[keep]
+        keep = np.delete(np.arange(k + e), self.size)
+        return gram[keep[:, None], keep], load[keep]
 
 
 def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design:

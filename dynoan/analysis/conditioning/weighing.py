@@ -7,7 +7,8 @@ of few slow cycles can settle. All are tried that have hope; their evidence says
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from operator import eq
 
 import numpy as np
 
@@ -16,7 +17,7 @@ from dynoan.analysis.conditioning.columns import Columns
 from dynoan.analysis.conditioning.posterior import draws
 from dynoan.analysis.conditioning.prior import Kind, Normal, Posterior, posterior
 from dynoan.analysis.conditioning.rows import one_speed
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
 
 Starts = tuple[float, float]  #: exponents of either direction, or `YIELDS` for both
 COMMON = dict(zip(a.STARTS, a.STARTS_PRIOR, strict=True))
@@ -34,15 +35,43 @@ class Tried:
     side: float = 0.0  #: chance that a guide rubs under side load
     found: dict[tuple[Starts, int], tuple[Posterior, float]] = field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        """Note which effects are friction's and which are a yielding fluid's."""
+        kinds = [effect.kind for effect in self.problem.effects]
+        self.friction = np.array([kind in ("friction", "breakaway", "flex") for kind in kinds])
+        self.yields = np.array([kind == "yield" for kind in kinds])
+
     def score(self, starts: Starts, rub: int) -> float:
         """Return the score of two starts and a kind of friction, by its number. [1]"""
         if (starts, rub) not in self.found:
-            near = next((one for (_, r), (one, _) in reversed(self.found.items()) if r == rub), None)
             kind = self.kind(starts, rub, side=self.side > 0.5)
-            one = posterior(self.columns, self.problem, kind, _exponents(starts), None if near is None else near.x > 0)
+            one = posterior(self.columns, self.problem, kind, _exponents(starts), self._near(starts, rub))
             common = np.log(_common(starts) * a.FRICTION_KINDS[rub].common)
             self.found[starts, rub] = one, float(common + one.evidence - 0.5 * self.problem.power)
         return self.found[starts, rub][1]
+
+    def in_order(self) -> Tried:
+        """Return the same, first starts by kind of friction, then as tried: draws must not hang on what came first."""
+        first = {(start, start): i for i, start in enumerate(a.FIRST_STARTS)}
+        place = {one: i for i, one in enumerate(self.found)}
+        order = sorted(place, key=lambda one: (0, one[1], first[one[0]]) if one[0] in first else (1, place[one], 0))
+        return replace(self, found={one: self.found[one] for one in order})
+
+    def _near(self, starts: Starts, rub: int) -> BoolArray | None:
+        """Return which coefficients are not at zero in the answer most like that of two starts and a kind of friction.
+
+        Where its friction is of another kind, or its fluid yields and this one does not, those are taken as not at zero.
+        """
+        if not self.found:
+            return None
+        like = {tried: (tried[1] == rub) + 0.5 * sum(map(eq, tried[0], starts)) for tried in self.found}
+        (known, kind), best = max(like.items(), key=lambda one: one[1])[0], self.found
+        near = best[known, kind][0].x > 0
+        if kind != rub:
+            near[self.columns.size :] |= self.friction
+        if (known[0] == a.YIELDS) != (starts[0] == a.YIELDS):
+            near[self.columns.size :] |= self.yields
+        return near
 
     def kind(self, starts: Starts, rub: int, *, side: bool) -> Kind:
         """Return what is expected by two starts, a kind of friction, and a guide that rubs under side load or not."""
@@ -68,10 +97,12 @@ class Tried:
     def alike(self) -> FloatArray:
         """Try both directions alike, and return the best score of each kind of friction, shape (kinds,). [1]
 
-        Kinds that have no hope with some starts are left out of the others.
+        Kinds that have no hope with one start, or with some, are left out of the others.
         """
         kinds = np.arange(len(a.FRICTION_KINDS))
-        best = np.array([max(self.score((start, start), int(rub)) for start in a.FIRST_STARTS) for rub in kinds])
+        best = np.array([self.score((a.LEAKS, a.LEAKS), int(rub)) for rub in kinds])
+        for rub in kinds[best > best.max() - a.DEAD / self.temper]:
+            best[rub] = max(self.score((start, start), int(rub)) for start in a.FIRST_STARTS)
         rest = [start for start in a.STARTS if start not in a.FIRST_STARTS]
         for rub in kinds[best > best.max() - a.NO_HOPE / self.temper]:
             best[rub] = max(best[rub], *(self.score((start, start), int(rub)) for start in rest))
@@ -109,7 +140,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatA
     `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at.
     """
     temper = a.TEMPER_ONE_SPEED if one_speed(columns.rows) else a.TEMPER
-    tried = [_tried(columns, problem, x, temper) for problem, x in ways]
+    tried = [_tried(columns, problem, x, temper).in_order() for problem, x in ways]
     chance = _chances([np.array([score for _, score in one.found.values()]) for one in tried], temper)
     shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
     sets = [(one, starts, rub) for one in tried for starts, rub in one.found]
