@@ -149,7 +149,7 @@ TEMPER_ONE_SPEED = 0.15
 #: kind may be with that one to be tried with the other two, and (each with the share of the evidence that is believed)
 #: with these to be tried with the other starts, and starts to be tried apart; and with how many kinds of friction
 #: directions are tried apart; judged
-FIRST_STARTS, LEAKS, DEAD, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), 0.0, 30.0, 3.0, 6.0, 3
+FIRST_STARTS, LOOSEST, DEAD, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), YIELDS, 30.0, 3.0, 6.0, 3
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
 #: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
 #: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong
@@ -168,6 +168,10 @@ LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6
 TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0  #: of a force, share, and how many points' word that is worth
 TABLE_ZERO = 0.004  #: of the cell, share of the peak force
 TABLE_FRICTION = 25.0  #: friction still in, standard deviation of the half normal [N]
+#: slow rows whose forces lie within this share of one another do not rise with speed [1], from so many rows on; there a
+#: table of the extremes of each cycle shows an end of the stroke, by so much more, mean and standard deviation [N]: gas
+#: of 0.3 to 2.5 N/mm over half a stroke, and friction that breaks away
+TABLE_FLAT, TABLE_FLAT_ROWS, TABLE_END = 0.03, 2, (45.0, 35.0)
 GAS_UNSTATED = (120.0, 120.0)  #: mean and standard deviation of a gas force nobody states [N]
 GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07  #: gas force at mid-stroke over that stated extended, and its share of doubt
 TABLE_STARTS = (-0.7, -0.35, 0.0, 0.5, 1.0)  #: how force may start from zero, as in traces

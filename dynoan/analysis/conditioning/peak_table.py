@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.flat_rows import flat
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.posterior import bounded, draws
 from dynoan.analysis.conditioning.result import Conditioned
@@ -40,6 +41,7 @@ class TableParts:
     offset_sd: float  #: [N]
     scatter: float  #: of a force, share
     flipped: int  #: forces whose sign was mended
+    ends: int  #: slow forces that do not rise with speed
     open: Open
     evidence: float
 
@@ -112,23 +114,12 @@ def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
 
 
 def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
-    fit = _Fit(v, f, gas)
-    scatter = a.TABLE_SCATTER
-    steps: FloatArray = fit.guess
-    for _ in range(5):
-        x, _, _ = fit.solve(steps, scatter, 0.5)
-        steps = np.maximum(x[: fit.size], 1e-9)
-        scatter = fit.scatter(x, scatter)
-    ways = [fit.solve(steps, scatter, p) for p in a.TABLE_STARTS]
-    score = np.array([way[1] for way in ways])
-    chance = np.exp(a.TEMPER * (score - score.max()))
-    chance = chance / chance.sum()
-    shares = np.diff(np.floor(np.cumsum(chance) * 2 * a.DRAWS + 0.5).astype(int), prepend=0)
-    rng = np.random.default_rng(2)
-    found = np.concatenate([
-        draws(way[2][0], way[2][1], fit.held, rng.standard_normal((many, len(fit.held)))) / way[2][2]
-        for way, many in zip(ways, shares, strict=True) if many
-    ])  # fmt: skip
+    plain = _settled(_Fit(v, f, gas, np.zeros(len(v))))
+    ends = flat(v, f)
+    # Whether flat slow rows are the cycle's extremes, no table tells: then both ways count alike.
+    ways = [plain, _settled(_Fit(v, f, gas, ends))] if ends.any() else [plain]
+    found = np.concatenate([_drawn(fit, steps, scatter, 2 * a.DRAWS // len(ways)) for fit, steps, scatter in ways])
+    fit, steps, scatter = plain
     offset = found[:, fit.size]
     # Student's t for a scatter learned from few points.
     spread = a.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2))
@@ -136,21 +127,45 @@ def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
     found = mean + spread * (found - mean)
     open_ = Open(fit.edges, found[:, : fit.size] @ fit.to_weights.T, ("slide 1e-9",), found[:, [fit.size + 1]],
                  np.zeros((len(found), 2 * len(a.YIELD_SPEEDS))))  # fmt: skip
-    return TableParts(
-        f, gas.mean + float(offset.mean()), float(spread * offset.std()), scatter, flipped, open_, float(score.max())
-    )
+    best = max(fit.solve(steps, scatter, p)[1] for p in a.TABLE_STARTS)
+    told = gas.mean + float(offset.mean()), float(spread * offset.std())
+    return TableParts(f, *told, scatter, flipped, int(np.count_nonzero(ends)), open_, best)
+
+
+def _settled(fit: _Fit) -> tuple[_Fit, FloatArray, float]:
+    """Return a problem with the steps and the scatter it settles at."""
+    scatter, steps = a.TABLE_SCATTER, fit.guess
+    for _ in range(5):
+        x, _, _ = fit.solve(steps, scatter, 0.5)
+        steps = np.maximum(x[: fit.size], 1e-9)
+        scatter = fit.scatter(x, scatter)
+    return fit, steps, scatter
+
+
+def _drawn(fit: _Fit, steps: FloatArray, scatter: float, many: int) -> FloatArray:
+    """Return draws of the coefficients over the ways force may start from zero, shape (many, p). [N]"""
+    ways = [fit.solve(steps, scatter, p) for p in a.TABLE_STARTS]
+    score = np.array([way[1] for way in ways])
+    chance = np.exp(a.TEMPER * (score - score.max()))
+    chance = chance / chance.sum()
+    shares = np.diff(np.floor(np.cumsum(chance) * many + 0.5).astype(int), prepend=0)
+    rng = np.random.default_rng(2)
+    return np.concatenate([
+        draws(way[2][0], way[2][1], fit.held, rng.standard_normal((some, len(fit.held)))) / way[2][2]
+        for way, some in zip(ways, shares, strict=True) if some
+    ])  # fmt: skip
 
 
 class _Fit:
     """The least-squares problem of one table."""
 
-    def __init__(self, v: FloatArray, f: FloatArray, gas: Gas) -> None:
-        self.v, self.gas = v, gas
+    def __init__(self, v: FloatArray, f: FloatArray, gas: Gas, ends: FloatArray) -> None:
+        self.v, self.gas, self.ends = v, gas, ends
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.k = len(self.edges[0])
         self.size = self.k + len(self.edges[1])
         self.to_weights = steps_to_weights((self.k, self.size - self.k))
-        self.y = f - gas.mean
+        self.y = f - gas.mean - a.TABLE_END[0] * ends
         self.peak = float(np.max(np.abs(f)))
         lines = design(v, self.edges)
         eye = np.eye(self.size)
@@ -162,7 +177,7 @@ class _Fit:
     def deviation(self, scatter: float, x: FloatArray | None = None) -> FloatArray:
         """Return the standard deviation of each force [N] by a scatter, share of force and of some of the peak."""
         size = np.abs(self.y)
-        return scatter * np.hypot(size, 0.15 * self.peak)
+        return np.hypot(scatter * np.hypot(size, 0.15 * self.peak), a.TABLE_END[1] * self.ends)
 
     def solve(
         self, steps: FloatArray, scatter: float, exponent: float
@@ -190,12 +205,13 @@ class _Fit:
 
     def scatter(self, x: FloatArray, scatter: float) -> float:
         """Return the scatter of a force, a share, learned from the residuals and from what is usual."""
-        rest = (self.y - self.matrix @ x) / self.deviation(1.0)
+        own = self.ends == 0
+        rest = ((self.y - self.matrix @ x) / self.deviation(1.0))[own]
         _, _, (scaled, _, size) = self.solve(np.maximum(x[: self.size], 1e-9), scatter, 0.5)
         weight = self.deviation(scatter) ** -2.0
         gram = (self.matrix * weight[:, None]).T @ self.matrix / np.outer(size, size)
         used = float(np.trace(np.linalg.solve(scaled, gram)))
-        free = max(len(self.v) - used, 0.0)
+        free = max(int(own.sum()) - used, 0.0)
         squares = float(np.sum(rest**2)) + a.TABLE_KNOWN * a.TABLE_SCATTER**2
         return float(np.sqrt(squares / (free + a.TABLE_KNOWN)))
 
@@ -208,6 +224,12 @@ def _words(found: TableParts, gas: Gas, rows: int) -> tuple[str, ...]:
     if found.flipped:
         lines.append(
             f"{found.flipped} of the slowest rebound forces push like gas: written without a sign, taken as positive"
+        )
+    if found.ends:
+        lines.append(
+            f"{found.ends} of the slowest forces do not rise with speed, as where a table holds the highest force of "
+            "each cycle, which is gas at an end of the stroke in a slow one: in the band; forces at the peak speed would "
+            "tell low-speed clicks better"
         )
     lines.append("friction: a peak table cannot tell; it is still in, and the band reaches down by what it may be")
     return tuple(lines)

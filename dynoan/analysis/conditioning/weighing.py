@@ -60,7 +60,7 @@ class Tried:
     def _near(self, starts: Starts, rub: int) -> BoolArray | None:
         """Return which coefficients are not at zero in the answer most like that of two starts and a kind of friction.
 
-        Where its friction is of another kind, or its fluid yields and this one does not, those are taken as not at zero.
+        Where its friction is of another kind, or one fluid yields and the other does not, those count as not at zero.
         """
         if not self.found:
             return None
@@ -100,7 +100,7 @@ class Tried:
         Kinds that have no hope with one start, or with some, are left out of the others.
         """
         kinds = np.arange(len(a.FRICTION_KINDS))
-        best = np.array([self.score((a.LEAKS, a.LEAKS), int(rub)) for rub in kinds])
+        best = np.array([self.score((a.LOOSEST, a.LOOSEST), int(rub)) for rub in kinds])
         for rub in kinds[best > best.max() - a.DEAD / self.temper]:
             best[rub] = max(self.score((start, start), int(rub)) for start in a.FIRST_STARTS)
         rest = [start for start in a.STARTS if start not in a.FIRST_STARTS]

@@ -1,0 +1,32 @@
+"""Slow rows of a peak table that do not rise with speed.
+
+A table may hold the extremes of each cycle: in a slow one that is gas, and friction that breaks away, at an end of the
+stroke, and more than what stands at the highest speed.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.model.arrays import FloatArray
+
+
+def flat(v: FloatArray, f: FloatArray) -> FloatArray:
+    """Return 1 or -1 by direction at slow rows whose force does not rise with speed yet, 0 elsewhere, shape (n,). [1]
+
+    Parameters
+    ----------
+    v, f
+        Signed velocities [m/s] and forces [N], rising in speed, shape (n,) each.
+    """
+    out, peak = np.zeros(len(v)), float(np.max(np.abs(f)))
+    for sign in (1.0, -1.0):
+        mine = np.flatnonzero(sign * v > 0)
+        size = sign * f[mine]
+        level = np.array([np.median(size[: max(k, 2)]) for k in range(len(size))])
+        far = np.abs(size - level) > a.TABLE_FLAT * np.hypot(size, 0.15 * peak)
+        calm = int(np.argmax(far)) if far.any() else len(far)
+        if calm >= a.TABLE_FLAT_ROWS:
+            out[mine[:calm]] = sign
+    return out
