@@ -228,8 +228,8 @@ def _words(found: TableParts, gas: Gas, rows: int) -> tuple[str, ...]:
     if found.ends:
         lines.append(
             f"{found.ends} of the slowest forces do not rise with speed, as where a table holds the highest force of "
-            "each cycle, which is gas at an end of the stroke in a slow one: in the band; forces at the peak speed would "
-            "tell low-speed clicks better"
+            "each cycle, which is gas at an end of the stroke in a slow one: in the band; forces at the peak speed "
+            "would tell low-speed clicks better"
         )
     lines.append("friction: a peak table cannot tell; it is still in, and the band reaches down by what it may be")
     return tuple(lines)
