@@ -39,6 +39,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "home rig": ("home rig",),
     "warm and filtered, bypass, energised seal, side load": ("warm", "bypass", "energised", "side"),
     "encoder loses counts, mains, cell hysteresis": ("encoder", "mains", "cell"),
+    "means of milliseconds, a void, a poppet that sticks": ("averaged", "void", "sticking"),
     "everything at once": ("any",),
 }
 

@@ -4,7 +4,9 @@ A bypass: grooves in the tube let oil past the piston about mid-stroke, so that 
 seal energised by the chamber beside it: that chamber's pressure rises in rebound alone. Side load: a crank's rod pushes
 the slide sideways by the force times the tangent of its angle, and a plain guide rubs by a share of that. Encoder: the
 travel comes in counts, and now and then some are lost for good. Mains: the cell's amplifier picks up 50 or 60 Hz. A
-cell with hysteresis: its reading stays behind by a fixed share of the peak (play). Ranges: common practice, no source.
+cell with hysteresis: its reading stays behind by a fixed share of the peak (play). An averaging rig: each channel is
+the mean over a window, of which few values are kept. A void: oil that came out of solution in rebound must close before
+compression is damped in full. A poppet that sticks: it opens late and closes late. Ranges: common practice, no source.
 """
 
 from __future__ import annotations
@@ -43,6 +45,21 @@ class Oddities:
     mains: float = 0.0  #: amplitude over peak force
     mains_hz: float = 50.0
     hysteresis: float = 0.0  #: half-width of the cell's play over peak force
+    average: int = 1  #: samples in the mean that the rig keeps
+    void_m: float = 0.0  #: travel over which a void closes, to 1/e [m]
+    sticking: float = 0.0  #: share by which damping is higher while its poppet opens, lower while it closes
+
+    def factor(self, x: FloatArray, v: FloatArray) -> FloatArray:
+        """Return the factor on damping along displacements [m] and velocities [m/s] in even steps of time."""
+        out = np.ones_like(v)
+        if self.void_m:
+            turn = (v > 0.0) & (np.concatenate([[0.0], v[:-1]]) <= 0.0)
+            since = np.maximum.accumulate(np.where(turn, np.arange(v.size), 0))
+            out = np.where(v > 0.0, 1.0 - np.exp(-np.maximum(x - x[since], 0.0) / self.void_m), 1.0)
+        if self.sticking:
+            faster = np.gradient(np.abs(v))
+            out = out * (1.0 + self.sticking * np.tanh(faster / (0.1 * np.abs(faster).max())))
+        return out
 
 
 @njit(cache=True)
@@ -118,3 +135,23 @@ def with_mains(world: World, rng: Generator) -> World:
 def with_hysteresis(world: World, rng: Generator) -> World:
     """Return the world with a cell whose reading stays behind by 0.05-0.3 % of the peak."""
     return replace(world, odd=Oddities(hysteresis=log_uniform(rng, 5e-4, 3e-3)))
+
+
+def averaged(values: FloatArray, many: int) -> FloatArray:
+    """Return the means of so many samples each."""
+    return np.asarray(values[: values.size // many * many].reshape(-1, many).mean(axis=1))
+
+
+def with_averaging(world: World, rng: Generator) -> World:
+    """Return the world with channels that are means of 4 to 10 ms at 1 kHz."""
+    return replace(world, odd=Oddities(average=int(rng.integers(4, 11))))
+
+
+def with_void(world: World, rng: Generator) -> World:
+    """Return the world with a void that closes over 0.1 to 0.5 mm of compression."""
+    return replace(world, odd=Oddities(void_m=log_uniform(rng, 1e-4, 5e-4)))
+
+
+def with_sticking_poppet(world: World, rng: Generator) -> World:
+    """Return the world with damping 1 to 3 % higher as the poppet opens and lower as it closes."""
+    return replace(world, odd=Oddities(sticking=float(rng.uniform(0.01, 0.03))))

@@ -186,6 +186,9 @@ ODD = (
     Row("side load", "a crank's slide rubs at 3-8 % of its side load", made_odd(odd.with_side_load)),
     Row("encoder loses", "travel in counts of 5-50 µm, some lost every 2-10 s", made_odd(odd.with_encoder)),
     Row("mains", "50 or 60 Hz of 0.2-1 % of peak force", made_odd(odd.with_mains)),
+    Row("averaged", "means of 4-10 ms, of which alone the file holds", made_odd(odd.with_averaging)),
+    Row("void", "a void closes over 0.1-0.5 mm of compression", made_odd(odd.with_void)),
+    Row("sticking poppet", "damping 1-3 % higher opening, lower closing", made_odd(odd.with_sticking_poppet)),
     Row("cell hysteresis", "the cell stays behind by 0.05-0.3 % of its peak", made_odd(odd.with_hysteresis)),
 )
 ROWS: tuple[Row, ...] = (*CHANNELS, *MECHANICS, *FRICTIONS, *MACHINES, *TABLES, *MIXED, *ODD)

@@ -17,7 +17,7 @@ from numpy.typing import ArrayLike
 from tests.worlds.friction import Friction
 from tests.worlds.gas import GasColumn
 from tests.worlds.motions import FINE_HZ, Motion, Path, run
-from tests.worlds.oddities import Bypass, Oddities, behind, counted, hum, side_share
+from tests.worlds.oddities import Bypass, Oddities, averaged, behind, counted, hum, side_share
 from tests.worlds.rigs import Chain, Samples, Spring, gap, play, record, through_spring
 from tests.worlds.valves import FloatArray, Generator, Valve
 
@@ -151,7 +151,7 @@ def shaft(world: World, path: Path) -> tuple[FloatArray, FloatArray]:
 def true_force(world: World, path: Path, factor: FloatArray, warm: FloatArray) -> FloatArray:
     """Return the force [N] between the shock's ends along the path."""
     x, v = shaft(world, path)
-    damping = valve_force(world, path, v, factor * world.bypass.factor(x))
+    damping = valve_force(world, path, v, factor * world.bypass.factor(x) * world.odd.factor(x, path.v))
     friction = world.friction.along(v, 1.0 / FINE_HZ, damping, x / world.motion.half_stroke_m)
     hotter = world.gas.force(x) * world.fade.kelvin * warm / START_K
     whole = damping + friction + world.gas.kept(x) + hotter
@@ -192,6 +192,9 @@ def worsened(samples: Samples, odd: Oddities, rng: Generator) -> Samples:
         force = force + peak * hum(samples.time, odd, rng)
     if odd.count_m:
         x = counted(x, samples.time, odd, rng)
+    if odd.average > 1:
+        kept = [None if c is None else averaged(c, odd.average) for c in (samples.time, x, force, samples.velocity)]
+        return Samples(*kept, samples.offset_n)  # type: ignore[arg-type]
     return replace(samples, force=force, displacement=x)
 
 
@@ -217,7 +220,7 @@ def trace(world: World, rng: Generator) -> dict[str, object]:
         "force": samples.force,
         "velocity": samples.velocity,
         "temperature": kelvin,
-        "rate_hz": float(world.chain.rate_hz) if world.chain.per_turn is None else None,
+        "rate_hz": float(world.chain.rate_hz) / world.odd.average if world.chain.per_turn is None else None,
         "offset_n": samples.offset_n,
         "covered": (slowest, path.covered),
     }

@@ -81,7 +81,7 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     label = _labels(blocks, record.samples, steady)
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
-    total = sum(b - a for a, b in kept)
+    total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
     parts = []
     for a, b in kept:
@@ -180,7 +180,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
 
 def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool], still: int) -> str:
     total, steady = used
-    share = f"{total} of {record.samples} samples"
+    share = f"{total} of {int(record.own.sum())} samples"
     rest = ", standing still left out" if still else ""
     if not steady:
         return f"used {share}: no run of cycles at constant speed, so all that moves{rest}"

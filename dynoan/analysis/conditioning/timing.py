@@ -79,9 +79,7 @@ def _gridded(stated: Even, time: FloatArray, channels: list[FloatArray | None], 
         return Even(dt, straight, inside, np.ones(len(grid), dtype=bool), (words,))
     own = np.zeros(len(grid), dtype=bool)
     own[np.clip(np.round((time - time[0]) / dt).astype(int), 0, len(grid) - 1)] = True
-    words = (
-        "time steps change with the motion, as an encoder makes them: put on an even grid, recorded samples alone count"
-    )
+    words = "time steps change with the motion, as an encoder makes them: each sample is taken at its own time"
     return Even(dt, [None if c is None else _smooth(grid, time, c) for c in channels], inside, own, (words,))
 
 

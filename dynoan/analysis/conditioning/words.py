@@ -26,7 +26,7 @@ LOW = 0.03
 
 #: of a loose joint, by its travel in mm
 PLAY = (
-    "a joint has play, about {:.2f} mm or less: wherever force changes sign it stands at zero while the machine moves "
+    "a joint has play, about {:.1f} mm: wherever force changes sign it stands at zero while the machine moves "
     "on. What was recorded meanwhile is left out; tighten the joint or change the worn eye before judging low-speed "
     "clicks"
 )
@@ -64,7 +64,12 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
 def _slope(model: TraceModel) -> list[str]:
     if math.isnan(model.slope.value):
         return []
-    return [f"gas force over travel {model.slope.value * 1e-3:.2f} N/mm (± {2e-3 * model.slope.sd:.2f}), taken out: "
+    gas = model.slope
+    if not gas.clear:
+        most = max(gas.value + 2 * gas.sd, 0.0) * 1e-3
+        return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {max(gas.value, 0.0) * 1e-3:.2f}; "
+                "taken out, no click moves it"]  # fmt: skip
+    return [f"gas force over travel {gas.text(1e-3, 2).replace(' (', ' N/mm (')}, taken out: "
             "the gas is that much spring beside yours"]  # fmt: skip
 
 
