@@ -27,7 +27,7 @@ from dynoan.cli.call import Call
 from dynoan.show import presenting
 from dynoan.show.plots import style
 from dynoan.show.text import printing
-from dynoan.show.text.blocks import Look
+from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.show.text.widths import across
 from dynoan.window import serving
 from tests.cli.everything import LINES, commands
@@ -52,6 +52,7 @@ class Seen:
 
     printed: list[Callable[[], None]] = field(default_factory=list)  #: prints it, into the streams as they then are
     answers: list[Any] = field(default_factory=list)
+    drawn: set[str] = field(default_factory=set)  #: lines drawn to the width of the terminal that the command ran in
     pictures: list[str] = field(default_factory=list)  #: every text of every picture
 
     def at(self, width: int | None) -> str:
@@ -96,6 +97,7 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
 
     def written(parts: Any) -> None:
         parts = tuple(parts)
+        seen.drawn.update(line for p in parts if isinstance(p, Paragraph) and p.drawn for line in p.text.split("\n"))
         seen.printed.append(lambda: write(parts))
 
     def said(text: str, stream: Any, **how: bool) -> None:
@@ -132,7 +134,11 @@ def held(seen: Seen) -> str:
         text = seen.at(width)
         missing = Counter(NUMBER.findall(piped)) - Counter(NUMBER.findall(text))
         assert not missing, f"{width} columns:\n{text}"
-        over = [line for line in text.split("\n") if across(line) > width and not COPIED.match(line)]
+        over = [
+            line
+            for line in text.split("\n")
+            if across(line) > width and not COPIED.match(line) and line not in seen.drawn
+        ]
         assert not over, f"{width} columns:\n{over}"
     return piped
 
