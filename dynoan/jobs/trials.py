@@ -225,8 +225,8 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
     said = []
     trial, judged = found.trial, found.judged
     if judged is not None and judged.bent is not None:
-        said.append("the drift bends over these runs; the verdict holds only where it is the same with the bend taken "
-                    "out, which runs in the order abbabaab do best")  # fmt: skip
+        said.append("the day's drift was not even over these runs (it bends): the verdict stands only where it is the "
+                    "same with the bend taken out; runs in the order abbabaab tell it best")  # fmt: skip
     if len({run.day for run in trial.runs}) > 1 and any(not run.day for run in trial.runs):
         said.append("some runs have no date: they are taken as one day of their own")
     if found.changed.known and len(found.changed.what) > 1:

@@ -77,7 +77,7 @@ def test_people_see_how_it_was_understood(volts):
     for text in (
         "rear left: column 'POT_3' at 250 Hz",
         "-25 mm per V",
-        "Savitzky-Golay over",
+        "(Savitzky-Golay, ",
         "(the median before",
     ):
         assert text in done.stdout

@@ -259,7 +259,7 @@ def _check(record: Record, recorded: FloatArray, derived: StrokeMotion, dt: floa
     (scale, late), *_ = np.linalg.lstsq(np.column_stack([d, -rate]), r, rcond=None)
     delay = float(late / scale) if abs(scale) > 1e-6 else 0.0
     rest = float(np.std(r - scale * d + late * rate)) / max(float(np.std(r)), 1e-12)
-    findings = f"recorded velocity is {scale:.3f} times the derivative of displacement, {delay * 1e3:+.2f} ms late"
+    findings = f"recorded velocity is {scale:.3f} times what the displacement gives, {delay * 1e3:+.2f} ms late"
     if scale < 0:
         return StrokeMotion(
             derived.velocity,

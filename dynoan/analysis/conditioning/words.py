@@ -111,8 +111,8 @@ def _lag(model: TraceModel) -> list[str]:
         lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
     if model.give.clear and model.give.value > 0:
         k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
-        lines.append(f"oil and mounts in series {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed than the "
-                     "rig makes, and the curve stands over the valve's")  # fmt: skip
+        lines.append(f"oil and mounts give like a spring of {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed "
+                     "than the rig makes; the curve is over the valve's own speed")  # fmt: skip
     if model.air.clear and model.air.value > 0.3 * max(model.give.value, 1e-7):
         lines.append(f"softer near zero force, as air in the oil makes it ({1e-3 / model.air.value:.0f} N/mm there): "
                      "bleed the shock before judging low-speed clicks")  # fmt: skip

@@ -258,4 +258,4 @@ def _about_stops(car: Car) -> list[str]:
 
 def _about_gas(car: Car) -> list[str]:
     given = all(c.gas_rate is not None for c in car.corners.values())
-    return [] if given else ["gas rate of the shocks not stated (gas_rate): taken as 0"]
+    return [] if given else ["the gas of the shocks adds no spring, since gas_rate is not stated"]

@@ -52,8 +52,9 @@ class VelocityFilter:
     def text(self) -> str:
         """In words."""
         return (
-            f"Savitzky-Golay over {self.window * 1e3:.0f} ms ({self.samples} samples, order {self.order}): velocity is "
-            f"whole to about {self.cutoff:.0f} Hz (-3 dB), its noise {self.noise * 1e3:.1f} mm/s"
+            f"velocity from a smooth curve through {self.window * 1e3:.0f} ms at a time (Savitzky-Golay, "
+            f"{self.samples} samples, order {self.order}): it holds motion of up to about {self.cutoff:.0f} Hz "
+            f"(-3 dB), with noise of {self.noise * 1e3:.1f} mm/s"
         )
 
 

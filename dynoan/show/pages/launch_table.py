@@ -48,7 +48,7 @@ def launch_figures(answer: LaunchAnswer, units: Shown) -> LaunchFigures:
     rows = tuple(LaunchRow(_capital(head(m, units)), tuple(_cell(banded(m, run, units)) for run in answer.runs))
                  for m in measures)  # fmt: skip
     surfaces = tuple(run.label.rpartition(", ")[2] for run in answer.runs)
-    notes = (f"The {BAND_COVERS}.", *(f"Taken: {note}." for note in answer.assumptions))
+    notes = (f"The {BAND_COVERS}.", *(f"Taken for granted: {note}." for note in answer.assumptions))
     return LaunchFigures(surfaces, rows, tuple(restated(note, units) for note in notes))
 
 

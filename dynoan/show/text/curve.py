@@ -54,7 +54,7 @@ def _side(name: str, side: Side, units: Shown) -> list[list[str]]:
 
 def _piece(piece: Segment, knee: Knee | None, units: Shown) -> list[str]:
     speed, slope, force = shown("velocity", units), shown("damping", units), shown("force", units)
-    law = f"force ~ v^{piece.exponent:.2f}" if not piece.slope_in else "bent"
+    law = f"force grows as speed^{piece.exponent:.2f}" if not piece.slope_in else "bent"
     character = f"{piece.character}, {law}" if piece.bend else piece.character
     cells = [speed.text(piece.start, unit=False), speed.text(piece.end, unit=False),
              slope.text(piece.slope, unit=False), character]  # fmt: skip

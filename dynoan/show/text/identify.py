@@ -17,7 +17,7 @@ COLUMNS = (
     "pack",
     "probability",
     "clicks",
-    "they lie within (95 %)",
+    "clicks lie within (95 %)",
     "mean difference",
     "how well it fits",
     "why here",

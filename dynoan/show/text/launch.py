@@ -14,9 +14,8 @@ from dynoan.units import Shown
 
 #: what the band of a figure covers
 BAND_COVERS = (
-    "bands cover the 95 % bands of the four damping curves (front and rear, compression and rebound, low and high in "
-    "eight combinations) and the values of the car that its file states with ±, as cars drawn from them and each value "
-    "moved alone show it, the squares added"
+    "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn) and of the "
+    "values that the car's file gives with ± (cars drawn from them), the squares added"
 )
 
 
@@ -27,7 +26,7 @@ def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
         *(Paragraph(sentence(v)) for v in answer.verdicts),
         *measure_first(answer, look.units),
         Paragraph(f"The {BAND_COVERS}."),
-        *(Paragraph(f"Taken: {note}.") for note in answer.assumptions),
+        *(Paragraph(f"Taken for granted: {note}.") for note in answer.assumptions),
         Paragraph(SHORT),
     ]
 
@@ -40,7 +39,8 @@ def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
         measure = BY_KEY[one.figure]
         ends = [measure.display(units).text(value, unit=False) for value in (one.low, one.high)]
         rows.append([one.surface, one.key, measure.words, f"{ends[0]} / {ends[1]} {measure.unit_text(units)}"])
-    table = Table(["surface", "measure first", "as it moves", "at its lower / upper end"], rows, "How sure the car is")
+    table = Table(["surface", "measure first", "it moves", "by, at its lower / upper end"], rows,
+                  "What in the car's file is unsure and counts most")  # fmt: skip
     return [table] if rows else []
 
 

@@ -11,7 +11,10 @@ from dynoan.units import Shown, shown
 #: a speed so little beside a whole number is asked for as that; rigs hold their speed no better [1]
 SAME_SPEED = 0.025
 #: what the expected error is, beside the one that `predict` tells
-MEANT = "errors are means over all clicks and speeds, most of them never tested; predict's is of tested settings alone"
+MEANT = (
+    "the expected error is the mean over all clicks and speeds, most of them never tested; what predict tells is of "
+    "tested settings alone"
+)
 
 
 def blocks(answer: PlanAnswer, look: Look) -> list[Block]:
@@ -29,7 +32,7 @@ def _runs(answer: PlanAnswer, units: Shown) -> Table:
         clicks = answer.clicks(run)
         rows.append([str(i), *(str(clicks[n]) for n in names), f"{run.gain:.2f} %", f"{run.error_after:.2f} %",
                      "yes" if run.worth_it else "no", speeds_text(run.speeds, units)])  # fmt: skip
-    return Table(["run", *names, "takes off", "leaves", "worth it", speeds_head(units)], rows)
+    return Table(["run", *names, "error less by", "error left", "worth it", speeds_head(units)], rows)
 
 
 def speeds_head(units: Shown) -> str:

@@ -93,13 +93,24 @@ def _balance(answer: RatioAnswer) -> Table:
 
 def _modes(modes: CarModes, units: Shown) -> list[Block]:
     groups = (("half", modes.half), ("full", modes.full))
-    rows = [[f"{kind} car", name, f"{modes.simple[name]:.2f}", f"{mode.frequency:.2f}",
+    rows = [[f"{kind} car", plain_mode(name), f"{modes.simple[name]:.2f}", f"{mode.frequency:.2f}",
              f"{signed(100 * (mode.frequency / modes.simple[name] - 1), 1)} %", f"{mode.ratio:.2f}"]
             for kind, group in groups for name, mode in group.items()]  # fmt: skip
-    table = Table(["model", "mode", "simple Hz", "coupled Hz", "difference", "ratio"], rows,
-                  "Natural frequencies of the linearised car (dampers as in body swing and wheel hop)")  # fmt: skip
+    table = Table(["model", "how it swings (mode)", "each alone Hz", "together Hz", "difference", "ratio"], rows,
+                  "How the car swings (natural frequencies; dampers as in body swing and wheel hop)")  # fmt: skip
     notes = [Paragraph(f"Note: {text}; give it in the car file for a better figure.") for text in modes.estimated]
     return [table, Paragraph(why_different(modes, units)), *notes]
+
+
+def plain_mode(name: str) -> str:
+    """Return what a mode of the car does, with the textbook's name for it in brackets.
+
+    >>> plain_mode("front tramp"), plain_mode("roll")
+    ('front wheels opposed (tramp)', 'roll')
+    """
+    axle, _, last = name.rpartition(" ")
+    how = {"heave": "body up and down", "pitch": "body nods", "hop": "wheels together", "tramp": "wheels opposed"}
+    return f"{axle} {how[last]} ({last})".strip() if last in how else name
 
 
 def why_different(modes: CarModes, units: Shown) -> str:
@@ -107,11 +118,10 @@ def why_different(modes: CarModes, units: Shown) -> str:
     length = shown("length", units)
     way = "ahead of" if modes.spring_centre > 0 else "behind"
     return (
-        "Why they differ: the simple formulas move one thing at a time on spring and tyre in series. In the car the "
+        "Why they differ: each alone is one thing that moves on spring and tyre, the rest held still. In the car the "
         f"wheels move along, the springs' centre lies {length.text(abs(modes.spring_centre))} {way} the centre of "
-        "gravity, so that heave and pitch mix, and the dampers tie wheel and body together. So the ratio of a mode is "
-        "not a corner's ratio either.\nHop: the wheels of an axle together; tramp: opposed. "
-        "Anti-roll bars are left out: real roll is faster."
+        "gravity, so that the body nods as it goes up and down, and the dampers tie wheel and body together. So the "
+        "ratio of a mode is not a corner's ratio either.\nAnti-roll bars are left out: real roll is faster."
     )
 
 

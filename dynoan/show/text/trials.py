@@ -78,8 +78,13 @@ def _ranks(found: JudgedTrial) -> str:
     if ranks is None:
         return ""
     if ranks.least > LEVEL:
-        return f"By ranks alone so few runs cannot tell anything (p is {ranks.least:.2g} at the least)."
-    return f"By ranks alone, chance would order runs so clearly on {100 * ranks.p:.2g} % of days (p {ranks.p:.2g})."
+        return (
+            f"By the order of the results alone so few runs cannot tell anything (p is {ranks.least:.2g} at the least)."
+        )
+    return (
+        "By the order of the results alone, chance would part a and b so clearly on "
+        f"{100 * ranks.p:.2g} % of days (rank test, p {ranks.p:.2g})."
+    )
 
 
 def _matters(found: JudgedTrial) -> str:

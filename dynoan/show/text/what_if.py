@@ -30,7 +30,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
     mark = f"{SURE} differs from the first by more than roads and damping curves leave open."
-    return [*out, Paragraph(mark), *(Paragraph(f"Taken: {note}.") for note in notes), Paragraph(SHORT)]
+    return [*out, Paragraph(mark), *(Paragraph(f"Taken for granted: {note}.") for note in notes), Paragraph(SHORT)]
 
 
 def _heads(labels: Sequence[str]) -> list[str]:

@@ -76,7 +76,6 @@ def test_what_is_taken_for_granted_and_the_cautions_come_last(answer):
     table, *rest = words.blocks(answer, Look())
     assert isinstance(table, Table)
     said = [block.text for block in rest if isinstance(block, Paragraph)]
-    assert [text.removeprefix("Taken: ").removesuffix(".") for text in said[-1 - len(answer.assumptions) : -1]] == list(
-        answer.assumptions
-    )
+    taken = said[-1 - len(answer.assumptions) : -1]
+    assert [text.removeprefix("Taken for granted: ").removesuffix(".") for text in taken] == list(answer.assumptions)
     assert said[-1] == SHORT

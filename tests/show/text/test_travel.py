@@ -31,7 +31,7 @@ def tables(answer: TravelAnswer, units: str = "metric") -> list[Table]:
 
 def test_how_a_column_was_understood(answer):
     said = words.understood(answer.shocks[0])
-    for text in ("rear left: column 'POT_3'", "25 mm per V", "zero 0.0 mm (the reading 2.1 V)", "Savitzky-Golay over"):
+    for text in ("rear left: column 'POT_3'", "25 mm per V", "zero 0.0 mm (the reading 2.1 V)", "(Savitzky-Golay, "):
         assert text in said
 
 
