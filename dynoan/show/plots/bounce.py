@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -23,7 +24,7 @@ def figure(answer: BounceAnswer, units: Shown = "metric") -> Figure:
     """Return the swings from letting go on, each as a share of its push, with the fit and the prediction."""
     drawn, ax = style.new_figure(WIDE, HIGH)
     draw_swings(ax, answer, units)
-    return drawn
+    return style.heading(drawn, answer.question.car, Path(answer.question.log.path).name)
 
 
 def draw_swings(ax: Any, answer: BounceAnswer, _units: Shown = "metric") -> Any:

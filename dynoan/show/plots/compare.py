@@ -71,7 +71,7 @@ def comparison_figure(
         for i, (label, curve) in enumerate(zip(labels, curves, strict=True)):
             draw_curve(ax, curve, units, label, i)
         draw_crossings(ax, found, units)
-    title(axes[0], "damping force, 95 % bands" + ("; × where curves cross" if found else ""))
+    title(axes[0], "damping force" + (" (×: curves cross)" if found else ", 95 % bands"))
     low_speeds(axes[1], units)
     draw_differences(axes[2], labels, curves, units)
     title(axes[2], f"difference from {labels[0]}" if len(labels[0]) < LONGEST else "difference from the first")

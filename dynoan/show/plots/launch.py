@@ -72,6 +72,4 @@ def figure(answer: LaunchAnswer, units: Shown = "metric") -> Figure:
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
     draw_shock_velocity(axes[1, 1], answer.runs, "front" if answer.half.driven == "front" else "rear", units)
     style.shared_legend(drawn, axes[1, 0])
-    title = ", ".join([answer.question.car, *dict.fromkeys(run.surface for run in answer.runs if run.surface)])
-    drawn.suptitle(title, x=0.01, ha="left", fontsize=11.0, fontweight="bold", color=style.INK)
-    return drawn
+    return style.heading(drawn, answer.question.car, *dict.fromkeys(run.surface for run in answer.runs))

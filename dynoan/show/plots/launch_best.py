@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 #: kind of quantity of a figure's name, and the name on the axis
 _AXES = {
     "driven_load_rms_n": ("force", "unsteadiness of driven load, rms"),
-    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise from the drive"),
-    "level_body_lift_m": ("length", "highest rise of the body from the drive"),
+    "level_nose_rise_rate_m_s": ("velocity", "fastest nose rise"),
+    "level_body_lift_m": ("length", "highest rise of the body"),
 }
 
 
@@ -30,7 +30,8 @@ def figure(answer: BestClicksAnswer, units: Shown = "metric") -> Figure:
     draw_rise(axes[1, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
     style.shared_legend(drawn, axes[1, 0])
-    return drawn
+    surfaces = dict.fromkeys(run.surface for run in answer.runs)
+    return style.heading(drawn, answer.question.car, *surfaces, f"clicks of the {answer.axle} axle")
 
 
 def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any:
@@ -42,7 +43,7 @@ def draw_trade_off(ax: Any, search: ClickSearch, units: Shown = "metric") -> Any
     )
     ax.scatter(x, y, s=6, color=style.MIST, linewidths=0, label="every setting", rasterized=True)
     front = search.front
-    ax.plot(x[front], y[front], **(style.line(style.COMPRESSION) | {"linewidth": 1.4}), label="nothing beats these")
+    ax.plot(x[front], y[front], color=style.INK, linewidth=1.4, label="nothing beats these")
     ax.plot(x[search.best], y[search.best], "*", color=style.INK, markersize=13, label="best", zorder=5)
     if search.now is not None:
         ax.plot(x[search.now], y[search.now], "s", color=style.INK, markersize=6, label="as on the car", zorder=5)

@@ -32,7 +32,7 @@ def figure(answer: LearnAnswer, units: Shown = "metric") -> Figure:
     for ax in places[len(logged) + 1 :]:
         ax.set_visible(False)
     title = f"{answer.question.car}, {answer.question.surface}: {len(answer.launches)} launches"
-    drawn.suptitle(title, x=0.01, ha="left", fontsize=11.0, fontweight="bold", color=style.INK)
+    style.heading(drawn, title)
     return drawn
 
 

@@ -147,6 +147,13 @@ def title(ax: Any, text: str) -> Any:
     return ax
 
 
+def heading(figure: Figure, *parts: str | None) -> Figure:
+    """Head a whole figure with what it is of, such as car, surface and date; what is not known is left out."""
+    text = ", ".join(part for part in parts if part)
+    figure.suptitle(text, x=0.01, ha="left", fontsize=11.0, fontweight="bold", color=INK)
+    return figure
+
+
 def legend(ax: Any, **kw: Any) -> Any:
     """Add the legend, if anything has a label, below the axes, where it hides no data."""
     handles, labels = ax.get_legend_handles_labels()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -98,7 +99,7 @@ def figure(answer: TravelAnswer, units: Shown = "metric") -> Figure:
         _draw_one(above, below, results[i], limit, units)
     handles, labels = axes[1][0].get_legend_handles_labels()
     drawn.legend(handles, labels, loc="outside lower center", ncols=3, fontsize=8, frameon=False, handlelength=3.2)
-    return drawn
+    return style.heading(drawn, answer.question.car, Path(answer.question.log.path).name)
 
 
 def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units: Shown) -> None:

@@ -24,7 +24,8 @@ def figure(answer: TrialShowAnswer, _units: Shown = "metric") -> Figure:
     drawn, (runs, difference) = style.new_figure(WIDE, HIGH, cols=2, gridspec_kw={"width_ratios": (3, 1)})
     draw_runs(runs, answer)
     draw_difference(difference, answer)
-    return drawn
+    trial = answer.found.trial
+    return style.heading(drawn, trial.car, trial.surface, (trial.date or "")[:10])
 
 
 def draw_runs(ax: Any, answer: TrialShowAnswer) -> Any:
