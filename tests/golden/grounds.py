@@ -14,7 +14,7 @@ from tests.golden import second_library
 from tests.golden.line import Line
 from tests.golden.running import Ran, run
 from tests.importers.broken import BROKEN
-from tests.once import copied
+from tests.once import copied, laid
 
 LAYOUTS = Path(__file__).parents[2] / "fixtures" / "layouts"
 DEMO_SETUPS = (
@@ -63,7 +63,7 @@ class Grounds:
             yield shared
             return
         own = self.folder / f"own{next(self._number)}" / shared.name
-        shutil.copytree(shared, own)
+        laid(shared, own)
         try:
             yield own
         finally:

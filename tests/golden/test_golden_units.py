@@ -5,7 +5,6 @@ from __future__ import annotations
 import html
 import re
 import shlex
-import shutil
 from pathlib import Path
 
 import pytest
@@ -15,6 +14,7 @@ from tests.golden.grounds import Grounds
 from tests.golden.line import Line
 from tests.golden.running import Ran, run
 from tests.metric import metric
+from tests.once import laid
 
 AS_THEY_ARE = ("setup recall", "--units metric", "--csv")
 OF_THEIR_OWN = ("demo",)  #: make a library of their own
@@ -31,7 +31,7 @@ def folders(grounds: Grounds, tmp_path_factory: pytest.TempPathFactory) -> dict[
     made = {}
     for name in GROUNDS:
         made[name] = tmp_path_factory.mktemp("us") / name
-        shutil.copytree(grounds.of(name), made[name])
+        laid(grounds.of(name), made[name])
         marker = made[name] / "dynoan.toml"
         lines = [line for line in marker.read_text(encoding="utf-8").splitlines() if not line.startswith("units")]
         marker.write_text("\n".join([*lines, 'units = "us"', ""]), encoding="utf-8")

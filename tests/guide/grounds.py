@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tests.golden.grounds import made_demo
-from tests.once import copied
+from tests.once import copied, laid
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 
@@ -41,5 +41,5 @@ class GuideGrounds:
             MAKERS[name](self.base, made)
         own = self.folder / "own" / name
         shutil.rmtree(own, ignore_errors=True)
-        shutil.copytree(made, own)
+        laid(made, own)
         yield own

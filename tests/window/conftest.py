@@ -1,6 +1,5 @@
 """A window over a library of its own, asked without a browser."""
 
-import shutil
 from functools import partial
 from pathlib import Path
 
@@ -16,7 +15,7 @@ from dynoan.window.desk import Desk
 from dynoan.window.guarding import Keys
 from dynoan.workbench import Workbench
 from tests.browser.conftest import axe_source, chromium  # noqa: F401
-from tests.once import copied, lent_fits
+from tests.once import copied, laid, lent_fits
 
 HOST = "127.0.0.1:8320"
 BASE = f"http://{HOST}"
@@ -78,8 +77,17 @@ def _fitted(base, folder):
 @pytest.fixture
 def demo(demo_library, tmp_path):
     """A window over a copy of it."""
-    folder = tmp_path / "demo"
-    shutil.copytree(demo_library, folder)
+    yield from _opened(demo_library, tmp_path / "demo")
+
+
+@pytest.fixture(scope="module")
+def looked_at(demo_library, tmp_path_factory):
+    """The same for tests that change nothing."""
+    yield from _opened(demo_library, tmp_path_factory.mktemp("looked_at") / "demo")
+
+
+def _opened(demo_library, folder):
+    laid(demo_library, folder)
     made = Window(folder)
     made.desk.prepare_all()
     made.wait()

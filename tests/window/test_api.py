@@ -18,10 +18,10 @@ ASKED = {
 
 
 @pytest.mark.parametrize("name", ASKED)
-def test_the_object_is_the_one_that_json_prints(demo, name):
+def test_the_object_is_the_one_that_json_prints(looked_at, name):
     address, words = ASKED[name]
-    answer = demo.get(f"/api/{address}")
-    done = run([*words, "--json"], demo.desk.path)
+    answer = looked_at.get(f"/api/{address}")
+    done = run([*words, "--json"], looked_at.desk.path)
     assert answer.json() == json.loads(done.out)
     assert answer.headers["dynoan-exit"] == str(done.code)
     assert answer.status_code == (400 if done.code == 2 else 200)
@@ -30,8 +30,8 @@ def test_the_object_is_the_one_that_json_prints(demo, name):
 @pytest.mark.parametrize(
     "job", ["add", "edit", "remove", "report", "trackside", "demo", "open", "read", "nothing", "../x", ""]
 )
-def test_what_writes_or_reads_files_is_not_asked(demo, job):
-    assert demo.get(f"/api/{job}").status_code in (400, 404)
+def test_what_writes_or_reads_files_is_not_asked(looked_at, job):
+    assert looked_at.get(f"/api/{job}").status_code in (400, 404)
 
 
 @pytest.mark.parametrize(
@@ -41,16 +41,16 @@ def test_what_writes_or_reads_files_is_not_asked(demo, job):
         "car=/etc/passwd", "car=cars/kestrel.toml", "car=..%2Fkestrel.toml", "car=--help", "", "car=%00",
     ],
 )  # fmt: skip
-def test_what_is_no_name_or_no_parameter_is_refused(demo, query):
-    answer = demo.get(f"/api/ratio?{query}")
+def test_what_is_no_name_or_no_parameter_is_refused(looked_at, query):
+    answer = looked_at.get(f"/api/ratio?{query}")
     assert answer.status_code == 400
     assert answer.json()["error"]["kind"]
 
 
-def test_every_command_that_looks_is_there(demo):
+def test_every_command_that_looks_is_there(looked_at):
     for job in LOOKING:
         if job.startswith("trial"):
             continue
-        text = demo.get(f"/api/{job.replace(' ', '/')}").text
+        text = looked_at.get(f"/api/{job.replace(' ', '/')}").text
         assert "cannot be asked" not in text
         assert "no command" not in text

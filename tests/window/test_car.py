@@ -123,19 +123,19 @@ def held_against(demo, changed):
 
 
 @pytest.mark.parametrize("changed", list(changes(3, seed=3)))
-def test_what_if_is_the_command_lines(demo, changed):
-    held_against(demo, changed)
+def test_what_if_is_the_command_lines(looked_at, changed):
+    held_against(looked_at, changed)
 
 
 @pytest.mark.thorough
-def test_fifty_times_what_if_is_the_command_lines(demo):
+def test_fifty_times_what_if_is_the_command_lines(looked_at):
     for changed in changes(50, seed=4):
-        held_against(demo, changed)
+        held_against(looked_at, changed)
 
 
-def test_the_page_shows_the_command_lines_ratios(demo):
-    page = demo.get("/car?car=kestrel").text
-    for corner in demo.get("/api/ratio?car=kestrel").json()["result"]["corners"].values():
+def test_the_page_shows_the_command_lines_ratios(looked_at):
+    page = looked_at.get("/car?car=kestrel").text
+    for corner in looked_at.get("/api/ratio?car=kestrel").json()["result"]["corners"].values():
         for d, level in LEVELS:
             limits = corner["ratio_limits"][d][level]
             assert f'<b class="ratio">{corner["ratio"][d][level]:.2f}</b>' in page
@@ -150,9 +150,9 @@ def test_hints_are_in_the_units_of_the_library(demo):
 
 
 @pytest.mark.parametrize("evil", ["front.spring=hard", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
-def test_a_change_that_cannot_be_is_told(demo, evil):
+def test_a_change_that_cannot_be_is_told(looked_at, evil):
     key, _, value = evil.partition("=")
-    answer = demo.get("/car/data", params={"car": "kestrel", key: value})
+    answer = looked_at.get("/car/data", params={"car": "kestrel", key: value})
     assert answer.status_code == 400
     assert answer.json()["error"]
 

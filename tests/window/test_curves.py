@@ -18,29 +18,29 @@ def settings(count, seed):
         yield rng.choice(["gravel", "mixed", "tarmac"]), ",".join(f"{k}={v}" for k, v in clicks.items())
 
 
-def held_against(demo, pack, clicks):
-    turned = demo.get("/curves/data", params={"s": f"{pack}@{clicks}"}).json()["curves"][0]
-    told = demo.get("/api/predict", params={"pack": pack, "clicks": clicks}).json()["result"]["curves"][0]
+def held_against(looked_at, pack, clicks):
+    turned = looked_at.get("/curves/data", params={"s": f"{pack}@{clicks}"}).json()["curves"][0]
+    told = looked_at.get("/api/predict", params={"pack": pack, "clicks": clicks}).json()["result"]["curves"][0]
     assert turned["table"] == told["table"]
     assert turned["standing"] == told["standing"]
     assert turned["clicks"] == told["clicks"]
 
 
 @pytest.mark.parametrize(("pack", "clicks"), list(settings(4, seed=1)))
-def test_a_turned_curve_is_the_command_lines(demo, pack, clicks):
-    held_against(demo, pack, clicks)
+def test_a_turned_curve_is_the_command_lines(looked_at, pack, clicks):
+    held_against(looked_at, pack, clicks)
 
 
 @pytest.mark.thorough
-def test_fifty_turned_curves_are_the_command_lines(demo):
+def test_fifty_turned_curves_are_the_command_lines(looked_at):
     for pack, clicks in settings(50, seed=2):
-        held_against(demo, pack, clicks)
+        held_against(looked_at, pack, clicks)
 
 
-def test_lines_side_by_side_hold_what_the_table_holds(demo):
+def test_lines_side_by_side_hold_what_the_table_holds(looked_at):
     import numpy as np
 
-    found = demo.get("/curves/data", params={"s": ["gravel@lsc=4", "tarmac@lsc=9", "mixed"]}).json()
+    found = looked_at.get("/curves/data", params={"s": ["gravel@lsc=4", "tarmac@lsc=9", "mixed"]}).json()
     assert {row["direction"] for row in found["table"]} == {"compression", "rebound"}
     for row in found["table"]:
         for one, force, low, high, pct, newtons in zip(
@@ -57,27 +57,27 @@ def test_lines_side_by_side_hold_what_the_table_holds(demo):
             assert pct == pytest.approx(100 * newtons / row["force_n"][0])
 
 
-def test_differences_are_those_of_compare(demo):
+def test_differences_are_those_of_compare(looked_at):
     names = ["gravel@lsc=4,hsc=8,lsr=3,hsr=7", "tarmac@lsc=9,hsc=8,lsr=3,hsr=7"]
-    mine = demo.get("/curves/data", params={"s": names}).json()["table"]
-    told = demo.get("/api/compare", params={"what": names}).json()["result"]["table"]
+    mine = looked_at.get("/curves/data", params={"s": names}).json()["table"]
+    told = looked_at.get("/api/compare", params={"what": names}).json()["result"]["table"]
     assert [(r["direction"], r["velocity_m_s"], r["force_n"], r["difference_pct"]) for r in mine] == [
         (r["direction"], r["velocity_m_s"], r["force_n"], r["difference_pct"]) for r in told
     ]
 
 
-def test_what_a_click_takes_off_has_a_minus(demo):
+def test_what_a_click_takes_off_has_a_minus(looked_at):
     """The page said +8.7 % of a click that takes force off."""
-    page = demo.get("/curves?s=gravel@lsc=10").text
+    page = looked_at.get("/curves?s=gravel@lsc=10").text
     rows = page[page.index('id="worth"') :].partition("</table>")[0]
-    worth = demo.get("/curves/data", params={"s": "gravel@lsc=10"}).json()["curves"][0]["worth"][0]
+    worth = looked_at.get("/curves/data", params={"s": "gravel@lsc=10"}).json()["curves"][0]["worth"][0]
     assert worth["force_n_per_click"][0] > 0, "softer by it"
     assert f"−{worth['force_pct_per_click'][0]:.1f} %" in rows
     assert f"+{worth['force_pct_per_click'][0]:.1f} %" not in rows
 
 
-def test_the_page_works_without_scripts(demo):
-    page = demo.get("/curves?s=gravel&c0.lsc=6&c0.hsc=8").text
+def test_the_page_works_without_scripts(looked_at):
+    page = looked_at.get("/curves?s=gravel&c0.lsc=6&c0.hsc=8").text
     assert 'value="6"' in page
     assert "Between: its clicks lie between tested ones" in page
     assert "95 % limits" in page
@@ -86,18 +86,18 @@ def test_the_page_works_without_scripts(demo):
 @pytest.mark.parametrize(
     "evil", ["nopack", "gravel@lsc=99", "gravel@xyz=1", "../etc/passwd", "a" * 5000, "gravel@lsc=", ""]
 )
-def test_what_is_no_setting_is_told(demo, evil):
-    answer = demo.get("/curves/data", params={"s": evil})
+def test_what_is_no_setting_is_told(looked_at, evil):
+    answer = looked_at.get("/curves/data", params={"s": evil})
     assert answer.status_code in (202, 400)
-    assert demo.get("/curves", params={"s": evil}).status_code == 200
+    assert looked_at.get("/curves", params={"s": evil}).status_code == 200
 
 
-def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(demo):
+def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(looked_at):
     names = {"a": "shock=RL-03,pack=gravel", "b": "shock=RR-04,pack=gravel"}
-    page = demo.get("/curves", params={"s": "gravel", **names}).text
+    page = looked_at.get("/curves", params={"s": "gravel", **names}).text
     assert "No pair" in page
     assert "turn RL-03" in page.lower() or "Turn RL-03" in page
-    told = demo.get("/api/match", params={"what": list(names.values())}).json()["result"]
+    told = looked_at.get("/api/match", params={"what": list(names.values())}).json()["result"]
     assert told["verdict"] == "not matched"
     band = told["bands"][-1]
     assert f"{band['difference_pct']:+.1f} %" in page

@@ -1,11 +1,11 @@
 """Every screen at sizes from a phone to a large screen, light and dark, by keyboard alone, for screen readers."""
 
-import shutil
 import time
 
 import pytest
 
 from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, serious_faults
+from tests.once import laid
 from tests.window.conftest import DEMO
 from tests.window.served import Served, entered
 
@@ -22,7 +22,7 @@ SCREENS = (
 @pytest.fixture(scope="module")
 def served(demo_library, tmp_path_factory):
     folder = tmp_path_factory.mktemp("looks") / "demo"
-    shutil.copytree(demo_library, folder)
+    laid(demo_library, folder)
     made = Served(folder)
     made.desk.prepare_all()
     for path in sorted((DEMO / "dyno").iterdir())[:3]:

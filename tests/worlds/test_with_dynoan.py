@@ -9,8 +9,14 @@ from tests.worlds.quick import rows
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit
 
+#: those of the rows drawn in every run that nothing else fits in every run
+FITTED = frozenset({
+    "clean", "spikes strong", "backlash strong", "gas half out", "LuGre strong", "chirp", "one speed", "peaks extreme",
+    "valve late seat", "any",
+})  # fmt: skip
 
-@pytest.mark.parametrize("row", rows())
+
+@pytest.mark.parametrize("row", rows(FITTED))
 def test_a_record_is_fitted_or_refused_in_words(row):
     record = draw(row, 0)
     found = fit(record)
