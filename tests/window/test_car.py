@@ -203,7 +203,7 @@ def test_the_launch_with_another_bar_hole_is_the_command_lines(demo):
 
 def test_aims_are_offered_where_none_is_set(demo):
     bare = with_values(text(demo), {})
-    bare = bare[: bare.index("# Damping ratios at")] + bare[bare.index("[surfaces.sticky]") :]
+    bare = bare[: bare.index("# Damping ratios wanted at")] + bare[bare.index("[surfaces.sticky]") :]
     (demo.desk.path / "cars" / "bare.toml").write_text(bare)
     page = demo.get("/car?car=bare").text
     assert "What do you want of it?" in page
