@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -22,13 +22,13 @@ from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.links import MEMBERS
 from dynoan.units import shown as unit_of
-from dynoan.window import carfile
+from dynoan.window import aiming, carfile
 from dynoan.window.carfile import GROUPS, CarText
 from dynoan.window.changing import mark_of, shown_first
 from dynoan.window.curves import display
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
-from dynoan.window.rendering import page
+from dynoan.window.rendering import bare_number, page
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
@@ -64,6 +64,7 @@ def show(desk: Desk, request: Request) -> Response:
     changes = changes_of(desk, request.query_params)
     with desk.bench() as bench:
         car = bench.library.car(name)
+        grounds = _grounds(car, request.query_params.getlist("surface"))
         worn = sorted({c.pack for c in car.corners.values() if c.pack} & set(packs))
     waiting = desk.prepare(packs) if packs else None
     found, fault, then = None, "", None
@@ -77,11 +78,18 @@ def show(desk: Desk, request: Request) -> Response:
                 fault = str(error)
     return page(
         desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
-        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes), aims=STARTING_AIMS,
+        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds), aims=STARTING_AIMS,
+        grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name),
         corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, best=FIRST_CHOICES, tried=TRIED,
         data={"units": display(desk), "car": name, "now": None if found is None else found.now.to_dict()["corners"],
-              "targets": _targets(car), "what": _what(desk, car) if found else None},
+              "targets": _targets(car), "surfaces": grounds, "what": _what(desk, car) if found else None},
     )  # fmt: skip
+
+
+def _grounds(car: Car, asked: Iterable[str]) -> list[str]:
+    """Return the surfaces to run a launch on: of those asked for the ones that the car's file has, else all of them."""
+    wanted = set(asked)
+    return [s for s in car.surfaces if s in wanted] or list(car.surfaces)
 
 
 def _shown(bench: Workbench, car: Car) -> Shown:
@@ -136,8 +144,7 @@ def changes_of(desk: Desk, given: Any) -> dict[str, str]:
 
 def _with_unit(desk: Desk, key: str, text: str) -> str:
     kind = {key: kind for key, _, kind in TRIED}.get(key)
-    bare = text.replace(",", ".").replace(".", "", 1).isdecimal()
-    return f"{text} {unit_of(kind, desk.units).unit}" if kind and bare else text
+    return f"{text} {unit_of(kind, desk.units).unit}" if kind and bare_number(text) else text
 
 
 def _told(error: DynoanError, changes: Mapping[str, str]) -> str:
@@ -263,17 +270,22 @@ def keep(desk: Desk, form: FormData, _: Request) -> str:
 def run(desk: Desk, form: FormData, _: Request) -> str:
     """Begin to reckon the launch."""
     name, changes = str(form.get("car", "")), changes_of(desk, {str(k): str(v) for k, v in form.items()})
-    begin_launch(desk, name, changes)
-    asked = "".join(f"&{k}={_quoted(v)}" for k, v in changes.items())
+    with desk.bench() as bench:
+        grounds = _grounds(bench.library.car(name), map(str, form.getlist("surface")))
+    begin_launch(desk, name, changes, grounds)
+    pairs = [*changes.items(), *(("surface", ground) for ground in grounds)]
+    asked = "".join(f"&{k}={_quoted(v)}" for k, v in pairs)
     return f"/car?car={_quoted(name)}{asked}#launch"
 
 
 def launch_data(desk: Desk, request: Request) -> Response:
     """Return the launch of a car with keys changed, as lines to draw."""
     name, changes = request.query_params.get("car", ""), changes_of(desk, request.query_params)
-    found = launch_of(desk, name, changes)
+    with desk.bench() as bench:
+        grounds = _grounds(bench.library.car(name), request.query_params.getlist("surface"))
+    found = launch_of(desk, name, changes, grounds)
     if found is None:
-        begin_launch(desk, name, changes)
+        begin_launch(desk, name, changes, grounds)
         return JSONResponse({"waiting": True}, 202)
     return JSONResponse(_plain(found))
 
@@ -281,4 +293,5 @@ def launch_data(desk: Desk, request: Request) -> Response:
 SHOWN = [("/car", show), ("/car/data", data), ("/car/edit", edit), ("/car/launch/data", launch_data)]
 DONE = [
     ("/car/check", check), ("/car/put-on", put_on), ("/car/keep", keep), ("/car/aim", aim), ("/car/launch", run),
+    *aiming.DONE,
 ]  # fmt: skip

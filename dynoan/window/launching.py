@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from dynoan.jobs import launch
@@ -27,34 +27,35 @@ FIRST = (
 _LINES = ("front_rise_m", "rear_rise_m", "front_wheel_height_m")
 
 
-def _key(car: str, changes: Mapping[str, str]) -> str:
-    return f"launch {car} {sorted(changes.items())}"
+def _key(car: str, changes: Mapping[str, str], surfaces: Sequence[str]) -> str:
+    return f"launch {car} {list(surfaces)} {sorted(changes.items())}"
 
 
-def launch_of(desk: Desk, car: str, changes: Mapping[str, str]) -> dict[str, Any] | None:
+def launch_of(desk: Desk, car: str, changes: Mapping[str, str], surfaces: Sequence[str]) -> dict[str, Any] | None:
     """Return the launch of a car with keys changed, None where it was not reckoned."""
     with desk.bench():
-        found: LaunchAnswer | None = desk.remembered.get(_key(car, changes))
+        found: LaunchAnswer | None = desk.remembered.get(_key(car, changes, surfaces))
     return None if found is None else drawn(found, desk.units)
 
 
-def begin_launch(desk: Desk, car: str, changes: Mapping[str, str]) -> Work:
-    """Begin to reckon it, unless that is under way."""
+def begin_launch(desk: Desk, car: str, changes: Mapping[str, str], surfaces: Sequence[str]) -> Work:
+    """Begin to reckon it on some surfaces of the car's file, unless that is under way."""
+    key, asked = _key(car, changes, surfaces), LaunchQuestion.asked(car, surface=surfaces)
     stamp = desk.stamp()
 
     def run(work: Work) -> None:
         bench = desk.own_bench(work)
         made = changed(bench.library.car(car), changes) if changes else bench.library.car(car)
-        found = launch.answer_for(bench, made, LaunchQuestion.asked(car), work.watch)
+        found = launch.answer_for(bench, made, asked, work.watch)
         with desk.bench():
             if desk.stamp() == stamp:
                 tried = [key for key in desk.remembered if key.startswith("launch ") and not key.endswith(" []")]
                 for old in tried[: len(tried) + 1 - MOST_LAUNCHES]:
                     del desk.remembered[old]
-                desk.remembered[_key(car, changes)] = found
+                desk.remembered[key] = found
 
     label = f"How {car} leaves the line"
-    return desk.works.begin(f"{_key(car, changes)} {stamp}", label, run, lane="launch")
+    return desk.works.begin(f"{key} {stamp}", label, run, lane="launch")
 
 
 def _known(value: float | None) -> bool:

@@ -104,6 +104,11 @@ def minus(text: str) -> str:
     return re.sub(r"(?<![\w.)-])-(?=\d)", "−", text)
 
 
+def bare_number(text: str) -> bool:
+    """Return whether a text is a number alone, with a point or a comma, and no unit."""
+    return text.strip().replace(",", ".").replace(".", "", 1).isdecimal()
+
+
 def sentence(text: str) -> str:
     """Return a text that begins with a capital and has no full stop of its own."""
     return (text[:1].upper() + text[1:]).rstrip(".")

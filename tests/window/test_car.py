@@ -1,6 +1,7 @@
 """The car: its form, its ratios, what is put on, what if, and its file, which is shown before it is written."""
 
 import random
+import re
 
 import pytest
 
@@ -22,7 +23,6 @@ def text(window, name="kestrel"):
 def shown(page):
     """The form that a page of a change holds."""
     import html
-    import re
 
     mark = re.search(r'name="mark" value="([0-9a-f]+)"', page)[1]
     body = re.search(r'<textarea name="text" hidden>\n?(.*?)</textarea>', page, re.DOTALL)[1]
@@ -224,3 +224,46 @@ def test_the_launch_is_reckoned_beside_and_shown(demo):
         rise = next(f for f in mine["figures"] if f["words"].startswith("nose: highest rise"))
         assert rise["value"] == f"{1000 * run['metrics']['level_nose_rise_m']:.1f} mm"
         assert max(mine["lines"]["front_rise_m"]) <= run["metrics"]["nose_rise_m"] + 1e-9
+
+
+@pytest.mark.slow
+def test_a_launch_is_run_on_the_surfaces_that_are_ticked(demo):
+    page = demo.get("/car?car=kestrel").text
+    assert re.findall(r'name="surface" value="(\w+)" checked', page) == ["sticky", "loose"]
+    assert "surface=loose#launch" in str(demo.post("/car/launch", {"car": "kestrel", "surface": "loose"}).url)
+    demo.wait()
+    found = demo.get("/car/launch/data?car=kestrel&surface=loose").json()["runs"]
+    assert [run["label"] for run in found] == ["loose"]
+    told = demo.get("/api/launch?car=kestrel&surface=loose").json()["result"]["runs"]
+    rise = next(f for f in found[0]["figures"] if f["words"].startswith("nose: highest rise"))
+    assert rise["value"] == f"{1000 * told[0]['metrics']['level_nose_rise_m']:.1f} mm"
+    page = demo.get("/car?car=kestrel&surface=loose").text
+    assert re.findall(r'name="surface" value="(\w+)" checked', page) == ["loose"]
+    assert "data-run" in page
+
+
+@pytest.mark.slow
+def test_clicks_for_a_launch_are_the_command_lines_and_go_into_the_file(demo):
+    asked = {"car": "kestrel", "surface": "sticky", "wish": "nose-rate", "limit": "97", "axle": "front"}
+    demo.post("/car/aims", asked)
+    demo.wait()
+    page = demo.get("/car?car=kestrel").text
+    aims = "nose slower than 97 mm/s"
+    told = demo.get(f"/api/choose?car=kestrel&axle=front&surface=sticky&aim={aims}").json()["result"]
+    change = {c["where"]: c["change"] for c in told["choices"] if c["change"]}
+    assert aims in page
+    assert f"({told['searched']} settings run)" in page
+    assert change
+    clicks = {corner: ",".join(f"{k}={v}" for k, v in one.items()) for corner, one in change.items()}
+    for corner, text_of_it in clicks.items():
+        assert f'name="{corner}.clicks" value="{text_of_it}"' in page
+    made = shown(demo.post("/car/put-on", {"car": "kestrel"} | {f"{k}.clicks": v for k, v in clicks.items()}).text)
+    demo.post("/car/keep", {"car": "kestrel", **made})
+    assert change["fl"].items() <= demo.desk.library.car("kestrel").corners["fl"].clicks.items()
+
+
+@pytest.mark.parametrize("given", [{"wish": "nose"}, {"wish": "nothing"}, {"wish": "nose", "limit": "3 kg"}])
+def test_an_aim_that_cannot_be_is_told(demo, given):
+    page = demo.post("/car/aims", {"car": "kestrel", "surface": "sticky", **given}).text
+    assert 'class="said wrong"' in page
+    assert "Traceback" not in page

@@ -63,6 +63,7 @@ function begin() {
       if (field.name.endsWith(".pack") && field.value === start.what[axle].pack) continue;
       out.set(field.name, field.value);
     }
+    for (const surface of start.surfaces) out.append("surface", surface);
     return out;
   }
 
