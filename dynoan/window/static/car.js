@@ -20,16 +20,16 @@ function el(tag, facts, ...inside) {
 }
 
 function begin() {
-  const form = document.getElementById("tried");
+  const form = /** @type {HTMLFormElement} */ (document.getElementById("tried"));
   const told = document.getElementById("tried-said");
   const turned = { front: {}, rear: {} };
   let asked = 0;
-  form.querySelectorAll(".plain-only").forEach((e) => { e.hidden = true; });
+  form.querySelectorAll(".plain-only").forEach((/** @type {HTMLElement} */ e) => { e.hidden = true; });
   const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound" };
 
   for (const axle of ["front", "rear"]) {
     const place = form.querySelector('[data-axle="' + axle + '"]');
-    const plain = place.querySelector(".plain-clicks");
+    const plain = /** @type {HTMLElement} */ (place.querySelector(".plain-clicks"));
     plain.hidden = true;
     const field = plain.querySelector("input");
     const at = Object.fromEntries(start.what[axle].knobs.map((k) => [k.name, k.click]));
@@ -57,7 +57,7 @@ function begin() {
 
   function wanted() {
     const out = new URLSearchParams({ car: start.car });
-    for (const field of form.elements) {
+    for (const field of /** @type {Iterable<HTMLInputElement>} */ (/** @type {unknown} */ (form.elements))) {
       if (!field.name || field.name === "car" || !field.value) continue;
       const axle = field.name.split(".")[0];
       if (field.name.endsWith(".pack") && field.value === start.what[axle].pack) continue;
@@ -108,16 +108,17 @@ function begin() {
   }
 
   form.addEventListener("change", (event) => {
-    const kind = { spring: "stiffness", mass: "mass" }[(event.target.name || "").split(".")[1]];
-    if (kind && /^\s*\d+([.,]\d+)?\s*$/.test(event.target.value)) event.target.value = event.target.value.trim() + " " + start.units[kind].unit;
-    if (!event.target.closest(".live-clicks")) ask();
+    const field = /** @type {HTMLInputElement} */ (event.target);
+    const kind = { spring: "stiffness", mass: "mass" }[(field.name || "").split(".")[1]];
+    if (kind && /^\s*\d+([.,]\d+)?\s*$/.test(field.value)) field.value = field.value.trim() + " " + start.units[kind].unit;
+    if (!field.closest(".live-clicks")) ask();
   });
 }
 
 function drawAll(found) {
   if (!drawn) addEventListener("resize", () => drawAll(drawn));
   drawn = found;
-  document.querySelectorAll("[data-run]").forEach((card) => {
+  document.querySelectorAll("[data-run]").forEach((/** @type {HTMLElement} */ card) => {
     const run = found.runs[Number(card.dataset.run)];
     if (!run) return;
     draw(card.querySelector(".motion"), run, found.length);

@@ -45,7 +45,7 @@ function begin() {
     chart.draw();
   });
   document.getElementById("plain").hidden = true;
-  const see = document.querySelector(".see");
+  const see = /** @type {HTMLElement} */ (document.querySelector(".see"));
   const picture = document.getElementById("chart");
   new ResizeObserver(() => {
     see.style.setProperty("--lead", picture.offsetTop + "px");
@@ -83,7 +83,8 @@ function begin() {
     const click = Math.min(Math.max(one.clicks[name] + way, 0), adjuster.last);
     if (click === one.clicks[name]) return;
     one.clicks = { ...one.clicks, [name]: click };
-    form.querySelector('[data-i="' + i + '"] input[name="' + name + '"]').value = click;
+    const field = /** @type {HTMLInputElement} */ (form.querySelector('[data-i="' + i + '"] input[name="' + name + '"]'));
+    field.value = String(click);
     turn(curves.map(written_out));
   }
 
@@ -136,7 +137,7 @@ function begin() {
   }
 
   function tables(found) {
-    document.querySelectorAll("#forces table").forEach((table) => {
+    document.querySelectorAll("#forces table").forEach((/** @type {HTMLTableElement} */ table) => {
       const direction = table.dataset.direction;
       table.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: direction[0].toUpperCase() + direction.slice(1) }),
         ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " " + c.pack, el("br"),
@@ -146,7 +147,7 @@ function begin() {
     });
     document.getElementById("forces").className = found.curves.length < 4 ? "two" : "stack";
     document.getElementById("numbers").textContent = found.curves.length > 1 ? "Forces, and the difference from the first" : "Forces";
-    const worth = document.getElementById("worth");
+    const worth = /** @type {HTMLTableElement} */ (document.getElementById("worth"));
     const first = found.curves[0].worth;
     if (!first.length) return;
     worth.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: "A click of" }),

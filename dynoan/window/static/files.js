@@ -2,7 +2,7 @@
 import { tell } from "./page.js";
 
 const zone = document.getElementById("drop");
-const input = document.getElementById("files");
+const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
 const told = document.getElementById("uploading");
 const MOST = Number(zone.dataset.mostFiles);
 const LARGEST = Number(zone.dataset.mostMb) * 1024 * 1024;

@@ -83,7 +83,7 @@ function lay(values) {
 
 function again() {
   const lines = [...said.children].map((line) => [line.querySelector("p").textContent, line.classList.contains("wrong"), !!line.querySelector("form")]);
-  const at = document.activeElement;
+  const at = /** @type {HTMLInputElement} */ (document.activeElement);
   sessionStorage.setItem("again", JSON.stringify({ path: location.pathname, lines, typed: typed(posting()),
     at: at && at.form && at.name ? place(at.form, at) : "" }));
   location.reload();
@@ -105,7 +105,7 @@ if (before && before.path === location.pathname) {
   before.lines.filter(([text]) => !here.has(text)).forEach(([text, wrong, undoable]) => {
     const line = tell(text, wrong);
     if (!undoable || !undo) return;
-    const form = undo.cloneNode(true);
+    const form = /** @type {HTMLFormElement} */ (undo.cloneNode(true));
     form.querySelector("button").textContent = "Undo";
     line.append(form);
   });
@@ -115,7 +115,7 @@ if (before && before.path === location.pathname) {
 document.querySelectorAll("[data-work]").forEach(follow);
 
 // A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
-const awaited = JSON.parse(document.querySelector("[data-packs]")?.dataset.packs || "[]");
+const awaited = JSON.parse(document.querySelector("[data-packs]")?.getAttribute("data-packs") || "[]");
 if (awaited.length) {
   const query = awaited.map((pack) => "pack=" + encodeURIComponent(pack)).join("&");
   const tick = async () => {
@@ -130,12 +130,13 @@ setInterval(() => { if (!document.hidden) look(); }, 4000);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
 // What takes a moment says so, and is not sent twice.
 document.addEventListener("submit", (event) => {
-  if (event.defaultPrevented || event.target.dataset.sent) { if (event.target.dataset.sent) event.preventDefault(); return; }
-  event.target.dataset.sent = "1";
-  if (event.target.method === "post") sessionStorage.setItem("sent", JSON.stringify(typed([event.target])));
-  setTimeout(() => delete event.target.dataset.sent, 4000);
+  const form = /** @type {HTMLFormElement} */ (event.target);
+  if (event.defaultPrevented || form.dataset.sent) { if (form.dataset.sent) event.preventDefault(); return; }
+  form.dataset.sent = "1";
+  if (form.method === "post") sessionStorage.setItem("sent", JSON.stringify(typed([form])));
+  setTimeout(() => delete form.dataset.sent, 4000);
 });
 window.addEventListener("pageshow", (event) => {
-  document.querySelectorAll("form[data-sent]").forEach((form) => delete form.dataset.sent);
+  document.querySelectorAll("form[data-sent]").forEach((/** @type {HTMLFormElement} */ form) => delete form.dataset.sent);
   if (event.persisted) location.reload();
 });
