@@ -26,6 +26,7 @@ from dynoan.workbench.fitting_jobs import Progress
 
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
 AHEAD = 60  #: dropped files whose curves are fitted before anybody keeps them: some 15 s of work for two cores
+TOLD = 4  #: packs that are named while they are fitted; of more their number is told
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
 _OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
 TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
@@ -188,8 +189,9 @@ class Desk:
         if not wanted:
             return None
         names = ", ".join(wanted)
+        told = names if len(wanted) <= TOLD else f"{len(wanted)} packs"
         return self.works.begin(
-            f"maps {names}", f"Fitting curves and clicks of {names}", lambda work: self._fit(work, wanted), lane="maps"
+            f"maps {names}", f"Fitting curves and clicks of {told}", lambda work: self._fit(work, wanted), lane="maps"
         )
 
     def prepare_all(self) -> Work | None:

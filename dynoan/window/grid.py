@@ -10,7 +10,8 @@ if TYPE_CHECKING:
     from dynoan.library import SweepRecord
 
 SHOWN_SETTINGS = 12  #: of one cell; the rest is a click away
-SHOWN_SHOCKS, SHOWN_PACKS = 30, 12  #: rows and columns at once
+SHOWN_SHOCKS, SHOWN_PACKS = 30, 12  #: shocks at once, and packs of one of them
+MOST_COLUMNS = 6  #: packs that stand side by side; of more, each shock shows its own alone
 
 
 @dataclass(frozen=True)
@@ -69,7 +70,14 @@ class GridPart:
     find: str  #: what is looked for in the names of shocks and packs
     first: int  #: number of the first shock shown, from 0
     found: int  #: how many shocks there are of what is looked for
-    hidden: int  #: packs of the shocks shown that have no column
+    hidden: int  #: packs of the shocks shown that are not on the page
+    sparse: bool  #: whether each shock shows its own packs alone, as there are too many for columns
+
+    def packs_of(self, shock: str) -> list[str]:
+        """Return the packs that a shock is shown with."""
+        if not self.sparse:
+            return list(self.grid.packs)
+        return [pack for pack in self.grid.packs if (shock, pack) in self.grid.cells][:SHOWN_PACKS]
 
     @property
     def before(self) -> int | None:
@@ -90,6 +98,7 @@ def part_of(grid: TestedGrid, find: str, first: int) -> GridPart:
     first = first if first < len(shocks) else 0
     seen = tuple(shocks[first : first + SHOWN_SHOCKS])
     packs = sorted({pack for shock, pack in near if shock in set(seen)})
-    shown = TestedGrid(tuple(packs[:SHOWN_PACKS]), seen, {k: grid.cells[k] for k in near if k[0] in seen}, grid.runs,
-                       grid.unknown, grid.last)  # fmt: skip
-    return GridPart(shown, find, first, len(shocks), max(0, len(packs) - SHOWN_PACKS))
+    cells = {k: grid.cells[k] for k in near if k[0] in seen}
+    shown = TestedGrid(tuple(packs), seen, cells, grid.runs, grid.unknown, grid.last)
+    left_out = sum(max(0, sum(key[0] == shock for key in cells) - SHOWN_PACKS) for shock in seen)
+    return GridPart(shown, find, first, len(shocks), left_out, len(packs) > MOST_COLUMNS)

@@ -123,8 +123,9 @@ def test_of_many_shocks_a_part_is_shown_with_the_packs_it_has():
     grid = grid_of(records_of(100, 50))
     part = part_of(grid, "", 0)
     assert part.grid.shocks == tuple(f"S-{s:03}" for s in range(30))
-    assert part.grid.packs == tuple(f"pack {p:02}" for p in range(12))
-    assert (part.found, part.hidden, part.before, part.after) == (100, 19, None, 30)
+    assert part.sparse
+    assert part.packs_of("S-007") == ["pack 07", "pack 08"]
+    assert (part.found, part.hidden, part.before, part.after) == (100, 0, None, 30)
     last = part_of(grid, "", 90)
     assert (last.grid.shocks[0], len(last.grid.shocks), last.before, last.after) == ("S-090", 10, 60, None)
     assert part_of(grid, "", 5000).first == 0
@@ -135,6 +136,8 @@ def test_shocks_and_packs_are_found_by_parts_of_their_names():
     found = part_of(grid, "PACK 07", 0)
     assert found.grid.shocks == ("S-006", "S-007", "S-056", "S-057")
     assert found.grid.packs == ("pack 07",)
+    assert not found.sparse
+    assert found.packs_of("S-056") == ["pack 07"]
     assert part_of(grid, "s-057  Pack 08", 0).grid.cells.keys() == {("S-057", "pack 08")}
     assert part_of(grid, "nobody", 0).found == 0
 
@@ -153,3 +156,11 @@ def test_a_large_library_is_searched_on_the_screen_and_no_history_is_looked_at_u
     assert "Shocks 1 to 1 of 1 with “S-039”" in found
     assert "S-001</th>" not in found
     assert "No shock or pack is called that" in window.get("/packs?find=nobody").text
+
+
+def test_of_a_shock_with_very_many_packs_the_first_are_shown_and_the_rest_are_counted():
+    one = records_of(1, 1)[0]
+    grid = grid_of([replace(one, pack=f"pack {i:02}", id=f"{i:010x}") for i in range(20)])
+    part = part_of(grid, "", 0)
+    assert part.packs_of(one.shock) == [f"pack {i:02}" for i in range(12)]
+    assert part.hidden == 8
