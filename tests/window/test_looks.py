@@ -191,3 +191,29 @@ def test_dropped_files_go_up_and_show(chromium, served, tmp_path):
         page.get_by_role("heading", name="<b onmouseover=alert(1)>.csv").wait_for()
         assert page.locator("article.file").count() == 6
         assert page.seen.complaints == []
+
+
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
+def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, axe_source, scheme):
+    """What launches tell, and clicks for a launch: both show only once somebody asked and it was reckoned."""
+    with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
+        opened(page, served, "/log")
+        logs = sorted((DEMO / "travel").glob("kestrel_launch_*.csv"))[1:]
+        page.locator('#learn input[type="file"]').set_input_files([str(path) for path in logs])
+        page.locator('#learn select[name="surface"]').select_option("loose")
+        page.get_by_role("button", name="See what they tell").click()
+        served.wait()
+        opened(page, served, "/log")
+        page.get_by_role("group", name="What the launches tell").wait_for()
+        assert serious_faults(page, axe_source) == []
+        opened(page, served, "/car?car=kestrel")
+        page.get_by_label("Aim").select_option("nose-rate")
+        page.get_by_label("Limit, where the aim has one").fill("97")
+        page.get_by_label("Turn").select_option("front")
+        page.get_by_role("button", name="Find the clicks").click()
+        served.wait()
+        opened(page, served, "/car?car=kestrel")
+        page.get_by_role("group", name="Clicks for the aim").wait_for()
+        assert serious_faults(page, axe_source) == []
+        assert page.evaluate(LAYOUT_FAULTS) == []
+        assert page.seen.complaints == []
