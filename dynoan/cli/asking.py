@@ -74,7 +74,7 @@ def _command(job: str) -> click.Command:
 
 def _words(command: click.Command, given: Sequence[tuple[str, str]]) -> Iterator[str]:
     """Yield the words that would be typed: options first, then the arguments in their order."""
-    options = {o.lstrip("-").replace("-", "_"): p for p in command.params for o in (*p.opts, *p.secondary_opts)}
+    options = {name: p for p in command.params for name in _names(p)}
     positions = [p for p in command.params if isinstance(p, click.Argument)]
     for key, value in given:
         name = key.replace("-", "_")
@@ -86,8 +86,15 @@ def _words(command: click.Command, given: Sequence[tuple[str, str]]) -> Iterator
             yield from _option(param, name, value)
     yield "--"
     for position in positions:
-        values = [v for k, v in given if k.replace("-", "_") == position.name]
+        values = [v for k, v in given if k.replace("-", "_") in _names(position)]
         yield from (_name(v) for v in values)
+
+
+def _names(param: click.Parameter) -> list[str]:
+    """Return what a parameter may be called: an argument as ``--help`` shows it too, such as "shock" for SHOCK."""
+    names = [option.lstrip("-").replace("-", "_") for option in (*param.opts, *param.secondary_opts)]
+    shown = (param.metavar or "").strip("[].").lower() if isinstance(param, click.Argument) else ""
+    return list(dict.fromkeys([*names, shown])) if shown.isidentifier() else names
 
 
 def _path(param: click.Parameter) -> bool:

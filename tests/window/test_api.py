@@ -23,7 +23,7 @@ ASKED = {
     "predict": ("predict?pack=gravel&clicks=lsc=6&clicks=lsc=9",
                 ["predict", "gravel", "--clicks", "lsc=6", "--clicks", "lsc=9"]),
     "plan": ("plan?pack=mixed&runs=2", ["plan", "mixed", "--runs", "2"]),
-    "health": ("health?what=RR-04", ["health", "RR-04"]),
+    "health": ("health?shock=RR-04", ["health", "RR-04"]),
     "carry": ("carry?car=kestrel&what=front.spring%3D275 lb/in",
               ["carry", "kestrel", "--what", "front.spring=275 lb/in"]),
     "launch": ("launch?car=kestrel&surface=loose&time=1 s",
@@ -71,7 +71,7 @@ def test_an_unlabelled_run_is_told_by_its_id(demo):
     demo.post("/files/keep")
     (one,) = [r for r in demo.desk.library.records() if not r.pack]
     done = run(["identify", one.id, "--json"], demo.desk.path)
-    assert demo.get(f"/api/identify?what={one.id}").json() == json.loads(done.out)
+    assert demo.get(f"/api/identify?file={one.id}").json() == json.loads(done.out)
     assert done.code == 0
 
 

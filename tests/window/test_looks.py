@@ -207,9 +207,9 @@ def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, 
         page.get_by_role("group", name="What the launches tell").wait_for()
         assert serious_faults(page, axe_source) == []
         opened(page, served, "/car?car=kestrel")
-        page.get_by_label("Aim").select_option("nose-rate")
+        page.get_by_label("Aim", exact=True).select_option("nose-rate")
         page.get_by_label("Limit, where the aim has one").fill("97")
-        page.get_by_label("Turn").select_option("front")
+        page.get_by_label("Turn", exact=True).select_option("front")
         page.get_by_role("button", name="Find the clicks").click()
         served.wait()
         opened(page, served, "/car?car=kestrel")
