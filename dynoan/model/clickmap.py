@@ -18,6 +18,15 @@ View = Literal["hydraulic", "interpolated", "single"]
 
 
 @dataclass(frozen=True)
+class ErrorsAlike:
+    """How the errors of one direction of a click map hang together over speeds, at some clicks all over."""
+
+    positions: tuple[FloatArray, ...]  #: clicks from closed of each axis [clicks]
+    speeds: FloatArray  #: shape (b,) [m/s]
+    alike: FloatArray  #: correlation, shape (positions, …, b, b) [1]
+
+
+@dataclass(frozen=True)
 class DirectionMap:
     """One direction of a click map, in magnitudes: force over all clicks of the adjusters that act on it."""
 
@@ -32,6 +41,7 @@ class DirectionMap:
     #: a share of force squared; the states are those of `ClickMap.states`, shapes (states, s) and (states,)
     states: FloatArray | None = None
     state_variances: FloatArray | None = None
+    errors: ErrorsAlike | None = None  #: of `half_width`, unit-to-unit spread apart
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""

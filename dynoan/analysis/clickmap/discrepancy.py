@@ -15,6 +15,7 @@ from scipy.linalg import cho_factor, cho_solve
 
 from dynoan.analysis.clickmap.assumptions import (
     EVEN_SHARE,
+    ODD_OWN,
     ODD_SHARE,
     OWN_CLICK,
     REPEAT_SHARE,
@@ -36,6 +37,8 @@ class MapSpread:
     span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
     shock: float = 0.0  #: unit to unit
     odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
+    odd_own: float = ODD_OWN  #: share of that freedom, by variance, that is each speed's own
+    odd_even: float = 0.0  #: and that is alike at all
     states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
     repeat: float = REPEAT_SHARE  #: from run to run
     warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
@@ -134,7 +137,9 @@ def pieces(
     warps: tuple[FloatArray, ...] = ()
     if slopes is not None:
         warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
-    return Pieces(noise_covariance(data), smooth, _whole(same, each), _whole(free, over), trend, states,
+    smoothly = 1.0 - spread.odd_own - spread.odd_even
+    uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
+    return Pieces(noise_covariance(data), smooth, _whole(same, each), _whole(free, uneven), trend, states,
                   _whole(runs, mostly), warps)  # fmt: skip
 
 

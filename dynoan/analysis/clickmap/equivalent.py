@@ -35,6 +35,18 @@ def on_all_axes(values: FloatArray, table: DirectionMap, map: ClickMap) -> Float
     return np.asarray(np.transpose(values, order).reshape(lengths))
 
 
+def over_clicks(values: FloatArray, positions: Sequence[FloatArray], shape: tuple[int, ...]) -> FloatArray:
+    """Return values (positions…, …) at some clicks of each axis as straight lines over all, (shape…, …). [as given]"""
+    for axis, (at, count) in enumerate(zip(positions, shape, strict=True)):
+        where = np.interp(np.arange(count), at, np.arange(len(at)))
+        low = np.minimum(where.astype(int), max(len(at) - 2, 0))
+        high = np.minimum(low + 1, len(at) - 1)
+        part = (where - low).reshape((-1, *[1] * (values.ndim - axis - 1)))
+        lower, upper = np.take(values, low, axis=axis), np.take(values, high, axis=axis)
+        values = lower * (1.0 - part) + upper * part
+    return np.asarray(values)
+
+
 def shares(table: DirectionMap, curve: Curve, direction: Direction, speeds: FloatArray) -> FloatArray:
     """Return the difference from a curve at every click and speed, a share of its force, (clicks…, s). [1]"""
     wanted = curve.side(direction).force(speeds)

@@ -19,6 +19,7 @@ from scipy.special import log_ndtr
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
+from dynoan.analysis.clickmap.odd_shocks import odd_shocks
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable, averaged, even, tables
 from dynoan.analysis.clickmap.plain import plain_slopes
 from dynoan.analysis.clickmap.sizes import fitted_sizes
@@ -223,10 +224,10 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     trend = _best_way_round(data, roles, spread)
     data = _fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
-    spread = replace(spread, odd=_odd_shocks(fitted_sizes(_fitted(data, trend, spread))))
+    spread = replace(spread, odd=odd_shocks(fitted_sizes(_fitted(data, trend, spread))))
     trend, openings = _with_openings(data, trend, spread)
     fitted = fitted_sizes(_fitted(data, trend, spread))
-    odd = _odd_shocks(fitted)
+    odd = odd_shocks(fitted)
     if odd:
         fitted = fitted_sizes(replace(fitted, spread=replace(fitted.spread, odd=odd)))
     trend = _warped(fitted, trend)
@@ -380,20 +381,6 @@ def _force_over_opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -
     turned[:, :, axis] = np.linspace(0.0, 1.0, a.OPENING_POINTS)
     logs = log_force(trend.theta, turned.reshape(-1, turned.shape[2]), trend.roles, data.speeds)
     return np.asarray(logs.reshape(data.tests, a.OPENING_POINTS, -1))
-
-
-def _odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
-    """Return the shocks that lie far from the others, where there are enough to tell which: worn, or another build."""
-    numbers = np.unique(fitted.data.shock)
-    if len(numbers) < 3:
-        return ()
-    states = fitted.state_effects(fitted.data.speeds).mean(axis=1)
-    mine = [np.unique(fitted.data.state[fitted.data.shock == n]) for n in numbers]
-    middle = float(np.median([states[own].mean() for own in mine]))
-    away = np.array([np.max(np.abs(states[own] - middle)) for own in mine])
-    limit = max(a.ODD_LEAST, a.ODD_TIMES * float(np.median(away)))
-    odd = numbers[away > limit]
-    return tuple(int(n) for n in odd) if len(odd) < len(numbers) / 2 else ()
 
 
 def fit_parameters(

@@ -1,10 +1,11 @@
 """Which known pack and clicks an unknown curve is: likelihood under every click of every click map.
 
 The logarithm of measured over predicted force is taken as Gaussian: a factor common to both directions (another shock,
-warmer oil), friction taken for damping, errors of the map and of the measurement that hang together over neighbouring
-speeds. Every click is tried; a pack's probability is the sum over its clicks, all packs and clicks alike beforehand. An
-unknown pack, akin to one of the known, stands among them: what it may be is as wide as packs of a kind differ. One
-akin to none of them takes what a poor fit leaves of the others' probability.
+warmer oil), friction taken for damping, errors of the measurement that hang together over neighbouring speeds, errors
+of the map that hang together as its fit has it: mostly as clicks a little off would move force. Every click is tried; a
+pack's probability is the sum over its clicks, all packs and clicks alike beforehand. An unknown pack, akin to one of
+the known, stands among them: what it may be is as wide as packs of a kind differ. One akin to none of them takes what a
+poor fit leaves of the others' probability.
 """
 
 from __future__ import annotations
@@ -37,7 +38,7 @@ from dynoan.analysis.clickmap.assumptions import (
     USUAL_FRICTION_SD,
 )
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
-from dynoan.analysis.clickmap.equivalent import on_all_axes
+from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
 from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
@@ -239,12 +240,11 @@ def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: fl
     damped = seen.thinned * damping / force
     of_map = damped * np.sqrt(np.maximum((half / (Z95 * damping)) ** 2 - table.spread**2, 0.0) + SIDE_SPREAD**2)
     residual = np.log(seen.force / force)
-    # What a map errs by runs on over speeds, so that wide bands are few doubts, not one a speed.
     alike = speed_kernel(speeds, speeds)
     each = np.eye(len(speeds))
     of_run = np.outer(seen.sd, seen.sd) * (SMOOTH_SHARE * alike + (1 - SMOOTH_SHARE) * each)
+    total = of_run + of_map[..., :, None] * of_map[..., None, :] * _map_alike(table, speeds)
     runs_on = MAP_RUNS_ON * alike + (1 - MAP_RUNS_ON) * each
-    total = of_run + of_map[..., :, None] * of_map[..., None, :] * runs_on
     total = total + strange**2 * damped[..., :, None] * damped[..., None, :] * runs_on
     # A newton more is as much of the logarithm half-way between both forces, be it large or small.
     columns = np.stack(np.broadcast_arrays(residual, damped, 1.0 / np.sqrt(seen.force * force)), axis=-1)
@@ -256,6 +256,21 @@ def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: fl
     sums = _Sums(dot(z, z), (dot(z, ones), dot(z, newtons)),
                  (dot(ones, ones), dot(ones, newtons), dot(newtons, newtons)), log_sd)  # fmt: skip
     return sums, 100 * np.mean(np.abs(np.expm1(residual)), axis=-1)
+
+
+def _map_alike(table: DirectionMap, speeds: FloatArray) -> FloatArray:
+    """Return how alike a map's errors at speeds are, (clicks…, S, S) or (S, S): wide bands are few doubts, not one a
+    speed, and mostly what clicks a little off would do. [1]"""
+    runs_on = MAP_RUNS_ON * speed_kernel(speeds, speeds) + (1 - MAP_RUNS_ON) * np.eye(len(speeds))
+    if table.errors is None:
+        return np.asarray(runs_on)
+    errors = table.errors
+    at = np.interp(np.log(speeds), np.log(errors.speeds), np.arange(len(errors.speeds)))
+    weight = np.maximum(1.0 - np.abs(at[:, None] - np.arange(len(errors.speeds))), 0.0)
+    alike = over_clicks(weight @ errors.alike @ weight.T, errors.positions, table.force.shape[:-1])
+    size = np.sqrt(np.einsum("...ss->...s", alike))
+    alike = alike / (size[..., :, None] * size[..., None, :])
+    return np.asarray(MAP_RUNS_ON * alike + (1 - MAP_RUNS_ON) * np.eye(len(speeds)))
 
 
 def _whitened(total: FloatArray, columns: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -17,7 +17,7 @@ from dynoan.analysis.clickmap.assumptions import (
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
-from dynoan.model.clickmap import DirectionMap
+from dynoan.model.clickmap import DirectionMap, ErrorsAlike
 
 
 def table_speeds(top: float) -> FloatArray:
@@ -43,7 +43,7 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     speeds = table_speeds(data.top_speed)
     clicks = all_clicks(last)
     force = np.zeros((len(clicks), len(speeds)))
-    share, owed = _over_clicks(fitted, last, speeds)
+    share, owed, errors = _over_clicks(fitted, last, speeds)
     force[:, 1:] = np.exp(fitted.logs(clicks, speeds[1:]) + owed[:, 1:])
     at_top = np.array([np.interp(data.top_speed, speeds, row) for row in force])
     gain = np.where(speeds > data.top_speed, np.abs(force - at_top[:, None]), 0.0)
@@ -52,8 +52,8 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     names = tuple(axis.name for axis in data.axes)
     scales = np.exp(fitted.state_effects(np.clip(speeds, data.speeds[0], data.speeds[-1])))
     more = fitted.state_variances(_somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
-    table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed, None,
-                         fitted.spread.shock)  # fmt: skip
+    table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed,
+                         spread=fitted.spread.shock, errors=errors)  # fmt: skip
     latest = {state.shock: i for i, state in enumerate(data.states)}
     if len(latest) == 1:
         only = next(iter(latest.values()))
@@ -88,22 +88,28 @@ def _coarse(n: int, tested: FloatArray) -> FloatArray:
     return np.unique(even)
 
 
-def _over_clicks(fitted: FittedDirection, last: list[int], speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+def _over_clicks(
+    fitted: FittedDirection, last: list[int], speeds: FloatArray
+) -> tuple[FloatArray, FloatArray, ErrorsAlike]:
     """Return half the 95 % band as a share of force, and what `logs` still owes, at every click, (clicks, S) each.
 
-    Both interpolated from a coarser grid.
+    Both interpolated from a coarser grid; and there how errors hang together.
     """
     data = fitted.data
     coarse = [_coarse(n, data.clicks[:, i]) for i, n in enumerate(last)]
     grids = np.meshgrid(*coarse, indexing="ij")
     points = np.stack([g.ravel() for g in grids], axis=1) if coarse else np.zeros((1, 0))
     few = np.geomspace(speeds[1], data.top_speed, BAND_SPEEDS)
-    sd = np.sqrt(fitted.variance(points, few) + fitted.spread.shock**2)
+    covariance = fitted.covariance(points, few)
+    variance = np.einsum("nss->ns", covariance)
+    alike = covariance / np.sqrt(variance[:, :, None] * variance[:, None, :])
+    errors = ErrorsAlike(tuple(coarse), few, alike.reshape(*[len(a) for a in coarse], len(few), len(few)))
+    sd = np.sqrt(variance + fitted.spread.shock**2)
     at = np.interp(np.log(np.maximum(speeds, 1e-4)), np.log(few), np.arange(len(few)))
     low = np.minimum(at.astype(int), len(few) - 2)
     share, owed = (v[:, low] * (1 - (at - low)) + v[:, low + 1] * (at - low)
                    for v in (Z95 * sd, fitted.unsettled(points, few)))  # fmt: skip
-    return _fine(share, coarse, last), _fine(owed, coarse, last)
+    return _fine(share, coarse, last), _fine(owed, coarse, last), errors
 
 
 def _fine(values: FloatArray, coarse: list[FloatArray], last: list[int]) -> FloatArray:

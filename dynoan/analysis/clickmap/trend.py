@@ -133,39 +133,40 @@ class FittedDirection:
             out = out + size**2 * np.outer(here[:, :, i].ravel(), self.slopes[:, :, i].ravel()) * np.kron(alike, each)
         return np.asarray(out)
 
-    def variance(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return the variance of ln(force) of the mean shock at clicks and speeds, shape (n, S). [1]"""
-        j = self.trend.sensitivity(clicks, speeds).reshape(len(clicks) * len(speeds), -1)
-        cross = self.cross(clicks, speeds)
-        slopes = self.trend.slopes(clicks, speeds)
+    def covariance(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return the covariance over speeds of ln(force) of the mean shock at clicks, shape (n, S, S). [1]"""
+        n, s = len(clicks), len(speeds)
+        j, slopes = self.trend.sensitivity(clicks, speeds), self.trend.slopes(clicks, speeds)
         sizes = np.array([*self.spread.warps, *([0.0] * (slopes.shape[2] - len(self.spread.warps)))])
-        prior = self.spread.discrepancy**2 + np.sum(j**2, axis=1) + ((slopes * sizes) ** 2).sum(axis=2).ravel()
+        turns = slopes * sizes
+        prior = self.spread.discrepancy**2 * speed_kernel(speeds, speeds)
+        cross = self.cross(clicks, speeds)
         weights = cross @ self._inverse
-        known = np.einsum("ij,ij->i", weights, cross)
-        out = np.maximum(prior - known, 1e-8)
+        known = weights.reshape(n, s, -1) @ cross.reshape(n, s, -1).swapaxes(1, 2)
+        out = prior + j @ j.swapaxes(1, 2) + turns @ turns.swapaxes(1, 2) - known
+        least = np.maximum(1e-8 - np.einsum("nss->ns", out), 0.0)
+        out = out + least[:, :, None] * np.eye(s)
         for i, doubt in enumerate(self.doubt):
-            out = out + self._of_openings(i, doubt, clicks, slopes[:, :, i], weights)
-        out = out.reshape(len(clicks), len(speeds)) + self.trend.unseen(clicks, speeds)
-        shared = untested_share(self.data, clicks)[:, None] ** 2 + self.calibration**2
-        return np.asarray(self.scale**2 * out + shared)
+            acts = self._of_openings(i, clicks, slopes[:, :, i], weights)
+            out = out + (acts @ doubt).reshape(n, s, -1) @ acts.reshape(n, s, -1).swapaxes(1, 2)
+        apart = np.sqrt(self.trend.unseen(clicks, speeds))
+        shared = untested_share(self.data, clicks)[:, None, None] ** 2 + self.calibration**2
+        return np.asarray(self.scale**2 * (out + apart[:, :, None] * apart[:, None, :]) + shared)
 
-    def _of_openings(
-        self, axis: int, doubt: FloatArray, clicks: FloatArray, slopes: FloatArray, weights: FloatArray
-    ) -> FloatArray:
-        """Return the variance of ln(force) that doubt about an axis' openings leaves, (n·S,). [1]
+    def _of_openings(self, axis: int, clicks: FloatArray, slopes: FloatArray, weights: FloatArray) -> FloatArray:
+        """Return by how much ln(force) moves with each click's opening of an axis, (n·S, clicks + 1). [1]
 
         Other openings would have put other forces at the tests too, and the tests pull them back: at a tested click
         little is left. `slopes` (n, S) by the openings, `weights` (n·S, T·S') with which the tests count.
         """
-        last = len(doubt)
+        last = len(self.doubt[axis])
         acts = np.zeros((slopes.size, last))
         here = np.repeat(clicks[:, axis].astype(int), slopes.shape[1])
         acts[np.arange(slopes.size), here] = slopes.ravel()
         felt = (weights.reshape(slopes.size, *self.data.logs.shape) * self.slopes[:, :, axis]).sum(axis=2)
         at_tests = np.zeros((self.data.tests, last))
         at_tests[np.arange(self.data.tests), self.data.clicks[:, axis].astype(int)] = 1.0
-        acts = acts - felt @ at_tests
-        return np.asarray(np.einsum("ij,ij->i", acts @ doubt, acts))
+        return np.asarray(acts - felt @ at_tests)
 
     def shock_effects(self, speeds: FloatArray) -> FloatArray:
         """Return each shock's deviation from the mean shock as ln(force), by number and speed, shape (n, S). [1]

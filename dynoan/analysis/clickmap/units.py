@@ -136,7 +136,8 @@ def spread_pct(map: ClickMap, shock: str) -> float:
 def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...]:
     """Return what other packs tell of shocks that a pack was never tested with.
 
-    The factor of such a shock over those that both packs were tested with is taken over.
+    The factor of such a shock over those that both packs were tested with is taken over. What differs from speed to
+    speed is no factor: a leak weighs otherwise in another pack, and stays as doubt.
     """
     out: dict[str, CarriedUnit] = {}
     for other in others:
@@ -147,7 +148,8 @@ def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...
             ln = {d: _relative(other.direction(d), other, [shock])
                   - _relative(other.direction(d), other, common)
                   + _relative(map.direction(d), map, common) for d in DIRECTIONS}  # fmt: skip
-            variance = CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * _left(map, common)
+            uneven = max(float(np.var(_logs(other.direction(d), other, shock))) for d in DIRECTIONS)
+            variance = CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * _left(map, common) + uneven
             out[shock] = CarriedUnit(shock, ln["compression"], ln["rebound"], variance, other.pack)
     return tuple(out.values())
 
@@ -159,8 +161,12 @@ def _left(map: ClickMap, common: Sequence[str]) -> float:
 
 def _relative(table: DirectionMap, map: ClickMap, shocks: Sequence[str]) -> float:
     """Return the mean logarithm of some shocks' force over that of the tables. [1]"""
-    if table.scales is None:
-        return 0.0
+    return float(np.mean([_logs(table, map, shock) for shock in shocks]))
+
+
+def _logs(table: DirectionMap, map: ClickMap, shock: str) -> FloatArray:
+    """Return the logarithm of a shock's force over that of the tables, at the speeds that tests hold, (S,). [1]"""
     seen = (table.speeds >= JUDGED_FROM) & (table.speeds <= table.top_speed)
-    rows = [table.scales[map.shocks.index(shock)][seen] for shock in shocks]
-    return float(np.mean(np.log(np.array(rows))))
+    if table.scales is None:
+        return np.zeros(int(seen.sum()))
+    return np.log(table.scales[map.shocks.index(shock)][seen])

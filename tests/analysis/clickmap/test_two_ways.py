@@ -67,6 +67,6 @@ def test_two_rigs_four_percent_apart_are_suspected_and_one_is_not():
     # Nobody knows which is right: half of what is between both, or near that.
     assert 0.01 < two.compression.calibration == two.rebound.calibration < 0.025
     clicks, speed = np.full((1, len(two.compression.data.axes)), 5.0), np.array([0.1])
-    sure = replace(two.compression, calibration=0.0).variance(clicks, speed)
-    more = two.compression.variance(clicks, speed) - sure
+    sure = replace(two.compression, calibration=0.0).covariance(clicks, speed)
+    more = two.compression.covariance(clicks, speed) - sure
     np.testing.assert_allclose(more, two.compression.calibration**2)
