@@ -14,8 +14,8 @@ from dynoan.analysis.clickmap.trend import FittedDirection
 def odd_shocks(fitted: FittedDirection) -> tuple[int, ...]:
     """Return the shocks that lie far from the others, where there are enough to tell which.
 
-    One is where the tests are far likelier with its force free, by a factor or from speed to speed, than with the spread
-    that sound shocks have: of a leak a factor takes up little, and the rest would be laid at the door of the adjusters.
+    One is where the tests are far likelier with its force free, by a factor or from speed to speed, than with what
+    sound shocks spread: of a leak a factor takes up little, and the rest would be laid at the door of the adjusters.
     """
     numbers = [int(n) for n in np.unique(fitted.data.shock)]
     if len(numbers) < 3:

@@ -169,4 +169,4 @@ def _logs(table: DirectionMap, map: ClickMap, shock: str) -> FloatArray:
     seen = (table.speeds >= JUDGED_FROM) & (table.speeds <= table.top_speed)
     if table.scales is None:
         return np.zeros(int(seen.sum()))
-    return np.log(table.scales[map.shocks.index(shock)][seen])
+    return np.asarray(np.log(table.scales[map.shocks.index(shock)][seen]))
