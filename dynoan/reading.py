@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 GROUP = "dynoan.importers"
 MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
+UNEVEN = 0.08  #: a step that far from the usual one is uneven; beyond what rounded stamps make; our judgement [1]
 LOST_STEPS = 1.6  #: a longer time between samples has lost one, where the clock is even; our judgement [samples]
 LOST_SHARE = 0.02  #: where more steps are so long, the clock is not even; our judgement [1]
 PAUSE_STEPS = 8  #: a longer time between samples is a pause of the logger; our judgement [samples]
@@ -179,12 +180,29 @@ def velocity(sweep: Sweep) -> FloatArray | None:
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
     gaps = np.empty(0, np.int64)
-    if time is not None:
+    if time is not None and len(time) > 1 and np.isfinite(time.sum() + x.sum()):
         steps = np.diff(time) * sweep.rate
+        if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
+            return _uneven_velocity(x, time, sweep.rate)
         lost = np.flatnonzero(steps > LOST_STEPS) + 1
         gaps = lost if len(lost) < LOST_SHARE * len(x) else np.flatnonzero(steps > PAUSE_STEPS) + 1
     # Where samples are missing the motion went on unseen: what lies between the ones around is no step of it.
     return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, gaps)])
+
+
+def _uneven_velocity(x: FloatArray, time: FloatArray, rate: float) -> FloatArray:
+    """Return the velocity of samples at uneven stamps: either they were taken so, or an even clock was stamped so.
+
+    The smoother of the two is the motion's: the other holds the steps of the stamps. [m/s]
+    """
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+
+    even = time[0] + np.arange(int((time[-1] - time[0]) * rate) + 1) / rate
+    stamped = np.interp(time, even, derived_velocity(np.interp(even, time, x), 1 / rate))
+    counted = derived_velocity(x, 1 / rate)
+    return min(stamped, counted, key=lambda v: float(np.sum(np.diff(v, 2) ** 2)))
 
 
 @dataclass(frozen=True)

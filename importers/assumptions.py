@@ -196,6 +196,8 @@ STROKE_AGREES = 0.1
 SPIKE_SHARE = 0.1
 #: [1] more of them than this share of the samples are noise, which the fit measures; our judgement
 SPIKES_FEW = 0.01
+#: [1] rows of a state that says nothing was measured are left out below this share of all; our judgement
+FAULTY_SHARE = 0.5
 #: [1] share of rows that must hold a channel; our judgement
 PRESENT_SHARE = 0.5
 #: [rows] and how many at least; our judgement

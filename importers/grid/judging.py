@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -24,6 +25,8 @@ from importers.grid.cells import BLANKS, NUMBER, is_missing, split_cells
 from importers.grid.marks import settle_marks
 
 DELIMITERS = (";", "\t", "|", ",", BLANKS)
+#: a quoted cell with a delimiter in it
+_QUOTED_MARK = re.compile(r'(?:^|[,;\t|])"[^"]*[,;\t|][^"]*"(?:[,;\t|]|$)')
 _NUMBER, _MISSING, _WORDS = 1, 0, -1  #: what a cell is, so that a column's sum tells which it mostly holds
 
 
@@ -58,7 +61,7 @@ def detect_grid(lines: tuple[str, ...], delimiter: str | None = None, decimal: s
         What the user states; it is not judged.
     """
     sample = [line for line in _body(lines) if line.strip()]
-    quoted = any('"' in line for line in sample)
+    quoted = any('"' in line for line in sample) or any(_QUOTED_MARK.search(line) for line in lines if '"' in line)
     best: _Candidate | None = None
     for mark in [delimiter] if delimiter else _present(sample):
         rows = [split_cells(line, mark) for line in sample]

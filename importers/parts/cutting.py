@@ -16,6 +16,7 @@ from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
+from importers.parts.carried_keys import with_keys_carried
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
@@ -59,7 +60,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
     table = with_crank_travel(
-        with_crank_speed(with_scales(without_placeholders(with_day_numbers(table))), facts), facts
+        with_crank_speed(with_scales(without_placeholders(with_day_numbers(with_keys_carried(table)))), facts), facts
     )
     table = with_unit_alone(with_mean_of_branches(with_signed_pair(table)))
     lines = (*table.own, *table.shared)

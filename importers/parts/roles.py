@@ -19,14 +19,16 @@ from importers.parts.stated_columns import DIRECTIONS, stated_columns
 from importers.parts.wide_columns import wide_columns
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
-from importers.words.channels import EXTREMES, MEANS
-from importers.words.spelling import plain
+from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS, TOTAL
+from importers.words.spelling import plain, word_set
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
 CHANNELS = tuple(KIND)
 _BRACKETS = re.compile(r"[\[(].*")
 #: what a sensor gave before it was scaled
 _VOLTS = re.compile(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]|[_\s](?:m?V|[Vv]olts?|raw|counts?|adc)\s*$")
+#: words of how far repeats scatter, which are never the force itself
+_DEVIATIONS = word_set("s, σ, sd, std, stdev, stddev, sigma, stabw, standardabweichung, streuung, se, sem, cv, ±")
 #: names of a time column that is none of the run
 _CLOCKS = frozenset(("timestamp", "clock"))
 
@@ -120,8 +122,9 @@ def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
     words = [set(plain(c.text).split()) for c in found]
     means = [c for c, w in zip(found, words, strict=True) if w & MEANS]
     rest = [w for w in words if not w & MEANS]
-    scatter = all(w & EXTREMES for w in rest) or len({frozenset(_unnumbered(w)) for w in words}) == 1
-    return means if len(means) == 1 and len(rest) >= 2 and scatter else []
+    scatter = all(w & (EXTREMES | _DEVIATIONS) for w in rest) or len({frozenset(_unnumbered(w)) for w in words}) == 1
+    apart = len(rest) >= 2 or all(w & _DEVIATIONS for w in rest)
+    return means if len(means) == 1 and rest and apart and scatter else []
 
 
 def _unnumbered(words: set[str]) -> set[str]:
@@ -148,7 +151,17 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         return best[0]
     if (total := sum_of_others(best, table)) is not None:
         return total
+    if (damper := _beside_total(best)) is not None:
+        return damper
     raise _several(best, channel, name)
+
+
+def _beside_total(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
+    """Return the one column called the damper's where all others are a total, as on a rig with a spring on."""
+    words = [{*plain(c.text).split()} for c in found]
+    damper = [c for c, w in zip(found, words, strict=True) if w & TABLE_WORDS["shock"] and not w & TOTAL]
+    rest = [w for w in words if not w & TABLE_WORDS["shock"]]
+    return damper[0] if len(damper) == 1 and rest and all(w & TOTAL for w in rest) else None
 
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:

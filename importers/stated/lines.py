@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -61,11 +62,26 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     decimal
         The decimal mark of the table: with a comma, "1.250" is one thousand and more.
     """
-    all_lines = list(lines)
+    all_lines = [said for line in lines for said in (_of_json(line) or [line])]
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
     return _without_contradicted(merged([_packed(all_lines), *parts, rows, days]), parts)
+
+
+def _of_json(line: str) -> list[str]:
+    """Return a line that is one JSON object as a line a key; nothing where it is none."""
+    bare = uncomment(line).strip()
+    if not (bare.startswith("{") and bare.endswith("}") and len(line) <= _USUAL_LINE * 4):
+        return []
+    try:
+        found = json.loads(bare)
+    except (ValueError, RecursionError):
+        return []
+    flat = {k: v for k, v in found.items() if not isinstance(v, dict)}
+    for inner in (v for v in found.values() if isinstance(v, dict)):
+        flat |= inner
+    return [f"{key}: {value}" for key, value in flat.items() if isinstance(value, (str, int, float))]
 
 
 def _without_contradicted(facts: StatedFacts, parts: Sequence[StatedFacts]) -> StatedFacts:

@@ -91,7 +91,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
     if len(parts) == 2 and not parts[0][:1].isdigit():
-        return [StatedPair(parts[0], parts[1])]
+        within = [] if _known(parts[0]) else [pair for part in parts for pair in _inline(part)]
+        return [StatedPair(parts[0], parts[1]), *within]
     if len(parts) == 3 and _NUMBER.fullmatch(parts[1]) and not is_unit(parts[0]):
         return [StatedPair(parts[0], f"{parts[1]} {parts[2]}")]
     if len(parts) == 1:

@@ -27,6 +27,8 @@ from importers.header import Header, HeaderColumn, LayoutChoice, find_header, wi
 from importers.tables.across_clicks import with_clicks_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
+from importers.tables.faulty_rows import is_state_column, without_faulty_rows
+from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
@@ -203,10 +205,12 @@ def _plainer(coded: _CodedPlace) -> _CodedPlace:
     if len(place.data) - place.at > len(place.text.encode()):
         return coded
     lines = place.text.split("\n")
+    apart = with_notes_above(lines)
+    lines = lines if apart is None else apart
     clean = tidied(lines)
     plain = lines if clean is None else clean
     upright = turned_upright(plain) or with_clicks_named(plain) or with_speeds_down(plain)
-    if clean is None and upright is None:
+    if apart is None and clean is None and upright is None:
         return coded
     text = "\n".join(upright or plain)
     return _CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"))
@@ -244,13 +248,12 @@ def _wanted(found: _FoundRows, options: ReadOptions, *, small: bool) -> WantedCo
             or str(c.index + 1) in stated
         )
 
+    def told(c: HeaderColumn) -> bool:
+        return bool(c.role) or c.channel == "time" or c.index == 0 or is_day_column(c) or is_state_column(c)
+
     return WantedColumns(
         tuple(c.index for c in columns if is_numeric[c.index] and (small or meant(c))),
-        tuple(
-            c.index
-            for c in columns
-            if not is_numeric[c.index] and (small or c.role or c.channel == "time" or c.index == 0 or is_day_column(c))
-        ),
+        tuple(c.index for c in columns if not is_numeric[c.index] and (small or told(c))),
     )
 
 
@@ -285,7 +288,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip
-    return with_clocks(without_summaries(_without_empty_end(table)))
+    return with_clocks(without_faulty_rows(without_summaries(_without_empty_end(table))))
 
 
 def _without_empty_end(table: ParsedTable) -> ParsedTable:

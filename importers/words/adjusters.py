@@ -13,12 +13,12 @@ HIGH = (
     r"|alt[ae][\s-]*velocita|av)"
 )
 _BUMP = (
-    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|dobici[eau]|ugiecie"
+    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|sisaan\w*|dobici[eau]|ugiecie"
     r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮|압축|縮み側?)"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbici[eau]|rozciagani[ea]|roztah\w*|odskok|отбои"
-    r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu)"
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbici[eau]|rozciagani[ea]|roztah\w*|huzas|kirugozas|odskok|отбои"
+    r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction
 WAY = rf"{_BUMP}|{DROP}"
@@ -37,7 +37,7 @@ _ADJUSTER_PATTERNS = {
 ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
 CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
-    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
+    r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
 )
 
 

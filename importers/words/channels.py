@@ -67,7 +67,7 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
         " demper, tlumic, eprouvette, proefstuk, probekorper, prufkorper, prufobjekt, prufteil,"
         " campione, probeta, probka, provkropp,"
         " test piece, test object, testobjekt, kappale, ダンパー,"
-        " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 댐퍼, 시험편,"
+        " ショック, 供試体, 供試品, 减振器, 減衰器, 试件, 减振器编号, 减震器, 减震器编号, 댐퍼, 시험편,"
         " damper id, shock number, shockid, damperid, numero di serie, numero de serie, id ammortizzatore"
     ),
     "pack": word_set(
@@ -106,6 +106,7 @@ OTHER = word_set(
     " umgebung, raum, wheel, drehzahl, power, energy, work, leistung, frequency, freq, frequenz, acceleration, accel,"
     " beschleunigung, ambiente, ambiante, resort, ressort, muelle, molla, humidity, voltage, current, strom, "
     "spannung,"
+    " ratio, rapport, verhaltnis, quotient, rapporto, differenz,"
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
 )
 #: words of a force while the rig speeds up, and while it slows down

@@ -22,6 +22,20 @@ _BACKWARD = (
     r"\s*(?:(?:of|out|on|open|from|de|en|di|der|in|the|a|auf)\s*)*"
     rf"(?:{ADJUSTER.pattern})(?![a-z0-9])"
 )
+#: numbers as words, which count where a word for clicks follows: "five clicks out"
+_COUNTED = {
+    word: number
+    for words in (
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
+        " seventeen eighteen nineteen twenty",
+        "null ein zwei drei vier funf sechs sieben acht neun zehn elf zwolf dreizehn vierzehn funfzehn sechzehn"
+        " siebzehn achtzehn neunzehn zwanzig",
+        "zero un deux trois quatre cinq six sept huit neuf dix onze douze treize quatorze quinze seize",
+    )
+    for number, word in enumerate(words.split())
+}
+_CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
+_SPELLED = re.compile(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
 _CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
@@ -70,7 +84,8 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
 
 def _bare(text: str) -> str:
     """Return a text in plain words, clicks that touch one another apart, an arrow between numbers as "to"."""
-    return _GLUED.sub(" ", plain(_ARROW.sub(" to ", text)))
+    bare = plain(_ARROW.sub(" to ", text))
+    return _GLUED.sub(" ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare) if _CLICKED.search(bare) else bare)
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:

@@ -167,3 +167,62 @@ def test_words_for_a_shock(line, code, shock):
     rows = [row.replace(",", ";") for row in ROWS]
     (sweep,) = sweeps(line, head or "Time [s];Disp [mm];Force [N]", *rows, encoding=code)
     assert sweep.shock == shock
+
+
+def test_means_and_their_deviations_are_told_apart():
+    (sweep,) = sweeps("Geschwindigkeit [mm/s];Druck Mittel [N];Druck s [N];Zug Mittel [N];Zug s [N];n",
+                      "50;140,5;0,56;262,2;1,31;5", "100;270,0;1,08;430,4;2,15;5",
+                      "250;495,0;1,98;775,4;3,88;5")  # fmt: skip
+    assert (sweep.channels["force"].max(), sweep.channels["force"].min()) == (495.0, -775.4)
+
+
+def test_keys_in_the_first_of_their_rows_alone_are_carried_down():
+    rows = ["2025-04-05,FL-3,mixed,4,6,50,160,300,", ",,,,,100,302,483,", "2025-04-06,FR-3,mixed,4,6,50,165,312,",
+            ",,,,,100,311,497,"]  # fmt: skip
+    left, right = sweeps("Date,Shock,Pack,C clicks,R clicks,Speed (mm/s),Comp (N),Reb (N),Remark", *rows)
+    assert (left.shock, right.shock, left.clicks) == ("FL-3", "FR-3", {"c": 4, "r": 6})
+    assert (left.channels["force"].max(), right.channels["force"].max()) == (302, 311)
+    assert right.date == "2025-04-06"
+
+
+def test_a_line_of_json_states_what_it_holds():
+    (sweep,) = sweeps('# {"shock": "JX-4", "pack": "gravel 2", "clicks": {"lsc": 4, "lsr": 9}}', HEAD, *ROWS)
+    assert (sweep.shock, sweep.pack, sweep.clicks) == ("JX-4", "gravel 2", {"lsc": 4, "lsr": 9})
+
+
+def test_notes_to_the_right_of_a_table_are_no_columns():
+    (sweep,) = sweeps("Velocity (mm/s),Comp (N),Reb (N),,Shock,NR-4", "50,150,262,,Comp clicks,6",
+                      "100,286,430,,Reb clicks,10", "250,511,775,,Next service,40 h")  # fmt: skip
+    assert (sweep.shock, sweep.clicks) == ("NR-4", {"c": 6, "r": 10})
+    assert sweep.channels["force"].max() == 511
+
+
+def test_samples_taken_at_uneven_times_make_no_speed_of_their_own():
+    at = np.cumsum(np.random.default_rng(3).integers(8, 13, 400)) / 1000
+    x = 20 * np.sin(2 * np.pi * at)
+    (sweep,) = sweeps("millis,travel_mm,force_N", *(f"{1e3 * t:.0f},{p:.3f},{60 * np.cos(2 * np.pi * t) + 140:.1f}"
+                                                    for t, p in zip(at, x, strict=True)))  # fmt: skip
+    assert np.max(np.abs(velocity(sweep))) == pytest.approx(0.02 * 2 * np.pi, rel=0.03)
+
+
+@pytest.mark.parametrize("called", ["ERR", "SHUNT"])
+def test_rows_that_a_state_calls_no_measurement_are_left_out_aloud(called):
+    rows = [f"{row.rpartition(',')[0]},8191.9,{called}" if 50 < at < 60 else f"{row},ok" for at, row in enumerate(ROWS)]
+    (sweep,) = sweeps(f"{HEAD},State", *rows)
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)
+    assert warned(sweep, f"9 of 1500 rows are called '{called}'")
+
+
+def test_a_comma_in_a_quoted_comment_far_down_is_no_delimiter():
+    said = '"a small knock, left"'
+    rows = [f"{at},{row},{said if at == 400 else ''}" for at, row in enumerate(ROWS)]
+    (sweep,) = sweeps("No.,Time [s],Disp [mm],Force [N],Comment", *rows)
+    assert sweep.samples == len(ROWS)
+
+
+def test_clicks_as_words_and_a_damper_beside_its_spring():
+    (sweep,) = sweeps("Compression: five clicks out", "Rebound: zwölf Klicks", HEAD, *ROWS)
+    assert sweep.clicks == {"c": 5, "r": 12}
+    rows = [f"{row.rpartition(',')[0]},{2 * f:.1f},{f:.1f},{f:.1f}" for row, f in zip(ROWS, F, strict=True)]
+    (sweep,) = sweeps("Time [s],Disp [mm],Total force [N],Spring force [N],Damper force [N]", *rows)
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)

@@ -1,0 +1,38 @@
+"""Keys that stand in the first of their rows alone, as where cells are joined: carried down to the rows below."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.model.arrays import BoolArray
+from dynoan.model.shock import ADJUSTERS
+from importers.tables import ParsedTable, is_day_column
+
+_KEYS = frozenset(("shock", "pack", "run", *ADJUSTERS))
+
+
+def with_keys_carried(table: ParsedTable) -> ParsedTable:
+    """Return the table with each blank cell of its keys as the one above; the table where they are blank apart."""
+    words = [c.index for c in table.columns if c.index in table.texts and (c.role in _KEYS or is_day_column(c))]
+    numbers = [c.index for c in table.columns if c.index in table.values and c.role in _KEYS]
+    blank = _blank_alike(
+        [*(np.array([not t.strip() for t in table.texts[i]]) for i in words),
+         *(np.isnan(table.values[i]) for i in numbers)]
+    )  # fmt: skip
+    if blank is None:
+        return table
+    above = np.maximum.accumulate(np.where(blank, 0, np.arange(len(blank))))
+    texts = {i: [table.texts[i][k] for k in above] for i in words}
+    return replace(
+        table, texts={**table.texts, **texts}, values={**table.values, **{i: table.values[i][above] for i in numbers}}
+    )
+
+
+def _blank_alike(blanks: list[BoolArray]) -> BoolArray | None:
+    """Return which rows hold no keys where all keys leave out the same rows, not the first; else None."""
+    some = [b for b in blanks if len(b) and not b.all()]
+    if len(some) < 2 or some[0][0] or not some[0].any():
+        return None
+    return some[0] if all(np.array_equal(b, some[0]) for b in some[1:]) else None

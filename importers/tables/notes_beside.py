@@ -1,0 +1,31 @@
+"""Notes to the right of a small table: two columns of keys and values, set apart from the numbers by a blank one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from importers.assumptions import TIDY_LINES
+from importers.grid import split_cells
+from importers.words.adjusters import adjuster_of
+from importers.words.keys import KNOWN
+from importers.words.spelling import plain
+
+_MARKS = (";", "\t", "|", ",")
+
+
+def with_notes_above(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines with the notes beside a table in lines of their own above it; None where there are none."""
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        rows = {at: split_cells(line, mark) for at, line in enumerate(lines) if mark in line}
+        width = max((len(cells) for cells in rows.values()), default=0)
+        wide = {at: cells for at, cells in rows.items() if len(cells) == width}
+        if width < 5 or len(wide) < 2 or any(cells[width - 3] for cells in wide.values()):
+            continue
+        notes = [(cells[width - 2], cells[width - 1]) for cells in wide.values() if cells[width - 2]]
+        known = sum(plain(key) in KNOWN or adjuster_of(plain(key)) is not None for key, _ in notes)
+        if known < 2 or not all(value for _, value in notes):
+            continue
+        said = [f"{key}: {value}" for key, value in notes]
+        kept = [mark.join(wide[at][: width - 3]) if at in wide else line for at, line in enumerate(lines)]
+        return [*said, *kept]
+    return None
