@@ -1,7 +1,7 @@
 """The bands of a launch hold what cars drawn from the ± of the file really do, figure by figure.
 
-The cars and what they do come from `unsure`, which knows nothing of bands; the curves are known exactly, so that the
-car's own values are all that is open.
+The cars and what they do come from `unsure`, which knows nothing of bands. The curves are known exactly, so that the
+car's own values are all that is open, or as unsure as a map of a few tests, so that both are.
 """
 
 from __future__ import annotations
@@ -16,8 +16,8 @@ from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_settings import LaunchCase
 from dynoan.jobs.measure_first import unsure_run
 from dynoan.library.car_file import car_from_data
-from tests.analysis.launch_cars import linear_curve
-from tests.worlds.cars.unsure import PLUS_MINUS, RISE, Stated, drawn, figures
+from dynoan.model.curve import Curve, Side
+from tests.worlds.cars.unsure import CURVES, PLUS_MINUS, RISE, Stated, drawn, figures
 
 DURATION = 1.5
 #: by case: what differs from the usual car, and the torque it is driven by [N m], none: all the grip there is
@@ -26,6 +26,8 @@ CASES = {
     "wheels spin": ({"grip": 0.65, "sliding": 0.55}, 1350.0),
     "wheels may spin": ({"grip": 0.65, "sliding": 0.55}, 1000.0),
 }  # fmt: skip
+#: the same with curves that are as unsure as the car
+WITH_CURVES = {f"{name}, curves unsure": CASES[name] for name in ("all the grip", "wheels spin")}
 DRAWN = 100
 #: the model of the launch and bodies and rods differ by so much of a figure: no band can be narrower [1]
 MODELS = 2e-3
@@ -62,10 +64,18 @@ def file_of(stated):
     }  # fmt: skip
 
 
-def banded(stated, torque):
+def curve_of(stated, share):
+    """The curve of every shock, its band so wide."""
+    speeds = np.linspace(0.0, 1.0, 21)
+    force = stated.coefficient * speeds
+    side = Side((), (), speeds, (1 - share) * force, (1 + share) * force, 1.0, forces=force)
+    return Curve(side, side)
+
+
+def banded(stated, torque, share=0.0):
     car = car_from_data(file_of(stated), "cars/made.toml", "made")
     assert len(car.plus_minus) == len(PLUS_MINUS)
-    curves = dict.fromkeys(car.corners, linear_curve(stated.coefficient))
+    curves = dict.fromkeys(car.corners, curve_of(stated, share))
     half = half_car(car, curves)
     case = LaunchCase("made", car, half, car_damping(car, curves), large_car(car, half), curves)
     asked = RunAsked(DriveAsked(torque=torque, rise=RISE), DURATION)
@@ -75,12 +85,12 @@ def banded(stated, torque):
     return found
 
 
-def held(case):
+def held(case, share=0.0, open_values=PLUS_MINUS):
     """Return how often each figure's band holds the truth, and the figures that are nothing at all."""
-    other, torque = CASES[case]
+    other, torque = (CASES | WITH_CURVES)[case]
     stated = Stated(**other)
-    found = banded(stated, torque)
-    truths = [figures(car, torque, DURATION) for car in drawn(stated, DRAWN)]
+    found = banded(stated, torque, share)
+    truths = [figures(car, torque, DURATION) for car in drawn(stated, DRAWN, plus_minus=open_values)]
     out = {}
     for key in truths[0]:
         values, room = np.array([t[key] for t in truths]), MODELS * abs(found.metrics[key])
@@ -97,6 +107,15 @@ def test_bands_hold_the_true_figures(case):
     assert len(shares) > 20
     assert 0.90 <= np.mean(list(shares.values())) <= 0.98, shares
     assert min(shares.values()) >= 0.88, shares  # 95 %, less three times what 100 draws leave open
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("case", WITH_CURVES)
+def test_bands_of_curves_and_car_together_hold_the_true_figures(case):
+    shares = held(case, CURVES["front_push"], PLUS_MINUS | CURVES)
+    assert len(shares) > 20
+    assert 0.90 <= np.mean(list(shares.values())) <= 0.98, shares
+    assert min(shares.values()) >= 0.88, shares
 
 
 @pytest.mark.parametrize("case", CASES)

@@ -7,6 +7,7 @@ figures are read off that motion by their own sentences. Nothing here knows how 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -51,6 +52,11 @@ class Stated:
     stiffness: float = 15.0  #: of the tyre over its load, at no slip
     wheel_inertia: float = 0.9  #: of one driven wheel
     coefficient: float = 3500.0  #: of each shock: force over speed
+    #: the shocks of an axle over their curve, in compression and in rebound
+    front_push: float = 1.0
+    front_pull: float = 1.0
+    rear_push: float = 1.0
+    rear_pull: float = 1.0
     rods: oracle.Rods = RODS
 
 
@@ -59,20 +65,22 @@ PLUS_MINUS: dict[str, float] = {
     "cg_height": 0.020, "pitch_inertia": 120.0, "front_spring": 1.5e3, "rear_spring": 1.5e3, "front_ratio": 0.02,
     "rear_ratio": 0.02, "front_tyre": 20e3, "rear_tyre": 20e3, "grip": 0.05, "sliding": 0.03,
 }  # fmt: skip
+#: the same of the shocks, where their curves are no surer than a map of a few tests: the curves' bands
+CURVES = dict.fromkeys(("front_push", "front_pull", "rear_push", "rear_pull"), 0.10)
 
 
-def drawn(stated: Stated, count: int, seed: int = 1) -> list[Stated]:
-    """Return cars that may stand there when that is what their file states.
+def drawn(stated: Stated, count: int, seed: int = 1, plus_minus: Mapping[str, float] = PLUS_MINUS) -> list[Stated]:
+    """Return cars that may stand there when that is what their file, and their curves' bands, state.
 
     Each value takes each of `count` equally likely parts of its law once, paired at random (a Latin hypercube), so that
     how often a band holds hangs little on the luck of the draw.
     """
     dice = np.random.default_rng(seed)
-    parts = [norm.ppf((dice.permutation(count) + dice.uniform(size=count)) / count) for _ in PLUS_MINUS]
+    parts = [norm.ppf((dice.permutation(count) + dice.uniform(size=count)) / count) for _ in plus_minus]
     return [
         replace(stated, **{
             key: getattr(stated, key) + half / HALVES * float(part[i])
-            for (key, half), part in zip(PLUS_MINUS.items(), parts, strict=True)
+            for (key, half), part in zip(plus_minus.items(), parts, strict=True)
         })
         for i in range(count)
     ]  # fmt: skip
@@ -86,14 +94,16 @@ def world(car: Stated, torque: float | None) -> oracle.World:
     height = (sum(masses) * car.cg_height - sum(wheels) * car.wheel_radius) / sum(sprung)
     to_front = car.wheelbase * sprung[1] / sum(sprung)
 
-    def side(spring: float, ratio: float, weight: float) -> Any:
+    def side(spring: float, ratio: float, weight: float, shock: tuple[float, float]) -> Any:
         rate, damping = 2 * spring * car.spring_ratio**2, 2 * car.coefficient * ratio**2
-        return lambda u, v: max(rate * u + weight, 0.0) - weight + damping * v  # a spring pushes and never pulls
+        # a spring pushes and never pulls
+        return lambda u, v: max(rate * u + weight, 0.0) - weight + damping * v * shock[int(v < 0)]
 
     return oracle.World(
         sum(sprung), car.pitch_inertia, wheels[0], wheels[1], to_front, car.wheelbase - to_front, height,
         car.wheel_radius, (2 * car.front_tyre, 2 * car.rear_tyre), car.rods,
-        (side(car.front_spring, car.front_ratio, sprung[0] * G), side(car.rear_spring, car.rear_ratio, sprung[1] * G)),
+        (side(car.front_spring, car.front_ratio, sprung[0] * G, (car.front_push, car.front_pull)),
+         side(car.rear_spring, car.rear_ratio, sprung[1] * G, (car.rear_push, car.rear_pull))),
         **_driven(car, torque, masses[1] * G),
     )  # fmt: skip
 
