@@ -18,6 +18,7 @@ from dynoan.analysis.launch.large.search import ClickLab, search
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, quantity
+from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
 from dynoan.jobs.launch_best import clicked_of, pack_of, turned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
@@ -227,7 +228,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     return AimAnswer(
         question, car, chosen, surfaces[0].name, (runs[0], runs[1]), reached,
         launch_block(surfaces[0].name, runs, (True, False)), searched,
-        warnings=once([*said, *(w for run in runs for w in run.warnings)]),
+        warnings=once([*said_of(bench, car), *said, *(w for run in runs for w in run.warnings)]),
     )  # fmt: skip
 
 

@@ -13,10 +13,12 @@ from dynoan.analysis.corner.ratios import SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.car_spread import OF_RATIO, ratio_spread
+from dynoan.jobs.cars import doubted
 from dynoan.jobs.choose.answering import nested, verdict_dict
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.ratio import shock_velocity, velocities
+from dynoan.jobs.said_once import once
 from dynoan.model.car import AXLES, Car, Corner
 from dynoan.model.curve import Curve
 from dynoan.model.shock import clicks_text
@@ -147,7 +149,8 @@ def answer_between(bench: Workbench, car: Car, other: Car, question: CarryQuesti
     """Return the same of two cars that may stand in no file. Errors as of `answer`."""
     job = _Carrying(bench, car, other, question)
     places = tuple(place for axle in AXLES for place in job.axle(axle))
-    return CarryAnswer(question, car, other, places, partial(_curves, job, places))
+    return CarryAnswer(question, car, other, places, partial(_curves, job, places),
+                       warnings=once([*doubted(car), *doubted(other)]))  # fmt: skip
 
 
 def _curves(job: _Carrying, places: Sequence[CarriedPlace]) -> tuple[CarriedCurves, ...]:

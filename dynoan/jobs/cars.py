@@ -37,6 +37,10 @@ def said_of(bench: Workbench, car: Car) -> list[str]:
 
     What its file likely has wrong, and shocks that were never tested with the pack that is on them.
     """
+    return [*doubted(car), *bench.untested(car)]
+
+
+def doubted(car: Car) -> list[str]:
+    """Return what a car's file likely has wrong, in words."""
     where = car.file or f"car {car.name}"
-    out = [f"{where}: {fault}" for fault in doubts(car)]
-    return [*out, *bench.untested(car)]
+    return [f"{where}: {fault}" for fault in doubts(car)]

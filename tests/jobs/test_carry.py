@@ -50,6 +50,12 @@ def test_the_force_goes_with_the_root_of_the_rate(bench):
     assert rear.chosen.clicks == {"rl": NOW, "rr": NOW}
 
 
+def test_what_either_cars_file_likely_has_wrong_is_said(bench, garage):
+    put(garage, "cars/odd.toml", change("shock_ratio = 0.92", "shock_ratio = 1.47"))
+    assert any("shock_ratio: 1.47 would be more travel" in text for text in asked(bench, "odd").warnings)
+    assert not asked(bench).warnings
+
+
 def test_what_cannot_be_kept_is_no(bench):
     found = asked(bench, "heavy")
     assert found.no

@@ -26,12 +26,13 @@ from dynoan.jobs.choose.advice import (
 )
 from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import packs_at_hand
-from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, SPENT, proposed
+from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, PUBLISHED_MOST, PUBLISHED_RACING, SPENT, proposed
 from dynoan.model.car import Target
 from dynoan.show import presenting
-from dynoan.show.text.choose import sentence
+from dynoan.show.text.choose import sentence, sentences
 from dynoan.units import GRAVITY
 from dynoan.workbench import Workbench
+from tests.checks import check
 from tests.cli import corner_library
 from tests.cli.corner_library import CAR, SOFT, change, put
 from tests.oracles.quarter_car import road_response
@@ -118,6 +119,13 @@ def test_what_cannot_be_answered_speaks_of_the_thing(bench, garage):
     assert wrong.value.need == "limits"
     with pytest.raises(CallError, match=r"2 axles but 1 packs"):
         asked(bench, limits=Limits(("gravel",), once=True), **EASY)
+
+
+def test_what_the_cars_file_likely_has_wrong_is_said(bench, garage):
+    put(garage, "cars/odd.toml", change("shock_ratio = 0.92", "shock_ratio = 1.47"))
+    found = asked(bench, "odd")
+    assert any("shock_ratio: 1.47 would be more travel there than at the wheel" in text for text in found.warnings)
+    assert not any("travel there" in text for text in asked(bench).warnings)
 
 
 def test_packs_at_hand_are_those_named_else_all(bench, monkeypatch):
@@ -349,6 +357,15 @@ class TestTargetsForASurface:
         assert found.car.targets["front"] == one.targets
         assert "in the place of the file's" in sentence(one, "metric")
         assert proposed(found.car, RatioWish()) == ()
+
+    def test_what_is_published_stands_beside_them_once(self, bench, garage):
+        assert check("t17").expected == PUBLISHED_MOST
+        assert tuple(check("t19").expected) == PUBLISHED_RACING
+        put(garage, "cars/bare.toml", CAR[: CAR.index("[targets.front]")])
+        said = sentences(asked(bench, "bare"))
+        assert [text.partition(":")[0] for text in said[:3]] == ["front", "rear", "To hold them against"]
+        assert "up to 0.5 on vehicles (Barton and Fieldhouse" in said[2]
+        assert "To hold them against" not in " ".join(sentences(asked(bench)))
 
     def test_a_surface_that_is_none_is_named(self, bench):
         with pytest.raises(CallError, match="has no surface 'ice'; it has loose, smooth") as wrong:

@@ -14,6 +14,7 @@ from dynoan.analysis.choosing.choice import PlaceChoice, Reached
 from dynoan.analysis.corner.ratios import LEVELS, SECANTS, SecantKey, ratio_curve
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.cars import doubted
 from dynoan.jobs.choose.advice import Advice, Searched, advise
 from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
@@ -176,7 +177,7 @@ def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAn
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
-        partial(_curves, bench, car, places, best), warnings=_left_out(car, question.wish, places),
+        partial(_curves, bench, car, places, best), warnings=(*doubted(car), *_left_out(car, question.wish, places)),
     )  # fmt: skip
 
 

@@ -35,6 +35,12 @@ LIFTS = 3.0
 #: steadiness that may be spent on holding the body where the road moves no tyre, as a share of the load at rest; no
 #: source. It decides how far a proposal for a smooth surface goes beyond the steadiest ratio.
 SPENT = 0.01
+#: what is published of damping ratios, to hold a proposal against; it decides nothing. The greatest on vehicles:
+#: Barton and Fieldhouse, Automotive Chassis Engineering (2018), p. 322; what racing cars are best with: Chassis
+#: Newsletter, January 2009, which adds that over 1 is seen at low speed on fast cars
+PUBLISHED_MOST, PUBLISHED_RACING = 0.5, (0.6, 0.7)
+#: for comfort, for sport on roads, for body control in racing at low speed; common practice, no source
+PRACTISED = ((0.2, 0.3), (0.3, 0.45), (0.5, 0.8))
 #: a target is told to so many digits
 DIGITS = 2
 

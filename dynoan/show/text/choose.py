@@ -23,7 +23,7 @@ from dynoan.jobs.choose.advice import (
     SpringThatFits,
 )
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
-from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST
+from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, PRACTISED, PUBLISHED_MOST, PUBLISHED_RACING
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -101,7 +101,20 @@ def _step(change: float) -> str:
 
 def sentences(answer: ChooseAnswer, units: Shown = "metric") -> list[str]:
     """Return the advice of an answer, a sentence each."""
-    return [sentence(advice, units) for advice in answer.advice]
+    said = [sentence(advice, units) for advice in answer.advice]
+    proposals = sum(isinstance(advice, ProposedTargets) for advice in answer.advice)
+    return [*said[:proposals], _published(), *said[proposals:]] if proposals else said
+
+
+def _published() -> str:
+    """Return what is published of damping ratios, to hold a proposal against."""
+    comfort, sport, racing = (f"{low:g} to {high:g}" for low, high in PRACTISED)
+    return (
+        f"To hold them against: up to {PUBLISHED_MOST:g} on vehicles (Barton and Fieldhouse, Automotive Chassis "
+        f"Engineering, 2018, p. 322), {PUBLISHED_RACING[0]:g} to {PUBLISHED_RACING[1]:g} called best for racing cars "
+        f"(Chassis Newsletter, January 2009); {comfort} for comfort, {sport} for sport on roads and {racing} to hold "
+        "the body of a racing car at low speed are common practice, no source; --aim asks for a launch instead."
+    )
 
 
 def sentence(advice: Advice, units: Shown) -> str:
