@@ -41,6 +41,40 @@ SPLICES = (
 )  # fmt: skip
 
 
+ODD = (
+    b"0",
+    b"-1",
+    b"1e308",
+    b"nan",
+    b"-inf",
+    b"99999999999999999999",
+    b"true",
+    b"[]",
+    b"{}",
+    b'""',
+    b"[[]]",
+    b"{a = 1}",
+    b"1.5",
+    b"2026-05-02",
+    b"12:00:00",
+    b'"0 mm"',
+    b'"-5 N"',
+    b'"1e308 N/m"',
+    b'"nan kg"',
+    b'"20 C"',
+    b'"1 000,5 N"',
+    b'"a/../b"',
+    b'"\\u0000"',
+    b'"\\u2028"',
+    b'"..."',
+    b'[1, "a", []]',
+    b'"0..2"',
+    b'"8 of 24"',
+    b'"12 \xc2\xb1 1"',
+    b'["1 mm", "2 mm"]',
+)  #: values of every kind, in the place of another: what a parser takes, and a reader must judge
+
+
 @dataclass(frozen=True)
 class Target:
     """One thing that is fuzzed."""
@@ -48,6 +82,7 @@ class Target:
     name: str
     seeds: Sequence[bytes]
     call: Callable[[bytes], object]
+    longest: int = BYTES  #: of what is tried [bytes]
 
 
 def _read(data: bytes) -> None:
@@ -103,7 +138,7 @@ def _matlab() -> list[bytes]:
 def _sweep_file() -> bytes:
     from tests.library.made import made_sweep
 
-    sweep, original = made_sweep(1, samples=40)
+    sweep, original = made_sweep(1, samples=12)
     return sweep_file.encode(sweep_file.Kept(sweep, original, "2026-05-02T10:00:00Z"))
 
 
@@ -137,7 +172,7 @@ def _refusal(understand: Callable[[], object]) -> str:
 def targets() -> tuple[Target, ...]:
     """Return what is fuzzed, with seeds from the corpus, the demo and earlier finds."""
     rigs = [p for p in sorted((FIXTURES / "layouts").iterdir()) if not p.name.endswith((".truth.json", ".xlsx"))]
-    found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").iterdir())]
+    found = [p.read_bytes() for p in sorted((FIXTURES / "fuzz").glob("*.txt"))]
     demo = FIXTURES / "demo"
     books = [p.read_bytes() for p in sorted((FIXTURES / "layouts").glob("*.xlsx")) if p.stat().st_size < 2 * BYTES]
     cars = [p.read_bytes() for p in sorted((demo / "cars").iterdir())]
@@ -145,7 +180,7 @@ def targets() -> tuple[Target, ...]:
     return (
         Target("rig files", [*map(_short, rigs), *found], _read),
         Target("json", JSON, _read),
-        Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read),
+        Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read, longest=2 * BYTES),
         Target("matlab", _matlab(), _read),
         Target("logs", [*logs, *map(_short, rigs[:20])], lambda data: read_log_bytes(data, "fuzz.csv")),
         Target("cars", cars, _of_text(car_from_text)),
@@ -153,7 +188,7 @@ def targets() -> tuple[Target, ...]:
         Target("setups", [DAY + car for car in cars], _of_text(setup_from_text)),
         Target("layouts", [LAYOUT], _of_text(layout_from_text)),
         Target("trials", [p.read_bytes() for p in sorted((demo / "trials").iterdir())], _of_text(trial_from_text)),
-        Target("sweep files", [_sweep_file()], _sealed),
+        Target("sweep files", [_sweep_file()], _sealed, longest=2 * BYTES),
         Target("typed values", VALUES, _typed),
     )
 
@@ -165,7 +200,9 @@ def mutated(seeds: Sequence[bytes], choose: random.Random) -> bytes:
         at = choose.randrange(len(data) + 1)
         end = min(len(data), at + choose.choice((0, 1, 2, 5, 20, 200)))
         kind = choose.random()
-        if kind < 0.3:
+        if kind < 0.15 and b"=" in data:
+            data = _another_value(data, choose)
+        elif kind < 0.3:
             data[at:end] = choose.choice(SPLICES)
         elif kind < 0.45 and data:
             data[choose.randrange(len(data))] = choose.randrange(256)
@@ -182,6 +219,14 @@ def mutated(seeds: Sequence[bytes], choose: random.Random) -> bytes:
         else:
             del data[at:end]
     return bytes(data[: 3 * BYTES])
+
+
+def _another_value(data: bytearray, choose: random.Random) -> bytearray:
+    """Return a text with an odd value behind one of its equals signs."""
+    lines = bytes(data).split(b"\n")
+    number = choose.choice([n for n, line in enumerate(lines) if b"=" in line])
+    lines[number] = lines[number].partition(b"=")[0] + b"= " + choose.choice(ODD)
+    return bytearray(b"\n".join(lines))
 
 
 def outcome(target: Target, data: bytes) -> str:

@@ -1,0 +1,82 @@
+"""Millions of inputs guided by coverage, all targets in turn: ``python -m tests.fuzz.marathon FOLDER [MINUTES]``.
+
+Goes on where an earlier call left off: FOLDER holds what reached new code, the first input of each fault, and the
+figures of each turn. Ends when each target has had its number or the minutes are over, and prints the sums so far.
+A turn is a process of its own, so that one which libFuzzer ends (a crash, memory, 60 s for one input) is told and the
+others go on.
+"""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+import time
+from collections import Counter
+from pathlib import Path
+
+#: inputs wanted of each target; those that cost 10 ms and more are tried less often
+WANTED = {
+    "layouts": 4_000_000, "shocks": 3_000_000, "typed values": 1_000_000, "trials": 500_000, "json": 500_000,
+    "sweep files": 500_000, "cars": 250_000, "setups": 100_000, "logs": 100_000, "rig files": 100_000,
+    "workbooks": 500, "matlab": 500,
+}  # fmt: skip
+TURN = 60.0  #: so long is one turn to take [s]
+FIRST = 1_000  #: inputs of a target whose pace is not known yet
+FEWEST = 50
+
+
+def main(folder: Path, minutes: float = 60.0) -> None:
+    """Run turns until all is done or the time is over, then print what came of all so far."""
+    folder.mkdir(parents=True, exist_ok=True)
+    stop = time.monotonic() + 60 * minutes
+    while time.monotonic() < stop and (target := _least_done(turns(folder))):
+        _turn(target, folder)
+    sys.stdout.write(summary(turns(folder)))
+
+
+def turns(folder: Path) -> list[dict[str, object]]:
+    """Return the figures of each turn that was run to its end."""
+    kept = folder / "turns.jsonl"
+    return [json.loads(line) for line in kept.read_text().splitlines()] if kept.exists() else []
+
+
+def _least_done(had: list[dict[str, object]]) -> str | None:
+    """Return the target that is furthest from its number; None where all have theirs."""
+    done: Counter[str] = Counter()
+    for turn in had:
+        done[str(turn["target"])] += int(str(turn["inputs"]))
+    share = {name: done[name] / wanted for name, wanted in WANTED.items()}
+    least = min(share, key=share.__getitem__)
+    return least if share[least] < 1 else None
+
+
+def _turn(target: str, folder: Path) -> None:
+    had = [turn for turn in turns(folder) if turn["target"] == target]
+    pace = float(str(had[-1]["inputs"])) / max(float(str(had[-1]["seconds"])), 0.1) if had else FIRST / TURN
+    left = WANTED[target] - sum(int(str(turn["inputs"])) for turn in had)
+    inputs = max(min(round(pace * TURN), left), FEWEST)
+    script = [sys.executable, "-m", "tests.fuzz.guided", target, str(inputs), str(len(turns(folder)) + 1), str(folder)]
+    ran = subprocess.run(script, capture_output=True, text=True, check=False)
+    if ran.returncode or len(turns(folder)) == 0:
+        (folder / "ended.txt").open("a").write(f"{target}: {ran.returncode}\n{ran.stderr[-2000:]}\n")
+        sys.stdout.write(f"{target}: a turn was ended ({ran.returncode}); see {folder / 'ended.txt'}\n")
+
+
+def summary(had: list[dict[str, object]]) -> str:
+    """Return the sums over all turns: inputs, time, what came of them, and the same for each target."""
+    lines = []
+    for name in WANTED:
+        mine = [turn for turn in had if turn["target"] == name]
+        came: Counter[str] = Counter()
+        for turn in mine:
+            came += Counter(turn["came"])  # type: ignore[arg-type]
+        words = ", ".join(f"{count} {what}" for what, count in came.most_common())
+        lines.append(f"{name}: {came.total()} inputs in {sum(float(str(t['seconds'])) for t in mine):.0f} s: {words}\n")
+    inputs = sum(int(str(turn["inputs"])) for turn in had)
+    seconds = sum(float(str(turn["seconds"])) for turn in had)
+    return "".join(lines) + f"{inputs} inputs in {seconds:.0f} s\n"
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]), *map(float, sys.argv[2:3]))
