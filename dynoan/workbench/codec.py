@@ -5,6 +5,7 @@ Layout: 8 bytes magic, 8 bytes length of the header, the header as JSON, then th
 
 from __future__ import annotations
 
+import functools
 import json
 import types
 import typing
@@ -61,12 +62,18 @@ def decode(kind: type[T], data: bytes) -> T:
         raise ValueError(f"damaged cache: {error}") from None
 
 
+@functools.cache
+def _hints(kind: type) -> Mapping[str, Any]:
+    """Return the types of a dataclass's fields: to evaluate them takes longer than to build one."""
+    return typing.get_type_hints(kind)
+
+
 def _build(kind: Any, value: Any, body: memoryview) -> Any:
     if isinstance(value, dict) and set(value) == {"array", "at"}:
         count = int(np.prod(value["array"]))
         return np.frombuffer(body, dtype="<f8", count=count, offset=value["at"]).reshape(value["array"])
     if is_dataclass(kind):
-        hints = typing.get_type_hints(kind)
+        hints = _hints(kind)
         return kind(**{f.name: _build(hints[f.name], value[f.name], body) for f in fields(kind)})  # type: ignore[operator]
     origin, args = typing.get_origin(kind), typing.get_args(kind)
     if origin in (typing.Union, types.UnionType):

@@ -14,6 +14,7 @@ import numpy as np
 from dynoan.errors import DynoanError
 from dynoan.library import Library, index, soundness, text_seals
 from dynoan.model.setup import Setup
+from dynoan.model.trial import Trial, TrialRun
 from dynoan.reading import read_bytes
 from dynoan.workbench import Workbench
 from tests.library.made import CAR, LAYOUT
@@ -59,6 +60,8 @@ def make(folder: Path) -> Path:
     (folder / "layouts" / "odd.toml").write_text(LAYOUT)
     kept = library.record_setup(Setup("", library.car("kestrel"), "2026-05-02", surface="loose"), CAR)
     assert library.setup(kept.name).surface == "loose"
+    runs = tuple(TrialRun("ab"[n % 2], 4.8 + n / 100, f"{4.8 + n / 100} s", "2026-05-02") for n in range(4))  # type: ignore[arg-type]
+    library.trials.keep_new(Trial("start", "soft", "hard", less=True, unit="s", date="2026-05-02", runs=runs))
     tell(folder)
     return folder
 
@@ -69,7 +72,8 @@ def tell(folder: Path) -> Told:
     try:
         library = Library(folder)
         bench = Workbench(library, words.append)
-        answer = [repr((bench.records, library.units, library.car("kestrel"), library.layouts(), library.setups()))]
+        texts = (library.car("kestrel"), library.layouts(), library.setups(), library.trial("start"))
+        answer = [repr((bench.records, library.units, texts))]
         answer += [np.round(t.curve(V), 9).tobytes() for t in bench.tested(pack="tarmac")]
         clicks = {"lsc": 7, "hsc": 9, "lsr": 7, "hsr": 9}
         answer += [np.round(part, 9).tobytes() for part in bench.click_map("tarmac").force(clicks, V)]

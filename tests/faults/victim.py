@@ -3,19 +3,38 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from multiprocessing.connection import Connection
 from pathlib import Path
 
 import h5py  # noqa: F401 - loaded once, in the process that the victims are forked from
 
+from dynoan import output
+from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
+from dynoan.window.undo_shelf import Undoable, UndoShelf
+from tests.faults.strokes import die_at
 from tests.library.made import CAR, LAYOUT, made_sweep
 
-JOBS = ("add", "add", "batch", "edit", "remove", "setup", "trial", "run", "car", "layout")
+JOBS = (
+    "add", "add", "batch", "edit", "remove", "setup", "correct", "trial", "run", "strike", "car", "rename", "layout",
+    "page", "cache", "undo",
+)  # fmt: skip
+PAGE = '<!doctype html><meta name="generator" content="dynoan report">'
+
+
+def page(number: int) -> bytes:
+    """Return the page of that number."""
+    return (PAGE + f"{number} " * 5000).encode()
+
+
+def derived(key: str) -> bytes:
+    """Return what is reckoned once and cached under a key."""
+    return key.encode() * 3000
 
 
 class Victim:
@@ -25,7 +44,8 @@ class Victim:
         self.library, self.seed, self.reports = Library(folder), seed, reports
         self.choose = random.Random(seed)
         self.mine: list[str] = []
-        self.runs = 0
+        self.setups: list[Setup] = []
+        self.runs, self.struck = 0, 0
 
     def say(self, *words: object) -> None:
         """Report one change as done, or one as under way."""
@@ -73,11 +93,20 @@ class Victim:
         car = car_from_text(CAR, "cars/kestrel.toml")
         remarks = f"{self.seed} {number}"
         kept = self.library.record_setup(Setup("", car, "2026-05-02", good=True, remarks=remarks), CAR)
+        self.setups.append(kept)
         self.say("setup", kept.name, self.seed, number)
+
+    def correct(self, number: int) -> None:
+        """Give a setup other remarks."""
+        if self.setups:
+            setup = self.choose.choice(self.setups)
+            self.say("correcting", setup.name, self.seed, -number)
+            self.library.edit_setup(replace(setup, remarks=f"{self.seed} {-number}"))
+            self.say("setup", setup.name, self.seed, -number)
 
     def trial(self, number: int) -> None:
         """Begin a trial."""
-        name, self.runs = f"trial-{self.seed}-{number}", 0
+        name, self.runs, self.struck = f"trial-{self.seed}-{number}", 0, 0
         self.library.trials.keep_new(Trial(name, "soft", "hard", less=True, unit="s"))
         self.named = name
         self.say("trial", name, 0)
@@ -89,12 +118,49 @@ class Victim:
             self.runs += 1
             self.say("trial", self.named, self.runs)
 
+    def strike(self, _number: int) -> None:
+        """Strike out the first run of the newest trial that counts."""
+        if self.struck < self.runs:
+            self.say("striking", self.named)
+            self.library.trials.strike(self.named, self.struck, "wet")
+            self.struck += 1
+            self.say("strike", self.named, self.struck)
+
     def car(self, number: int) -> None:
         """Write clicks into the car's file; they are the victim's number, so that what is read can be told."""
         clicks = self.seed * 10 % 900 + number % 10
-        self.say("writing", "kestrel", clicks)
+        self.say("writing", "gravel", clicks)
         self.library.write_settings("kestrel", {"fl": CornerSetting("gravel", {"lsc": clicks})})
-        self.say("car", "kestrel", clicks)
+        self.say("car", "gravel", clicks)
+
+    def rename(self, number: int) -> None:
+        """Give the pack of the car's front left shock another name, wherever it stands in a car's file."""
+        setting = self.library.car("kestrel").corners["fl"]
+        new, clicks = f"pack-{self.seed}-{number}", setting.clicks["lsc"]
+        self.say("writing", new, clicks)
+        self.library.rename_in_texts("cars", "pack", setting.pack or "", new)
+        self.say("car", new, clicks)
+
+    def page(self, number: int) -> None:
+        """Write a page over the one before, beside the library."""
+        self.say("paging", number)
+        output.write(self.library.path.parent / "report.html", page(number))
+        self.say("page", number)
+
+    def cache(self, number: int) -> None:
+        """Keep what was reckoned."""
+        key = f"key-{self.seed}-{number}"
+        self.library.cache("kill", key, derived(key))
+        self.say("cache", key)
+
+    def undo(self, number: int) -> None:
+        """Remember what lay there before a change, and now and then take it back."""
+        shelf = UndoShelf(self.library.path)
+        place = "cars/kestrel.toml"
+        shelf.put(Undoable(LibraryChange(f"change {number}", {place: CAR.encode()}, {place: None})))
+        if number % 3 == 0:
+            shelf.take()
+        self.say("undo", number)
 
     def layout(self, number: int) -> None:
         """Keep a description of a rig's files."""
@@ -103,6 +169,9 @@ class Victim:
         self.say("layout", name)
 
 
-def work(folder: Path, seed: int, reports: Connection) -> None:
-    """Let a victim work."""
-    Victim(folder, seed, reports).work()
+def work(folder: Path, seed: int, reports: Connection, stroke: tuple[str, int, bool] | None = None) -> None:
+    """Let a victim work; with a stroke it is killed at that call: its name, its number, and whether after it."""
+    victim = Victim(folder, seed, reports)
+    if stroke:
+        die_at(stroke[0], stroke[1], after=stroke[2])
+    victim.work()
