@@ -73,7 +73,7 @@ def _build(kind: Any, value: Any, body: memoryview) -> Any:
         count = int(np.prod(value["array"]))
         return np.frombuffer(body, dtype="<f8", count=count, offset=value["at"]).reshape(value["array"])
     if is_dataclass(kind):
-        hints = _hints(kind)
+        hints = _hints(typing.cast(type, kind))
         return kind(**{f.name: _build(hints[f.name], value[f.name], body) for f in fields(kind)})  # type: ignore[operator]
     origin, args = typing.get_origin(kind), typing.get_args(kind)
     if origin in (typing.Union, types.UnionType):

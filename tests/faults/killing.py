@@ -15,6 +15,8 @@ from tests.faults.strokes import STEPS
 from tests.faults.victim import derived, page, work
 from tests.library.made import CAR
 
+SAMPLES = (18, 20, 200, 2000)  #: of whatever is added
+
 
 @dataclass
 class Ledger:
@@ -150,5 +152,5 @@ def _verify_sweeps(library: Library, ledger: Ledger) -> None:
         if sweep_id in ledger.doubtful and sweep_id not in listed:
             continue
         assert listed.get(sweep_id) in packs, f"{sweep_id}: {listed.get(sweep_id)!r}, reported {packs}"
-        assert library.load(sweep_id).samples in (20, 200, 2000)
+        assert library.load(sweep_id).samples in SAMPLES
     assert not ledger.removed & set(listed), "a sweep that was removed is back"

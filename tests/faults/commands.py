@@ -1,0 +1,173 @@
+"""Killing whole fresh processes: commands as people type them, ended at a random moment, held against what they told.
+
+``python -m tests.faults.commands [KILLS]`` prints the figures; fails at the first reported change that is not there.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import subprocess
+import sys
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from dynoan.library import Library
+from dynoan.library.car_file import car_from_text
+from tests.faults.killing import Ledger, begin, verify
+from tests.library.made import CAR
+
+RUN = """\
+Shock: FL-01
+Pack: gravel
+Clicks: LSC 6 LSR 8
+Speed [mm/s],Compression [N],Rebound [N]
+"""
+
+
+class Command(NamedTuple):
+    """A command that changes a library."""
+
+    words: Sequence[str]
+    begun: str = ""  #: what a ledger is told before it runs
+    done: str = ""  #: what it is told where the command said that it is done; {} stands for the name it gave
+
+
+class Team:
+    """Types commands at a library, and kills most of them."""
+
+    def __init__(self, folder: Path, seed: int = 1) -> None:
+        begin(folder)
+        self.folder, self.choose, self.ledger = folder, random.Random(seed), Ledger()
+        self.taken = 1.0  #: what a command took lately that was let be [s]
+        self.came: Counter[str] = Counter()
+
+    def one(self, number: int) -> None:
+        """Let one command run, or a part of it."""
+        job = self.choose.choice(
+            ("add", "add", "edit", "remove", "record", "correct", "plan", "run", "rename", "recall")
+        )
+        command: Command | None = getattr(self, job)(number)
+        if command is not None:
+            if command.begun:
+                self.ledger.take(command.begun)
+            told = self._told(command.words)
+            self.came["killed" if told is None else "let be"] += 1
+            if told is not None and command.done:
+                self.ledger.take(command.done.format(_named(told)))
+
+    def _told(self, words: Sequence[str]) -> dict[str, Any] | None:
+        """Run a command; return what it says that it did, None where it was killed before."""
+        whole = [sys.executable, "-m", "dynoan", *words, "--json", "--library", str(self.folder)]
+        # It writes near its end; before that it loads.
+        patience, started = max(self.choose.gauss(1.0, 0.3), 0.1) * self.taken, time.monotonic()
+        process = subprocess.Popen(whole, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, cwd=self.folder.parent)
+        try:
+            told = process.communicate(timeout=patience)[0]
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.communicate()
+            self.taken *= 1.02  # a machine that got slower is to let some be, too
+            return None
+        assert process.returncode == 0, f"{' '.join(words)}: {told.decode()}"
+        self.taken = 0.5 * (self.taken + time.monotonic() - started)
+        found: dict[str, Any] = json.loads(told)["result"]
+        return found
+
+    def verify(self) -> None:
+        """Fail where something that a command told is not there, whole."""
+        verify(self.folder, self.ledger)
+        if (card := self.folder.parent / "again.toml").exists():
+            assert card.read_text().endswith(CAR[-80:]), "half a car"
+            car_from_text(card.read_text(), card.name)
+
+    def add(self, number: int) -> Command:
+        """Add a run that no other is like."""
+        file = self.folder.parent / f"run-{number}.csv"
+        rows = [f"{v},{v * 3 + number},{v * 2}" for v in range(50, 500, 50)]
+        file.write_text(RUN + "\n".join(rows) + "\n")
+        return Command(("add", str(file)), done="add {} gravel")
+
+    def edit(self, number: int) -> Command | None:
+        """Give a run another pack."""
+        one = self._one_of(self.ledger.packs)
+        return one and Command(
+            ("edit", one, "--pack", f"p{number}"), f"editing {one} p{number}", f"edit {one} p{number}"
+        )
+
+    def remove(self, _number: int) -> Command | None:
+        """Take a run out."""
+        one = self._one_of(self.ledger.packs)
+        return one and Command(("remove", one), f"removing {one}", f"remove {one}")
+
+    def record(self, number: int) -> Command:
+        """Record a setup."""
+        words = ("setup", "record", "kestrel", "--date", "2026-05-02", "--good", "--remarks", f"r{number}")
+        return Command(words, done=f"setup {{}} r{number}")
+
+    def correct(self, number: int) -> Command | None:
+        """Give a setup other remarks."""
+        one, remarks = self._one_of(self.ledger.setups), f"r{number}"
+        return one and Command(("setup", "edit", one, "--remarks", remarks), f"correcting {one} {remarks}",
+                               f"setup {one} {remarks}")  # fmt: skip
+
+    def plan(self, number: int) -> Command:
+        """Plan a trial."""
+        return Command(("trial", "new", f"t{number}", "--a", "soft", "--b", "hard"), done=f"trial t{number} 0")
+
+    def run(self, _number: int) -> Command | None:
+        """Note the first run of a trial; one whose first run was cut off is left alone."""
+        fresh = {name for name, runs in self.ledger.trials.items() if runs == 0 and not self._tried(name)}
+        one = self._one_of(fresh)
+        return one and Command(("trial", "run", one, "a", "4.83"), f"running {one}", f"trial {one} 1")
+
+    def _tried(self, name: str) -> bool:
+        return bool(Library(self.folder).trial(name).runs)
+
+    def rename(self, number: int) -> Command | None:
+        """Give a pack another name, in all runs that have it."""
+        packs = {record.pack for record in Library(self.folder).records()}
+        old, new = self._one_of(filter(None, packs)), f"n{number}"
+        for mine in self.ledger.packs.values() if old else ():
+            mine |= {new} if old in mine else set()
+        return old and Command(("edit", "--rename-pack", old, new))
+
+    def recall(self, _number: int) -> Command | None:
+        """Write the car of a setup over the one that was written before."""
+        one = self._one_of(self.ledger.setups)
+        out = str(self.folder.parent / "again.toml")
+        return one and Command(("setup", "recall", one, "--to", out, "--force"))
+
+    def _one_of(self, names: Iterable[str]) -> Any:
+        known = sorted(names)
+        return self.choose.choice(known) if known else None
+
+
+def _named(told: Mapping[str, Any]) -> str:
+    """Return the name under which a command kept something, empty where it told none."""
+    sweeps = told.get("sweeps") or [{}]
+    return str(told.get("setup", {}).get("name") or sweeps[0].get("id", ""))
+
+
+def main(kills: int = 500) -> None:
+    """Type commands until so many were killed, verify, and print the figures."""
+    started = time.monotonic()
+    with tempfile.TemporaryDirectory() as folder:
+        team, number = Team(Path(folder) / "library"), 0
+        while team.came["killed"] < kills:
+            number += 1
+            team.one(number)
+            if number % 50 == 0:
+                team.verify()
+        team.verify()
+        found = ", ".join(f"{count} {what}" for what, count in team.came.items())
+        held = f"{len(team.ledger.packs)} sweeps, {len(team.ledger.setups)} setups, {len(team.ledger.trials)} trials"
+        print(f"commands: {found}; {held}, all that was told is there, whole; {time.monotonic() - started:.0f} s")
+
+
+if __name__ == "__main__":
+    main(*map(int, sys.argv[1:]))
