@@ -96,7 +96,9 @@ def _by_pool(
     try:
         yield from _in_order(lambda item: pool.submit(function, item), items, workers * AHEAD)
     except BrokenProcessPool:
-        raise LibraryError("a worker process was killed, perhaps for want of memory; try fewer at once") from None
+        raise LibraryError(
+            "a worker process was killed, perhaps for want of memory", hint="try fewer at once"
+        ) from None
 
 
 def _pool(workers: int) -> ProcessPoolExecutor:

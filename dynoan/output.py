@@ -81,7 +81,9 @@ def write(
     """
     real = judge(target, force=force, at_hand=at_hand, new_in=new_in)
     if not real.parent.is_dir():
-        raise CallError(f"{target}: cannot be written (No such file or directory); name a file in a folder you own")
+        raise CallError(
+            "cannot be written (No such file or directory)", where=target, hint="name a file in a folder you own"
+        )
     if not _exists(target, real):
         if not files.write_new(real, body):
             raise _in_the_way(target)
@@ -93,8 +95,12 @@ def write(
 
 
 def _in_the_way(target: Path) -> CallError:
-    return CallError(f"{target}: there is such a file, and it is no earlier output of this kind; name another",
-                     need="force")  # fmt: skip
+    return CallError(
+        "there is such a file, and it is no earlier output of this kind",
+        where=target,
+        hint="name another",
+        need="force",
+    )
 
 
 def _exists(target: Path, real: Path) -> bool:
@@ -103,9 +109,9 @@ def _exists(target: Path, real: Path) -> bool:
     except (FileNotFoundError, NotADirectoryError):
         return False
     except (OSError, ValueError) as error:
-        raise CallError(f"{target}: cannot be written ({getattr(error, 'strerror', None) or error})") from None
+        raise CallError(f"cannot be written ({getattr(error, 'strerror', None) or error})", where=target) from None
     if not stat.S_ISREG(status.st_mode):
-        raise CallError(f"{target}: not a regular file; name another")
+        raise CallError("not a regular file", where=target, hint="name another")
     return True
 
 
@@ -118,10 +124,13 @@ def _content(real: Path) -> bytes:
 def _refuse_owned(target: Path, real: Path, at_hand: Iterable[Path], new_in: str) -> None:
     for folder, place in _owners(real, at_hand):
         if not (len(place) == 2 and place[0] == new_in and not real.exists()):
-            raise CallError(f"{target}: one of the files of the library {folder}, which no output replaces; name "
-                            "another place, or move that file away first")  # fmt: skip
+            raise CallError(
+                f"one of the files of the library {folder}, which no output replaces",
+                where=target,
+                hint="name another place, or move that file away first",
+            )
     if _folded(real.name) in OWN_FILES:
-        raise CallError(f"{target}: a name that only a library's own file has; name another")
+        raise CallError("a name that only a library's own file has", where=target, hint="name another")
 
 
 def _owners(real: Path, at_hand: Iterable[Path]) -> Iterator[tuple[Path, tuple[str, ...]]]:

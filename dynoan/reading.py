@@ -58,7 +58,9 @@ def _added(point: EntryPoint) -> Importer:
     try:
         found: Importer = point.load()
     except Exception as error:
-        raise ReadError(f"importer '{point.name}' cannot be loaded ({error}); mend or uninstall its package") from error
+        raise ReadError(
+            f"importer '{point.name}' cannot be loaded ({error})", hint="mend or uninstall its package"
+        ) from error
     return found
 
 
@@ -126,14 +128,16 @@ def read_log(path: Path | str) -> Log:
 def _content(path: Path, wanted: str) -> bytes:
     """Return a file's bytes; a pipe, which may never answer, and a device, which may never end, are refused."""
     if path.is_dir():
-        raise ReadError(f"{path}: this is a folder; name {wanted} in it")
+        raise ReadError("this is a folder", where=path, hint=f"name {wanted} in it")
     handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with os.fdopen(handle, "rb") as stream:
         status = os.fstat(stream.fileno())
         if not stat.S_ISREG(status.st_mode):
-            raise ReadError(f"{path}: not a regular file; save what it gives as a file, and name that")
+            raise ReadError("not a regular file", where=path, hint="save what it gives as a file, and name that")
         if status.st_size > MAX_FILE:
-            raise ReadError(f"{path}: {status.st_size} bytes, more than the {MAX_FILE} that are read; take a part")
+            raise ReadError(
+                f"{status.st_size} bytes, more than the {MAX_FILE} that are read", where=path, hint="take a part"
+            )
         return stream.read(MAX_FILE)
 
 

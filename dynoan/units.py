@@ -16,7 +16,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Literal
 
-from dynoan.errors import QuantityError
+from dynoan.errors import QuantityError, Where
 
 INCH = 0.0254
 POUND = 0.45359237
@@ -151,7 +151,7 @@ def factor(unit: str, kind: str) -> float:
     """
     found = FACTORS[kind].get(normal_unit(unit))
     if found is None:
-        raise QuantityError(f"'{brief(unit)}' is no unit of {kind}; write it like '{example(kind)}'")
+        raise QuantityError(f"'{brief(unit)}' is no unit of {kind}", hint=f"write it like '{example(kind)}'")
     return found
 
 
@@ -168,7 +168,7 @@ def to_celsius(value: float, unit: str) -> float:
         return (value - 32.0) / 1.8
     if name in {"k", "kelvin"}:
         return value - ZERO_CELSIUS
-    raise QuantityError(f"'{brief(unit)}' is no unit of temperature; write it like '{example('temperature')}'")
+    raise QuantityError(f"'{brief(unit)}' is no unit of temperature", hint=f"write it like '{example('temperature')}'")
 
 
 def split_quantity(text: str) -> tuple[float, str]:
@@ -182,7 +182,7 @@ def split_quantity(text: str) -> tuple[float, str]:
     return float(number), match[2]
 
 
-def parse(text: object, kind: str, *, where: str = "") -> float:
+def parse(text: object, kind: str, *, where: Where = "") -> float:
     """Return a quantity, given as text with a unit, in SI (temperatures in °C).
 
     Parameters
@@ -204,20 +204,19 @@ def parse(text: object, kind: str, *, where: str = "") -> float:
     >>> round(parse("275 lb/in", "stiffness"), 3)
     48159.88
     """
-    place = f"{where}: " if where else ""
     if isinstance(text, bool) or not isinstance(text, str | int | float):
-        raise QuantityError(f"{place}found {brief(repr(text))}, wanted text like '{example(kind)}'")
+        raise QuantityError(f"found {brief(repr(text))}, wanted text like '{example(kind)}'", where=where)
     try:
         if not str(text).strip():
-            raise QuantityError(f"nothing stands here; write it like '{example(kind)}'")
+            raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
         number, unit = split_quantity(str(text))
         if not unit and kind != "ratio":
-            raise QuantityError(f"'{brief(text)}' has no unit; write it like '{example(kind)}'")
+            raise QuantityError(f"'{brief(text)}' has no unit", hint=f"write it like '{example(kind)}'")
         value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
     except QuantityError as error:
-        raise QuantityError(f"{place}{error}") from None
+        raise error.again(where=where) from None
     if not math.isfinite(value):
-        raise QuantityError(f"{place}'{brief(text)}' is not a finite number")
+        raise QuantityError(f"'{brief(text)}' is not a finite number", where=where)
     return value
 
 

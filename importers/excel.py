@@ -63,7 +63,7 @@ class ExcelImporter:
         """
         for option, given in (("--delimiter", options.delimiter), ("--decimal", options.decimal)):
             if given:
-                raise ReadError(f"{name}: {option} has no effect on a workbook; leave it out")
+                raise ReadError(f"{option} has no effect on a workbook", where=name, hint="leave it out")
         digest = sha256(data).hexdigest()
         found: list[Sweep] = []
         faults: list[ReadError] = []
@@ -81,7 +81,7 @@ class ExcelImporter:
             found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
         if found:
             return tuple(found)
-        nothing = ReadError(f"{name}: no sheet holds anything; wanted a table of force and velocity")
+        nothing = ReadError("no sheet holds anything", where=name, hint="wanted a table of force and velocity")
         raise faults[0] if faults else nothing
 
 
@@ -118,7 +118,9 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
         raise
     except Exception as error:  # the libraries raise whatever the damaged part provokes
         raise ReadError(
-            f"{name}: the workbook is damaged ({type(error).__name__}); open and save it again, or save it as CSV"
+            f"the workbook is damaged ({type(error).__name__})",
+            where=name,
+            hint="open and save it again, or save it as CSV",
         ) from None
 
 
@@ -126,7 +128,9 @@ def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Sequen
     try:
         import openpyxl
     except ImportError:
-        raise ReadError(f"{name}: a workbook needs the extra: pip install 'dynoan[excel]'; or save it as CSV") from None
+        raise ReadError(
+            "a workbook needs the extra: pip install 'dynoan[excel]'", where=name, hint="or save it as CSV"
+        ) from None
     _refuse_huge(data, name)
     book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
     for sheet in book.worksheets:
@@ -142,16 +146,22 @@ def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any
         cells += len(row) + 1
         if cells > MOST_CELLS:
             most = f"{MOST_CELLS // 1_000_000} million"
-            raise ReadError(f"{place}: more than {most} cells, empty ones included; take out cells far below or beside "
-                            "the table, or save the sheet as CSV")  # fmt: skip
+            raise ReadError(
+                f"more than {most} cells, empty ones included",
+                where=place,
+                hint="take out cells far below or beside the table, or save the sheet as CSV",
+            )
         yield row
 
 
 def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
     if find_spec("python_calamine") is None:
         extra = next((e for end, e in _EXTRAS.items() if name.lower().endswith(end)), "sheets")
-        raise ReadError(f"{name}: this workbook needs the extra: pip install 'dynoan[{extra}]'; or save it as .xlsx or "
-                        "CSV")  # fmt: skip
+        raise ReadError(
+            f"this workbook needs the extra: pip install 'dynoan[{extra}]'",
+            where=name,
+            hint="or save it as .xlsx or CSV",
+        )
     if not data.startswith(_OLD):
         _refuse_huge(data, name)
     for line in _read_apart(data, name).splitlines():
@@ -171,13 +181,17 @@ def _read_apart(data: bytes, name: str) -> bytes:
     try:
         done = subprocess.run(script, input=data, capture_output=True, timeout=_PATIENCE, check=False)
     except subprocess.TimeoutExpired:
-        raise ReadError(f"{name}: not read within {_PATIENCE:g} s; save the sheets as CSV") from None
+        raise ReadError(f"not read within {_PATIENCE:g} s", where=name, hint="save the sheets as CSV") from None
     if done.returncode == sheets_apart.TOO_MANY:
         most = f"{MOST_CELLS // 1_000_000} million"
-        raise ReadError(f"{name}: more than {most} cells, empty ones included; save the sheet with the table as CSV")
+        raise ReadError(
+            f"more than {most} cells, empty ones included", where=name, hint="save the sheet with the table as CSV"
+        )
     if done.returncode != sheets_apart.READ:
         fault = done.stderr.decode(errors="replace") if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
-        raise ReadError(f"{name}: the workbook is damaged ({fault}); open and save it again, or save it as CSV")
+        raise ReadError(
+            f"the workbook is damaged ({fault})", where=name, hint="open and save it again, or save it as CSV"
+        )
     return done.stdout
 
 
@@ -185,5 +199,7 @@ def _refuse_huge(data: bytes, name: str) -> None:
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         if sum(item.file_size for item in archive.infolist()) > MOST_UNPACKED:
             raise ReadError(
-                f"{name}: the workbook unpacks to more than {MOST_UNPACKED // 1_000_000} MB; save the sheets as CSV"
+                f"the workbook unpacks to more than {MOST_UNPACKED // 1000000} MB",
+                where=name,
+                hint="save the sheets as CSV",
             )

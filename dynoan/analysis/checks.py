@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from dynoan.errors import QuantityError
+from dynoan.errors import QuantityError, Spot
 from dynoan.model.arrays import FloatArray
 
 
-def positive(name: str, value: ArrayLike) -> FloatArray:
+def positive(name: str | Spot, value: ArrayLike) -> FloatArray:
     """Return a quantity as an array, every element of which is a finite number above zero.
 
     Parameters
@@ -41,10 +41,11 @@ def positive(name: str, value: ArrayLike) -> FloatArray:
     array = np.asarray(value, dtype=float)
     wrong = ~((array > 0) & np.isfinite(array))
     if np.any(wrong):
-        raise QuantityError(f"{name} must be a finite number above zero, found {array[wrong].flat[0]:g}")
+        what, where = (name.key, name.file) if isinstance(name, Spot) else (name, "")
+        raise QuantityError(f"{what} must be a finite number above zero, found {array[wrong].flat[0]:g}", where=where)
     return array
 
 
-def positive_number(name: str, value: float) -> float:
+def positive_number(name: str | Spot, value: float) -> float:
     """Return a single quantity that is a finite number above zero, as `positive`. [as the quantity]"""
     return float(positive(name, value))

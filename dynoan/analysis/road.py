@@ -102,7 +102,7 @@ def profile(
     """
     s = np.asarray(distance, dtype=float)
     if not (math.isfinite(roughness) and roughness >= 0):
-        raise QuantityError(f"roughness {roughness:g} m³ is no ISO 8608 value; class C is 256e-6 m³")
+        raise QuantityError(f"roughness {roughness:g} m³ is no ISO 8608 value", hint="class C is 256e-6 m³")
     if roughness == 0:
         return np.zeros_like(s)
     height = _samples(roughness, length, seed, band)

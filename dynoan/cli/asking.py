@@ -62,7 +62,7 @@ def _command(job: str) -> click.Command:
     from dynoan.cli.main import cli
 
     if job not in LOOKING:
-        raise CallError(f"'{job}' cannot be asked here; what can: {', '.join(LOOKING)}")
+        raise CallError(f"'{job}' cannot be asked here", hint=f"what can: {', '.join(LOOKING)}")
     found: click.Command | None = cli
     for part in job.split():
         context = click.Context(found)  # type: ignore[arg-type]
@@ -81,7 +81,7 @@ def _words(command: click.Command, given: Sequence[tuple[str, str]]) -> Iterator
         param = options.get(name)
         if param is None or name in CLOSED or isinstance(param.type, click.Path) or "\0" in value:
             known = ", ".join(sorted(n for n, p in options.items() if n not in CLOSED and not _path(p)))
-            raise CallError(f"'{key}' is no parameter of {command.name}; it has {known}")
+            raise CallError(f"'{key}' is no parameter of {command.name}", hint=f"it has {known}")
         if isinstance(param, click.Option):
             yield from _option(param, name, value)
     yield "--"
@@ -112,7 +112,7 @@ def _option(param: click.Option, name: str, value: str) -> Iterator[str]:
 def _name(value: str) -> str:
     """Return the name of something in the library; what could be a file's path is refused."""
     if any(c in value for c in "/\\") or value.endswith(".toml") or Path(value).exists():
-        raise CallError(f"'{value}' could be a file's path; name what is in the library")
+        raise CallError(f"'{value}' could be a file's path", hint="name what is in the library")
     return value
 
 

@@ -90,7 +90,7 @@ def run_step(call: Call, folder: Path, title: str, line: str) -> dict[str, objec
     before = time.monotonic()
     code = run(words, folder=folder, quiet=call.json)
     if code not in (DONE, NO):
-        raise LibraryError(f"the demo's step 'dynoan {typed}' failed; run it in {folder} with --debug")
+        raise LibraryError(f"the demo's step 'dynoan {typed}' failed", hint=f"run it in {folder} with --debug")
     return {"command": typed, "exit": code, "seconds": round(time.monotonic() - before, 2)}
 
 

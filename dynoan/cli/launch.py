@@ -65,9 +65,11 @@ def launch(
 
     check_plot(plot)
     if (best is not None) + bool(what) + holes > 1:
-        raise CallError("--best, --what and --holes exclude one another; give one")
+        raise CallError("--best, --what and --holes exclude one another", hint="give one")
     if best is None and (axle is not None or inside):
-        raise CallError("--axle and --inside go with --best; a --setting names its own axle, such as rear=gravel@lsc=6")
+        raise CallError(
+            "--axle and --inside go with --best", hint="a --setting names its own axle, such as rear=gravel@lsc=6"
+        )
     bench = call.workbench()
     asked["trace"] = _log(trace)
     if best is not None:

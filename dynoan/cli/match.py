@@ -36,5 +36,5 @@ def match(call: Call, what: tuple[str, ...], tolerance: str, pairs: bool, plot: 
     if pairs:
         return call.show(pairing.answer(bench, pairing.PairsQuestion.asked(what, tolerance)), plot)
     if len(what) != 2:
-        raise CallError(f"name two to match, not {len(what)}; or several with --pairs")
+        raise CallError(f"name two to match, not {len(what)}", hint="or several with --pairs")
     return call.show(matching.answer(bench, matching.MatchQuestion.asked(*what, tolerance)), plot)

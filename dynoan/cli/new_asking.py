@@ -68,5 +68,5 @@ def _sound(blank: Blank, given: str) -> str:
         try:
             _ = [float(part) for part in (_UNSURE.split(given) if unsure else (given,))]
         except ValueError:
-            raise QuantityError(f"'{given[:40]}' is no number; write it like {blank.metric}") from None
+            raise QuantityError(f"'{given[:40]}' is no number", hint=f"write it like {blank.metric}") from None
     return given

@@ -9,20 +9,19 @@ from dataclasses import asdict, dataclass
 import click
 
 from dynoan.cli.hints import help_for, option_of, spoken
-from dynoan.errors import CallError, DynoanError, FitError, LibraryError, LookupFault, QuantityError, ReadError
+from dynoan.errors import CallError, DynoanError, FitError, Lacking, LibraryError, LookupFault, QuantityError, ReadError
 from dynoan.show.text.restated import restated
 from dynoan.units import HINTED
 
 #: what an error is about, by its class
 KINDS: Mapping[type[BaseException], str] = {
-    ReadError: "read", QuantityError: "quantity", LookupFault: "lookup", LibraryError: "library", FitError: "fit",
-    CallError: "call", click.ClickException: "call", DynoanError: "call", MemoryError: "memory", OSError: "file",
+    ReadError: "read", Lacking: "quantity", QuantityError: "quantity", LookupFault: "lookup", LibraryError: "library",
+    FitError: "fit", CallError: "call", click.ClickException: "call", DynoanError: "call", MemoryError: "memory",
+    OSError: "file",
 }  # fmt: skip
-_FILE = re.compile(r"(\S[^:;]*\.[A-Za-z0-9]{1,5}(?:, line \d+)?): ")
-_EDITED = re.compile(r"(car|shock)s/([^/%\s:]+)\.toml(?:: |, line )")
+#: a file that people edit, and that ``dynoan new`` checks
+_EDITED = re.compile(r"(car|shock)s/([^/%\s:]+)\.toml")
 _LONG_WORD = re.compile(r"(\S{150})\S{100,}(\S{50})")  # longer than a path that people have
-#: how it is told of a file that is sound and lacks what one command wants
-_WANTED = re.compile(r"\bneeds (?:it|one|both)\b")
 LONGEST = 2000  #: of a line that an error is told in [characters]
 
 
@@ -42,15 +41,22 @@ class Refusal:
 
 def refusal(error: BaseException) -> Refusal:
     """Return what the command line tells of an error, in one line of bounded length."""
-    text = one_line(_with_check(restated(_words(error), HINTED.get())))
+    check = _check(error)
+    text = f"{_words(error)}; {check}" if check else _words(error)
     kind = next((kind for class_, kind in KINDS.items() if isinstance(error, class_)), "fault")
-    return Refusal(kind, text, _where(error, text), _hint(error, text))
+    return Refusal(kind, _line(text) or "", _line(_where(error)), _line(check or _hint(error)))
 
 
-def _with_check(text: str) -> str:
-    """Return an error about a car or shock file with how all that is wrong with it is seen at once."""
-    found = None if _WANTED.search(text) else _EDITED.match(text)
-    return f"{text}; all that is wrong with it: dynoan new {found[1]} {found[2]}" if found else text
+def _line(text: str | None) -> str | None:
+    return one_line(restated(text, HINTED.get())) if text else None
+
+
+def _check(error: BaseException) -> str:
+    """Return how all that is wrong with a car or shock file is seen at once, empty where nothing is wrong with one."""
+    if not isinstance(error, DynoanError) or isinstance(error, Lacking) or error.part:
+        return ""
+    found = _EDITED.fullmatch(error.said.place.file)
+    return f"all that is wrong with it: dynoan new {found[1]} {found[2]}" if found else ""
 
 
 def one_line(text: str) -> str:
@@ -77,20 +83,15 @@ def _help(error: click.ClickException) -> str:
     return ""
 
 
-def _where(error: BaseException, text: str) -> str | None:
+def _where(error: BaseException) -> str | None:
     if isinstance(error, click.BadParameter) and error.param is not None:
         return error.param.opts[0] if error.param.param_type_name == "option" else error.param.make_metavar(error.ctx)  # type: ignore[arg-type]
-    if isinstance(error, DynoanError) and error.part:
-        return option_of(error.part)
-    if isinstance(error, OSError) and not isinstance(error, DynoanError) and error.filename:
-        return str(error.filename)
-    found = _FILE.match(text)
-    return found[1] if found else None
+    if isinstance(error, DynoanError):
+        return option_of(error.part) if error.part else error.where
+    return str(error.filename) if isinstance(error, OSError) and error.filename else None
 
 
-def _hint(error: BaseException, text: str) -> str | None:
+def _hint(error: BaseException) -> str | None:
     if isinstance(error, click.ClickException):
         return _help(error) or None
-    if isinstance(error, DynoanError) and (words := help_for(error)):
-        return words
-    return text.rpartition("; ")[2] if "; " in text else None
+    return help_for(error) or error.hint if isinstance(error, DynoanError) else None

@@ -88,9 +88,11 @@ def _write_car(text: str, car: str, target: Path, library: Path, *, force: bool)
     from dynoan.output import write
 
     if target.suffix != ".toml":
-        raise CallError(f"--to {target}: a car file ends in .toml, such as cars/{car}.toml")
+        raise CallError(f"a car file ends in .toml, such as cars/{car}.toml", where=f"--to {target}")
     if target.exists() and not force:
-        raise CallError(f"--to {target}: there is such a file; name another, or write over it with --force")
+        raise CallError(
+            "there is such a file", where=f"--to {target}", hint="name another, or write over it with --force"
+        )
     write(target, text.encode(), force=force, at_hand=[library], new_in="cars")
 
 

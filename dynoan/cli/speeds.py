@@ -32,7 +32,7 @@ def with_units(call: Call, at: str | None) -> str | None:
     for word in bare:
         if 0 < abs(_number(word) or 0) < LEAST:
             how = f"write '{word} m/s' or '{word} {unit}'"
-            raise QuantityError(f"'{word}' has no unit and would be {word} {unit}; {how}", part="at")
+            raise QuantityError(f"'{word}' has no unit and would be {word} {unit}", hint=how, part="at")
     return ",".join(f"{word} {unit}" if word in bare else word for word in words)
 
 

@@ -92,6 +92,6 @@ def parse_parts(texts: Sequence[str]) -> dict[str, tuple[float, float]]:
             raise CallError(f"'{text}' is not like launch=2.0..5.0 (seconds)", part="part")
         name = (match[1] or "launch").strip()
         if name in found:
-            raise CallError(f"the name '{name}' is taken; give another", part="part")
+            raise CallError(f"the name '{name}' is taken", hint="give another", part="part")
         found[name] = (float(match[2].replace(",", ".")), float(match[3].replace(",", ".")))
     return found

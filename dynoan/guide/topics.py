@@ -43,7 +43,7 @@ def topic(name: str) -> Topic:
         return known[name.casefold()]
     near = difflib.get_close_matches(name.casefold(), known, n=1)
     meant = f" (did you mean '{near[0]}'?)" if near else ""
-    raise LookupFault(f"no topic '{name[:60]}'{meant}; the topics: {', '.join(known)}")
+    raise LookupFault(f"no topic '{name[:60]}'{meant}", hint=f"the topics: {', '.join(known)}")
 
 
 def picture(name: str) -> bytes:

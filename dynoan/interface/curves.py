@@ -44,7 +44,7 @@ def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, .
     try:
         return read_file(path, options)
     except ReadError as error:
-        raise ReadError(spoken(error.text, "metric"), part=error.part, need=error.need) from None
+        raise error.again(told=lambda text: spoken(text, "metric")) from None
 
 
 def fit(sweeps: Sweep | Sequence[Sweep], *, units: Shown = "metric") -> Curve:
@@ -83,7 +83,7 @@ def fit(sweeps: Sweep | Sequence[Sweep], *, units: Shown = "metric") -> Curve:
     from dynoan.show.text.restated import restated
 
     if units not in ("metric", "us"):
-        raise CallError(f'units: \'{brief(units)}\' are none; give "metric" or "us"')
+        raise CallError(f"units: '{brief(units)}' are none", hint='give "metric" or "us"')
     draw_with_pictures()
     curve = fit_sweeps(sweeps)
     findings, warnings = (tuple(restated(text, units) for text in told) for told in (curve.findings, curve.warnings))

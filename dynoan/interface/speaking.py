@@ -52,8 +52,7 @@ def to_scripts(method: F) -> F:
         try:
             return method(self, *args, **kwargs)
         except DynoanError as error:
-            if error.args and isinstance(error.args[0], str):
-                error.args = (spoken(error.args[0], self._bench.library.units), *error.args[1:])
-            raise
+            units = self._bench.library.units
+            raise error.again(told=lambda text: spoken(text, units)).with_traceback(error.__traceback__) from None
 
     return asked  # type: ignore[return-value]

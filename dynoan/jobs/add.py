@@ -50,7 +50,7 @@ class AddQuestion:
             As `reading_options.read_options`, or if there cannot be so many workers.
         """
         if workers is not None and not 1 <= workers <= MOST_WORKERS:
-            raise QuantityError(f"{workers} processes cannot be; wanted 1 to {MOST_WORKERS}", part="workers")
+            raise QuantityError(f"{workers} processes cannot be", hint=f"wanted 1 to {MOST_WORKERS}", part="workers")
         return cls(tuple(map(Path, paths)), read_options(stated), Sharing(workers, cluster))
 
 

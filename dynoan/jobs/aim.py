@@ -83,9 +83,13 @@ class LaunchAim:
         below = re.search(_BELOW, low)
         if found is None or not (below or re.search(_LEAST, low)):
             raise CallError(
-                f"'{text}' is no aim; write one like 'nose slower than 120 mm/s', 'front wheels under 50 mm', "
-                "'rear squat under 20 mm', 'least wheelspin', 'slowest nose' or 'steadiest'", part="aim",
-            )  # fmt: skip
+                f"'{text}' is no aim",
+                hint=(
+                    "write one like 'nose slower than 120 mm/s', 'front wheels under 50 mm', 'rear squat under 20 "
+                    "mm', 'least wheelspin', 'slowest nose' or 'steadiest'"
+                ),
+                part="aim",
+            )
         return cls(text.strip(), found[0], quantity(below["value"], found[1], "aim") if below else None)
 
     def missed(self, values: FloatArray) -> FloatArray:

@@ -149,7 +149,7 @@ def about(part: str) -> Iterator[None]:
     try:
         yield
     except DynoanError as error:
-        raise type(error)(error.text, part=part, need=error.need) from None
+        raise error.again(part=part) from None
 
 
 def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) -> float:
@@ -180,7 +180,7 @@ def quantity(value: float | str, kind: str, part: str, *, bare: bool = False) ->
     try:
         return parse(value, kind)
     except QuantityError as error:
-        raise QuantityError(error.text, part=part) from None
+        raise error.again(part=part) from None
 
 
 def temperature_of(value: float | str, part: str = "temperature") -> float:

@@ -131,7 +131,7 @@ def answer(bench: Workbench | None, question: BounceQuestion) -> BounceAnswer:
     try:
         fit = fit_swings(logged, KnownCorner() if pushed is None else pushed.made().known)
     except FitError as error:
-        raise FitError(f"{question.log.file}: {error}") from None
+        raise error.again(where=question.log.file) from None
     predicted = None if pushed is None or bench is None else _predicted(bench, pushed, fit, channel)
     sprung = None if pushed is None else pushed.made().sprung
     friction = None if sprung is None else _times(fit.friction, sprung)

@@ -92,11 +92,14 @@ def bounce_channel(question: BounceQuestion) -> BounceChannel:
     time, values = found.time[known], found.values[known]
     rising = _rising(time)
     if len(time) < 20 or np.mean(~rising) > FALLEN_ROWS:
-        raise CallError(f"{question.log.file}: too few samples, or a time that does not rise from row to row")
+        raise CallError("too few samples, or a time that does not rise from row to row", where=question.log.file)
     channel = replace(found, time=time[rising], values=values[rising])
     if channel.rate < SLOWEST_RATE:
-        raise CallError(f"{question.log.file}: {channel.rate:.0f} samples a second do not follow a swing; it takes "
-                        f"{SLOWEST_RATE:.0f}, better 50")  # fmt: skip
+        raise CallError(
+            f"{channel.rate:.0f} samples a second do not follow a swing",
+            where=question.log.file,
+            hint=f"it takes {SLOWEST_RATE:.0f}, better 50",
+        )
     return channel
 
 
@@ -110,13 +113,13 @@ def _phone(log: Log, axes: tuple[LogColumn, ...]) -> BounceChannel:
     time = phone_time(log)
     unit = normal_unit(axes[0].unit)
     if any(normal_unit(c.unit) != unit for c in axes):
-        raise QuantityError(f"{axes[0].place}: the three axes have different units")
+        raise QuantityError("the three axes have different units", where=axes[0].place)
     values = np.column_stack([c.values for c in axes])
     known = values[np.all(np.isfinite(values), axis=1)]
     try:
         up: Upward = upward(known, FACTORS["acceleration"][unit] if unit else None)
     except QuantityError as error:
-        raise QuantityError(f"{log.file}: {error}") from None
+        raise error.again(where=log.file) from None
     rest = np.nanmedian(values, axis=0)
     factor = (
         FACTORS["acceleration"][unit] if unit else (1.0 if np.linalg.norm(rest) > 5 else FACTORS["acceleration"]["g"])
@@ -132,8 +135,12 @@ def _shocks(question: BounceQuestion) -> BounceChannel:
     columns = travel_columns(question.log, question.columns)
     lacking = [c for c in question.where if c not in columns]
     if lacking:
-        raise CallError(f"{question.log.file}: no column for {', '.join(lacking)}; it has {question.log.names}",
-                        need="column of a corner")  # fmt: skip
+        raise CallError(
+            f"no column for {', '.join(lacking)}",
+            where=question.log.file,
+            hint=f"it has {question.log.names}",
+            need="column of a corner",
+        )
     moved = [in_metres(columns[c], question.scales.get(c)) for c in question.where]
     mean = np.mean([m - np.nanmedian(m) for m in moved], axis=0)
     names = " and ".join(f"'{columns[c].name}'" for c in question.where)

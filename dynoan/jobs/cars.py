@@ -28,7 +28,7 @@ def car_or_setup(bench: Workbench, name: str, part: str) -> Car:
             return setups[name].car
         if name not in bench.library.cars():
             have = ", ".join([*setups, *bench.library.cars()]) or "none"
-            raise LookupFault(f"the library holds no setup and no car '{name}'; it holds {have}", part=part)
+            raise LookupFault(f"the library holds no setup and no car '{name}'", hint=f"it holds {have}", part=part)
     return bench.library.car(name)
 
 

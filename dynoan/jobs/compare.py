@@ -136,7 +136,9 @@ def _named(bench: Workbench, what: Sequence[str]) -> list[Resolved]:
         raise CallError("name two or more to compare, such as gravel@lsc=6 and mixed@lsc=6")
     if len(found) > MOST + 1:
         labels = ", ".join(r.label for r in found[: MOST + 1])
-        raise CallError(f"{len(found)} curves are too many for one table; name up to {MOST + 1} (found {labels}, …)")
+        raise CallError(
+            f"{len(found)} curves are too many for one table", hint=f"name up to {MOST + 1} (found {labels}, …)"
+        )
     return found
 
 

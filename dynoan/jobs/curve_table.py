@@ -45,7 +45,7 @@ def asked_speeds(given: SpeedsAsked, part: str = "at") -> Speeds | None:
     if not found or not all(math.isfinite(s) and s > 0 for s in found):
         shown = given if isinstance(given, str) else ", ".join(map(str, words))
         how = "write it like 0.025,0.05 (m/s) or '2 in/s'"
-        raise QuantityError(f"'{shown}' holds no speeds above zero; {how}", part=part)
+        raise QuantityError(f"'{shown}' holds no speeds above zero", hint=how, part=part)
     return tuple(dict.fromkeys(found))
 
 

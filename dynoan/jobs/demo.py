@@ -26,7 +26,9 @@ def make_library(folder: Path) -> Library:
     """
     if folder.exists() and any(folder.iterdir()):
         if not (folder / MARK).exists():
-            raise CallError(f"{folder}: not empty, and no earlier demo; name another folder", need="demo folder")
+            raise CallError(
+                "not empty, and no earlier demo", where=folder, hint="name another folder", need="demo folder"
+            )
         shutil.rmtree(folder)
     library = Library.create(folder, team="Kestrel (invented)")
     source = data_folder()
@@ -56,4 +58,4 @@ def data_folder() -> Path:
     for folder in (here / "demo_data", here.parent / "fixtures" / "demo"):
         if (folder / "dyno").is_dir():
             return folder
-    raise LibraryError(f"{here / 'demo_data'}: the demo's files are missing; install dynoan again")
+    raise LibraryError("the demo's files are missing", where=here / "demo_data", hint="install dynoan again")

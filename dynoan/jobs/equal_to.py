@@ -99,7 +99,9 @@ def answer(bench: Workbench, question: EqualToQuestion) -> EqualToAnswer:
     """
     wanted = bench.resolve(question.setting)
     if len(wanted) != 1:
-        raise CallError(f"'{question.setting}' names {len(wanted)} settings; name one with its clicks", part="equal_to")
+        raise CallError(
+            f"'{question.setting}' names {len(wanted)} settings", hint="name one with its clicks", part="equal_to"
+        )
     maps = _maps(bench, question.among, wanted[0])
     found = [StandIn(e, map, counting) for map, counting in maps
              for e in equivalents(wanted[0].curve, [map], count=FROM_EACH)]  # fmt: skip
@@ -113,7 +115,7 @@ def _maps(bench: Workbench, among: Sequence[str], wanted: Resolved) -> list[tupl
     for one in among or tuple(p for p in bench.library.packs() if p != wanted.pack):
         names += _searched(bench, one) if "=" in one else [(one, None)]
     if not names:
-        raise CallError("no other pack to search; add sweeps of one, or name a shock as shock=NAME")
+        raise CallError("no other pack to search", hint="add sweeps of one, or name a shock as shock=NAME")
     out = []
     for pack, shock in names:
         map = bench.click_map(pack)

@@ -44,7 +44,7 @@ class HealthQuestion:
         try:
             day = None if since is None else iso_date(str(since))[:10]
         except QuantityError as error:
-            raise CallError(error.text, part="since") from None
+            raise error.again(part="since", kind=CallError) from None
         return cls(what, day)
 
 
@@ -125,7 +125,7 @@ def _dated(bench: Workbench, question: HealthQuestion, said: list[str]) -> list[
     mine = [r for r in bench.records if r.shock == name] or [r for r in bench.records if r.pack == name]
     if not mine:
         have = ", ".join(sorted({r.shock for r in bench.records if r.shock})) or "none"
-        raise LookupFault(f"the library holds no sweep of shock '{name}'; it holds {have}")
+        raise LookupFault(f"the library holds no sweep of shock '{name}'", hint=f"it holds {have}")
     undated = sum(1 for r in mine if not r.date)
     if undated:
         said.append(f"{undated} of {len(mine)} sweeps have no date and are left out; add it with dynoan edit ID --date")
@@ -133,7 +133,7 @@ def _dated(bench: Workbench, question: HealthQuestion, said: list[str]) -> list[
     days = sorted({_day(r) for r in dated})
     if len(days) < 2:
         state = f"tests of one date only ({days[0]})" if days else "no dated test"
-        raise CallError(f"{name} has {state}; a history needs two")
+        raise CallError(f"{name} has {state}", hint="a history needs two")
     return dated
 
 

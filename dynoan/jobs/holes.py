@@ -106,14 +106,20 @@ def answer(bench: Workbench, question: HolesQuestion, watch: Watch = unwatched) 
     car = bench.library.car(question.launch.car)
     if car.links is None:
         raise QuantityError(
-            f"{car.file or car.name}: links is missing, and holes are of links; write [links] with lower = "
-            '{ axle = ["0 mm", "240 mm"], body = [["520 mm", "250 mm"], ["520 mm", "275 mm"]] } and upper likewise'
+            "links is missing, and holes are of links",
+            where=car.file or car.name,
+            hint=(
+                'write [links] with lower = { axle = ["0 mm", "240 mm"], body = [["520 mm", "250 mm"], ["520 '
+                'mm", "275 mm"]] } and upper likewise'
+            ),
         )
     now = {name: link.hole for name, link in car.links.members.items()}
     choices = [dict(zip(now, holes, strict=True)) for holes in product(*(m.body for m in car.links.members.values()))]
     choices.sort(key=lambda one: one != now)
     if len(choices) > MOST_CASES:
-        raise CallError(f"{len(choices)} choices of holes; at most {MOST_CASES} stand side by side: leave some out")
+        raise CallError(
+            f"{len(choices)} choices of holes", hint=f"at most {MOST_CASES} stand side by side: leave some out"
+        )
     holes = tuple(_found(car, car.links, one, now) for one in choices)
     cases = tuple(
         WhatCase(tuple((f"links.{n}", h) for n, h in one.items()), label=_label(one, now)) for one in choices[1:]
@@ -138,6 +144,6 @@ def _found(car: Car, links: Links, one: Mapping[str, str], now: Mapping[str, str
     )
     found = follow(links, car.wheel_radius or WHEEL_RADIUS, bump=bump, droop=droop)
     if car.wheelbase is None or car.cg_height is None:
-        raise QuantityError(f"{car.file or car.name}: wheelbase and cg_height are needed for anti-squat")
+        raise QuantityError("wheelbase and cg_height are needed for anti-squat", where=car.file or car.name)
     squat = found.antisquat(wheelbase=car.wheelbase, height=car.cg_height)
     return HoleFound(_label(one, now), one, one == dict(now), found, squat, runs_away(found, car.wheelbase))

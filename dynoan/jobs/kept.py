@@ -51,5 +51,4 @@ def check_clicks(library: Library, shock: str | None, clicks: Mapping[str, int],
     try:
         library.shock(shock).check(clicks)
     except (CallError, QuantityError) as error:
-        place = "" if not where or str(error).startswith("shocks/") else f"{where}: "
-        raise CallError(f"{place}{error}") from None
+        raise error.again(where="" if error.where.startswith("shocks/") else where, kind=CallError) from None

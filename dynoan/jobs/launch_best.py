@@ -160,7 +160,9 @@ def pack_of(car: Car, corner: Corner) -> str:
         If the car's file names none.
     """
     if not corner.pack:
-        raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
+        raise QuantityError(
+            "missing", where=f"{car.file or car.name}, [{corner.name}] pack", hint='write it like pack = "gravel"'
+        )
     return corner.pack
 
 

@@ -9,7 +9,7 @@ from dynoan.analysis.launch.assumptions import DURATION, RISE, WHEEL_RADIUS
 from dynoan.analysis.launch.drive import Drive, Scene
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED
-from dynoan.errors import CallError, QuantityError
+from dynoan.errors import CallError, Lacking, QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.jobs.launch_settings import LaunchCase
 from dynoan.model.car import Car, Surface
@@ -48,7 +48,7 @@ class DriveAsked:
         """
         given = [n for n, v in (("accel", accel), ("torque", torque), ("trace", trace)) if v is not None]
         if len(given) > 1:
-            raise CallError(f"{given[0]} and {given[1]} exclude one another; give one")
+            raise CallError(f"{given[0]} and {given[1]} exclude one another", hint="give one")
         if trace is not None and rise is not None:
             raise CallError("does not go with a trace: the recorded acceleration has its own", part="rise")
         if trace is not None and held is not None:
@@ -110,9 +110,10 @@ class DriveAsked:
         if self.torque is None:
             return driving.full_grip(half, surface, rise=rise)
         if car.wheel_radius is None:
-            raise QuantityError(
-                f"{car.file or car.name}: wheel_radius is missing, and a drive by torque needs it; "
-                'add wheel_radius = "300 mm"'
+            raise Lacking(
+                "wheel_radius is missing, and a drive by torque needs it",
+                where=car.file or car.name,
+                hint='add wheel_radius = "300 mm"',
             )
         return driving.torque_drive(half, self.torque, car.wheel_radius, rise=rise)
 
@@ -121,7 +122,9 @@ def _recorded(log: Log) -> Drive:
     found = like(log.columns, _ACCELERATION)
     if found is None:
         raise CallError(
-            f"{log.path}: no column is named an acceleration, such as 'acceleration [m/s2]'; it has {log.names}"
+            "no column is named an acceleration, such as 'acceleration [m/s2]'",
+            where=log.path,
+            hint=f"it has {log.names}",
         )
     return driving.traced(log.time(), found.si("acceleration"), log.file)
 

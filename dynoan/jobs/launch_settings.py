@@ -11,7 +11,7 @@ from dynoan.analysis.launch.hinges import AxleDamping
 from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.model import HalfCar, half_car
 from dynoan.analysis.launch.stops import at_wheel
-from dynoan.errors import CallError, QuantityError
+from dynoan.errors import CallError, Lacking
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of
 from dynoan.model.curve import Curve
 from dynoan.model.links import STOPS
@@ -75,7 +75,7 @@ def _clicks(text: str) -> Mapping[str, int]:
     try:
         return parse_clicks(text, where="")
     except CallError as error:
-        raise CallError(error.text, part="setting") from None
+        raise error.again(part="setting") from None
 
 
 @dataclass(frozen=True)
@@ -146,15 +146,17 @@ def surfaces_of(car: Car, names: Sequence[str]) -> tuple[Surface, ...]:
 
     Raises
     ------
-    QuantityError
+    Lacking
         If the car's file has none.
     CallError
         If it has none of that name.
     """
     where = car.file or car.name
     if not car.surfaces:
-        raise QuantityError(f"{where}: surfaces is missing, and a launch needs one; add [surfaces.loose] grip = 0.65")
+        raise Lacking(
+            "surfaces is missing, and a launch needs one", where=where, hint="add [surfaces.loose] grip = 0.65"
+        )
     for name in names:
         if name not in car.surfaces:
-            raise CallError(f"{where} has no surface '{name}'; it has {', '.join(car.surfaces)}")
+            raise CallError(f"{where} has no surface '{name}'", hint=f"it has {', '.join(car.surfaces)}")
     return tuple(car.surfaces[name] for name in (names or car.surfaces))

@@ -58,7 +58,7 @@ class LearnQuestion:
             If a scale is none.
         """
         if not 1 <= len(logs) <= MOST_LOGS:
-            raise CallError(f"{len(logs)} logs; give 1 to {MOST_LOGS}, a launch each")
+            raise CallError(f"{len(logs)} logs", hint=f"give 1 to {MOST_LOGS}, a launch each")
         scales = {c: TravelScale.parsed(text) for c, text in by_corner(scale, "scale").items()}
         hints = LearnHints(by_corner(corner, "corner"), scales, by_corner(zero, "zero"))
         return cls(tuple(logs), car, surface, hints, write)
@@ -156,7 +156,9 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
     car = bench.library.car(question.car)
     if question.surface not in car.surfaces:
         have = ", ".join(car.surfaces) or "none"
-        raise CallError(f"{car.file or car.name} has no surface '{question.surface}'; it has {have}", part="surface")
+        raise CallError(
+            f"{car.file or car.name} has no surface '{question.surface}'", hint=f"it has {have}", part="surface"
+        )
     logs = tuple(learn_log(log, question.hints) for log in question.logs)
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
     surface = car.surfaces[question.surface]

@@ -60,8 +60,12 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
     shocks = _shocks(log, hints)
     speed, along = _speed(log), _along(log)
     if not shocks and speed is None and along is None:
-        raise CallError(f"{log.file}: neither travel of a shock nor acceleration nor speed; it has {log.names}",
-                        need="corner")  # fmt: skip
+        raise CallError(
+            "neither travel of a shock nor acceleration nor speed",
+            where=log.file,
+            hint=f"it has {log.names}",
+            need="corner",
+        )
     known = np.isfinite(time)
     time = time[known]
     travel = {c: _filled(in_metres(column, hints.scales.get(c))[known]) for c, column in shocks.items()}
@@ -132,12 +136,14 @@ def _seen(
         try:
             start = start_from_shocks([shock_motion(time, moved) for moved in travel.values()])
         except DynoanError as error:
-            raise CallError(f"{log.file}: {error}") from None
+            raise error.again(where=log.file, kind=CallError) from None
         if start is not None:
             return start, f"the car leaves the line at about {start:.2f} s, when the shocks begin to move"
     if pushed is not None and (start := _start_from_push(time, pushed)) is not None:
         return start, f"the car leaves the line at about {start:.2f} s, by its acceleration"
-    raise CallError(f"{log.file}: no launch found: it does not begin with the car standing and then leaving the line")
+    raise CallError(
+        "no launch found: it does not begin with the car standing and then leaving the line", where=log.file
+    )
 
 
 def _start_from_push(time: FloatArray, pushed: FloatArray) -> float | None:
@@ -170,7 +176,7 @@ def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColum
     after, before = (time > seen) & (time < seen + _FORWARD_FOR), time < seen - 0.35
     rest = float(np.median(pushed[before])) if before.any() else 0.0
     if not after.any():
-        raise QuantityError(f"{column.place}: nothing was logged after the start")
+        raise QuantityError("nothing was logged after the start", where=column.place)
     back = float(np.mean(pushed[after])) < rest
     words = f"acceleration: column '{column.name} [{column.unit}]', zero {rest:.2f} m/s² (where the car stood)"
     return (-pushed if back else pushed), words + (", counted backward: turned round" if back else "")

@@ -58,7 +58,9 @@ def percent(tolerance: float | str) -> float:
     except QuantityError:
         number, unit = float("nan"), ""
     if number != number or unit not in ("", "%"):
-        raise QuantityError(f"'{brief(str(tolerance))}' is no number of percent; write it like '5 %'", part="tolerance")
+        raise QuantityError(
+            f"'{brief(str(tolerance))}' is no number of percent", hint="write it like '5 %'", part="tolerance"
+        )
     return number
 
 
@@ -160,7 +162,7 @@ def in_common(a: Sequence[Resolved], b: Sequence[Resolved], question: MatchQuest
     common = [(x, y) for x in a for y in b if _same_setting(x, y)]
     if not common:
         way = f"name one setting of each, such as {_example(a[0])}"
-        raise CallError(f"'{question.first}' and '{question.second}' have no tested setting in common; {way}")
+        raise CallError(f"'{question.first}' and '{question.second}' have no tested setting in common", hint=way)
     return common
 
 

@@ -43,7 +43,9 @@ class NewQuestion:
         named = tuple(a.strip().lower() for a in (adjusters or "").split(",") if a.strip())
         for one in named:
             if one not in ADJUSTERS:
-                raise CallError(f"'{one[:40]}' is no adjuster; they are {', '.join(ADJUSTERS)}", part="adjusters")
+                raise CallError(
+                    f"'{one[:40]}' is no adjuster", hint=f"they are {', '.join(ADJUSTERS)}", part="adjusters"
+                )
         return cls(kind, name, dict(values), named)
 
 

@@ -139,12 +139,13 @@ def _shocks(found: Sequence[Resolved]) -> dict[str, Tests]:
         setting = (one.pack, *sorted(one.from_closed.items())) if one.shock else ()
         groups.setdefault(one.shock or one.label, {})[setting] = one
     if len(groups) < 2:
-        raise CallError("two or more shocks are needed for pairs; name several, or a pack as pack=NAME")
+        raise CallError("two or more shocks are needed for pairs", hint="name several, or a pack as pack=NAME")
     shared = set.intersection(*(set(group) for group in groups.values()))
     if shared or all(len(group) == 1 for group in groups.values()):
         return dict(groups)
-    raise CallError("the shocks named share no tested setting; test them all at one setting, or name it: "
-                    "pack=gravel,lsc=10")  # fmt: skip
+    raise CallError(
+        "the shocks named share no tested setting", hint="test them all at one setting, or name it: pack=gravel,lsc=10"
+    )
 
 
 def _held(a: Tests, b: Tests, tolerance: float, speeds: Sequence[float]) -> tuple[Match, ...]:

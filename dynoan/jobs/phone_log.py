@@ -114,9 +114,12 @@ def phone_time(log: Log) -> PhoneTime:
             return PhoneTime(rise * PHONE_STEPS[unit][0], unit)
     have = f"; it has {log.names}"
     if not named:
-        raise CallError(f"{log.file}: no column is named time{have}")
-    raise CallError(f"{log.file}: column '{named[0].name}' is no time of a phone's log, or its unit cannot be told; "
-                    f"write it in the header, such as '{named[0].name} [s]'")  # fmt: skip
+        raise CallError(f"no column is named time{have}", where=log.file)
+    raise CallError(
+        f"column '{named[0].name}' is no time of a phone's log, or its unit cannot be told",
+        where=log.file,
+        hint=f"write it in the header, such as '{named[0].name} [s]'",
+    )
 
 
 def _is_time(column: LogColumn) -> bool:

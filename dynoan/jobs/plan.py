@@ -112,6 +112,8 @@ def _known(bench: Workbench, question: PlanQuestion) -> tuple[Shock, tuple[Adjus
         return bench.counting_of(map, question.shock), map.adjusters, bench.tested(pack=pack)
     if question.shock is None:
         have = ", ".join(packs) or "none"
-        raise CallError(f"no sweep of pack '{pack}' (packs here: {have}); for a new one name its shock", need="shock")
+        raise CallError(
+            f"no sweep of pack '{pack}' (packs here: {have})", hint="for a new one name its shock", need="shock"
+        )
     named = bench.shock(question.shock)
     return named, named.adjusters, ()

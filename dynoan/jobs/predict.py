@@ -56,7 +56,9 @@ class PredictQuestion:
         name, marked, rest = pack.partition("@")
         given = [clicks] if isinstance(clicks, str | Mapping) else list(clicks)
         if marked and given:
-            raise CallError(f"'{brief(pack)}' has clicks already; give them there or apart, not both", need="clicks")
+            raise CallError(
+                f"'{brief(pack)}' has clicks already", hint="give them there or apart, not both", need="clicks"
+            )
         if marked:
             return cls(name, (parse_clicks(rest, where=f"'{brief(pack)}'"),), shock, speeds, warm)
         return cls(name, tuple(asked_clicks(one) or {} for one in given) or ({},), shock, speeds, warm)

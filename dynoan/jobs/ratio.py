@@ -93,7 +93,7 @@ def shock_velocity(value: float | str, part: str) -> float:
     """
     found = quantity(value, "velocity", part, bare=True)
     if not 0 < found < FASTEST:
-        raise QuantityError(f"{value} is no speed of a shock; write it like 0.05 (m/s) or '2 in/s'", part=part)
+        raise QuantityError(f"{value} is no speed of a shock", hint="write it like 0.05 (m/s) or '2 in/s'", part=part)
     return found
 
 
@@ -257,9 +257,11 @@ def _road(car: Car, curves: Mapping[str, Curve], question: RatioQuestion) -> dic
         return None
     if name not in car.surfaces:
         have = ", ".join(car.surfaces) or "none"
-        raise CallError(f"{car.file or car.name} has no surface '{name}'; it has {have}")
+        raise CallError(f"{car.file or car.name} has no surface '{name}'", hint=f"it has {have}")
     if car.surfaces[name].roughness <= 0:
-        raise QuantityError(f'{car.file or car.name}: surfaces.{name}.roughness is missing; write a class such as "C"')
+        raise QuantityError(
+            f"surfaces.{name}.roughness is missing", where=car.file or car.name, hint='write a class such as "C"'
+        )
     return road_motion(car.corners, curves, roughness=car.surfaces[name].roughness, speed=speed)
 
 

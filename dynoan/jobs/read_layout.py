@@ -38,17 +38,24 @@ def save_layout(bench: Workbench, name: str, path: Path, options: ReadOptions) -
 
 def _card(name: str, path: Path, options: ReadOptions) -> LayoutCard:
     if options.column_units:
-        raise CallError(f"{path.name}: a layout holds units by channel; state each by its channel, as force=N, and the "
-                        "column of that channel", part="save_layout")  # fmt: skip
+        raise CallError(
+            "a layout holds units by channel",
+            where=path.name,
+            hint="state each by its channel, as force=N, and the column of that channel",
+            part="save_layout",
+        )
     card = LayoutCard(
         name, tuple(dict.fromkeys(column_names(path, options))), dict(options.columns), dict(options.units),
         options.positive, delimiter=options.delimiter, decimal=options.decimal, rate=options.rate,
     )  # fmt: skip
     if card == LayoutCard(name, card.header):
-        raise CallError(f"{path.name}: nothing is stated that a layout could hold", part="save_layout")
+        raise CallError("nothing is stated that a layout could hold", where=path.name, part="save_layout")
     if len(card.header) < 2:
-        raise ReadError(f"{path.name}: no line names its columns, so a layout could not know such a file; put a line "
-                        "of names above the numbers")  # fmt: skip
+        raise ReadError(
+            "no line names its columns, so a layout could not know such a file",
+            where=path.name,
+            hint="put a line of names above the numbers",
+        )
     return card
 
 
@@ -57,8 +64,11 @@ def _refuse_other_reading(card: LayoutCard, path: Path, options: ReadOptions) ->
     alone = ReadOptions(shock=options.shock, pack=options.pack, clicks=options.clicks, layouts=(card,))
     told, by_card = read(path, replace(options, layouts=())), read(path, alone)
     if list(map(_seen, told)) != list(map(_seen, by_card)) or any(s.source.importer != card.name for s in by_card):
-        raise CallError(f"{path.name}: its names stand in more than one line, so a layout would not know such a file",
-                        part="save_layout")  # fmt: skip
+        raise CallError(
+            "its names stand in more than one line, so a layout would not know such a file",
+            where=path.name,
+            part="save_layout",
+        )
 
 
 def _seen(sweep: Sweep) -> tuple[object, ...]:

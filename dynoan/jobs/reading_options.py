@@ -83,7 +83,7 @@ def asked_clicks(value: str | Mapping[str, int] | None) -> dict[str, int] | None
     text = value if isinstance(value, str) else ",".join(f"{name}={click}" for name, click in value.items())
     clicks = parse_clicks(text)
     if text.strip() and not clicks:
-        raise CallError(f"'{text}' names no clicks; write them like lsc=6,lsr=8", part="clicks")
+        raise CallError(f"'{text}' names no clicks", hint="write them like lsc=6,lsr=8", part="clicks")
     return clicks
 
 
@@ -92,7 +92,7 @@ def _rate(value: float | str | None) -> float | None:
         return None
     rate = quantity(value, "frequency", "rate")
     if math.isnan(rate) or not SLOWEST <= rate <= FASTEST:
-        raise QuantityError(f"'{value}' is no rate of a rig; write it like '1000 Hz'", part="rate")
+        raise QuantityError(f"'{value}' is no rate of a rig", hint="write it like '1000 Hz'", part="rate")
     return rate
 
 

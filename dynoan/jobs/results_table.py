@@ -54,15 +54,15 @@ def result_columns(path: Path) -> tuple[ResultColumn, ...]:
     with path.open("rb") as stream:
         data = stream.read(_MOST)
     if b"\0" in data[:1000] and not data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        raise ReadError(f"{path}: no text; save the table as CSV")
+        raise ReadError("no text", where=path, hint="save the table as CSV")
     lines = [line for line in _decoded(data).splitlines() if line.strip(" \t;,") and not line.startswith("#")]
     try:
         rows = [[cell.strip() for cell in row] for row in csv.reader(lines, delimiter=_delimiter(lines))]
     except csv.Error as error:
-        raise ReadError(f"{path}: no table of results ({error})") from None
+        raise ReadError(f"no table of results ({error})", where=path) from None
     width = Counter(len(row) for row in rows if any(map(_number, row))).most_common(1)
     if not width:
-        raise ReadError(f"{path}: no row of it holds a number; wanted a column of results")
+        raise ReadError("no row of it holds a number", where=path, hint="wanted a column of results")
     first = next(n for n, row in enumerate(rows) if len(row) == width[0][0] and any(map(_number, row)))
     body = [row for row in rows[first:] if len(row) == width[0][0]]
     head = rows[first - 1] if first and len(rows[first - 1]) == width[0][0] else [""] * width[0][0]

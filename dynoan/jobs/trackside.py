@@ -130,7 +130,7 @@ def _maps(bench: Workbench, packs: Sequence[str], said: list[str]) -> dict[str, 
             said.append(f"pack {pack} is left out: {error}")
         bench.progress("packs", done, len(names))
     if not maps:
-        raise CallError("the library holds no pack to show; keep sweeps of one with dynoan add")
+        raise CallError("the library holds no pack to show", hint="keep sweeps of one with dynoan add")
     return maps
 
 

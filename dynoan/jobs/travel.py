@@ -109,7 +109,7 @@ def _channel(
     try:
         moved = shock_motion(time, raw - zero, window=question.window)
     except DynoanError as error:
-        raise CallError(f"{column.place}: {error}") from None
+        raise error.again(where=column.place, kind=CallError) from None
     return _Channel(corner, column, zero, whence, scale.text if scale else column.unit, moved)
 
 

@@ -105,5 +105,5 @@ def _part(name: str, start: float, end: float) -> LogPart:
     if end <= start:
         raise CallError(f"'{start:g}..{end:g}' ends before it starts", part="part")
     if name in _TAKEN:
-        raise CallError(f"the name '{name}' is taken; give another", part="part")
+        raise CallError(f"the name '{name}' is taken", hint="give another", part="part")
     return LogPart(name, start, end)

@@ -32,7 +32,7 @@ def travel_columns(log: Log, told: Mapping[str, str]) -> dict[str, LogColumn]:
         maybe = tuple(c for c in log.columns if _may_be_travel(c))
         found = {corner: c for corner, pattern in _NAMES.items() if (c := like(maybe, pattern)) is not None}
     if not found:
-        raise CallError(f"{log.file}: no column names a corner; it has {log.names}", need="corner")
+        raise CallError("no column names a corner", where=log.file, hint=f"it has {log.names}", need="corner")
     names = [c.name for c in found.values()]
     for corner, column in found.items():
         if names.count(column.name) > 1:
@@ -56,7 +56,7 @@ def in_metres(column: LogColumn, scale: TravelScale | None) -> FloatArray:
     if scale is None:
         if normal_unit(column.unit) not in FACTORS["length"]:
             unit = column.unit or "a number without unit"
-            raise QuantityError(f"{column.place} is in {unit}, no length; say what it means", need="scale")
+            raise QuantityError(f"{column.place} is in {unit}, no length", hint="say what it means", need="scale")
         return column.si("length")
     if column.unit and sensor_unit(column.unit) != scale.unit:
         raise QuantityError(f"{column.place} is in {column.unit}, but the scale is '{scale.text}'")

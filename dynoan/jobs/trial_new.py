@@ -58,13 +58,13 @@ class TrialNewQuestion:
             If plan, worth or date are none.
         """
         if a.strip() == b.strip():
-            raise CallError(f"a and b are both '{a.strip()[:60]}'; a trial compares two settings", part="b")
+            raise CallError(f"a and b are both '{a.strip()[:60]}'", hint="a trial compares two settings", part="b")
         with about("plan"):
             order = plan_of(plan)
         with about("worth"):
             least = None if worth is None else result_of(str(worth), unit)
         if least is not None and least <= 0:
-            raise CallError(f"'{worth}' is no difference; give a number above zero", part="worth")
+            raise CallError(f"'{worth}' is no difference", hint="give a number above zero", part="worth")
         with about("date"):
             day = iso_date(date) if date else datetime.date.today().isoformat()
         return cls(Trial(

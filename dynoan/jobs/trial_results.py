@@ -61,8 +61,9 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
     if None in values:
         row = values.index(None)
         raise ReadError(
-            f"{path.name}: a result is missing in row {row + 1} of column '{held.name}' ('{brief(held.cells[row])}'); "
-            "take the row out, or write a result and strike it out later"
+            f"a result is missing in row {row + 1} of column '{held.name}' ('{brief(held.cells[row])}')",
+            where=path.name,
+            hint="take the row out, or write a result and strike it out later",
         )
     settings = [None] * len(values) if told is None else [cell.strip(" \"'").lower() for cell in told.cells]
     runs = [TimedRun(s, held.text(cell)) for s, cell in zip(settings, held.cells, strict=True)]
@@ -75,7 +76,7 @@ def _named(path: Path, columns: Sequence[ResultColumn], name: str) -> ResultColu
     for column in columns:
         if name.strip().casefold() in (column.name.casefold(), f"{column.name} [{column.unit}]".casefold()):
             return column
-    raise CallError(f"{path.name}: no column '{name}'; it has {_names(columns)}", part="column")
+    raise CallError(f"no column '{name}'", where=path.name, hint=f"it has {_names(columns)}", part="column")
 
 
 def _result_column(path: Path, columns: Sequence[ResultColumn], trial: Trial) -> ResultColumn:
@@ -88,7 +89,7 @@ def _result_column(path: Path, columns: Sequence[ResultColumn], trial: Trial) ->
     found = named or kin or clocks or called or maybe
     if len(found) != 1:
         have = f"It has {_names(columns)}" if found else f"No column of {_names(columns)} holds such numbers"
-        raise CallError(f"{path.name}: which column holds the results? {have}", need="column")
+        raise CallError(f"which column holds the results? {have}", where=path.name, need="column")
     return found[0]
 
 

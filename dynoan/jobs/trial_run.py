@@ -56,9 +56,11 @@ class TrialRunQuestion:
             raise CallError("note a result, a table of results, or strike a run out: one of them", need="run")
         side = None if setting is None else setting.strip().lower()
         if results and side not in ("a", "b"):
-            raise CallError(f"'{(setting or '')[:20]}' is no setting of a trial; it is a or b", part="setting")
+            raise CallError(f"'{(setting or '')[:20]}' is no setting of a trial", hint="it is a or b", part="setting")
         if reason and strike is None:
-            raise CallError("a reason belongs to a run that is struck out; say which", part="reason", need="strike")
+            raise CallError(
+                "a reason belongs to a run that is struck out", hint="say which", part="reason", need="strike"
+            )
         with about("date"):
             day = iso_date(date) if date else None
         return cls(name, side, tuple(results), table, column, strike, reason, day, remarks)

@@ -96,7 +96,7 @@ def answer(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer:
         If a click lies outside its adjuster.
     """
     if not 1 <= len(question.settings) <= MOST:
-        raise CallError(f"{len(question.settings)} settings; name 1 to {MOST}")
+        raise CallError(f"{len(question.settings)} settings", hint=f"name 1 to {MOST}")
     found = tuple(_turned(bench, text, worth=i == 0) for i, text in enumerate(question.settings))
     curves = [one.curve for one in found]
     speeds = sorted({s for curve in curves for s in speeds_for(curve, None, question.units)})

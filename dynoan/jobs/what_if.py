@@ -53,8 +53,8 @@ class WhatCase:
         changes = tuple((key.strip(), value.strip()) for key, _, value in (part.partition("=") for part in parts))
         if not changes or not all(key and value for key, value in changes):
             raise CallError(
-                f"'{text}' is not like front.spring=275 lb/in, nor the name of a car or setup; "
-                "several changes of one case are joined by ;",
+                f"'{text}' is not like front.spring=275 lb/in, nor the name of a car or setup",
+                hint="several changes of one case are joined by ;",
                 part="what",
             )
         return cls(changes, label=text.strip())
@@ -82,7 +82,7 @@ class WhatCase:
             found = car if self.car is None else car_or_setup(bench, self.car, "what")
             return changed(found, dict(self.changes)) if self.changes else found
         except DynoanError as error:
-            raise type(error)(error.text, part="what", need=error.need) from None
+            raise error.again(part="what") from None
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ class WhatIfQuestion:
         """
         given = [what] if isinstance(what, str) else list(what)
         if not 1 <= len(given) <= MOST_CASES:
-            raise CallError(f"{len(given)} cases; give 1 to {MOST_CASES}", part="what")
+            raise CallError(f"{len(given)} cases", hint=f"give 1 to {MOST_CASES}", part="what")
         return cls(asked, tuple(WhatCase.of(one) for one in given))
 
 

@@ -41,13 +41,15 @@ def changed(car: Car, changes: Mapping[str, str]) -> Car:
     try:
         return car_from_data(data, car.file or car.name, car.name, units=car.units)
     except QuantityError as error:
-        raise QuantityError(f"with {', '.join(f'{k}={v}' for k, v in changes.items())}: {error.text}") from None
+        raise error.again(where=f"with {', '.join(f'{k}={v}' for k, v in changes.items())}") from None
 
 
 def _change(data: dict[str, Any], key: str, text: str) -> None:
     parts = [part.strip() for part in key.split(".")]
     if not all(parts) or len(parts) > MOST_PARTS:
-        raise CallError(f"'{printable(key)[:60]}' is no key of a car file; write one like front.spring or fl.mass")
+        raise CallError(
+            f"'{printable(key)[:60]}' is no key of a car file", hint="write one like front.spring or fl.mass"
+        )
     *path, last = _home(parts, text)
     if path and path[0] in AXLES and len(path) == 1:
         for corner in (c for c in CORNERS if axle_of(c) == path[0]):

@@ -95,5 +95,7 @@ def _hold(car: Car, settings: Mapping[str, CornerSetting], file: str) -> None:
         corner = car.corners[name]
         if corner.pack != setting.pack or dict(corner.clicks) != dict(setting.clicks):
             raise LibraryError(
-                f"{file}: [{name}] is written so that it cannot be changed safely; put pack and clicks in by hand"
+                f"[{name}] is written so that it cannot be changed safely",
+                where=file,
+                hint="put pack and clicks in by hand",
             )

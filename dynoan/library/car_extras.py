@@ -66,7 +66,7 @@ def _bar(top: TomlTable) -> WheelieBar | None:
     }
     for key, example in (("behind", "1200 mm"), ("above", "80 mm"), ("rate", "200 N/mm")):
         if found[key] is None:
-            raise table.fault(key, f'missing; write {key} = "{example}"')
+            raise table.fault(key, "missing", hint=f'write {key} = "{example}"')
         _positive(table, key, found[key])
     return WheelieBar(*(float(found[key] or 0.0) for key in ("behind", "above", "rate")))
 
@@ -89,7 +89,9 @@ def _engine(top: TomlTable) -> Engine | None:
         raise table.fault("torque", "speeds must rise from row to row, torques be at zero or above")
     ratio, limit = table.number("ratio", 0.1, 100.0), table.quantity("limit", "frequency")
     if ratio is None:
-        raise table.fault("ratio", "missing; write turns of the engine a turn of the wheels, such as ratio = 10.4")
+        raise table.fault(
+            "ratio", "missing", hint="write turns of the engine a turn of the wheels, such as ratio = 10.4"
+        )
     last = 2 * math.pi * limit if limit is not None else speeds[-1]
     if last < speeds[-1]:
         raise table.fault("limit", "lies below the last speed of the torque")
@@ -120,7 +122,7 @@ def links_from(top: TomlTable) -> Links | None:
     if holes is not None:
         for name in holes.data:
             if name not in members:
-                raise holes.fault(name, f"there is no link {name}; there are {', '.join(members)}")
+                raise holes.fault(name, f"there is no link {name}", hint=f"there are {', '.join(members)}")
     kind: Literal["links", "body"] = torque
     return Links(members, kind)
 
@@ -140,7 +142,7 @@ def _link(links: TomlTable, name: str, holes: TomlTable | None) -> Link:
     body = {key: _point(table, "body", value) for key, value in named.items()}
     picked = None if holes is None or name not in holes.data else str(holes.data[name])
     if picked is not None and picked not in body and holes is not None:
-        raise holes.fault(name, f"there is no hole {printable(picked)[:20]}; there are {', '.join(body)}")
+        raise holes.fault(name, f"there is no hole {printable(picked)[:20]}", hint=f"there are {', '.join(body)}")
     axle = _point(table, "axle", table.data["axle"]) if "axle" in table else None
     return Link(body, axle, picked or next(iter(body)))
 
@@ -150,7 +152,7 @@ def _point(table: TomlTable, key: str, value: Any) -> Point:
         raise table.fault(key, _POINT)
     ahead, up = (parse(v, "length", where=table.where(key)) for v in value)
     if max(abs(ahead), abs(up)) > 5.0:
-        raise table.fault(key, f"lies more than 5 m (16 ft) away; {_POINT}")
+        raise table.fault(key, "lies more than 5 m (16 ft) away", hint=_POINT)
     return ahead, up
 
 

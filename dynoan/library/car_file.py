@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from dynoan.errors import CallError, QuantityError
+from dynoan.errors import CallError, QuantityError, Spot
 from dynoan.library.car_extras import (
     OF_AXLE,
     extras_from,
@@ -77,7 +77,7 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *
         raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
     if faults := check_car(car):
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
-        raise QuantityError(f"{file}: {printable(str(faults[0]))}{more}")
+        raise QuantityError(f"{printable(str(faults[0]))}{more}", where=file)
     return car
 
 
@@ -91,8 +91,10 @@ def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
     for key, examples in _NEEDED.items():
         if key not in found:
             example = examples[HINTED.get() == "us"]
-            place = f"{top.where('')}: {name}.{key}"
-            raise QuantityError(f"{place}: missing; write {key} = {example} under [{name}] or [{axle_of(name)}]")
+            place = Spot(top.file, f"{name}.{key}")
+            raise QuantityError(
+                "missing", where=place, hint=f"write {key} = {example} under [{name}] or [{axle_of(name)}]"
+            )
     return Corner(name=name, **found)
 
 
@@ -107,7 +109,7 @@ def _corner_value(holder: TomlTable, key: str) -> Any:
     try:
         return parse_clicks(text, where=holder.where(key))
     except CallError as error:
-        raise QuantityError(printable(str(error))) from None
+        raise error.again(kind=QuantityError, told=printable) from None
 
 
 def _quantity(holder: TomlTable, key: str) -> float | None:
@@ -116,7 +118,7 @@ def _quantity(holder: TomlTable, key: str) -> float | None:
         return holder.quantity(key, QUANTITIES[key])
     except QuantityError as error:
         usual, own = example(QUANTITIES[key]), _NEEDED.get(key, ("", ""))[HINTED.get() == "us"].strip('"')
-        raise QuantityError(error.text.replace(f"like '{usual}'", f"like '{own or usual}'")) from None
+        raise error.again(told=lambda text: text.replace(f"like '{usual}'", f"like '{own or usual}'")) from None
 
 
 def _squat_table(top: TomlTable, axles: Mapping[str, TomlTable | None], driven: str | None) -> TomlTable:
@@ -144,7 +146,7 @@ def _instant_centre(table: TomlTable) -> tuple[float, float] | None:
         way = re.search(pattern, text.strip())
         if way is None:
             right = 'write it like ["1900 mm ahead", "420 mm up"]'
-            raise table.fault("instant_centre", f"'{printable(text[:40])}' says no way; {right}")
+            raise table.fault("instant_centre", f"'{printable(text[:40])}' says no way", hint=right)
         size = parse(text.strip()[: way.start()], "length", where=table.where("instant_centre"))
         values.append(-size if way[1] in ("behind", "down") else size)
     return values[0], values[1]
@@ -198,12 +200,12 @@ def _surface(top: TomlTable, name: str) -> Surface:
     }
     grip = table.number("grip", -1e3, 1e3)
     if grip is None:
-        raise table.fault("grip", "missing; write the peak friction coefficient, such as grip = 0.65")
+        raise table.fault("grip", "missing", hint="write the peak friction coefficient, such as grip = 0.65")
     rough = table.data.get("roughness")
     if isinstance(rough, str):
         if rough.upper() not in ROAD_CLASSES:
             raise table.fault(
-                "roughness", f"'{printable(rough[:40])}' is no road class; write a letter A to H (ISO 8608)"
+                "roughness", f"'{printable(rough[:40])}' is no road class", hint="write a letter A to H (ISO 8608)"
             )
         return Surface(name, grip, ROAD_CLASSES[rough.upper()], **more)
     number = table.number("roughness", 0.0, 1e3)

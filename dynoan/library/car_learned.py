@@ -102,7 +102,7 @@ def _written(key: str, old: Any, value: NewValue) -> str:
     elif old is not None:
         found = _NUMBER.match(str(old).partition("±")[0].replace("+-", "±").partition("±")[0])
         if found is None:
-            raise QuantityError(f"{key}: '{old}' is written in an unusual way; change it by hand")
+            raise QuantityError(f"'{old}' is written in an unusual way", where=key, hint="change it by hand")
         unit = found[2].strip() or str(old).partition("±")[2].strip().partition(" ")[2]
         own = parse(f"{found[1]} {unit}", kind) if kind else float(found[1])
     factor = parse(f"1 {unit}", kind) if kind and unit else 1.0

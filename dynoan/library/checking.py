@@ -105,15 +105,18 @@ def _sweeps(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
 def _sweep(library: Checkable, name: str) -> None:
     if copied := copy_of(name):
         library.verify(name)
-        raise DynoanError(f"sweeps/{name}: {copied}")
+        raise DynoanError(copied, where=f"sweeps/{name}")
     sweep, card = library.verify(name).sweep, library.record(name[:-3])
     if (card.shock, card.pack, dict(card.clicks)) != (sweep.shock, sweep.pack, dict(sweep.clicks)):
-        raise DynoanError(f"sweeps/{name}: its card and its record differ; put it right with: dynoan edit {name[:-3]}")
+        raise DynoanError(
+            "its card and its record differ", where=f"sweeps/{name}", hint=f"put it right with: dynoan edit {name[:-3]}"
+        )
     try:
         if card.date is not None:
             iso_date(card.date)
     except QuantityError as error:
-        raise DynoanError(f"sweeps/{name}: {error}; put it right with: dynoan edit {name[:-3]} --date DATE") from None
+        mend = f"put it right with: dynoan edit {name[:-3]} --date DATE"
+        raise DynoanError(error.text, where=f"sweeps/{name}", hint=mend) from None
 
 
 def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
@@ -129,8 +132,10 @@ def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
 def _text(reader: Callable[[str], object], name: str) -> None:
     reader(name)
     if _CONFLICT.search(name):
-        raise DynoanError("a copy, as sync tools make of a file that two machines changed; keep what is right in the "
-                          "file without that name, and move this one away")  # fmt: skip
+        raise DynoanError(
+            "a copy, as sync tools make of a file that two machines changed",
+            hint="keep what is right in the file without that name, and move this one away",
+        )
 
 
 def _try(file: str, job: Callable[[], object]) -> Fault | None:

@@ -96,9 +96,12 @@ def _fault(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any],
     try:
         read(data)
     except DynoanError as error:
-        said = str(error).removeprefix(f"{file}: ")
-        place = _PLACE.fullmatch(said)
-        return TextFault(None, place["key"], _MORE.sub("", place["text"])) if place else TextFault(None, "", said)
+        if error.key:
+            return TextFault(None, error.key, error.bare)
+        place = _PLACE.fullmatch(error.within)
+        return (
+            TextFault(None, place["key"], _MORE.sub("", place["text"])) if place else TextFault(None, "", error.within)
+        )
     return None
 
 

@@ -28,16 +28,19 @@ LOCK = ".lock"
 STALE = 3600.0  #: age at which a leftover temporary file is swept [s]
 
 _WORDS = {
-    errno.ENOSPC: "the disk is full; nothing was changed: free some space and try again",
-    errno.EDQUOT: "your disk quota is used up; nothing was changed: free some space and try again",
-    errno.EROFS: "the disk is read-only; nothing was changed: make it writable, or use another folder",
-    errno.EACCES: "no permission to write here; nothing was changed: change the permissions, or use another folder",
-    errno.EPERM: "writing here is not permitted; nothing was changed: change the permissions, or use another folder",
-    errno.ENOENT: "the folder is gone (unplugged, or moved?); nothing was changed: bring it back and try again",
-    errno.ENOTDIR: "a file is in the way where a folder should be; nothing was changed: move it away",
-    errno.EIO: "the disk reports a fault; nothing was changed: copy the library elsewhere and check the disk",
-    errno.EFBIG: "the file is too large for this disk; nothing was changed",
-    errno.ENAMETOOLONG: "the name is too long for this disk; nothing was changed: use a shorter one",
+    errno.ENOSPC: ("the disk is full", "nothing was changed: free some space and try again"),
+    errno.EDQUOT: ("your disk quota is used up", "nothing was changed: free some space and try again"),
+    errno.EROFS: ("the disk is read-only", "nothing was changed: make it writable, or use another folder"),
+    errno.EACCES: ("no permission to write here", "nothing was changed: change the permissions, or use another folder"),
+    errno.EPERM: (
+        "writing here is not permitted",
+        "nothing was changed: change the permissions, or use another folder",
+    ),
+    errno.ENOENT: ("the folder is gone (unplugged, or moved?)", "nothing was changed: bring it back and try again"),
+    errno.ENOTDIR: ("a file is in the way where a folder should be", "nothing was changed: move it away"),
+    errno.EIO: ("the disk reports a fault", "nothing was changed: copy the library elsewhere and check the disk"),
+    errno.EFBIG: ("the file is too large for this disk", "nothing was changed"),
+    errno.ENAMETOOLONG: ("the name is too long for this disk", "nothing was changed: use a shorter one"),
 }
 # Where a disk knows no hard links (FAT sticks, some network shares), linking fails with one of these.
 _NO_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK, errno.EXDEV, errno.EINVAL}
@@ -45,8 +48,8 @@ _NO_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.E
 
 def fault_of(error: OSError, path: Path) -> LibraryError:
     """Return an operating system's error as one line: which file, what is wrong, what to do."""
-    words = _WORDS.get(error.errno or 0, f"{error.strerror or error}; nothing was changed")
-    return LibraryError(f"{path}: {words}")
+    what, hint = _WORDS.get(error.errno or 0, (str(error.strerror or error), "nothing was changed"))
+    return LibraryError(what, where=path, hint=hint)
 
 
 def write_new(path: Path, data: bytes, *, sync: bool = True) -> bool:
@@ -100,7 +103,7 @@ def make_folder(path: Path) -> None:
     try:
         path.mkdir(parents=True, exist_ok=True)
     except FileExistsError:
-        raise LibraryError(f"{path}: a file of that name is in the way; move it away") from None
+        raise LibraryError("a file of that name is in the way", where=path, hint="move it away") from None
     except OSError as error:
         raise fault_of(error, path) from None
 
@@ -124,23 +127,25 @@ def read_bounded(path: Path, limit: int) -> bytes:
     try:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     except FileNotFoundError:
-        raise LibraryError(f"{path}: no such file") from None
+        raise LibraryError("no such file", where=path) from None
     except (OSError, ValueError) as error:
-        raise LibraryError(f"{path}: cannot be opened ({getattr(error, 'strerror', None) or error})") from None
+        raise LibraryError(f"cannot be opened ({getattr(error, 'strerror', None) or error})", where=path) from None
     try:
         status = os.fstat(handle)
         if stat.S_ISDIR(status.st_mode):
-            raise LibraryError(f"{path}: a folder; name the files in it")
+            raise LibraryError("a folder", where=path, hint="name the files in it")
         if not stat.S_ISREG(status.st_mode):
-            raise LibraryError(f"{path}: not a regular file")
+            raise LibraryError("not a regular file", where=path)
         if status.st_size > limit:
-            raise LibraryError(f"{path}: {status.st_size} bytes, more than the {limit} such a file may have")
+            raise LibraryError(f"{status.st_size} bytes, more than the {limit} such a file may have", where=path)
         with os.fdopen(handle, "rb", closefd=False) as stream:
             return stream.read(limit + 1)
     except LibraryError:
         raise
     except OSError as error:
-        raise LibraryError(f"{path}: cannot be read ({error.strerror}); copy what is left elsewhere") from None
+        raise LibraryError(
+            f"cannot be read ({error.strerror})", where=path, hint="copy what is left elsewhere"
+        ) from None
     finally:
         os.close(handle)
 

@@ -30,7 +30,9 @@ class Folder:
 
     def _be_there(self) -> None:
         if not (self.path / marker.NAME).is_file():
-            raise LibraryError(f"{self.path}: the library is gone (unplugged, or moved?); bring it back and try again")
+            raise LibraryError(
+                "the library is gone (unplugged, or moved?)", where=self.path, hint="bring it back and try again"
+            )
 
 
 def now() -> str:

@@ -118,7 +118,7 @@ def from_image(image: bytes, file: str) -> Content:
 
 
 def _damaged(file: str, why: str) -> LibraryError:
-    return LibraryError(f"{file}: {why}")
+    return LibraryError(why, where=file)
 
 
 def _content(opened: Any, file: str) -> Content:

@@ -36,8 +36,11 @@ def sound_sweep(sweep: Sweep) -> Sweep:
             check_name(name, f"{where}: {what}", longest=LONGEST_TEXT)
     for adjuster, click in sweep.clicks.items():
         if adjuster not in ADJUSTERS or not 0 <= click <= MOST_CLICKS or click != int(click):
-            raise QuantityError(f"{where}: {adjuster}={click} cannot be; adjusters are {', '.join(ADJUSTERS)}, "
-                                f"whole clicks 0 to {MOST_CLICKS}")  # fmt: skip
+            raise QuantityError(
+                f"{adjuster}={click} cannot be",
+                where=where,
+                hint=f"adjusters are {', '.join(ADJUSTERS)}, whole clicks 0 to {MOST_CLICKS}",
+            )
     _check_channels(sweep)
     facts = dict(list(sweep.facts.items())[:_MOST_FACTS])
     return replace(
@@ -52,12 +55,12 @@ def sound_sweep(sweep: Sweep) -> Sweep:
 def _check_channels(sweep: Sweep) -> None:
     where = sweep.source.name
     if "force" not in sweep.channels or not 1 <= sweep.samples <= MAX_SAMPLES:
-        raise QuantityError(f"{where}: a sweep needs a force channel of 1 to {MAX_SAMPLES} samples")
+        raise QuantityError(f"a sweep needs a force channel of 1 to {MAX_SAMPLES} samples", where=where)
     if len(sweep.channels) > MAX_CHANNELS or not all(CHANNEL_NAME.fullmatch(name) for name in sweep.channels):
-        raise QuantityError(f"{where}: a sweep has at most {MAX_CHANNELS} channels, named like 'force'")
+        raise QuantityError(f"a sweep has at most {MAX_CHANNELS} channels, named like 'force'", where=where)
     for name, values in sweep.channels.items():
         if np.shape(values) != (sweep.samples,):
-            raise QuantityError(f"{where}: channel '{name}' has not as many samples as the force")
+            raise QuantityError(f"channel '{name}' has not as many samples as the force", where=where)
 
 
 def _short(part: str) -> str:

@@ -77,7 +77,7 @@ def scan(sweeps: Path, caches: Path) -> Scan:
             try:
                 record = read_record(sweeps / entry.name)
             except LibraryError as error:
-                faults.append(Fault(f"sweeps/{entry.name}", _without_file(str(error))))
+                faults.append(Fault(f"sweeps/{entry.name}", error.within))
                 continue
             if max(entry.changed, entry.touched) < newest:
                 row = [*entry[1:], *values_of(record)]
@@ -96,7 +96,7 @@ def sweep_names(sweeps: Path) -> list[str]:
     except FileNotFoundError:
         return []
     except OSError as error:
-        raise LibraryError(f"{sweeps}: cannot be listed ({error.strerror}); check the disk") from None
+        raise LibraryError(f"cannot be listed ({error.strerror})", where=sweeps, hint="check the disk") from None
     sweep_temporary(sweeps, names)
     return sorted(n for n in names if n.endswith(".h5") and not n.startswith((TEMPORARY, ".")))
 
@@ -162,14 +162,10 @@ def read_record(path: Path) -> SweepRecord:
         finally:
             os.close(handle)
     except OSError as error:
-        raise LibraryError(f"{path.name}: cannot be read ({error.strerror})") from None
+        raise LibraryError(f"cannot be read ({error.strerror})", where=path.name) from None
     if not is_sealed(head, file):
         hold_seal(read_bounded(path, MAX_FILE), file)
     return read_card(head, file, path.stem)
-
-
-def _without_file(text: str) -> str:
-    return text.partition(": ")[2] or text
 
 
 def _load(caches: Path) -> dict[str, Any]:

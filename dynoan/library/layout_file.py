@@ -25,12 +25,14 @@ def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
     top = TomlTable(parse_toml(text, file), file, _KEYS)
     header, columns = top.texts("header"), _texts(top, "columns", (*CHANNEL_KINDS, *ADJUSTERS, *_OTHERS))
     if not header:
-        raise top.fault("header", 'missing; list column names that tell this file, such as header = ["Pos", "Load"]')
+        raise top.fault(
+            "header", "missing", hint='list column names that tell this file, such as header = ["Pos", "Load"]'
+        )
     positive: Any = top.choice("positive", ("compression", "rebound"))
     decimal: Any = top.choice("decimal", (".", ","))
     rate = top.quantity("rate", "frequency")
     if rate is not None and not 1.0 <= rate <= 1e6:
-        raise top.fault("rate", f"'{top.data['rate']}' is no rate of a rig; write it like rate = \"1000 Hz\"")
+        raise top.fault("rate", f"'{top.data['rate']}' is no rate of a rig", hint='write it like rate = "1000 Hz"')
     delimiter: Any = top.choice("delimiter", (",", ";", "|", "\t", "blanks"))
     units, skip = _texts(top, "units", CHANNEL_KINDS), top.whole("skip", 0, 10_000)
     return LayoutCard(name, header, columns, units, positive, skip, delimiter, decimal, rate)

@@ -44,7 +44,7 @@ def read(folder: Path) -> Marker:
     path = folder / NAME
     if not path.is_file():
         state = "is no library (it has no dynoan.toml)" if folder.is_dir() else "no such folder"
-        raise LookupFault(f"{folder}: {state}; {_HOW}")
+        raise LookupFault(state, where=folder, hint=_HOW)
     return _understood(read_held(path, str(path), folder / "cache"), str(path))
 
 
@@ -52,11 +52,13 @@ def _understood(text: str, path: str) -> Marker:
     data = parse_toml(text, path)
     version = data.get("format")
     if isinstance(version, int) and version > FORMAT:
-        raise LibraryError(f"{path}: this library has format version {version}, but dynoan {__version__} reads up to "
-                           f"{FORMAT}: update dynoan")  # fmt: skip
+        raise LibraryError(
+            f"this library has format version {version}, but dynoan {__version__} reads up to {FORMAT}: update dynoan",
+            where=path,
+        )
     table = TomlTable(data, path, ("format", "units", "team"))
     if table.whole("format", 1, FORMAT) is None:
-        raise table.fault("format", f"missing; write format = {FORMAT}")
+        raise table.fault("format", "missing", hint=f"write format = {FORMAT}")
     units: Any = table.choice("units", ("metric", "us")) or "metric"
     return Marker(units, table.text("team") or "")
 
@@ -70,11 +72,11 @@ def find(given: Path | None = None) -> Path:
     try:
         here = Path.cwd()
     except OSError:
-        raise LibraryError("the current folder is gone; change to another") from None
+        raise LibraryError("the current folder is gone", hint="change to another") from None
     for folder in (here, *here.parents):
         if (folder / NAME).is_file():
             return folder
-    raise LookupFault(f"no library at or above {here}; name one with --library or {VARIABLE}, or {_HOW}")
+    raise LookupFault(f"no library at or above {here}", hint=f"name one with --library or {VARIABLE}, or {_HOW}")
 
 
 def create(folder: Path, marker: Marker) -> bool:
@@ -82,9 +84,9 @@ def create(folder: Path, marker: Marker) -> bool:
     import tomli_w
 
     if folder.exists() and not folder.is_dir():
-        raise LibraryError(f"{folder}: a file, not a folder; name another place")
+        raise LibraryError("a file, not a folder", where=folder, hint="name another place")
     if not is_free(folder):
-        raise LibraryError(f"{folder}: not empty, and no library; name a new or an empty folder")
+        raise LibraryError("not empty, and no library", where=folder, hint="name a new or an empty folder")
     text = (
         "# A library of shock dyno sweeps, kept by dynoan. Cars, shocks and setups beside this file are yours.\n"
         + tomli_w.dumps({"format": FORMAT, "units": marker.units, "team": marker.team})

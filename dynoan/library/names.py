@@ -39,13 +39,16 @@ OTHER_WORDS = {
 def check_name(name: str, what: str, *, longest: int = LONGEST_TEXT) -> str:
     """Return a name, or raise `CallError` where it is empty, too long, or holds characters that cannot be seen."""
     if not name.strip():
-        raise CallError(f"{what}: an empty name; give it at least one letter or number")
+        raise CallError("an empty name", where=what, hint="give it at least one letter or number")
     if len(name) > longest:
-        raise CallError(f"{what}: a name of {len(name)} characters; use at most {longest}")
+        raise CallError(f"a name of {len(name)} characters", where=what, hint=f"use at most {longest}")
     for character in name:
         if unicodedata.category(character) in _UNSEEN:
-            raise CallError(f"{what}: {printable(name)!r} holds the invisible character U+{ord(character):04X}; "
-                            "type the name anew")  # fmt: skip
+            raise CallError(
+                f"{printable(name)!r} holds the invisible character U+{ord(character):04X}",
+                where=what,
+                hint="type the name anew",
+            )
     return name
 
 
@@ -65,7 +68,7 @@ def file_name(name: str, what: str = "name") -> str:
     if text[-1] in ". ":
         text = f"{text[:-1]}%{ord(text[-1]):02X}"
     if len(text.encode()) > 200:
-        raise CallError(f"{what}: '{name[:30]}…' is too long for a file name; use a shorter name")
+        raise CallError(f"'{name[:30]}…' is too long for a file name", where=what, hint="use a shorter name")
     return text
 
 
@@ -103,4 +106,4 @@ def unknown(kind: str, name: str, known: tuple[str, ...]) -> LookupFault:
     some = ", ".join(printable(k) for k in known[:8]) or "none"
     more = f" and {len(known) - 8} more" if len(known) > 8 else ""
     near = nearest(name, known)
-    return LookupFault(f"no {kind} '{printable(name[:60])}' in the library{near}; it has {some}{more}")
+    return LookupFault(f"no {kind} '{printable(name[:60])}' in the library{near}", hint=f"it has {some}{more}")

@@ -19,7 +19,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from dynoan.errors import QuantityError
+from dynoan.errors import QuantityError, Spot
 from dynoan.library.car_file import car_from_data, car_to_text
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.dates import iso_date
@@ -42,7 +42,11 @@ def setup_from_text(text: str, file: str, name: str, *, units: Shown = "metric")
     """
     data = parse_toml(text, file)
     if "setup" not in data:
-        raise QuantityError(f'{file}: setup.date: missing; a setup begins with lines such as setup.date = "2026-05-02"')
+        raise QuantityError(
+            "missing",
+            where=Spot(file, "setup.date"),
+            hint='a setup begins with lines such as setup.date = "2026-05-02"',
+        )
     facts = TomlTable(data["setup"], file, KEYS, "setup")
     of_car = {k: v for k, v in data.items() if k != "setup"}
     car = car_from_data(of_car, file, facts.text("car") or "car", units=units)
@@ -91,12 +95,12 @@ def car_text_of(text: str, file: str) -> str:
 def _date(facts: TomlTable) -> str:
     date = facts.text("date")
     if not date:
-        raise facts.fault("date", 'missing; write it like setup.date = "2026-05-02"')
+        raise facts.fault("date", "missing", hint='write it like setup.date = "2026-05-02"')
     return iso_date(date, facts.where("date"))
 
 
 def _temperature(facts: TomlTable) -> float | None:
     value = facts.quantity("temperature", "temperature")
     if value is not None and not COLDEST <= value <= HOTTEST:
-        raise facts.fault("temperature", f"{value:g} °C is no weather; check the number and its unit")
+        raise facts.fault("temperature", f"{value:g} °C is no weather", hint="check the number and its unit")
     return value

@@ -41,8 +41,11 @@ def shock_from_data(data: Mapping[str, Any], file: str, name: str) -> Shock:
     _refuse_doubles(top, {a.name for a in found})
     sizes = {key: _bounded(top, key, "length", *SIZES[key]) for key in SIZES}
     if (rod := sizes["rod"]) and (piston := sizes["piston"]) and rod >= piston:
-        raise top.fault("rod", f"'{top.data['rod']}' is not thinner than the piston of '{top.data['piston']}' that it "
-                               "stands on; check both")  # fmt: skip
+        raise top.fault(
+            "rod",
+            f"'{top.data['rod']}' is not thinner than the piston of '{top.data['piston']}' that it stands on",
+            hint="check both",
+        )
     gas = _bounded(top, "gas_pressure", "pressure", *GAS)
     bump, droop = (stop_curves(top).get(key) for key in STOPS)
     return Shock(name, found, sizes["rod"], sizes["piston"], sizes["stroke"], gas, bump, droop)
@@ -53,7 +56,7 @@ def _adjuster(adjusters: TomlTable, name: str, counted: str) -> Adjuster:
     assert table is not None  # the key was just seen
     clicks = table.whole("clicks", 1, MOST_CLICKS)
     if clicks is None:
-        raise table.fault("clicks", "missing; write the last position, such as clicks = 20")
+        raise table.fault("clicks", "missing", hint="write the last position, such as clicks = 20")
     way: Counted = table.choice("counted", _COUNTED) or counted  # type: ignore[assignment]
     return Adjuster(name, clicks, way)
 
@@ -62,11 +65,13 @@ def _refuse_doubles(top: TomlTable, names: set[str]) -> None:
     for one, others in (("c", {"lsc", "hsc", "cr"}), ("r", {"lsr", "hsr", "cr"}), ("cr", {"lsc", "hsc", "lsr", "hsr"})):
         if one in names and names & others:
             other = sorted(names & others)[0]
-            raise top.fault(f"adjusters.{one}", f"stands beside {other}, which turns the same; keep one of them")
+            raise top.fault(f"adjusters.{one}", f"stands beside {other}, which turns the same", hint="keep one of them")
 
 
 def _bounded(table: TomlTable, key: str, kind: str, low: float, high: float) -> float | None:
     value = table.quantity(key, kind)
     if value is not None and not low <= value <= high:
-        raise QuantityError(f"{table.where(key)}: '{table.data[key]}' is no shock's; check the number and its unit")
+        raise QuantityError(
+            f"'{table.data[key]}' is no shock's", where=table.where(key), hint="check the number and its unit"
+        )
     return value

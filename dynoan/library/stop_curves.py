@@ -32,7 +32,7 @@ def _curve(table: TomlTable, key: str) -> StopCurve:
     if not isinstance(rows, list) or not all(isinstance(row, list) and len(row) == 2 for row in rows):
         raise table.fault(key, _RIGHT)
     if not 2 <= len(rows) <= MOST_ROWS:
-        raise table.fault(key, f"give 2 to {MOST_ROWS} rows; {_RIGHT}")
+        raise table.fault(key, f"give 2 to {MOST_ROWS} rows", hint=_RIGHT)
     where = table.where(key)
     found = tuple((parse(a, "length", where=where), parse(b, "force", where=where)) for a, b in rows)
     if found[0] != (0.0, 0.0):
@@ -40,7 +40,9 @@ def _curve(table: TomlTable, key: str) -> StopCurve:
     if any(b[0] <= a[0] or b[1] <= a[1] for a, b in pairwise(found)):
         raise table.fault(key, "travel and force must rise from row to row")
     if found[-1][0] > FARTHEST or found[-1][1] > HARDEST:
-        raise table.fault(key, f"ends at {1e3 * found[-1][0]:.4g} mm and {found[-1][1]:.4g} N; check the units")
+        raise table.fault(
+            key, f"ends at {1000.0 * found[-1][0]:.4g} mm and {found[-1][1]:.4g} N", hint="check the units"
+        )
     return found
 
 

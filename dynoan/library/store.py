@@ -31,8 +31,7 @@ class Library(SweepShelf, TextShelf):
         try:
             return cls(marker.find(given))
         except LookupFault as error:
-            error.need = error.need if given else "library"
-            raise
+            raise error.again(need=None if given else "library") from None
 
     @classmethod
     def create(cls, path: Path, *, units: Shown = "metric", team: str = "") -> Library:

@@ -96,7 +96,9 @@ def encode(kept: Kept) -> bytes:
     while block < 80 + len(text):
         block *= 2
     if block > MAX_BLOCK or len(card) > MAX_CARD - 100:
-        raise LibraryError(f"{sweep.source.name}: its names are too long to keep; shorten shock, pack or file name")
+        raise LibraryError(
+            "its names are too long to keep", where=sweep.source.name, hint="shorten shock, pack or file name"
+        )
     text = text.ljust(block - 80)
     seal = hashlib.sha256(text)
     seal.update(image)
@@ -118,7 +120,7 @@ def decode(data: bytes, file: str) -> Kept:
         record = json.loads(data[start.end() : block].split(b"\n")[1])
         return _kept(content, record)
     except (KeyError, TypeError, ValueError, IndexError, AttributeError, RecursionError) as error:
-        raise LibraryError(f"{file}: its record cannot be understood ({str(error)[:100]})") from None
+        raise LibraryError(f"its record cannot be understood ({str(error)[:100]})", where=file) from None
 
 
 def hold_seal(data: bytes, file: str) -> re.Match[bytes]:
@@ -126,7 +128,7 @@ def hold_seal(data: bytes, file: str) -> re.Match[bytes]:
     start = _first_line(data, file)
     if hashlib.sha256(memoryview(data)[start.end() :]).hexdigest().encode() != start[2]:
         raise LibraryError(
-            f"{file}: damaged (its checksum does not match); add the rig's file again, or restore a copy"
+            "damaged (its checksum does not match)", where=file, hint="add the rig's file again, or restore a copy"
         )
     return start
 
@@ -152,7 +154,7 @@ def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
         card = json.loads(head[start.end() : head.index(b"\n", start.end())])
         return record_of([card[name] for name in _CARD_KINDS], identity, file)
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
-        raise LibraryError(f"{file}: damaged (its card cannot be read); add the rig's file again") from None
+        raise LibraryError("damaged (its card cannot be read)", where=file, hint="add the rig's file again") from None
 
 
 def record_of(values: Sequence[Any], identity: str, file: str) -> SweepRecord:
@@ -182,7 +184,9 @@ def _sound_card(kinds: tuple[type, ...]) -> bool:
 def _first_line(data: bytes, file: str) -> re.Match[bytes]:
     start = _FIRST_LINE.match(data[:128])
     if start is None:
-        raise LibraryError(f"{file}: no sweep file of dynoan, or damaged at its start; add the rig's file again")
+        raise LibraryError(
+            "no sweep file of dynoan, or damaged at its start", where=file, hint="add the rig's file again"
+        )
     if int(start[1]) > VERSION:
         raise LaterFormat(f"{file}: format version {int(start[1])}, but dynoan {__version__} reads up to {VERSION}: "
                            "update dynoan")  # fmt: skip
@@ -195,7 +199,7 @@ def _hdf5_start(data: bytes, file: str) -> int:
         if data[block : block + 8] == _SIGNATURE:
             return block
         block *= 2
-    raise LibraryError(f"{file}: has no HDF5 part")
+    raise LibraryError("has no HDF5 part", where=file)
 
 
 def _card(kept: Kept) -> dict[str, Any]:

@@ -34,7 +34,7 @@ def shock_temperature(celsius: float) -> float:
         If no shock is so cold or so hot.
     """
     if not COLDEST <= celsius <= HOTTEST:
-        raise QuantityError(f"{celsius:g} °C is no shock's; check the number and its unit", part="temperature")
+        raise QuantityError(f"{celsius:g} °C is no shock's", hint="check the number and its unit", part="temperature")
     return celsius
 
 
@@ -116,7 +116,9 @@ class SweepShelf(Folder):
             If its names, clicks or numbers cannot be kept.
         """
         if hashlib.sha256(original).hexdigest() != sweep.source.sha256:
-            raise LibraryError(f"{sweep.source.name}: its bytes do not match its SHA-256; read the file again")
+            raise LibraryError(
+                "its bytes do not match its SHA-256", where=sweep.source.name, hint="read the file again"
+            )
         sound = sound_sweep(sweep)
         self._be_there()
         if not self._sweeps.exists():  # a sync tool may drop empty folders
@@ -131,7 +133,7 @@ class SweepShelf(Folder):
                     return Added(sweep_id, new=True)
             if self._holds(path, sound):
                 return Added(sweep_id, new=self._mended(path, sound, original))
-        raise LibraryError(f"{sweep.source.name}: no free id is left for it")  # 2^256 ids: not in this universe
+        raise LibraryError("no free id is left for it", where=sweep.source.name)  # 2^256 ids: not in this universe
 
     def would_keep(self, sweep: Sweep, original: bytes) -> tuple[SweepRecord, bytes]:
         """Return the record and the file that `add` would make of a sweep, where no other sweep's id begins so.
@@ -206,7 +208,7 @@ class SweepShelf(Folder):
         path = self._find(sweep_id)
         with files.locked(self.path / files.LOCK):  # or an edit under way would bring it back
             if not files.remove(path):
-                raise LookupFault(f"sweep {path.stem} is no longer in the library; another process took it out")
+                raise LookupFault(f"sweep {path.stem} is no longer in the library", hint="another process took it out")
 
     def _find(self, sweep_id: str) -> Path:
         wanted = sweep_id.strip().lower()
@@ -219,15 +221,15 @@ class SweepShelf(Folder):
                 return self._sweeps / found[0]
             if found:
                 some = ", ".join(name[:-3] for name in found[:3])
-                raise LookupFault(f"'{wanted}' begins {len(found)} ids ({some}, …); give more of it")
-        raise LookupFault(f"no sweep '{names.printable(sweep_id[:40])}' in the library; see: dynoan sweeps")
+                raise LookupFault(f"'{wanted}' begins {len(found)} ids ({some}, …)", hint="give more of it")
+        raise LookupFault(f"no sweep '{names.printable(sweep_id[:40])}' in the library", hint="see: dynoan sweeps")
 
     def _read(self, path: Path) -> bytes:
         try:
             return files.read_bounded(path, MAX_FILE)
         except LibraryError:
             if not path.exists():
-                raise LookupFault(f"sweep {path.stem} is no longer in the library; see: dynoan sweeps") from None
+                raise LookupFault(f"sweep {path.stem} is no longer in the library", hint="see: dynoan sweeps") from None
             raise
 
     def _kept(self, path: Path) -> Kept:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from dynoan.errors import LibraryError, QuantityError
+from dynoan.errors import LibraryError, QuantityError, Spot
 from dynoan.library.files import read_bounded
 from dynoan.library.names import nearest, printable
 from dynoan.units import parse
@@ -33,13 +33,13 @@ def read_text(path: Path, shown: str) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
-        raise LibraryError(f"{shown}, line {line}: not UTF-8 text; save the file as UTF-8") from None
+        raise LibraryError("not UTF-8 text", where=Spot(shown, line=line), hint="save the file as UTF-8") from None
 
 
 def parse_toml(text: str, file: str) -> dict[str, Any]:
     """Return the tables in TOML text, or raise `QuantityError` with the line."""
     if len(text) > MAX_TEXT:
-        raise QuantityError(f"{file}: {len(text)} characters, more than the {MAX_TEXT} such a file may have")
+        raise QuantityError(f"{len(text)} characters, more than the {MAX_TEXT} such a file may have", where=file)
     _refuse_long_keys(text, file)
     try:
         data = tomllib.loads(text)
@@ -47,12 +47,12 @@ def parse_toml(text: str, file: str) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         told = printable(str(error))[:LONGEST_FAULT]
         raise QuantityError(
-            f'{file}: not valid TOML: {told}; text and quantities stand in quotes, as in "75 lb"'
+            f"not valid TOML: {told}", where=file, hint='text and quantities stand in quotes, as in "75 lb"'
         ) from None
     except (RecursionError, ValueError) as error:
-        raise QuantityError(f"{file}: cannot be read as TOML ({str(error)[:80]})") from None
+        raise QuantityError(f"cannot be read as TOML ({str(error)[:80]})", where=file) from None
     if key is not None:
-        raise QuantityError(f"{file}: {printable(key)[:80]}: a whole number of more than 64 bits; check it")
+        raise QuantityError(f"{printable(key)[:80]}: a whole number of more than 64 bits", where=file, hint="check it")
     return data
 
 
@@ -78,7 +78,9 @@ def _refuse_long_keys(text: str, file: str) -> None:
             parts = parts + 1 if dot or joined else 0
             dot = joined
             if parts > 2 * MOST_PARTS:
-                raise QuantityError(f"{file}, line {number}: a key of over {MOST_PARTS} parts; no key here has so many")
+                raise QuantityError(
+                    f"a key of over {MOST_PARTS} parts", where=Spot(file, line=number), hint="no key here has so many"
+                )
 
 
 class TomlTable:
@@ -92,21 +94,23 @@ class TomlTable:
         #: what values are uncertain by, as read so far in this and all tables within, by dotted key, SI
         self.spread = {} if spread is None else spread
         if not isinstance(data, Mapping):
-            raise QuantityError(f"{self.where('')}: found {_brief(data)}, wanted a table such as [{path}]")
+            raise QuantityError(f"found {_brief(data)}, wanted a table such as [{path}]", where=self.where(""))
         self.data = data
         known = tuple(known)
         for key in data:
             if key not in known:
                 have = ", ".join(known)
-                raise QuantityError(f"{self.where(key)}: unknown key{nearest(key, known)}; known here: {have}")
+                raise QuantityError(
+                    f"unknown key{nearest(key, known)}", where=self.where(key), hint=f"known here: {have}"
+                )
 
-    def where(self, key: str) -> str:
+    def where(self, key: str) -> Spot:
         """Return file and key for a message."""
-        return f"{self.file}: {printable('.'.join(filter(None, (self.path, key))))[:80]}".rstrip(": ")
+        return Spot(self.file, printable(".".join(filter(None, (self.path, key))))[:80].rstrip(": "))
 
-    def fault(self, key: str, text: str) -> QuantityError:
-        """Return an error that names file and key."""
-        return QuantityError(f"{self.where(key)}: {text}")
+    def fault(self, key: str, what: str, hint: str = "") -> QuantityError:
+        """Return an error that names file and key, and what to do."""
+        return QuantityError(what, where=self.where(key), hint=hint)
 
     def __contains__(self, key: str) -> bool:
         return key in self.data
@@ -135,7 +139,7 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here; write a number, without quotes and without a unit")
+            raise self.fault(key, "nothing stands here", hint="write a number, without quotes and without a unit")
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is not None and not both["unit"].strip() and not both["own"].strip():
             value = parse(both["value"], "ratio", where=self.where(key))
@@ -150,7 +154,7 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here; write a whole number, without quotes")
+            raise self.fault(key, "nothing stands here", hint="write a whole number, without quotes")
         if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a whole number from {low} to {high}")
         return value
@@ -165,7 +169,7 @@ class TomlTable:
         if not isinstance(value, str):
             raise self.fault(key, f"found {_brief(value)}, wanted text in quotes")
         if len(value) > longest:
-            raise self.fault(key, f"{len(value)} characters, more than {longest}; shorten it")
+            raise self.fault(key, f"{len(value)} characters, more than {longest}", hint="shorten it")
         return value
 
     def flag(self, key: str) -> bool | None:

@@ -36,7 +36,7 @@ def with_values(text: str, values: Mapping[tuple[str, ...], Value | None]) -> st
         changed = _with_value(changed, path, value)
     if _loaded(changed) != wanted:
         keys = ", ".join(".".join(path) for path in values)
-        raise QuantityError(f"{keys}: written in an unusual way in that file; change it there by hand")
+        raise QuantityError("written in an unusual way in that file", where=keys, hint="change it there by hand")
     return changed
 
 
@@ -44,14 +44,14 @@ def _loaded(text: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise QuantityError(f"that file cannot be read ({error}); mend it by hand first") from None
+        raise QuantityError(f"that file cannot be read ({error})", hint="mend it by hand first") from None
 
 
 def _put(data: dict[str, Any], path: tuple[str, ...], value: Value | None) -> None:
     for part in path[:-1]:
         data = data.setdefault(part, {})
         if not isinstance(data, dict):
-            raise QuantityError(f"{'.'.join(path)}: '{part}' is no table in that file")
+            raise QuantityError(f"'{part}' is no table in that file", where=".".join(path))
     if value is None:
         data.pop(path[-1], None)
     else:

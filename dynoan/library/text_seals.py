@@ -44,8 +44,9 @@ def read_held(path: Path, shown: str, caches: Path) -> str:
     known = _known(caches, place)
     if known[:2] == stamp and known[2] != seal:
         raise LibraryError(
-            f"{shown}: damaged (its content is another than before, its size and time of change are not); look it "
-            "over, put it right, and save it anew"
+            "damaged (its content is another than before, its size and time of change are not)",
+            where=shown,
+            hint="look it over, put it right, and save it anew",
         )
     settled = stamp[1] < time.time_ns() - SETTLED
     if settled and stamp == _stamp(path) and known != [*stamp, seal]:

@@ -109,7 +109,9 @@ class TextShelf(Folder):
         layout_file.layout_from_text(text, f"layouts/{path.name}", name)
         files.make_folder(path.parent)
         if not files.write_new(path, text.encode()):
-            raise LibraryError(f"layouts/{path.name}: is there already; take another name, or edit that file")
+            raise LibraryError(
+                "is there already", where=f"layouts/{path.name}", hint="take another name, or edit that file"
+            )
         return path
 
     def layout(self, name: str) -> LayoutCard:
@@ -143,7 +145,7 @@ class TextShelf(Folder):
             data = setup_file.setup_to_text(replace(setup, name=name), car_text).encode()
             if files.write_new(self.path / "setups" / f"{name}.toml", data):
                 return self.setup(names.name_of(name))
-        raise LibraryError(f"{stem}: too many setups of one day")
+        raise LibraryError("too many setups of one day", where=stem)
 
     @property
     def trials(self) -> TrialShelf:
@@ -244,8 +246,7 @@ class TextShelf(Folder):
             try:
                 found.append(read(name))
             except DynoanError as error:
-                file = f"{folder}/{self._text_file(folder, name).name}"
-                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
+                faults.append(Fault(f"{folder}/{self._text_file(folder, name).name}", error.within))
         return tuple(found), tuple(faults)
 
     def text_names(self, folder: str) -> tuple[str, ...]:

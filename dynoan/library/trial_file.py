@@ -45,7 +45,9 @@ def plan_of(text: str) -> str:
     """Return an order of runs such as "abba" without dashes; `QuantityError` where it is none."""
     plan = re.sub(r"[\s\-,–]+", "", text).lower()
     if not 2 <= len(plan) <= 40 or set(plan) != {"a", "b"}:
-        raise QuantityError(f"'{text[:60]}' is no order of runs; write it like abba: each of a and b once at least")
+        raise QuantityError(
+            f"'{text[:60]}' is no order of runs", hint="write it like abba: each of a and b once at least"
+        )
     return plan
 
 
@@ -61,7 +63,7 @@ def trial_from_text(text: str, file: str, name: str) -> Trial:
     unit = facts.text("unit", 30) or ""
     better = facts.choice("better", ("less", "more"))
     if better is None:
-        raise facts.fault("better", 'missing; write better = "less" for times, better = "more" for speeds')
+        raise facts.fault("better", "missing", hint='write better = "less" for times, better = "more" for speeds')
     return Trial(
         name=name, a=_wanted(facts, "a"), b=_wanted(facts, "b"), less=better == "less", unit=unit,
         plan=_plan(facts), question=facts.text("question", LONGEST["question"]) or "",
@@ -85,7 +87,9 @@ def trial_to_text(trial: Trial) -> str:
     head = "".join(tomli_w.dumps({key: value}) for key, value in facts.items() if value)
     text = head + "".join(run_text(run) for run in trial.runs)
     if replace(trial_from_text(text, "trial", trial.name), file=trial.file) != trial:
-        raise QuantityError(f"trial {trial.name}: it cannot be kept as text word for word; use plainer words")
+        raise QuantityError(
+            "it cannot be kept as text word for word", where=f"trial {trial.name}", hint="use plainer words"
+        )
     return text
 
 
@@ -124,7 +128,7 @@ def _number(value: float, unit: str) -> str:
 def _wanted(facts: TomlTable, key: str) -> str:
     text = facts.text(key, 500)
     if not text or not text.strip():
-        raise facts.fault(key, f'missing; say what {key} is, such as {key} = "rear=@lsr=6"')
+        raise facts.fault(key, "missing", hint=f'say what {key} is, such as {key} = "rear=@lsr=6"')
     return text
 
 
@@ -132,7 +136,7 @@ def _plan(facts: TomlTable) -> str:
     try:
         return plan_of(facts.text("plan") or "abba")
     except QuantityError as error:
-        raise facts.fault("plan", str(error)) from None
+        raise error.again(where=facts.where("plan")) from None
 
 
 def _worth(facts: TomlTable, unit: str) -> float | None:
@@ -142,9 +146,9 @@ def _worth(facts: TomlTable, unit: str) -> float | None:
     try:
         worth = result_of(text, unit)
     except QuantityError as error:
-        raise facts.fault("worth", str(error)) from None
+        raise error.again(where=facts.where("worth")) from None
     if worth <= 0:
-        raise facts.fault("worth", f"'{text}' is no difference; write a number above zero")
+        raise facts.fault("worth", f"'{text}' is no difference", hint="write a number above zero")
     return worth
 
 
@@ -164,11 +168,11 @@ def _run(run: TomlTable, unit: str) -> TrialRun:
     setting = run.choice("setting", SIDES)
     text = run.text("result", 60)
     if setting is None or text is None:
-        raise run.fault("setting" if setting is None else "result", "missing; a run has a setting and a result")
+        raise run.fault("setting" if setting is None else "result", "missing", hint="a run has a setting and a result")
     try:
         result = result_of(text, unit)
     except QuantityError as error:
-        raise run.fault("result", str(error)) from None
+        raise error.again(where=run.where("result")) from None
     return TrialRun(
         "a" if setting == "a" else "b", result, text, _date(run), run.text("struck", LONGEST["struck"]) or "",
         run.text("remarks", LONGEST["remarks"]) or "",

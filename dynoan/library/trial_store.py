@@ -55,8 +55,7 @@ class TrialShelf:
             try:
                 found.append(self.trial(name))
             except DynoanError as error:
-                file = self._shown(name)
-                faults.append(Fault(file, str(error).removeprefix(file).lstrip(": ,")))
+                faults.append(Fault(self._shown(name), error.within))
         return tuple(sorted(found, key=lambda t: (t.date[:10], t.name))), tuple(faults)
 
     def keep_new(self, trial: Trial) -> Trial:
@@ -69,7 +68,7 @@ class TrialShelf:
         """
         files.make_folder(self._library / FOLDER)
         if not files.write_new(self._path(trial.name), trial_to_text(trial).encode()):
-            raise CallError(f"there is a trial '{names.printable(trial.name)}'; give the new one another name")
+            raise CallError(f"there is a trial '{names.printable(trial.name)}'", hint="give the new one another name")
         return self.trial(trial.name)
 
     def add_runs(self, name: str, runs: tuple[TrialRun, ...]) -> Trial:
@@ -85,7 +84,7 @@ class TrialShelf:
             If there is no such run.
         """
         if not 0 <= place < (count := len(self.trial(name).runs)):
-            raise CallError(f"there is no run {place + 1}; {names.printable(name)} has {count}", part="strike")
+            raise CallError(f"there is no run {place + 1}", hint=f"{names.printable(name)} has {count}", part="strike")
 
         def changed(trial: Trial) -> Trial:
             runs = list(trial.runs)

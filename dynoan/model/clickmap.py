@@ -135,9 +135,13 @@ class ClickMap:
         known = {adjuster.name: adjuster for adjuster in self.adjusters}
         for name, click in from_closed.items():
             if name not in known:
-                raise CallError(f"pack {self.pack} has no adjuster '{name}'; it has {', '.join(known) or 'none'}")
+                raise CallError(
+                    f"pack {self.pack} has no adjuster '{name}'", hint=f"it has {', '.join(known) or 'none'}"
+                )
             if not 0 <= click <= known[name].clicks:
-                raise CallError(f"pack {self.pack}: {name}={click} is outside 0 to {known[name].clicks} from closed")
+                raise CallError(
+                    f"{name}={click} is outside 0 to {known[name].clicks} from closed", where=f"pack {self.pack}"
+                )
         return {name: from_closed.get(name, self._usual(name)) for name in known}
 
     def from_counted(self, shock: Shock, clicks: Mapping[str, int]) -> dict[str, int]:
@@ -153,7 +157,7 @@ class ClickMap:
         unknown = [n for n in clicks if n not in {a.name for a in self.adjusters}]
         if unknown:
             have = ", ".join(sorted(a.name for a in self.adjusters)) or "none"
-            raise CallError(f"pack {self.pack} has no adjuster '{unknown[0]}' in its tests; it has {have}")
+            raise CallError(f"pack {self.pack} has no adjuster '{unknown[0]}' in its tests", hint=f"it has {have}")
         shock.check(clicks)
         return self.complete(shock.to_closed(clicks))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 
-from dynoan.errors import QuantityError
+from dynoan.errors import QuantityError, Where
 
 FIRST_YEAR, LAST_YEAR = 1970, 2200
 LONGEST = 40  #: of text that could be a date [characters]
@@ -23,7 +23,7 @@ _KEPT = re.compile(r"\d{4}-\d\d-\d\d(T\d\d:\d\d(:\d\d(\.\d+)?)?([+-]\d\d:\d\d)?)
 _BEGINNING = re.compile(r"\d{4}(-\d\d)?", re.ASCII)
 
 
-def iso_date(text: str, where: str = "") -> str:
+def iso_date(text: str, where: Where = "") -> str:
     """Return a day, or a day and time, in the form it is kept in: 2026-05-02 or 2026-05-02T14:30.
 
     Parameters
@@ -47,7 +47,7 @@ def iso_date(text: str, where: str = "") -> str:
     try:
         return _kept(text.strip())
     except QuantityError as error:
-        raise QuantityError(f"{where}: {error}" if where else str(error)) from None
+        raise error.again(where=where) from None
 
 
 def tidy_date(text: str) -> str:
@@ -106,7 +106,9 @@ def _taken_apart(text: str) -> tuple[tuple[int, int, int], str | None] | None:
 def _either_way(first: int, second: int, year: int, text: str) -> tuple[int, int, int]:
     if first != second and first <= 12 and second <= 12 and first and second:
         one, other = (f"{day} {_MONTHS[month - 1].title()}" for day, month in ((first, second), (second, first)))
-        raise QuantityError(f"'{text}' could be {one} or {other}; write it like {year:04d}-{second:02d}-{first:02d}")
+        raise QuantityError(
+            f"'{text}' could be {one} or {other}", hint=f"write it like {year:04d}-{second:02d}-{first:02d}"
+        )
     return (year, first, second) if second > 12 else (year, second, first)
 
 
@@ -131,4 +133,4 @@ def _in_years(day: datetime.date, text: str) -> datetime.date:
 
 def _no_date(text: str) -> QuantityError:
     shown = text[:LONGEST].encode("unicode_escape").decode() if not text.isprintable() else text[:LONGEST]
-    return QuantityError(f"'{shown}' is no date; {RIGHT}")
+    return QuantityError(f"'{shown}' is no date", hint=RIGHT)

@@ -47,10 +47,14 @@ class Links:
             If there is no such link or hole.
         """
         if member not in self.members:
-            raise QuantityError(f"links.holes.{member}: there is no link {member}; there are {', '.join(self.members)}")
+            raise QuantityError(
+                f"there is no link {member}", where=f"links.holes.{member}", hint=f"there are {', '.join(self.members)}"
+            )
         link = self.members[member]
         if hole not in link.body:
-            raise QuantityError(f"links.holes.{member}: there is no hole {hole}; there are {', '.join(link.body)}")
+            raise QuantityError(
+                f"there is no hole {hole}", where=f"links.holes.{member}", hint=f"there are {', '.join(link.body)}"
+            )
         return replace(self, members={**self.members, member: replace(link, hole=hole)})
 
 

@@ -41,12 +41,14 @@ class LogColumn:
         """
         unit = example(kind).split(" ", 1)[1]
         if not self.unit:
-            raise QuantityError(f"{self.place} states no unit; write it in the header, such as '{self.name} [{unit}]'")
+            raise QuantityError(
+                f"{self.place} states no unit", hint=f"write it in the header, such as '{self.name} [{unit}]'"
+            )
         try:
             return self.values * factor(self.unit, kind)
         except QuantityError:
             raise QuantityError(
-                f"{self.place}: '{self.unit}' is no unit of {kind}; wanted one such as '{unit}'"
+                f"'{self.unit}' is no unit of {kind}", where=self.place, hint=f"wanted one such as '{unit}'"
             ) from None
 
 
@@ -78,7 +80,7 @@ class Log:
         for column in self.columns:
             if _plain(name) in (_plain(column.name), _plain(f"{column.name} [{column.unit}]")):
                 return column
-        raise CallError(f"{self.file}: no column '{name}'; it has {self.names}")
+        raise CallError(f"no column '{name}'", where=self.file, hint=f"it has {self.names}")
 
     def time(self) -> FloatArray:
         """Return the time of each row, shape (n,). [s]
@@ -92,7 +94,7 @@ class Log:
         """
         found = like(self.columns, _TIME)
         if found is None:
-            raise CallError(f"{self.file}: no column is named time; it has {self.names}")
+            raise CallError("no column is named time", where=self.file, hint=f"it has {self.names}")
         return found.si("time")
 
 

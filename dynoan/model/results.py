@@ -53,14 +53,14 @@ def result_of(text: str, unit: str) -> float:
     try:
         number, own = split_quantity(text)
     except QuantityError:
-        raise QuantityError(f"'{brief(text)}' is no result; write a number, such as {_example(unit)}") from None
+        raise QuantityError(f"'{brief(text)}' is no result", hint=f"write a number, such as {_example(unit)}") from None
     if not math.isfinite(number):
         raise QuantityError(f"'{brief(text)}' is not a finite number")
     if not own or normal_unit(own) == normal_unit(unit):
         return number * result_factor(unit)
     if kind is None or normal_unit(own) not in FACTORS[kind]:
         wanted = f"this trial's results are in {unit}" if unit else "this trial's results have no unit"
-        raise QuantityError(f"'{brief(text)}': {wanted}; write it like {_example(unit)}")
+        raise QuantityError(f"'{brief(text)}': {wanted}", hint=f"write it like {_example(unit)}")
     return number * FACTORS[kind][normal_unit(own)]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from dynoan.errors import CallError, QuantityError
+from dynoan.errors import CallError, QuantityError, Where
 from dynoan.model.links import StopCurve
 from dynoan.units import brief
 
@@ -82,7 +82,7 @@ class Shock:
             if adjuster.name == name:
                 return adjuster
         have = ", ".join(a.name for a in self.adjusters) or "none"
-        raise CallError(f"shock {self.name} has no adjuster '{name}'; it has {have}")
+        raise CallError(f"shock {self.name} has no adjuster '{name}'", hint=f"it has {have}")
 
     def to_closed(self, counted: Mapping[str, int]) -> dict[str, int]:
         """Return clicks as this shock counts them as clicks from closed.
@@ -144,7 +144,7 @@ def setting_words(pack: str | None, clicks: Mapping[str, int]) -> str:
     return f"{pack}@{clicks_text(clicks)}" if clicks else str(pack)
 
 
-def parse_clicks(text: str, *, where: str = "") -> dict[str, int]:
+def parse_clicks(text: str, *, where: Where = "") -> dict[str, int]:
     """Return the clicks in text such as "lsc=6,lsr=8".
 
     Parameters
@@ -178,5 +178,5 @@ def _pairs(text: str) -> list[str]:
     return [part for part in re.split(r"[,;\s]+", joined) if part]
 
 
-def _of_clicks(text: str, where: str) -> CallError:
-    return CallError(f"{where}: {text}") if where else CallError(text, part="clicks")
+def _of_clicks(text: str, where: Where) -> CallError:
+    return CallError(text, where=where) if where else CallError(text, part="clicks")

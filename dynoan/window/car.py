@@ -258,7 +258,7 @@ def keep(desk: Desk, form: FormData, _: Request) -> str:
         before = carfile.text_of(desk, name)
         if mark_of(before) != mark:
             raise CallError(
-                f"the file of {name} was changed elsewhere meanwhile: nothing was written; look at it again"
+                f"the file of {name} was changed elsewhere meanwhile: nothing was written", hint="look at it again"
             )
         made = CarText(name, before, text, {})
         car_from_text(text, f"cars/{name}.toml", name)

@@ -151,7 +151,7 @@ def flat(text: str) -> dict[str, str]:
     try:
         return dict(_flat(tomllib.loads(text)))
     except tomllib.TOMLDecodeError as error:
-        raise CallError(f"the car's file cannot be read ({error}); mend it with an editor") from None
+        raise CallError(f"the car's file cannot be read ({error})", hint="mend it with an editor") from None
 
 
 def _flat(data: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, str]]:

@@ -91,7 +91,9 @@ class Dropped:
         """
         found = self._card(file_id) if _ID.fullmatch(file_id) else None
         if found is None:
-            raise CallError("that file is not on the table any more; it was kept or taken off, perhaps in another tab")
+            raise CallError(
+                "that file is not on the table any more", hint="it was kept or taken off, perhaps in another tab"
+            )
         return found
 
     def put(self, name: str, data: bytes, order: float) -> DroppedFile:
@@ -105,7 +107,7 @@ class Dropped:
             If the disk refuses it.
         """
         if not data:
-            raise CallError(f"{shown_name(name)}: an empty file")
+            raise CallError("an empty file", where=shown_name(name))
         file_id = hashlib.sha256(data).hexdigest()[:16]
         with self._lock:
             lying = self.files()
@@ -152,7 +154,7 @@ class Dropped:
         """
         data = files.read_bounded(self._folder / f"{file.id}.bin", MOST_BYTES)
         if hashlib.sha256(data).hexdigest()[:16] != file.id:
-            raise LibraryError(f"{file.name}: damaged on the disk; drop it again")
+            raise LibraryError("damaged on the disk", where=file.name, hint="drop it again")
         return file.facts.brought(file.name, data)
 
     def look(self, bench: Workbench, file: DroppedFile) -> LookAnswer:

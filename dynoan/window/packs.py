@@ -171,7 +171,7 @@ def rename(desk: Desk, form: FormData, _: Request) -> str:
         if not ids or new == old:
             raise CallError(f"there is no pack '{old}' to rename" if not ids else "that is its name already")
         if new in desk.packs():
-            raise CallError(f"there is a pack '{new}' already; correct the runs one by one if they belong to it")
+            raise CallError(f"there is a pack '{new}' already", hint="correct the runs one by one if they belong to it")
         texts = {text_place(folder, name): text for folder in ("cars", "setups")
                  for name, text in bench.library.renamed_texts(folder, "pack", old, new).items()}  # fmt: skip
         words = f"pack {old} renamed to {new}"

@@ -112,8 +112,8 @@ def _listen(host: str, port: int | None) -> socket.socket:
             listening.close()
             if isinstance(error, socket.gaierror) or error.errno in (99, 10049):  # no address of this machine
                 raise CallError(
-                    f"{host}: no address of this machine ({error.strerror or error})", part="host"
+                    f"no address of this machine ({error.strerror or error})", where=host, part="host"
                 ) from None
             continue
         return listening
-    raise CallError(f"no free port from {first} on; name another", part="port")
+    raise CallError(f"no free port from {first} on", hint="name another", part="port")

@@ -31,7 +31,7 @@ def say_counting(desk: Desk, name: str, given: Mapping[str, str]) -> None:
         text = given.get(f"last.{adjuster}", "").strip()
         if text:
             if not text.isdecimal():
-                raise CallError(f"{adjuster}: '{text}' is no number of clicks")
+                raise CallError(f"'{text}' is no number of clicks", where=adjuster)
             values["adjusters", adjuster, "clicks"] = int(text)
             values["adjusters", adjuster, "counted"] = given.get(f"counted.{adjuster}", counted)
     if not values:
@@ -43,6 +43,6 @@ def say_counting(desk: Desk, name: str, given: Mapping[str, str]) -> None:
         try:
             shock_from_text(changed, place, name)
         except QuantityError as error:
-            raise CallError(str(error)) from None
+            raise error.again(kind=CallError) from None
         with desk.change(f"clicks of {name} stated", [place]):
             desk.write(place, changed.encode())

@@ -25,7 +25,9 @@ def install(library: Path, *, platform: str = sys.platform, home: Path | None = 
         If it cannot be written.
     """
     if any(not c.isprintable() for c in str(library)):
-        raise CallError(f"{library!r}: a folder with invisible characters in its name cannot stand in a shortcut")
+        raise CallError(
+            "a folder with invisible characters in its name cannot stand in a shortcut", where=f"{library!r}"
+        )
     suffix, text = shortcut(library, platform, sys.executable)
     home = Path.home() if home is None else home
     desktop = home / "Desktop"
@@ -48,7 +50,9 @@ def shortcut(library: Path, platform: str, python: str) -> tuple[str, str]:
     """
     if platform == "win32":
         if any(c in f"{python}{library}" for c in '%"!^&<>|'):
-            raise CallError(f"{library}: a name with %, !, ^, & or such cannot stand in a shortcut; rename the folder")
+            raise CallError(
+                "a name with %, !, ^, & or such cannot stand in a shortcut", where=library, hint="rename the folder"
+            )
         return ".bat", f'@echo off\r\nrem dynoan shortcut\r\n"{python}" -m dynoan open "{library}"\r\npause\r\n'
     line = f"{shlex.quote(python)} -m dynoan open {shlex.quote(str(library))}"
     if platform == "darwin":

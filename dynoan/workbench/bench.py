@@ -58,7 +58,9 @@ class Workbench(Settings):
             self.library  # noqa: B018
         except LookupFault as error:
             if error.need == "library" and Path(what).suffix and "=" not in what:
-                raise CallError(f"{what}: no such file, and no library here to look it up in; check the name") from None
+                raise CallError(
+                    "no such file, and no library here to look it up in", where=what, hint="check the name"
+                ) from None
             raise
 
     def prepare(self, whats: Sequence[str]) -> None:
@@ -72,7 +74,7 @@ class Workbench(Settings):
         found = [r for r in self.records if r.id.startswith(prefix)]
         if len(found) != 1 or not prefix:
             state = "several sweeps of the library" if found else "no file, sweep, pack or shock known here"
-            raise LookupFault(f"'{prefix}' names {state}; see 'dynoan sweeps', or write pack=NAME or shock=NAME")
+            raise LookupFault(f"'{prefix}' names {state}", hint="see 'dynoan sweeps', or write pack=NAME or shock=NAME")
         return self._resolved(found, found[0].id)
 
     def _resolved(self, group: list[SweepRecord], label: str | None = None) -> Resolved:
@@ -91,7 +93,7 @@ class Workbench(Settings):
             return tuple(self._resolved(group) for group in groups)
         if wanted.clicks and not wanted.date:
             return (self.predicted(wanted),)
-        raise LookupFault(f"the library holds no sweep of '{what}'{self._meant(wanted)}; see 'dynoan sweeps'")
+        raise LookupFault(f"the library holds no sweep of '{what}'{self._meant(wanted)}", hint="see 'dynoan sweeps'")
 
     def _meant(self, wanted: Wanted) -> str:
         """Return " (did you mean 'x'?)" for a shock or pack that no sweep has and another is near to."""

@@ -156,7 +156,7 @@ class Holding:
         shocks = [self.shock(n) for n in names]
         stated = [s for s in shocks if s.stated] or shocks
         if len({tuple((a.name, a.counted) for a in sorted(s.adjusters, key=lambda a: a.name)) for s in stated}) > 1:
-            raise CallError(f"the shocks with pack {pack} count clicks differently; name one: shock={names[0]}")
+            raise CallError(f"the shocks with pack {pack} count clicks differently", hint=f"name one: shock={names[0]}")
         return max(stated, key=lambda s: sum(a.clicks for a in s.adjusters))
 
     @staticmethod

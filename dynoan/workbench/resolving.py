@@ -69,7 +69,7 @@ def parse_wanted(what: str) -> Wanted:
     for part in filter(None, (p.strip() for p in rest.split(","))):
         key, equals, value = (p.strip() for p in part.partition("="))
         if equals and key.lower() in facts:
-            raise CallError(f"'{brief(what)}': {key.lower()} stands twice; name it once")
+            raise CallError(f"'{brief(what)}': {key.lower()} stands twice", hint="name it once")
         if equals and key.lower() in {"shock", "pack", "date"}:
             facts[key.lower()] = date_beginning(value) if key.lower() == "date" else value
         elif equals and key.lower() in ADJUSTERS:

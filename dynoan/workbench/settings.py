@@ -79,14 +79,16 @@ class Settings(Maps):
         """
         name = pack or corner.pack
         if not name:
-            raise QuantityError(f'{car.file or car.name}, [{corner.name}] pack: missing; write it like pack = "gravel"')
+            raise QuantityError(
+                "missing", where=f"{car.file or car.name}, [{corner.name}] pack", hint='write it like pack = "gravel"'
+            )
         shown = corner.clicks if clicks is None else clicks
         shock = self.corner_shock(corner, name)
         try:
             shock.check(shown)
         except DynoanError as error:
-            where = f"{car.file or car.name}, [{corner.name}] clicks: " if clicks is None else ""
-            raise type(error)(f"{where}{error.text}") from error
+            where = f"{car.file or car.name}, [{corner.name}] clicks" if clicks is None else ""
+            raise error.again(where=where) from error
         click_map = self.click_map(name)
         from_closed = click_map.complete(shock.to_closed(shown))
         curve = self.setting_curve(click_map, from_closed, corner.shock)

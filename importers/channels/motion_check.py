@@ -47,9 +47,10 @@ def check_motion(probe: Probe, scales: Mapping[str, ChannelScale], rate: float |
         return MotionCheck(found, (lost,))
     if any(abs(ratio / slip - 1) < SLIP_NEAR for s in UNIT_SLIPS for slip in (s, 1 / s)):
         raise ReadError(
-            f"{name}: displacement [{scales['displacement'].unit}] moves {ratio:.4g} times as far as velocity "
-            f"[{scales['velocity'].unit}] says, "
-            "so one unit is wrong; give --unit velocity=… or --unit displacement=… with the unit it is"
+            f"displacement [{scales['displacement'].unit}] moves {ratio:.4g} times as far as velocity ["
+            f"{scales['velocity'].unit}] says, so one unit is wrong",
+            where=name,
+            hint="give --unit velocity=… or --unit displacement=… with the unit it is",
         )
     if abs(ratio - 1) > MOTION_AGREES:
         off = f"displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity"

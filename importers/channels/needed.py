@@ -49,14 +49,18 @@ def _static(part: SweepPart) -> ReadError | None:
     if len(ways) < _STATIC_ROWS or int(np.count_nonzero(np.diff(ways))) > 1:
         return None
     return ReadError(
-        f"{part.name}: force over position without time, one way or there and back: a static test of gas or spring, "
-        "which holds no damping; a record in time needs its time column or --rate '1000 Hz'"
+        "force over position without time, one way or there and back: a static test of gas or spring, "
+        "which holds no damping",
+        where=part.name,
+        hint="a record in time needs its time column or --rate '1000 Hz'",
     )
 
 
 def _lacks(part: SweepPart, what: str, channel: str, besides: str = "") -> ReadError:
     there = part.column_names or "none named"
-    return ReadError(f"{part.name}: {what}; the columns are: {there}; name one with --column {channel}=NAME{besides}")
+    return ReadError(
+        f"{what}; the columns are: {there}", where=part.name, hint=f"name one with --column {channel}=NAME{besides}"
+    )
 
 
 def _good_for(part: SweepPart) -> str:
@@ -88,8 +92,11 @@ def _refuse_empty(part: SweepPart) -> None:
         (c for c in part.table.columns if c.channel in ("force", "velocity") and c.index not in part.values), None
     )
     if empty is not None and empty.channel not in part.roles.channels:
-        raise ReadError(f"{part.name}, column '{empty.text}': no numbers in it; export the run again, or name another "
-                        f"with --column {empty.channel}=NAME")  # fmt: skip
+        raise ReadError(
+            "no numbers in it",
+            where=f"{part.name}, column '{empty.text}'",
+            hint=f"export the run again, or name another with --column {empty.channel}=NAME",
+        )
 
 
 def _unknown_force_unit(part: SweepPart) -> str:

@@ -50,8 +50,11 @@ def rows_of_column(part: SweepPart) -> PeakRows:
     """
     speed, column = part.roles.channels["velocity"], part.roles.channels.get("force")
     if column is None:
-        raise ReadError(f"{part.name}: no force column; the columns are: {part.column_names}; name one with "
-                        "--column force=NAME")  # fmt: skip
+        raise ReadError(
+            f"no force column; the columns are: {part.column_names}",
+            where=part.name,
+            hint="name one with --column force=NAME",
+        )
     v, f = measured(part, "velocity", speed), measured(part, "force", column)
     rows = _signed(part, v.values, f.values)
     return PeakRows(
@@ -87,7 +90,9 @@ def _directions(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArra
     ways = [direction_of(plain(word)) for word in words]
     if not any(ways):
         raise ReadError(
-            f"{part.name}, column '{key.text}': '{words[0]}' names no direction; wanted compression or rebound"
+            f"'{words[0]}' names no direction",
+            where=f"{part.name}, column '{key.text}'",
+            hint="wanted compression or rebound",
         )
     return np.array([w == "rebound" for w in ways]), np.array([w is not None for w in ways])
 

@@ -41,8 +41,9 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     v, f = rows.velocity[ok], rows.force[ok]
     if len(v) < PEAK_ROWS:
         raise ReadError(
-            f"{part.name}: {len(v)} rows hold a velocity and a force from line {part.table.first_line}; a peak "
-            f"table needs at least {PEAK_ROWS}"
+            f"{len(v)} rows hold a velocity and a force from line {part.table.first_line}",
+            where=part.name,
+            hint=f"a peak table needs at least {PEAK_ROWS}",
         )
     _refuse(v, "velocity", part.name)
     _refuse(f, "force", part.name)
@@ -67,11 +68,17 @@ def _refuse(x: FloatArray, channel: str, name: str) -> None:
     limit = LIMITS[channel]
     most = float(np.abs(x).max())
     if most > limit.most:
-        raise ReadError(f"{name}: {channel} reaches {most:.3g} {limit.unit}, more than any dyno gives; give --unit "
-                        f"{channel}=…")  # fmt: skip
+        raise ReadError(
+            f"{channel} reaches {most:.3g} {limit.unit}, more than any dyno gives",
+            where=name,
+            hint=f"give --unit {channel}=…",
+        )
     if np.ptp(np.abs(x)) == 0 and len(x) > 2:
-        raise ReadError(f"{name}: {channel} is {x[0]:.4g} {limit.unit} in every row: a stuck sensor, or a column of "
-                        f"something else; name the right one with --column {channel}=NAME")  # fmt: skip
+        raise ReadError(
+            f"{channel} is {x[0]:.4g} {limit.unit} in every row: a stuck sensor, or a column of something else",
+            where=name,
+            hint=f"name the right one with --column {channel}=NAME",
+        )
 
 
 def _rows_of_columns(part: SweepPart) -> PeakRows:

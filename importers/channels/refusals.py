@@ -80,23 +80,32 @@ def _refuse_time(time: FloatArray, where: str) -> None:
     step = np.diff(time)
     step = step[np.isfinite(step)]
     if len(step) and (step < 0).all():
-        raise ReadError(f"{where}: time runs backwards from row to row; sort the rows by time")
+        raise ReadError("time runs backwards from row to row", where=where, hint="sort the rows by time")
     if len(step) == 0 or not (step > 0).any():
-        raise ReadError(f"{where}: time stands still; {_TIME_HINT.format(it='another')}")
+        raise ReadError("time stands still", where=where, hint=_TIME_HINT.format(it="another"))
     if (step < 0).mean() > BACKWARD_SHARE:
-        raise ReadError(f"{where}: time runs backwards in {(step < 0).sum()} places; is it another quantity? "
-                        f"{_TIME_HINT.format(it='it')}")  # fmt: skip
+        raise ReadError(
+            f"time runs backwards in {(step < 0).sum()} places",
+            where=where,
+            hint=f"is it another quantity? {_TIME_HINT.format(it='it')}",
+        )
 
 
 def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> None:
     reach = _reach(x, channel, where)
     if reach.high - reach.low <= STUCK * max(reach.size, 1e-300):
-        raise ReadError(f"{where}: {channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column "
-                        f"of something else; name the right one with --column {channel}=NAME")  # fmt: skip
+        raise ReadError(
+            f"{channel} stands at one value in all {len(x)} rows: a stuck sensor, or a column of something else",
+            where=where,
+            hint=f"name the right one with --column {channel}=NAME",
+        )
     limit = LIMITS[channel]
     if reach.size * factor > limit.most:
-        raise ReadError(f"{where}: {channel} reaches {reach.size * factor:.3g} {limit.unit}, more than any dyno gives;"
-                        f" give the right unit with --unit {channel}=…")  # fmt: skip
+        raise ReadError(
+            f"{channel} reaches {reach.size * factor:.3g} {limit.unit}, more than any dyno gives",
+            where=where,
+            hint=f"give the right unit with --unit {channel}=…",
+        )
 
 
 def _reach(x: FloatArray, channel: str, where: str) -> _Reach:
@@ -105,5 +114,7 @@ def _reach(x: FloatArray, channel: str, where: str) -> _Reach:
         return _Reach(high, low)
     there = x[np.isfinite(x)]
     if len(there) < max(PRESENT_ROWS, PRESENT_SHARE * len(x)):
-        raise ReadError(f"{where}: only {len(there)} of {len(x)} rows hold a {channel}; export the run again")
+        raise ReadError(
+            f"only {len(there)} of {len(x)} rows hold a {channel}", where=where, hint="export the run again"
+        )
     return _Reach(float(there.max()), float(there.min()))

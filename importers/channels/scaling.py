@@ -71,6 +71,9 @@ def _inferred(
     found = inferred_unit(channel, probe, scales, rate)
     if found is None:
         column = part.roles.channels[channel]
-        raise ReadError(f"{part.name}, column '{column.text or column.index + 1}': {channel} has no "
-                        f"unit and nothing tells it; {unit_hint(channel, column.text)}")  # fmt: skip
+        raise ReadError(
+            f"{channel} has no unit and nothing tells it",
+            where=f"{part.name}, column '{column.text or column.index + 1}'",
+            hint=unit_hint(channel, column.text),
+        )
     return found

@@ -45,8 +45,11 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     refuse_lacking(part)
     raw = {c: part.values[col.index] for c, col in part.roles.channels.items() if col.index in part.values}
     if part.rows < TRACE_ROWS:
-        raise ReadError(f"{part.name}: only {part.rows} rows from line {part.table.first_line}; a trace needs at least "
-                        f"{TRACE_ROWS}")  # fmt: skip
+        raise ReadError(
+            f"only {part.rows} rows from line {part.table.first_line}",
+            where=part.name,
+            hint=f"a trace needs at least {TRACE_ROWS}",
+        )
     stated = stated_rate(part)
     column = _rate_column_beaten(part, raw, stated)
     if column:
@@ -100,8 +103,11 @@ def _counted(scaled: ScaledChannels, velocity: FloatArray) -> CountedMotion:
 def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs:
     probe = scaled.probe
     if not probe.has("velocity") and rate is None:
-        raise ReadError(f"{part.name}: no velocity, no time and no sample rate, so velocity cannot be derived; "
-                        "give --rate '1000 Hz' or --column time=NAME")  # fmt: skip
+        raise ReadError(
+            "no velocity, no time and no sample rate, so velocity cannot be derived",
+            where=part.name,
+            hint="give --rate '1000 Hz' or --column time=NAME",
+        )
     follows = 1
     if probe.has("velocity", "displacement"):
         found = scaled.agreed or agreement(probe.moving(rate))

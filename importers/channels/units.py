@@ -52,8 +52,11 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
         return FoundUnit(said, f"stated by {who}", warning)
     above = part.facts.units
     if column.unknown_unit and channel not in above:
-        raise ReadError(f"{part.name}, column '{column.text}': '{column.unknown_unit}' is no unit of {kind} that is "
-                        f"known here; {unit_hint(channel, column.text)}")  # fmt: skip
+        raise ReadError(
+            f"'{column.unknown_unit}' is no unit of {kind} that is known here",
+            where=f"{part.name}, column '{column.text}'",
+            hint=unit_hint(channel, column.text),
+        )
     if column.unit:
         _check(column.unit, kind, f"{part.name}, column '{column.text}'")
         other = above.get(channel, "") or column.other_unit
@@ -84,7 +87,7 @@ def _check(unit: str, kind: str, where: str) -> None:
     try:
         scale_of(unit, kind)
     except QuantityError as error:
-        raise ReadError(f"{where}: {error}; the unit must be one of {kind}") from None
+        raise ReadError(error.text, where=where, hint=f"the unit must be one of {kind}") from None
 
 
 def measured(part: SweepPart, channel: str, column: HeaderColumn) -> MeasuredColumn:
@@ -97,6 +100,9 @@ def measured(part: SweepPart, channel: str, column: HeaderColumn) -> MeasuredCol
     """
     found = unit_of(part, channel, column)
     if not found.unit:
-        raise ReadError(f"{part.name}, column '{column.text}': {channel} has no unit and nothing tells it; "
-                        f"{unit_hint(channel, column.text)}")  # fmt: skip
+        raise ReadError(
+            f"{channel} has no unit and nothing tells it",
+            where=f"{part.name}, column '{column.text}'",
+            hint=unit_hint(channel, column.text),
+        )
     return MeasuredColumn(scale_of(found.unit, KIND[channel]).si(part.values[column.index]), found)

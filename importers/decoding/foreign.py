@@ -42,15 +42,17 @@ def refuse_foreign(head: bytes, name: str) -> None:
         With what it is and what to do.
     """
     if not head.strip(_BLANK):
-        raise ReadError(f"{name}: the file is empty; wanted a table of time, displacement, velocity and force")
+        raise ReadError(
+            "the file is empty", where=name, hint="wanted a table of time, displacement, velocity and force"
+        )
     for kind in _KINDS:
         if head.startswith(kind.magic):
-            raise ReadError(f"{name}: this is {kind.what}, not text; {kind.way_out}")
+            raise ReadError(f"this is {kind.what}, not text", where=name, hint=kind.way_out)
     start = head.lstrip(b"\xef\xbb\xbf\r\n\t ")[:400].lower()
     markup = start.startswith((b"<html", b"<!doctype", b"<?xml", b"<table"))
     if markup or start.startswith((b'{"', b"[{", b"{\n")):
         kind_of_text = "a web page or XML" if start.startswith(b"<") else "JSON"
-        raise ReadError(f"{name}: this is {kind_of_text}, not a table of text; export the run as CSV")
+        raise ReadError(f"this is {kind_of_text}, not a table of text", where=name, hint="export the run as CSV")
 
 
 def refuse_binary(head: bytes, name: str) -> None:
@@ -66,5 +68,5 @@ def refuse_binary(head: bytes, name: str) -> None:
         return
     at = next(i for i, byte in enumerate(head) if byte in _CONTROL)
     raise ReadError(
-        f"{name}: not text (byte {head[at]:#04x} at offset {at}); wanted a text table, export the run as CSV"
+        f"not text (byte {head[at]:#04x} at offset {at})", where=name, hint="wanted a text table, export the run as CSV"
     )

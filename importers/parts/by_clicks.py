@@ -66,8 +66,11 @@ def _roles(part: SweepPart, columns: Sequence[HeaderColumn]) -> ColumnRoles:
     forces = {c.direction: c for c in columns if c.direction}
     undirected = [c for c in columns if not c.direction]
     if len(undirected) > 1 or len(forces) + len(undirected) < len(columns):
-        raise ReadError(f"{part.name}: several columns say {columns[0].text!r} and not which direction; name them "
-                        "compression and rebound")  # fmt: skip
+        raise ReadError(
+            f"several columns say {columns[0].text!r} and not which direction",
+            where=part.name,
+            hint="name them compression and rebound",
+        )
     channels = dict(part.roles.channels)
     if undirected and not forces:
         channels["force"] = undirected[0]

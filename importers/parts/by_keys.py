@@ -80,8 +80,11 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
     clicks = {k: int(float(v)) for k, v in values.items() if k in ADJUSTERS and _whole(v)}
     odd = [f"{k} {v}" for k, v in values.items() if k in ADJUSTERS and v and not _whole(v)]
     if odd:
-        raise ReadError(f"{part.name}: {', '.join(odd)} is no whole number of clicks; name the column of something "
-                        "else with --column")  # fmt: skip
+        raise ReadError(
+            f"{', '.join(odd)} is no whole number of clicks",
+            where=part.name,
+            hint="name the column of something else with --column",
+        )
     told = part.table.options
     if "clicks" in values:
         clicks = {**cell_clicks(part.roles.keys["clicks"].text, values["clicks"]), **clicks}

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.errors import ReadError
+from dynoan.errors import ReadError, Spot
 from importers.header import HeaderColumn
 from importers.parts.branches import with_mean_of_branches
 from importers.parts.by_breaks import cut_by_breaks, direction_above
@@ -44,10 +44,16 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
         width = table.grid.width
         if there := ", ".join(f"'{c.text}'" for c in table.columns if c.text):
             example = next(c.text for c in reversed(table.columns) if c.text)
-            raise ReadError(f"{name}, line {table.first_line}: the columns are named {there}, which says nothing known "
-                            f"here; say which is which, as in --column force={example} --unit force=N")  # fmt: skip
-        raise ReadError(f"{name}, line {table.first_line}: {width} columns of numbers and no line that names them; "
-                        "say which is which by number, as in --column force=3 --unit force=N")  # fmt: skip
+            raise ReadError(
+                f"the columns are named {there}, which says nothing known here",
+                where=Spot(name, line=table.first_line),
+                hint=f"say which is which, as in --column force={example} --unit force=N",
+            )
+        raise ReadError(
+            f"{width} columns of numbers and no line that names them",
+            where=Spot(name, line=table.first_line),
+            hint="say which is which by number, as in --column force=3 --unit force=N",
+        )
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():
             for run in cut_by_labels(one):
@@ -98,5 +104,8 @@ def _as_wide_as_named(table: ParsedTable, name: str) -> ParsedTable:
     hint = "save it with semicolons between cells" if table.grid.delimiter == "," else "mend the header"
     if table.grid.delimiter == "," and more >= named - 1:
         hint = f"if commas stand both between cells and in numbers, {hint}"
-    raise ReadError(f"{name}, line {table.first_line}: {named + more} cells under {named} names; {hint},"
-                    " or say which is which by number, as in --column force=3")  # fmt: skip
+    raise ReadError(
+        f"{named + more} cells under {named} names",
+        where=Spot(name, line=table.first_line),
+        hint=f"{hint}, or say which is which by number, as in --column force=3",
+    )

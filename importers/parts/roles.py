@@ -168,7 +168,7 @@ def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError
     names = ", ".join(f"'{c.text}'" for c in columns)
     both = "; if they are the two directions, name them with --column compression=NAME --column rebound=NAME"
     hint = both if what == "force" and len(columns) == 2 else ""
-    return ReadError(f"{name}: {what} could be {names}; choose with --column {what}=NAME{hint}")
+    return ReadError(f"{what} could be {names}", where=name, hint=f"choose with --column {what}=NAME{hint}")
 
 
 def _same(columns: Sequence[HeaderColumn], channel: str, table: ParsedTable) -> bool:

@@ -30,8 +30,11 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
     for channel, wanted in table.options.columns.items():
         at = _found(columns, wanted, channel, name)
         if channel not in _KEYS and columns[at].index in table.texts and columns[at].index not in table.values:
-            raise ReadError(f"{name}: column '{columns[at].text}' holds words, no numbers, and so is no {channel}; "
-                            f"name another with --column {channel}=NAME")  # fmt: skip
+            raise ReadError(
+                f"column '{columns[at].text}' holds words, no numbers, and so is no {channel}",
+                where=name,
+                hint=f"name another with --column {channel}=NAME",
+            )
         for i, column in enumerate(columns):
             if channel in (column.channel, column.role):
                 columns[i] = replace(column, channel=None, role=None)
@@ -50,7 +53,9 @@ def _in_unit(column: HeaderColumn, unit: str, name: str) -> HeaderColumn:
         channel = CHANNEL[next(iter(kinds))]
     kind = KIND[channel or "force"]
     if kind not in kinds:
-        raise ReadError(f"{name}: column '{column.text}' is {channel or 'force'}, and '{unit}' is no unit of {kind}")
+        raise ReadError(
+            f"column '{column.text}' is {channel or 'force'}, and '{unit}' is no unit of {kind}", where=name
+        )
     return replace(column, unit=unit, unknown_unit="", channel=channel, role=None, told=True, other_unit=column.unit)
 
 
@@ -66,7 +71,7 @@ def _found(columns: Sequence[HeaderColumn], wanted: str, what: str, name: str) -
     at = _find(columns, wanted)
     if at is None:
         there = names_for_people([c.text or str(c.index + 1) for c in columns], quote="")
-        raise ReadError(f"{name}: no column '{wanted}' for {what}; the file has: {there}")
+        raise ReadError(f"no column '{wanted}' for {what}", where=name, hint=f"the file has: {there}")
     return at
 
 

@@ -38,8 +38,11 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
     adjusters = _adjusters([*table.shared, *table.own, *(c.text for c in table.columns)])
     if len(adjusters) != 1:
         shown = ", ".join(repr(v) for v in stated.values())
-        raise ReadError(f"{name}: the columns {shown} look like clicks of an adjuster that no line names; "
-                        "write them like 'LSC 4', or name the one to read with --column force=NAME")  # fmt: skip
+        raise ReadError(
+            f"the columns {shown} look like clicks of an adjuster that no line names",
+            where=name,
+            hint="write them like 'LSC 4', or name the one to read with --column force=NAME",
+        )
     (adjuster,) = adjusters
     return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from dynoan.errors import ReadError
+from dynoan.errors import ReadError, Spot
 from importers.assumptions import LARGEST_JSON
 from importers.records.record import ColumnRecord
 from importers.records.walking import records_in
@@ -20,16 +20,23 @@ def json_records(data: bytes, name: str) -> list[ColumnRecord]:
     """
     if len(data) > LARGEST_JSON:
         size, most = len(data) // 1_000_000, LARGEST_JSON // 1_000_000
-        raise ReadError(f"{name}: {size} MB of JSON, more than the {most} MB that are read; export the run as CSV")
+        raise ReadError(
+            f"{size} MB of JSON, more than the {most} MB that are read", where=name, hint="export the run as CSV"
+        )
     try:
         return records_in(json.loads(data))
     except json.JSONDecodeError as error:
         if error.msg == "Extra data" and (rows := _by_line(data)) is not None:
             return records_in(rows)
-        raise ReadError(f"{name}, line {error.lineno}: not JSON from column {error.colno} on ({error.msg}); "
-                        "export the run again, or as CSV") from None  # fmt: skip
+        raise ReadError(
+            f"not JSON from column {error.colno} on ({error.msg})",
+            where=Spot(name, line=error.lineno),
+            hint="export the run again, or as CSV",
+        ) from None
     except (UnicodeDecodeError, RecursionError, ValueError) as error:
-        raise ReadError(f"{name}: this JSON cannot be read ({type(error).__name__}); export the run as CSV") from None
+        raise ReadError(
+            f"this JSON cannot be read ({type(error).__name__})", where=name, hint="export the run as CSV"
+        ) from None
 
 
 def _by_line(data: bytes) -> list[object] | None:

@@ -58,9 +58,12 @@ def read_record(kind: RecordKind, data: bytes, name: str, options: ReadOptions) 
     """
     if options.delimiter or options.decimal:
         option = "--delimiter" if options.delimiter else "--decimal"
-        raise ReadError(f"{name}: {option} has no effect on {kind.words}; leave it out")
+        raise ReadError(f"{option} has no effect on {kind.words}", where=name, hint="leave it out")
     found = [record for record in kind.records(data, name) if record.columns and len(record.columns[0].values)]
     if not found:
-        raise ReadError(f"{name}: {kind.words} without columns of one length by name; wanted time, displacement, "
-                        "velocity and force, or export the run as CSV")  # fmt: skip
+        raise ReadError(
+            f"{kind.words} without columns of one length by name",
+            where=name,
+            hint="wanted time, displacement, velocity and force, or export the run as CSV",
+        )
     return [table_of(record, options) for record in found]

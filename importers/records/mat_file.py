@@ -28,7 +28,7 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
         If it is damaged, or of version 7.3.
     """
     if data.startswith(b"MATLAB 7.3"):
-        raise ReadError(f"{name}: a MATLAB file of version 7.3; save it with the option -v7, or as CSV")
+        raise ReadError("a MATLAB file of version 7.3", where=name, hint="save it with the option -v7, or as CSV")
     if claims_too_much(data):
         raise claims_more(name, "the MATLAB file")
     _try_apart(data, name)
@@ -37,9 +37,9 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
     try:
         found = loadmat(io.BytesIO(data), simplify_cells=True)
     except Exception as error:  # scipy raises whatever the damaged part provokes
-        raise ReadError(f"{name}: the MATLAB file is damaged ({type(error).__name__}); save it again, or as CSV") from (
-            None
-        )
+        raise ReadError(
+            f"the MATLAB file is damaged ({type(error).__name__})", where=name, hint="save it again, or as CSV"
+        ) from (None)
     return records_in(_plain({k: v for k, v in found.items() if not k.startswith("__")}))
 
 
@@ -55,10 +55,10 @@ def _try_apart(data: bytes, name: str) -> None:
     try:
         done = subprocess.run(script, input=data, capture_output=True, timeout=_PATIENCE, check=False)
     except subprocess.TimeoutExpired:
-        raise ReadError(f"{name}: not read within {_PATIENCE:g} s; save it as CSV") from None
+        raise ReadError(f"not read within {_PATIENCE:g} s", where=name, hint="save it as CSV") from None
     if done.returncode != mat_trial.READ:
         fault = done.stderr.decode(errors="replace") if done.returncode == mat_trial.DAMAGED else "it cannot be read"
-        raise ReadError(f"{name}: the MATLAB file is damaged ({fault}); save it again, or as CSV")
+        raise ReadError(f"the MATLAB file is damaged ({fault})", where=name, hint="save it again, or as CSV")
 
 
 def _plain(value: Any) -> Any:

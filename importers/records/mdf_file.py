@@ -27,7 +27,9 @@ def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
     try:
         from asammdf import MDF
     except ImportError:
-        raise ReadError(f"{name}: an MF4 file needs the extra: pip install 'dynoan[mdf]'; or save it as CSV") from None
+        raise ReadError(
+            "an MF4 file needs the extra: pip install 'dynoan[mdf]'", where=name, hint="or save it as CSV"
+        ) from None
     with _quiet():
         try:
             with MDF(io.BytesIO(data)) as file:
@@ -39,7 +41,7 @@ def mdf_records(data: bytes, name: str) -> list[ColumnRecord]:
         except Exception as error:  # asammdf raises whatever the damaged part provokes
             fault = type(error).__name__
         gc.collect()  # what is half made lies in a circle, and would speak as it goes
-    raise ReadError(f"{name}: the MF4 file is damaged ({fault}); export it as CSV")
+    raise ReadError(f"the MF4 file is damaged ({fault})", where=name, hint="export it as CSV")
 
 
 @contextmanager

@@ -34,7 +34,9 @@ class ColumnRecord(NamedTuple):
 def claims_more(name: str, what: str) -> ReadError:
     """Return the refusal of a file that claims more values than are read."""
     most = f"{MOST_VALUES // 1_000_000} million"
-    return ReadError(f"{name}: {what} claims more values than are read ({most}); save a part of the run, or as CSV")
+    return ReadError(
+        f"{what} claims more values than are read ({most})", where=name, hint="save a part of the run, or as CSV"
+    )
 
 
 def table_of(record: ColumnRecord, options: ReadOptions, *, shared: tuple[str, ...] = ()) -> ParsedTable:

@@ -24,7 +24,9 @@ def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
     try:
         from nptdms import TdmsFile
     except ImportError:
-        raise ReadError(f"{name}: a TDMS file needs the extra: pip install 'dynoan[tdms]'; or save it as CSV") from None
+        raise ReadError(
+            "a TDMS file needs the extra: pip install 'dynoan[tdms]'", where=name, hint="or save it as CSV"
+        ) from None
     for logger in [name for name in logging.root.manager.loggerDict if name.startswith("nptdms")]:
         logging.getLogger(logger).setLevel(logging.CRITICAL)
     try:
@@ -32,7 +34,9 @@ def tdms_records(data: bytes, name: str) -> list[ColumnRecord]:
             if sum(len(channel) for group in file.groups() for channel in group.channels()) <= MOST_VALUES:
                 return [_record(group, file.properties) for group in file.groups()]
     except Exception as error:  # npTDMS raises whatever the damaged part provokes
-        raise ReadError(f"{name}: the TDMS file is damaged ({type(error).__name__}); export it as CSV") from None
+        raise ReadError(
+            f"the TDMS file is damaged ({type(error).__name__})", where=name, hint="export it as CSV"
+        ) from None
     raise claims_more(name, "the TDMS file")
 
 

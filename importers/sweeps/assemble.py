@@ -37,12 +37,15 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     """
     parts = [part for table in _useful(tables) for part in cut_table(table, file.name)]
     if not parts:
-        raise ReadError(f"{file.name}: no rows of numbers below the header; export the run again")
+        raise ReadError("no rows of numbers below the header", where=file.name, hint="export the run again")
     if len(parts) == 1:
         parts = [replace(parts[0], alone=True)]
     if len(parts) > MOST_PARTS:
-        raise ReadError(f"{file.name}: more than {MOST_PARTS} runs in one file; is a column of measurements read as a "
-                        "run or click column?")  # fmt: skip
+        raise ReadError(
+            f"more than {MOST_PARTS} runs in one file",
+            where=file.name,
+            hint="is a column of measurements read as a run or click column?",
+        )
     _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     _refuse_idle(parts[0].table.user, made, file.name)
@@ -76,8 +79,11 @@ def _refuse_idle_units(parts: Sequence[SweepPart], name: str) -> None:
     held |= {"velocity"} if any(p.roles.speeds for p in parts) else set()
     for channel, unit in parts[0].table.options.units.items():
         if channel not in held and channel in parts[0].table.user.units:
-            raise ReadError(f"{name}: --unit {channel}={unit} had no effect, as no column is {channel}; name it with "
-                            f"--column {channel}=NAME")  # fmt: skip
+            raise ReadError(
+                f"--unit {channel}={unit} had no effect, as no column is {channel}",
+                where=name,
+                hint=f"name it with --column {channel}=NAME",
+            )
 
 
 def _refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> None:
@@ -89,11 +95,12 @@ def _refuse_idle(user: ReadOptions, made: Sequence[MadeSweep], name: str) -> Non
         That the option had no effect.
     """
     if user.rate and all(one.sweep.layout == "peaks" for one in made):
-        raise ReadError(f"{name}: --rate had no effect, as the file is a peak table without samples in time; leave it "
-                        "out")  # fmt: skip
+        raise ReadError(
+            "--rate had no effect, as the file is a peak table without samples in time", where=name, hint="leave it out"
+        )
     if user.positive and all(one.directed for one in made):
         raise ReadError(
-            f"{name}: --positive had no effect, as the file names the direction of each force; leave it out"
+            "--positive had no effect, as the file names the direction of each force", where=name, hint="leave it out"
         )
 
 

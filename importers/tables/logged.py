@@ -20,7 +20,9 @@ def columns(data: bytes, name: str) -> tuple[LogColumn, ...]:
     """
     table = max(read_tables(data, name, ReadOptions()), key=lambda t: t.rows)
     if not table.named:
-        raise ReadError(f"{name}: no line names the columns; put one above the numbers, such as time [s],fl [mm]")
+        raise ReadError(
+            "no line names the columns", where=name, hint="put one above the numbers, such as time [s],fl [mm]"
+        )
     return tuple(
         LogColumn(_without_unit(c.text), c.unit or c.unknown_unit, table.values[c.index], name)
         for c in table.columns

@@ -95,8 +95,11 @@ def _odd(lines: BodyLines) -> BoolArray:
     everything = np.ones(len(lines), bool)
     if not all(grid.numeric):
         if len(lines) > _MOST_LOOKED_AT:
-            raise ReadError(f"{lines.body.file}: {len(lines)} lines with words in the rows and breaks between them; "
-                            "split the file")  # fmt: skip
+            raise ReadError(
+                f"{len(lines)} lines with words in the rows and breaks between them",
+                where=lines.body.file,
+                hint="split the file",
+            )
         return everything
     odd = np.asarray(np.logical_or.reduceat(_strange(grid)[a], lines.starts), bool)
     if grid.delimiter != BLANKS:

@@ -67,19 +67,23 @@ def rows_start(lines: Sequence[str], name: str, options: ReadOptions) -> RowsSta
             f"--{k} '{v}'" for k, v in (("delimiter", options.delimiter), ("decimal", options.decimal)) if v
         )
         raise ReadError(
-            f"{name}: no rows of numbers stand as {told} says; there are some with {other.words}: leave it out"
+            f"no rows of numbers stand as {told} says",
+            where=name,
+            hint=f"there are some with {other.words}: leave it out",
         )
     if grid is None and names_columns(lines):
-        raise ReadError(f"{name}: the columns are named but no rows of numbers follow; export the run again")
+        raise ReadError("the columns are named but no rows of numbers follow", where=name, hint="export the run again")
     if grid is None or grid.width > WIDEST_TABLE:
         raise ReadError(
-            f"{name}: no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
-            "velocity and force; --delimiter and --decimal help where the cells are set apart oddly"
+            f"no table of numbers in its first lines{_shown(lines)}; wanted rows of time, displacement, "
+            "velocity and force",
+            where=name,
+            hint="--delimiter and --decimal help where the cells are set apart oddly",
         )
     first = _first_row(lines, grid)
     if first is not None:
         return _earlier(lines, first, options) or RowsStart(grid, first)
-    raise ReadError(f"{name}: no two rows of numbers follow one another{_shown(lines)}; wanted a table")
+    raise ReadError(f"no two rows of numbers follow one another{_shown(lines)}", where=name, hint="wanted a table")
 
 
 def _earlier(lines: Sequence[str], first: int, options: ReadOptions) -> RowsStart | None:

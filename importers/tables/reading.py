@@ -110,7 +110,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         if here.rest is None:
             return tables
         if len(tables) > MOST_TABLES:
-            raise ReadError(f"{name}: more than {MOST_TABLES} tables in one file; split it")
+            raise ReadError(f"more than {MOST_TABLES} tables in one file", where=name, hint="split it")
         place = here.rest
 
 
@@ -190,8 +190,11 @@ def _refuse_idle_decimal(rows: memoryview, grid: CellGrid, name: str, options: R
         That the option had no effect.
     """
     if options.decimal and not any(mark.encode() in bytes(rows) for mark in ".," if mark != grid.delimiter):
-        raise ReadError(f"{name}: --decimal {options.decimal} had no effect, as no number here holds a decimal mark; "
-                        "leave it out")  # fmt: skip
+        raise ReadError(
+            f"--decimal {options.decimal} had no effect, as no number here holds a decimal mark",
+            where=name,
+            hint="leave it out",
+        )
 
 
 def _with_one_line_end(coded: _CodedPlace) -> _CodedPlace:
@@ -262,9 +265,9 @@ def _parsed_block(block: RowBlock, body: TableBody, wanted: WantedColumns) -> Pa
         return parse_rows(block.data, body.grid, wanted)
     except NotATable as error:
         raise ReadError(
-            f"{body.file}, from line {block.first_line}: the rows cannot be read as {body.grid.words} "
-            f"({_short(str(error))});"
-            " give --delimiter and --decimal, or mend the line"
+            f"the rows cannot be read as {body.grid.words} ({_short(str(error))})",
+            where=f"{body.file}, from line {block.first_line}",
+            hint="give --delimiter and --decimal, or mend the line",
         ) from None
 
 

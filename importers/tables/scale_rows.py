@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.errors import ReadError
+from dynoan.errors import ReadError, Spot
 from importers.tables.table import ParsedTable
 from importers.words.spelling import plain, word_set
 
@@ -36,8 +36,9 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
         if any(value != idle for value in found):
             shown = ", ".join(f"{value:g}" for value in found)
             raise ReadError(
-                f"{name}, line {table.first_line + k}: a row of '{words[k]}' ({shown}) stands above the numbers, which "
-                "may be scaled already or not; scale them, and take it out"
+                f"a row of '{words[k]}' ({shown}) stands above the numbers, which may be scaled already or not",
+                where=Spot(name, line=table.first_line + k),
+                hint="scale them, and take it out",
             )
     values = {i: x[rows:] for i, x in table.values.items()}
     texts = {i: t[rows:] for i, t in table.texts.items()}

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from dynoan.errors import ReadError
+from dynoan.errors import ReadError, Spot
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
 from importers.grid import CellGrid
@@ -76,8 +76,8 @@ class TableBody(NamedTuple):
     def fault(self, line: int, text: str, way_out: str) -> ReadError:
         """Return a refusal of a line, counted from the first row: where, what stood there, what was wanted."""
         shown = "".join(c if c.isprintable() else "·" for c in text[:38]) + ("…" if len(text) > 38 else "")
-        wanted = f"wanted {self.grid.width} cells of numbers; {way_out}"
-        return ReadError(f"{self.file}, line {self.first_line + line}: found '{shown}', {wanted}")
+        what = f"found '{shown}', wanted {self.grid.width} cells of numbers"
+        return ReadError(what, where=Spot(self.file, line=self.first_line + line), hint=way_out)
 
 
 class RowBlock(NamedTuple):

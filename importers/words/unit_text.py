@@ -115,7 +115,7 @@ def scale_of(unit: str, kind: str) -> UnitScale:
     name = clean_unit(unit)
     if kind == "temperature":
         if name not in _TEMPERATURES:
-            raise QuantityError(f"'{unit}' is no unit of temperature; write it like '°C'")
+            raise QuantityError(f"'{unit}' is no unit of temperature", hint="write it like '°C'")
         shown = _TEMPERATURES[name]
         zero = to_celsius(0.0, shown)
         return UnitScale(to_celsius(1.0, shown) - zero, zero)

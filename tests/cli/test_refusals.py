@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import pickle
 import sys
+from dataclasses import FrozenInstanceError
 
 import click
 import pytest
@@ -121,7 +123,33 @@ def test_a_long_value_is_not_echoed_whole(run):
 
 
 def test_a_sound_file_that_lacks_what_one_command_wants_is_not_sent_to_the_check():
-    told = refusal(errors.QuantityError("cars/club.toml: surfaces is missing, and a launch needs one; add it")).text
-    assert "dynoan new" not in told
-    faulty = refusal(errors.QuantityError("cars/club.toml: fl.mass: missing; write mass")).text
-    assert faulty.endswith("dynoan new car club")
+    told = refusal(errors.Lacking("surfaces is missing, and a launch needs one", where="cars/club.toml", hint="add it"))
+    assert (told.where, told.hint) == ("cars/club.toml", "add it")
+    assert told.text == "cars/club.toml: surfaces is missing, and a launch needs one; add it"
+    place = errors.Spot("cars/club.toml", "fl.mass")
+    faulty = refusal(errors.QuantityError("missing", where=place, hint="write mass"))
+    assert faulty.text.startswith("cars/club.toml: fl.mass: missing; write mass; ")
+    assert faulty.text.endswith(str(faulty.hint))
+    assert (faulty.where, faulty.hint) == ("cars/club.toml", "all that is wrong with it: dynoan new car club")
+
+
+def test_where_and_hint_are_said_apart_and_never_read_out_of_the_words():
+    """Words that look like a file's name, or hold a semicolon, are no place and no hint."""
+    told = refusal(errors.CallError("run.csv: half; of it"))
+    assert (told.where, told.hint, told.text) == (None, None, "run.csv: half; of it")
+    told = refusal(errors.ReadError("not text", where=errors.Spot("a: b.csv", line=3), hint="save it; or as CSV"))
+    assert (told.where, told.hint) == ("a: b.csv, line 3", "save it; or as CSV")
+    assert told.text == "a: b.csv, line 3: not text; save it; or as CSV"
+
+
+def test_an_error_that_goes_on_keeps_its_parts():
+    inner = errors.QuantityError("no number", where=errors.Spot("", "front.spring"), hint="write 3", need="limits")
+    outer = inner.again(where="car.toml", part="what", kind=errors.CallError)
+    assert isinstance(outer, errors.CallError)
+    assert (outer.where, outer.key, outer.hint) == ("car.toml", "front.spring", "write 3")
+    assert (outer.part, outer.need) == ("what", "limits")
+    assert str(outer) == "what: car.toml: front.spring: no number; write 3"
+    kept = pickle.loads(pickle.dumps(outer))
+    assert (type(kept), kept.said) == (errors.CallError, outer.said)
+    with pytest.raises(FrozenInstanceError):
+        outer.said.hint = "x"

@@ -51,7 +51,7 @@ def upward(axes: FloatArray, unit: float | None) -> Upward:
     factor = _unit(size) if unit is None else _stated(size, unit)
     moved = (axes - rest) * factor
     if not np.any(np.std(moved, axis=0) > 0):
-        raise QuantityError("the acceleration does not change; is this the right log?")
+        raise QuantityError("the acceleration does not change", hint="is this the right log?")
     if abs(size * factor / GRAVITY - 1.0) < GRAVITY_WITHIN:
         up = rest / size
         return Upward(moved @ up, up, True)
@@ -66,8 +66,10 @@ def _stated(size: float, unit: float) -> float:
     other = GRAVITY if unit == 1.0 else 1.0
     if unit in (1.0, GRAVITY) and abs(size * other / GRAVITY - 1.0) < GRAVITY_WITHIN:
         says, shows = ("m/s²", "g") if unit == 1.0 else ("g", "m/s²")
-        raise QuantityError(f"the header says {says}, but at rest the axes show {size:.2f}, gravity in {shows}; "
-                            "write that in the header")  # fmt: skip
+        raise QuantityError(
+            f"the header says {says}, but at rest the axes show {size:.2f}, gravity in {shows}",
+            hint="write that in the header",
+        )
     return unit
 
 
@@ -76,5 +78,5 @@ def _unit(size: float) -> float:
         if abs(size * unit / GRAVITY - 1.0) < GRAVITY_WITHIN:
             return unit
     raise QuantityError(
-        "the acceleration has no unit, and no gravity in it tells one; write it in the header: [g] or [m/s2]"
+        "the acceleration has no unit, and no gravity in it tells one", hint="write it in the header: [g] or [m/s2]"
     )

@@ -172,7 +172,7 @@ def filled(targets: Targets, *, rebound_compression: float | None = None) -> Tar
     up, down = _set(targets.compression), _set(targets.rebound)
     if up == down:
         which = "both directions have targets" if up else "no direction has a target"
-        raise CallError(f"rebound:compression needs the target of one direction; {which}")
+        raise CallError("rebound:compression needs the target of one direction", hint=which)
     if up:
         return replace(targets, rebound=_times(targets.compression, rebound_compression))
     return replace(targets, compression=_times(targets.rebound, 1 / rebound_compression))

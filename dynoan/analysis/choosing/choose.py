@@ -99,7 +99,9 @@ def best_of_pack(place: Place, click_map: ClickMap, rules: Rules) -> tuple[Place
         If nothing is wanted there.
     """
     if not any(aim.wanted for aim in place.aims):
-        raise CallError(f"{place.name}: no target is set; write [targets.…] into the car file", need="targets")
+        raise CallError(
+            "no target is set", where=place.name, hint="write [targets.…] into the car file", need="targets"
+        )
     ranges = allowed(click_map, place, inside=rules.inside, within=rules.within)
     if ranges is None:
         return ()
@@ -202,7 +204,7 @@ def search(groups: Sequence[Group], maps: Sequence[ClickMap], rules: Rules) -> l
         If nothing is wanted at a place, no pack is allowed, or there are fewer packs than groups.
     """
     if len(maps) < len(groups):
-        raise CallError(f"{len(groups)} axles but {len(maps)} packs at hand; each pack once is not possible")
+        raise CallError(f"{len(groups)} axles but {len(maps)} packs at hand", hint="each pack once is not possible")
     by_pack = [[_of_group(group, click_map, rules) for click_map in maps] for group in groups]
     found: list[Draft] = []
     for order in permutations(range(len(maps)), len(groups)):

@@ -106,7 +106,7 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
         If there is no click map, or the curve shares no speeds with them.
     """
     if not maps:
-        raise CallError("no known pack to hold this against; add sweeps of known packs first")
+        raise CallError("no known pack to hold this against", hint="add sweeps of known packs first")
     scores = [_score(curve, map) for map in maps]
     # Each pack's evidence, known or akin to a known one, counts by so much; how common they are counts whole.
     evidence = IDENTIFY_EVIDENCE * np.array([_log_mean(s.log_likelihood) for s in scores])
@@ -225,7 +225,7 @@ def _speeds(side: Side, table: DirectionMap) -> FloatArray:
     low = side.low_speed * 0.95
     speeds = [s for s in IDENTIFY_SPEEDS if low <= s <= top * 1.001]
     if not speeds and top <= 0:
-        raise CallError("the unknown curve and the known packs share no speeds; test it over the usual speeds")
+        raise CallError("the unknown curve and the known packs share no speeds", hint="test it over the usual speeds")
     return np.array(speeds or [top])
 
 

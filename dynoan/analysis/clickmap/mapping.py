@@ -117,7 +117,7 @@ def fit_pack(
         If there is no test, or none fast enough.
     """
     if not tested:
-        raise FitError(f"pack {pack} has no tested setting; add a sweep of it with dynoan add")
+        raise FitError(f"pack {pack} has no tested setting", hint="add a sweep of it with dynoan add")
     read, apart = counted_alike(adjusters, tested)
     words = [_apart_words(tested, apart)] if apart else []
     odd = _two_ways(adjusters, words)

@@ -73,7 +73,9 @@ def _read(sweep: Sweep) -> Read:
     rows, used = rows_of(record, blocks, motion)
     rows, play = without_play(enough(rows))
     if int(np.count_nonzero(rows.count)) < 20:
-        raise FitError(f"{sweep.source.name}: hardly anything moves in this record; {len(rows)} usable samples")
+        raise FitError(
+            "hardly anything moves in this record", where=sweep.source.name, hint=f"{len(rows)} usable samples"
+        )
     loose = () if play is None else (PLAY.format(play.travel * 1e3),)
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
                 motion.scale_sd)  # fmt: skip

@@ -67,9 +67,13 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     order = np.lexsort((f[good], v[good], np.abs(v[good])))
     v, f = v[good][order], f[good][order]
     if len(v) < 3:
-        raise FitError(f"{name}: {len(v)} rows with a velocity and a force are too few for a curve; wanted at least 3")
+        raise FitError(
+            f"{len(v)} rows with a velocity and a force are too few for a curve", where=name, hint="wanted at least 3"
+        )
     if np.ptp(np.abs(f)) <= 1e-9 * max(1.0, float(np.max(np.abs(f)))):
-        raise FitError(f"{name}: every force in the table is {float(f[0]):.6g} N; check which column is force")
+        raise FitError(
+            f"every force in the table is {float(f[0]):.6g} N", where=name, hint="check which column is force"
+        )
     gas = gas_before(sweep, rod, float(np.max(np.abs(f))))
     found = _likeliest(v, f, gas)
     force = found.force - found.offset

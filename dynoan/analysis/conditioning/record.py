@@ -52,13 +52,15 @@ def prepare(sweep: Sweep) -> Record:
     x, v, temperature = (_channel(sweep, key) for key in ("displacement", "velocity", "temperature"))
     time = _channel(sweep, "time")
     if x is None and v is None:
-        raise FitError(f"{name}: neither displacement nor velocity was recorded, so force has no speed to lie over")
+        raise FitError("neither displacement nor velocity was recorded, so force has no speed to lie over", where=name)
     good = np.isfinite(force)
     for channel in (x, v):
         if channel is not None:
             good &= np.isfinite(channel)
     if int(good.sum()) < 20:
-        raise FitError(f"{name}: {int(good.sum())} complete samples are too few for a curve; wanted at least 20")
+        raise FitError(
+            f"{int(good.sum())} complete samples are too few for a curve", where=name, hint="wanted at least 20"
+        )
     notes: list[str] = []
     warnings: list[str] = []
     if not good.all():
@@ -100,12 +102,16 @@ def _filled(values: FloatArray | None, good: BoolArray) -> FloatArray | None:
 
 def _check_alive(name: str, force: FloatArray, x: FloatArray | None, v: FloatArray | None) -> None:
     if np.ptp(force) <= 1e-9 * max(1.0, abs(float(force[0]))):
-        raise FitError(f"{name}: the force channel is stuck at {float(force[0]):.6g} N; check load cell and column")
+        raise FitError(
+            f"the force channel is stuck at {float(force[0]):.6g} N", where=name, hint="check load cell and column"
+        )
     moving = v if x is None else x
     assert moving is not None
     if np.ptp(moving) <= 1e-9:
         what = "velocity" if x is None else "displacement"
-        raise FitError(f"{name}: the {what} channel is stuck at {float(moving[0]):.6g}; the shock did not move")
+        raise FitError(
+            f"the {what} channel is stuck at {float(moving[0]):.6g}", where=name, hint="the shock did not move"
+        )
 
 
 def without_spikes(force: FloatArray) -> tuple[FloatArray, int]:

@@ -149,7 +149,7 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
     """
     if record.displacement is None or record.dt is None:
         if record.velocity is None:
-            raise FitError("velocity was not recorded and time is unknown; state the sample rate")
+            raise FitError("velocity was not recorded and time is unknown", hint="state the sample rate")
         why = "displacement was not recorded" if record.displacement is None else "time is unknown"
         settled = np.zeros(record.samples, dtype=bool)
         for block in blocks:

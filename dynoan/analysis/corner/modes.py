@@ -17,7 +17,7 @@ import numpy as np
 from dynoan.analysis.corner.assumptions import ROLL_ARM, ROLL_GYRATION, SWINGS, USUAL_TRACK
 from dynoan.analysis.corner.vibration import series_rate
 from dynoan.analysis.inertia import estimated_pitch_inertia
-from dynoan.errors import QuantityError
+from dynoan.errors import Lacking
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNERS, Car, axle_of
 
@@ -109,13 +109,13 @@ def body(car: Car) -> SprungBody:
 
     Raises
     ------
-    QuantityError
+    Lacking
         If a corner or the wheelbase is missing; it names the key.
     """
     missing = [name for name in CORNERS if name not in car.corners]
     if missing or car.wheelbase is None:
         key = f"[{missing[0]}]" if missing else "wheelbase"
-        raise QuantityError(f"{car.file or car.name}: {key} is missing; the modes of the whole car need it")
+        raise Lacking(f"{key} is missing", where=car.file or car.name, hint="the modes of the whole car need it")
     sprung = {name: car.corners[name].sprung for name in CORNERS}
     total = sum(sprung.values())
     front = car.wheelbase * (sprung["rl"] + sprung["rr"]) / total
@@ -184,13 +184,15 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
 
     Raises
     ------
-    QuantityError
+    Lacking
         If a corner, a tyre rate or the wheelbase is missing; it names the key.
     """
     sprung = body(car)
     for name in CORNERS:
         if car.corners[name].tyre is None:
-            raise QuantityError(f"{car.file or car.name}: {name}.tyre is missing; the modes of the whole car need it")
+            raise Lacking(
+                f"{name}.tyre is missing", where=car.file or car.name, hint="the modes of the whole car need it"
+            )
     full = modes(*_full(car, sprung, at_wheel))
     half = modes(*_half(car, sprung, at_wheel))
     return CarModes(

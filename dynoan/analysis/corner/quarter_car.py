@@ -159,5 +159,7 @@ def road_sigma(spectrum: float, *, tyre: float, damping_at: Callable[[float], fl
 
     low, high = float(np.log(LEAST_SIGMA)), float(np.log(MOST_SIGMA))
     if not excess(low) < 0 < excess(high):
-        raise QuantityError("no suspension velocity on this road balances the damping; check roughness and speed")
+        raise QuantityError(
+            "no suspension velocity on this road balances the damping", hint="check roughness and speed"
+        )
     return float(np.exp(brentq(excess, low, high, xtol=SIGMA_EXACT)))

@@ -325,7 +325,7 @@ def surface_sigma(corner: Corner, curve: Curve, spectrum: float) -> float:
         If the corner has no tyre rate, or nothing balances.
     """
     if corner.tyre is None:
-        raise QuantityError(f"{corner.name}.tyre is missing; a rough surface acts through the tyre")
+        raise QuantityError(f"{corner.name}.tyre is missing", hint="a rough surface acts through the tyre")
     ratio = corner.shock_ratio
     return ratio * road_sigma(
         spectrum,

@@ -57,7 +57,7 @@ def road_motion(
     """
     for name in curves:
         if corners[name].tyre is None:
-            raise QuantityError(f"{name}.tyre is missing; a rough surface acts through the tyre")
+            raise QuantityError(f"{name}.tyre is missing", hint="a rough surface acts through the tyre")
     velocity = _driven([corners[n] for n in curves], [curves[n] for n in curves], roughness, speed)
     return {name: _of(v.ravel()) for name, v in zip(curves, velocity, strict=True)}
 

@@ -72,7 +72,7 @@ def fit_conditioned(parts: Sequence[Conditioned]) -> Curve:
     """
     sides = {d: _side(parts, d) for d in ("compression", "rebound")}
     if all(side.top_speed == 0 for side in sides.values()):
-        raise FitError(f"{parts[0].name}: fewer than three points in either direction carry no curve")
+        raise FitError("fewer than three points in either direction carry no curve", where=parts[0].name)
     samples = sum(s.samples for s in sides.values())
     squares = sum(s.samples * s.rms**2 for s in sides.values() if s.samples)
     many = len(parts) > 1
@@ -152,7 +152,7 @@ def describe(speeds: ArrayLike, forces: ArrayLike) -> tuple[tuple[Segment, ...],
     s, f = np.asarray(speeds, dtype=float), np.asarray(forces, dtype=float)
     good = np.isfinite(s) & np.isfinite(f) & (s > 0)
     if int(good.sum()) < 3:
-        raise FitError(f"{int(good.sum())} speeds above zero are too few to describe a curve; wanted at least 3")
+        raise FitError(f"{int(good.sum())} speeds above zero are too few to describe a curve", hint="wanted at least 3")
     grid = np.linspace(0.0, float(s[good].max()), 121)[1:]
     table = np.interp(grid, np.concatenate([[0.0], s[good]]), np.concatenate([[0.0], f[good]]))
     sd = TABLE_TOLERANCE * float(np.max(np.abs(table))) or 1.0

@@ -44,7 +44,9 @@ def health(tests: Sequence[Test], *, rod: float | None = None, wanted: Sequence[
     """
     dates = sorted({t.date for t in tests})
     if len(dates) < 2:
-        raise CallError(f"all tests are of one date ({dates[0] if dates else 'none'}); a history needs an earlier one")
+        raise CallError(
+            f"all tests are of one date ({dates[0] if dates else 'none'})", hint="a history needs an earlier one"
+        )
     sessions = {d: [t for t in tests if t.date == d] for d in dates}
     first, last = sessions[dates[0]], sessions[dates[-1]]
     changes = (*force_changes(first, last, wanted), *_other_changes(first, last, rod))

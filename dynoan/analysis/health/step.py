@@ -46,7 +46,7 @@ def best_step(values: ArrayLike) -> LevelStep:
     y = np.asarray(values, dtype=float)
     n = len(y)
     if n < 4:
-        raise FitError(f"{n} values are too few to place a step; wanted at least 4")
+        raise FitError(f"{n} values are too few to place a step", hint="wanted at least 4")
     k = np.arange(1, n)
     first = np.cumsum(y)[:-1]
     before, after = first / k, (y.sum() - first) / (n - k)

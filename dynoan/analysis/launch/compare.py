@@ -95,7 +95,9 @@ def launch(half: HalfCar, scene: Scene, damping: tuple[AxleDamping, AxleDamping]
     levels = banded_levels(sides(*damping))
     trace = traced_out(half, scene, run_states(half, scene, levels), levels)
     if not np.all(np.isfinite(trace.pitch)):
-        raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
+        raise QuantityError(
+            f"the launch of {label or 'this car'} does not stay finite", hint="check masses, rates and ratios"
+        )
     figures = metrics(half, trace, damping, scene.surface.grip)
     still = level(scene)
     alone = body_figures(traced_out(half, still, run_states(half, still, levels), levels))

@@ -158,7 +158,9 @@ def torque_drive(half: HalfCar, torque: float, wheel_radius: float | None, *, ri
         If the radius is missing or no length, or as of `ramp`.
     """
     if wheel_radius is None:
-        raise QuantityError('wheel_radius is missing in the car, and a launch from torque needs it; add "300 mm"')
+        raise QuantityError(
+            "wheel_radius is missing in the car, and a launch from torque needs it", hint='add "300 mm"'
+        )
     force = torque / positive_number("wheel_radius", wheel_radius)
     label = f"{torque:.0f} N m at the wheels after {rise:g} s"
     drive = ramp(force / half.frame.mass, rise, label, limited=True)
@@ -213,9 +215,9 @@ def traced(time: FloatArray, acceleration: FloatArray, label: str) -> Drive:
         If time does not rise, or a value is not finite.
     """
     if len(time) < 2 or not np.all(np.isfinite(time)) or not np.all(np.isfinite(acceleration)):
-        raise QuantityError(f"{label}: an acceleration trace needs at least two rows of finite numbers")
+        raise QuantityError("an acceleration trace needs at least two rows of finite numbers", where=label)
     if np.any(np.diff(time) <= 0):
-        raise QuantityError(f"{label}: time must rise from row to row")
+        raise QuantityError("time must rise from row to row", where=label)
     return Drive(np.asarray(time - time[0]), np.asarray(acceleration), False, label)
 
 
@@ -229,7 +231,7 @@ def check(scene: Scene) -> Scene:
     """
     if not (math.isfinite(scene.surface.grip) and 0 < scene.surface.grip <= MOST_GRIP):
         raise QuantityError(
-            f"grip of surface {scene.surface.name} is {scene.surface.grip:g}; it must lie in 0 to {MOST_GRIP:g}"
+            f"grip of surface {scene.surface.name} is {scene.surface.grip:g}", hint=f"it must lie in 0 to {MOST_GRIP:g}"
         )
     if not (math.isfinite(scene.duration) and SHORTEST <= scene.duration <= LONGEST):
         raise QuantityError(f"a launch lasts {SHORTEST:g} to {LONGEST:g} s, not {scene.duration:g} s")

@@ -155,11 +155,11 @@ def _rules(links: Links, radius: float) -> _Rules:
         elif name == "torque_arm":
             found.append(_Held(at, (0.0, 1.0)))
         elif link.axle is None:
-            raise QuantityError(f"links.{name}: a rod needs its end at the axle too")
+            raise QuantityError("a rod needs its end at the axle too", where=f"links.{name}")
         else:
             found.append(_Rod(from_centre(link.axle), at))
     if len(found) != 2:
-        raise QuantityError("links: give lower and upper, or lower and torque_arm, or swing_arm alone")
+        raise QuantityError("give lower and upper, or lower and torque_arm, or swing_arm alone", where="links")
     return found[0], found[1]
 
 
@@ -175,7 +175,9 @@ def _solved(rules: _Rules, u: float, guess: FloatArray) -> FloatArray:
         pose = pose - step
         if np.max(np.abs(step)) < EXACT:
             return np.asarray(pose)
-    raise QuantityError(f"links: they bind at {1e3 * u:.0f} mm of wheel travel; check their points and lengths")
+    raise QuantityError(
+        f"they bind at {1000.0 * u:.0f} mm of wheel travel", where="links", hint="check their points and lengths"
+    )
 
 
 def _slopes(rules: _Rules, u: float, pose: FloatArray) -> FloatArray:

@@ -140,5 +140,7 @@ def instant_centre_slope(ahead: float, above: float) -> float:
         If the instant centre lies straight above the contact patch, or a value is not finite.
     """
     if ahead == 0 or not math.isfinite(ahead) or not math.isfinite(above):
-        raise QuantityError("instant_centre lies straight above the contact patch; its distance ahead must not be 0")
+        raise QuantityError(
+            "instant_centre lies straight above the contact patch", hint="its distance ahead must not be 0"
+        )
     return above / ahead

@@ -29,7 +29,7 @@ from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.assumptions import FRONT_DRIVE, NO_STOP, STOP_RATE, WHEEL_RADIUS
 from dynoan.analysis.launch.links import follow
 from dynoan.analysis.launch.stops import StopHinges, axle_stops
-from dynoan.errors import QuantityError
+from dynoan.errors import Lacking, QuantityError, Spot
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car, Corner
 from dynoan.model.curve import Curve
@@ -146,7 +146,7 @@ def half_car(car: Car, curves: Mapping[str, Curve] | None = None) -> HalfCar:
     to_front, to_rear = lt.centre_of_gravity(front=masses[0], rear=masses[1], wheelbase=wheelbase)
     frame = lt.Frame(sum(masses), to_front, to_rear, height)
     if car.driven not in ("front", "rear", "all"):
-        raise QuantityError(f'{_file(car)}: driven is missing; say which wheels drive: driven = "rear"')
+        raise QuantityError("driven is missing", where=_file(car), hint='say which wheels drive: driven = "rear"')
     slopes, notes = _slopes(car, frame)
     axles = [_axle(car, axle, slopes[axle], curves or {}) for axle in AXLES]
     inertia, estimated = _inertia(car, axles[0], axles[1])
@@ -163,22 +163,25 @@ def _needed(car: Car, key: str) -> float:
     value = getattr(car, key)
     if value is None:
         example = {"wheelbase": "2430 mm", "cg_height": "510 mm"}[key]
-        raise QuantityError(f'{_file(car)}: {key} is missing, and a launch needs it; add {key} = "{example}"')
-    return positive_number(f"{_file(car)}: {key}", value)
+        raise Lacking(f"{key} is missing, and a launch needs it", where=_file(car), hint=f'add {key} = "{example}"')
+    return positive_number(Spot(_file(car), key), value)
 
 
 def _corners(car: Car, axle: str) -> tuple[Corner, ...]:
     corners = car.axle(axle)
     if len(corners) != 2:
-        raise QuantityError(f"{_file(car)}: a launch needs both corners of the {axle} axle; give each its mass")
+        raise QuantityError(
+            f"a launch needs both corners of the {axle} axle", where=_file(car), hint="give each its mass"
+        )
     for corner in corners:
         if corner.tyre is None:
-            raise QuantityError(
-                f"{_file(car)}: tyre is missing for {corner.name}, and a launch needs it; "
-                f'add tyre = "210 N/mm" under [{axle}]'
+            raise Lacking(
+                f"tyre is missing for {corner.name}, and a launch needs it",
+                where=_file(car),
+                hint=f'add tyre = "210 N/mm" under [{axle}]',
             )
         for key in ("sprung", "unsprung", "wheel_rate", "shock_ratio", "tyre"):
-            positive_number(f"{_file(car)}: {key} of {corner.name}", getattr(corner, key))
+            positive_number(Spot(_file(car), f"{key} of {corner.name}"), getattr(corner, key))
     return corners
 
 
@@ -200,7 +203,7 @@ def _slopes(car: Car, frame: lt.Frame) -> tuple[dict[str, float], list[str]]:
         try:
             found = follow(car.links, radius)
         except QuantityError as error:
-            raise QuantityError(f"{_file(car)}: {error.text}") from None
+            raise error.again(where=_file(car)) from None
         slopes[axle] = found.at_rest(found.slope)
     elif car.antisquat is None and car.instant_centre is None:
         notes.append(f"{_file(car)} states neither antisquat nor instant_centre: taken as 0 % anti-squat")

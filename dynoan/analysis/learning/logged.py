@@ -112,10 +112,14 @@ def logged_launch(
     inside = (time >= seen - BEFORE) & (time <= seen + AFTER)
     if not inside.any() or float(time[inside][-1]) < seen + SHORTEST:
         left = max(float(time[-1]) - seen, 0.0)
-        raise FitError(f"{name}: the log ends {left:.1f} s after the car leaves the line; it takes {SHORTEST:g} s")
+        raise FitError(
+            f"the log ends {left:.1f} s after the car leaves the line", where=name, hint=f"it takes {SHORTEST:g} s"
+        )
     rest = (time >= seen - REST_FROM) & (time < seen - REST_UNTIL)
     if np.count_nonzero(rest) < REST_SAMPLES:
-        raise FitError(f"{name}: the car does not stand long enough before it leaves the line; log a second of it")
+        raise FitError(
+            "the car does not stand long enough before it leaves the line", where=name, hint="log a second of it"
+        )
     times = time[inside] - (seen - BEFORE)
     block = _whole_blocks(times)
     made = []

@@ -109,7 +109,7 @@ class LearnProblem:
         even = replace(self.scene.surface, roughness=0.0)
         time, found = motions(car, self.drives(car, state, [u for _, u in rows]), even, self.length)
         if not all(np.all(np.isfinite(x)) for x in found.values()):
-            raise QuantityError("the launch of this car does not stay finite; check masses, rates and ratios")
+            raise QuantityError("the launch of this car does not stay finite", hint="check masses, rates and ratios")
         whole = np.stack([found[c] for c in CHANNELS], axis=1)
         return [self.launches[at].averaged(time, whole[n]) for n, (at, _) in enumerate(rows)]
 

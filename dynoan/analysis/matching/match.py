@@ -87,7 +87,7 @@ def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis 
     rests = basis or Basis()
     bands = tuple(band for d in DIRECTIONS for band in _bands(d, (a, b), rests))
     if not bands:
-        raise CallError("the two curves share no speeds; test both over the same speeds")
+        raise CallError("the two curves share no speeds", hint="test both over the same speeds")
     verdict = _verdict(bands, tolerance)
     return Match(
         verdict, tolerance, bands, _repeats(bands, tolerance, rests.runs) if verdict == "cannot tell" else None

@@ -112,7 +112,7 @@ def shock_motion(time: FloatArray, travel: FloatArray, *, window: float | None =
     step = float(np.median(np.diff(t)))
     stretches = [_even(t[i:j], x[i:j], step) for i, j in _stretches(t, step)]
     if not stretches:
-        raise QuantityError("the log is in pieces too short for a velocity; check the time column")
+        raise QuantityError("the log is in pieces too short for a velocity", hint="check the time column")
     noise = _noise([s[1] for s in stretches])
     samples = _wanted(window, step) if window is not None else _choose([s[1] for s in stretches], step, noise)
     inner = [slice(w, len(s[0]) - w) for s in stretches for w in (min(samples // 2, (len(s[0]) - 2) // 2),)]
@@ -171,7 +171,9 @@ def _wanted(window: float, step: float) -> int:
     samples = 2 * round(window / step / 2) + 1
     if samples < WINDOWS[0]:
         least = WINDOWS[0] * step * 1e3
-        raise QuantityError(f"a window of {window * 1e3:g} ms is too narrow at this rate; it must span {least:.0f} ms")
+        raise QuantityError(
+            f"a window of {window * 1000.0:g} ms is too narrow at this rate", hint=f"it must span {least:.0f} ms"
+        )
     return samples
 
 

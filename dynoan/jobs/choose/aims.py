@@ -85,10 +85,13 @@ class RatioWish:
         if corner and (axle or wish.per_corner):
             raise CallError("a corner stands alone: without axle, and not per corner", need="corner alone")
         if like and (wish.front_rear or wish.rebound_compression or wish.targeted):
-            raise CallError("what is wanted like a setup has its targets from there; leave out the others",
-                            need="like alone")  # fmt: skip
+            raise CallError(
+                "what is wanted like a setup has its targets from there", hint="leave out the others", need="like alone"
+            )
         if wish.surface and wish.wished:
-            raise CallError("targets proposed for a surface stand alone; leave out the others", need="surface alone")
+            raise CallError(
+                "targets proposed for a surface stand alone", hint="leave out the others", need="surface alone"
+            )
         return wish
 
     @property
@@ -104,13 +107,13 @@ class RatioWish:
 
 def _one_of(value: str | None, known: tuple[str, ...], part: str) -> None:
     if value is not None and value not in known:
-        raise CallError(f"there is no '{value}'; it is one of {', '.join(known)}", part=part)
+        raise CallError(f"there is no '{value}'", hint=f"it is one of {', '.join(known)}", part=part)
 
 
 def _ratio(value: float | None, part: str) -> float | None:
     if value is not None and not LEAST_RATIO <= value <= MOST_RATIO:
         raise CallError(
-            f"{value:g} is no damping ratio; they lie between {LEAST_RATIO:g} and {MOST_RATIO:g}", part=part
+            f"{value:g} is no damping ratio", hint=f"they lie between {LEAST_RATIO:g} and {MOST_RATIO:g}", part=part
         )
     return value
 
@@ -118,7 +121,9 @@ def _ratio(value: float | None, part: str) -> float | None:
 def _proportion(value: float | None, part: str) -> float | None:
     if value is not None and not LEAST_PROPORTION <= value <= MOST_PROPORTION:
         raise CallError(
-            f"{value:g} is no proportion; they lie between {LEAST_PROPORTION:g} and {MOST_PROPORTION:g}", part=part
+            f"{value:g} is no proportion",
+            hint=f"they lie between {LEAST_PROPORTION:g} and {MOST_PROPORTION:g}",
+            part=part,
         )
     return value
 
@@ -139,7 +144,10 @@ def groups(bench: Workbench, car: Car, wish: RatioWish) -> tuple[Group, ...]:
     if not found:
         where = car.file or car.name
         raise CallError(
-            f"{where}: no target is set for {' or '.join(axles)}; write [targets.{axles[0]}]", need="targets"
+            f"no target is set for {' or '.join(axles)}",
+            where=where,
+            hint=f"write [targets.{axles[0]}]",
+            need="targets",
         )
     return tuple(found)
 

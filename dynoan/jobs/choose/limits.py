@@ -45,11 +45,15 @@ class Limits:
         """
         share = quantity(tolerance, "ratio", "tolerance")
         if not 0 < share < 1:
-            raise CallError(f"{tolerance} is not a share between 0 and 100 %; write it like '10 %'", part="tolerance")
+            raise CallError(
+                f"{tolerance} is not a share between 0 and 100 %", hint="write it like '10 %'", part="tolerance"
+            )
         if within is not None and not 0 <= within <= MOST_WITHIN:
-            raise CallError(f"{within} is no number of clicks; it lies between 0 and {MOST_WITHIN}", part="within")
+            raise CallError(
+                f"{within} is no number of clicks", hint=f"it lies between 0 and {MOST_WITHIN}", part="within"
+            )
         if not 1 <= count <= MOST_COUNT:
-            raise CallError(f"{count} settings cannot be ranked; ask for 1 to {MOST_COUNT}", part="count")
+            raise CallError(f"{count} settings cannot be ranked", hint=f"ask for 1 to {MOST_COUNT}", part="count")
         names = packs.split(",") if isinstance(packs, str) else packs or ()
         return cls(tuple(dict.fromkeys(n.strip() for n in names if n.strip())), once, inside, within, share, count)
 
@@ -70,8 +74,9 @@ def packs_at_hand(bench: Workbench, named: Sequence[str]) -> tuple[str, ...]:
     known = bench.library.packs()
     for name in named:
         if name not in known:
-            raise LookupFault(f"the library holds no pack '{name}'; it holds {', '.join(known) or 'none'}",
-                              part="packs")  # fmt: skip
+            raise LookupFault(
+                f"the library holds no pack '{name}'", hint=f"it holds {', '.join(known) or 'none'}", part="packs"
+            )
     if not (named or known):
-        raise LookupFault("the library holds no sweep with a pack; add some with 'dynoan add'")
+        raise LookupFault("the library holds no sweep with a pack", hint="add some with 'dynoan add'")
     return tuple(named) or known

@@ -63,7 +63,7 @@ def proposed(car: Car, wish: RatioWish) -> tuple[ProposedTargets, ...]:
 def _surface(car: Car, name: str) -> Surface:
     if name not in car.surfaces:
         known = ", ".join(car.surfaces) or "none"
-        raise CallError(f"{car.file or car.name} has no surface '{name}'; it has {known}", part="surface")
+        raise CallError(f"{car.file or car.name} has no surface '{name}'", hint=f"it has {known}", part="surface")
     return car.surfaces[name]
 
 

@@ -70,7 +70,9 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
         If a name could mean two of them.
     """
     if not bench.records:
-        raise LookupFault("the library holds no sweeps yet, so there is nothing to report; add some with dynoan add")
+        raise LookupFault(
+            "the library holds no sweeps yet, so there is nothing to report", hint="add some with dynoan add"
+        )
     scope = scope_of(bench, question.what)
     gatherer = Gatherer(bench, launch=question.launch)
     parts = gatherer.gather(scope)

@@ -60,7 +60,7 @@ def _kind(word: str, known: dict[str, tuple[str, ...]]) -> tuple[str, str]:
     kinds = [k for k in known if name in known[k] and not (equals and kind in known and k != kind)]
     if not kinds:
         have = "; ".join(f"{k} {', '.join(names) or 'none'}" for k, names in known.items())
-        raise LookupFault(f"'{word}': the library knows no such car, pack or shock; it has {have}")
+        raise LookupFault(f"'{word}': the library knows no such car, pack or shock", hint=f"it has {have}")
     if len(kinds) > 1:
-        raise CallError(f"'{word}' is a {' and a '.join(kinds)}; write {kinds[0]}={word}")
+        raise CallError(f"'{word}' is a {' and a '.join(kinds)}", hint=f"write {kinds[0]}={word}")
     return kinds[0], name

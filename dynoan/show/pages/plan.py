@@ -24,7 +24,9 @@ def page(answer: PlanAnswer, units: Shown = "metric", form: str = ".html") -> st
         If the ending is none of these.
     """
     if form not in FORMS:
-        raise CallError(f"a sheet is written as {', '.join(FORMS)}; end the name with one of these", part="sheet")
+        raise CallError(
+            f"a sheet is written as {', '.join(FORMS)}", hint="end the name with one of these", part="sheet"
+        )
     return FORMS[form](answer, units)
 
 

@@ -219,7 +219,9 @@ def save(figure: Figure, path: Path | str, *, force: bool = False) -> Path:
     target = Path(path)
     suffix = target.suffix.lower()
     if suffix not in _SUFFIXES:
-        raise CallError(f"{target}: a picture is written as .png, .svg or .pdf; end the name with one of these")
+        raise CallError(
+            "a picture is written as .png, .svg or .pdf", where=target, hint="end the name with one of these"
+        )
     body = io.BytesIO()
     _as_written(figure)
     with _style({"svg.fonttype": "path"}):

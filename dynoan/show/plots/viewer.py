@@ -26,12 +26,16 @@ def open_file(path: Path) -> None:
         _start("open", path)
         return
     if not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY")):
-        raise CallError(f"--show: there is no display here; write a file with --plot instead (it is also at {path})")
+        raise CallError(
+            "--show: there is no display here", hint=f"write a file with --plot instead (it is also at {path})"
+        )
     _start("xdg-open", path)
 
 
 def _start(program: str, path: Path) -> None:
     found = shutil.which(program)
     if found is None:
-        raise CallError(f"--show: '{program}' is not installed; open {path} yourself, or write a file with --plot")
+        raise CallError(
+            f"--show: '{program}' is not installed", hint=f"open {path} yourself, or write a file with --plot"
+        )
     subprocess.Popen([found, str(path)], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)

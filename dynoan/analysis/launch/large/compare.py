@@ -68,7 +68,9 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
     still = level(scene)
     found = run(car, levels, (scene, still), [(i, n) for n in (0, 1) for i in range(count)], keep=True, step=EXACT_STEP)
     if not np.all(np.isfinite(found.states)):
-        raise QuantityError(f"the launch of {label or 'this car'} does not stay finite; check masses, rates and ratios")
+        raise QuantityError(
+            f"the launch of {label or 'this car'} does not stay finite", hint="check masses, rates and ratios"
+        )
     rough, alone = (_traced(car, s, _part(found, n * count, count)) for n, s in ((0, scene), (1, still)))
     figures = _figures(car, scene, damping, (rough, alone), _part(found, 0, count))
     roads = _roads(car, scene, levels.take([0]), figures)

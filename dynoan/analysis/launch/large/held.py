@@ -46,7 +46,9 @@ def held_start(car: LargeCar, scene: Scene) -> FloatArray:
     if force == 0.0:
         return start
     if car.half.driven == "all":
-        raise QuantityError("a start held on the brakes needs an axle that does not drive; all wheels do", part="held")
+        raise QuantityError(
+            "a start held on the brakes needs an axle that does not drive", hint="all wheels do", part="held"
+        )
     pose, loads = _stand(car, force)
     driven = 0 if car.half.driven == "front" else 1
     _hold(car, scene, force, loads)
@@ -77,7 +79,9 @@ def _stand(car: LargeCar, force: float) -> tuple[FloatArray, FloatArray]:
         steps = NUDGE * np.eye(4)
         jacobian = np.stack([(_unrest(car, force, pose + s)[0] - off) / NUDGE for s in steps], axis=1)
         pose = pose - np.linalg.solve(jacobian, off)
-    raise QuantityError("no stand is found in which the brakes hold the car; hold it against less drive", part="held")
+    raise QuantityError(
+        "no stand is found in which the brakes hold the car", hint="hold it against less drive", part="held"
+    )
 
 
 def _unrest(car: LargeCar, force: float, pose: FloatArray) -> tuple[FloatArray, FloatArray]:

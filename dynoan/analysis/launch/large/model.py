@@ -76,7 +76,7 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
     unsprung = half.front.unsprung + half.rear.unsprung
     height = (frame.mass * frame.height - unsprung * radius) / half.sprung
     if height <= radius / 2:
-        raise QuantityError(f"{where}: cg_height is too low for wheels of {1e3 * radius:.0f} mm radius")
+        raise QuantityError(f"cg_height is too low for wheels of {1000.0 * radius:.0f} mm radius", where=where)
     axle = "front" if half.driven == "front" else "rear"
     links = _followed(car, half.front if axle == "front" else half.rear, radius, notes, where)
     reaction = reaction_of(car, radius)

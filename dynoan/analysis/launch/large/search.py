@@ -77,10 +77,12 @@ class ClickLab:
             If the shocks have different adjusters, or there are too many settings or one alone.
         """
         if any(m.adjusters != clicked.maps[0].adjusters for m in clicked.maps):
-            raise CallError("the shocks of this axle have different adjusters; the search turns both alike")
+            raise CallError("the shocks of this axle have different adjusters", hint="the search turns both alike")
         count = int(np.prod([len(span) for span in clicked.spans]))
         if not clicked.adjusters or not 1 < count <= MOST_SETTINGS:
-            raise CallError(f"pack {clicked.maps[0].pack} has {count} settings to search; wanted 2 to {MOST_SETTINGS}")
+            raise CallError(
+                f"pack {clicked.maps[0].pack} has {count} settings to search", hint=f"wanted 2 to {MOST_SETTINGS}"
+            )
         return cls(car, scene, others, clicked, axle, {d: clicked.damping(d) for d in DIRECTIONS})
 
     def run(self, clicks: IntArray, *, fine: bool, rough: bool = True) -> Figures:

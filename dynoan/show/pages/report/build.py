@@ -53,7 +53,7 @@ def build_report(view: ReportView) -> str:
     text = render("report.html", policy=policy(style), style=style, view=view, sections=shown, parts=parts, how=HOW,
                   cautions=CAUTIONS)  # fmt: skip
     if len(text.encode()) > LIMIT:
-        raise CallError(f"{view.title}: the report would be over 5 MB; name one shock, pack or car")
+        raise CallError("the report would be over 5 MB", where=view.title, hint="name one shock, pack or car")
     return text
 
 

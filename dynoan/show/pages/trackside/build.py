@@ -43,5 +43,5 @@ def build_trackside(view: TracksideView) -> str:
         launch=view.launch, no_launch=view.no_launch, closed_course=CLOSED_COURSE, pushing=PUSHING,
     )  # fmt: skip
     if len(text.encode()) > LIMIT:
-        raise CallError(f"{view.car.name}: the page would be over 2 MB; name fewer packs", need="fewer packs")
+        raise CallError("the page would be over 2 MB", where=view.car.name, hint="name fewer packs", need="fewer packs")
     return text

@@ -98,7 +98,7 @@ def payload(view: TracksideView) -> dict[str, Any]:
         If the car has no corner, there is no pack, or the tables are too large for a phone.
     """
     if not view.maps or not view.car.corners:
-        raise CallError(f"{view.car.name}: a page needs at least one tested pack and one corner")
+        raise CallError("a page needs at least one tested pack and one corner", where=view.car.name)
     tables = _packs(view)
     return {
         "car": view.car.name,
@@ -136,7 +136,9 @@ def _packs(view: TracksideView) -> list[dict[str, Any]]:
     if size <= TABLE_LIMIT:
         return tables
     names = ", ".join(view.maps)
-    raise CallError(f"the tables of {len(view.maps)} packs ({names}) are over 2 MB; name fewer", need="fewer packs")
+    raise CallError(
+        f"the tables of {len(view.maps)} packs ({names}) are over 2 MB", hint="name fewer", need="fewer packs"
+    )
 
 
 def _size(table: Mapping[str, Any]) -> int:
