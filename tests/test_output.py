@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 
+import click
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from dynoan import output
+from dynoan.cli.main import cli
 from dynoan.errors import CallError, LibraryError
 from dynoan.library import Library
 from dynoan.show.plots import style
@@ -33,6 +36,7 @@ def fill(folder: Path) -> Library:
     write_run(folder / "run.csv")
     library.cache("curve", ids[0], b"something reckoned")
     assert dynoan("--library", folder, "setup", "record", "kestrel", "--good", "--date", "2026-05-02").code == 0
+    assert dynoan("--library", folder, "trial", "new", "start", "--a", "soft", "--b", "hard").code == 0
     return library
 
 
@@ -237,6 +241,11 @@ LINES = (
     ("report", "kestrel", "--out"), ("setup", "recall", "--to"), ("plan", "new", "--shock", "FL-01", "--sheet"),
     ("read", "run.csv", "--plot"), ("curve", "run.csv", "--plot"), ("ratio", "kestrel", "--plot"),
     ("trackside", "kestrel", "--out"), ("choose", "kestrel", "--plot"), ("health", "FL-01", "--plot"),
+    ("guide", "--out"), ("compare", "run.csv", "run.csv", "--plot"), ("match", "run.csv", "run.csv", "--plot"),
+    ("predict", "gravel", "--plot"), ("carry", "kestrel", "--what", "front.spring=52 N/mm", "--plot"),
+    ("launch", "kestrel", "--plot"), ("travel", "run.csv", "--plot"),
+    ("bounce", "run.csv", "--axle", "front", "--plot"),
+    ("learn", "run.csv", "--car", "kestrel", "--surface", "loose", "--plot"), ("trial", "show", "start", "--plot"),
 )  # fmt: skip
 SPELLINGS = (str, str.upper, lambda t: f"./cars/../{t}", lambda t: f"../lib/{t}", lambda t: f"../again/{t}",
              lambda t: t.replace("/", "//"), lambda t: f"{t}.png", lambda t: f"{t}/x.png")  # fmt: skip
@@ -253,9 +262,31 @@ ODD = (
 )
 
 
-OWN = ("cars/kestrel.toml", "shocks/FL-01.toml", "layouts/odd.toml", "setups/2026-05-02-kestrel.toml", "dynoan.toml",
+OWN = ("cars/kestrel.toml", "trials/start.toml", "shocks/FL-01.toml", "layouts/odd.toml", "dynoan.toml",
+       "setups/2026-05-02-kestrel.toml",
        "sweeps/{sweep}", "cache/curve/{cache}", *ODD)  # fmt: skip
-FOLDERS = {"cars", "sweeps", "shocks", "setups", "layouts"}
+FOLDERS = {"cars", "sweeps", "shocks", "setups", "layouts", "trials"}
+
+
+def outputs(
+    command: click.Command, context: click.Context, path: tuple[str, ...] = ()
+) -> Iterator[tuple[str, ...]]:  # fmt: skip
+    """Yield the words of each command that writes a file asked for by name, and its option."""
+    if isinstance(command, click.Group):
+        for name in command.list_commands(context):
+            inner = command.get_command(context, name)
+            yield from outputs(inner, click.Context(inner, parent=context, info_name=name), (*path, name))
+        return
+    for option in command.params:
+        if isinstance(option.type, click.Path) and option.name in ("plot", "out", "sheet", "to"):
+            yield (*path, option.opts[0])
+
+
+def test_every_command_that_writes_a_file_is_among_those_tried():
+    known = list(outputs(cli, click.Context(cli)))
+    assert len(known) > 15
+    for *words, option in known:
+        assert any(line[: len(words)] == tuple(words) and line[-1] == option for line in LINES), (words, option)
 
 
 @given(

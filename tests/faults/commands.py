@@ -94,14 +94,14 @@ class Team:
 
     def edit(self, number: int) -> Command | None:
         """Give a run another pack."""
-        one = self._one_of(self.ledger.packs)
+        one = self._one_of(self.ledger.packs.keys() - self.ledger.doubtful)
         return one and Command(
             ("edit", one, "--pack", f"p{number}"), f"editing {one} p{number}", f"edit {one} p{number}"
         )
 
     def remove(self, _number: int) -> Command | None:
         """Take a run out."""
-        one = self._one_of(self.ledger.packs)
+        one = self._one_of(self.ledger.packs.keys() - self.ledger.doubtful)
         return one and Command(("remove", one), f"removing {one}", f"remove {one}")
 
     def record(self, number: int) -> Command:
