@@ -99,7 +99,7 @@ def wished(desk: Desk, name: str, limit: str) -> str:
     if wish.kind is None:
         return wish.aim
     if not limit.strip():
-        raise CallError(f"{wish.words}: how much? Write a limit beside it")
+        raise CallError("how much? Write a limit beside it", where=wish.words)
     unit = shown(wish.kind, desk.units).unit
     return f"{wish.aim} {limit.strip()}" + (f" {unit}" if bare_number(limit) else "")
 
