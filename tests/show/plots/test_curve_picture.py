@@ -12,14 +12,14 @@ from tests.worlds.with_dynoan import sweep_of
 
 
 @pytest.fixture(scope="module")
-def played():
-    """A record with play in the joints, and its curve."""
-    sweep = sweep_of(draw("backlash strong", 4002))
+def voided():
+    """A record of a shock whose oil leaves a void that closes after each reversal, and its curve."""
+    sweep = sweep_of(draw("void", 4002))
     return sweep, fit(sweep)
 
 
-def test_play_in_the_joints_is_seen_in_the_panel_over_the_cycle(played):
-    *_, cycle, travel = sweep_picture(*played).axes
+def test_a_void_that_closes_is_seen_in_the_panel_over_the_cycle(voided):
+    *_, cycle, travel = sweep_picture(*voided).axes
     assert cycle.get_ylabel() == travel.get_ylabel() == "point less curve [N]"
     fastest = cycle.get_lines()[2]
     angle, force = (np.asarray(part, dtype=float) for part in fastest.get_data())
@@ -29,8 +29,8 @@ def test_play_in_the_joints_is_seen_in_the_panel_over_the_cycle(played):
     assert len(travel.get_lines()) == 3  # two directions and the zero line
 
 
-def test_findings_in_the_picture_are_in_the_units_asked_for(played):
-    words = " ".join(sweep_picture(*played, "us").axes[3].texts[0].get_text().split())
+def test_findings_in_the_picture_are_in_the_units_asked_for(voided):
+    words = " ".join(sweep_picture(*voided, "us").axes[3].texts[0].get_text().split())
     assert "lbf" in words
     assert " N " not in words
 
