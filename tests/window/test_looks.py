@@ -193,7 +193,8 @@ def test_dropped_files_go_up_and_show(chromium, served, tmp_path):
         assert page.seen.complaints == []
 
 
-@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
+@pytest.mark.thorough
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, axe_source, scheme):
     """What launches tell, and clicks for a launch: both show only once somebody asked and it was reckoned."""
     with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
