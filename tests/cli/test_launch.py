@@ -94,7 +94,7 @@ def test_best_gives_clicks_as_the_shock_counts_them(folder):
 def test_people_see_bands_verdict_assumptions_and_cautions_once(folder):
     done = run(folder, "launch", "kestrel", "--surface", "loose", "--setting", "front=tarmac@lsc=0,lsr=0")
     assert done.exception is None
-    for text in ("(", " to ", "Slowest nose rise: front=tarmac", "estimated as", "eight combinations"):
+    for text in ("(", " to ", "Slowest nose rise: front=tarmac", "Taken for granted", "front and rear in turn"):
         assert text in done.stdout
     assert done.stdout.count("A starting point, not a promise") == 1
 

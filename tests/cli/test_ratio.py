@@ -46,7 +46,7 @@ def test_velocities_take_units_or_bare_numbers(run):
 def test_people_see_every_measure_by_its_name(run):
     ran = run("ratio", "kestrel", "-v")
     assert ran.code == 0
-    words = ("front left", "body swing", "wheel hop", "rough road", "tangent", "rebound : compression", "coupled Hz",
+    words = ("front left", "body swing", "wheel hop", "rough road", "tangent", "rebound : compression", "together Hz",
              "Why they differ", "pitch_inertia is estimated", "steadiest tyre load at", "at wheel")  # fmt: skip
     for word in words:
         assert word in ran.out, word

@@ -129,4 +129,4 @@ def test_the_two_errors_of_a_pack_are_said_to_be_two_things(bench):
     assert "foretell a tested one left out to" in said
     planned = plan.answer(bench, plan.PlanQuestion.asked("gravel", runs=1))
     meant = " ".join(b.text for b in plan_blocks(planned, Look()) if isinstance(b, Paragraph))
-    assert "means over all clicks and speeds, most of them never tested" in meant
+    assert "the mean over all clicks and speeds, most of them never tested" in meant

@@ -21,7 +21,7 @@ from dynoan.model.curve import DIRECTIONS, Curve, Side
 from tests.made import made_map
 from tests.worlds.cars.corners import BODY, CORNERS, HIGH, HOP, LOW, OFF, SIGMA, drawn, ratios
 
-DRAWN = 400
+DRAWN = 150
 FIGURES = ("low", "high", "body", "hop", "random")
 
 
