@@ -5,6 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import sys
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -13,7 +14,9 @@ from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from functools import partial
 from importlib import import_module
+from multiprocessing.context import SpawnContext, SpawnProcess
 from threading import Lock, Thread
+from types import ModuleType
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, LibraryError
@@ -101,9 +104,29 @@ def _by_pool(
         ) from None
 
 
+class _Worker(SpawnProcess):
+    """A process that does not run the script that asked: what it is to do stands in modules of the project.
+
+    Else a script of a few lines, without a guard around them, would run again in each worker, and fail there.
+    """
+
+    @staticmethod
+    def _Popen(process_obj: Any) -> Any:  # noqa: N802
+        script = sys.modules["__main__"]
+        sys.modules["__main__"] = ModuleType("__main__")
+        try:
+            return SpawnProcess._Popen(process_obj)
+        finally:
+            sys.modules["__main__"] = script
+
+
+class _Spawning(SpawnContext):
+    Process = _Worker
+
+
 def _pool(workers: int) -> ProcessPoolExecutor:
     # Not "fork": a forked child of a process with threads (pyarrow, numba, HDF5) can hang.
-    return ProcessPoolExecutor(workers, mp_context=multiprocessing.get_context("spawn"), initializer=_as_worker)
+    return ProcessPoolExecutor(workers, mp_context=_Spawning(), initializer=_as_worker)
 
 
 def _as_worker() -> None:

@@ -23,7 +23,7 @@ DEMO_SETUPS = (
 )
 SECOND_SETUPS = ("setup record kestrel-front --surface wet --date 2026-04-20 --good --temperature '54 °F'",)
 CAR_FILES = {
-    "no-targets.toml": (r"\[targets(.|\n)*(?=\[surfaces.sticky)", ""),
+    "no-targets.toml": (r"\n\[targets(.|\n)*(?=\[surfaces.sticky)", "\n"),
     "upside-down.toml": ("shock_ratio = 0.92", "shock_ratio = 9.2"),
     "bare-number.toml": ('spring = "45 N/mm"', "spring = 45"),
     "no-spring.toml": ('spring = "45 N/mm"\n', ""),

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
 from dataclasses import replace
 
 import pytest
@@ -122,3 +124,12 @@ def test_kept_workers_serve_every_call_inside_and_stand_in_the_callers_folder(tm
             map_all(die, range(5), 2)
         assert map_all(squared, range(5), 2) == [0, 1, 4, 9, 16]
     assert not are_kept()
+
+
+def test_a_script_without_a_guard_around_it_is_not_run_again_by_its_workers(tmp_path):
+    script = tmp_path / "few_lines.py"
+    script.write_text(
+        "from dynoan.batch import map_all\nprint('begun')\nprint(map_all(abs, [-1, 2, -3, 4], workers=2))\n"
+    )
+    done = subprocess.run([sys.executable, script], capture_output=True, text=True, check=False)
+    assert (done.stdout, done.stderr) == ("begun\n[1, 2, 3]\n", "")

@@ -18,6 +18,7 @@ from dynoan.analysis.clickmap.assumptions import (
     LEAST_SHARE,
     LEFT_OUT_PRIOR,
     MOST_SQUARES,
+    ODD_LEAST,
     ONE_FACTOR,
 )
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
@@ -248,6 +249,24 @@ def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) ->
             share = 100 * np.expm1(effects[worst])
             words.append(f"{shocks[number]} is {_how_weak(share, speeds, direction)} than the other shocks with this "
                          "pack; it is left out of their mean and spread")  # fmt: skip
+        words += _changed(fitted, direction, shocks)
+    return words
+
+
+def _changed(fitted: FittedDirection, direction: Direction, shocks: Sequence[str]) -> list[str]:
+    """Return the states of shocks that lie far from how the others are: one that leaks now was sound before."""
+    speeds, states = fitted.data.speeds, fitted.data.states
+    effects, felt = fitted.state_effects(speeds), speeds >= JUDGED_FROM * 0.999
+    words = []
+    for at, (state, size) in enumerate(zip(states, fitted.spread.states, strict=False)):
+        others = [i for i, other in enumerate(states) if other.shock != state.shock]
+        if size < ODD_LEAST or shocks.index(state.shock) in fitted.spread.odd or not others:
+            continue
+        away = effects[at] - np.median(effects[others], axis=0)
+        if float(np.max(np.abs(away[felt]))) > ODD_LEAST:
+            when = f" as tested on {state.last}" if state.last else ""
+            words.append(f"{state.shock}{when} is {_how_weak(100 * np.expm1(away), speeds, direction)} than the other "
+                         "shocks with this pack")  # fmt: skip
     return words
 
 
