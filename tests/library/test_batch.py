@@ -128,8 +128,6 @@ def test_kept_workers_serve_every_call_inside_and_stand_in_the_callers_folder(tm
 
 def test_a_script_without_a_guard_around_it_is_not_run_again_by_its_workers(tmp_path):
     script = tmp_path / "few_lines.py"
-    script.write_text(
-        "from dynoan.batch import map_all\nprint('begun')\nprint(map_all(abs, [-1, 2, -3], workers=2))\n"
-    )
+    script.write_text("from dynoan.batch import map_all\nprint('begun')\nprint(map_all(abs, [-1, 2, -3], workers=2))\n")
     done = subprocess.run([sys.executable, script], capture_output=True, text=True, check=False)
     assert (done.stdout, done.stderr) == ("begun\n[1, 2, 3]\n", "")
