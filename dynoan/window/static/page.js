@@ -81,7 +81,12 @@ function lay(values) {
   }));
 }
 
+// Showing itself anew would call back a page that was just asked for. A file that is fetched leaves the page where it is.
+let leaving = 0;
+window.addEventListener("beforeunload", () => { leaving = Date.now(); });
+
 function again() {
+  if (Date.now() - leaving < 4000) { setTimeout(again, 500); return; }
   const lines = [...said.children].map((line) => [line.querySelector("p").textContent, line.classList.contains("wrong"), !!line.querySelector("form")]);
   const at = /** @type {HTMLInputElement} */ (document.activeElement);
   sessionStorage.setItem("again", JSON.stringify({ path: location.pathname, lines, typed: typed(posting()),
