@@ -32,9 +32,12 @@ class Pages:
         self._idle = {}
 
     @contextmanager
-    def lent(self, width, height, scheme="light", *, bypass_csp=False, **odd):
-        """Give a page that knows nothing of those before it; one of `odd` habits is its own and goes away."""
-        page = self._page(bypass_csp, odd)
+    def lent(self, width, height, scheme="light", *, bypass_csp=False, own=False, **odd):
+        """Give a page that knows nothing of those before it; one of `odd` habits is its own and goes away.
+
+        So is one that is shown anew (`own`): what was cleared for it may else go late, after its first tap.
+        """
+        page = self._page(bypass_csp, odd, own=own)
         page.set_viewport_size({"width": width, "height": height})
         page.emulate_media(media="screen", color_scheme=scheme)
         page.set_default_timeout(PATIENCE_MS)
@@ -45,14 +48,14 @@ class Pages:
         finally:
             for event, handler in heard.items():
                 page.remove_listener(event, handler)
-            if odd or not _forget(page):
+            if odd or own or not _forget(page):
                 page.context.close()
             else:
                 self._idle[bypass_csp].append(page)
 
-    def _page(self, bypass_csp, odd):
+    def _page(self, bypass_csp, odd, *, own):
         idle = self._idle.setdefault(bypass_csp, [])
-        if idle and not odd:
+        if idle and not odd and not own:
             return idle.pop()
         return self._browser.new_context(bypass_csp=bypass_csp, accept_downloads=True, **odd).new_page()
 

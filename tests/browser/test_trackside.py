@@ -256,7 +256,7 @@ def test_a_setup_noted_on_the_page_reads_as_a_setup(opened, html, view, how):
 
 
 def test_what_was_turned_survives_a_reload(opened, html):
-    page = opened(html)
+    page = opened(html, own=True)
     press(page, "lsc", 3)
     page.reload()
     assert page.inner_text("[data-adjuster=lsc] output") == "9"

@@ -126,7 +126,7 @@ def test_springs_are_taken_with_any_unit_of_the_library(opened, html):
 
 
 def test_a_refused_entry_stays_with_its_fault_through_turning_the_phone_and_a_reload(opened, html):
-    page = opened(html)
+    page = opened(html, own=True)
     go(page, "fl")
     field = page.locator("[data-load=spring] input")
     field.fill("stiff")
@@ -147,7 +147,7 @@ def test_a_refused_entry_stays_with_its_fault_through_turning_the_phone_and_a_re
 
 
 def test_what_is_being_typed_survives_turning_the_phone(opened, html):
-    page = opened(html)
+    page = opened(html, own=True)
     field = page.locator("[data-load=mass] input")
     field.fill("27")
     page.set_viewport_size({"width": 640, "height": 360})

@@ -25,7 +25,7 @@ def note(page, side, text):
 
 
 def test_noted_runs_go_into_the_trial_at_home(opened, html, tmp_path):
-    page = opened(html)
+    page = opened(html, own=True)
     assert page.input_value("#trial-name") == "start"
     assert "Next: b" in page.text_content("#trial-what")
     for side, text in (("b", "4,71"), ("b", "1:02.5"), ("a", "4.8"), ("b", "9")):
