@@ -19,6 +19,10 @@ from importers.channels.refusals import LIMITS
 from importers.channels.units import MeasuredColumn, measured
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
+from importers.words.directions import direction_of
+from importers.words.spelling import plain
+
+_NAMED = "the columns name the directions"
 
 
 class _WaySigns(NamedTuple):
@@ -93,12 +97,14 @@ def _rows_of_columns(part: SweepPart) -> PeakRows:
     names = " / ".join(column.text for column in part.roles.forces.values())
     turned = -1 if signs.sign.get("compression", 1) < 0 else 1
     speed, force = speeds[last].found, forces[first].found
+    named = any(direction_of(plain(column.text)) for column in part.roles.forces.values())
+    evidence = signs.evidence if named else signs.evidence.replace(_NAMED, "the directions are as told below")
     return PeakRows(
         velocity=np.concatenate([np.abs(v.values) * (1 if way == "compression" else -1) for way, v in speeds.items()]),
         force=np.concatenate([f.values * signs.sign[way] for way, f in forces.items()]),
         decisions={
             "velocity": ChannelDecision(_speed(part, last).text, speed.unit, 1, speed.why),
-            "force": ChannelDecision(names, force.unit, turned, f"{force.why}; {signs.evidence}"),
+            "force": ChannelDecision(names, force.unit, turned, f"{force.why}; {evidence}"),
         },
         warnings=tuple(w for way in forces for m in (speeds[way], forces[way]) for w in m.warnings),
     )
@@ -116,11 +122,11 @@ def _way_signs(speeds: Mapping[str, MeasuredColumn], forces: Mapping[str, Measur
     signs = {way: (1 if way == "compression" else -1) * (1 if value >= 0 else -1) for way, value in top.items()}
     both = len(top) == 2
     if both and top["compression"] >= 0 and top["rebound"] < 0:
-        return _WaySigns(signs, "the columns name the directions; rebound is negative")
+        return _WaySigns(signs, f"{_NAMED}; rebound is negative")
     if both and top["compression"] < 0 <= top["rebound"]:
         turned = {"compression": -1, "rebound": -1}
-        return _WaySigns(turned, "the columns name the directions; the file counts rebound positive")
-    return _WaySigns(signs, "the columns name the directions; forces are magnitudes")
+        return _WaySigns(turned, f"{_NAMED}; the file counts rebound positive")
+    return _WaySigns(signs, f"{_NAMED}; forces are magnitudes")
 
 
 def _at_fastest(speed: FloatArray, force: FloatArray) -> float:

@@ -23,6 +23,7 @@ class TableGroup(NamedTuple):
     table: ParsedTable
     title: str = ""  #: what stands over its columns; empty where the table holds one run
     shock: str | None = None  #: where its title or its columns name it
+    named: bool = False  #: whether the file itself gives the title
 
 
 def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
@@ -36,8 +37,18 @@ def cut_by_groups(table: ParsedTable) -> list[TableGroup]:
             starts = [c.index for c in own[::period]]
             stops = [*starts[1:], len(table.columns) + 1]
             firsts = [starts[0] if shared else 0, *starts[1:]]
-            return [_group(table, first, stop, shared) for first, stop in zip(firsts, stops, strict=True)]
+            groups = [_group(table, first, stop, shared) for first, stop in zip(firsts, stops, strict=True)]
+            return groups if not shared or all(one.shock or one.named for one in groups) else _told(groups)
     return [TableGroup(table)]
+
+
+def _told(groups: Sequence[TableGroup]) -> list[TableGroup]:
+    """Return the groups with a word of it: unnamed columns over one time may be other sensors on one shock."""
+    said = (
+        f"{groups[0].title} and {groups[-1].title} over one time were taken as runs of their own; if they are sensors"
+    )
+    said += " on one shock, name the right ones with --column force=NAME --column displacement=NAME"
+    return [one._replace(table=replace(one.table, warnings=(*one.table.warnings, said))) for one in groups]
 
 
 def _period(kinds: Sequence[tuple[object, ...]]) -> int | None:
@@ -73,4 +84,6 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
         own=(*table.own, title) if title else table.own,
     )  # fmt: skip
     shock = names.pop() if len(names) == 1 else None
-    return TableGroup(one, title or shock or f"columns {first + 1} to {min(stop, len(table.columns))}", shock)
+    return TableGroup(
+        one, title or shock or f"columns {first + 1} to {min(stop, len(table.columns))}", shock, bool(title)
+    )

@@ -226,3 +226,10 @@ def test_clicks_as_words_and_a_damper_beside_its_spring():
     rows = [f"{row.rpartition(',')[0]},{2 * f:.1f},{f:.1f},{f:.1f}" for row, f in zip(ROWS, F, strict=True)]
     (sweep,) = sweeps("Time [s],Disp [mm],Total force [N],Spring force [N],Damper force [N]", *rows)
     assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)
+
+
+def test_unnamed_columns_over_one_time_are_runs_of_their_own_aloud():
+    rows = [f"{row},{row.partition(',')[2]}" for row in ROWS]
+    first, second = sweeps("t [s],Pos 1 [mm],Load 1 [N],Pos 2 [mm],Load 2 [N]", *rows)
+    assert warned(first, "columns 2 to 3 and columns 4 to 5 over one time were taken as runs of their own")
+    assert second.samples == len(ROWS)
