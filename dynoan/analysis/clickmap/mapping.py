@@ -21,9 +21,10 @@ from dynoan.analysis.clickmap.assumptions import (
     ODD_LEAST,
     ONE_FACTOR,
 )
+from dynoan.analysis.clickmap.crossing import crossing_suspected
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
-from dynoan.analysis.clickmap.hydraulic import crossing_suspected, first_spread, fit_hydraulic
+from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
 from dynoan.analysis.clickmap.oddities import between_words, oddities, suspicions
 from dynoan.analysis.clickmap.returning import not_returning
@@ -35,6 +36,7 @@ from dynoan.analysis.clickmap.tables import tabulate
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.two_ways import counted_alike
 from dynoan.analysis.clickmap.units import named_shock
+from dynoan.analysis.clickmap.valve_prior import first_spread
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap, Oddity, ShockState, View

@@ -25,9 +25,12 @@ from dynoan.analysis.clickmap.discrepancy import (
     speed_kernel,
     warp_kernel,
 )
-from dynoan.analysis.clickmap.hydraulic import ValveTrend, fit_hydraulic, fit_parameters, widths
+from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.openings import averaged, even, tables
 from dynoan.analysis.clickmap.valve import PARAMETERS, Roles, ways
+from dynoan.analysis.clickmap.valve_fit import fit_parameters
+from dynoan.analysis.clickmap.valve_prior import widths
+from dynoan.analysis.clickmap.valve_trend import ValveTrend
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster

@@ -12,9 +12,10 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out, pieces
-from dynoan.analysis.clickmap.hydraulic import first_spread, fit_parameters, roles_of
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.valve_fit import fit_parameters
+from dynoan.analysis.clickmap.valve_prior import first_spread, roles_of
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import Adjuster

@@ -1,0 +1,43 @@
+"""Which way round an adjuster is counted: as written, or the other way where the tests fit that far better."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.data import DirectionData
+from dynoan.analysis.clickmap.discrepancy import MapSpread
+from dynoan.analysis.clickmap.openings import even
+from dynoan.analysis.clickmap.plain import plain_slopes
+from dynoan.analysis.clickmap.valve import Roles
+from dynoan.analysis.clickmap.valve_fit import as_fitted, covariance_about, fit_parameters, most_probable
+from dynoan.analysis.clickmap.valve_trend import ValveTrend
+
+
+def best_way_round(data: DirectionData, roles: Roles, spread: MapSpread) -> ValveTrend:
+    """Return the valve fitted with every adjuster as written, or with some the other way where that fits far better."""
+    plain = tuple(even(axis.clicks) for axis in data.axes)
+    first = fit_parameters(data, roles, spread, None, plain)
+    doubtful = [i for i in _doubtful(data) if i in (roles.bleed, roles.opening)]
+    if not doubtful:
+        return first
+    total = covariance_about(as_fitted(data, first, spread))
+    best, least = first, most_probable(data, first, total, first.theta, a.FIRST_STEPS)[1]
+    for which in _subsets(doubtful):
+        ways = tuple(even(x.clicks, i in which) for i, x in enumerate(data.axes))
+        trial = fit_parameters(data, roles, spread, None, ways)
+        total = covariance_about(as_fitted(data, trial, spread))
+        cost = most_probable(data, trial, total, trial.theta, a.FIRST_STEPS)[1] - a.BACKWARD_ODDS * len(which)
+        if cost < least:
+            best, least = trial, cost
+    return best
+
+
+def _subsets(axes: Sequence[int]) -> list[tuple[int, ...]]:
+    return [tuple(x for k, x in enumerate(axes) if number >> k & 1) for number in range(1, 1 << len(axes))]
+
+
+def _doubtful(data: DirectionData) -> list[int]:
+    """Return the moved axes with which force does not clearly fall as they open, by plain least squares."""
+    slopes = plain_slopes(data, data.logs.mean(axis=1))
+    return [i for i, (slope, error) in slopes.items() if slope > -a.CLEARLY_FALLS * error]
