@@ -1,4 +1,4 @@
-"""What is held of a valve before its tests have spoken: what each axis turns, where parameters lie, what is left over."""
+"""What is held of a valve before its tests have spoken: what each axis turns, where parameters lie, what is left."""
 
 from __future__ import annotations
 
