@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
@@ -14,11 +15,10 @@ from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.compare import Compared, compared
 from dynoan.jobs.curve_table import curve_dict, speeds_for
-from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
-from dynoan.model.shock import Shock, clicks_text
+from dynoan.model.shock import Adjuster, Shock, clicks_text
 from dynoan.units import Shown
-from dynoan.workbench.resolving import parse_wanted
+from dynoan.workbench.resolving import Wanted, parse_wanted
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -38,7 +38,8 @@ class TurnedQuestion:
 class Turned:
     """One setting."""
 
-    map: ClickMap
+    pack: str
+    adjusters: tuple[Adjuster, ...]  #: that can be turned; none as long as the pack's click map is not there
     counting: Shock  #: whose counting its clicks use
     clicks: Mapping[str, int]  #: as that shock counts
     curve: Curve
@@ -49,8 +50,8 @@ class Turned:
         """The setting as it is written."""
         turned = clicks_text(dict(self.clicks))
         if self.curve.shock:
-            return ",".join(filter(None, (f"shock={self.curve.shock}", f"pack={self.map.pack}", turned)))
-        return f"{self.map.pack}@{turned}" if turned else self.map.pack
+            return ",".join(filter(None, (f"shock={self.curve.shock}", f"pack={self.pack}", turned)))
+        return f"{self.pack}@{turned}" if turned else self.pack
 
 
 @dataclass(frozen=True)
@@ -95,9 +96,32 @@ def answer(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer:
     QuantityError
         If a click lies outside its adjuster.
     """
+    _check(question)
+    return _beside(question, tuple(_turned(bench, text, worth=i == 0) for i, text in enumerate(question.settings)))
+
+
+def tested(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer | None:
+    """Return settings that were tested by the curves of their runs, which are there before a click map is.
+
+    None where a curve is not fitted yet, or a setting was not tested.
+
+    Raises
+    ------
+    CallError
+        If none or too many settings are named, or one is not understood.
+    """
+    _check(question)
+    found = [_tested(bench, text) for text in question.settings]
+    known = tuple(one for one in found if one is not None)
+    return _beside(question, known) if len(known) == len(found) else None
+
+
+def _check(question: TurnedQuestion) -> None:
     if not 1 <= len(question.settings) <= MOST:
         raise CallError(f"{len(question.settings)} settings", hint=f"name 1 to {MOST}")
-    found = tuple(_turned(bench, text, worth=i == 0) for i, text in enumerate(question.settings))
+
+
+def _beside(question: TurnedQuestion, found: tuple[Turned, ...]) -> TurnedAnswer:
     curves = [one.curve for one in found]
     speeds = sorted({s for curve in curves for s in speeds_for(curve, None, question.units)})
     rows = compared(curves, None, question.units) if len(curves) > 1 else compared([curves[0], curves[0]], speeds)
@@ -105,16 +129,34 @@ def answer(bench: Workbench, question: TurnedQuestion) -> TurnedAnswer:
     return TurnedAnswer(question=question, found=found, table=table)
 
 
-def _turned(bench: Workbench, text: str, *, worth: bool) -> Turned:
+def _wanted(text: str) -> tuple[str, Wanted]:
     wanted = parse_wanted(text if "=" in text or "@" in text else f"pack={text}")
     if not wanted.pack:
         raise CallError(f"'{text}': which pack? write it like gravel@lsc=6,lsr=8")
-    map = bench.click_map(wanted.pack)
+    return wanted.pack, wanted
+
+
+def _tested(bench: Workbench, text: str) -> Turned | None:
+    """Return a tested setting; of several the one that has most adjusters where most tests have them."""
+    pack, wanted = _wanted(text)
+    fitted = bench.fitted(pack) or []
+    seen = Counter(click for group, _ in fitted for click in group[0].clicks.items())
+    fit = [(group[0], curve) for group, curve in fitted if wanted.fits(group[0])]
+    if not fit:
+        return None
+    first, curve = max(fit, key=lambda one: sum(seen[click] for click in one[0].clicks.items()))
+    curve = replace(curve, standing="tested", shock=wanted.shock)
+    return Turned(pack, (), bench.shock(first.shock), dict(first.clicks), curve, ())
+
+
+def _turned(bench: Workbench, text: str, *, worth: bool) -> Turned:
+    pack, wanted = _wanted(text)
+    map = bench.click_map(pack)
     counting = bench.counting_of(map, wanted.shock)
     from_closed = map.from_counted(counting, wanted.clicks)
     clicks = {n: c for n, c in counting.to_counted(from_closed).items() if n in {a.name for a in map.adjusters}}
     curve = curve_at(map, from_closed, clicks=clicks, shock=wanted.shock, pieces=False)
-    return Turned(map, counting, clicks, curve, authority(map, from_closed) if worth else ())
+    return Turned(pack, map.adjusters, counting, clicks, curve, authority(map, from_closed) if worth else ())
 
 
 def _held(limit: float, force: float | None) -> float | None:
@@ -129,10 +171,10 @@ def _dict(one: Turned) -> dict[str, Any]:
     full = curve_dict(one.curve)
     ways = {a.name: a for a in one.counting.adjusters}
     return {
-        "what": one.what, "pack": one.map.pack, "shock": one.curve.shock, "clicks": dict(one.clicks),
+        "what": one.what, "pack": one.pack, "shock": one.curve.shock, "clicks": dict(one.clicks),
         "standing": one.curve.standing, "table": full["table"],
         "adjusters": [{"name": a.name, "last": a.clicks, "counted": ways.get(a.name, a).counted}
-                      for a in one.map.adjusters],
+                      for a in one.adjusters],
         "lines": {d: _line(one.curve.side(d)) for d in DIRECTIONS},
         "worth": [{"adjuster": w.adjuster, "direction": w.direction, "cross_talk": not w.intended, "tested": w.known,
                    "velocity_m_s": w.speeds.tolist(), "force_n_per_click": w.newtons.tolist(),

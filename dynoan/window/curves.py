@@ -32,9 +32,11 @@ def show(desk: Desk, request: Request) -> Response:
     waiting = desk.prepare(wanted)
     found, pair, fault = None, None, ""
     with desk.bench() as bench:
-        if settings and waiting is None and packs:
+        if settings and packs:
+            question = turned.TurnedQuestion(settings, desk.units)
             try:
-                found = turned.answer(bench, turned.TurnedQuestion(settings, desk.units)).to_dict()
+                told = turned.answer(bench, question) if waiting is None else turned.tested(bench, question)
+                found = None if told is None else told.to_dict()
             except DynoanError as error:
                 fault = str(error)
         if asked[0] and asked[1] and waiting is None:

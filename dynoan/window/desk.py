@@ -183,6 +183,11 @@ class Desk:
             known = {r.pack for r in bench.records}
             return [p for p in packs if p in known and p not in self.faults and not bench.has_map(p)]
 
+    def packs_not_fitted(self, packs: Iterable[str]) -> list[str]:
+        """Return the packs of which not even all tested curves are at hand yet."""
+        with self.bench() as bench:
+            return [p for p in self.packs_not_ready(packs) if bench.fitted(p) is None]
+
     def prepare(self, packs: Iterable[str]) -> Work | None:
         """Begin to fit the click maps of packs; None where all are at hand."""
         wanted = self.packs_not_ready(packs)
@@ -206,7 +211,9 @@ class Desk:
         wanted = [p for p in packs if p in self.packs()]
         many = sum(r.pack in wanted for r in bench.records) >= MANY
         with self.workers.at_hand() if many else nullcontext():
-            beside(work, {pack: partial(self._make_map, pack) for pack in wanted})
+            # All curves first: they are shown as soon as they are there, and clicks can be turned a moment later.
+            for step in (Workbench.fit_curves, Workbench.make_map):
+                beside(work, {pack: partial(self._make, step, pack) for pack in wanted})
         for pack in packs:  # one by one, so that a pack that fails does not hide the others
             work.progress(f"pack {pack}", packs.index(pack), len(packs))
             try:
@@ -216,9 +223,9 @@ class Desk:
             except DynoanError as error:
                 self.faults[pack] = str(error)
 
-    def _make_map(self, pack: str, progress: Progress) -> None:
+    def _make(self, step: Callable[[Workbench, str], None], pack: str, progress: Progress) -> None:
         with suppress(DynoanError):
-            Workbench(Library(self.path), lambda _: None, progress).make_map(pack)
+            step(Workbench(Library(self.path), lambda _: None, progress), pack)
 
     def fit_ahead(self) -> None:
         """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""

@@ -24,10 +24,14 @@ NAMED = {"metric": "metric", "us": "US"}
 
 
 def state(desk: Desk, request: Request) -> Response:
-    """Return the library's mark and the work under way, and which packs asked about are not at hand yet."""
+    """Return the library's mark and the work under way, and of packs asked about those not at hand yet.
+
+    `lacking` are those without a click map, `unfitted` of these those without the curves of all their runs.
+    """
     asked = request.query_params.getlist("pack")
     body = {"stamp": desk.stamp(), "works": [w.to_dict() for w in desk.works.under_way()]}
-    return JSONResponse(body | ({"lacking": desk.packs_not_ready(asked)} if asked else {}))
+    waiting = {"lacking": desk.packs_not_ready(asked), "unfitted": desk.packs_not_fitted(asked)} if asked else {}
+    return JSONResponse(body | waiting)
 
 
 def work(desk: Desk, request: Request) -> Response:

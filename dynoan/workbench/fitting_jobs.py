@@ -107,8 +107,19 @@ class Fits:
 
         self.library.hold_sound(record for group in groups for record in group if record.id not in coming)
         gas = [self._gas(group) for group in groups]
-        keys = [json.dumps([*(_stamp(r) for r in group), known]) for group, known in zip(groups, gas, strict=True)]
+        keys = [self._curve_key(group) for group in groups]
         return self._made("curve", keys, Curve, fit_curve, jobs)
+
+    def known_curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve] | None:
+        """Return the pooled curves of groups that were fitted before, None where one would have to be fitted."""
+        from dynoan.model.curve import Curve
+
+        self.library.hold_sound(record for group in groups for record in group)
+        found = [self._cached("curve", _key_of(self._curve_key(group)), Curve) for group in groups]
+        return None if any(curve is None for curve in found) else [curve for curve in found if curve is not None]
+
+    def _curve_key(self, group: Sequence[SweepRecord]) -> str:
+        return json.dumps([*(_stamp(r) for r in group), self._gas(group)])
 
     def told(self, records: Sequence[SweepRecord]) -> list[RecordState]:
         """Return what each sweep tells of its shock beside the curve. SI."""
@@ -184,9 +195,10 @@ class Fits:
     def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:
         if not count:
             return
-        from dynoan.batch import are_kept, iterate
+        from dynoan.batch import are_kept, cores, iterate
 
-        workers = None if count >= (2 if are_kept() and kind != "setting" else WORTH_PROCESSES[kind]) else 1
+        # Processes that stand ready take even one: the threads of this process would get in one another's way.
+        workers = cores() if are_kept() and kind != "setting" else None if count >= WORTH_PROCESSES[kind] else 1
         for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
             self.progress(LABELS[kind], done, count)
             yield data

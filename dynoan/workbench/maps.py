@@ -75,6 +75,16 @@ class Maps(Holding):
         """
         self._bare_map(pack)
 
+    def fit_curves(self, pack: str) -> None:
+        """Fit the curves of a pack's tested settings into the cache, and not its click map."""
+        self._fits.curves(by_state(self.of_pack.get(pack, ())))
+
+    def fitted(self, pack: str) -> list[tuple[list[SweepRecord], Curve]] | None:
+        """Return each tested setting of a pack with its curve; None where one of them was not fitted yet."""
+        groups = by_state(self.of_pack.get(pack, ()))
+        curves = self._fits.known_curves(groups)
+        return None if curves is None else list(zip(groups, curves, strict=True))
+
     def fit_ahead(self, coming: Sequence[tuple[Sweep, bytes]]) -> None:
         """Fit into the cache what curves settings will have once sweeps are kept, each with the bytes it came from.
 

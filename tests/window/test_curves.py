@@ -1,6 +1,8 @@
 """Curves as somebody turns, and pairs: the same numbers as the command line's."""
 
+import json
 import random
+import re
 import threading
 
 import pytest
@@ -118,3 +120,28 @@ def test_a_page_waits_for_its_own_packs_alone(window):
     window.desk.own_bench(Work(0, "", "", print)).click_map(packs[0])
     assert window.get(f"/state?pack={packs[0]}").json()["lacking"] == []
     release.set()
+
+
+def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, monkeypatch):
+    """Twenty-two runs take seconds to fit, and the maps as long again: nobody waits for the second to see the first."""
+    release = threading.Event()
+    for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
+        window.put(path.name, path.read_bytes())
+    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(60), lane="maps")
+    window.post("/files/keep")
+    pack = window.desk.packs()[0]
+    assert window.get(f"/state?pack={pack}").json()["unfitted"] == [pack]
+    assert "Not ready yet" in window.get(f"/curves?s={pack}").text
+    bench = window.desk.own_bench(Work(0, "", "", print))
+    bench.fit_curves(pack)
+    assert window.get(f"/state?pack={pack}").json() | {"works": 0, "stamp": 0} == {
+        "lacking": [pack], "unfitted": [], "works": 0, "stamp": 0,
+    }  # fmt: skip
+    page = window.get(f"/curves?s={pack}").text
+    assert "These are the curves of tested runs" in page
+    told = window.get("/api/curve", params={"what": f"shock=FL-01,pack={pack}"}).json()["result"]["curves"]
+    shown = json.loads(re.search(r'id="data">(.*?)</script>', page, re.DOTALL)[1])["found"]["curves"][0]
+    assert shown["table"] in [one["table"] for one in told], "the numbers of the command line"
+    release.set()
+    window.wait()
+    assert "These are the curves of tested runs" not in window.get(f"/curves?s={pack}").text

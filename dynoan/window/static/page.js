@@ -120,12 +120,14 @@ if (before && before.path === location.pathname) {
 document.querySelectorAll("[data-work]").forEach(follow);
 
 // A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
-const awaited = JSON.parse(document.querySelector("[data-packs]")?.getAttribute("data-packs") || "[]");
+const waits = /** @type {HTMLElement | null} */ (document.querySelector("[data-packs]"));
+const awaited = JSON.parse(waits?.dataset.packs || "[]");
 if (awaited.length) {
+  const what = waits.dataset.lacking || "lacking";
   const query = awaited.map((pack) => "pack=" + encodeURIComponent(pack)).join("&");
   const tick = async () => {
     try {
-      if (!(await asked("/state?" + query)).lacking.length) { again(); return; }
+      if (!(await asked("/state?" + query))[what].length) { again(); return; }
     } catch { /* told by `look` */ }
     setTimeout(tick, 500);
   };
