@@ -91,7 +91,7 @@ class CompareAnswer(Answer):
             "table": [{"direction": r.direction, "velocity_m_s": r.speed, "force_n": list(r.forces),
                        "difference_pct": list(r.differences)} for r in self.table],
             "crossings": [{"stiffer_below": labels[c.first], "stiffer_above": labels[c.second],
-                           "direction": c.direction, "velocity_m_s": c.speed, "force_n": c.force}
+                           "direction": c.direction, "velocity_m_s": c.speed, "force_n": c.force, "clear": c.clear}
                           for c in self.crossings],
             "coverage": [{"pack": pack, "adjuster": c.adjuster, "direction": c.direction, "from_m_s": c.low,
                           "to_m_s": c.high, "most_pct_per_click": c.percent}

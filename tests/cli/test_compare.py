@@ -7,6 +7,7 @@ import pytest
 
 from dynoan.analysis.matching.compare import crossings
 from dynoan.model.curve import Curve, Side
+from dynoan.show.text.compare import _marks
 from tests.cli import pack_library
 
 packs, run = pack_library.packs, pack_library.run
@@ -57,10 +58,10 @@ def test_no_stand_in_is_a_no(run):
     assert "no setting stands in for it" in ran.out
 
 
-def _straight(slope: float, from_zero: float) -> Curve:
+def _straight(slope: float, from_zero: float, half: float = 0.0) -> Curve:
     speeds = np.linspace(0, 0.5, 51)
     force = np.where(speeds > 0, from_zero * (1 - np.exp(-speeds / 0.01)) + slope * speeds, 0.0)
-    side = Side((), (), speeds, force, force, 0.5, forces=force)
+    side = Side((), (), speeds, force - half, force + half, 0.5, forces=force)
     return Curve(side, side)
 
 
@@ -71,6 +72,17 @@ def test_crossings_are_where_the_curves_meet():
     assert found[0].speed == pytest.approx(0.2, abs=0.002)
     assert (found[0].first, found[0].second) == (0, 1)
     assert crossings([_straight(1000, 100), _straight(1001, 100.1)]) == ()
+
+
+def test_a_crossing_within_the_bands_is_not_clear():
+    """The curves are 75 N apart at 0.5 m/s, less at 10 mm/s: bands of 20 N each leave 28 N in doubt, of 50 N 71 N."""
+    assert all(c.clear for c in crossings([_straight(1000, 100, 20), _straight(1250, 50, 20)]))
+    assert not any(c.clear for c in crossings([_straight(1000, 100, 50), _straight(1250, 50, 50)]))
+
+
+def test_curves_of_packs_called_by_letters_are_numbered():
+    assert _marks(("RL A lsc=6", "RL mixed lsc=6")) == ["#1", "#2"]
+    assert _marks(("RL gravel lsc=6", "RL mixed lsc=6")) == ["A", "B"]
 
 
 @pytest.mark.parametrize(

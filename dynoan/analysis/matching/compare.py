@@ -22,6 +22,7 @@ class Crossing:
     direction: Direction
     speed: float  #: [m/s]
     force: float  #: [N]
+    clear: bool = True  #: the curves differ by more than their bands somewhere on either side of it
 
 
 def common_top(curves: Sequence[Curve], direction: Direction) -> float:
@@ -47,17 +48,21 @@ def _between(curves: Sequence[Curve], pair: tuple[int, int], direction: Directio
     if top <= low * 1.05:
         return []
     speeds = np.geomspace(low, top, 400)
-    fa, fb = a.force(speeds), b.force(speeds)
+    (fa, a_low, a_high), (fb, b_low, b_high) = a.force_and_band(speeds), b.force_and_band(speeds)
+    certain = np.abs(fa - fb) > np.hypot(a_high - a_low, b_high - b_low) / 2
     share = (fa - fb) / np.maximum((fa + fb) / 2, 1.0)
     # Only a change of sides that becomes visible on both sides counts.
     state = np.where(share > ALIKE_SHARE, 1, np.where(share < -ALIKE_SHARE, -1, 0))
-    clear = np.flatnonzero(state)
+    visible = np.flatnonzero(state)
+    turns = [(left, right) for left, right in pairwise(visible) if state[left] != state[right]]
     out = []
-    for left, right in pairwise(clear):
-        if state[left] != state[right]:
-            at = _zero(speeds[left : right + 1], share[left : right + 1])
-            first, second = pair if state[left] > 0 else pair[::-1]
-            out.append(Crossing(first, second, direction, at, float(a.force(at))))
+    for n, (left, right) in enumerate(turns):
+        at = _zero(speeds[left : right + 1], share[left : right + 1])
+        first, second = pair if state[left] > 0 else pair[::-1]
+        since = turns[n - 1][1] if n else 0
+        until = turns[n + 1][0] if n + 1 < len(turns) else len(speeds) - 1
+        clear = bool(certain[since : left + 1].any() and certain[right : until + 1].any())
+        out.append(Crossing(first, second, direction, at, float(a.force(at)), clear))
     return out
 
 

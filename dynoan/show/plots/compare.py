@@ -54,8 +54,8 @@ def draw_differences(ax: Any, labels: Sequence[str], curves: Sequence[Curve], un
 
 
 def draw_crossings(ax: Any, found: Sequence[Crossing], units: Shown = "metric") -> Any:
-    """Mark where curves cross."""
-    for one in found:
+    """Mark where curves surely cross."""
+    for one in filter(lambda crossing: crossing.clear, found):
         sign = 1.0 if one.direction == "compression" else -1.0
         ax.plot(in_units(sign * one.speed, "velocity", units), in_units(sign * one.force, "force", units), marker="x",
                 color=INK, markersize=7, zorder=5)  # fmt: skip
@@ -71,7 +71,7 @@ def comparison_figure(
         for i, (label, curve) in enumerate(zip(labels, curves, strict=True)):
             draw_curve(ax, curve, units, label, i)
         draw_crossings(ax, found, units)
-    title(axes[0], "damping force" + (" (×: curves cross)" if found else ", 95 % bands"))
+    title(axes[0], "damping force" + (" (×: curves cross)" if any(one.clear for one in found) else ", 95 % bands"))
     low_speeds(axes[1], units)
     draw_differences(axes[2], labels, curves, units)
     title(axes[2], f"difference from {labels[0]}" if len(labels[0]) < LONGEST else "difference from the first")

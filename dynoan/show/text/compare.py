@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dynoan.jobs.compare import CompareAnswer, Compared, compared
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -9,25 +11,34 @@ from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
 LETTERS = "ABCDEFGHIJ"
+MOST_NAMED = 3  #: pairs that are named one by one
 
 
 def blocks(answer: CompareAnswer, look: Look) -> list[Block]:
     """Return what people read: a letter for each curve, a table a direction, crossings, and who has a say."""
-    out: list[Block] = [Paragraph(f"{LETTERS[i]}  {label}") for i, label in enumerate(answer.labels)]
+    marks = _marks(answer.labels)
+    out: list[Block] = [Paragraph(f"{mark}  {label}") for mark, label in zip(marks, answer.labels, strict=True)]
     at = answer.question.at
     table = answer.table if at is not None or look.units == "metric" else compared(answer.curves, None, look.units)
     for direction in DIRECTIONS:
         rows = [row for row in table if row.direction == direction]
         if rows:
-            out += [blank(), _table(direction, rows, look.units)]
-    return [*out, *map(Paragraph, (*_crossings(answer, look.units), *_coverage(answer, look.units)))]
+            out += [blank(), _table(direction, rows, marks, look.units)]
+    return [*out, *map(Paragraph, (*_crossings(answer, marks, look.units), *_coverage(answer, look.units)))]
 
 
-def _table(direction: Direction, rows: list[Compared], units: Shown) -> Table:
+def _marks(labels: Sequence[str]) -> list[str]:
+    """Return a letter for each curve, or a number where a pack or shock is called by such a letter itself."""
+    letters = LETTERS[: len(labels)]
+    if set(letters) & {word.upper() for label in labels for word in label.split()}:
+        return [f"#{n}" for n in range(1, len(labels) + 1)]
+    return list(letters)
+
+
+def _table(direction: Direction, rows: list[Compared], marks: Sequence[str], units: Shown) -> Table:
     force, velocity = shown("force", units), shown("velocity", units)
-    letters = LETTERS[: len(rows[0].forces)]
-    columns = [f"velocity {velocity.unit}", *(f"{x} {force.unit}" for x in letters),
-               *(f"{x} against A" for x in letters[1:])]  # fmt: skip
+    columns = [f"velocity {velocity.unit}", *(f"{x} {force.unit}" for x in marks),
+               *(f"{x} against {marks[0]}" for x in marks[1:])]  # fmt: skip
     return Table(columns, [_cells(row, units) for row in rows], direction)
 
 
@@ -38,12 +49,18 @@ def _cells(row: Compared, units: Shown) -> list[str]:
     return [velocity.text(row.speed, unit=False), *forces, *off]
 
 
-def _crossings(answer: CompareAnswer, units: Shown) -> list[str]:
+def _crossings(answer: CompareAnswer, marks: Sequence[str], units: Shown) -> list[str]:
     velocity = shown("velocity", units)
-    return [
-        f"{c.direction}: {LETTERS[c.first]} is the stiffer below {velocity.text(c.speed)}, {LETTERS[c.second]} above"
+    lines = [
+        f"{c.direction}: {marks[c.first]} is the stiffer below {velocity.text(c.speed)}, {marks[c.second]} above"
         for c in answer.crossings
+        if c.clear
     ]
+    near = sorted({f"{marks[c.first]} and {marks[c.second]}" for c in answer.crossings if not c.clear})
+    if near:
+        who = ", ".join(near) if len(near) <= MOST_NAMED else f"{len(near)} other pairs"
+        lines.append(f"{who} may cross, but where they do they differ by less than their bands")
+    return lines
 
 
 def _coverage(answer: CompareAnswer, units: Shown) -> list[str]:

@@ -10,6 +10,7 @@ from dynoan.jobs.predict import PredictAnswer
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
+from dynoan.show.text.signs import signed
 from dynoan.units import Shown, degrees, shown
 
 STANDING = {
@@ -67,7 +68,7 @@ def worth(found: Sequence[Authority], units: Shown) -> list[Block]:
 
 def _row(one: Authority, units: Shown) -> list[str]:
     force = shown("force", units)
-    cells = [f"−{n / force.factor:.1f} {force.unit} ({p:.1f} %)" if one.known else "not tested"
+    cells = [f"{signed(-n / force.factor, 1)} {force.unit} ({signed(-p, 1)} %)" if one.known else "not tested"
              for n, p in zip(one.newtons, one.percent, strict=True)]  # fmt: skip
     acts = one.direction + ("" if one.intended else " (cross-talk)")
-    return [one.adjuster, acts, *(cell.replace("−-", "+") for cell in cells)]
+    return [one.adjuster, acts, *cells]
