@@ -11,7 +11,7 @@ import click
 if TYPE_CHECKING:
     from dynoan.jobs.reading_options import Stated
 
-_NAMES = ("shock", "pack", "clicks", "positive", "unit", "column", "rate", "delimiter", "decimal")
+_NAMES = ("shock", "pack", "clicks", "positive", "unit", "column", "rate", "delimiter", "decimal", "dates")
 _FIELDS = {"unit": "units", "column": "columns"}  #: what an option that may be repeated gives
 
 _OPTIONS = (
@@ -27,6 +27,8 @@ _OPTIONS = (
     click.option("--rate", metavar="RATE", help="The sample rate where the file states none, such as '1000 Hz'."),
     click.option("--delimiter", metavar="MARK", help="What stands between cells: , ; | tab or blanks."),
     click.option("--decimal", metavar="MARK", help="The decimal mark: . or ,"),
+    click.option("--dates", type=click.Choice(["day-first", "month-first"]),
+                 help="How days such as 05/02/2026 are meant."),
 )  # fmt: skip
 
 

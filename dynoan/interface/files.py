@@ -36,7 +36,8 @@ class FileJobs(Asking):
         **stated
             What wins over the files: ``shock``, ``pack``, ``clicks`` ("lsc=6,lsr=8" or a mapping), ``positive``
             ("compression" or "rebound", the direction a file counts positive), ``units`` and ``columns`` by channel
-            ({"force": "lbf"}), ``rate`` [Hz], ``delimiter``, ``decimal``.
+            ({"force": "lbf"}), ``rate`` [Hz], ``delimiter``, ``decimal``, ``dates``
+            ("day-first" or "month-first").
 
         Raises
         ------

@@ -47,6 +47,7 @@ def _card(name: str, path: Path, options: ReadOptions) -> LayoutCard:
     card = LayoutCard(
         name, tuple(dict.fromkeys(column_names(path, options))), dict(options.columns), dict(options.units),
         options.positive, delimiter=options.delimiter, decimal=options.decimal, rate=options.rate,
+        dates=options.dates,
     )  # fmt: skip
     if card == LayoutCard(name, card.header):
         raise CallError("nothing is stated that a layout could hold", where=path.name, part="save_layout")
@@ -81,6 +82,7 @@ def _as_toml(card: LayoutCard) -> dict[str, Any]:
     """Return a card in the keys of its file; what it does not state is left out."""
     stated = {
         "header": list(card.header), "positive": card.positive, "delimiter": card.delimiter, "decimal": card.decimal,
+        "dates": card.dates,
         "rate": None if card.rate is None else f"{card.rate:.12g} Hz", "columns": card.columns, "units": card.units,
     }  # fmt: skip
     return {key: dict(value) if isinstance(value, dict) else value for key, value in stated.items() if value}

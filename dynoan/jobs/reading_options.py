@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, TypedDict
+from typing import TYPE_CHECKING, Any, TypedDict, get_args
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import quantity
-from dynoan.model.importing import ReadOptions
+from dynoan.model.importing import DateOrder, ReadOptions
 from dynoan.model.shock import ADJUSTERS, parse_clicks
 from dynoan.model.sweep import CHANNEL_KINDS
 from dynoan.units import FACTORS, normal_unit
@@ -40,6 +40,7 @@ class Stated(TypedDict, total=False):
     rate: float | str | None  #: sample rate [Hz]
     delimiter: str | None  #: what stands between cells: , ; | tab or blanks
     decimal: str | None  #: . or ,
+    dates: str | None  #: how 05/02/2026 is meant: "day-first" or "month-first"
 
 
 def read_options(stated: Stated) -> ReadOptions:
@@ -48,8 +49,8 @@ def read_options(stated: Stated) -> ReadOptions:
     Raises
     ------
     CallError
-        If a value does not have the form wanted; `part` is "clicks", "unit", "column", "positive", "delimiter" or
-        "decimal".
+        If a value does not have the form wanted; `part` is "clicks", "unit", "column", "positive", "delimiter",
+        "decimal" or "dates".
     QuantityError
         If the rate is none.
     """
@@ -62,6 +63,7 @@ def read_options(stated: Stated) -> ReadOptions:
         columns=_pairs(given["columns"], "column", "force=Load", (*CHANNEL_KINDS, *OTHER_COLUMNS)),
         rate=_rate(given["rate"]), delimiter=_one_of(given["delimiter"], "delimiter", DELIMITERS),
         decimal=_one_of(given["decimal"], "decimal", DECIMALS),
+        dates=_one_of(given["dates"], "dates", get_args(DateOrder)),
     )  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import CHANNEL_KINDS
 
 _OTHERS = ("compression", "rebound", "direction", "run", "shock", "pack")  #: columns that are no channel
-_KEYS = ("header", "columns", "units", "positive", "skip", "delimiter", "decimal", "rate")
+_KEYS = ("header", "columns", "units", "positive", "skip", "delimiter", "decimal", "rate", "dates")
 
 
 def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
@@ -35,7 +35,8 @@ def layout_from_text(text: str, file: str, name: str) -> LayoutCard:
         raise top.fault("rate", f"'{top.data['rate']}' is no rate of a rig", hint='write it like rate = "1000 Hz"')
     delimiter: Any = top.choice("delimiter", (",", ";", "|", "\t", "blanks"))
     units, skip = _texts(top, "units", CHANNEL_KINDS), top.whole("skip", 0, 10_000)
-    return LayoutCard(name, header, columns, units, positive, skip, delimiter, decimal, rate)
+    dates: Any = top.choice("dates", ("day-first", "month-first"))
+    return LayoutCard(name, header, columns, units, positive, skip, delimiter, decimal, rate, dates)
 
 
 def _texts(top: TomlTable, key: str, known: Iterable[str]) -> dict[str, str]:

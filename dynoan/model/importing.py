@@ -9,6 +9,7 @@ from typing import Literal, Protocol, runtime_checkable
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
 
+DateOrder = Literal["day-first", "month-first"]  #: of days such as 05/02/2026
 HEAD = 65536  #: how much of a file an importer is shown to recognise it [bytes]
 
 
@@ -25,6 +26,7 @@ class LayoutCard:
     delimiter: str | None = None
     decimal: Literal[".", ","] | None = None
     rate: float | None = None  #: [Hz]
+    dates: DateOrder | None = None
 
 
 @dataclass(frozen=True)
@@ -41,6 +43,7 @@ class ReadOptions:
     rate: float | None = None  #: [Hz]
     delimiter: str | None = None
     decimal: Literal[".", ","] | None = None
+    dates: DateOrder | None = None  #: how days whose day and month could be swapped are meant
     layouts: tuple[LayoutCard, ...] = ()
 
 

@@ -49,4 +49,5 @@ def _under(card: LayoutCard, options: ReadOptions) -> ReadOptions:
         rate=options.rate or card.rate,
         delimiter=options.delimiter or card.delimiter,
         decimal=options.decimal or card.decimal,
+        dates=options.dates or card.dates,
     )

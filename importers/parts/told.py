@@ -11,7 +11,7 @@ from importers.parts.part import SweepPart
 from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
-from importers.words.dates import date_of
+from importers.words.dates import date_of, in_order
 
 
 def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
@@ -55,10 +55,21 @@ def told(facts: StatedFacts, options: ReadOptions) -> StatedFacts:
             f"'{open_ones[0]}' gives one adjuster two numbers (low and high speed, a range, so many of so many?):"
             " no clicks were taken of it; state them"
         )
+    date = facts.date
+    if facts.swappable and not date:
+        date = in_order(facts.swappable, options.dates) if options.dates else None
+        warnings += [] if date else [_order_unknown(facts.swappable)]
     return replace(
-        facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack,
+        facts, shock=options.shock or facts.shock, pack=options.pack or facts.pack, date=date,
         clicks={**facts.clicks, **options.clicks}, warnings=(*facts.warnings, *warnings),
     )  # fmt: skip
+
+
+def _order_unknown(day: str) -> str:
+    return (
+        f"'{day}' has day and month in an order the file does not tell: no date was taken; say --dates month-first or "
+        "--dates day-first, or give the kept run's date by 'dynoan edit ID --date YEAR-MONTH-DAY'"
+    )
 
 
 def _is_settled(doubted: str, clicks: Mapping[str, int]) -> bool:

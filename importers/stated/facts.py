@@ -23,6 +23,7 @@ class StatedFacts:
     temperature: float | None = None  #: [°C]
     gas_pressure: float | None = None  #: [Pa]
     date: str | None = None
+    swappable: str | None = None  #: a day as it stood, whose day and month could be swapped
     stroke: float | None = None  #: [m]
     rod: float | None = None  #: its diameter [m]
     rate: float | None = None  #: [Hz]
@@ -51,6 +52,7 @@ def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
         temperature=_first(f.temperature for f in stated),
         gas_pressure=_first(f.gas_pressure for f in stated),
         date=_first(f.date for f in stated),
+        swappable=_first(f.swappable for f in stated),
         stroke=_first(f.stroke for f in stated),
         rod=_first(f.rod for f in stated),
         rate=_first(f.rate for f in stated),

@@ -217,17 +217,10 @@ def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
 
 
 def _of_date(value: str, key: str = "") -> StatedFacts:
-    day = swappable_date(value)
-    if day is None:
-        found = date_of(value)
-        unread = found is None and "dat" in key and any(c.isdigit() for c in value)
-        said = f"'{key}: {value}' is no date that is known here: none was taken"
-        return StatedFacts(date=found, warnings=(said,) if unread else ())
-    said = (
-        f"'{day}' has day and month in an order the file does not tell: no date was taken; keep the run and give its "
-        "date by 'dynoan edit ID --date YEAR-MONTH-DAY'"
-    )
-    return StatedFacts(warnings=(said,))
+    day, found = swappable_date(value), date_of(value)
+    unread = day is None and found is None and "dat" in key and any(c.isdigit() for c in value)
+    said = f"'{key}: {value}' is no date that is known here: none was taken"
+    return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())
 
 
 def _gas_removed(bare: str) -> bool | None:

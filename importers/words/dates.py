@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from dynoan.model.importing import DateOrder
 from importers.assumptions import FIRST_YEAR, LAST_YEAR
 from importers.words.keys import DATE
 from importers.words.spelling import plain, word_set
@@ -76,6 +77,17 @@ def swappable_date(text: str) -> str | None:
     if match is None or date_of(text) is not None:
         return None
     return match[0] if 1 <= int(match[1]) <= 12 and 1 <= int(match[2]) <= 12 else None
+
+
+def in_order(day: str, order: DateOrder) -> str | None:
+    """Return a swappable day, ISO 8601, with its numbers in the order that someone states.
+
+    >>> in_order("05/02/26", "month-first"), in_order("05/02/26", "day-first")
+    ('2026-05-02', '2026-02-05')
+    """
+    first, second, year = re.split(r"[/-]", day)
+    month, number = (first, second) if order == "month-first" else (second, first)
+    return _iso(_year(year), int(month), int(number))
 
 
 def without_dates(text: str) -> str:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import ReadError
-from dynoan.model.importing import ReadOptions
+from dynoan.model.importing import LayoutCard, ReadOptions
 from dynoan.reading import read_bytes
 from importers.channels.clock_steps import judged_steps
 from importers.channels.rate import sample_rate
@@ -44,6 +44,20 @@ def test_two_numbers_for_one_adjuster_are_said_and_none_is_taken():
 def test_a_day_that_could_be_another_is_said():
     assert "05/02/2026" in said(f"Date: 05/02/2026\n{PEAKS}")
     assert said(f"Date: 05/13/2026\n{PEAKS}") == ""
+
+
+@pytest.mark.parametrize(("dates", "day"), [("month-first", "2026-05-02"), ("day-first", "2026-02-05")])
+def test_the_order_of_days_can_be_stated_in_a_call_or_in_a_layout(dates, day):
+    file = f"Date: 05/02/2026\n{PEAKS}".encode()
+    card = LayoutCard("shop", ("Velocity [mm/s]", "Rebound [N]"), dates=dates)
+    for options in (ReadOptions(dates=dates), ReadOptions(layouts=(card,))):
+        (sweep,) = read_bytes(file, "run.csv", options)
+        assert (sweep.date, sweep.warnings) == (day, ())
+
+
+def test_a_clear_day_is_as_it_stands_whatever_order_is_stated():
+    (sweep,) = read_bytes(f"Date: 05/13/2026\n{PEAKS}".encode(), "run.csv", ReadOptions(dates="day-first"))
+    assert sweep.date == "2026-05-13"
 
 
 def test_name_and_contents_that_differ_are_said():
