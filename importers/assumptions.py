@@ -68,6 +68,10 @@ NAMES_REACH = 100
 
 #: [columns] a wider table is not one of a dyno; our judgement
 WIDEST_TABLE = 400
+#: [kinds] of lines that a letter tells apart; a file with more has names there; our judgement
+RECORD_KINDS = 8
+#: [rows] fewer lines of one letter are no rows of a record; our judgement
+RECORD_ROWS = 4
 #: [tables] a file with more tables is refused; our judgement
 MOST_TABLES = 300
 #: [lines] a table lying on its side has no more; our judgement
@@ -261,8 +265,14 @@ MAGNITUDES = 0.25
 #: [1] a weaker correlation of force and velocity draws a warning; our judgement
 FORCE_FOLLOWS = 0.15
 
+#: [1] share of rows in which just one of two half-filled columns speaks; our judgement
+HALVES_APART = 0.95
+#: [1] of rows that say no direction in a column of directions; of more it is none; our judgement
+UNDIRECTED_SHARE = 0.25
 #: [m/s] a test that is nowhere faster is quasi-static; common practice, no source
 QUASI_STATIC = 0.005
+#: [N] gas, friction and bump stops of a race shock give less at rest; common practice, no source
+MOST_STATIC_FORCE = 1e4
 #: [1] travel one way below this share of the other: the motion goes one way only; our judgement
 ONE_WAY_SHARE = 0.05
 #: [1] share of the largest speed below which a motion pauses or turns; our judgement

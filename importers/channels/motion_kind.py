@@ -56,12 +56,18 @@ def motion_warnings(velocity: FloatArray, rate: float, top: float | None = None)
     if top < QUASI_STATIC:
         return (f"this is a quasi-static test: the fastest motion is {1e3 * top:.2g} mm/s, so the record holds gas, "
                 "friction and spring but no damping at the speeds of a shock",)  # fmt: skip
-    forth = float(np.maximum(v, 0.0).sum())
-    back = forth - float(v.sum())
-    if min(forth, back) < ONE_WAY_SHARE * max(forth, back):
+    if goes_one_way(v):
         return ("the motion goes one way only: nothing is known of the other direction",)
     said = _not_cyclic(_halves(v, top, rate))
     return (said,) if said else ()
+
+
+def goes_one_way(velocity: FloatArray) -> bool:
+    """Whether a motion goes one way only, whatever its unit."""
+    v = _known(velocity)
+    forth = float(np.maximum(v, 0.0).sum())
+    back = forth - float(v.sum())
+    return min(forth, back) < ONE_WAY_SHARE * max(forth, back)
 
 
 def _halves(v: FloatArray, top: float, rate: float) -> _Halves:

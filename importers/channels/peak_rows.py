@@ -10,12 +10,12 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import ChannelDecision
+from importers.assumptions import UNDIRECTED_SHARE
 from importers.channels.sign import ASSUMED
 from importers.channels.units import measured
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
-from importers.words.directions import direction_of
-from importers.words.spelling import plain
+from importers.words.directions import SIGNS, direction_among
 
 
 class PeakRows(NamedTuple):
@@ -72,11 +72,11 @@ def rows_of_column(part: SweepPart) -> PeakRows:
 def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
     key = part.roles.keys.get("direction")
     if key is not None:
-        down, known = _directions(part, key)
+        down, known, unsaid = _by_signs(part, key) or _directions(part, key)
         velocity = np.where(down, -np.abs(v), np.abs(v))
         velocity[~known] = np.nan
         why = f"column '{key.text}' names the direction"
-        return _SignedRows(velocity, _by_direction(f, down), 1, 1, why, directed=True)
+        return _SignedRows(velocity, _by_direction(f, down), 1, 1, why, unsaid, directed=True)
     if part.direction is not None and not (v < 0).any():
         down = np.full(len(v), part.direction == "rebound")
         why = f"the line above says {part.direction}"
@@ -84,17 +84,31 @@ def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
     return _by_evidence(part, v, f)
 
 
-def _directions(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray]:
-    """Return which rows are rebound, and which rows say so at all."""
+def _by_signs(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray, tuple[str, ...]] | None:
+    """Return as `_directions` of a column of signs, plus as the file or the user says; None of another."""
+    words = part.texts.get(key.index, [])
+    if not words or not set(words) <= SIGNS:
+        return None
+    said = _said(part)
+    down = np.array([(word != "+") != (said == "rebound") for word in words])
+    return down, np.ones(len(words), dtype=bool), () if said else (f"'{key.text}' does not say what '+' is: {ASSUMED}",)
+
+
+def _directions(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray, tuple[str, ...]]:
+    """Return which rows are rebound, which rows say so at all, and the warning of those that do not."""
     words = part.texts.get(key.index) or [str(v) for v in part.values.get(key.index, [])]
-    ways = [direction_of(plain(word)) for word in words]
-    if not any(ways):
+    meaning = {word: direction_among(word, set(words)) for word in set(words)}
+    ways = [meaning[word] for word in words]
+    odd = [word for word, way in zip(words, ways, strict=True) if way is None and word.strip()]
+    if not any(ways) or len(odd) > UNDIRECTED_SHARE * len(words):
         raise ReadError(
-            f"'{words[0]}' names no direction",
+            f"'{(odd or words)[0]}' names no direction",
             where=f"{part.name}, column '{key.text}'",
             hint="wanted compression or rebound",
         )
-    return np.array([w == "rebound" for w in ways]), np.array([w is not None for w in ways])
+    unsaid = f"{len(odd)} rows say '{odd[0]}' in '{key.text}', which names no direction: left out" if odd else ""
+    known = np.array([w is not None for w in ways])
+    return np.array([w == "rebound" for w in ways]), known, (unsaid,) if unsaid else ()
 
 
 def _by_direction(force: FloatArray, down: BoolArray) -> FloatArray:

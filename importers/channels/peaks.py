@@ -53,11 +53,30 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     _refuse(f, "force", part.name)
     repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
+    if repeated and not rows.directed:
+        _refuse_mixed(part, v, f)
     top, most = float(np.abs(v).max()), float(np.abs(f).max())
     usual = (*beyond_usual(top, most), *below_usual(top, most))
     warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,
                          directed=rows.directed)  # fmt: skip
+
+
+def _refuse_mixed(part: SweepPart, v: FloatArray, f: FloatArray) -> None:
+    """Refuse forces of one sign at speeds of one sign that a column of two unknown words tells apart row by row."""
+    if f.min() < 0 or v.min() < 0:
+        return
+    for column in part.table.columns:
+        words = part.texts.get(column.index, [])
+        kinds = dict.fromkeys(words)
+        evenly = len(kinds) == 2 and all(2 * words.count(word) == len(words) for word in kinds)
+        if evenly and words[: len(words) // 2].count(words[0]) < len(words) // 2:
+            one, other = kinds
+            raise ReadError(
+                f"each speed stands there twice, '{one}' and '{other}', and neither is a direction that is known here",
+                where=f"{part.name}, column '{column.text}'",
+                hint="write compression and rebound there",
+            )
 
 
 def _left_out(part: SweepPart) -> tuple[str, ...]:

@@ -13,11 +13,15 @@ from importers.assumptions import (
     BACKWARD_SHARE,
     MOST_DISPLACEMENT,
     MOST_FORCE,
+    MOST_STATIC_FORCE,
     MOST_VELOCITY,
     PRESENT_ROWS,
     PRESENT_SHARE,
+    QUASI_STATIC,
     STUCK,
 )
+from importers.channels.motion_kind import goes_one_way
+from importers.channels.rest_force import CountedMotion
 from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
 
@@ -72,6 +76,24 @@ def refuse_channels(part: SweepPart, raw: Mapping[str, FloatArray], scales: Mapp
             _refuse_channel(raw[channel], scales[channel].scale.factor, channel, where)
     if "time" in scales:
         _refuse_time(raw["time"], f"{part.name}, column '{columns['time'].text}'")
+
+
+def refuse_pull(part: SweepPart, motion: CountedMotion, fast: float) -> None:
+    """Refuse a slow pull one way with more force than gas, friction and bump stops of a shock give: a test of material.
+
+    Raises
+    ------
+    ReadError
+        That the record is of no shock.
+    """
+    most = float(np.nanmax(np.abs(motion.force)))
+    if fast < QUASI_STATIC and most > MOST_STATIC_FORCE and goes_one_way(motion.velocity):
+        raise ReadError(
+            f"{most / 1e3:.3g} kN at no more than {1e3 * fast:.2g} mm/s, and one way only: a test of material or of a "
+            "spring, which holds no damping",
+            where=part.name,
+            hint="if it is a shock, give the right units with --unit force=… --unit displacement=…",
+        )
 
 
 def _refuse_time(time: FloatArray, where: str) -> None:

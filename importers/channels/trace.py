@@ -25,7 +25,7 @@ from importers.channels.plausible import (
     stated_gas_force,
 )
 from importers.channels.rate import SampleRate, rate_of_trace, stated_rate
-from importers.channels.refusals import refuse_channels
+from importers.channels.refusals import refuse_channels, refuse_pull
 from importers.channels.rest_force import CountedMotion, rest_force
 from importers.channels.scaling import ScaledChannels, scale_channels
 from importers.channels.sign import Signs, orient
@@ -61,6 +61,8 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     values = _values(part, raw, scaled, signs)
     v = scaled.probe.velocity(rate.hertz or 1.0)
     fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
+    if rate.hertz:
+        refuse_pull(part, _counted(scaled, v), fast)
     warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *_unusual(part, _counted(scaled, v), rate.hertz, fast),
                 *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over))  # fmt: skip

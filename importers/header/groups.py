@@ -11,6 +11,7 @@ from importers.assumptions import GROUPS_REACH
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.header import NearLines
 from importers.words.clicks import clicks_of
+from importers.words.dates import is_month
 from importers.words.directions import direction_of
 from importers.words.keys import KNOWN
 from importers.words.shock_names import corner_or_shock_in
@@ -40,7 +41,8 @@ def _speaks(cells: Sequence[str]) -> bool:
     clicks = sum(bool(clicks_of(c)) for c in some)
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
-    return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or (len(ways) == 2 and len(some) <= 4))
+    days = len({c for c in some if is_month(c)})
+    return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4))
 
 
 def is_setting(cells: Sequence[str], names: Sequence[str]) -> bool:
@@ -48,11 +50,19 @@ def is_setting(cells: Sequence[str], names: Sequence[str]) -> bool:
     stated = [(k, adjuster) for k, cell in enumerate(cells) for adjuster in clicks_of(cell)]
     if len({adjuster for _, adjuster in stated}) < max(len(stated), 2):
         return False
-    if len(stated) >= 3:
+    if len(stated) >= 3 or _each_over_its_own(stated, names):
         return True
     first = names[stated[0][0]] if stated[0][0] < len(names) else ""
     column = describe_column(0, first)
     return column.channel in _SHARED and not column.direction
+
+
+def _each_over_its_own(stated: Sequence[tuple[int, str]], names: Sequence[str]) -> bool:
+    """Whether a compression adjuster stands over the only compression column, a rebound one over the only rebound."""
+    ways = [direction_of(plain(name)) for name in names]
+    over = {(ways[k] if k < len(ways) else None, adjuster[-1]) for k, adjuster in stated}
+    both = over == {("compression", "c"), ("rebound", "r")}
+    return both and ways.count("compression") == ways.count("rebound") == 1
 
 
 def _states_fact(cell: str) -> bool:
@@ -92,6 +102,9 @@ def _joined(groups: list[str], names: list[str]) -> list[str]:
     """Return names with the group each stands under; a shared column stands under none."""
     out, group = [], ""
     for over, name in zip(groups, names, strict=True):
+        if not name and describe_column(0, over).channel in _SHARED:
+            out.append(over)  # its name stands one line higher than the others'
+            continue
         group = _short(over) or group
         alone = describe_column(0, name)
         shared = alone.channel in _SHARED and not alone.direction and not over

@@ -19,6 +19,11 @@ _LISTED = (
 )
 #: a label that such a line explains
 _LABEL = r"(?:column|col|channel|ch|chan|spalte|kanal|canal|voie|columna|colonna|canale|feld|sig|ai)\W*(\d{1,2})"
+#: the line over a list of the columns
+_SECTION = (
+    r"\[\s*(?:channels?|columns?|signals?|variables?|fields?|kan[aä]le|spalten|canaux|voies|canales|canali"
+    r"|colonnes)\s*\]"
+)
 
 
 class ListedChannels(NamedTuple):
@@ -30,13 +35,45 @@ class ListedChannels(NamedTuple):
 
 def listed_channels(above: Sequence[str]) -> ListedChannels:
     """Return the columns that lines list; none where a single line does, or nothing known is listed."""
+    found = _of_section(above) or _of_sections(above) or _of_lines(above)
+    known = found is not None and any(describe_column(0, _with_brackets(name)).known for name in found.names.values())
+    return found if found is not None and known and len(found.names) >= 2 else ListedChannels({}, frozenset())
+
+
+def _of_section(above: Sequence[str]) -> ListedChannels | None:
+    """Return the columns that stand a line each under "[Channels]", numbered or in their order."""
+    start = next((i for i, line in enumerate(above) if re.fullmatch(_SECTION, line.strip(), re.IGNORECASE)), None)
+    if start is None:
+        return None
+    stop = next((i for i in range(start + 1, len(above)) if above[i].lstrip().startswith("[")), len(above))
+    lines = [i for i in range(start + 1, stop) if above[i].strip()]
+    numbered = [re.fullmatch(r"\D{0,12}?(\d{1,2})\s*[=:)]\s*(.+)", above[i].strip()) for i in lines]
+    names = {int(m[1]): m[2] for m in numbered if m}
+    if len(names) != len(lines):
+        names = {k + 1: above[i].strip() for k, i in enumerate(lines)}
+    return ListedChannels(names, frozenset((start, *lines)))
+
+
+def _of_sections(above: Sequence[str]) -> ListedChannels | None:
+    """Return the columns that stand in a section each: "[Channel 1]" over "Name=Time" and "Unit=s"."""
+    names: dict[int, list[str]] = {}
+    used, number = set(), None
+    for i, line in enumerate(above):
+        if line.lstrip().startswith("["):
+            match = re.fullmatch(r"\[\s*" + _LABEL + r"\s*\]", line.strip().lower())
+            number = int(match[1]) if match else None
+        elif number is not None and (said := re.match(r"(?i)\s*(name|units?|einheit)\s*[=:]\s*(.+)", line)):
+            names.setdefault(number, []).append(said[2].strip())
+        if number is not None:
+            used.add(i)
+    return ListedChannels({k: ";".join(said) for k, said in names.items()}, frozenset(used)) if names else None
+
+
+def _of_lines(above: Sequence[str]) -> ListedChannels | None:
     matches = {i: m for i, line in enumerate(above) if (m := re.match(_LISTED, line, re.IGNORECASE))}
     # "Ch0,Ch1,Ch2" is a line of labels, no label and its name.
     found = {i: m for i, m in matches.items() if not re.match(r"\W*" + _LABEL + r"\b", m[2], re.IGNORECASE)}
-    names = {int(m[1]): m[2].strip().strip("\"'") for m in found.values()}
-    if len(names) < 2 or not any(describe_column(0, _with_brackets(name)).known for name in names.values()):
-        return ListedChannels({}, frozenset())
-    return ListedChannels(names, frozenset(found))
+    return ListedChannels({int(m[1]): m[2].strip().strip("\"'") for m in found.values()}, frozenset(found))
 
 
 def listed_header(above: Sequence[str], grid: CellGrid, near: NearLines, listed: ListedChannels) -> Header | None:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.channels import CHANNEL_WORDS, EXTREMES, LESSER, MEANS, OTHER, SLOWING, SPEEDING, TOTAL
+from importers.words.dates import date_of
 from importers.words.directions import direction_of
 from importers.words.shock_names import SIDES
 from importers.words.spelling import plain, word_set
@@ -48,6 +49,9 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
         replace(c, channel=None, role=None, direction=None, unit="", unknown_unit="") if c.index in silent else c
         for c in table.columns
     )
+    days = {date_of(c.text) for c in table.columns if labels.get(c.index) == label}
+    day = next(iter(days)) if len(days) == 1 else None
+    table = replace(table, own=(*table.own, f"date: {day}")) if day else table
     side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)
 

@@ -20,6 +20,7 @@ from importers.parts.carried_keys import with_keys_carried
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
+from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.part import SweepPart
 from importers.parts.placeholders import without_placeholders
@@ -68,7 +69,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     table = with_crank_travel(
         with_crank_speed(with_scales(without_placeholders(with_day_numbers(with_keys_carried(table)))), facts), facts
     )
-    table = with_unit_alone(with_mean_of_branches(with_signed_pair(table)))
+    table = with_unit_alone(with_mean_of_branches(with_signed_pair(with_halves_joined(table))))
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
     whole = SweepPart(

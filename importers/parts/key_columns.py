@@ -13,7 +13,7 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD, adjuster_of
 from importers.words.clicks import clicks_of
-from importers.words.directions import direction_of
+from importers.words.directions import SIGNS, direction_among
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
@@ -60,7 +60,9 @@ def _directions(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderCo
     """Return the text column, whatever its name, whose every cell is a word for one of the two directions."""
     for column in columns:
         texts = set(table.texts.get(column.index, ()))
-        if 2 <= len(texts) <= CLICK_TEXTS and {direction_of(plain(t)) for t in texts} == {"compression", "rebound"}:
+        if texts and texts <= SIGNS and len(texts) == 2:
+            return column
+        if 2 <= len(texts) <= CLICK_TEXTS and {direction_among(t, texts) for t in texts} == {"compression", "rebound"}:
             return column
     return None
 

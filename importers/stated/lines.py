@@ -16,10 +16,11 @@ from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of, doubted_clicks, turns_of
+from importers.words.clicks import all_clicks, clicks_of, doubted_clicks, turns_of
 from importers.words.dates import date_of, lone_day, swappable_date, without_dates
-from importers.words.shock_names import shock_in
-from importers.words.spelling import plain
+from importers.words.shock_names import SIDES, shock_in
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
 
 _GAS_OUT = re.compile(
     r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
@@ -42,7 +43,14 @@ _TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
 _NUMBER = re.compile(r"[-+\d.,']+")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
-_CLICKS_OF = re.compile(r"\b(?:clicks?|clics?|klicks?|klikk?|kliks|scatti|rasten)\b")
+_CLICKS_OF = re.compile(
+    r"\b(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*)\b"
+)
+#: what follows "Shock" in a title and is no shock's name
+_OF_TITLE = word_set(
+    "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
+    " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
+)
 #: a day has a number of four digits, or three numbers
 _DIGITS_OF_DAY = re.compile(r"\d{4}|\d\D+\d+\D+\d")
 _DAY_LINES = 40  #: how many of them a day is looked for in
@@ -178,14 +186,33 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if key in keys.ONE_KNOB and _TWO_NUMBERS.fullmatch(value):
         said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
         return StatedFacts(warnings=(said,))
-    if key in TABLE_WORDS["shock"] and not _NO_SERIAL.fullmatch(value):
+    if _names_shock(key) and not is_unit(value) and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
-    if _CLICKS_OF.search(key) and re.fullmatch(r"\d{1,2}", value) and not clicks_of(f"{key}: {value}"):
+    if _unread_clicks(key, value):
         said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
         return StatedFacts(warnings=(said,))
     if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
         return StatedFacts(pack=value)
     return _of_quantity(key, value, decimal)
+
+
+def _names_shock(key: str) -> bool:
+    """Whether a key calls a shock so, alone or with its place in the car: "Amortisseur arrière"."""
+    if key in TABLE_WORDS["shock"]:
+        return True
+    words = key.split()
+    return len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
+
+
+def _unread_clicks(key: str, value: str) -> bool:
+    """Whether a number is said to be clicks, and of which adjuster is not known; how many there are is none's."""
+    if all_clicks(f"{key}: {value}") or clicks_of(f"{key}: {value}") or turns_of(f"{key}: {value}"):
+        return False
+    worded = re.fullmatch(r"[-+]?\d{1,2}(?P<word>\s+\w+)?(?:\s+\w+){0,3}", value)
+    in_value = (
+        worded is not None and worded["word"] is not None and _CLICKS_OF.search(plain(worded["word"])) is not None
+    )
+    return in_value or (_CLICKS_OF.search(key) is not None and re.fullmatch(r"\d{1,2}", value) is not None)
 
 
 def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:

@@ -24,7 +24,10 @@ _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
     r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"
 )
-_PACK_INLINE = r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s+([A-Za-z]\w*)(?=\s|[,;]|$)"
+_PACK_INLINE = (
+    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)"
+    r"\s+([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
+)
 
 
 class StatedPair(NamedTuple):

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from importers.assumptions import TIDY_LINES
 from importers.grid import split_cells
 from importers.words.adjusters import adjuster_of
+from importers.words.channels import SUMMARY
 from importers.words.keys import KNOWN
 from importers.words.spelling import plain
 
@@ -22,10 +23,15 @@ def with_notes_above(lines: Sequence[str]) -> list[str] | None:
         if width < 5 or len(wide) < 2 or any(cells[width - 3] for cells in wide.values()):
             continue
         notes = [(cells[width - 2], cells[width - 1]) for cells in wide.values() if cells[width - 2]]
-        known = sum(plain(key) in KNOWN or adjuster_of(plain(key)) is not None for key, _ in notes)
+        known = sum(plain(key) in KNOWN or adjuster_of(plain(key)) is not None or _sums_up(key) for key, _ in notes)
         if known < 2 or not all(value for _, value in notes):
             continue
-        said = [f"{key}: {value}" for key, value in notes]
+        said = [f"{key}: {value}" for key, value in notes if not _sums_up(key)]
         kept = [mark.join(wide[at][: width - 3]) if at in wide else line for at, line in enumerate(lines)]
         return [*said, *kept]
     return None
+
+
+def _sums_up(key: str) -> bool:
+    """Whether a note is a figure of the rows, such as their average."""
+    return plain(key).split()[:1] != [] and plain(key).split()[0] in SUMMARY

@@ -32,6 +32,7 @@ from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
+from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
@@ -91,7 +92,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data = without_remarks(page_as_text(data))
+    data, left_out = without_letters(without_remarks(page_as_text(data)))
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []
@@ -108,7 +109,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         shared = here.above if shared is None else shared
         tables += [replace(without_scale_rows(t, name), shared=shared, own=(*own, *t.own)) for t in here.tables]
         if here.rest is None:
-            return tables
+            return [replace(tables[0], warnings=(*left_out, *tables[0].warnings)), *tables[1:]]
         if len(tables) > MOST_TABLES:
             raise ReadError(f"more than {MOST_TABLES} tables in one file", where=name, hint="split it")
         place = here.rest

@@ -45,6 +45,8 @@ def _bare(line: str) -> str:
 
 def _without_units(lines: Sequence[str]) -> list[str] | None:
     """Return rows whose cells are numbers with a unit as numbers, under a line of the units; None where none are."""
+    if not any(mark in line for line in lines for mark in _MARKS):
+        lines = [re.sub(r"(?<=\S) {2,}(?=\S)", "\t", line.strip(" ")) for line in lines]
     for mark in _MARKS:
         rows = {i: split_cells(line, mark) for i, line in enumerate(lines) if mark in line}
         with_units = {i: _units(cells) for i, cells in rows.items()}

@@ -13,11 +13,11 @@ HIGH = (
     r"|alt[ae][\s-]*velocita|av)"
 )
 _BUMP = (
-    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|sisaan\w*|dobici[eau]|ugiecie"
+    r"(?:comp(?:r\w*)?|komp(?:r\w*)?|bump|jounce|druckstufe|druck|ingaande?|puristus|sisaan\w*|dobici[eau]|inveren|ingaand\w*|indad|inat|komprese|ugiecie"
     r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮|압축|縮み側?)"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|estensione|extension|ritorno|retur|uitgaande?|odbici[eau]|rozciagani[ea]|roztah\w*|huzas|kirugozas|odskok|отбои"
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
     r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction

@@ -94,7 +94,9 @@ LESSER = word_set(
     "set, soll, sollwert, command, cmd, target, demand, consigne, nominal, raw, roh, setpoint, reference, ref, ideal,"
     " consigna, obiettivo, unfiltered, ungefiltert, error, fehler, avg, average, mittel, filtered, filt, gefiltert,"
     " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, commanded, fit, model,"
-    " brut, crudo, grezzo, no gas, minus gas"
+    " brut, crudo, grezzo, no gas, minus gas, requested, programmed, prog, desired, wanted, vorgabe, vorgegeben, cible,"
+    " objetivo, theoretical, theoretisch, theorique, teorico, teorica, zadana, zadany, gewenst, ingesteld,"
+    " borvarde, adc"
 )
 #: words of a column that says how far the one of means scatters
 EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")

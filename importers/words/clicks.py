@@ -13,7 +13,11 @@ _NO_UNIT = (
     r"(?![\d.]*\d)(?!\s*(?:/\s*s|%|n\b|kn\b|dan\b|lbs?\b|lbf\b|kgf?\b|mm|cm\b|m\b|in/|bar\b|psi\b|°|deg|hz\b|ms\b|µ"
     r"|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
-_FILL = rf"(?:[\s.-]*(?:{CLICK_WORD}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
+#: where clicks are counted from, between the adjuster and its number
+_FROM = r"(?:out\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated)"
+_FILL = (
+    rf"(?:[\s.-]*(?:{CLICK_WORD}|{_FROM}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
+)
 _FORWARD = re.compile(
     rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
 )
@@ -44,6 +48,16 @@ _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
 _BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
+#: how many clicks an adjuster has, which is no setting: "24 clicks total", "range 0 to 22 clicks"
+_ALL = re.compile(
+    r"\b(?:total|totals?|gesamt\w*|insgesamt|totale|totaux|in all|altogether|available|range|max\w*|bereich)\b"
+)
+_IN_ALL = re.compile(
+    rf"\b(?:of\s+)?\d{{1,3}}\s*(?:{CLICK_WORD}\s*)?(?:in\s+|au\s+)?(?:total|totale|totaux|gesamt\w*|insgesamt|in all"
+    r"|altogether|available|max\w*|range)\b"
+    rf"|\b(?:total|gesamt\w*|totale|available|range|bereich|max\w*)(?:\s*(?:{CLICK_WORD}|of|is|:|=))*\s*(?:0\s*(?:to|-|\.\.)\s*)?"
+    rf"\d{{1,3}}(?:\s*{CLICK_WORD})?"
+)
 _SHORT = {"c", "r", "cr"}
 _SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
 _BOTH_SPEEDS = rf"[(\[]?(?P<{{0}}>{_SPEED})\s*[/+&-]\s*(?P<{{1}}>{_SPEED})[)\]]?"
@@ -83,8 +97,13 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
 
 
 def _bare(text: str) -> str:
-    """Return a text in plain words, clicks that touch one another apart, an arrow between numbers as "to"."""
+    """Return a text in plain words, without all the clicks there are, clicks that touch one another apart.
+
+    An arrow between numbers becomes "to".
+    """
     bare = plain(_ARROW.sub(" to ", text))
+    if _ALL.search(bare):
+        bare = _IN_ALL.sub(" ", bare)
     return _GLUED.sub(" ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare) if _CLICKED.search(bare) else bare)
 
 
@@ -121,6 +140,15 @@ def doubted_clicks(text: str) -> list[str]:
         return []
     _, bare = _by_speed(bare)
     return _doubted(bare, _matches(bare))
+
+
+def all_clicks(text: str) -> bool:
+    """Whether a text says how many clicks an adjuster has.
+
+    >>> all_clicks("Comp: 24 clicks total"), all_clicks("Comp: 8 clicks")
+    (True, False)
+    """
+    return _IN_ALL.search(plain(text)) is not None
 
 
 def turns_of(text: str) -> list[str]:

@@ -67,6 +67,12 @@ def lone_day(cell: str) -> str | None:
     return rest if re.search(r"\d", rest) and (date_of(rest) or swappable_date(rest)) else None
 
 
+def is_month(cell: str) -> bool:
+    """Whether a cell is a month of a year, or a day, and nothing else: "Mar-25", "May 2025"."""
+    match = re.fullmatch(r"([a-z]{3,9})\.?[\s/'-]*(?:\d{2}|\d{4})", plain(cell))
+    return lone_day(cell) is not None or (match is not None and _month(match[1]) is not None)
+
+
 def swappable_date(text: str) -> str | None:
     """Return the part of a text that is a day whose day and month could be swapped, or None.
 

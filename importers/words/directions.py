@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Set
 
-from importers.words.spelling import word_set
+from importers.words.spelling import plain, word_set
 
 COMPRESSION = word_set(
     "fcomp, fcompression, fbump, komp, druckkraft, druckstufenkraft, "
@@ -37,6 +38,10 @@ REBOUND = word_set(
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu"
 )
+#: a direction as a sign alone, in a column of its own
+SIGNS = frozenset(("+", "-", "−", "–"))
+#: letters for compression and rebound that say together what one alone could not: bump, jounce, Druck, Zug, in, out
+_LETTERED = frozenset(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd"))
 #: the first of the characters of Chinese, Japanese and Korean, which set no blanks between words
 _FIRST_EASTERN = 0x2E80
 _EASTERN_COMPRESSION, _EASTERN_REBOUND = (
@@ -53,3 +58,18 @@ def direction_of(text: str) -> str | None:
     if not bump and not drop:
         bump, drop = "c" in words, "r" in words
     return None if bump == drop else ("compression" if bump else "rebound")
+
+
+def direction_among(word: str, words: Set[str]) -> str | None:
+    """Return the direction that a cell names; a lone letter may do so beside the other of its pair.
+
+    >>> direction_among("B", {"B", "R"}), direction_among("B", {"B", "Q"}), direction_among("Zug", {"Zug"})
+    ('compression', None, 'rebound')
+    """
+    bare = plain(word)
+    other = {plain(w) for w in words} - {bare, ""} if len(bare) == 1 else set()
+    if len(other) == 1:
+        (mate,) = other
+        if (bare, mate) in _LETTERED or (mate, bare) in _LETTERED:
+            return "compression" if (bare, mate) in _LETTERED else "rebound"
+    return direction_of(bare)

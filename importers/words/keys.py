@@ -69,7 +69,8 @@ STOP = word_set(
     "out, peak, peaks, prova, pvp, ramp, raw, rear, rebuild, rebuilt, record, report, result, results, rig, "
     "right, rl, rr, run, sample, session, setting, settings, sheet, shock, sine, spanish, staircase, sweep, "
     "table, test, the, trace, two, txt, unit, unknown, unlabelled, us, utf, v1, v2, version, versuch, weg, wide, "
-    "with"
+    "with, jan, feb, mar, apr, may, jun, jul, aug, sep, sept, oct, nov, dec, janv, fev, avr, mai, juin, juil, aout, "
+    "dez, okt, mrz, ene, abr, ago, dic, gen, mag, giu, lug, set, ott"
 )
 #: a single adjuster without a direction
 ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
