@@ -17,6 +17,7 @@ from dynoan.units import parse
 MAX_TEXT = 1_000_000  #: [bytes]
 LONGEST_FAULT = 160
 MOST_PARTS = 20  #: of a dotted key
+ANY_NUMBER = 1e6  #: a bound so far off that it is no news to anyone
 LARGEST = 2**63  #: of a whole number, beyond which TOML has none
 #: a value with what it is uncertain by: "510 ± 20 mm", "510 mm ± 20 mm", "0.92 +- 0.02"
 _PLUS_MINUS = re.compile(
@@ -139,14 +140,16 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here", hint="write a number, without quotes and without a unit")
+            raise self.fault(key, "nothing stands here", hint="write a number without a unit")
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is not None and not both["unit"].strip() and not both["own"].strip():
             value = parse(both["value"], "ratio", where=self.where(key))
             self.spread[".".join(filter(None, (self.path, key)))] = self._spread(key, both["spread"], "ratio")
-        if isinstance(value, bool) or not isinstance(value, int | float) or not low <= value <= high:
-            raise self.fault(key, f"found {_brief(value)}, wanted a number from {low:g} to {high:g}, without a unit")
-        return float(value)
+        number = _in_quotes(value)
+        if isinstance(number, bool) or not isinstance(number, int | float) or not low <= number <= high:
+            between = f" from {low:g} to {high:g}" if max(-low, high) < ANY_NUMBER else ""
+            raise self.fault(key, f"found {_brief(value)}, wanted a number{between}, without a unit")
+        return float(number)
 
     def whole(self, key: str, low: int, high: int) -> int | None:
         """Return a whole number between two bounds, None where the key is missing."""
@@ -154,7 +157,8 @@ class TomlTable:
         if value is None:
             return None
         if value == "":
-            raise self.fault(key, "nothing stands here", hint="write a whole number, without quotes")
+            raise self.fault(key, "nothing stands here", hint="write a whole number")
+        value = _in_quotes(value)
         if isinstance(value, bool) or not isinstance(value, int) or not low <= value <= high:
             raise self.fault(key, f"found {_brief(value)}, wanted a whole number from {low} to {high}")
         return value
@@ -206,6 +210,17 @@ class TomlTable:
         if not isinstance(value, Mapping) or len(value) > 200:
             raise self.fault(key, f"found {_brief(value)}, wanted tables such as [{key}.name]")
         return value
+
+
+def _in_quotes(value: Any) -> Any:
+    """Return a number that stands in quotes, as a template's empty quotes invite; all else as it is."""
+    if not isinstance(value, str):
+        return value
+    try:
+        number = parse(value, "ratio")
+    except QuantityError:
+        return value
+    return int(number) if number.is_integer() else number
 
 
 def _brief(value: Any) -> str:
