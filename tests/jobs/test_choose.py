@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -349,6 +350,17 @@ class TestTargetsForASurface:
 
     def test_without_roughness_the_body_alone_counts(self, bench, garage):
         assert self.proposals(bench, garage, "smooth", "")["rear"].middle == MOST
+
+    def test_they_are_wanted_at_the_speeds_the_car_is_told_at(self, bench):
+        """The car's own, else those that are round in its library's units."""
+        own = bench.library.car("kestrel")
+        slow = replace(own.targets["front"], low_velocity=0.04)
+        for car, speeds in (
+            (replace(own, targets={"front": slow}), (0.04, slow.high_velocity)),
+            (replace(own, targets={}, units="us"), (2 * 0.0254, 10 * 0.0254)),
+        ):
+            (one,) = proposed(car, RatioWish(axle="front", surface="loose"))
+            assert (one.targets.low_velocity, one.targets.high_velocity) == pytest.approx(speeds)
 
     def test_they_stand_in_the_place_of_the_files(self, bench):
         found = asked(bench, surface="loose")

@@ -83,7 +83,7 @@ def _for(car: Car, axle: str, surface: Surface | None) -> ProposedTargets:
     low = {d: round(middle * share, DIGITS) for d, share in (("compression", COMPRESSION), ("rebound", REBOUND))}
     made = {d: Target(value, round(value * AT_SPEED, DIGITS)) for d, value in low.items()}
     return ProposedTargets(
-        axle, Targets(made["compression"], made["rebound"]), smooth, steady, "" if surface is None else surface.name,
+        axle, replace(car.targets_of(axle), **made), smooth, steady, "" if surface is None else surface.name,
         swing, middle, replaces=axle in car.targets,
     )  # fmt: skip
 
