@@ -33,6 +33,7 @@ from dynoan.window import serving
 from tests.cli.everything import LINES, commands
 from tests.golden.grounds import made_demo
 from tests.golden.running import run
+from tests.marks import faint
 from tests.metric import metric
 from tests.once import copied
 
@@ -54,6 +55,7 @@ class Seen:
     answers: list[Any] = field(default_factory=list)
     drawn: set[str] = field(default_factory=set)  #: lines drawn to the width of the terminal that the command ran in
     pictures: list[str] = field(default_factory=list)  #: every text of every picture
+    faint: list[str] = field(default_factory=list)  #: what of a picture, of a page's too, stands out too little
 
     def at(self, width: int | None) -> str:
         """Return what a terminal of so many columns shows, or a pipe."""
@@ -94,6 +96,7 @@ def library(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     """Keep what is printed and drawn in the place of printing and drawing it."""
     seen, write, say, blocks = Seen(), printing.write, printing.say, presenting.blocks
+    lay_out = style._lay_out
 
     def written(parts: Any) -> None:
         parts = tuple(parts)
@@ -110,7 +113,12 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
 
     def saved(figure: Any, path: Path, **_: Any) -> Path:
         seen.pictures += [t.get_text() for t in figure.findobj(Text) if t.get_visible()]
+        laid_out(figure)
         return path
+
+    def laid_out(figure: Any) -> None:
+        lay_out(figure)
+        seen.faint += faint(figure)
 
     def served(_library: Any, _asked: Any, _ask: Any, tell: Callable[[Any], None]) -> None:
         tell(serving.Opened("http://127.0.0.1:8320/?once=abc", _library.path, "four plain words here"))
@@ -119,6 +127,7 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     monkeypatch.setattr(printing, "say", said)
     monkeypatch.setattr(presenting, "blocks", shown)
     monkeypatch.setattr(style, "save", saved)
+    monkeypatch.setattr(style, "_lay_out", laid_out)
     monkeypatch.setattr(serving, "serve", served)
     monkeypatch.setattr("dynoan.window.shortcut.install", lambda folder: folder / "window.desktop")
     monkeypatch.setattr("dynoan.cli.demo.STEPS", (("What is in a file", "sweeps"), ("All sound?", "check")))
@@ -175,6 +184,7 @@ def test_whole_at_any_width_and_in_its_own_units(line: str, library: Path, kept:
         return
     assert metric(text) == []
     assert metric("\n".join(kept.pictures)) == []
+    assert kept.faint == []
     for option in ("--out", "--sheet"):
         if option in words:
             assert metric(on_page(library / words[words.index(option) + 1])) == []

@@ -42,8 +42,11 @@ _WHOLE = re.compile(
     r"\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d)?"
     r"|\d[\d.]* \([-−]?\d[\d.]* to [-−]?\d[\d.]*\)\*?"
     r"|(?:±\s?|[-−+])?\d[\d.,]*\s(?:%|°C|°F|mm/s|in/s|N/mm|lb/in|N|lbf|mm|in|kg|lb|bar|psi|Hz|s)(?![\w/])"
-    r"|(?<![\w-])[A-Z]{1,3}-\d+(?![\w-])"
+    r"|(?<![\w-])[A-Z]{1,3}-\d+(?![^\W_]|-)"
 )
+
+#: where a long file name may be parted
+_JOINT = re.compile(r"(?<=[^\W_])_(?=[^\W_])")
 
 #: a hyphen that stands for a minus
 _MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
@@ -54,7 +57,8 @@ def whole(text: object) -> Any:
     from markupsafe import Markup, escape
 
     signed = _MINUS.sub("−", str(escape(text)))
-    return Markup(_WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', signed))
+    parted = _WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', signed)
+    return Markup(_JOINT.sub("_<wbr>", parted))
 
 
 def _hash(text: str) -> str:

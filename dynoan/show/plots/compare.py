@@ -10,11 +10,11 @@ import numpy as np
 from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.show.plots.curve import draw_curve
 from dynoan.show.plots.style import (
-    BAND,
     COMPRESSION,
     INK,
     REBOUND,
     TARGET,
+    band,
     in_units,
     knee_mark,
     label_axes,
@@ -96,7 +96,7 @@ def draw_match(ax: Any, match: Match, units: Shown = "metric") -> Any:
     for sign in (1.0, -1.0):
         ax.axhline(sign * match.tolerance, **TARGET, label="tolerance" if sign > 0 else None)
     low, high = ax.get_xlim()
-    ax.fill_between([low, high], -match.tolerance, match.tolerance, color=INK, **(BAND | {"alpha": 0.06}))
+    ax.fill_between([low, high], -match.tolerance, match.tolerance, **band(INK, 0.06))
     ax.set_xlim(low, high)
     label_axes(ax, ("speed", "velocity"), ("first less second", "%"), units)
     return ax

@@ -11,18 +11,20 @@ import numpy as np
 from dynoan.model.curve import Curve
 from dynoan.show.plots.left_over import draw_over_cycle, draw_over_travel
 from dynoan.show.plots.style import (
-    BAND,
     COMPRESSION,
     INK,
     MARKERS,
     REBOUND,
     SOFT,
+    band,
     in_units,
     label_axes,
     legend,
     line,
+    low_speeds,
     new_figure,
     series,
+    shared_legend,
     title,
     zero_lines,
 )
@@ -58,7 +60,7 @@ def draw_curve(ax: Any, curve: Curve, units: Shown = "metric", label: str = "", 
         x = in_units(v, "velocity", units)
         text = (f"{label} {name}".strip() if number is None else label if sign > 0 else None) or None
         ax.plot(x, in_units(curve(v), "force", units), **style, label=text)
-        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), color=style["color"], **BAND)
+        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), **band(style["color"]))
         knees = sign * np.array([k.velocity for k in side.knees])
         if len(knees):
             ax.plot(in_units(knees, "velocity", units), in_units(curve(knees), "force", units), linestyle="none",
@@ -69,11 +71,15 @@ def draw_curve(ax: Any, curve: Curve, units: Shown = "metric", label: str = "", 
 
 def overlay(curves: Sequence[tuple[str, Curve]], units: Shown = "metric") -> Any:
     """Return a figure with several curves over one another."""
-    figure, ax = new_figure(180, 120)
-    for i, (label, curve) in enumerate(curves):
-        draw_curve(ax, curve, units, label, None if len(curves) == 1 else i)
-    title(ax, "damping force, 95 % bands" if len(curves) > 1 else f"{curves[0][0]}: damping force, 95 % band")
-    legend(ax)
+    figure, axes = new_figure(240, 112, 1, 2)
+    for ax in axes:
+        for i, (label, curve) in enumerate(curves):
+            draw_curve(ax, curve, units, label, None if len(curves) == 1 else i)
+    if len(curves) == 1:
+        figure.suptitle(curves[0][0], x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
+    title(axes[0], "damping force, 95 % bands" if len(curves) > 1 else "damping force, 95 % band")
+    low_speeds(axes[1], units)
+    shared_legend(figure, axes[0])
     return figure
 
 
@@ -84,7 +90,8 @@ def draw_points(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> A
     if rows is not None:
         pick = _some(len(rows))
         ax.plot(in_units(rows.velocity[pick], "velocity", units), in_units(rows.force[pick], "force", units),
-                linestyle="none", marker=".", markersize=1.2, color=SOFT, alpha=0.45, label="as measured", zorder=1,
+                linestyle="none", marker=".", markersize=1.2, color=SOFT, alpha=0.7, markeredgewidth=0.0,
+                label="as measured", zorder=1,
                 rasterized=True)  # fmt: skip
     for name, sign, look in SIDES:
         mine = np.flatnonzero(sign * conditioned.velocity > 0)
@@ -93,7 +100,7 @@ def draw_points(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> A
             in_units(conditioned.velocity[mine], "velocity", units),
             in_units(conditioned.force[mine], "force", units),
         )
-        ax.plot(x, y, linestyle="none", marker=look["marker"], markersize=size, color=look["color"], alpha=0.5,
+        ax.plot(x, y, linestyle="none", marker=look["marker"], markersize=size, color=look["color"], alpha=0.75,
                 markeredgewidth=0.0 if size < 3 else 1.0, label=f"{name}, damping alone", rasterized=True)  # fmt: skip
     return label_axes(ax, units=units)
 
@@ -112,7 +119,7 @@ def draw_loops(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> An
         last = rows.cycle[mine] == rows.cycle[mine][len(rows.cycle[mine]) // 2]
         x, f = rows.displacement[mine][last], rows.force[mine][last]
         top = shown("velocity", units).text(float(np.max(np.abs(rows.velocity[mine]))))
-        dark = 0.25 + 0.75 * (i + 1) / len(shown_blocks)
+        dark = 0.5 + 0.5 * (i + 1) / len(shown_blocks)
         ax.plot(in_units(np.append(x, x[0]), "length", units), in_units(np.append(f, f[0]), "force", units), color=INK,
                 alpha=dark, linewidth=1.1, label=top if i in _ends(shown_blocks) else None)  # fmt: skip
     label_axes(ax, ("displacement, compression positive", "length"), ("force as measured", "force"), units)
@@ -133,16 +140,16 @@ def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown
         at = np.flatnonzero(mine)
         at = at[_some(len(at))]
         if len(at):
-            look = series(2 * k + 1)
+            look = series(k)
             ax.plot(in_units(conditioned.velocity[at], "velocity", units), in_units(rest[at], "force", units),
                     linestyle="none", marker=MARKERS[k], markersize=4 if conditioned.layout == "peaks" else 1.3,
-                    color=look["color"], alpha=0.55, markeredgewidth=0.0, rasterized=True,
+                    color=look["color"], markeredgewidth=0.0, rasterized=True,
                     label=text if conditioned.layout == "trace" else None)  # fmt: skip
     v = curve.grid(60)
     low, high = curve.band(v)
     middle = curve(v)
     low, high = in_units(low - middle, "force", units), in_units(high - middle, "force", units)
-    ax.fill_between(in_units(v, "velocity", units), low, high, color=INK, **BAND, label="95 % band of the curve")
+    ax.fill_between(in_units(v, "velocity", units), low, high, **band(INK), label="95 % band of the curve")
     zero_lines(ax)
     reach = float(np.nanpercentile(np.abs(rest), 99.5)) * 1.6 or 1.0
     ax.set_ylim(-in_units(reach, "force", units), in_units(reach, "force", units))
@@ -153,8 +160,8 @@ def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown
 def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> Any:
     """Write what was found and taken out."""
     ax.set_axis_off()
-    lines = [textwrap.fill(text, 58, initial_indent="• ", subsequent_indent="   ") for text in findings]
-    lines += [textwrap.fill(text, 58, initial_indent="! ", subsequent_indent="   ") for text in warnings]
+    lines = [textwrap.fill(text, 130, initial_indent="• ", subsequent_indent="   ") for text in findings]
+    lines += [textwrap.fill(text, 130, initial_indent="! ", subsequent_indent="   ") for text in warnings]
     ax.text(0.0, 1.0, "\n".join(lines), va="top", ha="left", fontsize=7.5, color=INK, linespacing=1.35,
             transform=ax.transAxes)  # fmt: skip
     return ax
@@ -169,31 +176,37 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
 
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"
-    shape: dict[str, Any] = {} if peaks else {"gridspec_kw": {"height_ratios": (1.0, 1.0, 0.55)}}
-    figure, axes = new_figure(240, 95 if peaks else 240, 1 if peaks else 3, 2, **shape)
+    shape: dict[str, Any] = {} if peaks else {"gridspec_kw": {"height_ratios": (1.0, 1.0, 0.55, 0.55)}}
+    figure, axes = new_figure(300, 95, 1, 3) if peaks else new_figure(240, 285, 4, 2, **shape)
     top = axes if peaks else axes[0]
-    draw_points(top[0], conditioned, units)
-    draw_curve(top[0], curve, units)
+    for ax in top[:2]:
+        draw_points(ax, conditioned, units)
+        draw_curve(ax, curve, units)
     figure.suptitle(curve.what, x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
     title(top[0], "damping force")
+    low_speeds(top[1], units)
     legend(top[0], markerscale=1 if peaks else 3)
-    if peaks:
-        draw_residuals(top[1], conditioned, curve, units)
-        title(top[1], "what the curve leaves")
-        return figure
-    draw_loops(top[1], conditioned, units)
-    title(top[1], "loops")
-    draw_residuals(axes[1][0], conditioned, curve, units)
-    title(axes[1][0], "what the curve leaves")
-    draw_findings(axes[1][1], *([restated(text, units) for text in said] for said in (curve.findings, curve.warnings)))
-    title(axes[1][1], "found and taken out")
+    rest_ax = top[2] if peaks else axes[1][1]
+    draw_residuals(rest_ax, conditioned, curve, units)
+    title(rest_ax, "what the curve leaves")
+    if not peaks:
+        _draw_trace(axes, conditioned, curve, units)
+    return figure
+
+
+def _draw_trace(axes: Any, conditioned: Conditioned, curve: Curve, units: Shown) -> None:
+    """Draw what only a record over time has: loops, what is left over cycle and travel; below all, what was found."""
+    draw_loops(axes[1][0], conditioned, units)
+    title(axes[1][0], "loops")
+    draw_findings(axes[3][0], *([restated(text, units) for text in said] for said in (curve.findings, curve.warnings)))
+    title(axes[3][0], "found and taken out")
+    axes[3][1].set_axis_off()
     if conditioned.rows is not None:
         rest = conditioned.force - curve(conditioned.velocity)
         draw_over_cycle(axes[2][0], conditioned.rows, rest, units)
         title(axes[2][0], "the same over the cycle: mean, with its error")
         draw_over_travel(axes[2][1], conditioned.rows, rest, units)
         title(axes[2][1], "and over travel")
-    return figure
 
 
 def _some(n: int) -> slice:

@@ -32,7 +32,7 @@ def shade(ax: Any, run: LaunchRun, i: int, name: str, shown: tuple[str, Shown]) 
     if name in run.trace_low:
         low, high = (style.in_units(of[name], *shown) for of in (run.trace_low, run.trace_high))
         words = None if i else "left open by curves and car (95 %)"
-        ax.fill_between(run.trace["time_s"], low, high, color=style.series(i)["color"], label=words, **style.BAND)
+        ax.fill_between(run.trace["time_s"], low, high, label=words, **style.band(style.series(i)["color"]))
 
 
 def draw_driven_load(ax: Any, runs: Sequence[LaunchRun], half: HalfCar, units: Shown = "metric") -> Any:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from dynoan.show.plots.style import BAND, COMPRESSION, INK, REBOUND, SOFT, in_units, label_axes, legend, line, series
+from dynoan.show.plots.style import COMPRESSION, INK, REBOUND, SOFT, band, in_units, label_axes, legend, line, series
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
@@ -56,4 +56,4 @@ def _draw(ax: Any, at: FloatArray, left: Left, how: tuple[dict[str, Any], str], 
     look, text = how
     ax.plot(at, in_units(left.mean, "force", units), **look, label=text)
     low, high = (in_units(left.mean + s * 2.0 * left.error, "force", units) for s in (-1.0, 1.0))
-    ax.fill_between(at, low, high, color=look.get("color", INK), **BAND)
+    ax.fill_between(at, low, high, **band(look.get("color", INK)))

@@ -10,13 +10,15 @@ import numpy as np
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.show.plots.style import (
-    BAND,
     GREY,
+    PAPER,
     SOFT,
+    band,
     in_units,
     label_axes,
     legend,
     line,
+    low_speeds,
     new_figure,
     series,
     title,
@@ -45,7 +47,7 @@ def draw_predicted(
         x = in_units(v, "velocity", units)
         name = labels[i] if i < len(labels) else curve.what
         ax.plot(x, in_units(curve(v), "force", units), **line(style), label=name, zorder=3)
-        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), color=style["color"], **BAND)
+        ax.fill_between(x, in_units(low, "force", units), in_units(high, "force", units), **band(style["color"]))
     zero_lines(ax)
     label_axes(ax, units=units)
     return legend(ax)
@@ -71,15 +73,15 @@ def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], uni
 def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric") -> Any:
     """Draw what a click of each adjuster is worth over speed, compression to the right, rebound to the left."""
     names = list(dict.fromkeys(a.adjuster for a in authorities))
-    for one in authorities:
+    said: set[str] = set()
+    for one in sorted(authorities, key=lambda a: (names.index(a.adjuster), not a.intended)):
         sign = 1.0 if one.direction == "compression" else -1.0
-        style = series(names.index(one.adjuster))
-        words = one.adjuster if one.intended else f"{one.adjuster} (cross-talk)"
-        look = style if one.known else style | {"alpha": 0.3}
-        known = words if one.known else f"{words}: not tested"
-        first = all(a.adjuster != one.adjuster for a in authorities[: authorities.index(one)])
+        crossed = "" if one.intended else " (cross-talk)"
+        label = f"{one.adjuster}{crossed}{'' if one.known else ': not tested'}"
+        look = series(names.index(one.adjuster)) | _worth(one)
         ax.plot(in_units(sign * one.speeds, "velocity", units), one.percent, **look,
-                label=known if first or not one.intended else None)  # fmt: skip
+                label=None if label in said else label)  # fmt: skip
+        said.add(label)
     ax.axvline(0.0, color=SOFT, linewidth=0.8)
     ax.set_ylim(bottom=min(0.0, ax.get_ylim()[0]))
     label_axes(ax, y=("force lost by a click out", "%"), units=units)
@@ -87,13 +89,21 @@ def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "me
     return legend(ax)
 
 
+def _worth(one: Authority) -> dict[str, Any]:
+    """Return how a line differs where a click acts the other way too, or where nobody tested it: thinner, hollow."""
+    thin: dict[str, Any] = {} if one.intended and one.known else {"linewidth": 0.9}
+    return thin | ({} if one.known else {"markerfacecolor": PAPER})
+
+
 def prediction_figure(
     map: ClickMap, curves: Sequence[Curve], tested: Sequence[Curve], authorities: Sequence[Authority],
     units: Shown = "metric",
 ) -> Any:  # fmt: skip
     """Return a figure of predicted curves among the tested ones, beside what a click is worth."""
-    figure, axes = new_figure(250, 110, 1, 2, gridspec_kw={"width_ratios": [3, 2]})
-    draw_predicted(axes[0], curves, tested, units)
+    figure, axes = new_figure(320, 110, 1, 3)
+    for ax in axes[:2]:
+        draw_predicted(ax, curves, tested, units)
     title(axes[0], f"{map.pack}: damping force, 95 % band")
-    draw_authority(axes[1], authorities, units)
+    low_speeds(axes[1], units)
+    draw_authority(axes[2], authorities, units)
     return figure

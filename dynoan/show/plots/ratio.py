@@ -36,7 +36,7 @@ def draw_ratio(
             v = sign * np.linspace(SLOWEST, max(side.top_speed, 2 * SLOWEST), 200)
             x = style.in_units(v, "velocity", units)
             low, high = (np.abs(f) * ratio_per_force(corner, v) for f in curve.band(v))
-            ax.fill_between(x, low, high, color=look["color"], **style.BAND)
+            ax.fill_between(x, low, high, **style.band(look["color"]))
             ax.plot(x, ratio_curve(corner, curve, v), label=label if sign > 0 else None, **look)
     draw_wanted(ax, wanted, units)
     ax.axvline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)

@@ -8,7 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 
 from dynoan.jobs.read import ReadAnswer, SweepRead
-from dynoan.show.plots.style import COMPRESSION, REBOUND, new_figure, series
+from dynoan.show.plots.style import COMPRESSION, REBOUND, legend, new_figure, series, title, zero_lines
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
@@ -26,10 +26,7 @@ def figure(answer: ReadAnswer, units: Shown = "metric") -> Figure:
         draw_sweep(axis, sweep, units, None if len(found) == 1 else i)
     axis.set_xlabel(f"velocity [{shown('velocity', units).unit}], compression positive")
     axis.set_ylabel(f"force [{shown('force', units).unit}], gas force as read")
-    axis.axhline(0, linewidth=0.6, color="0.6", zorder=0)
-    axis.axvline(0, linewidth=0.6, color="0.6", zorder=0)
-    if axis.get_legend_handles_labels()[0]:
-        axis.legend(loc="best", fontsize="small")
+    legend(zero_lines(axis))
     return drawn
 
 
@@ -48,5 +45,5 @@ def draw_sweep(axis: Axes, found: SweepRead, units: Shown, number: int | None) -
     for name, side, look in (("compression", x >= 0, COMPRESSION), ("rebound", x < 0, REBOUND)):
         if side.any():
             axis.plot(x[side], y[side], **(look | {"linestyle": "none", "markersize": size + 1}), label=name)
-    axis.set_title(sweep.setting_text)
+    title(axis, sweep.setting_text)
     return axis

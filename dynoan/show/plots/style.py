@@ -18,6 +18,7 @@ import numpy as np
 from cycler import cycler
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.category import StrCategoryFormatter
+from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 from matplotlib.ticker import FixedFormatter
@@ -51,8 +52,8 @@ REBOUND: dict[str, Any] = {
     "color": CLAY, "linestyle": (0, (5, 2)), "marker": "s", "markersize": 4.0, "markerfacecolor": PAPER,
     "linewidth": 1.8,
 }  # fmt: skip
-#: keyword arguments of a band (`fill_between`) and of a target or limit line
-BAND: dict[str, Any] = {"alpha": 0.18, "linewidth": 0.0}
+TINT = 0.18  #: how much of a band's colour covers the paper
+#: keyword arguments of a target or limit line
 TARGET: dict[str, Any] = {"color": INK, "linestyle": (0, (1, 2)), "linewidth": 1.6}
 
 _RC: dict[str, Any] = {
@@ -91,6 +92,11 @@ def series(i: int) -> dict[str, Any]:
 def line(style: dict[str, Any]) -> dict[str, Any]:
     """Return a style without its markers, for a densely drawn line."""
     return {k: v for k, v in style.items() if not k.startswith("marker")}
+
+
+def band(colour: str, tint: float = TINT) -> dict[str, Any]:
+    """Return the keyword arguments of a band (`fill_between`): a tint, with an edge that stands out from the paper."""
+    return {"facecolor": to_rgba(colour, tint), "edgecolor": colour, "linewidth": 0.4}
 
 
 def new_figure(

@@ -32,7 +32,7 @@ def draw_curve_above(ax: Any, curve: Curve, limit: float, units: Shown = "metric
     low, high = (style.in_units(f, "force", units) for f in curve.band(v))
     force = style.in_units(curve(v), "force", units)
     for side, look in ((v >= 0, style.COMPRESSION), (v <= 0, style.REBOUND)):
-        ax.fill_between(x[side], low[side], high[side], color=look["color"], **style.BAND)
+        ax.fill_between(x[side], low[side], high[side], **style.band(look["color"]))
         ax.plot(x[side], force[side], **style.line(look))
     style.zero_lines(ax)
     _knee_lines(ax, curve, units)

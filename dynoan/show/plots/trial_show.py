@@ -58,11 +58,17 @@ def draw_difference(ax: Any, answer: TrialShowAnswer) -> Any:
     factor = result_factor(trial.unit)
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
     if trial.worth is not None:
-        ax.axhspan(-trial.worth / factor, trial.worth / factor, color=style.FAINT, alpha=0.6, zorder=0)
+        ax.axhspan(
+            -trial.worth / factor,
+            trial.worth / factor,
+            zorder=0,
+            label="too little to matter",
+            **style.band(style.SOFT),
+        )
     if judged is not None and judged.found is not None:
         found = judged.found
         ends = [[(found.difference - found.low) / factor], [(found.high - found.difference) / factor]]
         ax.errorbar([0.0], [found.difference / factor], ends, fmt="D", color=style.INK, capsize=6)
     ax.set(xlim=(-1.0, 1.0), xticks=[])
     style.title(ax, answer.found.verdict)
-    return style.label_axes(ax, ("", ""), ("b less a", trial.unit))
+    return style.legend(style.label_axes(ax, ("", ""), ("b less a", trial.unit)))

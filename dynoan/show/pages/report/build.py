@@ -25,6 +25,8 @@ from dynoan.show.pages.report.words import HOW
 from dynoan.units import Shown
 
 LIMIT = 5_000_000
+#: the part that ends each report: cautions, and under them how each number was got
+LAST = "Before you turn anything"
 
 
 def page(answer: ReportAnswer, units: Shown = "metric", made: str | None = None) -> str:
@@ -47,26 +49,31 @@ def build_report(view: ReportView) -> str:
         If it would be larger than a mail takes.
     """
     shown = sections(view)
-    first = [shown[0].title, *(["Warnings"] if view.warnings else [])]
-    parts = [*first, *(s.title for s in shown[1:]), "How each number was got"]
-    style = asset("common.css") + asset("report.css") + running_heads(parts, len(first), view.title)
-    text = render("report.html", policy=policy(style), style=style, view=view, sections=shown, parts=parts, how=HOW,
+    parts = [*(s.title for s in shown), LAST]
+    style = asset("common.css") + asset("report.css") + running_heads(parts, view.title)
+    text = render("report.html", policy=policy(style), style=style, view=view, sections=shown, last=LAST, how=HOW,
                   cautions=CAUTIONS)  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError("the report would be over 5 MB", where=view.title, hint="name one shock, pack or car")
     return text
 
 
-def running_heads(parts: Sequence[str], before: int, title: str) -> str:
-    """Return the rules that begin each part but those `before` on a new page, its number and name at the head of all.
+def running_heads(parts: Sequence[str], title: str) -> str:
+    """Return the rules that begin each part on a new page and number its pages anew: "3-2" is the second of part 3.
 
-    A browser cannot print the page of a heading into a list of contents. It can number the parts in both places, and
-    say on every page in which part one is.
+    A browser cannot print the page of a heading into a list of contents. Where each part begins a page, its first is
+    "3-1" whatever lies before it, so that the contents are right by themselves. The head says which part it is.
     """
-    out = []
-    for number, part in enumerate(parts[before:], start=before + 1):
-        head = f'@top-left {{ content: "{number}\\2003 {_css(part)}"; }} @top-right {{ content: "{_css(title)}"; }}'
-        out.append(f"@page part{number} {{ {head} }} @media print {{ .part{number} {{ page: part{number}; }} }}")
+    out = ["@page :first { @top-left { content: none; } @top-right { content: none; } }"]
+    for number, part in enumerate(parts, start=1):
+        name = "" if number == 1 else f"part{number}"
+        boxes = (
+            f'@top-left {{ content: "{number}\\2003 {_css(part)}"; }} @top-right {{ content: "{_css(title)}"; }}'
+            f' @bottom-right {{ content: "{number}-" counter(in{number}); }}'
+        )
+        out.append(f"@page {name} {{ counter-increment: in{number}; {boxes} }}")
+        if name:
+            out.append(f"@media print {{ .{name} {{ page: {name}; }} }}")
     return "\n".join(out)
 
 

@@ -126,8 +126,7 @@ def _others(found: RatioAnswer, units: Shown) -> Grid:
 
 
 def _which(found: RatioAnswer, units: Shown) -> str:
-    words = which_is_which(found, units)
-    return words[:1].upper() + words[1:]
+    return " ".join(words[:1].upper() + words[1:] for words in which_is_which(found, units).split("\n"))
 
 
 def _cell(measure: Measure[T], thing: T, units: Shown) -> str:

@@ -41,7 +41,7 @@ def runs_section(runs: Sequence[RunPart], units: Shown) -> Section:
     rows = [
         (s.id, s.date or "–", s.shock or "–", s.pack or "–", clicks_words(s.clicks), s.layout,
          "–" if s.temperature is None else degrees(s.temperature, units, unit=False), s.source)
-        for s in runs
+        for s in sorted(runs, key=lambda s: (s.date or "9", s.shock or "", s.pack or "", s.source))
     ]  # fmt: skip
     return Section("runs", "Dyno runs", (grid(f"{len(runs)} runs, clicks as each shock's file counts them",
                                               columns, rows),))  # fmt: skip

@@ -16,7 +16,7 @@ from dynoan.show.plots import style
 from dynoan.show.plots.curve import draw_curve
 from dynoan.show.plots.maps import draw_authority
 from dynoan.show.plots.ratio import draw_ratio, target_points
-from dynoan.units import Shown
+from dynoan.units import Shown, shown
 
 GROUPS = (("lsc", "lsr", "c", "r", "cr"), ("hsc", "hsr"))
 POINTS = 61
@@ -26,9 +26,14 @@ def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
     """Return the curves of a pack as its low-speed, then its high-speed adjusters go from closed to open."""
     names = [a.name for a in click_map.adjusters]
     groups = [g for g in ([n for n in names if n in group] for group in GROUPS) if g]
-    figure, axes = style.new_figure(180, 82, cols=max(len(groups), 1), sharey=True, squeeze=False)
-    for ax, group in zip(axes[0], groups, strict=True):
+    near = bool(groups) and groups[0][0] in GROUPS[0]  # these act at low speeds, which are then shown large
+    panels = groups * 2 if near and len(groups) == 1 else groups
+    figure, axes = style.new_figure(180, 82, cols=max(len(panels), 1), squeeze=False)
+    for ax, group in zip(axes[0], panels, strict=True):
         _fan_panel(ax, click_map, counting, group, units)
+    if near:
+        style.low_speeds(axes[0][0], units)
+        style.title(axes[0][0], f"{_kind(panels[0])}, to {style.LOW_SPEED[units]} {shown('velocity', units).unit}")
     style.label_axes(axes[0][0], units=units)
     return figure
 
@@ -45,20 +50,35 @@ def _fan_panel(ax: Any, click_map: ClickMap, counting: Shock, group: Sequence[st
         ax.plot(style.in_units(v, "velocity", units), style.in_units(force, "force", units), label=label,
                 **style.line(style.series(i)))  # fmt: skip
     style.zero_lines(style.label_axes(ax, y=("", ""), units=units))
+    style.legend(style.title(ax, _kind(group)))
+
+
+def _kind(group: Sequence[str]) -> str:
     words = {ADJUSTERS[n].split(" ")[0] for n in group}
-    style.legend(style.title(ax, f"{' and '.join(sorted(words)).capitalize()} clicks"))
+    return f"{' and '.join(sorted(words)).capitalize()} clicks"
 
 
 def _velocities(click_map: ClickMap) -> Any:
-    return np.linspace(-click_map.rebound.top_speed, click_map.compression.top_speed, POINTS)
+    """Return velocities to draw at, close together where they are low and force bends."""
+    share = np.linspace(-1.0, 1.0, POINTS)
+    return np.sign(share) * share**2 * np.where(share < 0, click_map.rebound.top_speed, click_map.compression.top_speed)
 
 
 def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:
     """Return tested curves with their bands and knees, each drawn as far as its data go."""
-    figure, ax = style.new_figure(180, 95)
-    for i, (label, curve) in enumerate(curves):
-        draw_curve(ax, curve, units, label, i)
-    style.legend(ax)
+    figure, axes = style.new_figure(180, 95, cols=2)
+    for ax in axes:
+        for i, (label, curve) in enumerate(curves):
+            draw_curve(ax, curve, units, label, i)
+    return _with_low_speeds(figure, axes, units)
+
+
+def _with_low_speeds(figure: Any, axes: Any, units: Shown) -> Any:
+    """Return a figure whose second panel shows the low speeds of the first large, with one legend."""
+    style.title(axes[0], "all speeds")
+    style.low_speeds(axes[1], units)
+    style.label_axes(axes[1], y=("", ""), units=units)
+    style.shared_legend(figure, axes[0])
     return figure
 
 
@@ -71,17 +91,22 @@ def authority(worth: Sequence[Authority], units: Shown) -> Any:
 
 def overlay(maps: Sequence[tuple[str, ClickMap]], units: Shown) -> Any:
     """Return packs over one another, each with its band, its adjusters where most of its tests sat."""
-    figure, ax = style.new_figure(180, 95)
+    figure, axes = style.new_figure(180, 95, cols=2)
+    for ax in axes:
+        _draw_packs(ax, maps, units)
+    return _with_low_speeds(figure, axes, units)
+
+
+def _draw_packs(ax: Any, maps: Sequence[tuple[str, ClickMap]], units: Shown) -> None:
     for i, (label, click_map) in enumerate(maps):
         v = _velocities(click_map)
         force, half = click_map.force(click_map.complete({}), v)
         look = style.line(style.series(i))
         x = style.in_units(v, "velocity", units)
         ax.fill_between(x, style.in_units(force - half, "force", units), style.in_units(force + half, "force", units),
-                        color=look["color"], **style.BAND)  # fmt: skip
+                        **style.band(look["color"]))  # fmt: skip
         ax.plot(x, style.in_units(force, "force", units), label=label, **look)
-    style.legend(style.zero_lines(style.label_axes(ax, units=units)))
-    return figure
+    style.zero_lines(style.label_axes(ax, units=units))
 
 
 def ratios(corners: Sequence[tuple[Corner, Curve]], targets: Targets | None, units: Shown) -> Any:

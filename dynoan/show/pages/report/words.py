@@ -7,10 +7,10 @@ HOW: tuple[tuple[str, str], ...] = (
      "axes it is negative."),
     ("Damping force", "What is left of the measured force when gas force, seal friction and load-cell zero are taken "
      "out and the lag of oil and mounts is put right, each as far as the record can tell."),
-    ("Curve", "Force against velocity, continuous and piecewise, through zero. The number of knees and bends is what "
-     "an information criterion says the data carry."),
-    ("Band", "The 95 % interval, from resampled cycles where there is a trace and from small-sample statistics where "
-     "there is a table of peaks. Beyond the tested speeds it widens with every newton gained."),
+    ("Curve", "Force against velocity, in pieces that meet at knees. It has as many knees and bends as the data carry "
+     "(Schwarz' criterion)."),
+    ("Band", "The 95 % interval: what noise, friction, gas, lag and the cell's zero leave open in the record, and the "
+     "scatter between runs that are taken together. Beyond the tested speeds it widens with all that the curve gains."),
     ("Click map", "One model of a pack for all clicks, fitted to all its tests at once. The left-out error is how far "
      "each test lies from what the others predict for it."),
     ("Tested?", "Tested: this setting was on the dyno. Between: every adjuster lies between tested clicks. Outside: "
@@ -25,5 +25,6 @@ HOW: tuple[tuple[str, str], ...] = (
      "unsprung mass."),
     ("Damping ratio", "Force over velocity at the shock, times the square of the shock's motion ratio, over critical "
      "damping. Low and high velocity are at the shock."),
-    ("Off by", "Root of the mean square of (ratio over target, less 1), over the targets of all corners of the place."),
+    ("Off by", "How far the ratios miss their targets, over all targets of all corners of the place (the root of the "
+     "mean square of ratio over target, less 1)."),
 )  # fmt: skip

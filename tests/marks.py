@@ -1,0 +1,72 @@
+"""How far the marks of a picture stand out from its paper; WCAG 2.2, contrast ratio and relative luminance."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from matplotlib.collections import Collection
+from matplotlib.colors import to_rgba
+from matplotlib.lines import Line2D
+from matplotlib.text import Text
+
+MARK, TEXT, LARGE_TEXT = 3.0, 4.5, 3.0  #: WCAG 2.2, 1.4.11 and 1.4.3
+LARGE_PT, LARGE_BOLD_PT = 18.0, 14.0
+NOTHING = ("None", "none", " ", "", None)
+
+
+def luminance(rgb: tuple[float, ...]) -> float:
+    """Return the relative luminance of an sRGB colour."""
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in rgb[:3])
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(colour: Any, paper: Any = "white", alpha: float | None = None) -> float:
+    """Return the contrast of a colour, as much of it as covers the paper, against the paper."""
+    rgba, ground = to_rgba(colour), to_rgba(paper)
+    cover = rgba[3] if alpha is None else alpha
+    seen = tuple(cover * c + (1 - cover) * g for c, g in zip(rgba[:3], ground[:3], strict=True))
+    light, dark = sorted((luminance(seen), luminance(ground)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def faint(figure: Any) -> list[str]:
+    """Return what of a figure stands out too little: lines, points, edges of areas, bars, text.
+
+    Left out are the lines of the grid, whose places stand beside them in figures.
+    """
+    grid = {id(g) for ax in figure.axes for axis in (ax.xaxis, ax.yaxis) for g in axis.get_gridlines()}
+    out = []
+    for line in figure.findobj(Line2D):
+        if line.get_visible() and id(line) not in grid and len(line.get_xdata()):
+            out += [f"line {line.get_label()}: {c:.1f}" for c in [max(_line(line), default=99.0)] if c < MARK]
+    for ax in figure.axes:
+        for drawn in [*ax.collections, *ax.patches]:
+            if drawn.get_visible():
+                out += [f"area {drawn.get_label()}: {c:.1f}" for c in [max(_area(drawn), default=99.0)] if c < MARK]
+    for text in figure.findobj(Text):
+        bold = text.get_fontweight() in ("bold", 700) and text.get_fontsize() >= LARGE_BOLD_PT
+        wanted = LARGE_TEXT if bold or text.get_fontsize() >= LARGE_PT else TEXT
+        if text.get_visible() and text.get_text().strip():
+            got = contrast(text.get_color(), alpha=text.get_alpha())
+            out += [f"text {text.get_text()}: {got:.1f}"] if got < wanted else []
+    return out
+
+
+def _line(line: Line2D) -> Iterator[float]:
+    if line.get_linestyle() not in NOTHING and line.get_linewidth() > 0:
+        yield contrast(line.get_color(), alpha=line.get_alpha())
+    if line.get_marker() not in NOTHING:
+        filled = line.get_markeredgewidth() == 0
+        yield contrast(line.get_markerfacecolor() if filled else line.get_markeredgecolor(), alpha=line.get_alpha())
+
+
+def _area(area: Any) -> Iterator[float]:
+    """Contrasts of what bounds or fills an area; either may carry it."""
+    several = isinstance(area, Collection)
+    widths = area.get_linewidths() if several else [area.get_linewidth()]
+    edges = area.get_edgecolor() if several else [area.get_edgecolor()]
+    faces = area.get_facecolor() if several else [area.get_facecolor()]
+    if max(widths, default=0) > 0:
+        yield from (contrast(tuple(c)) for c in edges if c[3] > 0)
+    yield from (contrast(tuple(c)) for c in faces if c[3] > 0)
