@@ -2,10 +2,12 @@
 
 import re
 from dataclasses import replace
+from io import BytesIO
 
 import pytest
+from pypdf import PdfReader
 
-from dynoan.show.pages.report.build import build_report
+from dynoan.show.pages.report.build import LAST, build_report, sections
 from tests.browser.conftest import LAYOUT_FAULTS, SIZES, serious_faults
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
@@ -56,12 +58,22 @@ def test_on_paper_every_table_and_picture_fits_between_the_margins(opened, html)
 
 
 @pytest.mark.parametrize("paper", ["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
-def test_prints_as_pdf_with_sections_on_pages_of_their_own(opened, html, view, paper):
+def test_contents_on_paper_name_the_pages_on_which_parts_begin(opened, html, view, paper):
     page = opened(html)
-    body = page.pdf(format=paper)
-    pages = len(re.findall(rb"/Type\s*/Page\b(?!s)", body))
-    own = len(view.packs) + len(view.cars) + len(view.shocks)
-    assert own < pages < 30
+    page.emulate_media(media="print")
+    texts = [sheet.extract_text() for sheet in PdfReader(BytesIO(page.pdf(format=paper))).pages]
+    assert len(view.packs) + len(view.cars) + len(view.shocks) < len(texts) < 30
+    feet = [re.search(r"(\d+-\d+)\s*sheet (\d+) of (\d+)", text) for text in texts]
+    assert [foot.group(2, 3) for foot in feet] == [(str(n), str(len(texts))) for n in range(1, len(texts) + 1)]
+    numbers = [foot[1] for foot in feet]
+    assert len(set(numbers)) == len(numbers)
+    assert [int(n.split("-")[0]) for n in numbers] == sorted(int(n.split("-")[0]) for n in numbers)
+    listed = re.findall(r"^(?:\d+ *)?(\D.*?)\s+(\d+-1)$", texts[0], re.MULTILINE)
+    titles = [s.title for s in sections(view)][1:]
+    assert [title for title, _ in listed] == [*titles, LAST, "How each number was got"]
+    for title, number in listed:
+        part = number.split("-")[0]
+        assert re.search(rf"^(?:{part} +)?{re.escape(title)}$", texts[numbers.index(number)], re.MULTILINE), title
 
 
 def test_contents_lead_to_their_sections_without_script(opened, html):

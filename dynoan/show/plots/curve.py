@@ -31,6 +31,10 @@ from dynoan.show.plots.style import (
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown, shown
 
+FINDING_WIDTH = 130  #: of a line of findings [characters]
+FINDING_MM = 3.7  #: from one line of findings to the next [mm]
+WORDS_MM = 115  #: height of titles, axes' names and legends of a trace's picture together [mm]
+
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
@@ -90,7 +94,7 @@ def draw_points(ax: Any, conditioned: Conditioned, units: Shown = "metric") -> A
     if rows is not None:
         pick = _some(len(rows))
         ax.plot(in_units(rows.velocity[pick], "velocity", units), in_units(rows.force[pick], "force", units),
-                linestyle="none", marker=".", markersize=1.2, color=SOFT, alpha=0.7, markeredgewidth=0.0,
+                linestyle="none", marker=".", markersize=1.2, color=SOFT, alpha=0.7,
                 label="as measured", zorder=1,
                 rasterized=True)  # fmt: skip
     for name, sign, look in SIDES:
@@ -157,13 +161,23 @@ def draw_residuals(ax: Any, conditioned: Conditioned, curve: Curve, units: Shown
     return legend(ax, markerscale=3)
 
 
-def draw_findings(ax: Any, findings: Sequence[str], warnings: Sequence[str]) -> Any:
+def findings_lines(curve: Curve, units: Shown) -> list[str]:
+    """Return what was found and taken out, and what is to be minded, in lines that fit below the picture."""
+    said = [("• ", restated(text, units)) for text in curve.findings]
+    said += [("! ", restated(text, units)) for text in curve.warnings]
+    return [
+        line
+        for mark, text in said
+        for line in textwrap.wrap(text, FINDING_WIDTH, initial_indent=mark, subsequent_indent="   ")
+    ]
+
+
+def draw_findings(ax: Any, lines: Sequence[str]) -> Any:
     """Write what was found and taken out."""
     ax.set_axis_off()
-    lines = [textwrap.fill(text, 130, initial_indent="• ", subsequent_indent="   ") for text in findings]
-    lines += [textwrap.fill(text, 130, initial_indent="! ", subsequent_indent="   ") for text in warnings]
-    ax.text(0.0, 1.0, "\n".join(lines), va="top", ha="left", fontsize=7.5, color=INK, linespacing=1.35,
-            transform=ax.transAxes)  # fmt: skip
+    text = ax.text(0.0, 1.0, "\n".join(lines), va="top", ha="left", fontsize=7.5, color=INK, linespacing=1.35,
+                   transform=ax.transAxes)  # fmt: skip
+    text.set_in_layout(False)  # it is wider than its column, on purpose
     return ax
 
 
@@ -176,8 +190,7 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
 
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"
-    shape: dict[str, Any] = {} if peaks else {"gridspec_kw": {"height_ratios": (1.0, 1.0, 0.55, 0.55)}}
-    figure, axes = new_figure(300, 95, 1, 3) if peaks else new_figure(240, 285, 4, 2, **shape)
+    figure, axes = new_figure(300, 95, 1, 3) if peaks else _sheet(len(findings_lines(curve, units)))
     top = axes if peaks else axes[0]
     for ax in top[:2]:
         draw_points(ax, conditioned, units)
@@ -194,11 +207,17 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     return figure
 
 
+def _sheet(lines: int) -> Any:
+    """Return figure and axes of a trace's picture, with room for so many lines in its last row."""
+    rows = (62.0, 62.0, 34.0, FINDING_MM * lines)
+    return new_figure(240, sum(rows) + WORDS_MM, len(rows), 2, gridspec_kw={"height_ratios": rows})
+
+
 def _draw_trace(axes: Any, conditioned: Conditioned, curve: Curve, units: Shown) -> None:
     """Draw what only a record over time has: loops, what is left over cycle and travel; below all, what was found."""
     draw_loops(axes[1][0], conditioned, units)
     title(axes[1][0], "loops")
-    draw_findings(axes[3][0], *([restated(text, units) for text in said] for said in (curve.findings, curve.warnings)))
+    draw_findings(axes[3][0], findings_lines(curve, units))
     title(axes[3][0], "found and taken out")
     axes[3][1].set_axis_off()
     if conditioned.rows is not None:
