@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
-from dynoan.errors import LibraryError, LookupFault
+from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.library import caching, checking, marker, names, shock_file
 from dynoan.library.sweep_shelf import Added, SweepShelf
 from dynoan.library.text_shelf import TextShelf
-from dynoan.model.shock import Adjuster, Shock
+from dynoan.library.untold import stated_clicks, untold_shock
+from dynoan.model.shock import Shock
 from dynoan.units import Shown
 
 __all__ = ["Added", "Library"]
@@ -62,7 +64,7 @@ class Library(SweepShelf, TextShelf):
         return checking.check(self)
 
     def shock(self, name: str) -> Shock:
-        """Return a shock from its file; without one, its adjusters are taken from the clicks it was tested at.
+        """Return a shock from its file; without one, its adjusters are those that it and its sisters were tested at.
 
         Raises
         ------
@@ -71,14 +73,24 @@ class Library(SweepShelf, TextShelf):
         """
         if self.has_shock_file(name):
             return self._text("shocks", name, shock_file.shock_from_text)
-        tested = [r.clicks for r in self.records() if r.shock == name]
-        if not tested:
+        packs = {r.pack for r in self.records() if r.shock == name}
+        if not packs:
             raise names.unknown("shock", name, self.shocks())
-        last: dict[str, int] = {}
-        for clicks in tested:
-            for adjuster, click in clicks.items():
-                last[adjuster] = max(last.get(adjuster, 0), click)
-        return Shock(name, tuple(Adjuster(adjuster, click) for adjuster, click in last.items()), stated=False)
+        tested: dict[str, dict[str, int]] = {name: {}}
+        for record in self.records():
+            if record.shock and (record.shock == name or (record.pack and record.pack in packs)):
+                seen = tested.setdefault(record.shock, {})
+                seen |= {adjuster: max(click, seen.get(adjuster, 0)) for adjuster, click in record.clicks.items()}
+        return untold_shock(name, tested.pop(name), (self.clicks_of(sister, seen) for sister, seen in tested.items()))
+
+    def clicks_of(self, shock: str, tested: Mapping[str, int]) -> Mapping[str, int]:
+        """Return how many clicks a shock's file states, or those it was tested at where no sound file does."""
+        if not self.has_shock_file(shock):
+            return tested
+        try:
+            return stated_clicks(self._text("shocks", shock, shock_file.shock_from_text))
+        except (LibraryError, QuantityError):
+            return tested
 
     def shocks(self) -> tuple[str, ...]:
         """Return the names of all shocks that have a file or a sweep."""

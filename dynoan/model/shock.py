@@ -122,8 +122,13 @@ class Shock:
         """
         for name, click in clicks.items():
             last = self.adjuster(name).clicks
-            if not 0 <= click <= last:
+            if not 0 <= click <= last and self.stated:
                 raise QuantityError(f"{name}={click} is outside the clicks of shock {self.name}: 0 to {last}")
+            if not 0 <= click <= last:
+                raise QuantityError(
+                    f"{name}={click} is outside the clicks that shock {self.name} and those with its packs were tested "
+                    f"at: 0 to {last}", hint=f"a file of shock {self.name} says how many it has",
+                )  # fmt: skip
 
 
 def clicks_text(clicks: Mapping[str, int]) -> str:

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault
+from dynoan.library.untold import untold_shock
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.workbench.fitting_jobs import Fits, Progress
 
@@ -118,11 +119,21 @@ class Holding:
                 seen[name] = max(click, seen.get(name, 0))
         return found
 
+    @cached_property
+    def _shocks_of_packs(self) -> dict[str, set[str]]:
+        carriers = {pack: {r.shock for r in records if r.shock} for pack, records in self.of_pack.items()}
+        return {pack: shocks for pack, shocks in carriers.items() if shocks}
+
+    @cached_property
+    def _known_clicks(self) -> Mapping[str, Mapping[str, int]]:
+        """How many clicks the file of each tested shock states, or it was tested at."""
+        return {shock: self.library.clicks_of(shock, tested) for shock, tested in self._last_clicks.items()}
+
     def forget(self) -> None:
         """Forget what was read of the library: it has changed."""
         for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
             found.clear()
-        for name in ("records", "of_pack", "_shock_names", "_last_clicks", "_shocks_of_packs"):
+        for name in ("records", "of_pack", "_shock_names", "_last_clicks", "_known_clicks", "_shocks_of_packs"):
             self.__dict__.pop(name, None)
 
     def shock(self, name: str | None) -> Shock:
@@ -138,7 +149,9 @@ class Holding:
         if name not in self._last_clicks or self.library.has_shock_file(name):
             return self.library.shock(name)
         # The library would look through all its sweeps for each shock.
-        return Shock(name, tuple(Adjuster(k, v) for k, v in self._last_clicks[name].items()), stated=False)
+        carriers = [shocks for shocks in self._shocks_of_packs.values() if name in shocks]
+        sisters = set().union(*carriers) - {name}
+        return untold_shock(name, self._last_clicks[name], (self._known_clicks[sister] for sister in sisters))
 
     def counting(self, pack: str, shock: str | None = None) -> Shock:
         """Return the shock whose counting people's clicks use for a pack.

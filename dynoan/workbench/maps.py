@@ -6,7 +6,6 @@ import json
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault, QuantityError
@@ -135,14 +134,6 @@ class Maps(Holding):
         """Return the packs that share a shock with one, tested with `mine`, and were tested with others too."""
         of_pack = self._shocks_of_packs
         return [p for p, shocks in sorted(of_pack.items()) if p != pack and shocks & mine and shocks - mine]
-
-    @cached_property
-    def _shocks_of_packs(self) -> dict[str, set[str]]:
-        found: dict[str, set[str]] = {}
-        for record in self.records:
-            if record.pack and record.shock:
-                found.setdefault(record.pack, set()).add(record.shock)
-        return found
 
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""

@@ -14,6 +14,7 @@ import pytest
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
 from dynoan.library import Library, hdf5, index
 from dynoan.model.sweep import Source
+from dynoan.workbench import Workbench
 from tests.library.made import CAR, made_sweep
 
 
@@ -226,6 +227,20 @@ def test_a_shock_without_a_file_has_the_adjusters_it_was_tested_at(library):
     (library.path / "shocks" / "FL-01.toml").write_text('[adjusters.lsc]\nclicks = 20\ncounted = "from soft"\n')
     assert library.shock("FL-01").to_closed({"lsc": 3}) == {"lsc": 17}
     assert library.shock("FL-01").stated
+
+
+def test_a_shock_run_at_one_setting_has_the_clicks_of_those_that_carried_its_packs(library):
+    library.add(*made_sweep(1, shock="FL-01", pack="gravel", clicks={"lsc": 3}))
+    library.add(*made_sweep(2, shock="FR-02", pack="gravel", clicks={"lsc": 9, "lsr": 4}))
+    library.add(*made_sweep(3, shock="RL-03", pack="tarmac", clicks={"lsc": 15}))
+    for shock in (library.shock("FL-01"), Workbench(library).shock("FL-01")):
+        assert {a.name: a.clicks for a in shock.adjusters} == {"lsc": 9, "lsr": 4}
+        shock.check({"lsc": 9})
+        with pytest.raises(QuantityError, match="those with its packs were tested at: 0 to 9"):
+            shock.check({"lsc": 10})
+    (library.path / "shocks" / "FR-02.toml").write_text("[adjusters.lsc]\nclicks = 20\n")
+    for shock in (library.shock("FL-01"), Workbench(library).shock("FL-01")):
+        assert {a.name: a.clicks for a in shock.adjusters} == {"lsc": 20}
 
 
 def test_a_name_that_is_near_is_offered(library):

@@ -17,7 +17,7 @@ from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError
 from dynoan.jobs.choose.advice import ProposedTargets
 from dynoan.jobs.choose.aims import RatioWish
-from dynoan.model.car import AXLES, Car, Corner, Surface, Target, Targets, axle_of
+from dynoan.model.car import AXLES, Car, Corner, Surface, Target, axle_of
 from dynoan.units import GRAVITY
 
 #: a damping ratio to begin with where no tyre rate tells more; the middle of 0.2 to 0.4; common practice, no source
@@ -83,7 +83,7 @@ def _for(car: Car, axle: str, surface: Surface | None) -> ProposedTargets:
     low = {d: round(middle * share, DIGITS) for d, share in (("compression", COMPRESSION), ("rebound", REBOUND))}
     made = {d: Target(value, round(value * AT_SPEED, DIGITS)) for d, value in low.items()}
     return ProposedTargets(
-        axle, replace(car.targets_of(axle), **made), smooth, steady, "" if surface is None else surface.name,
+        axle, replace(car.targets_of(axle), compression=made["compression"], rebound=made["rebound"]), smooth, steady, "" if surface is None else surface.name,
         swing, middle, replaces=axle in car.targets,
     )  # fmt: skip
 
