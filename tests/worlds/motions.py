@@ -38,6 +38,7 @@ class Motion:
     uneven_phase: float = 0.0  #: of that variation [rad]
     change_s: float = 0.3  #: time to change from one speed to the next [s]
     pause_s: float = 0.0  #: standstill between speeds [s]
+    dwell: float = 0.0  #: turns each speed is held for, however long that takes; 0: as `cycles` says
 
 
 @dataclass(frozen=True)
@@ -86,6 +87,8 @@ def _steepest(motion: Motion) -> float:
 def _held(angular: FloatArray, motion: Motion) -> FloatArray:
     """Return how long each angular speed [rad/s] is held [s]: whole turns."""
     turn = 2.0 * np.pi / angular
+    if motion.dwell:
+        return motion.dwell * turn
     few = np.maximum(2.0, np.minimum(motion.cycles, np.floor(LONGEST / turn)))
     return turn * np.maximum(few, np.ceil(SHORTEST / turn))
 

@@ -28,6 +28,7 @@ class Spring:
     stiffness_n_m: float
     air: float = 0.0  #: give of the bubbles at zero force over that of oil and mounts
     charge_n: float = 100.0  #: force at which that give has fallen to a quarter [N]
+    rebound: float = 1.0  #: stiffness in rebound over that in compression
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,7 @@ def gap(driver: FloatArray, free: FloatArray, width: float, dt: float) -> FloatA
 
 @njit(cache=True)
 def through_spring(
-    velocity: FloatArray, factor: FloatArray, table: FloatArray, spring: tuple[float, float, float], dt: float
+    velocity: FloatArray, factor: FloatArray, table: FloatArray, spring: tuple[float, float, float, float], dt: float
 ) -> FloatArray:  # pragma: no cover
     """Return the force [N] of a valve behind a series spring: ``dF/dt = k(F) (v - u)``, ``F = factor D(u)``, implicit
     steps.
@@ -107,10 +108,10 @@ def through_spring(
     next, so a law that falls with speed snaps through as the real thing does.
     """
     force = np.empty_like(velocity)
-    stiffness, air, charge = spring
+    stiffness, air, charge, rebound = spring
     now, i, last = 0.0, table.shape[1] // 2, table.shape[1] - 2
     for n in range(velocity.size):
-        step = dt * stiffness / (1.0 + air / (1.0 + abs(now) / charge) ** 2)
+        step = dt * stiffness * (rebound if now < 0.0 else 1.0) / (1.0 + air / (1.0 + abs(now) / charge) ** 2)
         goal = now + step * velocity[n]
         while i < last and factor[n] * table[1, i + 1] + step * table[0, i + 1] < goal:
             i += 1
@@ -121,6 +122,11 @@ def through_spring(
         now = factor[n] * (table[1, i] + (table[1, i + 1] - table[1, i]) * (goal - low) / (high - low))
         force[n] = now
     return force
+
+
+def cell(peak: float) -> float:
+    """Return the full scale [N] of the smallest cell that holds 1.2 times a peak [N]."""
+    return next(size for size in CELLS if size > 1.2 * peak)
 
 
 def low_passed(force: FloatArray, chain: Chain) -> FloatArray:
@@ -180,7 +186,6 @@ def record(path: Path, force: FloatArray, chain: Chain, rng: Generator) -> Sampl
     late, early = max(chain.delay_s, 0.0), max(-chain.delay_s, 0.0)
     clean = np.interp(times - late, path.time, seen)
     peak = float(np.abs(clean).max())
-    cell = next(size for size in CELLS if size > 1.2 * peak)
     zero = peak * (chain.offset + chain.drift * (times / times[-1] - 0.5))
     noisy = clean + zero + peak * noise(rng, times, chain.white, chain.coloured)
     hit = rng.random(times.size) < chain.spikes
@@ -189,5 +194,5 @@ def record(path: Path, force: FloatArray, chain: Chain, rng: Generator) -> Sampl
     x = np.interp(times - early, path.time, path.x) + chain.x_noise * half * rng.standard_normal(times.size)
     velocity = _velocity(path, chain, times - early, rng)
     return Samples(
-        times, stepped(x, 1.2 * half, chain.bits), stepped(noisy, cell, chain.bits), velocity, float(zero.mean())
+        times, stepped(x, 1.2 * half, chain.bits), stepped(noisy, cell(peak), chain.bits), velocity, float(zero.mean())
     )

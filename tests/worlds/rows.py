@@ -15,6 +15,7 @@ import numpy as np
 from tests.worlds import builders as make
 from tests.worlds import friction, mixtures
 from tests.worlds import oddities as odd
+from tests.worlds.further_rows import FURTHER
 from tests.worlds.valves import VALVES, Generator
 from tests.worlds.world import Record, World, simulate
 
@@ -191,7 +192,16 @@ ODD = (
     Row("sticking poppet", "damping 1-3 % higher opening, lower closing", made_odd(odd.with_sticking_poppet)),
     Row("cell hysteresis", "the cell stays behind by 0.05-0.3 % of its peak", made_odd(odd.with_hysteresis)),
 )
-ROWS: tuple[Row, ...] = (*CHANNELS, *MECHANICS, *FRICTIONS, *MACHINES, *TABLES, *MIXED, *ODD)
+ROWS: tuple[Row, ...] = (
+    *CHANNELS,
+    *MECHANICS,
+    *FRICTIONS,
+    *MACHINES,
+    *TABLES,
+    *MIXED,
+    *ODD,
+    *(Row(*one) for one in FURTHER),
+)
 BY_NAME = {row.name: row for row in ROWS}
 
 

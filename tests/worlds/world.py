@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from tests.worlds.friction import Friction
+from tests.worlds.further import Further, lagged, spoiled
 from tests.worlds.gas import GasColumn
 from tests.worlds.motions import FINE_HZ, Motion, Path, run
 from tests.worlds.oddities import Bypass, Oddities, averaged, behind, counted, hum, side_share
@@ -74,6 +75,7 @@ class Fade:
     share: float = 0.0  #: of damping lost over the record
     by_work: bool = False  #: with the work done, else with time
     kelvin: float = 0.0  #: rise of temperature over the record
+    cooling_s: float = 0.0  #: time in which it cools away; 0: it does not [s]
 
 
 @dataclass(frozen=True)
@@ -104,6 +106,7 @@ class World:
     bypass: Bypass = field(default_factory=Bypass)
     side_rubbing: float = 0.0  #: friction coefficient of the machine's slide
     odd: Oddities = field(default_factory=Oddities)
+    further: Further = field(default_factory=Further)
 
 
 START_K = 298.15
@@ -117,6 +120,9 @@ SLIDE_TURN = 1e-3
 def wear(world: World, path: Path) -> FloatArray:
     """Return how far the warming has come along the path, 0 to 1."""
     heat = np.abs(world.valve(path.v) * path.v) if world.fade.by_work else np.ones_like(path.time)
+    if world.fade.cooling_s:
+        warm = lagged(heat, 1.0 / (world.fade.cooling_s * FINE_HZ))
+        return np.asarray(warm / warm.max())
     share: FloatArray = np.cumsum(heat) / np.sum(heat)
     return share
 
@@ -132,9 +138,17 @@ def valve_force(world: World, path: Path, velocity: FloatArray, factor: FloatArr
     if spring is None:
         rigid: FloatArray = factor * np.interp(velocity, table[0], table[1])
         return rigid
-    values = (spring.stiffness_n_m, spring.air, spring.charge_n)
+    values = (spring.stiffness_n_m, spring.air, spring.charge_n, spring.rebound)
     sprung: FloatArray = through_spring(velocity, factor, table, values, 1.0 / FINE_HZ)
     return sprung
+
+
+def loose(world: World, path: Path) -> Path:
+    """Return the path of a shock behind a loose big end: it is the shock's own travel that is recorded."""
+    if not world.further.slop_m:
+        return path
+    x, v = shaft(replace(world, backlash_m=world.further.slop_m), path)
+    return replace(path, x=x, v=v, a=np.gradient(v) * FINE_HZ)
 
 
 def shaft(world: World, path: Path) -> tuple[FloatArray, FloatArray]:
@@ -152,6 +166,7 @@ def true_force(world: World, path: Path, factor: FloatArray, warm: FloatArray) -
     """Return the force [N] between the shock's ends along the path."""
     x, v = shaft(world, path)
     damping = valve_force(world, path, v, factor * world.bypass.factor(x) * world.odd.factor(x, path.v))
+    damping = world.further.shaped(damping, x, v)
     friction = world.friction.along(v, 1.0 / FINE_HZ, damping, x / world.motion.half_stroke_m)
     hotter = world.gas.force(x) * world.fade.kelvin * warm / START_K
     whole = damping + friction + world.gas.kept(x) + hotter
@@ -200,13 +215,14 @@ def worsened(samples: Samples, odd: Oddities, rng: Generator) -> Samples:
 
 def trace(world: World, rng: Generator) -> dict[str, object]:
     """Return the fields of a `Record` for a trace."""
-    path = run(world.motion)
+    path = loose(world, run(world.motion))
     warm = wear(world, path)
     faded = (1.0 - world.fade.share * warm) * float(world.bypass.factor(path.x).mean())
     turn = path.turns.astype(np.int64)
     factor = (1.0 - world.fade.share * warm) * (1.0 + world.repeat * rng.standard_normal(int(turn[-1]) + 1)[turn])
     samples: Samples = record(path, true_force(world, path, factor, warm), world.chain, rng)
     samples = worsened(samples, world.odd, rng)
+    samples = spoiled(samples, np.interp(samples.time, path.time, path.turns), world.further, rng)
     kelvin = None
     if world.chain.kelvin:
         clean = START_K + world.fade.kelvin * np.interp(samples.time, path.time, warm)
