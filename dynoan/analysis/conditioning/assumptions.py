@@ -51,7 +51,7 @@ UNCHECKED_SCALE = 0.02
 
 # Shape of damping
 #: spline edges near zero [m/s], and the ratio of the edges above them
-FIRST_EDGES, EDGE_RATIO = (0.002, 0.004, 0.007, 0.011, 0.016), 1.17
+FIRST_EDGES, EDGE_RATIO = (0.0002, 0.0005, 0.001, 0.002, 0.004, 0.007, 0.011, 0.016), 1.17
 #: by which share the slope changes over a factor e of speed, standard deviation: little below the first of these speeds
 #: [m/s], where all flow goes through bleed and leaks, more above the second, where valves open
 BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.15, 0.9)
@@ -107,6 +107,14 @@ FRICTION_KINDS = (
 #: the first of them is expected while lags settle
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
 TRAVEL_FRICTION = 5.0  #: friction more at one end of the stroke [N]
+#: by which friction is more in compression and less in rebound than its mean [N], and the speed it turns around over
+#: [m/s]: a lip rubs a fifth more one way; common practice, no source. A valve that is steep at rest one way alone looks
+#: the same
+TILT, TILT_SPEED = 4.0, 0.002
+#: friction that turns around over some mm/s and a fluid that yields over some more are one to a record: by how much
+#: what yields may be friction, standard deviation [N]; and by which share of the evidence it is judged whether friction
+#: turns around as slowly as that [1]; from which of `TURNING_SPEEDS` on [m/s]. Judged on made worlds
+SAME_AS_YIELD, SAME_TEMPER, SAME_SPEED = 14.0, 0.3, 0.002
 
 # Priors of the joint fit: standard deviations of effects that are there or not; common practice, no source, each
 GAS_RATE = 8000.0  #: gas force over travel [N/m]
@@ -150,6 +158,9 @@ TEMPER_ONE_SPEED = 0.15
 #: with these to be tried with the other starts, and starts to be tried apart; and with how many kinds of friction
 #: directions are tried apart; judged
 FIRST_STARTS, LOOSEST, DEAD, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), YIELDS, 30.0, 3.0, 6.0, 3
+#: exponent of the slope near zero where a fluid yields: what is more than its yield thins with speed, as in the law of
+#: Herschel and Bulkley (1926, quoted from memory)
+YIELDS_THEN = -0.3
 BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
 #: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
 #: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong

@@ -103,8 +103,8 @@ class Columns:
     def at(self, state: State, gain: float, *, shut: tuple[str, ...], early: bool) -> Linear:
         """Return the problem linearised about a state; `gain` is the scatter of damping from turn to turn, a share."""
         valve = self._valve(state, early)
-        lines = design(valve.velocity, self.edges)
-        yields = yielding(valve.velocity)
+        lines = design(valve.velocity, self.edges, self.rows.half)
+        yields = yielding(valve.velocity, self.rows.half)
         effects = list(self.static)
         effects += [
             Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)

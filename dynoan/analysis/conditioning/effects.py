@@ -10,7 +10,8 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.rows import Rows
-from dynoan.analysis.conditioning.rubbing import LAWS
+from dynoan.analysis.conditioning.rubbing import LAWS, Law
+from dynoan.analysis.conditioning.splines import turning
 from dynoan.analysis.conditioning.velocity import local_slope
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -41,6 +42,8 @@ def frictions(rows: Rows) -> list[Effect]:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
         column = np.tanh(rows.velocity / 0.002) * z / np.abs(z).max()
         out.append(Effect("by travel", column, a.TRAVEL_FRICTION, False, "travel"))
+    law = Law("tilt", a.TILT_SPEED)
+    out.append(Effect(law.name, np.abs(rows.friction[:, LAWS.index(Law("turn", law.scale))]), a.TILT, False, "tilt", True))
     return out
 
 
@@ -110,11 +113,17 @@ def gas_effects(rows: Rows, reach: float) -> list[Effect]:
     return [*out, Effect("gas bend", (z / reach) ** 2, a.GAS_BEND)]
 
 
-def yielding(u: FloatArray) -> list[tuple[FloatArray, FloatArray]]:
-    """Return columns of a fluid that yields over some speeds, compression's first, and their slopes."""
-    turned = [np.tanh(u / speed) for speed in a.YIELD_SPEEDS]
-    slopes = [(1 - t * t) / speed for t, speed in zip(turned, a.YIELD_SPEEDS, strict=True)]
-    return [
-        (np.where(way, t, 0.0), np.where(way, slope, 0.0))
-        for way in (u > 0, u < 0) for t, slope in zip(turned, slopes, strict=True)
-    ]  # fmt: skip
+def yielding(u: FloatArray, half: FloatArray | None = None) -> list[tuple[FloatArray, FloatArray]]:
+    """Return columns of a fluid that yields over some speeds, compression's first, and their slopes.
+
+    `half` is by how much velocity moves either way within each row, shape (n,). [m/s]
+    """
+    at, share, middles = turning(u, half)
+    out = []
+    for sign, part, middle in ((1.0, share, middles[0]), (-1.0, 1.0 - share, middles[1])):
+        own, weight = np.where(sign * u > 0, u, 0.0), np.where(sign * u > 0, 1.0, 0.0)
+        own[at], weight[at] = middle, part
+        for speed in a.YIELD_SPEEDS:
+            turned = np.tanh(own / speed)
+            out.append((weight * turned, weight * (1 - turned * turned) / speed))
+    return out

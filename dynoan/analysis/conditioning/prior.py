@@ -198,7 +198,7 @@ def _prior(effect: Effect, kind: Kind) -> float:
     """Return the standard deviation of an effect under one set of expectations, zero where it is left out."""
     if (effect.kind == "yield" and not kind.yields) or (kind.early and effect.late):
         return 0.0
-    if effect.kind == "side" and not kind.side:
+    if (effect.kind == "side" and not kind.side) or (effect.kind == "tilt" and not kind.laws):
         return 0.0
     if effect.kind == "friction" and not _among(effect.name, kind.laws):
         return 0.0

@@ -43,6 +43,7 @@ class Rows:
     cycle: IntArray
     count: FloatArray  #: recorded samples averaged; none where a row only follows the motion between them
     variance: FloatArray  #: of the force: noise, and timing that is not known to a fraction of a sample [N²]
+    half: FloatArray  #: by how much velocity moves either way within a row, zero where a row is one sample [m/s]
 
     def __len__(self) -> int:
         return len(self.force)
@@ -65,6 +66,7 @@ class Span:
     force_rate: FloatArray
     temperature: FloatArray
     count: FloatArray
+    half: FloatArray  #: by how much velocity moves either way within each [m/s]
     block: int
     window: float  #: that `force_rate` was taken over [rows]
 
@@ -137,8 +139,11 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
     force_rate = mean_of(rate, m, q) / (dt or 1.0)
     index: FloatArray = a + q * np.arange(m, dtype=float) + (q - 1) / 2
     count = record.own[a : a + m * q].reshape(m, q).sum(axis=1).astype(float)
-    return Span(index, mean(record.displacement), mean(motion.velocity), rubbing, force, force_rate,
-                mean(record.temperature), count, block, window / q)  # fmt: skip
+    samples = motion.velocity[a : a + m * q].reshape(m, q)
+    # The first and the last sample stand half a sample within the row's ends.
+    half = 0.5 * np.abs(samples[:, -1] - samples[:, 0]) * (q / max(q - 1, 1))
+    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, force_rate,
+                mean(record.temperature), count, half, block, window / q)  # fmt: skip
 
 
 def _force_rate(force: FloatArray, noise: float) -> tuple[FloatArray, int]:
@@ -174,7 +179,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         friction=np.concatenate([np.empty((0, len(LAWS))), *(one.friction for one in spans)]),
         temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
-        span=number, block=block, cycle=cycle, count=count, variance=variance,
+        span=number, block=block, cycle=cycle, count=count, variance=variance, half=joined("half"),
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from dynoan.model.arrays import FloatArray
 class Law:
     """One law of a level of one newton: its kind, the speed or travel it changes over, and a travel beside a speed."""
 
-    what: str  #: "turn", "breakaway", "slide", "away" (builds up over a travel) or "flex"
+    what: str  #: "turn", "breakaway", "slide", "away" (builds up over a travel), "flex" or "tilt" (between directions)
     scale: float  #: [m/s], of "slide" and "flex" [m]
     travel: float = 0.0  #: of "away" [m]
 
@@ -40,6 +40,8 @@ class Law:
         """
         if self.what == "turn":
             return np.tanh(velocity / self.scale)
+        if self.what == "tilt":
+            return np.abs(np.tanh(velocity / self.scale))
         if self.what == "slide":
             return np.sign(velocity)
         if self.what == "flex":

@@ -239,7 +239,7 @@ def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separate
     linear = ways[0].linear
     n, names = columns.size, [e.name for e in linear.effects]
     mean, sd = found.mean(axis=0), found.std(axis=0)
-    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway")]
+    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway", "tilt")]
     yields = [n + i for i, e in enumerate(linear.effects) if e.kind == "yield"]
     gas = [n + i for i, name in enumerate(names) if name.startswith("gas ") and name != "gas bend"]
     weights_ = found[:, :n] @ columns.to_weights.T

@@ -16,6 +16,16 @@ from dynoan.model.arrays import FloatArray, IntArray
 
 
 @dataclass(frozen=True)
+class Turn:
+    """What rows that average both directions hold of rebound, shape (3, m) each; compression's stands in the design."""
+
+    at: IntArray  #: which rows, shape (m,)
+    place: IntArray
+    value: FloatArray
+    slope: FloatArray
+
+
+@dataclass(frozen=True)
 class Design:
     """A least-squares design: three splines a row and some dense effects."""
 
@@ -24,16 +34,25 @@ class Design:
     slope: FloatArray  #: their derivatives by signed velocity, shape (3, n)
     size: int  #: number of splines
     effects: FloatArray  #: shape (e, n)
+    turn: Turn | None = None
 
     def curve(self, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Return the splines' weighted sum and its slope by signed velocity, shape (n,) each. [N], [N·s/m]"""
-        w = np.append(weights, 0.0)[self.place]
-        return np.asarray((self.value * w).sum(axis=0)), np.asarray((self.slope * w).sum(axis=0))
+        padded = np.append(weights, 0.0)
+        w = padded[self.place]
+        force, slope = (self.value * w).sum(axis=0), (self.slope * w).sum(axis=0)
+        if self.turn is not None:
+            w = padded[self.turn.place]
+            force[self.turn.at] += (self.turn.value * w).sum(axis=0)
+            slope[self.turn.at] += (self.turn.slope * w).sum(axis=0)
+        return np.asarray(force), np.asarray(slope)
 
     def times(self, x: FloatArray) -> FloatArray:
         """Return the design times coefficients, shape (n,). [N]"""
         w = np.append(x[: self.size], 0.0)
-        out = sum(v * w[p] for p, v in zip(self.place, self.value, strict=True))
+        out = np.asarray(sum(v * w[p] for p, v in zip(self.place, self.value, strict=True)))
+        if self.turn is not None:
+            out[self.turn.at] += (self.turn.value * w[self.turn.place]).sum(axis=0)
         return np.asarray(out + np.einsum("en,e->n", self.effects, x[self.size :]))
 
     def normal(self, y: FloatArray, weight: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -44,6 +63,10 @@ class Design:
         """
         k, e, n = self.size + 1, len(self.effects), len(y)
         rows = csr_array((self.value.T.ravel(), self.place.T.ravel(), np.arange(0, 3 * n + 1, 3)), shape=(n, k))
+        if self.turn is not None:
+            ends = 3 * np.searchsorted(self.turn.at, np.arange(n + 1))
+            part = (self.turn.value.T.ravel(), self.turn.place.T.ravel(), ends)
+            rows = rows + csr_array(part, shape=(n, k))
         turned = rows.T.tocsr()
         weighted = self.effects * weight
         gram, load = np.zeros((k + e, k + e)), np.zeros(k + e)
@@ -58,19 +81,55 @@ class Design:
         return gram[keep[:, None], keep], load[keep]
 
 
-def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray]) -> Design:
-    """Return the design of rows at signed velocities: compression's splines first, then rebound's; no effects yet."""
+def design(velocity: FloatArray, edges: tuple[FloatArray, FloatArray], half: FloatArray | None = None) -> Design:
+    """Return the design of rows at signed velocities: compression's splines first, then rebound's; no effects yet.
+
+    `half` is by how much velocity moves either way within each row, shape (n,) [m/s]; a row that averages both
+    directions holds some of either.
+    """
     n_c, size = len(edges[0]), len(edges[0]) + len(edges[1])
+    at, share, (up, down) = turning(velocity, half)
+    up_velocity = velocity.copy()
+    up_velocity[at] = up
     place = np.full((3, len(velocity)), size)
     value, slope = np.zeros((3, len(velocity))), np.zeros((3, len(velocity)))
     for sign, one, base in ((1.0, edges[0], 0), (-1.0, edges[1], n_c)):
-        mine = np.flatnonzero(sign * velocity > 0)
-        first, values, slopes = _pieces(sign * velocity[mine], one)
-        for k in range(3):
-            at = first + k - 1
-            place[k, mine] = np.where(at < 0, size, at + base)
-            value[k, mine], slope[k, mine] = sign * values[k], slopes[k]
-    return Design(place, value, slope, size, np.empty((0, len(velocity))))
+        mine = np.flatnonzero(sign * up_velocity > 0)
+        place[:, mine], value[:, mine], slope[:, mine] = _columns(sign, up_velocity[mine], one, (base, size))
+    if not len(at):
+        return Design(place, value, slope, size, np.empty((0, len(velocity))))
+    value[:, at] *= share
+    slope[:, at] *= share
+    other, values, slopes = _columns(-1.0, down, edges[1], (n_c, size))
+    turn = Turn(at, other, (1.0 - share) * values, (1.0 - share) * slopes)
+    return Design(place, value, slope, size, np.empty((0, len(velocity))), turn)
+
+
+def turning(
+    velocity: FloatArray, half: FloatArray | None
+) -> tuple[IntArray, FloatArray, tuple[FloatArray, FloatArray]]:
+    """Return which rows average both directions, the share of compression in each, and either direction's middle.
+
+    Shapes (m,); the middles are signed velocities. [1], [m/s]
+    """
+    at = np.flatnonzero(np.abs(velocity) < half) if half is not None else np.empty(0, dtype=np.int64)
+    if half is None or not len(at):
+        return np.empty(0, dtype=np.int64), np.empty(0), (np.empty(0), np.empty(0))
+    v, reach = velocity[at], half[at]
+    return at, 0.5 * (v + reach) / reach, (0.5 * (v + reach), 0.5 * (v - reach))
+
+
+def _columns(
+    sign: float, velocity: FloatArray, edges: FloatArray, numbers: tuple[int, int]
+) -> tuple[IntArray, FloatArray, FloatArray]:
+    """Return places, values and slopes of one direction's splines, shape (3, m) each.
+
+    `numbers` are that of its first spline and that of the one left out.
+    """
+    base, size = numbers
+    first, values, slopes = _pieces(sign * velocity, edges)
+    places = np.array([first + k - 1 for k in range(3)])
+    return np.where(places < 0, size, places + base), sign * np.array(values), np.array(slopes)
 
 
 def spline_at(u: FloatArray, edges: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -122,8 +122,8 @@ class Tried:
 
 
 def _exponents(starts: Starts) -> Starts:
-    """Return the exponents of two starts: a fluid that yields begins as leaks do."""
-    return (0.0, 0.0) if starts[0] == a.YIELDS else starts
+    """Return the exponents of two starts."""
+    return (a.YIELDS_THEN, a.YIELDS_THEN) if starts[0] == a.YIELDS else starts
 
 
 def _common(starts: Starts) -> float:
@@ -151,7 +151,8 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatA
         middle += share * sum(part * way.x for part, way in split)
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
-                out.append(_draws(one.problem, way, rng.standard_normal((some, len(way.kept)))))
+                found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
+                out.append(_either(one, found, rng) if starts[0] == a.YIELDS else found)
     drawn_ = np.concatenate(out)
     # About the weighed answers themselves: the mean of few draws has luck in it.
     return np.asarray(middle + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0)))
@@ -187,6 +188,36 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     out = np.zeros((len(normal), len(problem.load)))
     out[:, one.kept] = draws(one.gram, one.load, problem.held[one.kept], normal) / one.size
     return out
+
+
+def _either(tried: Tried, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]"""
+    n, names = tried.columns.size, [effect.name for effect in tried.problem.effects]
+    rubs, first = n + names.index(f"turn {a.TURNING_SPEEDS[-1]:g}"), len(a.YIELD_SPEEDS)
+    moved = a.SAME_AS_YIELD * np.sqrt(_slow(tried)) * rng.standard_normal(len(found))
+    least = -found[:, n:][:, [effect.kind == "friction" for effect in tried.problem.effects]].sum(axis=1)
+    most = np.minimum(*(found[:, [n + names.index(f"yield {first * way + i}") for i in range(first)]].sum(axis=1)
+                        for way in (0, 1)))  # fmt: skip
+    moved = np.clip(moved, np.minimum(least, 0.0), np.maximum(most, 0.0))
+    out = found.copy()
+    out[:, rubs] += moved
+    for place in (0, first):
+        out[:, n + names.index(f"yield {place}")] -= moved
+    return out
+
+
+def _slow(tried: Tried) -> float:
+    """Return how likely it is that friction turns around as slowly as a fluid yields, or is none. [1]"""
+    sets = [(rub, score) for (starts, rub), (_, score) in tried.found.items() if starts[0] == a.YIELDS]
+    chance = np.exp(a.SAME_TEMPER * (np.array([score for _, score in sets]) - max(score for _, score in sets)))
+    slow = [_slowest(rub) >= a.SAME_SPEED for rub, _ in sets]
+    return float(np.sum(chance[slow]) / np.sum(chance))
+
+
+def _slowest(rub: int) -> float:
+    """Return the highest speed over which a kind of friction turns around, endless where there is none. [m/s]"""
+    laws = a.FRICTION_KINDS[rub].laws
+    return max((float(law.split()[1]) for law in laws if law.startswith("turn")), default=0.0 if laws else np.inf)
 
 
 def _chances(scores: Sequence[FloatArray], temper: float) -> FloatArray:
