@@ -43,7 +43,9 @@ def frictions(rows: Rows) -> list[Effect]:
         column = np.tanh(rows.velocity / 0.002) * z / np.abs(z).max()
         out.append(Effect("by travel", column, a.TRAVEL_FRICTION, False, "travel"))
     law = Law("tilt", a.TILT_SPEED)
-    out.append(Effect(law.name, np.abs(rows.friction[:, LAWS.index(Law("turn", law.scale))]), a.TILT, False, "tilt", True))
+    out.append(
+        Effect(law.name, np.abs(rows.friction[:, LAWS.index(Law("turn", law.scale))]), a.TILT, False, "tilt", True)
+    )
     return out
 
 

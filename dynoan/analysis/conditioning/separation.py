@@ -20,7 +20,8 @@ from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
 from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
 from dynoan.analysis.conditioning.structure import Unexplained, most_left
-from dynoan.analysis.conditioning.weighing import drawn
+from dynoan.analysis.conditioning.untold import Untold, untold
+from dynoan.analysis.conditioning.weighing import Drawn, drawn
 from dynoan.model.arrays import FloatArray
 
 
@@ -41,6 +42,7 @@ class Separated:
     most: Unexplained | None  #: where most of that is
     peak: float  #: largest force about its middle [N]
     gas_draws: FloatArray  #: slope of the gas force at mid-stroke over that reach, shape (draws,) [N]
+    untold: Untold  #: of damping at low speed
 
 
 @dataclass(frozen=True)
@@ -234,16 +236,14 @@ def _way(columns: Columns, end: Way, weight: FloatArray, weighing: Weighting) ->
     return Way(state, end.stage, linear, problem, x, rest, loss(columns.rows, rest))
 
 
-def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separated:
+def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
     """Return what draws of the coefficients mean, rows taken apart as the first of the ways has them."""
-    linear = ways[0].linear
+    linear, found = ways[0].linear, all_.draws
     n, names = columns.size, [e.name for e in linear.effects]
     mean, sd = found.mean(axis=0), found.std(axis=0)
-    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway", "tilt")]
     yields = [n + i for i, e in enumerate(linear.effects) if e.kind == "yield"]
     gas = [n + i for i, name in enumerate(names) if name.startswith("gas ") and name != "gas bend"]
-    weights_ = found[:, :n] @ columns.to_weights.T
-    open_ = Open(columns.edges, weights_, tuple(names[i - n] for i in laws), found[:, laws], found[:, yields])
+    open_ = _open(columns, linear, found)
     smooth = linear.lines.curve(columns.to_weights @ mean[:n])[0]
     smooth = smooth + mean[yields] @ linear.lines.effects[[i - n for i in yields]]
     rest = linear.y - linear.lines.times(np.concatenate([columns.to_weights @ mean[:n], mean[n:]]))
@@ -260,4 +260,14 @@ def _described(columns: Columns, ways: list[Way], found: FloatArray) -> Separate
         Lag(float(np.std(late - early)), *(p[1] for p in pairs)),
         linear.velocity, smooth + rest, rest, got, open_, columns.reach, left_over(columns.rows, rest),
         most_left(columns.rows, rest), columns.peak, found[:, gas].sum(axis=1),
+        untold(open_, [_open(columns, linear, one[None]) for one in all_.middles], columns.rows, all_.either),
     )  # fmt: skip
+
+
+def _open(columns: Columns, linear: Linear, found: FloatArray) -> Open:
+    """Return draws of the coefficients as damping and friction."""
+    n = columns.size
+    laws = [n + i for i, e in enumerate(linear.effects) if e.kind in ("friction", "breakaway", "tilt")]
+    yields = [n + i for i, e in enumerate(linear.effects) if e.kind == "yield"]
+    names = tuple(linear.effects[i - n].name for i in laws)
+    return Open(columns.edges, found[:, :n] @ columns.to_weights.T, names, found[:, laws], found[:, yields])

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import POLYTROPIC
+from dynoan.analysis.conditioning.assumptions import POLYTROPIC, TILT_SPEED
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.separation import Separated
 from dynoan.analysis.conditioning.structure import Unexplained
+from dynoan.analysis.conditioning.untold import Untold
 from dynoan.model.arrays import FloatArray
 
 
@@ -40,6 +41,7 @@ class TraceModel:
     friction: Told  #: in steady sliding [N]
     breakaway: Told  #: more of it about zero speed [N]
     presliding: Told  #: of friction, the part that turns around over travel, not over speed [N]
+    tilt: Told  #: by which friction is more in compression, less in rebound, than its mean [N]
     lag: Told  #: of the force channel [s]
     give: Told  #: in series with the valve [m/N]
     air: Told  #: more of it at zero force [m/N]
@@ -55,6 +57,7 @@ class TraceModel:
     most: Unexplained | None  #: where most of it is
     peak: float  #: largest force about its middle [N]
     open: Open
+    untold: Untold  #: of damping at low speed
 
     @property
     def delay(self) -> float:
@@ -84,12 +87,13 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
     return TraceModel(
         offset=one("offset"), slope=slope, bend=bend,
         friction=_of(rubbing) if both else Told(), breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
-        lag=Told(found.lag.lag, found.lag_sd.lag), give=Told(found.lag.give, found.lag_sd.give),
+        tilt=one(f"tilt {TILT_SPEED:g}"), lag=Told(found.lag.lag, found.lag_sd.lag),
+        give=Told(found.lag.give, found.lag_sd.give),
         air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), side=one("side load"),
         fade=one("fade"), drift=one("drift"),
         zero_drift=one("zero drift"), middle=middle, reference_temperature=temperature,
         noise=float(np.sqrt(np.mean(found.rest**2))),
-        left=found.left, most=found.most, peak=found.peak, open=found.open,
+        left=found.left, most=found.most, peak=found.peak, open=found.open, untold=found.untold,
     )  # fmt: skip
 
 

@@ -134,8 +134,17 @@ def _common(starts: Starts) -> float:
     return 0.5 * COMMON[first] * COMMON[second] + (0.5 * COMMON[first] if first == second else 0.0)
 
 
-def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatArray:
-    """Return draws of the coefficients, under each set of expectations as often as it is likely, shape (draws, p). [SI]
+@dataclass(frozen=True)
+class Drawn:
+    """What a record leaves open of the coefficients. SI."""
+
+    draws: FloatArray  #: shape (draws, p)
+    middles: FloatArray  #: the weighed answers of each way to explain it, shape (ways, p)
+    either: float  #: chance that a fluid yields and that some of what yields may be friction [1]
+
+
+def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
+    """Return draws of the coefficients, under each set of expectations as often as it is likely.
 
     `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at.
     """
@@ -143,19 +152,24 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> FloatA
     tried = [_tried(columns, problem, x, temper).in_order() for problem, x in ways]
     chance = _chances([np.array([score for _, score in one.found.values()]) for one in tried], temper)
     shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
-    sets = [(one, starts, rub) for one in tried for starts, rub in one.found]
+    sets = [(number, starts, rub) for number, one in enumerate(tried) for starts, rub in one.found]
     rng = np.random.default_rng(1)
-    middle, out = np.zeros(len(tried[0].problem.load)), []
-    for (one, starts, rub), many, share in zip(sets, shares, chance, strict=True):
+    middles, out, either = np.zeros((len(tried), len(tried[0].problem.load))), [], 0.0
+    slow = [_slow(one) for one in tried]
+    for (number, starts, rub), many, share in zip(sets, shares, chance, strict=True):
+        one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
-        middle += share * sum(part * way.x for part, way in split)
+        middles[number] += share * sum(part * way.x for part, way in split)
+        either += share * slow[number] if starts[0] == a.YIELDS else 0.0
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
                 found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
-                out.append(_either(one, found, rng) if starts[0] == a.YIELDS else found)
+                out.append(_either(one, found, slow[number], rng) if starts[0] == a.YIELDS else found)
     drawn_ = np.concatenate(out)
+    parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
-    return np.asarray(middle + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0)))
+    draws_ = middles.sum(axis=0) + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0))
+    return Drawn(draws_, middles / parts[:, None], float(either))
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
@@ -190,11 +204,11 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     return out
 
 
-def _either(tried: Tried, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+def _either(tried: Tried, found: FloatArray, slow: float, rng: np.random.Generator) -> FloatArray:
     """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]"""
     n, names = tried.columns.size, [effect.name for effect in tried.problem.effects]
     rubs, first = n + names.index(f"turn {a.TURNING_SPEEDS[-1]:g}"), len(a.YIELD_SPEEDS)
-    moved = a.SAME_AS_YIELD * np.sqrt(_slow(tried)) * rng.standard_normal(len(found))
+    moved = a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
     least = -found[:, n:][:, [effect.kind == "friction" for effect in tried.problem.effects]].sum(axis=1)
     most = np.minimum(*(found[:, [n + names.index(f"yield {first * way + i}") for i in range(first)]].sum(axis=1)
                         for way in (0, 1)))  # fmt: skip
@@ -209,6 +223,8 @@ def _either(tried: Tried, found: FloatArray, rng: np.random.Generator) -> FloatA
 def _slow(tried: Tried) -> float:
     """Return how likely it is that friction turns around as slowly as a fluid yields, or is none. [1]"""
     sets = [(rub, score) for (starts, rub), (_, score) in tried.found.items() if starts[0] == a.YIELDS]
+    if not sets:
+        return 0.0
     chance = np.exp(a.SAME_TEMPER * (np.array([score for _, score in sets]) - max(score for _, score in sets)))
     slow = [_slowest(rub) >= a.SAME_SPEED for rub, _ in sets]
     return float(np.sum(chance[slow]) / np.sum(chance))

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
 from dynoan.analysis.conditioning.trace_model import Told, TraceModel
+from dynoan.analysis.conditioning.untold import LOW, said_of
 from dynoan.model.sweep import Sweep
 
 #: standard error of gas and zero from which slow cycles are asked for [N]
@@ -15,14 +14,14 @@ OPEN_OFFSET = 15.0
 SAID = 0.005
 #: friction of a guide under side load is said from this share of the force on
 SAID_SIDE = 0.003
+#: friction that differs between directions is said from this share of its mean on
+SAID_TILT = 0.1
 #: standard error of the lag from which it counts as not known [s]
 OPEN_LAG = 0.001
 #: force left unexplained is said from this share of the largest force on
 LEFT_OVER = 0.01
 #: and at one place of the cycle from this share on
 MOST_LEFT = 0.04
-#: low speed at which the split of friction and damping is judged [m/s]
-LOW = 0.03
 
 #: of a loose joint, by its travel in mm
 PLAY = (
@@ -43,7 +42,8 @@ DIFFER = (
 
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
-    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model)]
+    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model),
+             *said_of(model.untold, one_speed=one_speed)]  # fmt: skip
     if one_speed:
         lines.append("one speed alone: gas over travel, friction and lag look much alike there, and the band at low "
                      f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell, and is taken together with "
@@ -81,10 +81,11 @@ def _friction(model: TraceModel) -> list[str]:
         lines = [f"friction: between 0 and {max(f.value + 2 * f.sd, 0.1):.0f} N, most likely {f.value:.0f}; taken out"]
     else:
         lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: it is the same at every click"]
-    low = float(np.mean(np.abs(model.damping(np.array([LOW, -LOW])))))
-    if 2 * f.sd > 0.25 * low:
-        lines.append(f"at {LOW * 1e3:.0f} mm/s friction is hard to tell from damping ({low:.0f} N there): judge "
-                     "low-speed clicks by the sum of both, or by differences between settings")  # fmt: skip
+    tilt = model.tilt
+    if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
+        way = "compression" if tilt.value > 0 else "rebound"
+        lines.append(f"of it {2 * abs(tilt.value):.0f} N (± {4 * tilt.sd:.0f}) more in {way} than the other way, as a "
+                     "seal's lip makes it: no click moves that either")  # fmt: skip
     return lines
 
 
