@@ -177,6 +177,8 @@ LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6
 
 # Peak tables; common practice, no source, each
 TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0  #: of a force, share, and how many points' word that is worth
+TABLE_EDGES = (0.002, 0.004, 0.007, 0.011, 0.016)  #: spline edges near zero: no table has rows below [m/s]
+TABLE_SLOWEST, TABLE_OPEN = 0.03, 30.0  #: slowest row [m/s] and error of the gas force [N] from which that is told
 TABLE_ZERO = 0.004  #: of the cell, share of the peak force
 TABLE_FRICTION = 25.0  #: friction still in, standard deviation of the half normal [N]
 #: slow rows whose forces lie within this share of one another do not rise with speed [1], from so many rows on; there a

@@ -77,12 +77,13 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     gas = gas_before(sweep, rod, float(np.max(np.abs(f))))
     found = _likeliest(v, f, gas)
     force = found.force - found.offset
+    words = _words(found, gas, len(v), float(np.min(np.abs(v))))
     floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
     return Conditioned(
         name=name, layout="peaks", velocity=v, force=force, weight=1.0 / floor**2,
         cluster=np.arange(len(v)), cycle=np.arange(len(v)), block=np.zeros(len(v), dtype=np.int64),
         gas_force=float("nan") if sweep.gas_removed else found.offset, offset=found.offset, offset_sd=found.offset_sd,
-        samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=_words(found, gas, len(v)),
+        samples=sweep.samples, temperature=sweep.temperature, open=found.open, findings=words,
     )  # fmt: skip
 
 
@@ -165,7 +166,7 @@ class _Fit:
 
     def __init__(self, v: FloatArray, f: FloatArray, gas: Gas, ends: FloatArray) -> None:
         self.v, self.gas, self.ends = v, gas, ends
-        self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
+        self.edges = (speed_edges(v[v > 0], a.TABLE_EDGES), speed_edges(-v[v < 0], a.TABLE_EDGES))
         self.k = len(self.edges[0])
         self.size = self.k + len(self.edges[1])
         self.to_weights = steps_to_weights((self.k, self.size - self.k))
@@ -220,11 +221,16 @@ class _Fit:
         return float(np.sqrt(squares / (free + a.TABLE_KNOWN)))
 
 
-def _words(found: TableParts, gas: Gas, rows: int) -> tuple[str, ...]:
+def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str, ...]:
     lines = [f"used {rows} rows of a peak table, forces scattered by {100 * found.scatter:.1f} %"]
     text = f"gas force and zero {found.offset:.0f} N (± {2 * found.offset_sd:.0f})"
     how = gas.words or "from where both directions run together at zero speed"
     lines.append(f"{text}: {how}; taken out")
+    if not gas.words and slowest > a.TABLE_SLOWEST and found.offset_sd > a.TABLE_OPEN:
+        lines.append(
+            f"the slowest row is at {slowest * 1e3:.0f} mm/s, and a valve may open below it unseen: gas force, and so "
+            "compression against rebound, cannot be told well; a row at 10 to 20 mm/s would tell, or gas pressure and rod"
+        )
     if found.flipped:
         lines.append(
             f"{found.flipped} of the slowest rebound forces push like gas: written without a sign, taken as positive"

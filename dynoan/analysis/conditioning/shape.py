@@ -19,13 +19,13 @@ from dynoan.analysis.conditioning.assumptions import (
 from dynoan.model.arrays import FloatArray
 
 
-def speed_edges(speed: FloatArray) -> FloatArray:
+def speed_edges(speed: FloatArray, near_zero: tuple[float, ...] = FIRST_EDGES) -> FloatArray:
     """Return the spline edges of one direction, close near zero and even in ratio above, shape (k,). [m/s]
 
-    `speed` holds its speeds as magnitudes. [m/s]
+    `speed` holds its speeds as magnitudes, `near_zero` the first edges where speeds reach so far. [m/s]
     """
     top = float(speed.max()) if len(speed) else 1.0
-    first = [edge for edge in FIRST_EDGES if edge < 0.3 * top]
+    first = [edge for edge in near_zero if edge < 0.3 * top]
     start = first[-1] if first else 0.05 * top
     more = max(2, round(np.log(top / start) / np.log(EDGE_RATIO)))
     return np.concatenate([[0.0], first[:-1], np.geomspace(start, top, more + 1)])
