@@ -229,7 +229,7 @@ def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str,
     if not gas.words and slowest > a.TABLE_SLOWEST and found.offset_sd > a.TABLE_OPEN:
         lines.append(
             f"the slowest row is at {slowest * 1e3:.0f} mm/s, and a valve may open below it unseen: gas force, and so "
-            "compression against rebound, cannot be told well; a row at 10 to 20 mm/s would tell, or gas pressure and rod"
+            "compression against rebound, cannot be told well; a row at 10 to 20 mm/s, or pressure and rod, would tell"
         )
     if found.flipped:
         lines.append(
