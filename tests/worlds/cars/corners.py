@@ -7,6 +7,7 @@ knows how a band is reckoned.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
@@ -68,7 +69,7 @@ NODES, WEIGHTS = np.polynomial.legendre.leggauss(60)
 
 def _integral(of: Callable[[np.ndarray], np.ndarray], *ends: float) -> float:
     """Integral over all pieces between ends in a row."""
-    halves = [((b - a) / 2, (b + a) / 2) for a, b in zip(ends, ends[1:], strict=False)]
+    halves = [((b - a) / 2, (b + a) / 2) for a, b in itertools.pairwise(ends)]
     return float(sum(half * (WEIGHTS @ of(middle + half * NODES)) for half, middle in halves))
 
 
