@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import product
 
 import numpy as np
@@ -28,6 +29,7 @@ def made_curve(pack: str = "gravel", lsc: int = 6, hsc: int = 6, lsr: int = 6, h
                  clicks={"lsc": lsc, "hsc": hsc, "lsr": lsr, "hsr": hsr}, gas_force=130.0, friction=18.0)  # fmt: skip
 
 
+@cache
 def made_map(pack: str = "gravel", last: int = 20, band: float = 0.03) -> ClickMap:
     """A click map that is the truth, over 0 to `last` of lsc, hsc, lsr and hsr; compression crosses with lsr."""
     shock = PACKS[pack]
@@ -38,6 +40,8 @@ def made_map(pack: str = "gravel", last: int = 20, band: float = 0.03) -> ClickM
     r = np.empty((n, n, len(SPEEDS)))
     for lsr, hsr in product(range(n), repeat=2):
         r[lsr, hsr] = shock.rebound.force(SPEEDS, lsr, hsr)
+    for table in (c, r):  # many tests are given the same one
+        table.setflags(write=False)
     adjusters = tuple(Adjuster(name, last) for name in ("lsc", "hsc", "lsr", "hsr"))
     tested = tuple(
         {"lsc": a, "hsc": b, "lsr": a, "hsr": b}
