@@ -19,7 +19,8 @@ DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
 @pytest.fixture(scope="module")
 def ran(tmp_path_factory):
     folder = tmp_path_factory.mktemp("notebook")
-    lent_fits(tmp_path_factory.getbasetemp(), folder)  # the same runs are fitted once, by the demo
+    dynoan.open(folder / "team", new=True)
+    lent_fits(tmp_path_factory.getbasetemp(), folder / "team")  # the same runs are fitted once, by the demo
     for name in ("cars", "shocks", "dyno"):
         shutil.copytree(DEMO / name, folder / name)
     with pytest.MonkeyPatch.context() as patch:
