@@ -49,7 +49,10 @@ def test_any_encoding_shows_what_it_can_and_json_holds_all(folder, env):
     assert packs == {"Schotter – größer ≥ 3 ☃"}
 
 
-@pytest.mark.parametrize("env", [{}, ENCODINGS[1], ENCODINGS[3]], ids=lambda env: "-".join(env.values()) or "utf-8")
+@pytest.mark.parametrize(
+    "env", [ENCODINGS[3], *(pytest.param(env, marks=pytest.mark.thorough) for env in ({}, ENCODINGS[1]))],
+    ids=lambda env: "-".join(env.values()) or "utf-8",
+)  # fmt: skip
 def test_a_file_name_that_is_no_utf8_is_kept_and_listed(tmp_path, env):
     if sys.platform != "linux":
         pytest.skip("file names are text there")
@@ -67,7 +70,10 @@ def test_a_file_name_that_is_no_utf8_is_kept_and_listed(tmp_path, env):
     assert call(tmp_path / "lib", "check", env=env).returncode == 0
 
 
-@pytest.mark.parametrize(("words", "code"), [(["sweeps"], 0), (["setup", "recall"], 1), (["ratio", "x"], 2)])
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [(["sweeps"], 0), (["setup", "recall"], 1), pytest.param(["ratio", "x"], 2, marks=pytest.mark.thorough)],
+)
 def test_a_reader_that_goes_or_a_closed_stream_does_not_change_the_exit_code(folder, words, code):
     reading, writing = os.pipe()
     os.close(reading)

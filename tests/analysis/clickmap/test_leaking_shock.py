@@ -48,7 +48,7 @@ def called(made: ClickMap) -> list[str]:
     return [note.split(" is ")[0] for note in made.notes if "than the other shocks" in note]
 
 
-@pytest.mark.parametrize("number", [2, 4])
+@pytest.mark.parametrize("number", [2, pytest.param(4, marks=pytest.mark.thorough)])
 def test_it_is_named_and_no_adjuster_is(number):
     for seed in (0, 1):
         world, runs, _ = garage(seed, leaks=True, number=number)
@@ -57,7 +57,7 @@ def test_it_is_named_and_no_adjuster_is(number):
         assert not made.oddities
 
 
-@pytest.mark.parametrize("number", [2, 4])
+@pytest.mark.parametrize("number", [2, pytest.param(4, marks=pytest.mark.thorough)])
 def test_sound_shocks_are_not(number):
     for seed in (0, 1):
         world, runs, _ = garage(seed, leaks=False, number=number)

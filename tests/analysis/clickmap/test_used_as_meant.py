@@ -116,9 +116,10 @@ def test_bands_hold_where_adjusters_are_odd(seeds):
     "seeds", [(580,), pytest.param(range(581, 594), marks=pytest.mark.thorough)], ids=["quick", "many"]
 )
 def test_what_is_named_among_alike_packs_with_dead_clicks_is_right_and_strangers_are_seldom_named(seeds):
+    whats = (Riddle(), Riddle(unlisted=(0.08, 0.15))) if len(seeds) > 1 else (Riddle(unlisted=(0.08, 0.15)),)
     asked = []
     for seed in seeds:
-        for what in (Riddle(), Riddle(unlisted=(0.08, 0.15))):
+        for what in whats:
             world = riddles(replace(ALIKE, odd=("dead clicks",)), what, seed)
             maps = maps_of(world)
             asked += [(one.pack, identify(curve_of(one.run), maps)) for one in world.unknowns]

@@ -36,14 +36,21 @@ class TestCoverage:
             pytest.param(
                 lambda line, seed: broken_trace(line, seed, noise="cycles"), id="cycles", marks=pytest.mark.thorough
             ),
-            pytest.param(broken_staircase, id="staircase"),
+            pytest.param(broken_staircase, id="staircase", marks=pytest.mark.thorough),
         ],
     )
     def test_of_traces(self, make):
+        """Five records a kind."""
+        self.traces(make, 5)
+
+    def test_of_a_few_staircases(self):
+        self.traces(broken_staircase, 2)
+
+    def traces(self, make, records):
         """No friction is in these records; one speed alone does not show that, so each true knee is held against the
         nearest that was found.
         """
-        curves = [(fit(make(lines[i], 70_000 + i)), lines[i]) for i in range(5)]
+        curves = [(fit(make(lines[i], 70_000 + i)), lines[i]) for i in range(records)]
         found = Tally()
         near = []
         for curve, line in curves:

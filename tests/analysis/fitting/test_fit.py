@@ -33,7 +33,8 @@ class TestHydraulicTruth:
     """Gas, friction, lag, channel delay, crank motion, 0.5 % noise: the stated limits are rms 1 %, worst 3 %."""
 
     @pytest.mark.parametrize(("shock", "delay", "seed"), [
-        (SOFT, 1e-3, 2), (STIFF, 0.0, 1), pytest.param(SOFT, 0.0, 1, marks=pytest.mark.thorough),
+        (SOFT, 1e-3, 2), pytest.param(STIFF, 0.0, 1, marks=pytest.mark.thorough),
+        pytest.param(SOFT, 0.0, 1, marks=pytest.mark.thorough),
         pytest.param(STIFF, 1e-3, 2, marks=pytest.mark.thorough),
     ])  # fmt: skip
     def test_within_the_stated_limits(self, shock, delay, seed):
@@ -86,10 +87,11 @@ class TestHydraulicTruth:
 
 
 class TestExactTruth:
-    def test_knees_within_one_percent(self):
+    @pytest.mark.parametrize("seeds", [2, pytest.param(6, marks=pytest.mark.thorough)])
+    def test_knees_within_one_percent(self, seeds):
         """The full run is in DEVELOPERS.md: median error 0.4 % over 160 knees of 40 seeds."""
         error = []
-        for seed in range(3):
+        for seed in range(seeds):
             curve = fit(exact_trace(100 + seed))
             for side in (curve.compression, curve.rebound):
                 found = np.array([k.velocity for k in side.knees])

@@ -78,7 +78,7 @@ class TestScore:
         assert all(0.93 <= cells[name] <= 0.97 for name in ("held before", "held after, then", "held after, now"))
         assert (cells["width after / before"], cells["widened by a tenth"]) == (1.0, 0.0)
 
-    @pytest.mark.parametrize("row", ["identify alike", "identify unlisted"])
+    @pytest.mark.parametrize("row", [pytest.param("identify alike", marks=pytest.mark.thorough), "identify unlisted"])
     def test_identify(self, row: str):
         cells = figures(row, 25)
         assert 0.88 <= cells["sure: right"] <= 0.985
