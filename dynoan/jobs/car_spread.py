@@ -9,7 +9,8 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios, ratio_per_force
+from dynoan.analysis.corner.ratio_measures import CornerRatios, DirectionRatios
+from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.errors import DynoanError
 from dynoan.library.car_changes import moved
 from dynoan.model.banded import Banded

@@ -9,7 +9,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
-from dynoan.analysis.corner.ratios import SECANTS, SecantKey
+from dynoan.analysis.corner.ratio_measures import SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.car_spread import OF_RATIO, ratio_spread

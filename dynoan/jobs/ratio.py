@@ -12,14 +12,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
 from dynoan.analysis.corner.modes import CarModes
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import (
-    MOTIONS,
-    CornerRatios,
-    DirectionRatios,
-    SwingMotion,
-    corner_ratios,
-    direction_ratios,
-)
+from dynoan.analysis.corner.ratio_measures import MOTIONS, CornerRatios, DirectionRatios, SwingMotion
+from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
 from dynoan.analysis.corner.rough_road import RoadMotion, road_motion
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, quantity

@@ -8,7 +8,7 @@ from typing import Any
 
 from dynoan.analysis.corner.modes import CarModes, Mode
 from dynoan.analysis.corner.rates import CornerRates
-from dynoan.analysis.corner.ratios import CornerRatios, DirectionRatios
+from dynoan.analysis.corner.ratio_measures import CornerRatios, DirectionRatios
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.model.banded import Banded
 from dynoan.model.curve import DIRECTIONS, Curve

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from dynoan.analysis.choosing.choice import PlaceChoice
-from dynoan.analysis.corner.ratios import SECANTS
+from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.carry import CarriedPlace, CarryAnswer

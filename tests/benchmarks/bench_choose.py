@@ -16,7 +16,7 @@ from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio
 from dynoan.analysis.choosing.assumptions import MISS_STEP
 from dynoan.analysis.choosing.choose import Rules, plans, search
 from dynoan.analysis.choosing.score import unpacked
-from dynoan.analysis.corner.ratios import ratio_per_force
+from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.car import Corner
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.shock import Adjuster

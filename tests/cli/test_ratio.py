@@ -135,7 +135,7 @@ def test_nonsense_in_the_car_is_refused_with_its_key(run, garage, old, new, key)
 
 
 def test_what_a_picture_draws_is_what_was_reckoned():
-    from dynoan.analysis.corner.ratios import ratio_curve
+    from dynoan.analysis.corner.secants import ratio_curve
     from dynoan.library.car_file import car_from_text
     from dynoan.show.plots.ratio import draw_ratio, target_points
     from dynoan.show.plots.style import new_figure

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios, direction_ratios
+from dynoan.analysis.corner.ratio_measures import SwingMotion
+from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
 from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios
 from dynoan.library.car_file import car_from_text
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.choosing.assumptions import CURVE_SPEEDS
-from dynoan.analysis.corner.ratios import Level, ratio_curve
+from dynoan.analysis.corner.ratio_measures import Level
+from dynoan.analysis.corner.secants import ratio_curve
 from dynoan.errors import CallError
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner, Target, Targets
 from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction

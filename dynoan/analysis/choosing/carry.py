@@ -15,7 +15,8 @@ from dynoan.analysis.choosing.assumptions import CLOSE
 from dynoan.analysis.choosing.choice import PlaceChoice, within_tolerance
 from dynoan.analysis.choosing.choose import Rules, plans
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import Level, SecantKey, corner_ratios
+from dynoan.analysis.corner.ratio_measures import Level, SecantKey
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.errors import CallError
 from dynoan.model.banded import Banded
 from dynoan.model.car import Corner

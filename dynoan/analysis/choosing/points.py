@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
 from dynoan.analysis.clickmap.mapping import named_shock
-from dynoan.analysis.corner.ratios import ratio_per_force
+from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Direction

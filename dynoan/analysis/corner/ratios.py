@@ -13,24 +13,10 @@ unsprung mass left out, unless their name says hop or coupled.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
-
 import numpy as np
-from numpy.typing import ArrayLike
 
 from dynoan.analysis.checks import positive_number
-from dynoan.analysis.corner.assumptions import (
-    BODY_AMPLITUDE,
-    GAUSSIAN_END,
-    HOP_AMPLITUDE,
-    SIGMA,
-    TANGENT_STEP,
-    US_BODY_AMPLITUDE,
-    US_HOP_AMPLITUDE,
-    US_SIGMA,
-)
+from dynoan.analysis.corner.assumptions import GAUSSIAN_END, TANGENT_STEP
 from dynoan.analysis.corner.equivalent_damping import (
     in_random_motion,
     in_swing,
@@ -40,136 +26,13 @@ from dynoan.analysis.corner.equivalent_damping import (
 )
 from dynoan.analysis.corner.quarter_car import road_sigma
 from dynoan.analysis.corner.rates import BodyAndHop, CornerRates, corner_rates, quarter_car, uncoupled_rates
-from dynoan.analysis.corner.vibration import critical_damping, overshoot
+from dynoan.analysis.corner.ratio_measures import LEVELS, MOTIONS, CornerRatios, DirectionRatios, SwingMotion
+from dynoan.analysis.corner.vibration import overshoot
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner
 from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction, Side
-from dynoan.units import Shown
-
-Level = Literal["low", "high"]  #: at the low or at the high velocity of the shock
-LEVELS: tuple[Level, Level] = ("low", "high")
-SecantKey = tuple[Direction, Level]
-#: the four secant ratios that a corner, a target and a choice are told by, in the order they are shown
-SECANTS: tuple[SecantKey, ...] = tuple((direction, level) for direction in DIRECTIONS for level in LEVELS)
-
-
-@dataclass(frozen=True)
-class SwingMotion:
-    """The motions at which a nonlinear damper is given one number."""
-
-    body_amplitude: float = BODY_AMPLITUDE  #: suspension travel at the wheel, zero to peak, at the ride frequency [m]
-    hop_amplitude: float = HOP_AMPLITUDE  #: the same at the wheel-hop frequency [m]
-    sigma: float = SIGMA  #: standard deviation of a random velocity at the shock [m/s]
-    #: velocities that a road gives, by direction, in the place of a Gaussian of that sigma [m/s]
-    speeds: Mapping[Direction, FloatArray] | None = field(default=None, compare=False)
-
-
-#: the usual motions, round in the units of a car's library
-MOTIONS: Mapping[Shown, SwingMotion] = {
-    "metric": SwingMotion(), "us": SwingMotion(US_BODY_AMPLITUDE, US_HOP_AMPLITUDE, US_SIGMA)
-}  # fmt: skip
-
-
-@dataclass(frozen=True)
-class DirectionRatios:
-    """Damping ratios of one direction, of the sprung mass on its wheel rate; `hop` of the unsprung mass."""
-
-    low: Banded  #: secant at the low velocity
-    high: Banded  #: secant at the high velocity
-    tangent_low: float  #: of the slope at the low velocity
-    tangent_high: float  #: at the high velocity
-    body: Banded  #: energy equivalent of a swing in the body mode
-    hop: Banded | None  #: the same in the wheel-hop mode, over the hop's own critical damping; None without tyre
-    random: Banded  #: in random motion
-
-
-@dataclass(frozen=True)
-class CornerRatios:
-    """A corner with its damper. All secants at velocities of the shock."""
-
-    corner: Corner
-    rates: CornerRates
-    low_velocity: float  #: at the shock [m/s]
-    high_velocity: float  #: at the shock [m/s]
-    motion: SwingMotion
-    compression: DirectionRatios
-    rebound: DirectionRatios
-    mean: float  #: of the four secant ratios
-    friction: float | None  #: what friction adds to the ratio in the body-mode swing; None where unknown
-    mean_force: float  #: of the damper over the body-mode swing, negative pulls the body down [N]
-    overshoot: float  #: how far a released body goes past rest, at the body-mode ratio, a share
-    coupled: BodyAndHop | None  #: damping ratios of the quarter car's modes; None without a tyre rate
-
-    def side(self, direction: Direction) -> DirectionRatios:
-        """Return one direction."""
-        return self.compression if direction == "compression" else self.rebound
-
-    def secants(self) -> dict[SecantKey, Banded]:
-        """Return the four secant ratios by direction and "low" or "high"."""
-        sides = {d: self.side(d) for d in DIRECTIONS}
-        return {(d, at): sides[d].low if at == "low" else sides[d].high for d, at in SECANTS}
-
-
-def ratio_per_force(corner: Corner, velocity: ArrayLike) -> FloatArray:
-    r"""Return the damping ratio that one newton at the shock makes at a velocity of the shock. [1/N]
-
-    Parameters
-    ----------
-    corner
-        Mass, spring and motion ratios.
-    velocity
-        Of the shock, signed or not, other than zero; any shape. [m/s]
-
-    Returns
-    -------
-    :
-        Of the same shape, above zero.
-
-    Raises
-    ------
-    QuantityError
-        If sprung mass or wheel rate is not a finite number above zero.
-
-    Notes
-    -----
-    :math:`\zeta = (F/v)\,R^2/2\sqrt{k_w m_s}`: the secant coefficient, carried to the wheel by virtual work.
-
-    Examples
-    --------
-    >>> corner = Corner("fl", mass=340.0, unsprung=40.0, spring=40e3, spring_ratio=1.0, shock_ratio=1.0)
-    >>> round(float(600.0 * ratio_per_force(corner, 0.1)), 4)
-    0.866
-    """
-    critical = critical_damping(mass=corner.sprung, rate=corner.rate)
-    return np.asarray(corner.shock_ratio**2 / (critical * np.abs(np.asarray(velocity, dtype=float))))
-
-
-def ratio_curve(corner: Corner, curve: Curve, velocity: ArrayLike) -> FloatArray:
-    """Return the secant damping ratio at velocities of the shock. [1]
-
-    Parameters
-    ----------
-    corner
-        Mass, spring and motion ratios.
-    curve
-        Of the setting on the corner.
-    velocity
-        Signed, compression positive, other than zero; any shape. [m/s]
-
-    Returns
-    -------
-    :
-        Of the same shape.
-
-    Raises
-    ------
-    QuantityError
-        If sprung mass or wheel rate is not a finite number above zero.
-    """
-    v = np.asarray(velocity, dtype=float)
-    return np.asarray(np.abs(curve(v)) * ratio_per_force(corner, v))
 
 
 def corner_ratios(
@@ -177,7 +40,7 @@ def corner_ratios(
     curve: Curve,
     low: float = LOW_VELOCITY,
     high: float = HIGH_VELOCITY,
-    motion: SwingMotion = SwingMotion(),
+    motion: SwingMotion = MOTIONS["metric"],
 ) -> CornerRatios:
     """Return the damping ratios of a corner by every measure.
 

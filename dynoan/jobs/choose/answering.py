@@ -11,7 +11,8 @@ import numpy as np
 
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice, Reached
-from dynoan.analysis.corner.ratios import LEVELS, SECANTS, SecantKey, ratio_curve
+from dynoan.analysis.corner.ratio_measures import LEVELS, SECANTS, SecantKey
+from dynoan.analysis.corner.secants import ratio_curve
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import doubted

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice
 from dynoan.analysis.choosing.choose import ChoicePlan, Rules, plans
-from dynoan.analysis.corner.ratios import SecantKey
+from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.limits import Limits
 from dynoan.model.shock import Shock, clicks_text

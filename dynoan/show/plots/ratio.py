@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from dynoan.analysis.corner.ratios import ratio_curve, ratio_per_force
+from dynoan.analysis.corner.secants import ratio_curve, ratio_per_force
 from dynoan.model.car import AXLES, CORNER_NAMES, Corner, Targets
 from dynoan.model.shock import setting_words
 from dynoan.show.plots import style

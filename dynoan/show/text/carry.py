@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.corner.ratios import SECANTS
+from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
 from dynoan.jobs.carry import CarriedCornerFound, CarriedPlace, CarryAnswer
 from dynoan.model.car import CORNER_NAMES

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from dynoan.analysis.choosing.assumptions import HARDLY_SPRINGS
 from dynoan.analysis.choosing.choice import Reached, beyond
-from dynoan.analysis.corner.ratios import SECANTS
+from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
 from dynoan.jobs.choose.advice import (
     Advice,

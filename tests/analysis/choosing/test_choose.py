@@ -15,7 +15,8 @@ from dynoan.analysis.choosing.choice import choice
 from dynoan.analysis.choosing.choose import Rules, best_of_pack, plans
 from dynoan.analysis.choosing.score import unpacked
 from dynoan.analysis.clickmap.mapping import named_shock
-from dynoan.analysis.corner.ratios import corner_ratios, ratio_per_force
+from dynoan.analysis.corner.ratios import corner_ratios
+from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.errors import CallError
 from dynoan.model.car import Corner, Target, Targets
 from dynoan.model.clickmap import ClickMap, DirectionMap

@@ -13,7 +13,9 @@ from dynoan.analysis.corner.balance import balance
 from dynoan.analysis.corner.equivalent_damping import in_swing
 from dynoan.analysis.corner.quarter_car import QuarterCar
 from dynoan.analysis.corner.rates import corner_rates
-from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios, ratio_curve, surface_sigma
+from dynoan.analysis.corner.ratio_measures import SwingMotion
+from dynoan.analysis.corner.ratios import corner_ratios, surface_sigma
+from dynoan.analysis.corner.secants import ratio_curve
 from dynoan.analysis.corner.vibration import log_decrement
 from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import QuantityError

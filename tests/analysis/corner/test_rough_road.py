@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios
+from dynoan.analysis.corner.ratio_measures import SwingMotion
+from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.analysis.corner.rough_road import road_motion
 from dynoan.analysis.road import profile, velocity_spectrum
 from dynoan.errors import QuantityError

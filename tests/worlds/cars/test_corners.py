@@ -13,7 +13,8 @@ import pytest
 
 from dynoan.analysis.choosing.aims import CornerAim
 from dynoan.analysis.choosing.choice import ratios_at
-from dynoan.analysis.corner.ratios import SwingMotion, corner_ratios, direction_ratios
+from dynoan.analysis.corner.ratio_measures import SwingMotion
+from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
 from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios
 from dynoan.library.car_file import car_from_data
 from dynoan.model.clickmap import DirectionMap

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeVar
 
-from dynoan.analysis.corner.ratios import SECANTS
+from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
