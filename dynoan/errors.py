@@ -20,6 +20,8 @@ standard error and exit code 2.
 from __future__ import annotations
 
 import os
+import re
+import shlex
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
@@ -179,6 +181,13 @@ class DynoanError(Exception):
 
     def __str__(self) -> str:
         return f"{self.part.replace('_', ' ')}: {self.text}" if self.part else self.text
+
+
+def typed(name: str) -> str:
+    """Return a name as it is typed in a command that is to be copied: in quotes where it is not one plain word."""
+    if re.fullmatch(r"[\w.@=,+-]+", name):
+        return name
+    return shlex.quote(name) if set(name) & set('"$`\\!%') else f'"{name}"'  # those every shell takes
 
 
 def _around(where: Where, inner: Spot) -> Spot:

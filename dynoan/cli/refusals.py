@@ -9,7 +9,17 @@ from dataclasses import asdict, dataclass
 import click
 
 from dynoan.cli.hints import help_for, option_of, spoken
-from dynoan.errors import CallError, DynoanError, FitError, Lacking, LibraryError, LookupFault, QuantityError, ReadError
+from dynoan.errors import (
+    CallError,
+    DynoanError,
+    FitError,
+    Lacking,
+    LibraryError,
+    LookupFault,
+    QuantityError,
+    ReadError,
+    typed,
+)
 from dynoan.show.text.restated import restated
 from dynoan.units import HINTED
 
@@ -56,7 +66,7 @@ def _check(error: BaseException) -> str:
     if not isinstance(error, DynoanError) or isinstance(error, Lacking) or error.part:
         return ""
     found = _EDITED.fullmatch(error.said.place.file)
-    return f"all that is wrong with it: dynoan new {found[1]} {found[2]}" if found else ""
+    return f"all that is wrong with it: dynoan new {found[1]} {typed(found[2])}" if found else ""
 
 
 def one_line(text: str) -> str:

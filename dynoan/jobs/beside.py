@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from dynoan.errors import DynoanError
+from dynoan.errors import DynoanError, typed
 from dynoan.jobs.health import HealthAnswer, HealthQuestion
 from dynoan.jobs.health import answer as health_of
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion
@@ -39,7 +39,7 @@ def worn_shocks(bench: Workbench, shocks: Iterable[str], said: list[str]) -> tup
 def launched(bench: Workbench, car: str, said: list[str], *, wanted: bool) -> tuple[LaunchAnswer | None, str]:
     """Return how a car leaves the line as its file has it, on each surface, or None and why not."""
     if not wanted:
-        return None, f"left out as asked; see: dynoan launch {car}"
+        return None, f"left out as asked; see: dynoan launch {typed(car)}"
     try:
         found = launch_of(bench, LaunchQuestion.asked(car))
     except DynoanError as error:

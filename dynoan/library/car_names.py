@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from dynoan.errors import typed
 from dynoan.library.faults import TextFault, line_of, mended_tables
 from dynoan.library.names import meant, printable
 from dynoan.model.car import AXLES, CORNERS
@@ -37,5 +38,5 @@ def _words(key: str, name: str, known: Sequence[str]) -> str:
     near, some = meant(name, known), ", ".join(map(printable, known[:MOST]))
     slip = f"did you mean '{printable(near)}'?" if near else f"known are {some}{', …' if len(known) > MOST else ''};"
     where = "run and no shock file knows" if key == "shock" else "run was made with"
-    mend = f"dynoan new shock {printable(name)}" if key == "shock" else "dynoan add FILE, once it is tested"
+    mend = f"dynoan new shock {typed(printable(name))}" if key == "shock" else "dynoan add FILE, once it is tested"
     return f"no {where} '{printable(name)}'; {slip} if the name is right: {mend}"

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from dynoan.errors import typed
 from dynoan.library.templates_more import car_more
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
 from dynoan.model.shock import ADJUSTERS
@@ -140,7 +141,7 @@ def car_template(name: str, values: Mapping[str, str], units: Shown, examples: M
     lines = [f"# {name}: the car as you measured it. Fill in what is empty between the quotes; what has a # in front",
              f"# may be left out. Any unit that says so will do: {_forms(units)}.",
              f"# A value may carry what it is uncertain by, and bands then hold it: {_unsure(units)}.",
-             f"# Check it with:  dynoan new car {name}", ""]  # fmt: skip
+             f"# Check it with:  dynoan new car {typed(name)}", ""]  # fmt: skip
     return (
         "\n".join([*lines, *_tables([replace(b, metric=examples.get(b.key, b.metric)) for b in CAR], values, units)])
         + "\n"
@@ -164,7 +165,7 @@ def shock_template(
     """
     lines = [f"# {name}: its adjusters, and how its clicks are counted. Close an adjuster gently, then count the",
              "# clicks to its other end: that is the last position. What has a # in front may be left out.",
-             f"# Check it with:  dynoan new shock {name}", ""]  # fmt: skip
+             f"# Check it with:  dynoan new shock {typed(name)}", ""]  # fmt: skip
     lines += _tables(SHOCK, values, units)
     for adjuster in adjusters:
         lines += ["", f"[adjusters.{adjuster}]", *_adjuster(adjuster, values, tested)]

@@ -56,6 +56,14 @@ def test_a_trial_of_another_name_keeps_results_without_a_unit(opened, html, tmp_
     assert [(r.setting, r.text) for r in found] == [("a", "55.1"), ("b", "55.9")]
 
 
+def test_a_result_may_bear_the_unit_of_its_trial(opened, html):
+    page = opened(html)
+    page.fill("#trial-name", "start")
+    note(page, "a", "4.9 s")
+    note(page, "b", "4.8 kg")
+    assert page.locator("#trial-runs li").all_inner_texts() == ["a 4.9"]
+
+
 def test_what_is_no_number_is_not_noted(opened, html):
     page = opened(html)
     note(page, "a", "quick")

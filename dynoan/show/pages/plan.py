@@ -119,9 +119,10 @@ def _html(answer: PlanAnswer, units: Shown) -> str:
     return (
         f'<!doctype html><html lang="en"><meta charset="utf-8"><meta name="generator" content="dynoan plan">'
         f'<meta http-equiv="Content-Security-Policy" content="{policy(_STYLE)}">'
-        f'<meta name="viewport" content="width=device-width">'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">'
         f"<title>{title}</title><style>{_STYLE}</style><h1>{title}</h1><p>{escape(answer.team)}</p>"
-        f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table><ul>{notes}</ul></html>\n"
+        f'<div class=scroll tabindex=0 role=region aria-label="Runs to test"><table><thead><tr>{head}</tr></thead>'
+        f"<tbody>{body}</tbody></table></div><ul>{notes}</ul></html>\n"
     )
 
 
@@ -129,6 +130,7 @@ _STYLE = (
     "@page{size:A4 landscape;margin:12mm}body{font:13px/1.4 sans-serif;color:#1c2733;margin:1.5em}h1{font-size:1.4em;"
     "margin:0}table{border-collapse:collapse;width:100%}th,td{border:1px solid #5a6673;padding:.5em .4em;"
     "text-align:left;vertical-align:top}th{font-size:.85em;background:#eef1f3}td{height:2.6em}td.n{font-size:1.3em;font-weight:bold;"
-    "text-align:center}td.s{max-width:11em}td.b{min-width:4.5em}"
+    "text-align:center}td.s{max-width:11em}td.b{min-width:4.5em}.scroll{overflow-x:auto}h1,p,li{overflow-wrap:anywhere}"
+    "tr{break-inside:avoid}@media print{.scroll{overflow:visible}body{margin:0}}"
 )
 FORMS = {".html": _html, ".txt": _text, ".csv": _csv}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dynoan.errors import typed
 from dynoan.jobs.new import NewAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.restated import restated
@@ -9,7 +10,7 @@ from dynoan.show.text.restated import restated
 
 def blocks(answer: NewAnswer, look: Look) -> list[Block]:
     """Return where the file is, and all that is wrong with it or still empty, a row each."""
-    again = f"dynoan new {answer.question.kind} {answer.question.name}"
+    again = f"dynoan new {answer.question.kind} {typed(answer.question.name)}"
     if not answer.faults:
         return [Paragraph(f"{answer.file}: {'written' if answer.written else 'nothing is wrong with it'}")]
     rows = [(str(f.line or ""), f.key, restated(f.text, look.units)) for f in answer.faults]

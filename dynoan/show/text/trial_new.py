@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dynoan.cautions import CLOSED_COURSE
+from dynoan.errors import typed
 from dynoan.jobs.trial_new import TrialNewAnswer
 from dynoan.jobs.trials import JudgedTrial
 from dynoan.show.text.blocks import Block, Look, Paragraph
@@ -13,11 +14,10 @@ from dynoan.show.text.trials import amount, settings_line
 def blocks(answer: TrialNewAnswer, _look: Look) -> list[Block]:
     """Return where it is kept, the order of runs, what that can tell, and the caution."""
     trial = answer.found.trial
-    name = f"'{trial.name}'" if " " in trial.name else trial.name
     return [
         Paragraph(f"kept as {trial.name} ({trial.file})"),
         Paragraph(settings_line(trial), own=True),
-        Paragraph(f"Drive in this order: {'-'.join(trial.plan)}. Note each run: dynoan trial run {name} "
+        Paragraph(f"Drive in this order: {'-'.join(trial.plan)}. Note each run: dynoan trial run {typed(trial.name)} "
                   f"{answer.found.next} RESULT"),
         Paragraph(_told(answer.found)),
         Paragraph(CLOSED_COURSE),

@@ -44,9 +44,17 @@ function drawTrial() {
   byId("trial-keep").hidden = runs.length === 0;
 }
 
+// What was typed without the trial's own unit behind it.
+function withoutUnit(text) {
+  const trial = trialNamed();
+  const unit = trial && trial.unit ? trial.unit : "";
+  const typed = text.trim();
+  return unit && typed.toLowerCase().endsWith(unit.toLowerCase()) ? typed.slice(0, -unit.length) : typed;
+}
+
 function noteRun(side) {
   const input = byId("trial-result");
-  const value = runResult(input.value);
+  const value = runResult(withoutUnit(input.value));
   tellFault(input, byId("trial-fault"), value === null ? "Write a number first, such as 4.83 or 1:23.5." : "");
   if (value === null) {
     input.focus();
@@ -84,7 +92,7 @@ function trialFile() {
 
 function trialWords(begin) {
   const name = byId("trial-name").value.trim();
-  return begin + " At home: dynoan trial run " + (name || "NAME") + " --from " + trialFile();
+  return begin + " At home: dynoan trial run " + (/^[\w.-]*$/.test(name) ? name || "NAME" : '"' + name + '"') + " --from " + trialFile();
 }
 
 function showRuns(words) {

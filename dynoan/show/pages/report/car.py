@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from dynoan.analysis.corner.ratio_measures import SECANTS
+from dynoan.errors import typed
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
@@ -39,7 +40,7 @@ def car_section(part: CarPart, units: Shown) -> Section:
     blocks += _pictures(found, units)
     blocks.append(_choices(part.choices) if part.choices else _no_choices(found))
     blocks += _launch(part, units)
-    blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {found.car.name}."))
+    blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {typed(found.car.name)}."))
     return Section(anchor("car", found.car.name), f"Car {found.car.name}", tuple(blocks))
 
 
