@@ -6,7 +6,6 @@ import pytest
 
 from dynoan.errors import typed
 
-
 NAMES = [
     "gravel",
     "FL-01",
