@@ -38,7 +38,7 @@ def agreement(stretches: Sequence[Stretch]) -> Agreement:
     if dd <= 0 or mm <= 0:
         return Agreement(float("nan"), 0.0)
     # The geometric mean of both regressions: neither channel's noise pulls it down.
-    return Agreement(float(np.sign(dm) * np.sqrt(dd / mm)), dm / float(np.sqrt(dd * mm)))
+    return Agreement(float(np.sign(dm) * np.sqrt(dd / mm)), dm / float(np.sqrt(dd) * np.sqrt(mm)))
 
 
 def _steps(stretch: Stretch) -> tuple[FloatArray, FloatArray]:

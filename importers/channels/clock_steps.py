@@ -9,7 +9,7 @@ import numpy as np
 from dynoan.model.arrays import BoolArray, FloatArray
 from importers.assumptions import COARSE_TICKS, EVEN_STEP, GAP_STEPS
 
-_LOOK = 1 << 17  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
+_LOOK = 1 << 15  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
 
 
 class JudgedSteps(NamedTuple):
@@ -18,6 +18,7 @@ class JudgedSteps(NamedTuple):
     usual: float  #: mean time between samples, gaps left out; 0 where time stands, in the unit of the column
     gaps: BoolArray  #: which steps leave out samples, shape (samples - 1,)
     even: bool  #: whether all steps are alike, or as rounding of alike ones leaves them
+    alike: bool = False  #: whether every single step is about the usual one
 
 
 def judged_steps(time: FloatArray) -> JudgedSteps:
@@ -29,7 +30,7 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
     none = np.zeros(max(len(time) - 1, 0), bool)
     mean = float(time[-1] - time[0]) / len(none) if len(none) else 0.0
     if len(none) and all(_within(np.diff(time[k : k + _LOOK + 1]), mean) for k in range(0, len(none), _LOOK)):
-        return JudgedSteps(mean, none, even=True)
+        return JudgedSteps(mean, none, even=True, alike=True)
     step = np.diff(time)
     known = step[np.isfinite(step)]
     if not len(known):

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 from importers.assumptions import (
     CLIPPED_HELD,
     CLIPPED_NEAR,
@@ -25,6 +25,7 @@ from importers.assumptions import (
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.probe import Probe
 
+_LOOK = 1 << 14  #: samples that are looked at together: more do not stay in the processor's own memory
 _FEW = 200_000  #: samples whose span is taken without the outermost; more cost more time than it is worth
 
 
@@ -77,14 +78,16 @@ def _missing(values: Mapping[str, FloatArray]) -> list[str]:
 
 def _spikes(force: FloatArray) -> list[str]:
     """Warn of lone samples far off the line of their neighbours, as a disturbed cable makes them."""
-    step = np.diff(force)
-    if len(step) < 4 or np.isnan(force).all():
+    if len(force) < 5 or np.isnan(force).all():
         return []
-    span = (
-        float(np.nanpercentile(force, 99) - np.nanpercentile(force, 1)) if len(force) < _FEW else float(np.ptp(force))
-    )
+    step = np.diff(force)
+    if _spans(force, min(float(np.fmax.reduce(step)), -float(np.fmin.reduce(step))) / SPIKE_SHARE, (1.0, 99.0)):
+        return []
+    known = force if len(force) >= _FEW or np.isfinite(force.sum()) else force[np.isfinite(force)]
+    low, high = np.percentile(known, (1, 99)) if len(force) < _FEW else (known.min(), known.max())
+    span = float(high - low)
     edge = SPIKE_SHARE * span
-    off = np.flatnonzero((np.abs(step[:-1]) > edge) & (np.abs(step[1:]) > edge) & (step[:-1] * step[1:] < 0)) + 1
+    off = _there_and_back(force, edge)
     off = off[(off > 1) & (off < len(force) - 2)]
     aside = 0.5 * (force[off - 1] + force[off + 1])
     far = np.abs(force[off] - aside)
@@ -95,6 +98,27 @@ def _spikes(force: FloatArray) -> list[str]:
         return []
     most = float(np.max(far[lone & calm]))
     return [f"force has {count} lone spike{'s' if count > 1 else ''} of up to {most:.0f} N beside its neighbours"]
+
+
+def _spans(x: FloatArray, least: float, percentiles: tuple[float, float]) -> bool:
+    """Whether two percentiles lie at least so far apart; False where that takes more than counting to know."""
+    if len(x) >= _FEW or not np.isfinite(total := float(x.sum())):
+        return False
+    low, high = (total / len(x) + share * least for share in (-0.5, 0.5))
+    below, above = (np.count_nonzero(side) for side in (x <= low, x >= high))
+    # A percentile lies between two ranks, so one sample more than its share lies beyond it.
+    return bool(below > percentiles[0] / 100 * len(x) + 1 and above > (1 - percentiles[1] / 100) * len(x) + 1)
+
+
+def _there_and_back(x: FloatArray, edge: float) -> IntArray:
+    """Return the samples that lie beyond an edge from both neighbours, on the same side of them."""
+    found = []
+    for start in range(0, len(x) - 2, _LOOK):
+        step = np.diff(x[start : start + _LOOK + 2])
+        if np.fmax.reduce(step) > edge and np.fmin.reduce(step) < -edge:
+            up, down = step > edge, step < -edge
+            found.append(np.flatnonzero((up[:-1] & down[1:]) | (down[:-1] & up[1:])) + start + 1)
+    return np.concatenate(found) if found else np.empty(0, np.int64)
 
 
 def _clipped(force: FloatArray) -> list[str]:
@@ -135,7 +159,7 @@ def _timing(time: FloatArray | None) -> list[str]:
     if time is None:
         return []
     judged = judged_steps(time)
-    if judged.even and not (time[1:] == time[:-1]).any():
+    if judged.alike or (judged.even and not (time[1:] == time[:-1]).any()):
         return []
     step = np.diff(time)
     return _timing_faults(step[np.isfinite(step)], judged)
@@ -170,6 +194,8 @@ def _too_slow(probe: Probe, rate: float | None, peak: float) -> list[str]:
     x = probe.joined("displacement")
     x = x if np.isfinite(x.sum()) else x[np.isfinite(x)]
     if not len(x):
+        return []
+    if peak > 0 and _spans(x, CYCLE_SAMPLES * peak / (rate * np.pi), STROKE_PERCENTILES):
         return []
     low, high = np.percentile(x, STROKE_PERCENTILES)
     per_cycle = rate * np.pi * float(high - low) / peak if peak > 0 else np.inf

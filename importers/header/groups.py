@@ -41,7 +41,7 @@ def _speaks(cells: Sequence[str]) -> bool:
     clicks = sum(bool(clicks_of(c)) for c in some)
     ways = {direction_of(plain(c)) for c in some if len(plain(c).split()) <= 3} - {None}
     shocks = len({corner_or_shock_in(c) for c in some} - {None})
-    days = len({c for c in some if is_month(c)})
+    days = len({c for c in some if c[-1:].isdigit() and is_month(c)})
     return len(cells) >= 3 and (clicks >= 2 or shocks >= 2 or days >= 2 or (len(ways) == 2 and len(some) <= 4))
 
 

@@ -20,8 +20,8 @@ from importers.tables.plain_rows import plain_rows
 
 _BIG = 1 << 19  #: from here on arrow uses threads [bytes]
 _WORKERS = 2  #: pieces of a large body that are parsed at a time
-_BLOCK = 1 << 20
 _PIECE = 1 << 20  #: how much of a large body is parsed at a time [bytes]
+_USUAL_LINE = 1 << 12  #: where the end of a line is looked for first [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
 _SPARE = 1.02  #: room kept for later rows that are shorter than the first
 _NULLS = sorted({form for word in MISSING for form in (word, word.upper(), word.title(), "NaN")} | {""})
@@ -125,7 +125,9 @@ def _line_pieces(data: memoryview) -> Iterator[memoryview]:
     while at < len(data):
         stop = at + _PIECE
         if stop < len(data):
-            line_end = bytes(data[stop : stop + _LONGEST_LINE]).find(b"\n")
+            line_end = bytes(data[stop : stop + _USUAL_LINE]).find(b"\n")
+            if line_end < 0:
+                line_end = bytes(data[stop : stop + _LONGEST_LINE]).find(b"\n")
             if line_end < 0:
                 raise NotATable("a line without an end")
             stop += line_end + 1
@@ -153,7 +155,8 @@ def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, mis
         pa.BufferReader(_owned(plain)),
         read_options=csv.ReadOptions(
             column_names=[str(i) for i in range(grid.width)], use_threads=shared,
-            block_size=len(plain) // _WORKERS + 1 if shared else _BLOCK,
+            # What one thread takes is one block: the end of a second would cost a copy of all.
+            block_size=len(plain) // _WORKERS + 1 if shared else len(plain) + 1,
         ),
         parse_options=csv.ParseOptions(
             delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False
