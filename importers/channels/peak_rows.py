@@ -86,7 +86,11 @@ def _signed(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
 
 def _by_signs(part: SweepPart, key: HeaderColumn) -> tuple[BoolArray, BoolArray, tuple[str, ...]] | None:
     """Return as `_directions` of a column of signs, plus as the file or the user says; None of another."""
-    words = part.texts.get(key.index, [])
+    numbers = part.values.get(key.index)
+    if numbers is not None and set(np.unique(numbers)) == {-1.0, 1.0}:
+        words = ["+" if n > 0 else "-" for n in numbers]
+    else:
+        words = part.texts.get(key.index, [])
     if not words or not set(words) <= SIGNS:
         return None
     said = _said(part)

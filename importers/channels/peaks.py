@@ -67,10 +67,10 @@ def _refuse_mixed(part: SweepPart, v: FloatArray, f: FloatArray) -> None:
     if f.min() < 0 or v.min() < 0:
         return
     for column in part.table.columns:
-        words = part.texts.get(column.index, [])
+        words = part.texts.get(column.index) or [f"{x:g}" for x in part.values.get(column.index, ())]
         kinds = dict.fromkeys(words)
         evenly = len(kinds) == 2 and all(2 * words.count(word) == len(words) for word in kinds)
-        if evenly and words[: len(words) // 2].count(words[0]) < len(words) // 2:
+        if evenly and not column.channel and words[: len(words) // 2].count(words[0]) < len(words) // 2:
             one, other = kinds
             raise ReadError(
                 f"each speed stands there twice, '{one}' and '{other}', and neither is a direction that is known here",

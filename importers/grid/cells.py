@@ -17,8 +17,8 @@ def _pattern(decimal: str, thousands: str) -> re.Pattern[str]:
 
 
 NUMBER: dict[str, re.Pattern[str]] = {
-    ".": _pattern(".", ",'’ \u00a0\u202f"),
-    ",": _pattern(",", ".'’ \u00a0\u202f"),
+    ".": _pattern(".", ",'’ \u00a0\u202f\u2009"),
+    ",": _pattern(",", ".'’ \u00a0\u202f\u2009"),
 }
 PLAIN: dict[str, re.Pattern[str]] = {
     mark: re.compile(rf"{_SIGN}(?:{_DIGITS}(?:{re.escape(mark)}\d*)?|{re.escape(mark)}\d+){_TAIL}") for mark in ".,"
@@ -39,6 +39,7 @@ OVER = _words(
 MISSING = OVER | _words(
     "#div/0! #err #n/a #na #num! #nv #ref! #value! #wert! * ** *** **** ***** ****** +inf +nan - -- --- ---- "
     "----- ------ ----.-- ---.- --.- --.-- -1.#ind -1.#inf -infinity -nan . .. ... 1,#qnan 1.#ind 1.#inf 1.#qnan "
+    "n.v. n.d. k.a. "
     "? ?? ??? bad blank empty err error fail fault fehler infinity invalid missing n.a. n/a na nan nil no_data "
     "nodata none null open out under underload void x – —"
 )

@@ -13,7 +13,7 @@ from importers.grid.cells import NUMBER, PLAIN, is_number
 _GROUP = re.compile(r"[-+−]?(\d{1,3})[.,]\d{3}")
 _WHOLE = re.compile(r"[-+−]?\d{1,6}")
 _LEADING_ZERO = re.compile(r"[-+−]?0")
-_GROUPING = ",.'’ \u00a0\u202f"
+_GROUPING = ",.'’ \u00a0\u202f\u2009"
 
 
 def settle_marks(grid: CellGrid, sample: Sequence[str], *, decimal_stated: bool) -> CellGrid:

@@ -10,9 +10,13 @@ from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
-_LETTERS = {"compression": ("fc", "f c", "cf", "fcomp", "f comp", "fb", "f bump"),
-            "rebound": ("fr", "f r", "rf", "freb", "f reb")}  # fmt: skip
-_FIRST_LETTERS = frozenset("fFcCrR")
+_LETTERS = {
+    "compression": ("fc", "f c", "cf", "fcomp", "f comp", "fb", "f bump", "in", "ein", "kraft in", "force in",
+                    "kracht in", "kraft ein"),
+    "rebound": ("fr", "f r", "rf", "freb", "f reb", "out", "ut", "uit", "aus", "kraft ut", "force out", "kracht uit",
+                "kraft aus"),
+}  # fmt: skip
+_FIRST_LETTERS = frozenset("fFcCrRiIeEoOuUaAkK")
 
 
 def with_lettered_pair(table: ParsedTable) -> ParsedTable:

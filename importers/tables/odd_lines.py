@@ -111,7 +111,7 @@ def _odd(lines: BodyLines) -> BoolArray:
 def _strange(grid: CellGrid) -> BoolArray:
     """Return which bytes stand in no plain row, shape (256,)."""
     usual = "0123456789+-eE \r\n" + grid.decimal + ("\t" if grid.delimiter == BLANKS else grid.delimiter)
-    grouping = grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "")
+    grouping = grid.thousands.replace("\u00a0", "").replace("’", "").replace("\u202f", "").replace("\u2009", "")
     table = np.ones(256, bool)
     table[[ord(c) for c in usual + grouping]] = False
     return table

@@ -117,6 +117,11 @@ def _shown(lines: Sequence[str]) -> str:
     return f" (line 1 begins '{shown}')" if shown else ""
 
 
+def _full(cells: Sequence[str], grid: CellGrid) -> bool:
+    """Whether a line has all the cells of a row and most begin as numbers do: a damaged row, and none below."""
+    return len(cells) == grid.width and 2 * sum(c.lstrip("-+−")[:1].isdigit() for c in cells) > grid.width
+
+
 def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
     """Return where the last row ends, and the lines below it."""
     tail_at = max(start, len(data) - _TAIL)
@@ -127,7 +132,9 @@ def rows_end(data: bytes, start: int, grid: CellGrid, code: str) -> RowsEnd:
     for raw in reversed(data[tail_at:].splitlines(keepends=True)):
         text = raw.decode(code, errors="replace").strip("\r\n\x1a\x0c\0")
         cells = grid.cells(text)
-        if text.strip() and (grid.is_row(cells) or any(is_number(c, grid.decimal) for c in cells[1:])):
+        if text.strip() and (
+            grid.is_row(cells) or any(is_number(c, grid.decimal) for c in cells[1:]) or _full(cells, grid)
+        ):
             return RowsEnd(end, tuple(reversed(footer)))
         footer += [text] if text.strip() else []
         end -= len(raw)

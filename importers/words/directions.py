@@ -40,8 +40,9 @@ REBOUND = word_set(
 )
 #: a direction as a sign alone, in a column of its own
 SIGNS = frozenset(("+", "-", "−", "–"))
-#: letters for compression and rebound that say together what one alone could not: bump, jounce, Druck, Zug, in, out
-_LETTERED = frozenset(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd"))
+#: for compression and rebound, what says together what one alone could not: B and R, D and Z, in and out
+_PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd")),
+                     ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud")))  # fmt: skip
 #: the first of the characters of Chinese, Japanese and Korean, which set no blanks between words
 _FIRST_EASTERN = 0x2E80
 _EASTERN_COMPRESSION, _EASTERN_REBOUND = (
@@ -61,15 +62,15 @@ def direction_of(text: str) -> str | None:
 
 
 def direction_among(word: str, words: Set[str]) -> str | None:
-    """Return the direction that a cell names; a lone letter may do so beside the other of its pair.
+    """Return the direction that a cell names; a letter or a short word may do so beside the other of its pair.
 
     >>> direction_among("B", {"B", "R"}), direction_among("B", {"B", "Q"}), direction_among("Zug", {"Zug"})
     ('compression', None, 'rebound')
     """
     bare = plain(word)
-    other = {plain(w) for w in words} - {bare, ""} if len(bare) == 1 else set()
+    other = {plain(w) for w in words} - {bare, ""}
     if len(other) == 1:
         (mate,) = other
-        if (bare, mate) in _LETTERED or (mate, bare) in _LETTERED:
-            return "compression" if (bare, mate) in _LETTERED else "rebound"
+        if (bare, mate) in _PAIRED or (mate, bare) in _PAIRED:
+            return "compression" if (bare, mate) in _PAIRED else "rebound"
     return direction_of(bare)

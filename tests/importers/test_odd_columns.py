@@ -143,3 +143,40 @@ def test_figures_beside_the_rows_and_a_title_are_no_facts():
     (sweep,) = sweeps(*lines, *(f",{v},{c},{r},,," for v, c, r in PEAKS))
     assert sweep.shock == "SX-25"
     assert not sweep.clicks
+
+
+def test_thin_blanks_group_thousands():
+    lines = [
+        "Speed [mm/s];Comp [N];Reb [N]",
+        "100;200,1;300,1",
+        "300;602,5;1\u2009003,1",
+        "900;1\u2009600,5;2\u2009803,1",
+    ]
+    (sweep,) = sweeps(*lines)
+    assert (most(sweep, 1), most(sweep, -1)) == (1600.5, 2803.1)
+
+
+def test_rows_with_numbers_of_no_known_spelling_are_refused_and_not_taken_for_lines_below():
+    lines = ["Speed [mm/s];Comp [N];Reb [N]", "100;200,1;300,1", "300;602,5;1~003,1", "600;1~100,5;1~803,1"]
+    with pytest.raises(ReadError, match="line 3"):
+        sweeps(*lines, "900;1~600,5;2~803,1")
+
+
+def test_plus_and_minus_one_are_directions_and_a_flag_is_none():
+    rows = [f"{v},{way},{f}" for v, c, r in PEAKS for way, f in ((1, c), (-1, r))]
+    (sweep,) = sweeps("Speed [mm/s],dir,Force [N]", *rows)
+    assert (most(sweep, 1), most(sweep, -1)) == (240.0, 430.0)
+    with pytest.raises(ReadError, match="'1' and '0'"):
+        sweeps("Speed [mm/s],flag,Force [N]", *(row.replace(",-1,", ",0,") for row in rows))
+
+
+def test_columns_called_in_and_out_are_the_directions_and_it_is_said():
+    (sweep,) = sweeps("Snelheid mm/s,In N,Uit N", *(f"{v},{c},{r}" for v, c, r in PEAKS))
+    assert (most(sweep, 1), most(sweep, -1)) == (240.0, 430.0)
+    assert any("'In N' and 'Uit N'" in text for text in sweep.warnings)
+
+
+def test_limits_beside_a_force_are_not_it():
+    head = "Speed mm/s,Comp N,Comp lower limit,Comp upper limit,Reb N,Reb lower limit,Reb upper limit"
+    (sweep,) = sweeps(head, *(f"{v},{c},{0.8 * c},{1.2 * c},{r},{0.8 * r},{1.2 * r}" for v, c, r in PEAKS))
+    assert (most(sweep, 1), most(sweep, -1)) == (240.0, 430.0)
