@@ -49,7 +49,7 @@ _CLOCK = re.compile(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
 
 #: which direction counts positive, within a column's name: "Force (N, + = tension)"
 _POSITIVE = re.compile(
-    r"(?i)\s*[,;]?\s*(?:\+|positive?v?|pos\.?|plus)\s*(?:=|:|is|means|in|for)\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
+    r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
 )
 
 
@@ -57,7 +57,7 @@ _POSITIVE = re.compile(
 def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     """Return what a column holds from its name and, where there is a units row, its unit there."""
     said = _POSITIVE.search(text) if len(text) <= LONGEST_NAME else None
-    way = direction_of(plain(said[1])) if said else None
+    way = ("rebound" if said[1].lower() == "out" else direction_of(plain(said[1]))) if said else None
     if said is None or way is None:
         return _described(index, text, unit)
     rest = re.sub(r"[\[({]\s*[\])}]", " ", text[: said.start()] + text[said.end() :])

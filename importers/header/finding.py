@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -12,6 +13,7 @@ from importers.header.groups import group_line, grouped_columns, is_setting, und
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
 from importers.header.listed import listed_channels, listed_header
+from importers.words.adjusters import HIGH, LOW
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
@@ -35,13 +37,16 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
         units_at = None
     group_at = group_line(near, names_at)
     way_at = next((i for i in at if i > names_at and i != units_at and _only_directions(near.cells[i])), None)
+    speed_at = next((i for i in at if i == names_at + 1 and _only_speeds(near.cells[i])), None)
     names = _names(near, names_at, group_at, way_at, grid.width)
-    second_at = None if {group_at, way_at, units_at} != {None} else _second_row(near, names_at, grid.width)
+    if speed_at is not None:
+        names = _with_speeds(names, padded(near.cells[speed_at], grid.width))
+    second_at = None if {group_at, way_at, units_at, speed_at} != {None} else _second_row(near, names_at, grid.width)
     if second_at is not None:
         names = _over_one_another(near, names_at, second_at)
     units, over = (padded(near.cells[i], grid.width) if i is not None else [""] * grid.width
                    for i in (units_at, group_at))  # fmt: skip
-    used = {i for i in (names_at, second_at, units_at, group_at, way_at) if i is not None}
+    used = {i for i in (names_at, second_at, units_at, group_at, way_at, speed_at) if i is not None}
     return Header(
         columns=grouped_columns(names, units, over),
         preamble=tuple(line for i, line in enumerate(above) if i not in used and line.strip()),
@@ -134,6 +139,21 @@ def _heads_units(near: NearLines, names_at: int, units_at: int | None) -> bool:
 def _only_directions(cells: list[str]) -> bool:
     some = [c for c in cells if c]
     return len(some) >= 2 and all(direction_of(plain(c)) for c in some)
+
+
+def _only_speeds(cells: Sequence[str]) -> bool:
+    """Whether a line's few cells are all low or high speed, below the directions that they are adjusters of."""
+    some = [plain(c) for c in cells if c]
+    return len(some) >= 2 and all(re.fullmatch(rf"{LOW}|{HIGH}", c) for c in some)
+
+
+def _with_speeds(names: Sequence[str], speeds: Sequence[str]) -> list[str]:
+    """Return names with the speed below each, a direction standing over the columns up to the next name."""
+    out, over = [], ""
+    for name, speed in zip(names, speeds, strict=True):
+        over = name or over
+        out.append(f"{over} {speed}" if speed else name)
+    return out
 
 
 def _nameless(above: Sequence[str], grid: CellGrid, near: NearLines, units_at: int | None) -> Header:

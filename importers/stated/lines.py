@@ -186,6 +186,9 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if key in keys.ONE_KNOB and _TWO_NUMBERS.fullmatch(value):
         said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
         return StatedFacts(warnings=(said,))
+    if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
+        return StatedFacts(warnings=(said,))
     if _names_shock(key) and not is_unit(value) and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
         return StatedFacts(shock=value)
     if _unread_clicks(key, value):

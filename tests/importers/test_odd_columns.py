@@ -180,3 +180,23 @@ def test_limits_beside_a_force_are_not_it():
     head = "Speed mm/s,Comp N,Comp lower limit,Comp upper limit,Reb N,Reb lower limit,Reb upper limit"
     (sweep,) = sweeps(head, *(f"{v},{c},{0.8 * c},{1.2 * c},{r},{0.8 * r},{1.2 * r}" for v, c, r in PEAKS))
     assert (most(sweep, 1), most(sweep, -1)) == (240.0, 430.0)
+
+
+def test_low_and_high_speed_below_the_directions_are_adjusters():
+    lines = ["Shock,Compression,,Rebound,,Speed mm/s,Comp N,Reb N", ",LS,HS,LS,HS,,,"]
+    (sweep,) = sweeps(*lines, *(f"G1,4,1,6,2,{v},{c},{r}" for v, c, r in PEAKS))
+    assert dict(sweep.clicks) == {"lsc": 4, "hsc": 1, "lsr": 6, "hsr": 2}
+
+
+def test_less_than_no_clicks_is_told():
+    (sweep,) = sweeps(*peaks("C: -6", "R: 9 clicks"))
+    assert "c" not in sweep.clicks
+    assert any("'C: -6' is less than no clicks" in text for text in sweep.warnings)
+
+
+def test_marks_within_brackets_set_no_names_apart():
+    v = np.gradient(X, T)
+    rows = [f"{t:.3f},{-1e3 * s:.3f},{f:.1f}" for t, s, f in zip(T, v, F, strict=True)]
+    (sweep,) = sweeps("Time (s),Rod velocity (mm/s, + out),Force (N, + compression)", *rows)
+    assert np.allclose(sweep.channels["force"], F, atol=0.06)
+    assert np.allclose(sweep.channels["velocity"], v, atol=1e-5)
