@@ -88,13 +88,14 @@ class BounceAnswer(Answer):
         ]  # fmt: skip
 
 
-def _banded_dict(value: Banded) -> dict[str, float]:
+def _banded_dict(value: Banded) -> dict[str, Any]:
     return {"value": value.value, "low": value.low, "high": value.high}
 
 
 def _figures(fit: SwingFit) -> dict[str, Any]:
     return {
-        "frequency_hz": _banded_dict(fit.frequency), "ratio": _banded_dict(fit.ratio), "damped_hz": fit.damped,
+        "frequency_hz": _banded_dict(fit.frequency) | {"stated": fit.frequency_stated},
+        "ratio": _banded_dict(fit.ratio) | {"stated": fit.ratio_stated}, "damped_hz": fit.damped,
         "without_shock_hz": _banded_dict(fit.free), "rebound_over_compression": _banded_dict(fit.rebound_over),
     }  # fmt: skip
 
@@ -180,6 +181,8 @@ def _warnings(channel: BounceChannel, fit: SwingFit, pushed: PushedCorners | Non
         said.append("the car's file states no tyre rate; 5.5 times the wheel rate is taken")
     if not channel.acceleration and pushed is None:
         said.append("no car: travel is taken as travel at the wheel")
+    if not fit.frequency_stated:
+        said.append("the frequency cannot be told within 2 %: the swing stops after few half cycles; push further down")
     if not channel.acceleration and max(s.peak for s in fit.swings) < fit.amplitude:
         said.append(f"the pushes were below the {fit.amplitude * 1e3:.0f} mm for which the ratio is given; push harder")
     return tuple(said)

@@ -25,7 +25,10 @@ FRICTION, FRICTION_SPREAD = 0.20, 1.2
 #: travel at the wheel over which friction turns, and the spread of its logarithm [m, 1]; common practice, no source:
 #: seals slide at once, rubber bushes give some tenths of a millimetre. It decides how a swing comes to rest, and with
 #: that how much of it is put down to friction
-TURN, TURN_SPREAD = 1e-4, 0.8
+TURN, TURN_SPREAD = 3e-5, 1.5
+#: the tyre's damping over the sprung mass, and the spread of its logarithm [1/s, 1]; common practice, no source: 30 to
+#: 300 N s/m on a corner of 250 kg. It decides how long a body bounces on its tyres once friction holds the shock
+TYRE_DAMPING, TYRE_DAMPING_SPREAD = 0.4, 1.0
 #: frequencies and ratios a corner may have [Hz, 1]; judged: no car on springs swings outside. They bound the search
 SLOWEST, FASTEST = 0.6, 5.0
 LEAST_RATIO, MOST_RATIO = 0.02, 1.2
@@ -41,6 +44,9 @@ PUSH = 0.35
 LONGEST_SWING, SHORTEST_PERIODS = 3.0, 0.6
 #: a next greatest value is a push of its own from this share of the last, or after the longest period [1, s]; judged
 AGAIN, LONGEST_PERIOD = 0.85, 1.1
+#: a body that goes up was pressed down, not let go, where it went down before by this share of it and by this factor
+#: more than after, or where it goes up further within so long [1, 1, s]; judged: hands press and hold in two seconds
+PRESSED, PRESSED_OVER, CLOSE_BEHIND = 0.4, 2.0, 2.0
 #: a push begins where this share of it is first left behind, and so long before [1, s]; judged
 QUIET, BEFORE_PUSH = 0.05, 0.1
 #: travel, and acceleration, are followed for so long once a swing has faded [s]; judged: travel shows where it stopped
@@ -73,8 +79,17 @@ TOLD = 2.0
 #: where the search begins: friction [m/s²] and share of the linear decay's damping; judged: little friction, or more of
 #: it and less damping
 BEGUN = ((0.04, 1.0), (0.3, 0.6), (0.4, 0.4))
+#: a body bounces on its tyres between these frequencies, seen so long after it was let go and for so long at least,
+#: where a sine leaves less than this share of the power [Hz, s, s, 1]; judged: friction holds most shocks after a cycle
+RINGS, SWUNG, RINGS_FOR, RINGS_SHARE = (2.4, 7.0), 1.0, 0.5, 0.6
+#: stiffness by that frequency over the body's; judged: tyres are four times as stiff as springs and more [1]
+RINGS_STIFFER = 1.7
+#: then a search begins with friction that turns over so little travel [m]; judged: it holds without giving
+HELD = 1e-5
 #: what else fits as well: its cost is higher by less than this [1]; half of chi-square's 95 % with one degree
 AS_GOOD = 1.92
+#: ends of a first search that cost more than so many times the best are not followed [1]; judged
+FOLLOWED = 2.5
 #: ends of a search that differ less in the logarithms of rate, damping and friction are one [1] (numerics)
 APART = 0.1
 #: pushes on the simulated corner, and how long its hand takes to let go [m, s]; judged: as people push
@@ -83,6 +98,9 @@ MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
 MADE_STEP = 5e-4
 #: a measured ratio whose limits lie further apart than this factor cannot agree with anything [1]; judged
 TOO_WIDE = 2.0
+#: a frequency is stated where its limits lie within this share to either side, a ratio where they lie no further apart
+#: than this factor [1, 1]; judged: of a swing that friction stops after few half cycles they don't
+STATED_FREQUENCY, STATED_RATIO = 0.025, 4.0
 #: a phone's time without a unit is in the one in which a log of 5 to 1,000 samples a second steps so: its factor, and
 #: the least and greatest step [s, that unit]; judged: no two of them meet. It decides the unit
 PHONE_STEPS = {"s": (1.0, 1e-3, 0.2), "ms": (1e-3, 1.0, 200.0), "µs": (1e-6, 1e3, 2e5), "ns": (1e-9, 1e6, 2e8)}

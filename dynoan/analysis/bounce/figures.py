@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.analysis.bounce.assumptions import AMPLITUDE
-from dynoan.analysis.bounce.swing import COMPRESSION, FAST, KAPPA, KNEE_AT, REBOUND, TAU, WHEEL
+from dynoan.analysis.bounce.swing import COMPRESSION, FAST, KAPPA, KNEE_AT, REBOUND, TAU, TYRE_DAMPING, WHEEL
 from dynoan.model.arrays import FloatArray
 
 _PHASES = 400
@@ -48,8 +48,8 @@ def free_frequency(p: FloatArray) -> float:
 
 def _body(p: FloatArray, c: float) -> complex:
     """Return the eigenvalue of the body's swing with a linear shock."""
-    k, t, m = p[KAPPA], p[TAU], p[WHEEL]
-    matrix = np.array([[0, 1, 0, 0], [-k, -c, k, c], [0, 0, 0, 1], [k / m, c / m, -(k + t) / m, -c / m]])
+    k, t, m, b = p[KAPPA], p[TAU], p[WHEEL], p[TYRE_DAMPING]
+    matrix = np.array([[0, 1, 0, 0], [-k, -c, k, c], [0, 0, 0, 1], [k / m, c / m, -(k + t) / m, -(c + b) / m]])
     roots = np.linalg.eigvals(matrix)
     swinging = roots[np.imag(roots) > 0]
     if len(swinging):

@@ -41,6 +41,16 @@ class SwingFit:
     step: float  #: between samples of those [s]
 
     @property
+    def frequency_stated(self) -> bool:
+        """Whether the swing tells its frequency closely enough to state one, 2 % or so."""
+        return self.frequency.high / self.frequency.low <= (1.0 + taken.STATED_FREQUENCY) ** 2
+
+    @property
+    def ratio_stated(self) -> bool:
+        """Whether it tells its ratio at all."""
+        return self.ratio.high / self.ratio.low <= taken.STATED_RATIO
+
+    @property
     def damped(self) -> float:
         """Frequency at which it really swings. [Hz]"""
         return self.frequency.value * float(np.sqrt(max(0.0, 1.0 - self.ratio.value**2)))
@@ -93,20 +103,34 @@ def _solved(problem: Problem) -> tuple[list[FloatArray], float]:
     """
     y = np.concatenate(problem.values)
     scale = 0.03 * float(np.sqrt(np.mean(y**2)))
-    begun = _guess(problem)
-    tried, linear = [], begun[2]
-    for dry, share in taken.BEGUN:
-        begun[6], begun[2] = np.log(dry), linear + np.log(share)
-        tried.append(_closest(problem, begun, scale))
+    tried = [_closest(problem, begun, scale) for begun in _starts(problem)]
     tried.sort(key=lambda done: done[0])
     theta = tried[0][1]
     for _ in range(2):
         theta = _closest(problem, theta, scale)[1]
         left = np.concatenate([m - v for m, v in zip(problem.made(theta), problem.values, strict=True)])
         scale = max(float(np.sqrt(np.mean(left**2))), 1e-9) * np.sqrt(_correlated(problem, theta))
-    apart = [t for _, t in tried if np.abs(t[_TOLD] - theta[_TOLD]).max() > taken.APART]
+    near = taken.FOLLOWED * tried[0][0]
+    apart = [t for cost, t in tried if cost < near and np.abs(t[_TOLD] - theta[_TOLD]).max() > taken.APART]
     ends = sorted((_closest(problem, start, scale) for start in (theta, *apart)), key=lambda end: end[0])
     return [end for cost, end in ends if cost <= ends[0][0] + taken.AS_GOOD], scale
+
+
+def _starts(problem: Problem) -> list[FloatArray]:
+    """Return where searches begin: a linear decay, with more or less friction; held by friction, where a tyre rings."""
+    guess = _guess(problem)
+    starts = []
+    for dry, share in taken.BEGUN:
+        begun = guess.copy()
+        begun[6], begun[2] = np.log(dry), guess[2] + np.log(share)
+        starts.append(begun)
+    rings = ringing(problem.times, problem.raw) if problem.acceleration else None
+    if rings is not None and (2 * np.pi * rings) ** 2 > taken.RINGS_STIFFER * np.exp(guess[0]):
+        for begun in [s.copy() for s in starts[1:]]:
+            begun[1] = 2 * np.log(2 * np.pi * rings) + np.log1p(np.exp(begun[7])) - begun[0]
+            begun[8] = np.log(taken.HELD)
+            starts.append(begun)
+    return starts
 
 
 def _closest(problem: Problem, begun: FloatArray, scale: float) -> tuple[float, FloatArray]:
@@ -151,6 +175,29 @@ def _guess(problem: Problem) -> FloatArray:
         size = 1 / omega**2 if problem.acceleration else 1.0
         theta[LOGS + 3 * n : LOGS + 3 * n + 3] = a * size, slope * size, offset * 0.0
     return theta
+
+
+def ringing(times: list[FloatArray], values: list[FloatArray]) -> float | None:
+    """Return the frequency at which a body bounces on its tyres once friction holds its shocks. [Hz]
+
+    Parameters
+    ----------
+    times, values
+        Of each swing from where the car is let go, and its acceleration.
+
+    Returns
+    -------
+    :
+        None where nothing goes on behind the swing.
+    """
+    tails = [(t[late], y[late]) for t, y in zip(times, values, strict=True) for late in [t > taken.SWUNG]]
+    tails = [(t, y - y.mean()) for t, y in tails if len(t) and t[-1] - t[0] > taken.RINGS_FOR]
+    if not tails:
+        return None
+    tried = np.linspace(*taken.RINGS, 181)
+    left = [sum(_linear(t, y, float(f), 0.0)[1] for t, y in tails) for f in tried]
+    whole = sum(float(y @ y) for _, y in tails)
+    return float(tried[int(np.argmin(left))]) if min(left) < taken.RINGS_SHARE * whole else None
 
 
 def _linear_left(problem: Problem, frequency: float, ratio: float) -> float:

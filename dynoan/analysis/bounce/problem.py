@@ -18,17 +18,25 @@ from dynoan.analysis.bounce.swing import (
     REBOUND,
     TAU,
     TURN,
+    TYRE_DAMPING,
     WHEEL,
     swing,
 )
 from dynoan.model.arrays import FloatArray
 
-#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel, travel over which friction turns
-LOGS = 9
+#: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel, travel over which friction turns,
+#: the tyre's damping
+LOGS = 10
 #: ends of the search, so that no step of the integration grows too short: q, τ/κ, friction [m/s²]
-_LEAST_FAST, _STIFFEST, _DRIEST = 0.1, 30.0, 3.0
+_LEAST_FAST, _MOST_FAST, _STIFFEST, _DRIEST = 0.1, 4.0, 30.0, 3.0
+#: the same: spring over the quickest body's, slow slope over that of the greatest ratio [1]
+_STIFFER, _STEEPER = 2.0, 4.0
 #: the same of the travel over which friction turns [m]
 _SHORTEST_TURN, _LONGEST_TURN = 1e-5, 2e-3
+#: the same of the wheel's mass over the sprung mass [1]
+_LIGHTEST = 0.02
+#: the same of the tyre's damping over the sprung mass [1/s]
+_MOST_TYRE_DAMPING = 10.0
 
 
 @dataclass(frozen=True)
@@ -70,23 +78,27 @@ class Problem:
         over, spread = known.tyre_over_wheel, taken.TYRE_STATED_SPREAD if known.stated else taken.TYRE_SPREAD
         self.middle = np.log([
             1.0, over, 1.0, taken.REBOUND_OVER, taken.FAST_OVER_SLOW, taken.KNEE, taken.FRICTION,
-            known.wheel_mass, taken.TURN,
+            known.wheel_mass, taken.TURN, taken.TYRE_DAMPING,
         ])  # fmt: skip
         self.spread = np.array([
             np.inf, spread, np.inf, taken.REBOUND_SPREAD, taken.FAST_SPREAD, taken.KNEE_SPREAD,
             taken.FRICTION_SPREAD, taken.WHEEL_SPREAD if known.stated else taken.WHEEL_SPREAD * 2, taken.TURN_SPREAD,
+            taken.TYRE_DAMPING_SPREAD,
         ])  # fmt: skip
 
     def parameters(self, theta: FloatArray) -> FloatArray:
         """Return the corner's parameters of what is fitted, (PARAMETERS,). [as `swing` has them]"""
         e = np.exp(np.clip(theta[:LOGS], -30.0, 30.0))
         p = np.empty(PARAMETERS)
-        p[KAPPA], p[TAU] = e[0], e[0] * e[1]
+        p[KAPPA] = min(e[0], _STIFFER * (2 * np.pi * taken.FASTEST) ** 2)
+        p[TAU] = p[KAPPA] * e[1]
         p[COMPRESSION], p[REBOUND] = e[2] / np.sqrt(e[3]), e[2] * np.sqrt(e[3])
-        p[FAST], p[KNEE_AT], p[DRY] = max(e[4], _LEAST_FAST), e[5], min(e[6], _DRIEST)
-        p[WHEEL], p[TURN] = e[7], min(max(e[8], _SHORTEST_TURN), _LONGEST_TURN)
-        least = 2.0 * taken.LEAST_RATIO * np.sqrt(p[KAPPA])
-        p[COMPRESSION], p[REBOUND] = max(p[COMPRESSION], least), max(p[REBOUND], least)
+        p[FAST], p[KNEE_AT], p[DRY] = np.clip(e[4], _LEAST_FAST, _MOST_FAST), e[5], min(e[6], _DRIEST)
+        p[WHEEL], p[TURN] = max(e[7], _LIGHTEST), min(max(e[8], _SHORTEST_TURN), _LONGEST_TURN)
+        p[TYRE_DAMPING] = min(e[9], _MOST_TYRE_DAMPING)
+        linear = 2.0 * np.sqrt(p[KAPPA])
+        least, most = taken.LEAST_RATIO * linear, _STEEPER * taken.MOST_RATIO * linear
+        p[COMPRESSION], p[REBOUND] = np.clip(p[[COMPRESSION, REBOUND]], least, most)
         p[TAU] = min(p[TAU], _STIFFEST * p[KAPPA])
         return p
 

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.analysis.bounce.assumptions import (
     AGAIN,
     BEFORE_PUSH,
+    CLOSE_BEHIND,
     DIED,
     DIED_FOR,
     FADED,
@@ -16,11 +17,13 @@ from dynoan.analysis.bounce.assumptions import (
     LEFT_BEHIND,
     LONGEST_PERIOD,
     LONGEST_SWING,
+    PRESSED,
+    PRESSED_OVER,
     PUSH,
     QUIET,
 )
 from dynoan.analysis.statistics import sample_noise
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 
 
 @dataclass(frozen=True)
@@ -60,14 +63,45 @@ def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> 
     step = float(np.median(np.diff(time)))
     peaks, _ = find_peaks(smooth, height=PUSH * top, prominence=0.5 * PUSH * top, distance=max(1, round(0.15 / step)))
     found = []
-    pushed = [n for n in range(len(peaks)) if n == 0 or _again(time, smooth, peaks[n - 1], peaks[n])]
+    free = [_let_go(time, smooth, int(at), let_go) for at in peaks]
+    pushed = [n for n in range(len(peaks)) if n == 0 or _again(time, smooth, peaks[n - 1 : n + 1], free[n - 1])]
+    pressed = {int(at) for at in peaks if _pressed(time, smooth, int(at), peaks)}
     for number, at in enumerate(peaks):
-        later = min((int(peaks[n]) for n in pushed if n > number), default=len(time))
+        if at in pressed:
+            continue
+        later = min((_begun(time, smooth, int(peaks[n]), pressed) for n in pushed if n > number), default=len(time))
         start = _let_go(time, smooth[:later], int(at), let_go)
         stop = _stop(time, smooth, start, later, float(smooth[at]), rest)
-        if start > at and stop - start > 8:
+        if start > at and stop - start > 8 and not any(start == s.start for s in found):
             found.append(Swing(start, stop, float(smooth[at])))
     return tuple(s for s in found if s.peak >= PUSH * top and not _goes_on(found, s, time))
+
+
+def _pressed(time: FloatArray, smooth: FloatArray, at: int, peaks: IntArray) -> bool:
+    """Tell whether a greatest value is a hand's that stops pressing down, before which the body went down as quickly.
+
+    Of travel none is: it is not below its rest before. Let go at once, a car that was pressed goes up further than it
+    was pressed, and swings.
+    """
+    before, after = _trough(time, smooth, at, -1), _trough(time, smooth, at, 1)
+    if before < PRESSED * smooth[at]:
+        return False
+    later = smooth[peaks[(peaks > at) & (time[peaks] < time[at] + CLOSE_BEHIND)]]
+    return before > PRESSED_OVER * after or bool(np.any(later > smooth[at]))
+
+
+def _trough(time: FloatArray, smooth: FloatArray, at: int, way: int) -> float:
+    """Return how far below rest a log goes within the longest period before or after, as a magnitude."""
+    other = int(np.searchsorted(time, time[at] + way * LONGEST_PERIOD))
+    return max(0.0, -float(smooth[min(at, other) : max(at, other) + 1].min()))
+
+
+def _begun(time: FloatArray, smooth: FloatArray, at: int, pressed: set[int]) -> int:
+    """Return where a push begins to show: before a hand stops pressing, it went down."""
+    if at not in pressed:
+        return at
+    first = int(np.searchsorted(time, time[at] - LONGEST_PERIOD))
+    return first + int(np.argmin(smooth[first : at + 1]))
 
 
 def _let_go(time: FloatArray, smooth: FloatArray, at: int, share: float) -> int:
@@ -84,9 +118,10 @@ def _let_go(time: FloatArray, smooth: FloatArray, at: int, share: float) -> int:
     return before + int(np.flatnonzero(smooth[before:left] > share * held)[-1]) + 1
 
 
-def _again(time: FloatArray, smooth: FloatArray, last: int, at: int) -> bool:
-    """Tell whether a greatest value is a push of its own, and no swing back from the one before."""
-    return bool(smooth[at] > AGAIN * smooth[last] or time[at] - time[last] > LONGEST_PERIOD)
+def _again(time: FloatArray, smooth: FloatArray, peaks: IntArray, free: int) -> bool:
+    """Tell whether the later of two greatest values is a push of its own, and no swing back from the one before."""
+    last, at = peaks
+    return bool(smooth[at] > AGAIN * smooth[last] or time[at] - time[max(free, last)] > LONGEST_PERIOD)
 
 
 def _goes_on(found: list[Swing], swing: Swing, time: FloatArray) -> bool:
@@ -98,7 +133,7 @@ def _stop(time: FloatArray, smooth: FloatArray, start: int, later: int, peak: fl
     """Return where a swing ends: before the next push begins, once it has faded, or after some seconds."""
     stop = int(np.searchsorted(time, time[start] + LONGEST_SWING))
     if later < len(time):
-        quiet = np.flatnonzero(np.abs(smooth[start:later]) < QUIET * smooth[later])
+        quiet = np.flatnonzero(np.abs(smooth[start:later]) < QUIET * abs(smooth[later]))
         begun = time[start + int(quiet[-1])] - BEFORE_PUSH if len(quiet) else time[start]
         stop = min(stop, int(np.searchsorted(time, begun)))
     stop = min(stop, _died(time, smooth, start, peak) or stop)

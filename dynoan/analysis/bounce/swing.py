@@ -3,13 +3,13 @@
 Body z and wheel w, downward positive, so that shock travel x = z − w (at the wheel) is positive in compression::
 
     z'' = −F
-    μ·w'' = F − τ·w
+    μ·w'' = F − τ·w − b·w'
     F = κ·x + D(x') + s,   s' = (f/δ)·x'·(1 − s·sign(x')/f)
 
-with κ and τ the wheel's and the tyre's rate, f friction, μ the wheel's mass, each over the sprung mass, and D of two
-slopes in each direction: `c` below the knee, `q·c` above. Friction is Dahl's: it turns over a travel δ, so that a shock
-can stop (P. R. Dahl, AIAA J. 14 (1976) 1675-1682, from memory). Runge and Kutta's fourth order. What is logged is x, or
-F, which is the body's acceleration upward.
+with κ and τ the wheel's and the tyre's rate, b the tyre's damping, f friction, μ the wheel's mass, each over the sprung
+mass, and D of two slopes in each direction: `c` below the knee, `q·c` above. Friction is Dahl's: it turns over a travel
+δ, so that a shock can stop (P. R. Dahl, AIAA J. 14 (1976) 1675-1682, from memory). Runge and Kutta's fourth order. What
+is logged is x, or F, which is the body's acceleration upward.
 """
 
 from __future__ import annotations
@@ -20,8 +20,8 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 
 #: places of the parameters, all positive
-KAPPA, TAU, COMPRESSION, REBOUND, FAST, KNEE_AT, DRY, WHEEL, TURN = range(9)
-PARAMETERS = 9
+KAPPA, TAU, COMPRESSION, REBOUND, FAST, KNEE_AT, DRY, WHEEL, TURN, TYRE_DAMPING = range(10)
+PARAMETERS = 10
 FINEST = 1.5e-3  #: longest step [s]
 QUICKEST = 1e-3  #: friction needs so long to turn at least, or fast motion would need shorter steps [s]
 _STABLE = 2.0  #: of Runge and Kutta's fourth order, with room to spare
@@ -43,7 +43,7 @@ def _slopes(y: _State, p: FloatArray) -> _State:
     v = y[1] - y[3]
     f = _force(y[0] - y[2], v, y[4], p)
     turning = (p[DRY] * v - abs(v) * y[4]) / max(p[TURN], abs(v) * QUICKEST)
-    return y[1], -f, y[3], (f - p[TAU] * y[2]) / p[WHEEL], turning
+    return y[1], -f, y[3], (f - p[TAU] * y[2] - p[TYRE_DAMPING] * y[3]) / p[WHEEL], turning
 
 
 @numba.njit(cache=True)
@@ -79,7 +79,7 @@ def swing(time: FloatArray, begin: FloatArray, p: FloatArray) -> FloatArray:
         Shape (2, n). [m, m/s²]
     """
     out = np.empty((2, len(time)))
-    real = max(p[COMPRESSION], p[REBOUND]) * (1.0 + 1.0 / p[WHEEL])
+    real = max(p[COMPRESSION], p[REBOUND]) * max(1.0, p[FAST]) * (1.0 + 1.0 / p[WHEEL]) + p[TYRE_DAMPING] / p[WHEEL]
     stiff = np.sqrt((p[KAPPA] + p[DRY] / p[TURN]) * (1.0 + 1.0 / p[WHEEL]) + p[TAU] / p[WHEEL])
     longest = min(FINEST, _STABLE / (real + stiff))
     soft = p[KAPPA] / (p[TAU] + p[KAPPA])

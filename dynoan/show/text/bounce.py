@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dynoan.analysis.bounce.fitting import SwingFit
 from dynoan.cautions import PUSHING
 from dynoan.jobs.bounce import BounceAnswer
 from dynoan.jobs.bounce_car import Explanation
@@ -37,7 +38,7 @@ def _table(answer: BounceAnswer, units: Shown) -> Table:
     pairs = [("measured", answer.measured)]
     if answer.predicted is not None:
         pairs.append(("predicted", answer.predicted.fit))
-    rows = [[what, _banded(f.ratio), _banded(f.frequency), f"{f.damped:.2f}", _banded(f.free)] for what, f in pairs]
+    rows = [[what, *_row_of(f)] for what, f in pairs]
     if answer.predicted is not None:
         factors = [_banded(h.factor) for h in (answer.predicted.frequency, answer.predicted.ratio)]
         rows.append(["measured over predicted", factors[1], "", "", factors[0]])
@@ -51,8 +52,16 @@ def _table(answer: BounceAnswer, units: Shown) -> Table:
     return Table(heads, rows)
 
 
-def _banded(value: Banded) -> str:
-    return f"{value.value:.2f} ({value.low:.2f}–{value.high:.2f})"
+def _row_of(fit: SwingFit) -> list[str]:
+    told = fit.frequency_stated
+    return [
+        _banded(fit.ratio, stated=fit.ratio_stated), _banded(fit.frequency, stated=told),
+        f"{fit.damped:.2f}" if told else "cannot tell", _banded(fit.free, stated=told),
+    ]  # fmt: skip
+
+
+def _banded(value: Banded, *, stated: bool = True) -> str:
+    return f"{f'{value.value:.2f}' if stated else 'cannot tell'} ({value.low:.2f}–{value.high:.2f})"
 
 
 def _friction(answer: BounceAnswer, units: Shown) -> str:

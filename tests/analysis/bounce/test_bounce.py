@@ -129,7 +129,7 @@ def test_figures_of_a_linear_corner_are_its_eigenvalues():
     m = given["sprung_kg"]
     c = given["damping_n_s_m"] / m
     over = [given[key] / m for key in ("wheel_rate_n_m", "tyre_n_m", "unsprung_kg")]
-    p = np.array([*over[:2], c, c, 1.0, 9.0, 0.1, over[2], 1e-4])
+    p = np.array([*over[:2], c, c, 1.0, 9.0, 0.1, over[2], 1e-4, 0.0])
     assert frequency_and_ratio(p)[1] == pytest.approx(check("kE10").expected[5], rel=1e-6)
     loose = p.copy()
     loose[2:4] = 1e-9

@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.analysis.bounce.assumptions import LET_GO_ACCELERATION, LET_GO_TRAVEL
 from dynoan.analysis.bounce.axis import upward
 from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
-from tests.worlds.track.pushed_corners import draw, equivalent, logged, mode, truth
+from dynoan.analysis.bounce.pushes import swings
+from tests.worlds.track.pushed_corners import draw, equivalent, hands, logged, mode, truth
 
 NEAR = 0.02
 
@@ -53,18 +55,51 @@ def test_a_corner_held_by_hand_and_one_that_rubs(seed):
     assert holds(fit.ratio, ratio)
 
 
+def test_a_hand_that_presses_is_no_swing():
+    """Nor does a long hold hide a swing, nor two greatest values before it make it two."""
+    for seed in (15, 17, 41, 113):
+        of = draw(seed)
+        at, values = logged(of)
+        free = [w for n, w in enumerate(hands(of)[0]) if n % 4 == 3 and n > 1]
+        seen = upward(values, 1.0).values if of.phone else values - np.median(values)
+        share, rest = (LET_GO_ACCELERATION, 0.1) if of.phone else (LET_GO_TRAVEL, 0.5)
+        began = [at[s.start] for s in swings(at, seen, share, rest)]
+        assert len(began) == len(of.pushes)
+        assert np.all(np.abs(np.array(began) - free + 0.1) < 0.4)
+
+
+def test_friction_that_holds_the_shock_leaves_the_body_on_its_tyres():
+    """A phone hears it bounce there for seconds, which is neither the swing nor its damping."""
+    of, fit = read(136)
+    ratio, frequency, _, _ = truth(of)
+    assert fit.frequency.value == pytest.approx(frequency, rel=NEAR)
+    assert holds(fit.ratio, ratio)
+    assert fit.told
+    assert fit.friction.value == pytest.approx(of.friction / of.sprung, rel=0.2)
+
+
+def test_half_a_swing_states_no_frequency():
+    of, fit = read(142)
+    assert not fit.frequency_stated
+    assert holds(fit.frequency, truth(of)[1])
+
+
 @pytest.mark.thorough
 @pytest.mark.parametrize("half", [0, 1])
 def test_of_two_hundred_the_limits_hold(half):
     """Many minutes: 200 corners, 25 to 400 Hz, phones tilted to 20°, three to five pushes each."""
-    near, held, ratios = [], [], []
+    near, held, ratios, stated = [], [], [], []
     for seed in range(100 * half, 100 * half + 100):
         of, fit = read(seed)
         ratio, frequency, _, _ = truth(of)
-        near.append(abs(fit.frequency.value / frequency - 1) < NEAR)
+        stated.append(fit.frequency_stated)
+        near.append(abs(fit.frequency.value / frequency - 1) < NEAR or not fit.frequency_stated)
         held.append(holds(fit.frequency, frequency))
         ratios.append(holds(fit.ratio, ratio))
-    print(f"near {np.mean(near):.3f}, frequency held {np.mean(held):.3f}, ratio held {np.mean(ratios):.3f}")
-    assert np.mean(near) >= 0.95
+    print(
+        f"stated {np.mean(stated):.3f}, near {np.mean(near):.3f}, frequency held {np.mean(held):.3f}, ratio held {np.mean(ratios):.3f}"
+    )
+    assert all(near)
+    assert np.mean(stated) >= 0.90
     assert np.mean(held) >= 0.95
-    assert np.mean(ratios) >= 0.90
+    assert 0.90 <= np.mean(ratios) <= 0.98
