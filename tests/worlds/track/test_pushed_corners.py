@@ -96,9 +96,8 @@ def test_of_two_hundred_the_limits_hold(half):
         near.append(abs(fit.frequency.value / frequency - 1) < NEAR or not fit.frequency_stated)
         held.append(holds(fit.frequency, frequency))
         ratios.append(holds(fit.ratio, ratio))
-    print(
-        f"stated {np.mean(stated):.3f}, near {np.mean(near):.3f}, frequency held {np.mean(held):.3f}, ratio held {np.mean(ratios):.3f}"
-    )
+    print(f"stated {np.mean(stated):.3f}, near {np.mean(near):.3f}")
+    print(f"frequency held {np.mean(held):.3f}, ratio held {np.mean(ratios):.3f}")
     assert all(near)
     assert np.mean(stated) >= 0.90
     assert np.mean(held) >= 0.95
