@@ -62,7 +62,7 @@ def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> 
         return ()
     step = float(np.median(np.diff(time)))
     peaks, _ = find_peaks(smooth, height=PUSH * top, prominence=0.5 * PUSH * top, distance=max(1, round(0.15 / step)))
-    found = []
+    found: list[Swing] = []
     free = [_let_go(time, smooth, int(at), let_go) for at in peaks]
     pushed = [n for n in range(len(peaks)) if n == 0 or _again(time, smooth, peaks[n - 1 : n + 1], free[n - 1])]
     pressed = {int(at) for at in peaks if _pressed(time, smooth, int(at), peaks)}
