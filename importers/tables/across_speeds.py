@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -95,6 +96,7 @@ def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) 
     return not heads and all(a < b for a, b in pairwise(values)) and any(map(_speaks_of_speeds, above))
 
 
+@lru_cache(maxsize=1024)
 def _speed(cell: str) -> _Speed | None:
     numbers = _NUMBER.findall(cell)
     if len(numbers) != 1:

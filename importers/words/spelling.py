@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 
 _PUNCTUATION = re.compile(r"[^\w%°µ/.+-]+|_")
 
 
+@lru_cache(maxsize=4096)
 def plain(text: str) -> str:
     """Return text in lower case without accents and punctuation, with single blanks.
 

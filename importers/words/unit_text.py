@@ -39,6 +39,7 @@ _PER = (
     (r"(?<=[a-z])[\s_]+(?=s$|sec$)", "/"), (r"^(m|mm|cm|in)ps$", r"\1/s"), (r"^fps$", "ft/s"), (r"^(mm|cm)s$", r"\1/s"),
     (r"^(?:in|inch)sec$", "in/s"),
 )  # fmt: skip
+_CHANGES = tuple((re.compile(pattern), to) for pattern, to in _WORDS + _PER)
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
 
 
@@ -83,8 +84,8 @@ def clean_unit(text: str) -> str:
     ('mm/s', 'in/s', 'lbs', 'm/s')
     """
     unit = text.strip().strip("[](){}<>").strip().lower().replace("μ", "µ").replace("º", "°").replace("ç", "c")
-    for pattern, to in _WORDS + _PER:
-        unit = re.sub(pattern, to, unit)
+    for pattern, to in _CHANGES:
+        unit = pattern.sub(to, unit)
     return normal_unit(unit.strip(" .·")) if unit.strip(" .·") else ""
 
 

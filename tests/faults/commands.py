@@ -1,6 +1,8 @@
 """Killing whole fresh processes: commands as people type them, ended at a random moment, held against what they told.
 
-``python -m tests.faults.commands [KILLS]`` prints the figures; fails at the first reported change that is not there.
+``python -m tests.faults.commands [KILLS [FOLDER]]`` prints the figures; fails at the first reported change that is not
+there. Each `PIECE` kills have a library of their own, and their figures are kept in FOLDER: a call that is stopped goes
+on there with what is left.
 """
 
 from __future__ import annotations
@@ -27,6 +29,8 @@ Pack: gravel
 Clicks: LSC 6 LSR 8
 Speed [mm/s],Compression [N],Rebound [N]
 """
+
+PIECE = 25  #: kills on one library
 
 
 class Command(NamedTuple):
@@ -153,21 +157,42 @@ def _named(told: Mapping[str, Any]) -> str:
     return str(told.get("setup", {}).get("name") or sweeps[0].get("id", ""))
 
 
-def main(kills: int = 500) -> None:
-    """Type commands until so many were killed, verify, and print the figures."""
+def main(kills: int = 500, folder: Path | None = None) -> None:
+    """Type commands until so many were killed, those of earlier calls with the same folder among them; print figures."""
+    with tempfile.TemporaryDirectory() as scratch:
+        kept = (folder or Path(scratch)) / "commands.jsonl"
+        kept.parent.mkdir(parents=True, exist_ok=True)
+        while (left := kills - summed(kept)["killed"]) > 0:
+            figures = piece(min(left, PIECE), seed=1 + summed(kept)["pieces"])
+            with kept.open("a") as file:
+                file.write(json.dumps(figures) + "\n")
+            print(_words(figures), flush=True)
+        print(f"all pieces: {_words(summed(kept))}; all that was told is there, whole")
+
+
+def piece(kills: int, seed: int) -> Counter[str]:
+    """Kill so many commands on a fresh library, hold it against what they told, and return the figures."""
     started = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
-        team, number = Team(Path(folder) / "library"), 0
+        team, number = Team(Path(folder) / "library", seed), 0
         while team.came["killed"] < kills:
             number += 1
             team.one(number)
-            if number % 50 == 0:
-                team.verify()
         team.verify()
-        found = ", ".join(f"{count} {what}" for what, count in team.came.items())
-        held = f"{len(team.ledger.packs)} sweeps, {len(team.ledger.setups)} setups, {len(team.ledger.trials)} trials"
-        print(f"commands: {found}; {held}, all that was told is there, whole; {time.monotonic() - started:.0f} s")
+    held = {name: len(getattr(team.ledger, name)) for name in ("packs", "setups", "trials")}
+    return team.came + Counter(held) + Counter({"pieces": 1, "seconds": round(time.monotonic() - started)})
+
+
+def summed(kept: Path) -> Counter[str]:
+    """Return the figures of all pieces that were run to their end."""
+    lines = kept.read_text().splitlines() if kept.exists() else []
+    return sum((Counter[str](json.loads(line)) for line in lines), Counter())
+
+
+def _words(figures: Mapping[str, int]) -> str:
+    return ", ".join(f"{count} {'sweeps' if what == 'packs' else what}" for what, count in figures.items())
 
 
 if __name__ == "__main__":
-    main(*map(int, sys.argv[1:]))
+    given = sys.argv[1:]
+    main(*map(int, given[:1]), *map(Path, given[1:2]))

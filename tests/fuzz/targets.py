@@ -83,11 +83,16 @@ class Target:
     seeds: Sequence[bytes]
     call: Callable[[bytes], object]
     longest: int = BYTES  #: of what is tried [bytes]
+    by_lines: bool = False  #: whether its first lines are one as well
 
 
 def _read(data: bytes) -> None:
     for sweep in read_bytes(data, "fuzz.csv"):
         SweepRead.of(sweep).to_dict()
+
+
+def _read_log(data: bytes) -> None:
+    read_log_bytes(data, "fuzz.csv")
 
 
 def _of_text(make: Callable[[str, str, str], object]) -> Callable[[bytes], object]:
@@ -178,11 +183,11 @@ def targets() -> tuple[Target, ...]:
     cars = [p.read_bytes() for p in sorted((demo / "cars").iterdir())]
     logs = [_short(p) for p in sorted((demo / "travel").glob("*.csv"))]
     return (
-        Target("rig files", [*map(_short, rigs), *found], _read),
+        Target("rig files", [*map(_short, rigs), *found], _read, by_lines=True),
         Target("json", JSON, _read),
         Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read, longest=2 * BYTES),
         Target("matlab", _matlab(), _read),
-        Target("logs", [*logs, *map(_short, rigs[:20])], lambda data: read_log_bytes(data, "fuzz.csv")),
+        Target("logs", [*logs, *map(_short, rigs[:20])], _read_log, by_lines=True),
         Target("cars", cars, _of_text(car_from_text)),
         Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),
         Target("setups", [DAY + car for car in cars], _of_text(setup_from_text)),
