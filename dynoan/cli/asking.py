@@ -53,7 +53,7 @@ def ask(job: str, given: Sequence[tuple[str, str]], library: Path) -> tuple[int,
             command.parse_args(context, words)
             code = command.invoke(context)
     except Exception as error:
-        call.refuse(refusal(error).to_dict())
+        call.refuse(refusal(error, [value for _, value in given], job).to_dict())
         return WRONG, call.body
     return code if isinstance(code, int) else DONE, call.body
 

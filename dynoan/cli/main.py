@@ -159,17 +159,18 @@ def _code(call: Call, *, debug: bool) -> int:
     except (click.Abort, KeyboardInterrupt):
         said = f"stopped; {call.when_stopped}" if call.when_stopped else "stopped."
         click.echo(f"dynoan: {said}", err=True)
-        call.refuse({"kind": "stopped", "text": said, "where": None, "hint": call.when_stopped or None})
+        where = f"dynoan {call.command}".strip()
+        call.refuse({"kind": "stopped", "text": said, "where": where, "hint": call.when_stopped or None})
         return 130
     except Exception as error:
         if debug and not isinstance(error, click.ClickException):
             raise
         with contextlib.suppress(Exception):  # the library may not have been asked before, or be what is wrong
             HINTED.set(call.shown_units)
-        found = refusal(error)
-        _tell(found.text)
         if isinstance(error, click.UsageError) and error.ctx is not None:
             call.command = call.command or error.ctx.command_path.removeprefix("dynoan").strip()
+        found = refusal(error, sys.argv[1:], call.command)
+        _tell(found.text)
         call.refuse(found.to_dict())
         return WRONG
     return code if isinstance(code, int) else DONE

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 
 import click
 
 from dynoan.cli.hints import help_for, option_of, spoken
+from dynoan.cli.placing import place_in
 from dynoan.errors import (
     CallError,
     DynoanError,
@@ -41,7 +42,7 @@ class Refusal:
 
     kind: str
     text: str  #: the whole line that people see
-    where: str | None = None  #: the option, or the file, it is about
+    where: str | None = None  #: the file, the option or the word it is about, else the command
     hint: str | None = None  #: what to do
 
     def to_dict(self) -> dict[str, str | None]:
@@ -49,12 +50,21 @@ class Refusal:
         return asdict(self)
 
 
-def refusal(error: BaseException) -> Refusal:
-    """Return what the command line tells of an error, in one line of bounded length."""
+def refusal(error: BaseException, words: Sequence[str] = (), command: str = "") -> Refusal:
+    """Return what the command line tells of an error, in one line of bounded length.
+
+    Parameters
+    ----------
+    error
+        What went wrong.
+    words, command
+        What was typed, and the command in it: where an error names no place, its place is there.
+    """
     check = _check(error)
     text = f"{_words(error)}; {check}" if check else _words(error)
     kind = next((kind for class_, kind in KINDS.items() if isinstance(error, class_)), "fault")
-    return Refusal(kind, _line(text) or "", _line(_where(error)), _line(check or _hint(error)))
+    where = _where(error) or (place_in(error, words, command) if words or command else None)
+    return Refusal(kind, _line(text) or "", _line(where), _line(check or _hint(error)))
 
 
 def _line(text: str | None) -> str | None:

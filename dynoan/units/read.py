@@ -64,11 +64,25 @@ def to_celsius(value: float, unit: str) -> float:
     raise QuantityError(f"'{brief(unit)}' is no unit of temperature", hint=f"write it like '{example('temperature')}'")
 
 
-def split_quantity(text: str) -> tuple[float, str]:
-    """Split "275 lb/in" into 275.0 and "lb/in"; the unit is empty where there is none."""
+def split_quantity(text: str, kind: str = "") -> tuple[float, str]:
+    """Split "275 lb/in" into 275.0 and "lb/in"; the unit is empty where there is none.
+
+    Parameters
+    ----------
+    text
+        What somebody typed.
+    kind
+        The kind of quantity that is wanted, for the example in an error.
+
+    Raises
+    ------
+    QuantityError
+        If it does not begin with a number.
+    """
     match = _TEXT.match(text)
     if match is None:
-        raise QuantityError(f"'{brief(text)}' is not a number with a unit")
+        like = f"write it like '{example(kind)}'" if kind else ""
+        raise QuantityError(f"'{brief(text)}' is not a number with a unit", hint=like)
     number = match[1].replace(" ", "").replace("'", "")
     if "," in number:
         number = number.replace(",", ".")
@@ -102,12 +116,13 @@ def parse(text: object, kind: str, *, where: Where = "") -> float:
     try:
         if not str(text).strip():
             raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
-        number, unit = split_quantity(str(text))
+        number, unit = split_quantity(str(text), kind)
         if not unit and kind != "ratio":
             raise QuantityError(f"'{brief(text)}' has no unit", hint=f"write it like '{example(kind)}'")
         value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
     except QuantityError as error:
         raise error.again(where=where) from None
     if not math.isfinite(value):
-        raise QuantityError(f"'{brief(text)}' is not a finite number", where=where)
+        like = f"write it like '{example(kind)}'"
+        raise QuantityError(f"'{brief(text)}' is not a finite number", where=where, hint=like)
     return value

@@ -23,6 +23,8 @@ WRONG = (
     ("setup", "frob"), ("setup", "record", "kestrel", "--date", "05/02/2026"), ("edit", "nothing", "--pack", "x"),
     ("launch", "kestrel", "--trace", "none.csv"), ("--units", "cubits", "sweeps"), ("travel", "cars"), ("--frob",),
     ("predict", "none", "--clicks", "x=1"), ("ratio", "x" * 3000), ("plan", "none", "--runs", "many"),
+    ("edit",), ("match", "a"), ("sweeps", "zzz"), ("guide", "zzz"), ("report", "zzz"), ("launch", "kestrel", "-9"),
+    ("trial", "run", "t", "a"), ("setup", "edit", "s"), ("choose", "kestrel", "--torque", "3 N m"),
 )  # fmt: skip
 
 
@@ -49,6 +51,7 @@ def test_a_wrong_call_with_json_is_one_object_and_the_same_line(run, words):
     found = json.loads(out)
     assert set(found) == {"dynoan", "command", "error", "warnings"}
     assert set(found["error"]) == {"kind", "text", "where", "hint"}
+    assert found["error"]["where"], "whoever reads the object is told what it is about"
     assert err == f"dynoan: {found['error']['text']}\n"
     assert len(err) < LONGEST + 20
     assert run(*words) == (2, "", err), "without --json nothing is on standard output"
@@ -69,6 +72,25 @@ def test_the_parts_of_an_error_say_what_it_is_about(run):
     with open("cars/kestrel.toml", "a") as car:
         car.write("colour = 3\n")
     assert told("ratio", "kestrel")["error"]["where"] == "cars/kestrel.toml"
+
+
+@pytest.mark.parametrize(
+    ("words", "where"),
+    [
+        (("ratio", "nobody"), "nobody"),
+        (("sweeps", "zzz"), "zzz"),
+        (("frob",), "frob"),
+        (("guide", "a", "b", "c"), "b c"),
+        (("ratio", "--frob"), "--frob"),
+        (("edit", "0123456789"), "--shock"),
+        (("choose", "kestrel", "--torque", "3 N m"), "--torque"),
+        (("setup", "record", "kestrel", "--date", "no day"), "--date"),
+        (("match", "a"), "--pairs"),
+        (("report",), "dynoan report"),
+    ],
+)
+def test_an_error_that_names_no_place_has_it_in_what_was_typed(run, words, where):
+    assert json.loads(run(*words, "--json")[1])["error"]["where"] == where
 
 
 def test_json_behind_two_dashes_is_no_option(run):

@@ -1,4 +1,4 @@
-"""Killing whole fresh processes: commands as people type them, ended at a random moment, held against what they told.
+"""Killing whole commands as people type them, ended at a random moment, held against what they told.
 
 ``python -m tests.faults.commands [KILLS [FOLDER]]`` prints the figures; fails at the first reported change that is not
 there. Each `PIECE` kills have a library of their own, and their figures are kept in FOLDER: a call that is stopped goes
@@ -8,6 +8,8 @@ on there with what is left.
 from __future__ import annotations
 
 import json
+import multiprocessing
+import os
 import random
 import subprocess
 import sys
@@ -18,6 +20,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from dynoan.cli import main as shell
 from dynoan.library import Library
 from dynoan.library.car_file import car_from_text
 from tests.faults.killing import Ledger, begin, verify
@@ -31,6 +34,8 @@ Speed [mm/s],Compression [N],Rebound [N]
 """
 
 PIECE = 50  #: kills on one library
+FRESH = 5  #: one command in so many is a process of its own from its beginning
+LOADED = ("add", "sweeps", "setup", "trial", "main")  #: the modules of the commands that are typed
 
 
 class Command(NamedTuple):
@@ -41,13 +46,46 @@ class Command(NamedTuple):
     done: str = ""  #: what it is told where the command said that it is done; {} stands for the name it gave
 
 
+def _fresh(words: Sequence[str], said: Path, patience: float | None) -> int | None:
+    """Run a command in a process of its own, as a shell does; return its exit code, None where it was killed."""
+    with said.open("wb") as out:
+        whole = [sys.executable, "-m", "dynoan", *words]
+        process = subprocess.Popen(whole, stdout=out, stderr=subprocess.DEVNULL, cwd=said.parent)
+    try:
+        return process.wait(timeout=patience)
+    except subprocess.TimeoutExpired:
+        process.kill()
+        process.wait()
+        return None
+
+
+def _forked(words: Sequence[str], said: Path, patience: float | None) -> int | None:
+    """Run a command in a fork of a process that has loaded the program: the same code, without the loading."""
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(["tests.faults.commands", *(f"dynoan.cli.{name}" for name in LOADED)])
+    process = context.Process(target=_typed, args=(list(words), said))
+    process.start()
+    process.join(patience)
+    if process.exitcode is None:
+        process.kill()
+        process.join()
+    return None if process.exitcode == -9 else process.exitcode
+
+
+def _typed(words: list[str], said: Path) -> None:
+    with said.open("w", encoding="utf-8") as out, open(os.devnull, "w") as nowhere:
+        sys.stdout, sys.stderr, sys.argv = out, nowhere, ["dynoan", *words]
+        os.chdir(said.parent)
+        shell.main()
+
+
 class Team:
     """Types commands at a library, and kills most of them."""
 
     def __init__(self, folder: Path, seed: int = 1) -> None:
         begin(folder)
         self.folder, self.choose, self.ledger = folder, random.Random(seed), Ledger()
-        self.taken: dict[str, float] = {}  #: what each command took lately that was let be [s]; the first one is
+        self.taken: dict[str, float] = {}  #: what each kind took lately [s]; the first of each is let be
         self.came: Counter[str] = Counter()
 
     def one(self, number: int) -> None:
@@ -66,22 +104,21 @@ class Team:
 
     def _told(self, words: Sequence[str]) -> dict[str, Any] | None:
         """Run a command; return what it says that it did, None where it was killed before."""
-        whole = [sys.executable, "-m", "dynoan", *words, "--json", "--library", str(self.folder)]
-        job, started = " ".join(words[: 2 if words[0] in ("setup", "trial") else 1]), time.monotonic()
+        whole = [*words, "--json", "--library", str(self.folder)]
+        job, said = " ".join(words[: 2 if words[0] in ("setup", "trial") else 1]), self.folder.parent / "said.json"
+        fresh = self.came.total() % FRESH == 0
+        run = _fresh if fresh else _forked
+        key, started = f"{job} {fresh}", time.monotonic()
         # It writes near its end; before that it loads.
-        patience = max(self.choose.gauss(1.0, 0.3), 0.1) * self.taken[job] if job in self.taken else None
-        process = subprocess.Popen(whole, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, cwd=self.folder.parent)
-        try:
-            told = process.communicate(timeout=patience)[0]
-        except subprocess.TimeoutExpired:
-            process.kill()
-            process.communicate()
-            self.taken[job] *= 1.1  # a machine that got slower is to let some be, too
+        patience = max(self.choose.gauss(1.0, 0.3), 0.1) * self.taken[key] if key in self.taken else None
+        code = run(whole, said, patience)
+        if code is None:
+            self.taken[key] *= 1.1  # a machine that got slower is to let some be, too
             return None
-        assert process.returncode == 0, f"{' '.join(words)}: {told.decode()}"
+        assert code == 0, f"{' '.join(words)}: {said.read_text()}"
         took = time.monotonic() - started
-        self.taken[job] = 0.5 * (self.taken.get(job, took) + took)
-        found: dict[str, Any] = json.loads(told)["result"]
+        self.taken[key] = 0.5 * (self.taken.get(key, took) + took)
+        found: dict[str, Any] = json.loads(said.read_text())["result"]
         return found
 
     def verify(self) -> None:
