@@ -79,6 +79,8 @@ def name_of(stem: str) -> str:
 
 def printable(text: str) -> str:
     """Return text with what could hide or move other text on a screen shown as its code."""
+    if text.isprintable():
+        return text
     return "".join(f"\\u{ord(c):04x}" if unicodedata.category(c) in _UNSEEN else c for c in text)
 
 

@@ -62,7 +62,7 @@ def _fresh(words: Sequence[str], said: Path, patience: float | None) -> int | No
 def _forked(words: Sequence[str], said: Path, patience: float | None) -> int | None:
     """Run a command in a fork of a process that has loaded the program: the same code, without the loading."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["tests.faults.commands", *(f"dynoan.cli.{name}" for name in LOADED)])
+    context.set_forkserver_preload(["__main__", *(f"dynoan.cli.{name}" for name in LOADED)])
     process = context.Process(target=_typed, args=(list(words), said))
     process.start()
     process.join(patience)

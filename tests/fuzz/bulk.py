@@ -17,11 +17,12 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from tests.fuzz.targets import Target, mutated, outcome, targets
+from tests.fuzz.targets import PATIENCE, Target, mutated, outcome, targets
 
 FINE = ("answered", "refused")
 MEMORY = 6 << 30  #: an input that needs more is a fault [bytes]
 HANGS = 30  #: an input that takes longer is given up, and is a fault [s]
+WATCHED = 200  #: inputs between two looks at the clock by a thread of its own, which costs more than a small input
 HEAD = 14  #: lines: enough for a header and a few rows; what an input costs grows with its rows
 
 
@@ -38,7 +39,9 @@ def main(name: str, inputs: int, seed: int, folder: str) -> None:
     pools = _pools(target, place)
     came_of: Counter[str] = Counter()
     started = time.monotonic()
-    for _ in range(inputs):
+    for number in range(inputs):
+        if number % WATCHED == 0:  # a call that never comes back to Python ends the process, and says where
+            faulthandler.dump_traceback_later(2 * HANGS + WATCHED * PATIENCE, exit=True)
         data = mutated(choose.choice(pools), choose)[: target.longest]
         came = _timed(target, data)
         if came not in FINE and came not in came_of:
@@ -51,12 +54,10 @@ def main(name: str, inputs: int, seed: int, folder: str) -> None:
 
 def _timed(target: Target, data: bytes) -> str:
     signal.alarm(HANGS)
-    faulthandler.dump_traceback_later(2 * HANGS, exit=True)
     try:
         return outcome(target, data)
     finally:
         signal.alarm(0)
-        faulthandler.cancel_dump_traceback_later()
 
 
 def _give_up(_number: int, _frame: object) -> None:

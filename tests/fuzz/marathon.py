@@ -22,11 +22,11 @@ from typing import Any
 #: inputs wanted of each target; those that a process of its own reads are tried less often
 WANTED = {
     "layouts": 3_000_000, "shocks": 2_500_000, "typed values": 1_200_000, "trials": 600_000, "json": 600_000,
-    "sweep files": 600_000, "cars": 600_000, "setups": 600_000, "logs": 160_000, "rig files": 160_000,
+    "sweep files": 600_000, "cars": 600_000, "setups": 600_000, "logs": 100_000, "rig files": 100_000,
     "workbooks": 1_000, "matlab": 1_000,
 }  # fmt: skip
-GUIDED = 5  #: one turn in so many of a target is guided by coverage
-TURN = 60.0  #: so long is one turn to take [s]
+GUIDED = 10  #: one turn in so many of a target is guided by coverage
+TURN = 30.0  #: so long is one turn to take [s]
 FIRST = 1_000  #: inputs of a target whose pace is not known yet
 FEWEST = 50
 
