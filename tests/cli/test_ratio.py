@@ -34,6 +34,7 @@ def test_json_holds_the_promised_keys_and_the_truth(run):
             assert fl["ratio"][d][at] == pytest.approx(banded.value, rel=1e-9)
             assert fl["ratio_limits"][d][at]["low"] == pytest.approx(banded.low, rel=1e-6)
     assert fl["ratio"]["mean"] == pytest.approx(expected.mean)
+    assert not [key for key, value in fl.items() if value is None], "what is known is said"
     assert set(ran.result["modes"]["full"]) >= {"heave", "pitch", "roll"}
 
 
