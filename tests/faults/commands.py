@@ -35,7 +35,7 @@ Speed [mm/s],Compression [N],Rebound [N]
 
 PIECE = 50  #: kills on one library
 FRESH = 5  #: one command in so many is a process of its own from its beginning
-LOADED = ("add", "sweeps", "setup", "trial", "main")  #: the modules of the commands that are typed
+LOADED = ["tests.faults.killing", *(f"dynoan.cli.{name}" for name in ("main", "add", "sweeps", "setup", "trial"))]
 
 
 class Command(NamedTuple):
@@ -62,7 +62,7 @@ def _fresh(words: Sequence[str], said: Path, patience: float | None) -> int | No
 def _forked(words: Sequence[str], said: Path, patience: float | None) -> int | None:
     """Run a command in a fork of a process that has loaded the program: the same code, without the loading."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["__main__", *(f"dynoan.cli.{name}" for name in LOADED)])
+    context.set_forkserver_preload(LOADED)
     process = context.Process(target=_typed, args=(list(words), said))
     process.start()
     process.join(patience)
