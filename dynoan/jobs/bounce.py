@@ -68,6 +68,7 @@ class BounceAnswer(Answer):
             "corner": self.question.place, "car": self.question.car, "file": self.question.log.path,
             "understood": self.channel.how, "rate_hz": self.channel.rate, "pushes": len(self.measured.swings),
             "amplitude_m": self.measured.amplitude, "measured": _figures(self.measured),
+            "frequency_stated": self.measured.frequency_stated, "ratio_stated": self.measured.ratio_stated,
             "predicted": None if predicted is None else _figures(predicted), "verdict": self.verdict,
             "friction_n": None if self.friction is None else _banded_dict(self.friction),
             "friction_told": self.measured.told,
@@ -88,14 +89,13 @@ class BounceAnswer(Answer):
         ]  # fmt: skip
 
 
-def _banded_dict(value: Banded) -> dict[str, Any]:
+def _banded_dict(value: Banded) -> dict[str, float]:
     return {"value": value.value, "low": value.low, "high": value.high}
 
 
 def _figures(fit: SwingFit) -> dict[str, Any]:
     return {
-        "frequency_hz": _banded_dict(fit.frequency) | {"stated": fit.frequency_stated},
-        "ratio": _banded_dict(fit.ratio) | {"stated": fit.ratio_stated}, "damped_hz": fit.damped,
+        "frequency_hz": _banded_dict(fit.frequency), "ratio": _banded_dict(fit.ratio), "damped_hz": fit.damped,
         "without_shock_hz": _banded_dict(fit.free), "rebound_over_compression": _banded_dict(fit.rebound_over),
     }  # fmt: skip
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -43,7 +45,21 @@ def test_a_phone_and_a_sensor_say_the_same(logs):
         3,
         "fl",
     )
+    assert result["frequency_stated"]
     assert "stands on its own wheels" in result["caution"]
+
+
+def test_a_swing_that_stops_at_once_states_no_frequency(tmp_path):
+    """So much friction that a corner comes to rest after half a swing: limits, and no figure."""
+    random = np.random.default_rng(3)
+    dry = replace(CORNER, friction=330.0)
+    t, travel, _ = driven(dry, *pushes(random, dry, 3))
+    at = np.arange(0.0, t[-1], 0.02)
+    rows = "".join(f"{w:.2f},{x:.1f}\n" for w, x in zip(at, np.interp(at, t, travel) * 920 + 40, strict=True))
+    (tmp_path / "dry.csv").write_text("time [s],FL [mm]\n" + rows)
+    found = dynoan("bounce", tmp_path / "dry.csv", "--corner", "fl")
+    assert "cannot tell (" in found.out
+    assert "cannot be told within 2 %" in found.err
 
 
 @pytest.mark.parametrize("names", [("ax", "ay", "az"), tuple(f"Acceleration {a} (m/s^2)" for a in "xyz"),

@@ -38,7 +38,7 @@ def _table(answer: BounceAnswer, units: Shown) -> Table:
     pairs = [("measured", answer.measured)]
     if answer.predicted is not None:
         pairs.append(("predicted", answer.predicted.fit))
-    rows = [[what, *_row_of(f)] for what, f in pairs]
+    rows = [[what, *_row_of(f, measured=what == "measured")] for what, f in pairs]
     if answer.predicted is not None:
         factors = [_banded(h.factor) for h in (answer.predicted.frequency, answer.predicted.ratio)]
         rows.append(["measured over predicted", factors[1], "", "", factors[0]])
@@ -52,10 +52,11 @@ def _table(answer: BounceAnswer, units: Shown) -> Table:
     return Table(heads, rows)
 
 
-def _row_of(fit: SwingFit) -> list[str]:
-    told = fit.frequency_stated
+def _row_of(fit: SwingFit, *, measured: bool) -> list[str]:
+    """Return ratio and frequencies; a prediction is what it is, a log may tell too little to state them."""
+    told = fit.frequency_stated or not measured
     return [
-        _banded(fit.ratio, stated=fit.ratio_stated), _banded(fit.frequency, stated=told),
+        _banded(fit.ratio, stated=fit.ratio_stated or not measured), _banded(fit.frequency, stated=told),
         f"{fit.damped:.2f}" if told else "cannot tell", _banded(fit.free, stated=told),
     ]  # fmt: skip
 
