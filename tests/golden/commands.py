@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import Any
+
+import pytest
 
 from tests.golden.demo_lines import DEMO
 from tests.golden.file_lines import FILES
@@ -44,3 +48,14 @@ def _banded(line: Line) -> Line:
 
 LINES: tuple[Line, ...] = tuple(_banded(line) for line in (*DEMO, *FILES, *SECOND))
 BY_SLUG = {line.slug: line for line in LINES}
+#: another form of what a line beside it holds, that takes a second or more to reckon: asked in the thorough run
+SELDOM = frozenset({
+    "demo-launch-seed", "demo-launch-accel", "demo-launch-no-radius", "demo-launch-settings", "demo-plan-runs",
+    "demo-report-car", "demo-trackside-us", "demo-health-pack", "second-launch-best", "second-launch-both",
+})  # fmt: skip
+
+
+def cases(lines: Iterable[Line]) -> list[Any]:
+    """Return lines as what a test is given, those asked seldom marked."""
+    marks = dict.fromkeys(SELDOM, pytest.mark.thorough)
+    return [pytest.param(line, id=line.slug, marks=marks.get(line.slug, ())) for line in lines]

@@ -6,7 +6,7 @@ import pytest
 
 from tests.golden import store
 from tests.golden.answering import KINDS, answer, held
-from tests.golden.commands import BY_SLUG, LINES
+from tests.golden.commands import BY_SLUG, LINES, SELDOM, cases
 from tests.golden.compare import differences, report
 from tests.golden.grounds import Grounds
 from tests.golden.line import Line
@@ -18,7 +18,7 @@ COMMANDS = (
 HOW = "meant? then: python -m tests.golden.record"
 
 
-@pytest.mark.parametrize("line", [line for line in LINES if line.json], ids=lambda line: line.slug)
+@pytest.mark.parametrize("line", cases(line for line in LINES if line.json))
 def test_the_answer_is_the_stored_one(line: Line, grounds: Grounds):
     stored = store.stored("json", line)
     found = answer("json", line, grounds)
@@ -34,6 +34,12 @@ def test_every_line_is_stored_and_nothing_else():
         for ground in {line.ground for line in LINES}:
             declared = {line.slug for line in LINES if line.ground == ground and held(kind, line)}
             assert set(store.load(kind, ground)) == declared, f"{HOW}, for the lines declared and not stored"
+
+
+def test_what_is_asked_seldom_is_there_and_its_command_is_asked_in_every_run():
+    assert set(BY_SLUG) >= SELDOM
+    often = {line.words[0] for slug, line in BY_SLUG.items() if slug not in SELDOM}
+    assert {BY_SLUG[slug].words[0] for slug in SELDOM} <= often
 
 
 def test_every_command_is_held():
