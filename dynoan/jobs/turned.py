@@ -182,6 +182,16 @@ def _dict(one: Turned) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def drawn(curve: Curve) -> dict[str, Any]:
+    """Return a curve as it is drawn: the setting, where it stands, and by direction its lines with bands, SI.
+
+    Forces to 0.1 N and speeds to 0.01 mm/s, which no screen shows.
+    """
+    lines = {d: {k: np.round(v, 5 if k == "velocity_m_s" else 1).tolist() for k, v in _line(curve.side(d)).items()}
+             for d in DIRECTIONS}  # fmt: skip
+    return {"what": curve.what, "standing": curve.standing, "lines": lines}
+
+
 def _line(side: Side) -> dict[str, Any]:
     speeds = np.append(side.speeds[side.speeds < side.top_speed], side.top_speed)
     low, high = side.band(speeds)

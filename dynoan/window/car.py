@@ -14,6 +14,7 @@ from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
 from dynoan.jobs.ratio import RatioQuestion
 from dynoan.jobs.starting_aims import STARTING_AIMS
+from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
 from dynoan.library.car_file import car_from_text
 from dynoan.library.names import check_name
@@ -26,6 +27,7 @@ from dynoan.window import aiming, carfile
 from dynoan.window.carfile import GROUPS, CarText
 from dynoan.window.changing import mark_of, shown_first
 from dynoan.window.curves import display
+from dynoan.window.how import ratios_words
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import bare_number, page
@@ -73,6 +75,7 @@ def show(desk: Desk, request: Request) -> Response:
             try:
                 found = desk.remembered.get(f"car {name}") or _shown(bench, car)
                 desk.remembered[f"car {name}"] = found
+                desk.remembered.setdefault(f"ratios {name}", found.now)  # what is turned first begins with these
                 then = ratio.answer_for(bench, changed(car, changes), RatioQuestion(name)) if changes else None
             except DynoanError as error:
                 fault = str(error)
@@ -80,9 +83,12 @@ def show(desk: Desk, request: Request) -> Response:
         desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
         packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds), aims=STARTING_AIMS,
         grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name),
+        how_now=ratios_words(found.now, desk.units) if found else {},
+        how_then=ratios_words(then, desk.units) if then else {},
         corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, best=FIRST_CHOICES, tried=TRIED,
         data={"units": display(desk), "car": name, "now": None if found is None else found.now.to_dict()["corners"],
-              "targets": _targets(car), "surfaces": grounds, "what": _what(desk, car) if found else None},
+              "targets": _targets(car), "surfaces": grounds, "what": _what(desk, car) if found else None,
+              "curves": _curves(found.now) if found else {}, "then": _curves(then) if then else {}},
     )  # fmt: skip
 
 
@@ -170,8 +176,13 @@ def data(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         found = ratio.answer_for(bench, car, RatioQuestion(name), desk.remembered.get(f"ratios {name}"))
         desk.remembered[f"ratios {name}"] = found
-        body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "what": _what(desk, car)}
+        body = {"corners": found.to_dict()["corners"], "warnings": list(found.warnings), "curves": _curves(found),
+                "how": ratios_words(found, desk.units)}  # fmt: skip
     return JSONResponse(_plain(body))
+
+
+def _curves(found: RatioAnswer) -> dict[str, Any]:
+    return {corner: drawn(curve) for corner, curve in found.curves.items()}
 
 
 def _plain(value: Any) -> Any:

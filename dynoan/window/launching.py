@@ -10,6 +10,7 @@ from dynoan.jobs.launch import LaunchQuestion
 from dynoan.jobs.launch_figures import FIGURES
 from dynoan.library.car_changes import changed
 from dynoan.units import shown
+from dynoan.window.how import LAUNCH
 
 if TYPE_CHECKING:
     from dynoan.jobs.launch import LaunchAnswer
@@ -68,7 +69,8 @@ def drawn(found: LaunchAnswer, units: Shown) -> dict[str, Any]:
     runs = []
     for run in found.runs:
         rows = [
-            {"words": figures[key].words, "value": figures[key].display(units).text(run.metrics[key]),
+            {"words": figures[key].words, "how": LAUNCH.get(key, ""),
+             "value": figures[key].display(units).text(run.metrics[key]),
              "low": figures[key].display(units).text(run.low[key], unit=False),
              "high": figures[key].display(units).text(run.high[key])}
             for key in FIRST if key in run.metrics and key in figures

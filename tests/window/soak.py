@@ -1,8 +1,8 @@
 """A long random use of the window, on demand:  python -m tests.window.soak ACTIONS [SECONDS] [SEED]
 
-It starts `dynoan open` on a new library, lays the demo's files there, and then presses whatever a user could press. It
-tells every answer that is a fault of the program, what the program wrote to its log, its memory at the quarters, and
-whether the library is whole after.
+It starts `dynoan open` on a new library, lays some of the demo's files there, and then asks and sends whatever a user
+could; every so often a real browser opens a screen and presses something on it. It tells every answer that is a fault
+of the program, what the program wrote to its log, its memory on the way, and whether the library is whole after.
 """
 
 from __future__ import annotations
@@ -15,24 +15,34 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import httpx
 import psutil
+from playwright.sync_api import Error as BrowserError
+from playwright.sync_api import Page, sync_playwright
 
 from dynoan.library import Library
+from tests.browser.conftest import ARGS
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
 PACKS = ("gravel", "mixed", "tarmac")
+#: what is kept of the demo: every change has a pack fitted anew, and 20,000 actions are not to be fits alone
+KEPT = re.compile(r"tarmac|FL-01_gravel_lsc10|FL-01_mixed_lsc10_hsc1")
+PRESSED = "main button:visible, main summary:visible, nav a, main a[href^='/']:visible"
 SCREENS = ("/files", "/packs", "/curves", "/car", "/log", "/help", "/packs/runs?pack=gravel", "/car/edit?car=kestrel")
 
 
 class Soak:
     """One random user."""
 
-    def __init__(self, browser: httpx.Client, library: Path, seed: int) -> None:
-        self.browser, self.library, self.dice = browser, library, random.Random(seed)
+    def __init__(self, browser: httpx.Client, page: Page, library: Path, seed: int) -> None:
+        self.browser, self.page, self.library, self.dice = browser, page, library, random.Random(seed)
+        page.on("response", lambda r: self.faults.append(f"{r.url}: {r.status}") if r.status >= 500 else None)
+        page.on("pageerror", lambda error: self.faults.append(f"{page.url}: {error}"))
+        self.spent: Counter[str] = Counter()
         self.done: Counter[str] = Counter()
         self.faults: list[str] = []
 
@@ -100,14 +110,50 @@ class Soak:
         self.get(self.dice.choice(["/nowhere", "/curves?s=nothing@x=1", "/car?car=nobody", "/api/ratio?car=nobody"]))
         self.post("/packs/rename", {"pack": "nobody", "to": "<b>"})
 
+    def press(self) -> None:
+        """Open a screen in the browser and press something there; that a page moved on meanwhile is no fault."""
+        self.page.goto(self.dice.choice(SCREENS), wait_until="load")
+        found = self.page.locator(PRESSED).all()
+        for one in self.dice.sample(found, min(2, len(found))):
+            try:
+                one.click(timeout=2000, no_wait_after=True)
+            except BrowserError as error:
+                self.done[f"not pressed: {str(error).splitlines()[0][:40]}"] += 1
+
     def step(self) -> None:
         does: list[tuple[int, Callable[[], None]]] = [
-            (30, self.look), (30, self.turn), (12, self.what_if), (5, self.drop), (3, self.keep), (1, self.take_off),
-            (4, self.correct), (6, self.undo), (3, self.put_on), (1, self.record), (3, self.wrong),
+            (300, self.look), (300, self.turn), (120, self.what_if), (50, self.drop), (8, self.keep),
+            (5, self.take_off), (8, self.correct), (16, self.undo), (30, self.put_on), (10, self.record),
+            (30, self.wrong), (20, self.press),
         ]  # fmt: skip
         (one,) = self.dice.choices([d for _, d in does], [w for w, _ in does])
         self.done[one.__name__] += 1
+        begun = time.monotonic()
         one()
+        self.spent[one.__name__] += round(1000 * (time.monotonic() - begun))
+
+
+@contextmanager
+def _pages(base: str, address: str) -> Iterator[Page]:
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=ARGS)
+        page = found.new_context(base_url=base, accept_downloads=False).new_page()
+        page.goto(address)
+        yield page
+        found.close()
+
+
+def _begin(base: str, cookies: httpx.Cookies) -> httpx.Client:
+    """Come in by the browser's own key, lay the demo and keep a part of it."""
+    browser = httpx.Client(
+        base_url=base, headers={"Origin": base}, cookies=cookies, follow_redirects=True, timeout=1800
+    )
+    browser.post("/files/demo")
+    page = browser.get("/files").text
+    lying = re.findall(r'id="n-([0-9a-f]{16})">(.*?)</h3>', page)
+    browser.post("/files/off", data={"id": [i for i, name in lying if not KEPT.search(name)]})
+    browser.post("/files/keep")
+    return browser
 
 
 def main(actions: int, seconds: float, seed: int) -> int:
@@ -122,26 +168,26 @@ def main(actions: int, seconds: float, seed: int) -> int:
             assert one.stdout is not None
             address = one.stdout.readline().strip()
             base = address.partition("/enter")[0]
-            browser = httpx.Client(base_url=base, headers={"Origin": base}, follow_redirects=True, timeout=1800)
-            browser.get(address)
-            browser.post("/files/demo")
-            browser.post("/files/keep")
-            user, process, memory = Soak(browser, path, seed), psutil.Process(one.pid), []
-            until, count = time.monotonic() + seconds, 0
-            try:
-                while count < actions and time.monotonic() < until:
-                    user.step()
-                    count += 1
-                    if count % 200 == 0:
-                        memory.append(process.memory_info().rss / 1e6)
-                        print(f"{count} actions, {memory[-1]:.0f} MB, {len(user.faults)} faults", flush=True)
-            except httpx.HTTPError as error:
-                user.faults.append(f"after {count} actions: {type(error).__name__}: {error}")
+            user, process, memory, count = None, psutil.Process(one.pid), [], 0
+            until = time.monotonic() + seconds
+            with _pages(base, address) as page:
+                kept = {str(c["name"]): str(c["value"]) for c in page.context.cookies()}
+                user = Soak(_begin(base, httpx.Cookies(kept)), page, path, seed)
+                try:
+                    while count < actions and time.monotonic() < until:
+                        user.step()
+                        count += 1
+                        if count % 500 == 0:
+                            memory.append(process.memory_info().rss / 1e6)
+                            print(f"{count} actions, {memory[-1]:.0f} MB, {len(user.faults)} faults", flush=True)
+                except (httpx.HTTPError, BrowserError) as error:
+                    user.faults.append(f"after {count} actions: {type(error).__name__}: {error}")
             one.terminate()
             one.wait(60)
         said = log.read_text()
         faults = [f"{f.file}: {f.fault}" for f in Library(path).check().faults]
     print(f"{count} actions: {dict(user.done)}")
+    print(f"spent [ms]: {dict(user.spent)}")
     print(f"memory [MB]: {' '.join(f'{m:.0f}' for m in memory)}")
     print(f"faults of the program: {user.faults[:5]}\nlog: {said[:2000]!r}\nlibrary: {faults or 'whole'}")
     return int(bool(user.faults or said or faults))

@@ -267,3 +267,19 @@ def test_an_aim_that_cannot_be_is_told(demo, given):
     page = demo.post("/car/aims", {"car": "kestrel", "surface": "sticky", **given}).text
     assert 'class="said wrong"' in page
     assert "Traceback" not in page
+
+
+def test_the_curves_drawn_on_the_car_are_those_of_the_screen_curves(demo):
+    turned = {"car": "kestrel", "front.clicks": "lsc=3,lsr=17", "rear.clicks": "lsc=4,hsr=13", "rear.pack": "tarmac"}
+    curves = demo.get("/car/data", params=turned).json()["curves"]
+    for corner, one in curves.items():
+        shock = demo.desk.library.car("kestrel").corners[corner].shock
+        pack, _, clicks = one["what"].partition("@")
+        asked = {"s": f"shock={shock},pack={pack},{clicks}"}
+        told = demo.get("/curves/data", params=asked).json()["curves"][0]
+        assert one["standing"] == told["standing"] != "tested"
+        for direction, line in told["lines"].items():
+            for key, values in line.items():
+                off = 6e-6 if key == "velocity_m_s" else 0.051
+                assert one["lines"][direction][key] == pytest.approx(values, abs=off), "what rounding leaves"
+    assert set(curves) == {"fl", "fr", "rl", "rr"}

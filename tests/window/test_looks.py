@@ -101,6 +101,29 @@ def test_a_click_is_turned_by_keyboard_alone(chromium, served):
         assert page.evaluate("document.activeElement.tagName") == "BUTTON"
 
 
+def test_a_turned_click_redraws_the_curve_of_its_axle_and_no_other(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/car?car=kestrel")
+        front, rear = (page.locator(f'[data-curve="{axle}"]') for axle in ("front", "rear"))
+        assert front.locator("path.line").count() == rear.locator("path.line").count() == 1
+        before = rear.locator("svg").inner_html()
+        page.get_by_role("button", name="front low-speed compression, one click stiffer").click()
+        until(lambda: front.locator("path.line").count() == 2)
+        assert rear.locator("svg").inner_html() == before
+        front.locator("svg").focus()
+        for _ in range(6):
+            page.keyboard.press("ArrowRight")
+        said = front.locator(".under").inner_text()
+        assert "now " in said
+        assert "then " in said
+        before = front.locator("path.line").nth(1).get_attribute("d")
+        front.get_by_label("Curve of").select_option("fr")
+        assert front.locator("path.line").nth(1).get_attribute("d") != before, "another shock's own curve"
+        page.reload()
+        until(lambda: page.locator('[data-curve="front"] path.line').count() == 2)
+        assert page.seen.complaints == []
+
+
 def test_values_are_read_with_the_arrow_keys(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/curves?s=gravel@lsc=6&s=tarmac")
@@ -218,3 +241,56 @@ def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, 
         assert serious_faults(page, axe_source) == []
         assert page.evaluate(LAYOUT_FAULTS) == []
         assert page.seen.complaints == []
+
+
+def test_a_number_that_is_pressed_says_how_it_was_got(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/car?car=kestrel")
+        box = page.locator("dialog#how")
+        page.locator('[data-at="fl.compression.low"] b').first.click()
+        assert box.is_visible()
+        told = box.inner_text()
+        ratio = served.desk.remembered["car kestrel"].now.corners["fl"].ratios.compression.low.value
+        assert "Critical damping at this shock is" in told
+        assert f"is {ratio:.2f}" in told
+        assert box.locator("h2").inner_text().startswith("Front left, compression, at low speed")
+        page.keyboard.press("Escape")
+        assert box.is_hidden()
+        page.get_by_role("button", name="front low-speed compression, one click stiffer").click()
+        until(lambda: page.locator('[data-then="fl.compression.low"] b').count())
+        before = page.locator('[data-then="fl.compression.low"]').get_attribute("data-how")
+        page.get_by_role("button", name="front low-speed compression, one click stiffer").click()
+        until(lambda: page.locator('[data-then="fl.compression.low"]').get_attribute("data-how") != before)
+        assert page.seen.complaints == []
+
+
+def test_numbers_are_asked_by_keyboard_alone(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/curves?s=gravel@lsc=6&s=tarmac")
+        page.get_by_role("group", name="Forces in compression").focus()
+        page.keyboard.press("Enter")
+        first = page.evaluate("document.activeElement.innerText")
+        page.keyboard.press("ArrowDown")
+        page.keyboard.press("ArrowRight")
+        assert page.evaluate("document.activeElement.tagName") == "TD"
+        assert page.evaluate("document.activeElement.innerText") != first
+        page.keyboard.press("Enter")
+        assert "95 % limits" in page.locator("dialog#how").inner_text()
+        page.keyboard.press("Escape")
+        assert page.evaluate("document.activeElement.tagName") == "TD", "back where one was"
+        page.keyboard.press("Escape")
+        assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "Forces in compression"
+
+
+@pytest.mark.parametrize("path", SCREENS)
+def test_no_table_of_numbers_is_without_an_answer(chromium, served, path):
+    """Each cell with a number outside forms and links can be asked how it was got."""
+    with entered(chromium, served) as page:
+        opened(page, served, path)
+        dumb = page.evaluate(
+            r"""() => [...document.querySelectorAll("main td")].filter((td) => /\d/.test(td.textContent)
+              && !td.querySelector("form, input, button, a, [data-how]") && !td.matches("[data-how]")
+              && !td.closest(":is(.card, section, article):has(details.how)"))
+              .map((td) => td.textContent.slice(0, 60))"""
+        )
+        assert dumb == []

@@ -1,5 +1,5 @@
 // What if: what is turned is asked of the window, and the ratios are shown anew. The launch is drawn from its lines.
-import { niceStep, shape, written } from "./chart.js";
+import { Chart, niceStep, shape, written } from "./chart.js";
 
 const here = document.getElementById("data");
 const start = here ? JSON.parse(here.textContent) : {};
@@ -24,6 +24,8 @@ function begin() {
   const told = document.getElementById("tried-said");
   const turned = { front: {}, rear: {} };
   let asked = 0;
+  let then = start.then;
+  const curves = [...form.querySelectorAll("[data-curve]")].map(pictured);
   form.querySelectorAll(".plain-only").forEach((/** @type {HTMLElement} */ e) => { e.hidden = true; });
   const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound" };
 
@@ -55,6 +57,33 @@ function begin() {
     }));
   }
 
+  // The curve of one corner of an axle, now and then; drawn anew where it became another.
+  function pictured(/** @type {HTMLElement} */ place) {
+    const corner = place.querySelector("select"), under = place.querySelector(".under"), what = corner.value;
+    if (!what) return () => {};
+    place.hidden = false;
+    const { velocity, force } = start.units;
+    const number = (value, kind) => written(value / kind.factor, kind.digits);
+    const chart = new Chart(place.querySelector(".chart"), start.units, (speed, values) => {
+      under.textContent = speed === null ? "Point at the picture, or press the arrow keys on it, to read values. The shading holds 95 %."
+        : number(speed, velocity) + " " + velocity.unit + ": " + values.map((v, i) => ["now ", "then "][i] + (v ? number(v.force, force) + " " + force.unit
+          + " (" + number(v.low, force) + " to " + number(v.high, force) + ")" : "beyond its tests")).join(", ");
+    });
+    let drawn = "";
+    const redraw = () => {
+      const was = start.curves[corner.value], is = then[corner.value];
+      const both = is && is.what !== was.what ? [was, is] : [was];
+      const key = corner.value + both.map((c) => c.what).join();
+      if (key === drawn) return;
+      drawn = key;
+      chart.show(both);
+      if (chart.at === undefined || chart.at === null) chart.read(null);
+    };
+    corner.addEventListener("change", (event) => { event.stopPropagation(); redraw(); });
+    redraw();
+    return redraw;
+  }
+
   function wanted() {
     const out = new URLSearchParams({ car: start.car });
     for (const field of /** @type {Iterable<HTMLInputElement>} */ (/** @type {unknown} */ (form.elements))) {
@@ -78,15 +107,18 @@ function begin() {
     if (mine !== asked) return;
     told.textContent = answer.ok ? "" : found.error;
     if (!answer.ok) return;
-    document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners));
+    document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners, found.how));
+    then = found.curves;
+    curves.forEach((redraw) => redraw());
     history.replaceState(null, "", "/car?" + query);
     document.dispatchEvent(new CustomEvent("turned"));
     // A launch takes longer than a turn and would slow the next one: it waits until nothing was turned for a moment.
     if (document.querySelector(".motion")) setTimeout(() => launch(mine, query), 400);
   }
 
-  function show(cell, corners) {
+  function show(cell, corners, how) {
     const [corner, direction, level] = cell.dataset.then.split(".");
+    cell.dataset.how = how[corner]?.[direction][level] || "";
     const one = corners[corner];
     if (!one || !one.ratio) { cell.textContent = "cannot tell"; return; }
     const limits = one.ratio_limits[direction][level];
@@ -123,7 +155,7 @@ function drawAll(found) {
     if (!run) return;
     draw(card.querySelector(".motion"), run, found.length);
     card.querySelector("tbody").replaceChildren(...run.figures.map((f) => el("tr", {}, el("th", { scope: "row", text: f.words }),
-      el("td", { class: "num" }, f.value, el("br"), el("small", { text: f.low + " to " + f.high })))));
+      el("td", { class: "num", "data-how": f.how }, f.value, el("br"), el("small", { text: f.low + " to " + f.high })))));
   });
 }
 
