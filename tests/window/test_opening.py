@@ -8,8 +8,11 @@ import socket
 import subprocess
 import sys
 import time
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 
 import httpx
+import psutil
 import pytest
 
 from dynoan.cli.main import run
@@ -91,6 +94,86 @@ def test_killed_in_mid_upload_nothing_half_is_there(started, tmp_path):
     page = came_in(again).get("/files").text
     assert RUN.name in page
     assert "half.csv" not in page
+    assert Library(tmp_path / "team").check().faults == ()
+
+
+def test_two_servers_that_keep_and_correct_at_once_leave_one_whole_library(started, tmp_path):
+    library = tmp_path / "team"
+    both = [came_in(started(library, "--port", port)[1]) for port in (18580, 18600)]
+    runs = sorted((DEMO / "dyno").glob("FL-01_tarmac*"))
+    for path in runs:
+        both[0].put("/files/drop", content=path.read_bytes(), headers={"Dynoan-Name": path.name})
+
+    def at_once(*calls):
+        with ThreadPoolExecutor(len(calls)) as threads:
+            return [one.result() for one in [threads.submit(call) for call in calls]]
+
+    kept = at_once(*(lambda b=b: b.post("/files/keep") for b in both))
+    assert all(answer.status_code < 500 for answer in kept)
+    records = Library(library).records()
+    assert sorted(r.source for r in records) == [path.name for path in runs], "each once"
+    first, other = records[0].id, records[1].id
+    changed = at_once(
+        lambda: both[0].post("/packs/correct", data={"id": first, "do": "correct", "lsc": "7"}),
+        lambda: both[1].post("/packs/correct", data={"id": other, "do": "remove"}),
+        lambda: both[1].post("/packs/rename", data={"pack": "tarmac", "to": "asphalt"}),
+    )
+    assert all(answer.status_code < 500 for answer in changed)
+    assert Library(library).check().faults == ()
+    left = {r.id: r for r in Library(library).records()}
+    assert other not in left
+    assert left[first].clicks["lsc"] == 7
+    assert {r.pack for r in left.values()} <= {"tarmac", "asphalt"}
+    stamps = {b.get("/state").json()["stamp"] for b in both}
+    assert len(stamps) == 1, "both show it as it is"
+
+
+def test_a_change_by_the_command_line_is_shown_and_not_undone_over(started, tmp_path):
+    browser = came_in(started(tmp_path / "team", "--port", 18620)[1])
+    browser.put("/files/drop", content=RUN.read_bytes(), headers={"Dynoan-Name": RUN.name})
+    browser.post("/files/keep")
+    before = browser.get("/state").json()["stamp"]
+    (record,) = Library(tmp_path / "team").records()
+    call = [
+        sys.executable,
+        "-m",
+        "dynoan",
+        "edit",
+        record.id,
+        "--pack",
+        "elsewhere",
+        "--library",
+        str(tmp_path / "team"),
+    ]
+    done = subprocess.run(call, capture_output=True, text=True, timeout=300, check=False)
+    assert done.returncode == 0, done.stderr
+    assert browser.get("/state").json()["stamp"] != before, "the tab can tell that it is behind"
+    assert "elsewhere" in browser.get("/packs").text
+    browser.post("/undo")
+    (left,) = Library(tmp_path / "team").records()
+    assert left.pack == "elsewhere", "what somebody else changed since is not taken back"
+
+
+@pytest.mark.thorough
+def test_two_hundred_megabytes_and_ten_thousand_files_pass_by(started, tmp_path):
+    """Really sent, with no length said: refused at the limit, the memory bounded, and the window goes on."""
+    one, address = started(tmp_path / "team", "--port", 18640)
+    browser, process = came_in(address), psutil.Process(one.pid)
+    before = process.memory_info().rss
+
+    def huge():
+        for _ in range(200):
+            yield bytes(1 << 20)
+
+    with suppress(httpx.TransportError):  # it may be refused while it is still sent
+        assert browser.put("/files/drop", content=huge(), headers={"Dynoan-Name": "huge.csv"}).status_code in (400, 413)
+    many = [("files", (f"{i}.csv", b"time,load\n1,2\n")) for i in range(10_000)]
+    with suppress(httpx.TransportError):
+        assert browser.post("/files/drop", files=many).status_code in (200, 400, 413)
+    assert process.memory_info().rss - before < 250e6
+    page = browser.get("/files")
+    assert page.status_code == 200
+    assert "huge.csv" not in page.text
     assert Library(tmp_path / "team").check().faults == ()
 
 
