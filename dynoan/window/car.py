@@ -27,7 +27,7 @@ from dynoan.window import aiming, carfile
 from dynoan.window.carfile import GROUPS, CarText
 from dynoan.window.changing import mark_of, shown_first
 from dynoan.window.curves import display
-from dynoan.window.how import ratios_words
+from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import bare_number, page
@@ -83,7 +83,7 @@ def show(desk: Desk, request: Request) -> Response:
         desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
         packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds), aims=STARTING_AIMS,
         grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name),
-        how_now=ratios_words(found.now, desk.units) if found else {},
+        swing_rate=swing_rate, how_now=ratios_words(found.now, desk.units) if found else {},
         how_then=ratios_words(then, desk.units) if then else {},
         corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, best=FIRST_CHOICES, tried=TRIED,
         data={"units": display(desk), "car": name, "now": None if found is None else found.now.to_dict()["corners"],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from dynoan.model.curve import DIRECTIONS, Direction
@@ -9,6 +10,7 @@ from dynoan.model.shock import clicks_text
 from dynoan.units import Shown, shown
 
 if TYPE_CHECKING:
+    from dynoan.analysis.corner.rates import CornerRates
     from dynoan.jobs.ratio import RatioAnswer
     from dynoan.jobs.ratio_figures import CornerFound
 
@@ -27,6 +29,11 @@ LAUNCH = {
 }
 
 
+def swing_rate(rates: CornerRates) -> float:
+    """Return the rate at the wheel that the body swings on: the spring's, and the gas's where it is stated. [N/m]"""
+    return float(rates.sprung * (2 * math.pi * rates.frequency) ** 2)
+
+
 def ratio_words(found: CornerFound, direction: Direction, level: str, units: Shown) -> str:
     """Return how a corner's damping ratio was got, with its own values; nothing where no pack is on it."""
     if found.ratios is None or found.curve is None:
@@ -42,8 +49,8 @@ def ratio_words(found: CornerFound, direction: Direction, level: str, units: Sho
     return (
         f"At {text['velocity'](speed)} of the shock in {direction}, {found.curve.pack} at {clicks} holds back "
         f"{text['force'](force)}: {text['damping'](force / speed)}. Critical damping at this shock is "
-        f"{text['damping'](critical)}, for {text['mass'](found.rates.sprung)} on a wheel rate of "
-        f"{text['stiffness'](found.rates.wheel_rate)}. The one over the other is {ratio.value:.2f}, and "
+        f"{text['damping'](critical)}, for {text['mass'](found.rates.sprung)} on "
+        f"{text['stiffness'](swing_rate(found.rates))} at the wheel. The one over the other is {ratio.value:.2f}, and "
         f"{ratio.low:.2f} to {ratio.high:.2f} with the limits of both."
     )
 

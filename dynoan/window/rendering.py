@@ -129,6 +129,7 @@ def _environment() -> Environment:
     )  # fmt: skip
     made.filters |= {
         "signed": signed, "minus": minus, "sentence": sentence, "clicks": _clicks,
+        "held_clicks": lambda c: _clicks(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
         "printable": lambda t: printable(str(t)),
     }  # fmt: skip
     made.globals |= {

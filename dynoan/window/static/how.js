@@ -26,15 +26,16 @@ function heading(cell) {
   if (!td) return cell.dataset.what || "How was this got?";
   const row = /** @type {HTMLTableRowElement} */ (td.parentElement);
   const head = td.closest("table").tHead?.rows;
-  const words = (node) => node ? node.textContent.replace(/\s+/g, " ").trim() : "";
+  const words = (node) => node ? node.innerText.replace(/\s+/g, " ").trim() : "";
   const column = td.dataset.level || td.dataset.label || words(head?.[head.length - 1]?.cells[td.cellIndex]);
-  return [words(card(cell)?.querySelector("h3") || null), words(row.querySelector("th")), column].filter(Boolean).join(", ");
+  const group = td.closest(".scroll")?.getAttribute("aria-label");
+  return [words(card(cell)?.querySelector("h3") || null) || group, words(row.querySelector("th")), column].filter(Boolean).join(", ");
 }
 
 function tell(cell) {
   box.querySelector("h2").textContent = heading(cell);
   const [value, own, all] = box.querySelectorAll("p");
-  value.textContent = cell.innerText.replace(/\s*\n\s*/g, "; ");
+  value.textContent = cell.innerText.replace(/\s*\n\s*/g, "; ").replace(/,;/g, ",");
   own.textContent = cell.dataset.how || "";
   own.hidden = !cell.dataset.how;
   all.textContent = general(cell);
