@@ -1,8 +1,9 @@
 // How was this got? Each number can be asked: by pressing it, or with Enter and the arrow keys inside its table.
+export {};
 const box = /** @type {HTMLDialogElement} */ (document.getElementById("how"));
 const TOLD = "[data-how]";
-const close = box.querySelector("button");
-close.addEventListener("click", () => box.close());
+const closing = box.querySelector("button");
+closing.addEventListener("click", () => box.close());
 box.addEventListener("click", (event) => { if (event.target === box) box.close(); });
 
 // A cell with a number in it and nothing to press: of a card that says how its numbers were got.
