@@ -83,8 +83,8 @@ def _for(car: Car, axle: str, surface: Surface | None) -> ProposedTargets:
     low = {d: round(middle * share, DIGITS) for d, share in (("compression", COMPRESSION), ("rebound", REBOUND))}
     made = {d: Target(value, round(value * AT_SPEED, DIGITS)) for d, value in low.items()}
     return ProposedTargets(
-        axle, replace(car.targets_of(axle), compression=made["compression"], rebound=made["rebound"]), smooth, steady, "" if surface is None else surface.name,
-        swing, middle, replaces=axle in car.targets,
+        axle, replace(car.targets_of(axle), compression=made["compression"], rebound=made["rebound"]), smooth, steady,
+        "" if surface is None else surface.name, swing, middle, replaces=axle in car.targets,
     )  # fmt: skip
 
 
