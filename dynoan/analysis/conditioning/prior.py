@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -136,6 +137,18 @@ def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -
     return out
 
 
+def coefficients(
+    columns: Columns, problem: Normal, kind: Kind, exponents: tuple[float, float], start: BoolArray | None = None
+) -> FloatArray:
+    """Return the best coefficients alone, as `posterior` has them, shape (p,)."""
+    _, system = _system(columns, problem, kind, exponents)
+    kept, full, scaled, size = system
+    x = bounded(full, scaled, problem.bases[kind].held, None if start is None else start[kept])
+    whole = np.zeros(len(problem.load))
+    whole[kept] = x / size
+    return whole
+
+
 def posterior(
     columns: Columns, problem: Normal, kind: Kind, exponents: tuple[float, float], start: BoolArray | None = None
 ) -> Posterior:
@@ -144,6 +157,20 @@ def posterior(
     `exponents` are those of the slope near zero speed, compression's first; `start` tells which coefficients are not at
     zero in an answer near this one.
     """
+    volume, (kept, full, scaled, size) = _system(columns, problem, kind, exponents)
+    base = problem.bases[kind]
+    x = bounded(full, scaled, base.held, None if start is None else start[kept])
+    volume -= float(np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
+    evidence = float(volume + scaled @ x - 0.5 * x @ full @ x - 0.5 * base.usual**2)
+    whole = np.zeros(len(problem.load))
+    whole[kept] = x / size
+    return Posterior(whole, evidence, kept, full, scaled, size)
+
+
+def _system(
+    columns: Columns, problem: Normal, kind: Kind, exponents: tuple[float, float]
+) -> tuple[float, tuple[IntArray, FloatArray, FloatArray, FloatArray]]:
+    """Return the volume of the priors, and the coefficients kept, the scaled system and what it is scaled by."""
     if kind not in problem.bases:
         problem.bases[kind] = _base(columns, problem, kind)
     base = problem.bases[kind]
@@ -156,13 +183,7 @@ def posterior(
     full /= size[:, None]
     full /= size
     diagonal += 1e-9
-    scaled = base.load / size
-    x = bounded(full, scaled, base.held, None if start is None else start[kept])
-    volume -= float(np.sum(np.log(np.diag(np.linalg.cholesky(full)))) + np.sum(np.log(size)))
-    evidence = float(volume + scaled @ x - 0.5 * x @ full @ x - 0.5 * base.usual**2)
-    whole = np.zeros(len(problem.load))
-    whole[kept] = x / size
-    return Posterior(whole, evidence, kept, full, scaled, size)
+    return volume, (kept, full, base.load / size, size)
 
 
 def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
@@ -209,5 +230,6 @@ def _prior(effect: Effect, kind: Kind) -> float:
     return effect.prior
 
 
+@lru_cache(maxsize=4096)
 def _among(name: str, laws: tuple[str, ...]) -> bool:
     return name in laws or name.split()[0] in laws

@@ -16,7 +16,7 @@ from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns, Linear
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.prior import Kind, Normal, normal, posterior
+from dynoan.analysis.conditioning.prior import Kind, Normal, coefficients, normal
 from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
 from dynoan.analysis.conditioning.structure import Unexplained, most_left
@@ -132,7 +132,7 @@ def _solved(
     kind = _kind(stage)
     problem = normal(columns, linear, weight, state, None if whole else kind)
     near = None if state.x is None or len(state.x) != len(problem.load) else state.x > 0
-    x = posterior(columns, problem, kind, (0.0, 0.0) if stage.loose else (a.BLEEDS, a.BLEEDS), near).x
+    x = coefficients(columns, problem, kind, (0.0, 0.0) if stage.loose else (a.BLEEDS, a.BLEEDS), near)
     return problem, x, _rest(columns, linear, x)
 
 
