@@ -40,7 +40,12 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "warm and filtered, bypass, energised seal, side load": ("warm", "bypass", "energised", "side"),
     "encoder loses counts, mains, cell hysteresis": ("encoder", "mains", "cell"),
     "means of milliseconds, a void, a poppet that sticks": ("averaged", "void", "sticking"),
-    "cavitation, soft rod side, warmth that cools, bleed by travel": ("cavitation", "rod side", "warm and", "bleed by"),
+    "cavitation, soft rod side, warmth that cools, bleed by travel": (
+        "cavitation",
+        "rod side",
+        "warm and cool",
+        "bleed by",
+    ),
     "loose crank, wandering cell, 10 bit, third-order filter": (
         "crank slop",
         "cell wanders",

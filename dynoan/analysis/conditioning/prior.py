@@ -140,7 +140,7 @@ def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -
 def coefficients(
     columns: Columns, problem: Normal, kind: Kind, exponents: tuple[float, float], start: BoolArray | None = None
 ) -> FloatArray:
-    """Return the best coefficients alone, as `posterior` has them, shape (p,)."""
+    """Return the best coefficients alone, as `posterior` has them, shape (p,). [SI]"""
     _, system = _system(columns, problem, kind, exponents)
     kept, full, scaled, size = system
     x = bounded(full, scaled, problem.bases[kind].held, None if start is None else start[kept])
