@@ -48,9 +48,9 @@ class Command(NamedTuple):
 
 def _fresh(words: Sequence[str], said: Path, patience: float | None) -> int | None:
     """Run a command in a process of its own, as a shell does; return its exit code, None where it was killed."""
-    with said.open("wb") as out:
+    with said.open("wb") as out, said.with_suffix(".err").open("wb") as errors:
         whole = [sys.executable, "-m", "dynoan", *words]
-        process = subprocess.Popen(whole, stdout=out, stderr=subprocess.DEVNULL, cwd=said.parent)
+        process = subprocess.Popen(whole, stdout=out, stderr=errors, cwd=said.parent)
     try:
         return process.wait(timeout=patience)
     except subprocess.TimeoutExpired:
@@ -73,8 +73,8 @@ def _forked(words: Sequence[str], said: Path, patience: float | None) -> int | N
 
 
 def _typed(words: list[str], said: Path) -> None:
-    with said.open("w", encoding="utf-8") as out, open(os.devnull, "w") as nowhere:
-        sys.stdout, sys.stderr, sys.argv = out, nowhere, ["dynoan", *words]
+    with said.open("w", encoding="utf-8") as out, said.with_suffix(".err").open("w", encoding="utf-8") as errors:
+        sys.stdout, sys.stderr, sys.argv = out, errors, ["dynoan", *words]
         os.chdir(said.parent)
         shell.main()
 
@@ -115,7 +115,7 @@ class Team:
         if code is None:
             self.taken[key] *= 1.1  # a machine that got slower is to let some be, too
             return None
-        assert code == 0, f"{' '.join(words)}: {said.read_text()}"
+        assert code == 0, f"{' '.join(words)}: {code}, {said.with_suffix('.err').read_text()[-2000:]}"
         took = time.monotonic() - started
         self.taken[key] = 0.5 * (self.taken.get(key, took) + took)
         found: dict[str, Any] = json.loads(said.read_text())["result"]
