@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+import sys
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.errors import QuantityError
+from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.new import USUAL, NewQuestion, known_adjusters
 from dynoan.library.car_file import QUANTITIES
 from dynoan.library.tables import TomlTable
@@ -26,7 +27,17 @@ _KINDS = {**QUANTITIES, "wheelbase": "length", "cg_height": "length", "antisquat
 
 
 def ask_for(bench: Workbench, question: NewQuestion) -> NewQuestion:
-    """Return the question with what a person typed; an empty answer leaves a value out."""
+    """Return the question with what a person typed; an empty answer leaves a value out.
+
+    Raises
+    ------
+    CallError
+        If the program was started without a standard input.
+    """
+    if sys.stdin is None:
+        raise CallError(
+            "nothing can be typed here", where="--ask", hint="leave it out: what is empty is filled in later"
+        )
     units = bench.library.units
     click.echo("Enter leaves a value out; it can be filled in later.", err=True)
     blanks = CAR if question.kind == "car" else SHOCK

@@ -141,7 +141,13 @@ def _text(reader: Callable[[str], object], name: str) -> None:
 def _try(file: str, job: Callable[[], object]) -> Fault | None:
     try:
         job()
-    except (DynoanError, OSError, MemoryError) as error:
+    except DynoanError as error:
+        named = error.said.place.file
+        # A link is opened by its whole path; what is listed names the file already.
+        mine = named == file or named.endswith(f"{os.sep}{file}")
+        text = error.said.within if mine else str(error)
+        return Fault(file, text.removeprefix(file).lstrip(": ,") or str(error))
+    except (OSError, MemoryError) as error:
         text = str(error) or type(error).__name__
         return Fault(file, text.removeprefix(file).removeprefix(os.sep).lstrip(": ,") or text)
     return None

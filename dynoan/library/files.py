@@ -129,7 +129,10 @@ def read_bounded(path: Path, limit: int) -> bytes:
     except FileNotFoundError:
         raise LibraryError("no such file", where=path) from None
     except (OSError, ValueError) as error:
-        raise LibraryError(f"cannot be opened ({getattr(error, 'strerror', None) or error})", where=path) from None
+        circle = getattr(error, "errno", None) == errno.ELOOP
+        hint = "it is a link that leads back to itself: take it away" if circle else ""
+        reason = getattr(error, "strerror", None) or error
+        raise LibraryError(f"cannot be opened ({reason})", where=path, hint=hint) from None
     try:
         status = os.fstat(handle)
         if stat.S_ISDIR(status.st_mode):

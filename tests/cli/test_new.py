@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import pytest
 from click.testing import CliRunner
 
 from dynoan.cli import main as shell
 from dynoan.cli.main import cli
+from dynoan.cli.new_asking import ask_for
+from dynoan.errors import CallError
+from dynoan.jobs.new import NewQuestion
 from dynoan.library import Library
+from dynoan.workbench import Workbench
 from tests.library.made import CAR
 
 
@@ -89,3 +94,11 @@ def test_names_are_told_with_the_other_faults_of_a_file(tmp_path, capsys):
     told = capsys.readouterr().out
     assert "put it in quotes" in told
     assert "'FL-10'" in told
+
+
+def test_where_nothing_can_be_typed_asking_is_refused(tmp_path, monkeypatch):
+    """A shell may start a program with its standard input closed."""
+    bench = Workbench(Library.create(tmp_path))
+    monkeypatch.setattr("sys.stdin", None)
+    with pytest.raises(CallError, match="--ask: nothing can be typed here"):
+        ask_for(bench, NewQuestion.asked("car", "otter"))

@@ -88,6 +88,18 @@ def test_a_link_to_a_device_among_the_texts_is_named_for_what_it_is(library, fol
     assert [f.file for f in library.check().faults] == [f"{folder}/z.toml"]
 
 
+@pytest.mark.parametrize("folder", ["cars", "trials"])
+def test_a_link_that_leads_nowhere_or_back_to_itself_is_named_once(library, folder):
+    place = library.path / folder
+    place.mkdir(exist_ok=True)
+    (place / "gone.toml").symlink_to("/nowhere/gone.toml")
+    (place / "round.toml").symlink_to(place / "round.toml")
+    told = {f.file: f.fault for f in library.check().faults}
+    assert told.pop(f"{folder}/gone.toml") == "no such file"
+    assert told.pop(f"{folder}/round.toml").endswith("; it is a link that leads back to itself: take it away")
+    assert not told
+
+
 @pytest.mark.parametrize("degrees", [1e308, 401.0, -61.0])
 def test_no_shock_is_that_hot(library, degrees):
     sweep = library.records()[0].id
