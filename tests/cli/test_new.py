@@ -101,4 +101,4 @@ def test_where_nothing_can_be_typed_asking_is_refused(tmp_path, monkeypatch):
     bench = Workbench(Library.create(tmp_path))
     monkeypatch.setattr("sys.stdin", None)
     with pytest.raises(CallError, match="--ask: nothing can be typed here"):
-        ask_for(bench, NewQuestion.asked("car", "otter"))
+        ask_for(bench, NewQuestion.asked("car", "otter", {}))
