@@ -40,7 +40,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "warm and filtered, bypass, energised seal, side load": ("warm", "bypass", "energised", "side"),
     "encoder loses counts, mains, cell hysteresis": ("encoder", "mains", "cell"),
     "means of milliseconds, a void, a poppet that sticks": ("averaged", "void", "sticking"),
-    "cavitation, soft rod side, warmth that cools, bleed by travel": (
+    "cavitation, soft rod side, warmth that cools, tapered bleed": (
         "cavitation",
         "rod side",
         "warm and cool",
