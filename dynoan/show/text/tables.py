@@ -135,7 +135,7 @@ def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
     left = min(max(map(across, columns), default=0), width // 2, max(1, width - len(_GAP) - word))
     room = width - left - len(_GAP)
     out: list[str] = []
-    for group in _groups([min(max(map(across, row)), room) for row in rows], room):
+    for group in _groups([min(max(map(across, row)), room) for row in rows], room, [row[0] for row in rows]):
         widths = [left, *(min(max(map(across, rows[i])), room) for i in group)]
         out += [""] if out else []
         for number, head in enumerate(columns):
@@ -159,17 +159,25 @@ def _filled(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[list[
     return out
 
 
-def _groups(widths: Sequence[int], room: int) -> list[list[int]]:
-    """Return which rows stand beside each other."""
-    groups: list[list[int]] = []
-    used = room
-    for number, width in enumerate(widths):
-        if used + len(_GAP) + width > room:
-            groups.append([])
-            used = -len(_GAP)
-        groups[-1].append(number)
-        used += len(_GAP) + width
-    return groups
+def _groups(widths: Sequence[int], room: int, things: Sequence[str]) -> list[list[int]]:
+    """Return which rows stand beside each other: of one thing only where things have several, shared out evenly."""
+    apart = len(set(things)) < len(things)
+    runs: list[list[int]] = []
+    for i in range(len(widths)):
+        if not runs or (apart and things[i] != things[i - 1]):
+            runs.append([])
+        runs[-1].append(i)
+    return [group for run in runs for group in _shared_out(run, widths, room)]
+
+
+def _shared_out(run: Sequence[int], widths: Sequence[int], room: int) -> list[list[int]]:
+    """Return rows in as few groups as fit, each of about as many rows."""
+    for size in range(len(run), 1, -1):
+        even = -(-len(run) // -(-len(run) // size))
+        groups = [list(run[i : i + even]) for i in range(0, len(run), even)]
+        if all(sum(widths[i] for i in group) + len(_GAP) * (len(group) - 1) <= room for group in groups):
+            return groups
+    return [[i] for i in run]
 
 
 def _widest(column: int, rows: Sequence[Sequence[str]]) -> int:

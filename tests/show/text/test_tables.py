@@ -100,3 +100,17 @@ def test_what_the_row_above_says_is_said_again_where_there_is_no_row_above():
     assert text.count("gravel") == 2
     plain = tables.fitted_text(("corner", "pack", "speed", "ratio"), rows, "", 80)
     assert plain.count("front left") == 1
+
+
+def test_in_a_narrow_terminal_a_block_is_of_one_thing_and_shared_out_evenly():
+    rows = [
+        [corner, name, "0.28 to 0.43", "0.24 to 0.46", "between"]
+        for corner in ("front left", "front right")
+        for name in "abcd"
+    ]
+    text = tables.fitted_text(("corner", "measure", "at 50", "at 250", "tested"), rows, "", 46)
+    blocks = [block.split("\n")[0].split("  ") for block in text.strip().split("\n\n")]
+    named = [[cell.strip() for cell in block if cell.strip()][1:] for block in blocks]
+    assert all(len(set(corners)) == 1 for corners in named)
+    assert len({len(corners) for corners in named}) == 1
+    assert sum(map(len, named)) == len(rows)
