@@ -46,7 +46,8 @@ def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **aske
     on its wheel rate, the hop's of the wheel on spring and tyre. Brackets hold 95 % limits. Where two usual values
     stand below, the second is that of a library in US units.
     """  # fmt: skip
-    from dynoan.jobs.ratio import RatioQuestion, answer
+    from dynoan.jobs.ratio import answer
+    from dynoan.jobs.ratio_asked import RatioQuestion
 
     bench = call.workbench()
     question = RatioQuestion.asked(car, **asked)

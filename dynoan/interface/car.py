@@ -50,7 +50,8 @@ class CarJobs(Asking):
         >>> list(found.to_frame().columns)[:3]
         ['corner', 'wheel_rate_n_m', 'ride_rate_n_m']
         """
-        from dynoan.jobs.ratio import RatioQuestion, answer
+        from dynoan.jobs.ratio import answer
+        from dynoan.jobs.ratio_asked import RatioQuestion
 
         asked = RatioQuestion.asked(
             car, low=low, high=high, body_amplitude=body_amplitude, hop_amplitude=hop_amplitude, sigma=sigma,

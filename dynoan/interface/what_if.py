@@ -55,7 +55,7 @@ def _question(job: str, car: str, asked: Mapping[str, Any]) -> Asked:
     from dynoan.jobs.carry import CarryQuestion
     from dynoan.jobs.choose import ChooseQuestion
     from dynoan.jobs.launch import LaunchQuestion
-    from dynoan.jobs.ratio import RatioQuestion
+    from dynoan.jobs.ratio_asked import RatioQuestion
 
     makers: dict[str, Callable[..., Asked]] = {
         "ratio": RatioQuestion.asked, "launch": LaunchQuestion.asked, "choose": ChooseQuestion.asked,

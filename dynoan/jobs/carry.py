@@ -17,7 +17,7 @@ from dynoan.jobs.cars import doubted
 from dynoan.jobs.choose.answering import nested, verdict_dict
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
-from dynoan.jobs.ratio import shock_velocity, velocities
+from dynoan.jobs.ratio_asked import shock_velocity, velocities
 from dynoan.jobs.said_once import once
 from dynoan.model.car import AXLES, Car, Corner
 from dynoan.model.curve import Curve

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.clickmap.plan import Plan, PlannedRun, plan
 from dynoan.errors import CallError
 from dynoan.jobs.answering import PageAnswer
-from dynoan.jobs.ratio import shock_velocity
+from dynoan.jobs.ratio_asked import shock_velocity
 from dynoan.model.shock import Shock
 
 if TYPE_CHECKING:

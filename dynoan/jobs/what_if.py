@@ -16,7 +16,7 @@ from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.choose import ChooseQuestion
 from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
-from dynoan.jobs.ratio import RatioQuestion
+from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.said_once import once
 from dynoan.jobs.what_compared import ComparedBlock, compared
 from dynoan.library.car_changes import changed

@@ -12,7 +12,7 @@ from starlette.responses import JSONResponse, Response
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
-from dynoan.jobs.ratio import RatioQuestion
+from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.starting_aims import STARTING_AIMS
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed

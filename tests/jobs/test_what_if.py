@@ -10,7 +10,7 @@ from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.choose import ChooseQuestion
 from dynoan.jobs.launch import LaunchQuestion
 from dynoan.jobs.launch_figures import deciding
-from dynoan.jobs.ratio import RatioQuestion
+from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion
 from dynoan.show import presenting
 from dynoan.show.text import what_if as text

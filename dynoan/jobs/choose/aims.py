@@ -9,7 +9,7 @@ from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, 
 from dynoan.errors import CallError
 from dynoan.jobs.car_spread import ratio_spread
 from dynoan.jobs.cars import car_or_setup
-from dynoan.jobs.ratio import shock_velocity, velocities
+from dynoan.jobs.ratio_asked import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
 
 if TYPE_CHECKING:

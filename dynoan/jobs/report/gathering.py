@@ -15,7 +15,8 @@ from dynoan.jobs.beside import histories, launched
 from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.match import matched
 from dynoan.jobs.ranked import ranked
-from dynoan.jobs.ratio import RatioQuestion, answer_with
+from dynoan.jobs.ratio import answer_with
+from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.jobs.report.scope import Scope
 from dynoan.workbench.resolving import Resolved
