@@ -143,6 +143,8 @@ GROUPED_ROWS = 2000
 CLICKS_BELOW = 100
 #: [1] two columns hold one quantity in two units where they agree within this share of the largest; our judgement
 SAME_QUANTITY = 0.01
+#: [1] of the largest, columns of one unit that hold the same numbers differ by less, as rounding makes; our judgement
+SAME_NUMBERS = 0.001
 
 # --- channels: numbers -> SI, positive in compression ----------------------------------------------------------------
 

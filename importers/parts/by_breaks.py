@@ -42,7 +42,7 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
             facts = told(facts_of_lines(lines, part.table.grid.decimal).over(facts), part.table.options)
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
         piece = part.picked(slice(start, stop), label, facts)
-        yield replace(piece, direction=direction_above(lines) or piece.direction)
+        yield replace(piece, direction=direction_above(lines) or (None if _is_title(lines) else piece.direction))
 
 
 def direction_above(lines: Sequence[str]) -> str | None:
@@ -53,6 +53,11 @@ def direction_above(lines: Sequence[str]) -> str | None:
     found = direction_of(" ".join(words))
     rest = [w for w in words if direction_of(w) is None and w not in _ABOUT]
     return found if found and not rest else None
+
+
+def _is_title(lines: Sequence[str]) -> bool:
+    """Whether the last line above a block is a word or two: if no known direction, not the last block's either."""
+    return bool(lines) and not any(c.isdigit() or c in ":=;,\t" for c in lines[-1]) and 0 < len(lines[-1].split()) <= 2
 
 
 def _noted(part: SweepPart, notes: list[str]) -> SweepPart:

@@ -42,6 +42,8 @@ def key_columns(
         keys["cr"] = knob
     if "direction" not in keys and (ways := _directions(columns, table)) is not None:
         keys["direction"] = ways
+        if keys.get("group") is ways:
+            del keys["group"]  # first all of compression, then all of rebound: no runs
     return keys
 
 

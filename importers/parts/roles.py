@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.assumptions import CLICKS_BELOW, SAME_QUANTITY
+from importers.assumptions import CLICKS_BELOW, SAME_NUMBERS, SAME_QUANTITY
 from importers.header import HeaderColumn
 from importers.parts.branches import sum_of_others
 from importers.parts.key_columns import key_columns
@@ -178,5 +178,7 @@ def _same(columns: Sequence[HeaderColumn], channel: str, table: ParsedTable) -> 
         return False
     scales = [scale_of(c.unit, kind) for c in columns]
     scaled = [table.values[c.index] * s.factor + s.zero for c, s in zip(columns, scales, strict=True)]
-    size = float(np.nanmax(np.abs(scaled[0]), initial=0.0))
-    return all(float(np.nanmax(np.abs(x - scaled[0]), initial=0.0)) <= SAME_QUANTITY * size for x in scaled[1:])
+    # In one unit only a copy is the same quantity: a force with and without the moving mass differ by little.
+    share = SAME_QUANTITY if len({s.factor for s in scales}) == len(columns) else SAME_NUMBERS
+    size = share * float(np.nanmax(np.abs(scaled[0]), initial=0.0))
+    return all(float(np.nanmax(np.abs(x - scaled[0]), initial=0.0)) <= size for x in scaled[1:])

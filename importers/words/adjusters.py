@@ -17,7 +17,7 @@ _BUMP = (
     r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮|압축|縮み側?)"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
     r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction

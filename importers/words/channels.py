@@ -96,7 +96,8 @@ LESSER = word_set(
     " smoothed, std, stdev, calc, calculated, berechnet, filtre, filtrado, filtrato, commanded, fit, model,"
     " brut, crudo, grezzo, no gas, minus gas, requested, programmed, prog, desired, wanted, vorgabe, vorgegeben, cible,"
     " objetivo, theoretical, theoretisch, theorique, teorico, teorica, zadana, zadany, gewenst, ingesteld,"
-    " borvarde, adc, limit, limits, tolerance, toleranz, grenze, grenzwert, limite, spec"
+    " borvarde, adc, limit, limits, tolerance, toleranz, grenze, grenzwert, limite, spec,"
+    " uncorrected, unkorrigiert, uncompensated"
 )
 #: words of a column that says how far the one of means scatters
 EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")

@@ -20,7 +20,7 @@ COMPRESSION = word_set(
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
-    " squeezed, pushed, dobiciu, ściśnięty"
+    " squeezed, pushed, drukkracht, dobiciu, ściśnięty"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -34,7 +34,7 @@ REBOUND = word_set(
     " επαναφορά, έκταση, odboj, rozciągania, odbicia, roztahování, отбое, revenire,"
     " retorn, rozciąganie, rozciąg, utåt, udad, strekk, strekking, relâchement, lengthening,"
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
-    " tempimas,"
+    " tempimas, trekkracht, kihúzás,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
     " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu"
 )

@@ -200,3 +200,24 @@ def test_marks_within_brackets_set_no_names_apart():
     (sweep,) = sweeps("Time (s),Rod velocity (mm/s, + out),Force (N, + compression)", *rows)
     assert np.allclose(sweep.channels["force"], F, atol=0.06)
     assert np.allclose(sweep.channels["velocity"], v, atol=1e-5)
+
+
+def test_a_title_of_no_known_direction_does_not_take_the_last_one():
+    one = ["Compression", "Speed [mm/s],Force [N]", *(f"{v},{c}" for v, c, _ in PEAKS)]
+    other = ["Blorbing", "Speed [mm/s],Force [N]", *(f"{v},{r}" for v, _, r in PEAKS)]
+    *_, last = sweeps(*one, *other)
+    assert any("nothing says which direction" in text for text in last.warnings)
+
+
+def test_all_of_compression_and_then_all_of_rebound_is_one_table():
+    rows = [f"{way},{v},{f[k]}" for k, way in ((1, "compressione"), (2, "estensione")) for f in PEAKS for v in f[:1]]
+    (sweep,) = sweeps("Fase,Speed [mm/s],Force [N]", *rows)
+    assert (most(sweep, 1), most(sweep, -1)) == (240.0, 430.0)
+
+
+def test_two_forces_of_one_unit_that_differ_by_little_are_not_the_same():
+    rows = [f"{row},{1.008 * f:.1f}" for row, f in zip(ROWS, F, strict=True)]
+    with pytest.raises(ReadError, match="force could be"):
+        sweeps("Time [s],Disp [mm],Force A [N],Force B [N]", *rows)
+    (sweep,) = sweeps("Time [s],Disp [mm],Force corrected [N],Force uncorrected [N]", *rows)
+    assert np.allclose(sweep.channels["force"], F, atol=0.06)
