@@ -46,6 +46,10 @@ _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pa
 _CLICKS_OF = re.compile(
     r"\b(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*)\b"
 )
+#: what a test is filed under, which may look like clicks: "Test no. C12-R5"
+_TEST_NUMBER = re.compile(
+    r"(?i)\b(?:test|run|job|order|report|file|versuch|lauf|essai|ensayo|prova)\s*(?:no\b|nr\b|number|id\b|#|n°)\.?\s*[:=]?\s*\S+"
+)
 #: what follows "Shock" in a title and is no shock's name
 _OF_TITLE = word_set(
     "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
@@ -147,7 +151,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
     bare = plain(line)
-    clicked = without_dates(_without_serial(line, found))
+    clicked = _TEST_NUMBER.sub(" ", without_dates(_without_serial(line, found)))
     title = uncomment(line).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 LOW = (
-    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
+    r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
     r"|bass[ae][\s-]*velocita|bs)"
 )
 HIGH = (
-    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
+    r"(?:h/s|high[\s-]*speed|high|hi|hs|highspeed|fast|schnell\w*|hv|haute[\s-]*vitesse|alta[\s-]*velocidad|alta"
     r"|alt[ae][\s-]*velocita|av)"
 )
 _BUMP = (
@@ -17,7 +17,7 @@ _BUMP = (
     r"|sciskani[ea]|stlac\w*|сжати[ея]|压缩|圧縮|압축|縮み側?)"
 )
 DROP = (
-    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
+    r"(?:reb(?:ound)?|rebote|zugstufe|zug|detente|droop|extensao|extensi[oó]n|uitveren|ausfedern|estensione|extension|ritorno|retur\w*|paluu\w*|utat|udad|uitgaande?|odbici[eau]|rozciag\w*|rozta[hz]\w*|huzas|kirugozas|odskok|отбои"
     r"|复原|回弹|伸ひ側?|리바운드|retorno|paluu\w*)"
 )
 #: words for either direction

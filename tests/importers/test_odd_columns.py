@@ -221,3 +221,13 @@ def test_two_forces_of_one_unit_that_differ_by_little_are_not_the_same():
         sweeps("Time [s],Disp [mm],Force A [N],Force B [N]", *rows)
     (sweep,) = sweeps("Time [s],Disp [mm],Force corrected [N],Force uncorrected [N]", *rows)
     assert np.allclose(sweep.channels["force"], F, atol=0.06)
+
+
+def test_fast_and_slow_are_high_and_low_speed():
+    (sweep,) = sweeps(*peaks("Fast bump 3, slow bump 7, slow rebound 9"))
+    assert dict(sweep.clicks) == {"hsc": 3, "lsc": 7, "lsr": 9}
+
+
+def test_the_number_of_a_test_is_no_setting():
+    (sweep,) = sweeps(*peaks("Test no. C12-R5, damper SH-8"))
+    assert not sweep.clicks
