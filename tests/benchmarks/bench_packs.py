@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator, Sequence
-from itertools import chain
+from itertools import chain, product
 
 import numpy as np
 
-from tests.worlds.packs.piston_score import library_points
+from tests.worlds.packs.piston_score import LIBRARIES, library_points
 from tests.worlds.packs.rows import COUNTS, KINDS, draw
 from tests.worlds.packs.score import TRIES, Cells
 from tests.worlds.packs.tables import table
@@ -95,10 +95,10 @@ def false_alarms(row: str, first: int, wanted: int) -> str:
 
 
 def libraries(seeds: Sequence[int]) -> Iterator[str]:
-    """Yield how libraries of three packs made from seats, needles and shims hold, nine tests each."""
-    for seed in seeds:
-        error, held = library_points(program, seed)
-        yield f"| library {seed} | {100 * np.mean(held):.0f} % held | median error {100 * np.median(error):.2f} % |"
+    """Yield how libraries of three packs made from flow through restrictions hold, nine tests each."""
+    for kind, seed in product(LIBRARIES, seeds):
+        error, held = library_points(program, seed, kind)
+        yield f"| {kind} {seed} | {100 * np.mean(held):.0f} % held | median error {100 * np.median(error):.2f} % |"
 
 
 def _cell(one: Cells) -> str:
@@ -114,7 +114,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--rows", default="", help="beginnings of the other rows, comma-separated; all without it")
     parser.add_argument("--no-maps", action="store_true", help="leave the table of maps out")
     parser.add_argument("--verdicts", type=int, default=0, help="only so many verdicts each way of match and health")
-    parser.add_argument("--libraries", action="store_true", help="only libraries of seats, needles and shims")
+    parser.add_argument("--libraries", action="store_true", help="only libraries made from flow")
     asked = parser.parse_args(arguments)
     seeds = range(asked.first, asked.first + asked.worlds)
     if asked.libraries:

@@ -86,12 +86,21 @@ STATES = (0.008, 0.03, 0.09)
 STATES_COMMON = (0.75, 0.17, 0.08)
 #: how far openings of an adjuster lie from the ones taken, standard deviations tried, shares of the turn [1], and how
 #: common each is [1]; judged
-WARPS = (0.008, 0.025, 0.07)
-WARPS_COMMON = (0.6, 0.25, 0.15)
+WARPS = (0.008, 0.025, 0.07, 0.16)
+WARPS_COMMON = (0.55, 0.25, 0.14, 0.06)
 #: over which share of the turn such errors run on, and which share of their variance is each click's own [1]; judged
 WARP_SPAN, OWN_CLICK = 0.25, 0.25
+#: share of their variance that changes with speed: what the valve's law makes wrongly of a turn [1]; judged
+UNEVEN_WARP = 0.2
+#: how far a screw stands from the click it is set to, each time anew, standard deviations tried [clicks], and how
+#: common each is [1]; common practice, no source: one in twenty has half a click of play
+LOOSE = (0.05, 0.5)
+LOOSE_COMMON = (0.95, 0.05)
 #: oddities of an adjuster and how common they are [1]; common practice, no source: one in four has some
 COMMONNESS = {"dead clicks": 0.10, "stepped": 0.07, "not monotone": 0.04, "saturating": 0.04}
+#: in bands oddities count as so many times as common [1]; judged: tests that stand at like places of every step, or on
+#: one side of a fall, cannot show it, and a band is to hold on odd packs too
+ODD_DOUBTED = 2.5
 #: which share of the evidence for one way of opening over another counts [1]; judged: the valve is a little wrong, and
 #: what it misses hangs together over speeds and tests more than their covariance says
 EVIDENCE_SHARE = 0.5
@@ -165,8 +174,11 @@ FIRST_STEPS = 8
 PRIOR_WIDTH = {
     "bleed": 1.2, "bleed_gain": 1.2, "bleed_shape": 1.3, "opening": 0.9, "opening_drop": 0.8, "opening_shape": 1.2,
     "blow": 1.2, "blow_power": 0.2, "blow_flow": 0.25, "blow_gain": 0.35, "port": 0.8, "leak": 1.2, "corner": 1.0,
-    "bleed_power": 0.1, "corner_power": 0.5, "crossing": 0.3,
+    "bleed_power": 0.1, "corner_power": 0.5, "crossing": 0.3, "rest": 0.1,
 }  # fmt: skip
+#: a force that stays at rest is looked for where tests want friction or zero to be off by so many times what curves say
+#: of it [1]; judged: below that it is their error
+REST_SUSPECTED = 2.0
 #: how hard an adjuster's effects are pulled toward a straight line over clicks, against one test [1]; judged
 SMOOTHING = 3e-3
 #: effects of an adjuster rise where that leaves less than this share of what falling effects leave [1]; judged

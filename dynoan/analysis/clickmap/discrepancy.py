@@ -22,6 +22,7 @@ from dynoan.analysis.clickmap.assumptions import (
     SHARED_NOISE,
     SPEED_SPAN,
     THINNING_SD,
+    UNEVEN_WARP,
     UNTESTED_SHARE,
     WARP_SPAN,
 )
@@ -42,6 +43,7 @@ class MapSpread:
     states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
     repeat: float = REPEAT_SHARE  #: from run to run
     warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
+    loose: tuple[float, ...] = ()  #: of where each axis stands in one run from its click [clicks]
 
 
 def click_kernel(a: FloatArray, b: FloatArray, last: FloatArray, span: float) -> FloatArray:
@@ -98,6 +100,7 @@ class Pieces:
     states: tuple[FloatArray, ...] = ()  #: correlation of what a shock has in each state
     runs: FloatArray | float = 0.0  #: correlation of what one run has
     warps: tuple[FloatArray, ...] = ()  #: of each axis, for openings that err by a whole turn
+    loose: tuple[FloatArray, ...] = ()  #: of each axis, for a screw that stands a click off, each time anew
 
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
@@ -105,6 +108,8 @@ class Pieces:
         out = out + spread.repeat**2 * self.runs
         for size, warp in zip(spread.warps, self.warps, strict=False):
             out = out + size**2 * warp
+        for size, loose in zip(spread.loose, self.loose, strict=False):
+            out = out + size**2 * loose
         for size, state in zip(spread.states, self.states, strict=False):
             if size > 0:
                 out = out + size**2 * state
@@ -135,22 +140,37 @@ def pieces(
                    for m, size in zip(member, spread.states, strict=True))  # fmt: skip
     runs = np.diag(1.0 / data.runs) if len(data.runs) else np.zeros_like(same)
     warps: tuple[FloatArray, ...] = ()
+    loose: tuple[FloatArray, ...] = ()
     if slopes is not None:
         warps = tuple(_warp(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
+        loose = tuple(_loose(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
     smoothly = 1.0 - spread.odd_own - spread.odd_even
     uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
     return Pieces(noise_covariance(data), smooth, _whole(same, each), _whole(free, uneven), trend, states,
-                  _whole(runs, mostly), warps)  # fmt: skip
+                  _whole(runs, mostly), warps, loose)  # fmt: skip
+
+
+def uneven_warp(a: FloatArray, b: FloatArray) -> FloatArray:
+    """Return how alike an adjuster's openings err at two sets of speeds, shape (len(a), len(b)). [1]
+
+    Most of it alike at all speeds, as another opening does; the rest is what the valve's law makes wrongly of a turn.
+    """
+    return np.asarray(1.0 - UNEVEN_WARP + UNEVEN_WARP * speed_kernel(a, b))
 
 
 def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
-    """Return the covariance of the tests for openings of one axis that err by a whole turn; and screws that return
-    elsewhere, too little to be told."""
+    """Return the covariance of the tests for openings of one axis that err by a whole turn."""
     clicks, last = data.clicks[:, axis], float(data.last[axis])
-    alike = warp_kernel(clicks, clicks, last)
     g = slopes.ravel()
-    s = slopes.shape[1]
-    return np.asarray(np.outer(g, g) * np.kron(alike, np.ones((s, s))))
+    over = uneven_warp(data.speeds, data.speeds)
+    return np.asarray(np.outer(g, g) * np.kron(warp_kernel(clicks, clicks, last), over))
+
+
+def _loose(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
+    """Return the covariance of the tests of a screw that stands a click off its own, each time anew."""
+    g = (slopes / float(data.last[axis])).ravel()
+    runs = data.runs if len(data.runs) else np.ones(data.tests)
+    return np.asarray(np.outer(g, g) * np.kron(np.diag(1.0 / runs), np.ones((slopes.shape[1],) * 2)))
 
 
 def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:

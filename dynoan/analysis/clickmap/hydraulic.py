@@ -38,6 +38,8 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     roles = roles_of(data, crossing)
     spread = first_spread(data)
     trend = best_way_round(data, roles, spread)
+    if rests(as_fitted(data, trend, spread)):
+        trend = best_way_round(data, replace(roles, rest=True), spread)
     data = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
     spread = replace(spread, odd=odd_shocks(fitted_sizes(as_fitted(data, trend, spread))))
@@ -53,6 +55,14 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     fitted = as_fitted(data, trend, fitted.spread)
     return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings),
                    crossing=crossing_probability(fitted))  # fmt: skip
+
+
+def rests(fitted: FittedDirection) -> bool:
+    """Return whether the tests have a force that stays as the shaft comes to rest: more than friction or zero, which
+    all of them may have wrong alike, can be off."""
+    if not len(fitted.data.common):
+        return False
+    return abs(float(np.sum(fitted.data.common * fitted.pull))) > a.REST_SUSPECTED
 
 
 def _warped(fitted: FittedDirection, trend: ValveTrend) -> ValveTrend:

@@ -19,6 +19,7 @@ from dynoan.analysis.clickmap.assumptions import (
     DEAD_MOST,
     EVIDENCE_SHARE,
     FALLS_BACK,
+    ODD_DOUBTED,
     SATURATIONS,
     STEPS,
     TAPERS,
@@ -130,4 +131,6 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening
         if way.kind is not None:
             kinds[way.kind] = kinds.get(way.kind, 0.0) + float(p)
     away = every - mean
-    return ClickOpening(mean, np.asarray((share * away.T) @ away), kinds, ways[int(np.argmax(share))])
+    odd = np.array([ODD_DOUBTED if way.kind is not None else 1.0 for way in ways])
+    wary = share * odd / float(np.sum(share * odd))
+    return ClickOpening(mean, np.asarray((wary * away.T) @ away), kinds, ways[int(np.argmax(share))])

@@ -40,7 +40,7 @@ MIDDLING = {
     "bleed": np.log(0.06), "bleed_gain": np.log(0.14), "bleed_shape": 0.5, "opening": np.log(400.0),
     "opening_drop": np.log(0.8), "opening_shape": 0.0, "blow": np.log(0.5), "blow_power": 1.0, "blow_flow": 0.25,
     "blow_gain": 0.0, "port": np.log(2.0), "leak": np.log(0.004), "corner": np.log(0.1), "corner_power": 0.5,
-    "bleed_power": 0.55, "crossing": 0.0,
+    "bleed_power": 0.55, "crossing": 0.0, "rest": 0.0,
 }  # fmt: skip
 
 

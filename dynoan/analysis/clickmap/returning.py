@@ -16,7 +16,6 @@ from scipy.special import logsumexp
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.discrepancy import log_likelihood, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Direction
 
 
@@ -39,6 +38,7 @@ def _evidence(fitted: FittedDirection) -> list[float]:
     data, spread = fitted.data, fitted.spread
     if data.tests < a.NO_RETURN_FROM or not spread.warps:
         return [0.0] * len(data.axes)
+    spread = replace(spread, loose=())
     parts = pieces(data, spread, fitted.jacobian, fitted.slopes)
     tried = [(r, w, p + q) for r, p in _repeats() for w, q in zip(a.WARPS, np.log(a.WARPS_COMMON), strict=True)]
     out = []
@@ -47,7 +47,7 @@ def _evidence(fitted: FittedDirection) -> list[float]:
         totals = [parts.total(replace(spread, repeat=r, warps=(*before, w, *after))) for r, w, _ in tried]
         scores = [
             logsumexp([log_likelihood(t + more, fitted.residual) + p for t, (*_, p) in zip(totals, tried, strict=True)])
-            for more in ((0.0, _loose(fitted, axis)) if moved else (0.0, 0.0))
+            for more in ((0.0, a.NO_RETURN_CLICKS**2 * parts.loose[axis]) if moved else (0.0, 0.0))
         ]
         out.append(float(scores[1] - scores[0]))
     return out
@@ -56,13 +56,3 @@ def _evidence(fitted: FittedDirection) -> list[float]:
 def _repeats() -> list[tuple[float, float]]:
     """Return scatters from run to run, and the logarithm of how common each is."""
     return [(r, -0.5 * float(np.log(r / a.REPEAT_SHARE) / a.REPEAT_WIDTH) ** 2) for r in a.REPEATS[:-1]]
-
-
-def _loose(fitted: FittedDirection, axis: int) -> FloatArray:
-    """Return the covariance of the tests' ln(force) of a screw that stands half a click off, each time anew. [1]"""
-    data = fitted.data
-    click = a.NO_RETURN_CLICKS / float(data.last[axis])
-    g = fitted.slopes[:, :, axis].ravel() * click
-    runs = data.runs if len(data.runs) else np.ones(data.tests)
-    s = len(data.speeds)
-    return np.asarray(np.outer(g, g) * np.kron(np.diag(1.0 / runs), np.ones((s, s))))

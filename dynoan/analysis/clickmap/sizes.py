@@ -39,10 +39,16 @@ def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatAr
     def warp(axis: int) -> Change:
         return lambda s, size: replace(s, warps=(*s.warps[:axis], size, *s.warps[axis + 1 :]))
 
+    def loose(axis: int) -> Change:
+        return lambda s, size: replace(s, loose=(*s.loose[:axis], size, *s.loose[axis + 1 :]))
+
     def state(number: int) -> Change:
         return lambda s, size: replace(s, states=(*s.states[:number], size, *s.states[number + 1 :]))
 
     out: list[tuple[Change, Sequence[float], FloatArray]] = [
+        (loose(i), a.LOOSE, np.log(a.LOOSE_COMMON)) for i in range(len(spread.loose))
+    ]
+    out += [
         (lambda s, size: replace(s, discrepancy=size), a.DISCREPANCIES,
          around(a.DISCREPANCIES, a.EXPECTED_DISCREPANCY, a.DISCREPANCY_WIDTH)),
         (lambda s, size: replace(s, repeat=size), a.REPEATS, around(a.REPEATS, a.REPEAT_SHARE, a.REPEAT_WIDTH)),

@@ -7,8 +7,9 @@ forces and nobody has to know an area. At a valve force ``p`` the speeds through
 
 with ``e`` near 1/2 (orifice law), ``over`` the force above the opening force with a rounded corner (a spread in newtons
 that follows the opening force as a power of it, from none to all), ``b`` near 1 (an area that grows with lift) and
-``q`` between 0 and 1/2 (1/2 where that area is an orifice). The port adds ``1000 N·(v/port)²``. Low-speed clicks open
-the bleed, high-speed clicks lower the opening force (and may soften the spring behind it). Each opens along
+``q`` between 0 and 1/2 (1/2 where that area is an orifice). The port adds ``1000 N·(v/port)²``, a plate under a spring
+in series with all of it a force that stays at rest. Low-speed clicks open the bleed, high-speed clicks lower the
+opening force (and may soften the spring behind it). Each opens along
 ``g(x) = (1 − e^(−s·x))/(1 − e^(−s))``, straight at s = 0, saturating above, monotone always.
 """
 
@@ -18,6 +19,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions import LEAST_LEFT
 from dynoan.model.arrays import FloatArray
 
 #: the force at which speeds through a way are stated [N]
@@ -40,6 +42,7 @@ PARAMETERS = (
     "bleed_power",  #: e, not a logarithm
     "corner_power",  #: of the opening force that the rounding goes with: 0 the same newtons, 1 the same share; as it is
     "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
+    "rest",  #: force that stays as the shaft comes to rest, as a plate held by a spring takes it; not a logarithm [N]
 )
 INDEX = {name: i for i, name in enumerate(PARAMETERS)}
 
@@ -51,6 +54,7 @@ class Roles:
     bleed: int | None
     opening: int | None
     crossing: int | None = None
+    rest: bool = False  #: whether a force that stays at rest is looked for
 
 
 @dataclass(frozen=True)
@@ -207,7 +211,12 @@ def log_force(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: Float
     at = ways(theta, turned, roles)
     # Tables of all clicks need no more than the look-up's accuracy.
     valve = valve_force(at, speeds) if len(turned) < MANY else look_up(at, speeds)
-    return np.asarray(np.log(valve + at.port_force(speeds)))
+    return np.asarray(np.log(_with_rest(valve + at.port_force(speeds), theta)))
+
+
+def _with_rest(force: FloatArray, theta: FloatArray) -> FloatArray:
+    """Return force with what stays at rest; what is taken off leaves at least `LEAST_LEFT` of it. [N]"""
+    return np.asarray(np.maximum(force + theta[INDEX["rest"]], LEAST_LEFT * force))
 
 
 def log_force_slopes(
@@ -220,11 +229,15 @@ def log_force_slopes(
     at = ways(theta, turned, roles)
     valve = valve_force(at, speeds)
     port = at.port_force(speeds)
-    force = valve + port
+    flowing = valve + port
+    force = _with_rest(flowing, theta)
+    whole = force > LEAST_LEFT * flowing
     changes = speed_slopes(theta, turned, roles, (at, valve))
-    by_valve = -1.0 / (at.speed_and_slope(valve)[1] * force)
+    share = np.where(whole, 1.0 / force, 1.0 / flowing)
+    by_valve = -share / at.speed_and_slope(valve)[1]
     out = np.zeros((*valve.shape, len(theta)))
     for name, change in changes.items():
         out[:, :, INDEX[name]] = change * by_valve
-    out[:, :, INDEX["port"]] = -2.0 * port / force
+    out[:, :, INDEX["port"]] = -2.0 * port * share
+    out[:, :, INDEX["rest"]] = np.where(whole, 1.0 / force, 0.0)
     return np.log(force), out

@@ -7,7 +7,7 @@ import numpy as np
 from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread
-from dynoan.analysis.clickmap.valve import PARAMETERS, Roles
+from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles
 from dynoan.model.arrays import FloatArray
 
 
@@ -39,12 +39,18 @@ def prior_of(data: DirectionData, roles: Roles) -> tuple[FloatArray, FloatArray]
         "opening": np.log(opening), "opening_drop": np.log(0.8), "opening_shape": 0.0,
         "blow": np.log(blow), "blow_power": 1.0, "blow_flow": 0.25, "blow_gain": 0.0, "port": np.log(2.0),
         "leak": np.log(0.004), "corner": np.log(0.1), "bleed_power": 0.55, "corner_power": 0.5, "crossing": 0.0,
+        "rest": 0.0,
     }  # fmt: skip
-    return np.array([centre[p] for p in PARAMETERS]), widths(roles)
+    width = widths(roles)
+    width[INDEX["rest"]] *= float(np.median(forces[:, k]))
+    return np.array([centre[p] for p in PARAMETERS]), width
 
 
 def widths(roles: Roles) -> FloatArray:
-    """Return the prior standard deviations, zero where no adjuster turns, (P,). [as `PARAMETERS`]"""
+    """Return the prior standard deviations, zero where no adjuster turns, (P,).
+
+    [as `PARAMETERS`; the force at rest: a share of force]
+    """
     out = dict(a.PRIOR_WIDTH)
     still = {
         "bleed": ("bleed_gain", "bleed_shape"),
@@ -54,6 +60,8 @@ def widths(roles: Roles) -> FloatArray:
     for role, names in still.items():
         if getattr(roles, role) is None:
             out |= dict.fromkeys(names, 0.0)
+    if not roles.rest:
+        out["rest"] = 0.0
     return np.array([out[p] for p in PARAMETERS])
 
 
@@ -64,5 +72,5 @@ def first_spread(data: DirectionData) -> MapSpread:
     states = tuple(0.0 if first[s.shock] == k else a.STATES[1] for k, s in enumerate(data.states))
     return MapSpread(
         discrepancy=a.EXPECTED_DISCREPANCY, shock=a.EXPECTED_SPREAD if several else 0.0,
-        states=states, warps=tuple(a.WARPS[1] for _ in data.axes),
+        states=states, warps=tuple(a.WARPS[1] for _ in data.axes), loose=tuple(a.LOOSE[0] for _ in data.axes),
     )  # fmt: skip

@@ -8,7 +8,14 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.gas import charge_from_force
-from dynoan.analysis.health.assumptions import FADE_LIMIT, FORCE_LIMIT, FRICTION_LIMIT, GAS_LIMIT, GIVE_LIMIT, SLOW
+from dynoan.analysis.health.assumptions import (
+    FADE_LIMIT,
+    FORCE_LIMIT,
+    FRICTION_LIMIT,
+    GAS_LIMIT,
+    GIVE_LIMIT,
+    MOSTLY_THERE,
+)
 from dynoan.analysis.health.records import Change, Finding
 from dynoan.model.curve import DIRECTIONS, Direction
 
@@ -59,17 +66,18 @@ def _common_words(changes: Sequence[Change], common: float) -> str:
 
 
 def _meaning(changes: Sequence[Change], sign: float) -> str:
-    slow = [c.value for c in changes if (c.speed or 0) < SLOW]
-    fast = [c.value for c in changes if (c.speed or 0) >= SLOW]
-    low, high = (sign * max((sign * v for v in part), default=0.0) for part in (slow, fast))
     if sign > 0:
         return "clicks set otherwise, thicker or colder oil, or another pack; check the setting first"
-    if abs(low) > 1.7 * abs(high):
+    if len(changes) == 1:
+        return "one speed does not tell wear, thinner oil and clicks that are not as written apart: test at several"
+    by_speed = sorted(changes, key=lambda c: c.speed or 0.0)
+    slow, fast = (max(sign * c.value, 0.0) for c in (by_speed[0], by_speed[-1]))
+    if slow > MOSTLY_THERE * fast:
         worn = "worn piston band, seal or needle, a check valve that leaks"
-        return f"mostly at low speed: oil passes the bleed ({worn}), or the clicks are not as written"
-    if abs(high) > 1.7 * abs(low):
+        return f"most at low speed: oil passes the bleed ({worn}), or the clicks are not as written"
+    if fast > MOSTLY_THERE * slow:
         return (
-            "mostly at high speed: the blow-off opens earlier (tired shims or spring), or the clicks are not as written"
+            "most at high speed: the blow-off opens earlier (tired shims or spring), or the clicks are not as written"
         )
     return "at all speeds: thinner or hotter oil, wear all round, or the clicks are not as written"
 

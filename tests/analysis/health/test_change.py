@@ -9,7 +9,8 @@ import pytest
 
 from dynoan.analysis.gas import charge_at, gas_force
 from dynoan.analysis.health.change import force_changes, health
-from dynoan.analysis.health.records import Measured, Test
+from dynoan.analysis.health.records import Change, Measured, Test
+from dynoan.analysis.health.words import name_findings
 from dynoan.errors import CallError
 from dynoan.model.curve import Curve, Side
 from tests.analysis.made_packs import OtherPack, OtherValve, made_pack, measured
@@ -56,9 +57,28 @@ def test_a_leaking_bleed_is_told_from_wear_all_round():
     rebound = OtherValve(**(vars(PACK.rebound) | {"needle": PACK.rebound.needle * 1.5}))
     leaking = health([_test("2025-05-01", 1), _test("2026-05-01", 2, OtherPack(PACK.compression, rebound))]).findings
     worn = health([_test("2025-05-01", 1), _test("2026-05-01", 2, scale=(1.0, 0.88))]).findings
-    assert "mostly at low speed" in leaking[0].meaning
+    assert "most at low speed" in leaking[0].meaning
     assert "at all speeds" in worn[0].meaning
     assert "%" in worn[0].evidence
+
+
+@pytest.mark.parametrize(
+    ("lost", "where"),
+    [
+        ((22.0, 18.0, 12.0, 7.0), "most at low speed"),
+        ((6.0, 9.0, 15.0, 20.0), "most at high speed"),
+        ((10.0, 12.0, 11.0, 9.0), "at all speeds"),
+        ((10.0,), "one speed does not tell"),
+    ],
+)
+def test_where_a_loss_is_most_is_told_by_the_slowest_and_the_fastest_speed(lost, where):
+    speeds = (0.05, 0.1, 0.25, 0.55)
+    changes = [
+        Change("force", -x, -x - 1.0, -x + 1.0, direction="rebound", speed=v)
+        for x, v in zip(lost, speeds, strict=False)
+    ]
+    (found,) = name_findings(changes, None)
+    assert where in found.meaning
 
 
 def test_a_change_that_its_errors_could_explain_is_no_finding():
