@@ -30,7 +30,7 @@ from tests.oracles import hydraulics
 
 SPEEDS = np.geomspace(0.02, 0.6, 12)
 THETA = np.array([np.log(0.07), np.log(0.15), 0.6, np.log(380), np.log(0.7), 0.3, np.log(0.5), 1.05, 0.3, 0.1,
-                  np.log(1.8), np.log(0.004), np.log(0.12), 0.52, 0.4, 0.15])  # fmt: skip
+                  np.log(1.8), np.log(0.004), np.log(0.12), 0.52, 0.4, 0.15, 8.0])  # fmt: skip
 ROLES = Roles(bleed=0, opening=1, crossing=2)
 TURNED = np.random.default_rng(1).random((6, 3))
 
@@ -40,7 +40,7 @@ def _only_bleed(speed_at_1000: float) -> np.ndarray:
     theta[INDEX["bleed"]] = np.log(speed_at_1000)
     theta[INDEX["opening"]], theta[INDEX["port"]] = np.log(1e7), np.log(1e6)
     theta[INDEX["leak"]], theta[INDEX["bleed_power"]] = np.log(1e-12), 0.5
-    theta[INDEX["blow"]] = np.log(1e-12)
+    theta[INDEX["blow"]], theta[INDEX["rest"]] = np.log(1e-12), 0.0
     return theta
 
 
