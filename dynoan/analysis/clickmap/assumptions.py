@@ -90,8 +90,6 @@ WARPS = (0.008, 0.025, 0.07, 0.16)
 WARPS_COMMON = (0.55, 0.25, 0.14, 0.06)
 #: over which share of the turn such errors run on, and which share of their variance is each click's own [1]; judged
 WARP_SPAN, OWN_CLICK = 0.25, 0.25
-#: share of their variance that changes with speed: what the valve's law makes wrongly of a turn [1]; judged
-UNEVEN_WARP = 0.2
 #: how far a screw stands from the click it is set to, each time anew, standard deviations tried [clicks], and how
 #: common each is [1]; common practice, no source: one in twenty has half a click of play
 LOOSE = (0.05, 0.5)

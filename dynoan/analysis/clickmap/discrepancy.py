@@ -22,7 +22,6 @@ from dynoan.analysis.clickmap.assumptions import (
     SHARED_NOISE,
     SPEED_SPAN,
     THINNING_SD,
-    UNEVEN_WARP,
     UNTESTED_SHARE,
     WARP_SPAN,
 )
@@ -150,20 +149,12 @@ def pieces(
                   _whole(runs, mostly), warps, loose)  # fmt: skip
 
 
-def uneven_warp(a: FloatArray, b: FloatArray) -> FloatArray:
-    """Return how alike an adjuster's openings err at two sets of speeds, shape (len(a), len(b)). [1]
-
-    Most of it alike at all speeds, as another opening does; the rest is what the valve's law makes wrongly of a turn.
-    """
-    return np.asarray(1.0 - UNEVEN_WARP + UNEVEN_WARP * speed_kernel(a, b))
-
-
 def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
     """Return the covariance of the tests for openings of one axis that err by a whole turn."""
     clicks, last = data.clicks[:, axis], float(data.last[axis])
     g = slopes.ravel()
-    over = uneven_warp(data.speeds, data.speeds)
-    return np.asarray(np.outer(g, g) * np.kron(warp_kernel(clicks, clicks, last), over))
+    each = np.ones((slopes.shape[1],) * 2)
+    return np.asarray(np.outer(g, g) * np.kron(warp_kernel(clicks, clicks, last), each))
 
 
 def _loose(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:

@@ -16,6 +16,7 @@ from dynoan.analysis.clickmap import assumptions as a
 from dynoan.analysis.clickmap.backward import best_way_round
 from dynoan.analysis.clickmap.crossing import crossing_probability
 from dynoan.analysis.clickmap.data import DirectionData
+from dynoan.analysis.clickmap.discrepancy import MapSpread
 from dynoan.analysis.clickmap.odd_shocks import odd_shocks
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -38,14 +39,15 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     roles = roles_of(data, crossing)
     spread = first_spread(data)
     trend = best_way_round(data, roles, spread)
-    if rests(as_fitted(data, trend, spread)):
-        trend = best_way_round(data, replace(roles, rest=True), spread)
-    data = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
-    spread = replace(spread, odd=odd_shocks(fitted_sizes(as_fitted(data, trend, spread))))
+    weighed, odd = _weighed(data, trend, spread)
+    if not odd and rests(as_fitted(data, trend, spread)):
+        trend = best_way_round(data, replace(roles, rest=True), spread)
+        weighed, odd = _weighed(data, trend, spread)
+    data, spread = weighed, replace(spread, odd=odd)
     trend, openings = with_openings(data, trend, spread)
     fitted = fitted_sizes(as_fitted(data, trend, spread))
-    odd = odd_shocks(fitted)
+    odd = _odd(data, trend, spread)
     if odd:
         fitted = fitted_sizes(replace(fitted, spread=replace(fitted.spread, odd=odd)))
     trend = _warped(fitted, trend)
@@ -55,6 +57,18 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
     fitted = as_fitted(data, trend, fitted.spread)
     return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings),
                    crossing=crossing_probability(fitted))  # fmt: skip
+
+
+def _weighed(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[DirectionData, tuple[int, ...]]:
+    """Return the data with errors as shares of the fitted force, and which shocks lie far from the others."""
+    weighed = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
+    return weighed, _odd(weighed, trend, spread)
+
+
+def _odd(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[int, ...]:
+    """Return the shocks that lie far from the others, screws taken to come back: the one run of a shock that leaks
+    looks like a screw that does not."""
+    return odd_shocks(fitted_sizes(as_fitted(data, trend, replace(spread, loose=()))))
 
 
 def rests(fitted: FittedDirection) -> bool:

@@ -8,14 +8,13 @@ from typing import Protocol
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import EVEN_SHARE, ODD_SHARE, UNEVEN_WARP
+from dynoan.analysis.clickmap.assumptions import EVEN_SHARE, ODD_SHARE
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import (
     MapSpread,
     click_kernel,
     pieces,
     speed_kernel,
-    uneven_warp,
     untested_share,
     warp_kernel,
 )
@@ -101,22 +100,7 @@ class FittedDirection:
         kc = click_kernel(clicks, self.data.clicks, self.data.last, self.spread.span)
         kv = speed_kernel(self.data.speeds, speeds)
         pull = self._pull.reshape(self.data.logs.shape)
-        smooth = self.spread.discrepancy**2 * (kc @ (pull @ kv))
-        return np.asarray(self.trend.logs(clicks, speeds) + smooth + self._turned_otherwise(clicks, speeds))
-
-    def _turned_otherwise(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return what the valve makes wrongly of a turn from speed to speed, as ln(force), (n, S). [1]
-
-        What is alike at all speeds has gone into the openings.
-        """
-        out = np.zeros((len(clicks), len(speeds)))
-        if not any(self.spread.warps):
-            return out
-        here, kv = self.trend.slopes(clicks, speeds), speed_kernel(self.data.speeds, speeds)
-        for i, size in enumerate(self.spread.warps):
-            alike = warp_kernel(clicks[:, i], self.data.clicks[:, i], float(self.data.last[i]))
-            out += UNEVEN_WARP * size**2 * here[:, :, i] * (alike @ ((self.slopes[:, :, i] * self.pull) @ kv))
-        return out
+        return np.asarray(self.trend.logs(clicks, speeds) + self.spread.discrepancy**2 * (kc @ (pull @ kv)))
 
     def unsettled(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return what parameters that have not settled where the tests pull them owe to `logs`, (n, S). [1]"""
@@ -132,9 +116,7 @@ class FittedDirection:
         for i, size in enumerate(self.spread.warps):
             last = float(self.data.last[i])
             force = np.sum(self.slopes[:, :, i] * pull, axis=1)
-            out.append(
-                (1.0 - UNEVEN_WARP) * size**2 * (warp_kernel(np.arange(last + 1), self.data.clicks[:, i], last) @ force)
-            )
+            out.append(size**2 * (warp_kernel(np.arange(last + 1), self.data.clicks[:, i], last) @ force))
         return tuple(out)
 
     def cross(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
@@ -144,7 +126,7 @@ class FittedDirection:
         j = self.trend.sensitivity(clicks, speeds).reshape(len(clicks) * len(speeds), -1)
         out = self.spread.discrepancy**2 * np.kron(kc, kv) + j @ self.jacobian.T
         here = self.trend.slopes(clicks, speeds) if self.spread.warps else None
-        each = uneven_warp(speeds, self.data.speeds)
+        each = np.ones((len(speeds), len(self.data.speeds)))
         for i, size in enumerate(self.spread.warps):
             alike = warp_kernel(clicks[:, i], self.data.clicks[:, i], float(self.data.last[i]))
             assert here is not None
@@ -161,7 +143,7 @@ class FittedDirection:
         cross = self.cross(clicks, speeds)
         weights = cross @ self._inverse
         known = weights.reshape(n, s, -1) @ cross.reshape(n, s, -1).swapaxes(1, 2)
-        out = prior + j @ j.swapaxes(1, 2) + turns @ turns.swapaxes(1, 2) * uneven_warp(speeds, speeds) - known
+        out = prior + j @ j.swapaxes(1, 2) + turns @ turns.swapaxes(1, 2) - known
         least = np.maximum(1e-8 - np.einsum("nss->ns", out), 0.0)
         out = out + least[:, :, None] * np.eye(s)
         for i, doubt in enumerate(self.doubt):
