@@ -80,8 +80,12 @@ class LaunchVerdict:
     best: str  #: label of the best run
     next: str  #: label of the second
     verdict: Literal["best", "cannot tell", "no difference"]  #: "cannot tell" where their bands overlap
+    spun_through: bool = False  #: the driven wheels spin nearly all the while in all of them
 
 
+#: share of a run that the driven wheels spin from which no setting makes a difference [1]; judged: the drive is then
+#: far beyond what the surface holds at any load
+SPUN_THROUGH = 0.8
 #: the figures for which a person asks what to measure first
 MEASURED_FOR = ("level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m")
 
@@ -162,7 +166,8 @@ def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
         first, second, key, paired=False
     ):
         verdict = "best"
-    return LaunchVerdict(key, words, first.label, second.label, verdict)
+    spun = key == "wheelspin_s" and all(r.metrics[key] > SPUN_THROUGH * float(r.trace["time_s"][-1]) for r in runs)
+    return LaunchVerdict(key, words, first.label, second.label, verdict, spun)
 
 
 def _run_dict(run: LaunchRun) -> dict[str, Any]:

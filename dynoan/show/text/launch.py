@@ -75,8 +75,17 @@ def with_unit(measure: Measure[Figures], of: Figures, units: Shown) -> str:
     return text if text == "–" else f"{text} {measure.unit_text(units)}"
 
 
+#: why no setting tells where the driven wheels spin all the while
+SPUN = (
+    "The engine has far more than this surface holds, so the wheels spin nearly all the while, whatever the shocks do: "
+    "a lighter foot decides (--torque, or less [engine] torque in the car's file), not clicks."
+)
+
+
 def sentence(found: LaunchVerdict) -> str:
     """Return which run is best in a figure, or that the bands cannot tell."""
+    if found.verdict == "no difference" and found.spun_through:
+        return f"{found.words}: no difference. {SPUN}"
     if found.verdict == "no difference":
         return f"{found.words}: no difference."
     if found.verdict == "best":

@@ -79,3 +79,11 @@ def test_what_is_taken_for_granted_and_the_cautions_come_last(answer):
     taken = said[-1 - len(answer.assumptions) : -1]
     assert [text.removeprefix("Taken for granted: ").removesuffix(".") for text in taken] == list(answer.assumptions)
     assert said[-1] == SHORT
+
+
+@pytest.mark.parametrize(("spun", "says"), [(True, "a lighter foot decides"), (False, "no difference.")])
+def test_why_no_setting_changes_the_wheelspin_is_said(spun, says):
+    told = words.sentence(LaunchVerdict("wheelspin_s", "Least wheelspin", "a", "b", "no difference", spun))
+    assert says in told
+    assert told.startswith("Least wheelspin: no difference.")
+    assert ("lighter foot" in told) == spun
