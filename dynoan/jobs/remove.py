@@ -36,7 +36,7 @@ class RemoveAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan remove --json`` prints it."""
-        return {"removed": list(self.removed)}
+        return {"removed": list(self.removed)} | ({"failed": list(self.failed)} if self.failed else {})
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a sweep taken out."""
@@ -50,6 +50,8 @@ def answer(bench: Workbench, question: RemoveQuestion) -> RemoveAnswer:
     ------
     LookupFault
         If no sweep, or more than one, has an id that begins so.
+    DynoanError
+        If the one that was named could not be taken out.
     """
     library = bench.library
     ids = dict.fromkeys(library.full_id(sweep) for sweep in question.sweeps)
@@ -59,6 +61,8 @@ def answer(bench: Workbench, question: RemoveQuestion) -> RemoveAnswer:
             library.remove(sweep_id)
             removed.append(sweep_id)
         except DynoanError as error:
+            if len(ids) == 1:
+                raise
             failed.append(str(error))
     bench.forget()
     return RemoveAnswer(question=question, removed=tuple(removed), failed=tuple(failed))

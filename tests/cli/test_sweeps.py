@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from dynoan.errors import LibraryError
 from dynoan.library import Library
 from tests.library.calling import dynoan
 from tests.library.made import made_sweep
@@ -115,3 +116,21 @@ def test_an_empty_library_says_what_to_do(tmp_path):
     Library.create(tmp_path / "empty")
     done = dynoan("sweeps", "--library", tmp_path / "empty")
     assert (done.code, "dynoan add FILE" in done.out) == (0, True)
+
+
+def test_remove_tells_programs_what_would_not_go(library, monkeypatch):
+    ids = [record.id for record in library.records()]
+    take = Library.remove
+
+    def stuck(self, sweep_id):
+        if sweep_id == ids[0]:
+            raise LibraryError("the disk is read-only", where=f"sweeps/{sweep_id}.h5")
+        return take(self, sweep_id)
+
+    monkeypatch.setattr(Library, "remove", stuck)
+    alone = dynoan("remove", ids[0], "--json")
+    assert (alone.code, alone.out) == (2, ""), "no result where nothing was done: the shell prints an error's object"
+    assert f"sweeps/{ids[0]}.h5: the disk is read-only" in alone.err
+    both = dynoan("remove", ids[0], ids[1], "--json")
+    assert (both.code, both.result["removed"]) == (2, [ids[1]])
+    assert both.result["failed"] == [f"sweeps/{ids[0]}.h5: the disk is read-only"]
