@@ -197,14 +197,14 @@ class TestMechanics:
         ):
             stiffness = 2000.0 * 2.0 * np.pi * hz / share
             v = np.sin(2.0 * np.pi * hz * DT * np.arange(20_000))
-            force = through_spring(v, np.ones_like(v), table, (stiffness, 0.0, 1.0), DT)
+            force = through_spring(v, np.ones_like(v), table, (stiffness, 0.0, 1.0, 1.0), DT)
             found = response(force / 2000.0, hz)
             assert_allclose(found, (gain, phase), rtol=6e-3)
 
     def test_air_softens_the_spring_near_zero_force(self):
         """A shut valve behind it: dF/dx = k / (1 + r / (1 + F/Fa)²), integrated by hand."""
         shut, v = np.array([[-1e-6, 0.0, 1e-6], [-1e9, 0.0, 1e9]]), np.full(4000, 1e-3)
-        force = through_spring(v, np.ones_like(v), shut, (2e6, 5.0, 100.0), 1e-6)
+        force = through_spring(v, np.ones_like(v), shut, (2e6, 5.0, 100.0, 1.0), 1e-6)
         assert_allclose(force + 5.0 * 100.0 * force / (100.0 + force), 2e6 * 1e-9 * np.arange(1, 4001), rtol=2e-2)
 
     def test_slack_takes_its_width_from_the_stroke_where_friction_holds_the_shaft(self):

@@ -100,7 +100,7 @@ MADE_STEP = 5e-4
 TOO_WIDE = 2.0
 #: a frequency is stated where its limits lie within this share to either side, a ratio where they lie no further apart
 #: than this factor [1, 1]; judged: of a swing that friction stops after few half cycles they don't
-STATED_FREQUENCY, STATED_RATIO = 0.025, 4.0
+STATED_FREQUENCY, STATED_RATIO = 0.02, 4.0
 #: a phone's time without a unit is in the one in which a log of 5 to 1,000 samples a second steps so: its factor, and
 #: the least and greatest step [s, that unit]; judged: no two of them meet. It decides the unit
 PHONE_STEPS = {"s": (1.0, 1e-3, 0.2), "ms": (1e-3, 1.0, 200.0), "µs": (1e-6, 1e3, 2e5), "ns": (1e-9, 1e6, 2e8)}

@@ -15,7 +15,7 @@ from dynoan.analysis.statistics import Z95
 LOW = 0.03
 #: half widths of the band over damping there, from which it is hard to tell, and from which it cannot be told [1];
 #: judged: a click of a low-speed screw moves it by 3 to 10 %
-HARD, NOT_AT_ALL = 0.25, 0.5
+HARD, NOT_AT_ALL = 0.5, 1.0
 #: chance from which what yields may be friction, and the share of the half width by which two explanations must
 #: differ to be its cause [1]; judged
 LIKELY, MUCH = 0.25, 0.5

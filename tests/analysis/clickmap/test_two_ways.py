@@ -54,11 +54,11 @@ class TestCountedFromBothEnds:
         assert np.mean(held) >= 0.85
 
 
-def test_two_rigs_four_percent_apart_are_suspected_and_one_is_not():
+def test_two_rigs_five_percent_apart_are_suspected_and_one_is_not():
     world = draw("map four adjusters 8", 501)
     kind = shock_of(world.library)
     packs = []
-    for apart in (0.0, 0.04):
+    for apart in (0.0, 0.05):
         runs = [scaled(run, 1.0 + apart * (0.5 if n % 2 else -0.5)) for n, run in enumerate(world.library.runs)]
         packs.append(fit_pack("gravel", kind.adjusters, as_tested(kind, runs)))
     one, two = packs

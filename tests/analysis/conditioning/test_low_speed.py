@@ -77,7 +77,7 @@ class TestSteepStarts:
 class TestWhatIsNotTold:
     @staticmethod
     def open_(**change) -> Untold:
-        return Untold(**{"way": "rebound", "force": 100.0, "half": 60.0, "either": 0.0, "apart": 0.0, "step": 0.001,
+        return Untold(**{"way": "rebound", "force": 100.0, "half": 110.0, "either": 0.0, "apart": 0.0, "step": 0.001,
                          **change})  # fmt: skip
 
     def test_what_is_known_is_not_doubted(self):
@@ -86,7 +86,7 @@ class TestWhatIsNotTold:
     @pytest.mark.parametrize(
         ("change", "cause"),
         [({"step": 0.04}, "changes by 40 mm/s"), ({"either": 0.5}, "holds until it yields"),
-         ({"apart": 50.0}, "differ by 50 N"), ({}, "look alike")],
+         ({"apart": 60.0}, "differ by 60 N"), ({}, "look alike")],
     )  # fmt: skip
     def test_the_cause_is_named(self, change, cause):
         (line,) = said_of(self.open_(**change), one_speed=False)
