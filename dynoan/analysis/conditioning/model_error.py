@@ -97,7 +97,8 @@ def turn_scatter(rows: Rows, rest: FloatArray, smooth: FloatArray) -> float:
     w = 1.0 / rows.variance
     bottom = np.bincount(turns, w * smooth * smooth)
     gain = np.bincount(turns, w * smooth * rest) / np.maximum(bottom, 1e-9)
-    keep = bottom > 0.05 * np.median(bottom[bottom > 0])
+    moving = bottom[bottom > 0]
+    keep = bottom > 0.05 * (np.median(moving) if len(moving) else 0.0)
     block = np.zeros(len(bottom), dtype=np.int64)
     block[turns] = rows.block
     apart = [gain[keep & (block == b)] for b in np.unique(block[keep])]
