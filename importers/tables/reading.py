@@ -108,6 +108,8 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         own = () if shared is None else here.above
         shared = here.above if shared is None else shared
         tables += [replace(without_scale_rows(t, name), shared=shared, own=(*own, *t.own)) for t in here.tables]
+        if here.rest is None and not tables:
+            raise ReadError("no rows of numbers in one shape", where=name, hint="export the run as CSV with a header")
         if here.rest is None:
             return [replace(tables[0], warnings=(*left_out, *tables[0].warnings)), *tables[1:]]
         if len(tables) > MOST_TABLES:
