@@ -7,9 +7,9 @@ from pathlib import Path
 
 from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.library import caching, checking, marker, names, shock_file
+from dynoan.library.shock_without_file import stated_clicks, untold_shock
 from dynoan.library.sweep_shelf import Added, SweepShelf
 from dynoan.library.text_shelf import TextShelf
-from dynoan.library.untold import stated_clicks, untold_shock
 from dynoan.model.shock import Shock
 from dynoan.units import Shown
 

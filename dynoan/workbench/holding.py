@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, LookupFault
-from dynoan.library.untold import untold_shock
+from dynoan.library.shock_without_file import untold_shock
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.workbench.fitting_jobs import Fits, Progress
 

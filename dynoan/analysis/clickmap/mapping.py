@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 import numpy as np
 
@@ -346,12 +345,6 @@ def _side(table: DirectionMap, *, pieces: bool) -> Side:
 
 
 def _described(speeds: FloatArray, forces: FloatArray) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:
-    return _described_bytes(speeds.tobytes(), forces.tobytes())
-
-
-@lru_cache(maxsize=512)
-def _described_bytes(speeds: bytes, forces: bytes) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:
-    """Return the pieces of a table; kept, since a click mostly leaves one direction as it was."""
     from dynoan.analysis.fitting.fit import describe
 
-    return describe(np.frombuffer(speeds), np.frombuffer(forces))
+    return describe(speeds, forces)
