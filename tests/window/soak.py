@@ -112,7 +112,13 @@ class Soak:
 
     def press(self) -> None:
         """Open a screen in the browser and press something there; that a page moved on meanwhile is no fault."""
-        self.page.goto(self.dice.choice(SCREENS), wait_until="load")
+        try:
+            self.page.goto(self.dice.choice(SCREENS), wait_until="load")
+        except BrowserError as error:
+            if "interrupted by another navigation" not in str(error):
+                raise
+            self.done["a press before was still under way"] += 1
+            return
         found = self.page.locator(PRESSED).all()
         for one in self.dice.sample(found, min(2, len(found))):
             try:
