@@ -145,6 +145,8 @@ CLICKS_BELOW = 100
 SAME_QUANTITY = 0.01
 #: [1] of the largest, columns of one unit that hold the same numbers differ by less, as rounding makes; our judgement
 SAME_NUMBERS = 0.001
+#: [1] of its range, a force and the same one filtered lie no further apart than this in the median; our judgement
+FILTERED_APART = 0.1
 
 # --- channels: numbers -> SI, positive in compression ----------------------------------------------------------------
 

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import DISTINCT_SPEEDS, PEAK_ROWS
+from importers.assumptions import DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
@@ -51,6 +51,7 @@ def peak_channels(part: SweepPart) -> SweepChannels:
         )
     _refuse(v, "velocity", part.name)
     _refuse(f, "force", part.name)
+    _refuse_grouped(part, f)
     repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
     if repeated and not rows.directed:
@@ -102,6 +103,22 @@ def _refuse(x: FloatArray, channel: str, name: str) -> None:
             where=name,
             hint=f"name the right one with --column {channel}=NAME",
         )
+
+
+def _refuse_grouped(part: SweepPart, force: FloatArray) -> None:
+    """Refuse forces too weak for a shock, of three decimals and none below one: "1.250" may be thousands."""
+    mark, size = part.table.grid.decimal, np.abs(force)
+    stated = part.table.options.decimal is not None or part.table.grid.delimiter == mark
+    three = bool(np.allclose(size * 1e3, np.round(size * 1e3), atol=1e-6)) and not bool(np.all(size == np.round(size)))
+    if stated or not three or size.max() >= LEAST_FORCE or size[size > 0].min(initial=1.0) < 1.0:
+        return
+    other = "," if mark == "." else "."
+    raise ReadError(
+        f"force reaches {size.max():.3g} N if '{mark}' is the decimal mark, {1e3 * size.max():.0f} N if it groups"
+        " thousands",
+        where=part.name,
+        hint=f"say which: --decimal '{mark}' or --decimal '{other}'",
+    )
 
 
 def _rows_of_columns(part: SweepPart) -> PeakRows:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -20,6 +21,9 @@ _ABOUT = frozenset((
     "stroke", "damping", "side", "table", "force", "forces", "data", "phase", "curve", "peak", "peaks", "direction",
     "only", "run",
 ))  # fmt: skip
+
+#: a unit behind a title: "Compression (N)"
+_UNIT = re.compile(r"[\[(][^\])]{1,8}[\])]")
 
 
 def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
@@ -49,7 +53,7 @@ def direction_above(lines: Sequence[str]) -> str | None:
     """Return the direction that the last line above a block names, where it says nothing else."""
     if not lines:
         return None
-    words = plain(lines[-1]).split()
+    words = plain(_UNIT.sub(" ", lines[-1])).split()
     found = direction_of(" ".join(words))
     rest = [w for w in words if direction_of(w) is None and w not in _ABOUT]
     return found if found and not rest else None

@@ -10,6 +10,7 @@ from importers.header import HeaderColumn
 from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
 from importers.parts.part import ColumnRoles, SweepPart
 from importers.parts.told import told
+from importers.parts.wide_columns import BY_TITLE, with_title_named
 
 
 def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
@@ -23,6 +24,13 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     if not part.roles.wide:
         yield part
         return
+    part = replace(part, roles=replace(part.roles, wide=with_title_named(part.roles.wide, part.direction)))
+    if any(BY_TITLE in c.clicks for c in part.roles.wide):
+        raise ReadError(
+            f"clicks such as '{part.roles.wide[0].text}' stand under a title that names no direction",
+            where=part.name,
+            hint="write them like 'LSC 4'",
+        )
     if runs := numbered_runs(part.roles.wide):
         yield from _by_runs(part, runs)
         return
@@ -31,10 +39,14 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         yield replace(part, facts=told(stated, part.table.options), roles=_roles(part, part.roles.wide))
         return
     groups: dict[tuple[tuple[str, int], ...], list[HeaderColumn]] = {}
+    both_ways = _pairs_of_knobs(part.roles.wide)
+    said = _pairs_said(part.roles.wide) if both_ways else ()
     for column in part.roles.wide:
-        groups.setdefault(tuple(sorted(column.clicks.items())), []).append(column)
+        key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
+        groups.setdefault(key, []).append(column)
     for clicks, columns in groups.items():
-        stated = replace(part.facts, clicks={**part.facts.clicks, **dict(clicks)})
+        warnings = (*part.facts.warnings, *said)
+        stated = replace(part.facts, clicks={**part.facts.clicks, **dict(clicks)}, warnings=warnings)
         label = ", ".join(f"{k} {v}" for k, v in clicks)
         roles = _roles(part, columns)
         yield replace(part.labelled(label, told(stated, part.table.options)), roles=roles)
@@ -59,6 +71,31 @@ def _one_setting(columns: Sequence[HeaderColumn]) -> dict[str, int] | None:
         return None
     own = all(key != "cr" and way and key.endswith(way[0]) for way, c in by_way.items() for key in c.clicks)
     return {k: v for c in columns for k, v in c.clicks.items()} if own else None
+
+
+def _pairs_of_knobs(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]]:
+    """Return both clicks for each column of a table of pairs, by column; empty where they are no pairs.
+
+    "Comp @ 0 clicks", "Reb @ 0 clicks", "Comp @ 8 clicks", "Reb @ 8 clicks": the two of one number, beside one another,
+    are one run with both knobs there.
+    """
+    pairs = list(zip(columns[::2], columns[1::2], strict=False))
+    if len(columns) % 2 or len(pairs) < 2 or not all(_is_pair(a, b) for a, b in pairs):
+        return {}
+    return {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
+
+
+def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
+    one, other = columns[0].text, columns[1].text
+    return (f"'{one}' and '{other}', beside one another, were taken as one run with both knobs there",)
+
+
+def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:
+    knobs = [(c.direction, *next(iter(c.clicks.items()))) for c in (one, other) if len(c.clicks) == 1]
+    if len(knobs) != 2 or {way for way, _, _ in knobs} != {"compression", "rebound"}:
+        return False
+    own = all(way and key != "cr" and key.endswith(way[0]) for way, key, _ in knobs)
+    return own and knobs[0][2] == knobs[1][2]
 
 
 def _roles(part: SweepPart, columns: Sequence[HeaderColumn]) -> ColumnRoles:

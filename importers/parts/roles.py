@@ -15,11 +15,12 @@ from importers.header import HeaderColumn
 from importers.parts.branches import sum_of_others
 from importers.parts.key_columns import key_columns
 from importers.parts.part import ColumnRoles
+from importers.parts.several import of_the_shock, unfiltered
 from importers.parts.stated_columns import DIRECTIONS, stated_columns
 from importers.parts.wide_columns import wide_columns
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
-from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS, TOTAL
+from importers.words.channels import EXTREMES, MEANS
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
@@ -151,17 +152,9 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         return best[0]
     if (total := sum_of_others(best, table)) is not None:
         return total
-    if (damper := _beside_total(best)) is not None:
-        return damper
+    if (one := of_the_shock(best) or unfiltered(best, table)) is not None:
+        return one
     raise _several(best, channel, name)
-
-
-def _beside_total(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
-    """Return the one column called the damper's where all others are a total, as on a rig with a spring on."""
-    words = [{*plain(c.text).split()} for c in found]
-    damper = [c for c, w in zip(found, words, strict=True) if w & TABLE_WORDS["shock"] and not w & TOTAL]
-    rest = [w for w in words if not w & TABLE_WORDS["shock"]]
-    return damper[0] if len(damper) == 1 and rest and all(w & TOTAL for w in rest) else None
 
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:

@@ -12,10 +12,15 @@ from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of
 
+_SENSORS = frozenset(("encoder", "drehgeber", "codeur", "linear", "lvdt", "wire", "string"))
 _NUMBER = r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?"
 _RAW = r"(?:m?V|volts?|counts?|cnts?|digits?|bits?|lsb|steps?|inkr\w*|schritte?|puntos?|points?)"
 _SCALE = re.compile(
     rf"(?P<factor>{_NUMBER})\s*(?P<unit>[^\s\d/]+)\s*(?:/|\bper\b|\bpro\b|\bpar\b|\bpor\b)\s*(?P<raw>{_RAW})\b", re.I
+)
+#: "1 count = 0.25 N"
+_WORTH = re.compile(
+    rf"\b1\s*(?P<raw>{_RAW})\s*(?:=|is|≙|\bequals\b|:)+\s*(?P<factor>{_NUMBER})\s*(?P<unit>[^\s\d/,;)]+)", re.I
 )
 _ZERO = re.compile(
     rf"\b(?:zero|offset|null\w*|z[ée]ro)\b\D{{0,12}}?(?P<zero>{_NUMBER})(?:\s*{_RAW}\b|\s*(?:[;,)]|$))", re.I
@@ -57,16 +62,22 @@ def _is_raw_of(column: HeaderColumn, scale: _Scale) -> bool:
 
 def _scales(lines: Iterable[str]) -> Iterator[_Scale]:
     for line in lines:
-        match = _SCALE.search(line)
+        match = _SCALE.search(line) or _WORTH.search(line)
         if match is None:
             continue
         around = plain(f"{line[: match.start()]} {line[match.end() :]}").replace("scale", " ")
-        channels = {describe_column(0, word).channel for word in (*around.split(), around)}
+        words = (*around.split(), around)
+        channels = {describe_column(0, word).channel or _of_sensor(word) for word in words}
         fitting = [c for c in channels if c and KIND[c] in kinds_of(match["unit"])]
         zero = _ZERO.search(line)
         if len(fitting) == 1:
             factor, nothing = _value(match["factor"]), _value(zero["zero"]) if zero else 0.0
             yield _Scale(fitting[0], factor, match["unit"], match["raw"], nothing)
+
+
+def _of_sensor(words: str) -> str | None:
+    """Return the channel that a sensor is of whose name is no channel's."""
+    return "displacement" if {*words.split()} & _SENSORS else None
 
 
 def _value(text: str) -> float:

@@ -8,10 +8,13 @@ from dataclasses import replace
 
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
+from importers.parts.by_breaks import direction_above
 from importers.tables import ParsedTable
 from importers.words.adjusters import ADJUSTER, CLICK_WORD
 from importers.words.channels import MEANS
 from importers.words.spelling import plain
+
+BY_TITLE = "?"  #: the adjuster whose direction the title over a block says: "Compression" over "0 clicks", "6 clicks"
 
 
 def wide_columns(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) -> tuple[HeaderColumn, ...]:
@@ -36,6 +39,8 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
     if len(stated) < 2:
         return ()
     adjusters = _adjusters([*table.shared, *table.own, *(c.text for c in table.columns)])
+    if not adjusters and _said_to_be_clicks(table) and direction_above(table.own or table.shared):
+        adjusters = {BY_TITLE}
     if len(adjusters) != 1:
         shown = ", ".join(repr(v) for v in stated.values())
         raise ReadError(
@@ -45,6 +50,21 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
         )
     (adjuster,) = adjusters
     return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
+
+
+def _said_to_be_clicks(table: ParsedTable) -> bool:
+    """Whether the columns' names or the lines above speak of clicks."""
+    texts = (*table.own, *table.shared, *(c.text for c in table.columns))
+    return any(re.search(rf"(?<![a-z]){CLICK_WORD}(?![a-z])", plain(text)) for text in texts)
+
+
+def with_title_named(columns: Sequence[HeaderColumn], way: str | None) -> tuple[HeaderColumn, ...]:
+    """Return columns of clicks that only the title over their block gives an adjuster, with that adjuster."""
+    if way is None:
+        return tuple(columns)
+    return tuple(
+        replace(c, clicks={way[0]: c.clicks[BY_TITLE]}, direction=way) if BY_TITLE in c.clicks else c for c in columns
+    )
 
 
 def _adjusters(lines: Sequence[str]) -> set[str]:

@@ -11,7 +11,10 @@ import numpy as np
 
 from importers.assumptions import MOST_TABLES, RECORD_DEPTH
 from importers.records.record import ColumnRecord, RecordColumn
+from importers.words.channels import TABLE_WORDS
+from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
+from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
 _VALUES = ("values", "data", "samples", "y", "array")
@@ -33,9 +36,9 @@ def records_in(value: Any) -> list[ColumnRecord]:
 
 
 def _records(
-    value: Any, lines: tuple[str, ...], depth: int, units: Mapping[Any, Any] = _NO_UNITS
+    value: Any, lines: tuple[str, ...], depth: int, units: Mapping[Any, Any] = _NO_UNITS, under: str = ""
 ) -> Iterator[ColumnRecord]:
-    """Yield the records in a value; `units` are those that stand above it, by the name of a column."""
+    """Yield the records in a value; `units` are those that stand above it, by the name of a column; `under` its key."""
     if depth > RECORD_DEPTH:
         return
     columns = [c if c.unit else c._replace(unit=_text(units.get(c.name))) for c in _columns(value)]
@@ -48,14 +51,23 @@ def _records(
         for one in value.values():
             if isinstance(one, Mapping) and _holds_facts(one):
                 beside = (*beside, *_facts(one, set()))
+                units = {**units, **_units_beside(one)}
         for key, one in value.items():
-            # What lies under "rebound" is of that direction, as below a title.
-            titled = (*beside, str(key)) if direction_of(plain(str(key))) else beside
-            yield from _records(one, titled, depth + 1, units)
+            yield from _records(one, (*beside, *_title(str(key), under)), depth + 1, units, plain(str(key)))
     elif isinstance(value, Sequence) and not isinstance(value, str | bytes):
         for one in value[:MOST_TABLES]:
             if isinstance(one, Mapping | list):
-                yield from _records(one, lines, depth + 1, units)
+                yield from _records(one, lines, depth + 1, units, under)
+
+
+def _title(key: str, under: str) -> tuple[str, ...]:
+    """Return what a key says of what lies below it, as a title does: a shock, a pack, clicks or a direction."""
+    for what in ("shock", "pack"):
+        if {under, under.removesuffix("s")} & TABLE_WORDS[what]:
+            return (f"{what}: {key}",)
+    shock = shock_in(key)
+    named = (f"shock: {shock}",) if shock else ()
+    return (*named, key) if clicks_of(key) or direction_of(plain(key)) else named
 
 
 def _columns(value: Any) -> list[RecordColumn]:
@@ -176,7 +188,7 @@ def _number(value: Any) -> float:
 def _holds_facts(value: Mapping[Any, Any]) -> bool:
     """Whether a mapping holds scalars, and none but a setting below them."""
     return all(
-        not isinstance(v, list | np.ndarray) and (str(k).lower() in _SETTINGS or not isinstance(v, Mapping))
+        not isinstance(v, list | np.ndarray) and (str(k).lower() in (*_SETTINGS, *_UNITS) or not isinstance(v, Mapping))
         for k, v in value.items()
     )
 

@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
-from importers.stated.pairs import StatedPair, pairs
+from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
@@ -61,6 +61,8 @@ _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
 _CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
+#: what says that a key's value is a number: "Dämpfer-Nr."
+_NUMBERED = re.compile(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
 _NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
 
 
@@ -152,7 +154,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     found = pairs(line)
     bare = plain(line)
     clicked = _TEST_NUMBER.sub(" ", without_dates(_without_serial(line, found)))
-    title = uncomment(line).strip().strip('"')
+    title = uncomment(unframed(line)).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,
         lines=dict(found) if found else ({line: ""} if line else {}),
@@ -207,8 +209,8 @@ def _names_shock(key: str) -> bool:
     """Whether a key calls a shock so, alone or with its place in the car: "Amortisseur arrière"."""
     if key in TABLE_WORDS["shock"]:
         return True
-    words = key.split()
-    return len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
+    words = _NUMBERED.sub("", key.replace("-", " ")).split()
+    return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
 
 
 def _unread_clicks(key: str, value: str) -> bool:

@@ -19,6 +19,8 @@ _QUOTED = re.compile(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
 _CLOCK = re.compile(r"(?<=\d):(?=\d\d(?!\d))")
 _NUMBER = re.compile(r"[-+\d.,]+")
+#: a title between marks: "*** RL-02 ***", "| RL-02 |"
+_FRAMED = re.compile(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
 _KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
@@ -43,8 +45,18 @@ def pairs(line: str) -> list[StatedPair]:
     >>> [tuple(p) for p in pairs("# Shock: FL-03; LSC = 6")], [tuple(p) for p in pairs("Gas pressure;10;bar")]
     ([('Shock', 'FL-03'), ('LSC', '6')], [('Gas pressure', '10 bar')])
     """
-    bare = uncomment(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line))).strip().strip('"')
+    bare = uncomment(unframed(_QUOTED.sub(_without_comma, _CLOCK.sub("\0", line)))).strip().strip('"')
     return [StatedPair(k.replace("\0", ":"), v.replace("\0", ":")) for k, v in _pairs(bare)]
+
+
+def unframed(line: str) -> str:
+    """Return a title without the marks that frame it.
+
+    >>> unframed("*** RL-02 ***"), unframed("| Shock RL-02 |"), unframed("a = b ==")
+    ('RL-02', 'Shock RL-02', 'a = b ==')
+    """
+    found = _FRAMED.fullmatch(line.strip())
+    return found["title"].strip() if found else line
 
 
 def _without_comma(quoted: re.Match[str]) -> str:
@@ -93,6 +105,8 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     parts = [p for p in parts if p]
     if len(parts) > 2 and plain(parts[0]) in DATE and not date_of(parts[1]) and date_of(" ".join(parts[1:3])):
         return [StatedPair(parts[0], " ".join(parts[1:3]))]
+    if len(parts) == 2 and (each := _each_a_pair(parts)) is not None:
+        return each
     if len(parts) == 2 and not parts[0][:1].isdigit():
         within = [] if _known(parts[0]) else [pair for part in parts for pair in _inline(part)]
         return [StatedPair(parts[0], parts[1]), *within]
@@ -101,8 +115,22 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if len(parts) == 1:
         match = _KEY_THEN_NUMBER.match(parts[0])
         return [StatedPair(match[1], match[2])] if match and _known(match[1]) else _inline(parts[0])
+    if (each := _each_a_pair(parts)) is not None:
+        return each
     found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
     return found or [pair for part in parts for pair in _inline(part)]
+
+
+def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
+    """Return a pair a part where each is a known key before its value: "Shock ID RL-02   Valving gravel"."""
+    found = []
+    for part in parts:
+        words = part.split()
+        at = next((k for k in range(len(words) - 1, 0, -1) if _known(" ".join(words[:k]))), None)
+        if at is None or _known(part):
+            return None
+        found.append(StatedPair(" ".join(words[:at]), " ".join(words[at:])))
+    return found
 
 
 def _known(key: str) -> bool:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
-from importers.assumptions import MOST_PARTS
+from importers.assumptions import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, paired
@@ -111,13 +111,17 @@ def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Sourc
 
 
 def _useful(tables: Sequence[ParsedTable]) -> list[ParsedTable]:
-    """Leave out further tables that hold no force against motion, such as a summary, with a warning."""
-    kept: list[ParsedTable] = list(tables[:1])
-    for table in tables[1:]:
-        held = {c.channel or c.direction for c in table.columns} | {"force" for c in table.columns if c.clicks}
-        if held & _FORCES and held & _MOTIONS:
-            kept.append(table)
-            continue
-        left = f"the table from line {table.first_line} on holds no force against motion and was left out"
-        kept[-1] = replace(kept[-1], warnings=(*kept[-1].warnings, left))
-    return kept
+    """Leave out tables beside others that hold no force against motion, such as a summary, with a warning."""
+    fit = [table for table in tables if _is_run(table)]
+    left = [table for table in tables if not _is_run(table)]
+    if not fit:
+        fit, left = list(tables[:1]), list(tables[1:])
+    said = tuple(f"the table from line {t.first_line} on holds no force against motion and was left out" for t in left)
+    return [replace(fit[0], warnings=(*fit[0].warnings, *said)), *fit[1:]] if said else fit
+
+
+def _is_run(table: ParsedTable) -> bool:
+    """Whether a table holds force against motion; a few rows of force over travel are a test at rest, of gas."""
+    held = {c.channel or c.direction for c in table.columns} | {"force" for c in table.columns if c.clicks}
+    at_rest = table.rows < TRACE_ROWS and "velocity" not in held
+    return bool(held & _FORCES and held & _MOTIONS) and not at_rest

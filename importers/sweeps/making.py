@@ -6,10 +6,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import Source, Sweep
 from importers.channels import ForceLead, SweepChannels, peak_channels, trace_channels
 from importers.parts import SweepPart
 from importers.sweeps.kind import is_peak_table
+from importers.words.unit_text import is_unit, scale_of
 
 
 class MadeSweep(NamedTuple):
@@ -41,10 +43,18 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
     return MadeSweep(sweep, channels.lead, channels.directed)
 
 
+def _beside_peaks(part: SweepPart) -> FloatArray:
+    """Return the temperatures that stand beside the rows of a peak table, shape (rows,); none without unit. [°C]"""
+    column = part.roles.channels.get("temperature")
+    if column is None or not is_unit(column.unit, "temperature") or column.index not in part.values:
+        return np.empty(0)
+    return scale_of(column.unit, "temperature").si(part.values[column.index])
+
+
 def _temperature(part: SweepPart, channels: SweepChannels) -> float | None:
     """Return the temperature stated for the run, else the first recorded one. [°C]"""
-    if part.facts.temperature is not None or "temperature" not in channels.values:
+    if part.facts.temperature is not None:
         return part.facts.temperature
-    recorded = channels.values["temperature"]
+    recorded = channels.values["temperature"] if "temperature" in channels.values else _beside_peaks(part)
     first = recorded[np.isfinite(recorded)]
     return float(first[0]) if len(first) else None

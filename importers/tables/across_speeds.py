@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from importers.assumptions import ACROSS_LEAST, TIDY_LINES
+from importers.assumptions import ACROSS_LEAST, MOST_CLICKS, TIDY_LINES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
 from importers.words.adjusters import CLICK_WORD
@@ -22,6 +22,8 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _NUMBER = re.compile(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
+#: a direction and a speed: "C50", "Reb 100"
+_LETTERED = re.compile(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?")
 _CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
@@ -61,7 +63,9 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if not any("Direction" in one for one in (*keys, *sides)) and (way := _way_of_forces(lines[:at])):
         sides = [{"Direction": way}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
-    unit = next((f" [{s.unit}]" for s in speeds if s.unit), "")
+    said_above = _speed_units(lines[:at])
+    of_all = said_above[0] if len(said_above) == 1 and not any(s.marked for s in speeds) else ""
+    unit = next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
     stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)
     force_unit = f" [{stated}]" if stated else ""
     long = [
@@ -84,7 +88,19 @@ def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:
         if speed is None:
             break
         found.insert(0, speed)
-    return found if all(s.marked for s in found) or _are_bare_speeds(found, len(cells), above) else []
+    told = all(s.marked for s in found) or _are_lettered(found, above) or _are_bare_speeds(found, len(cells), above)
+    return found if told else []
+
+
+def _are_lettered(found: Sequence[_Speed], above: Sequence[str]) -> bool:
+    """Whether "C50", "C100", "R50", "R100" are directions and speeds: more than clicks go, or a line has their unit."""
+    sides: dict[str, list[float]] = {}
+    for speed in found:
+        sides.setdefault(speed.way, []).append(float(speed.number.replace(",", ".")))
+    if "" in sides or len(found) < ACROSS_LEAST or any(s.marked for s in found):
+        return False
+    rising = all(len(v) >= 2 and all(a < b for a, b in pairwise(v)) for v in sides.values())
+    return rising and (bool(_speed_units(above)) or max(map(max, sides.values())) > MOST_CLICKS)
 
 
 def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) -> bool:
@@ -110,9 +126,17 @@ def _speed(cell: str) -> _Speed | None:
     if not unit and _CLICKED.search(plain(cell)):
         return None
     marked = bool(unit) or "@" in cell
-    if way is None or (rest and not marked) or (clicks_of(cell) and not marked):
+    if way is None or (rest and not marked and not _LETTERED.fullmatch(cell)):
+        return None
+    if clicks_of(cell) and not marked and not _LETTERED.fullmatch(cell):
         return None
     return _Speed(numbers[0].replace("−", "-"), unit, way, force_unit, marked)
+
+
+def _speed_units(lines: Sequence[str]) -> list[str]:
+    """Return the units of velocity that lines hold, each once."""
+    words = (w for line in lines for w in re.split(r"[\s,;:()\[\]]+", line) if w)
+    return list(dict.fromkeys(w for w in words if is_unit(w, "velocity")))
 
 
 def _speaks_of_speeds(line: str) -> bool:

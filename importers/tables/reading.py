@@ -28,6 +28,7 @@ from importers.tables.across_clicks import with_clicks_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
 from importers.tables.faulty_rows import is_state_column, without_faulty_rows
+from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
@@ -213,10 +214,12 @@ def _plainer(coded: _CodedPlace) -> _CodedPlace:
     lines = place.text.split("\n")
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
+    stacked = with_blocks_stacked(lines)
+    lines = lines if stacked is None else stacked
     clean = tidied(lines)
     plain = lines if clean is None else clean
     upright = turned_upright(plain) or with_clicks_named(plain) or with_speeds_down(plain)
-    if apart is None and clean is None and upright is None:
+    if all(new is None for new in (apart, stacked, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
     return _CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"))

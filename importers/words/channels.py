@@ -45,7 +45,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
         "clock,"
         " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg,"
-        " tout, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata"
+        " tout, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata,"
+        " stamp, zeitmarke, horodatage"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
