@@ -6,7 +6,7 @@ import re
 from typing import NamedTuple
 
 from importers.words.adjusters import adjuster_of
-from importers.words.channels import CHANNEL_WORDS, LESSER, TABLE_WORDS
+from importers.words.channels import CHANNEL_WORDS, CORNERS, LESSER, TABLE_WORDS
 from importers.words.unit_text import KIND, kinds_of
 
 
@@ -66,7 +66,8 @@ def role_of(bare: str) -> str | None:
     if adjuster is not None and len(bare) > 1:
         return adjuster
     stem = bare.removesuffix(" no").removesuffix(" id").removesuffix(" name").removesuffix(" nr").rstrip(".")
-    return next((role for role in ("index", *TABLE_WORDS) if {bare, stem} & TABLE_WORDS[role]), None)
+    found = next((role for role in ("index", *TABLE_WORDS) if {bare, stem} & TABLE_WORDS[role]), None)
+    return found or ("shock" if bare in CORNERS else None)
 
 
 def is_lesser(bare: str) -> bool:

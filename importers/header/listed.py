@@ -10,7 +10,8 @@ from importers.grid import CellGrid
 from importers.header.column import describe_column
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import padded
-from importers.words.spelling import plain
+from importers.words.keys import UNITS
+from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
 _LISTED = (
@@ -25,6 +26,12 @@ _SECTION = (
     r"|colonnes)\s*\]"
 )
 
+#: over the names in a table of channels
+_NAME_HEADS = word_set(
+    "name, channel name, signal, signal name, description, label, bezeichnung, kanalname, messgrosse, nom, designation,"
+    " nombre, nome, variable, quantity, grandeur, magnitud, grandezza, naam, navn, namn, sensor, channel, kanal"
+)
+
 
 class ListedChannels(NamedTuple):
     """Columns that a file lists in its preamble, one a line: "Column 2: Force [N]"."""
@@ -35,9 +42,25 @@ class ListedChannels(NamedTuple):
 
 def listed_channels(above: Sequence[str]) -> ListedChannels:
     """Return the columns that lines list; none where a single line does, or nothing known is listed."""
-    found = _of_section(above) or _of_sections(above) or _of_lines(above)
+    found = _of_table(above) or _of_section(above) or _of_sections(above) or _of_lines(above)
     known = found is not None and any(describe_column(0, _with_brackets(name)).known for name in found.names.values())
     return found if found is not None and known and len(found.names) >= 2 else ListedChannels({}, frozenset())
+
+
+def _of_table(above: Sequence[str]) -> ListedChannels | None:
+    """Return the columns that stand a row each in a table of channels: "No,Name,Unit" over "1,Time,s"."""
+    for mark in ";\t|,":
+        rows = [[c.strip().strip('"') for c in line.strip().split(mark)] for line in above]
+        for at, cells in enumerate(rows):
+            heads = [plain(c) for c in cells]
+            name = next((k for k, head in enumerate(heads) if head in _NAME_HEADS), None)
+            unit = next((k for k, head in enumerate(heads) if head in UNITS), None)
+            if len(cells) < 2 or name is None or unit is None:
+                continue
+            stop = next((i for i in range(at + 1, len(rows)) if len(rows[i]) != len(cells)), len(rows))
+            names = {k + 1: f"{row[name]};{row[unit]}" for k, row in enumerate(rows[at + 1 : stop])}
+            return ListedChannels(names, frozenset(range(at, stop)))
+    return None
 
 
 def _of_section(above: Sequence[str]) -> ListedChannels | None:
@@ -47,7 +70,7 @@ def _of_section(above: Sequence[str]) -> ListedChannels | None:
         return None
     stop = next((i for i in range(start + 1, len(above)) if above[i].lstrip().startswith("[")), len(above))
     lines = [i for i in range(start + 1, stop) if above[i].strip()]
-    numbered = [re.fullmatch(r"\D{0,12}?(\d{1,2})\s*[=:)]\s*(.+)", above[i].strip()) for i in lines]
+    numbered = [re.fullmatch(r"\D{0,12}?(\d{1,2})\s*[=:);,\t|]\s*(.+)", above[i].strip()) for i in lines]
     names = {int(m[1]): m[2] for m in numbered if m}
     if len(names) != len(lines):
         names = {k + 1: above[i].strip() for k, i in enumerate(lines)}

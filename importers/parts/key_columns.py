@@ -12,6 +12,7 @@ from importers.assumptions import CLICK_TEXT_SHARE, CLICK_TEXTS, CLICKS_BELOW, G
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD, adjuster_of
+from importers.words.channels import CORNERS
 from importers.words.clicks import clicks_of
 from importers.words.directions import SIGNS, direction_among
 from importers.words.keys import ONE_KNOB
@@ -32,7 +33,8 @@ def key_columns(
     table
         The table.
     """
-    keys = {c.role: c for c in reversed(usable) if c.role and c.role != "index"}
+    named = sorted(usable, key=lambda c: plain(c.text) in CORNERS)
+    keys = {c.role: c for c in reversed(named) if c.role and c.role != "index"}
     stated = _click_texts(columns, table)
     if stated is not None:
         keys["clicks"] = stated

@@ -6,6 +6,7 @@ import re
 from typing import NamedTuple
 
 from importers.header import uncomment
+from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
 from importers.words.keys import DATE, KNOWN
 from importers.words.spelling import plain
@@ -118,7 +119,7 @@ def _cell_pairs(parts: list[str]) -> list[StatedPair]:
     if (each := _each_a_pair(parts)) is not None:
         return each
     found = [StatedPair(k, v) for k, v in zip(parts[::2], parts[1::2], strict=False) if _known(k)]
-    return found or [pair for part in parts for pair in _inline(part)]
+    return found or [pair for part in parts for pair in _inline(part) or _named_thing(part)]
 
 
 def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
@@ -131,6 +132,13 @@ def _each_a_pair(parts: list[str]) -> list[StatedPair] | None:
             return None
         found.append(StatedPair(" ".join(words[:at]), " ".join(words[at:])))
     return found
+
+
+def _named_thing(part: str) -> list[StatedPair]:
+    """Return the shock or pack that a part names in two words: "Stötdämpare RL-02"."""
+    words = part.split()
+    thing = len(words) == 2 and plain(words[0]) in TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+    return [StatedPair(*words)] if thing and any(c.isdigit() for c in words[1]) else []
 
 
 def _known(key: str) -> bool:

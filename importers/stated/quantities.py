@@ -98,11 +98,23 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
             channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
-    found = _beside_channels(line) | _in_brackets(line) | found
+    found = _beside_channels(line) | _in_brackets(line) | _in_clauses(line) | found
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):
             found.setdefault(channel, unit)
+    return found
+
+
+def _in_clauses(line: str) -> dict[str, str]:
+    """Return the units of clauses that are a channel's name and its unit alone: "Shock RL-02, forces N"."""
+    found = dict[str, str]()
+    for clause in re.split(r"[,;\t|:]", line):
+        words = clause.split()
+        if len(words) == 2 and is_unit(words[1]):
+            name = plain(words[0])
+            channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
+            found |= {channel: words[1]} if channel and KIND[channel] in kinds_of(words[1]) else {}
     return found
 
 

@@ -14,9 +14,16 @@ from importers.parts import SweepPart, cut_table
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, paired
 from importers.tables import ParsedTable
+from importers.words.spelling import plain, word_set
 
 _FORCES = frozenset(("force", "compression", "rebound"))
 _MOTIONS = frozenset(("velocity", "displacement"))
+
+#: words of a title over a table that is no test of damping
+_ASIDE = word_set(
+    "friction, reibung, frottement, rozamiento, attrito, gas, static, statisch, calibration, kalibrierung, seal, stiction"
+)
+_LONGEST_TITLE = 4  #: [words]
 
 
 class SourceFile(NamedTuple):
@@ -112,12 +119,19 @@ def _source(part: SweepPart, number: int, parts: int, file: SourceFile) -> Sourc
 
 def _useful(tables: Sequence[ParsedTable]) -> list[ParsedTable]:
     """Leave out tables beside others that hold no force against motion, such as a summary, with a warning."""
-    fit = [table for table in tables if _is_run(table)]
-    left = [table for table in tables if not _is_run(table)]
+    fit = [table for table in tables if _is_run(table) and not _is_aside(table)]
+    left = [table for table in tables if not any(table is one for one in fit)]
     if not fit:
         fit, left = list(tables[:1]), list(tables[1:])
     said = tuple(f"the table from line {t.first_line} on holds no force against motion and was left out" for t in left)
     return [replace(fit[0], warnings=(*fit[0].warnings, *said)), *fit[1:]] if said else fit
+
+
+def _is_aside(table: ParsedTable) -> bool:
+    """Whether the title over a table says that it is another test than of damping: of friction, of gas, of a cell."""
+    title = next(reversed(table.own or table.shared), "")
+    words = set(plain(title).split())
+    return bool(words & _ASIDE) and 1 <= len(words) <= _LONGEST_TITLE and not any(c in title for c in ":=;,\t")
 
 
 def _is_run(table: ParsedTable) -> bool:

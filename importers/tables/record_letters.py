@@ -41,7 +41,8 @@ def without_letters(data: bytes) -> tuple[bytes, tuple[str, ...]]:
         f"between lines that begin with '{rows.decode()}', those with '{kind}' were left out: {n}"
         for kind, n in left.items()
     )
-    kept = (m[0] if m.start() < first and _NUMBERS.fullmatch(m[3]) else m[3] for m in found if m not in out)
+    # A line left out leaves an empty one, so that what is said of a line further down names the line of the file.
+    kept = (b"" if m in out else m[0] if m.start() < first and _NUMBERS.fullmatch(m[3]) else m[3] for m in found)
     return b"\n".join(kept) + b"\n", said
 
 

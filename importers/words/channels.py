@@ -90,6 +90,8 @@ TABLE_WORDS: dict[str, frozenset[str]] = {
     "index": word_set("index, idx, sample no, no, nr, row, n, i, line, point, pt, scan, record no, messwert, punkt, "
                   "sample, samples"),
 }  # fmt: skip
+#: a column of the places on the car, which tell shocks apart where no column names them
+CORNERS = word_set("corner, corners, car corner, ecke, coin, rincon, angolo, hoek, fitted at, fitted to")
 #: words by which a column is a goal or a by-product rather than the measurement itself
 LESSER = word_set(
     "set, soll, sollwert, command, cmd, target, demand, consigne, nominal, raw, roh, setpoint, reference, ref, ideal,"

@@ -30,7 +30,7 @@ def test_what_a_file_leaves_open_is_asked(name):
 
 
 def test_the_files_are_many():
-    assert len(MAKERS) >= 120
+    assert len(MAKERS) >= 140
 
 
 @pytest.mark.parametrize("channel", ["time", "temperature", "force", "compression"])
@@ -38,3 +38,11 @@ def test_a_column_of_words_is_no_channel(channel):
     data = b"Setting,Velocity [mm/s],Comp [N],Reb [N]\nC6 R8,50,100,200\nC6 R8,100,200,300\nC6 R8,200,300,400\n"
     with pytest.raises(ReadError, match=f"column 'Setting' holds words, no numbers, and so is no {channel}"):
         read_bytes(data, "card.csv", ReadOptions(columns={channel: "1"}))
+
+
+def test_points_that_may_group_thousands_are_asked_about():
+    data = b"Velocita (mm/s);Compressione (N);Estensione (N)\n100;1.250;2.100\n200;1.810;3.010\n400;2.400;4.200\n"
+    with pytest.raises(ReadError, match="4200 N if it groups thousands"):
+        read_bytes(data, "mille.csv")
+    (sweep,) = read_bytes(data, "mille.csv", ReadOptions(decimal=","))
+    assert float(sweep.channels["force"].max()) == 2400.0
