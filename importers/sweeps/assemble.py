@@ -21,7 +21,8 @@ _MOTIONS = frozenset(("velocity", "displacement"))
 
 #: words of a title over a table that is no test of damping
 _ASIDE = word_set(
-    "friction, reibung, frottement, rozamiento, attrito, gas, static, statisch, calibration, kalibrierung, seal, stiction"
+    "friction, reibung, frottement, rozamiento, attrito, gas, static, statisch, calibration, kalibrierung, seal,"
+    " stiction"
 )
 _LONGEST_TITLE = 4  #: [words]
 
