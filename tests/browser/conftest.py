@@ -150,4 +150,5 @@ def serious_faults(page, source):
 
 
 LAYOUT_FAULTS = (Path(__file__).parent / "layout.js").read_text(encoding="utf-8")
+WEAK_EDGES = (Path(__file__).parent / "contrast.js").read_text(encoding="utf-8")
 SMALL_TARGETS = (Path(__file__).parent / "targets.js").read_text(encoding="utf-8")

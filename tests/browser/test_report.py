@@ -8,7 +8,7 @@ import pytest
 from pypdf import PdfReader
 
 from dynoan.show.pages.report.build import LAST, build_report, sections
-from tests.browser.conftest import LAYOUT_FAULTS, SIZES, serious_faults
+from tests.browser.conftest import LAYOUT_FAULTS, SIZES, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
 
@@ -34,7 +34,9 @@ def test_nothing_overflows_or_overlaps(opened, html, size, scheme):
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
-    assert serious_faults(opened(html, 1440, 900, scheme), axe_source) == []
+    page = opened(html, 1440, 900, scheme)
+    assert serious_faults(page, axe_source) == []
+    assert page.evaluate(WEAK_EDGES) == []
 
 
 def test_no_request_leaves_the_page_and_nothing_is_refused(opened, html):

@@ -12,7 +12,7 @@ from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text
 from dynoan.show.pages.trackside.build import LIMIT, build_trackside
-from tests.browser.conftest import LAYOUT_FAULTS, SIZES, SMALL_TARGETS, serious_faults
+from tests.browser.conftest import LAYOUT_FAULTS, SIZES, SMALL_TARGETS, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL, LAST, made_car, made_view, shock_of
 
 pytestmark = pytest.mark.browser
@@ -284,6 +284,44 @@ def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
     press(page, "lsc", -20)
     page.click("#copy")
     assert serious_faults(page, axe_source) == []
+    assert page.evaluate(WEAK_EDGES) == []
+
+
+@pytest.mark.parametrize(("part", "fault"), [("--edge", "edge"), ("--clay", "focus")])
+def test_an_edge_or_a_ring_that_hardly_stands_out_is_found(opened, html, part, fault):
+    page = opened(html, 768, 1024)
+    page.evaluate("part => document.documentElement.style.setProperty(part, '#cfd7dc')", part)
+    found = page.evaluate(WEAK_EDGES)
+    assert len(found) > 5
+    assert {one.split()[0] for one in found} == {fault}
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+@pytest.mark.parametrize("text", [100, 200])
+def test_low_speeds_take_the_width_that_the_words_below_the_curve_tell(opened, view, units, text):
+    """Speeds to 100 mm/s or 4 in/s, where clicks act, are drawn half as wide again as on an even axis, or more."""
+    page = opened(build_trackside(replace(view, units=units)))
+    page.evaluate(
+        """async text => { document.documentElement.style.fontSize = text + '%'; dispatchEvent(new Event('resize'));
+                           await new Promise(requestAnimationFrame); await new Promise(requestAnimationFrame); }""",
+        text,
+    )
+    at = dict(
+        page.evaluate("[...document.querySelectorAll('#curve .mid')].map(t => [t.textContent, +t.getAttribute('x')])")
+    )
+    box = page.evaluate(
+        "(line => [+line.getAttribute('x1'), +line.getAttribute('x2')])(document.querySelector('#curve .zero'))"
+    )
+    low, unit = {"metric": ("100", "mm/s"), "us": ("4", "in/s")}[units]
+    share = (at[low] - at["−" + low]) / (box[1] - box[0])
+    said = re.search(
+        r"up to (\S+) (\S+) take (\d+) % of the width, .* gives them (\d+) %", page.inner_text("#curve-stretch")
+    )
+    assert said.group(1, 2) == (low, unit)
+    assert float(said[3]) == pytest.approx(100 * share, abs=0.6)
+    assert float(said[4]) == pytest.approx(100 * share**2, abs=1.2)
+    assert float(said[3]) > 1.5 * float(said[4])
+    assert at["0"] == pytest.approx(sum(box) / 2)
 
 
 def test_no_request_leaves_the_page_and_nothing_is_refused(opened, html):

@@ -4,7 +4,7 @@ import time
 
 import pytest
 
-from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, serious_faults
+from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, WEAK_EDGES, serious_faults
 from tests.once import laid
 from tests.window.conftest import DEMO
 from tests.window.served import Served, entered
@@ -73,6 +73,7 @@ def test_axe_finds_nothing_serious(chromium, served, axe_source, path, scheme):
     with entered(chromium, served, scheme=scheme, bypass_csp=True) as page:
         opened(page, served, path)
         assert serious_faults(page, axe_source) == []
+        assert page.evaluate(WEAK_EDGES) == []
 
 
 @pytest.mark.thorough

@@ -28,6 +28,7 @@ from numpy.typing import ArrayLike
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.output import write
+from dynoan.show.low_speed import LOW_SPEED
 from dynoan.units import Shown, shown
 
 MM_PER_INCH = 25.4
@@ -42,8 +43,6 @@ PALETTE = ("#4174d9", "#402c03", "#828c4d", "#032140", "#4d828c", "#2d0bd9")
 DASHES: tuple[Any, ...] = ("-", (0, (5, 2)), (0, (1.2, 1.6)), (0, (6, 2, 1.2, 2)), (0, (9, 2.5)), (0, (3, 1.5)))
 LETTER_PT, HANDLE_PT = 4.9, 46  #: of a legend in 8 pt: a letter, and what stands before and after its text [pt]
 BELOW_PT = 34  #: from the axes to the legend below them: tick labels and the axis' name stand between [pt]
-#: to which low speeds are shown apart, in the unit shown; common practice, no source
-LOW_SPEED = {"metric": 100, "us": 4}
 MARKERS = ("o", "s", "^", "D", "v", "P")
 
 #: keyword arguments of a line (and of its markers) in each direction

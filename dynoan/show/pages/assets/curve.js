@@ -1,7 +1,8 @@
 // The curve as inline SVG: what is on now, the baseline behind it, error bars where numbers are given.
 
 const SVG = "http://www.w3.org/2000/svg";
-const BOX = { width: 400, height: 250, left: 46, right: 16, top: 12, bottom: 34 };
+const BOX = { width: 400, height: 250, left: 46, right: 16, top: 12, bottom: 34, letters: 1 };
+const TICK = 30;  // what a speed under the axis takes at the usual size of letters, in pixels
 
 function shape(tag, facts, text) {
   const node = document.createElementNS(SVG, tag);
@@ -29,11 +30,12 @@ function frame() {
   return { speed: speed, up: force.compression * 1.04, down: force.rebound * 1.04 };
 }
 
+// Along the square root of speed: low speeds, where clicks act, take up the middle, and no bend is drawn that a curve has not.
 function scales(limits) {
-  const width = BOX.width - BOX.left - BOX.right;
+  const half = (BOX.width - BOX.left - BOX.right) / 2;
   const height = BOX.height - BOX.top - BOX.bottom;
   return {
-    x: (v) => BOX.left + (v + limits.speed) / (2 * limits.speed) * width,
+    x: (v) => BOX.left + half + Math.sign(v) * Math.sqrt(Math.abs(v) / limits.speed) * half,
     y: (f) => BOX.top + (limits.up - f) / (limits.up + limits.down) * height,
   };
 }
@@ -43,20 +45,41 @@ function drawAxes(svg, limits, to) {
   const force = DATA.units.force;
   const right = BOX.width - BOX.right;
   const foot = BOX.height - BOX.bottom;
-  const stepX = niceStep(2 * limits.speed / speed.factor, BOX.width / 70) * speed.factor;
-  const stepY = niceStep((limits.up + limits.down) / force.factor, BOX.height / 34) * force.factor;
-  for (let v = Math.ceil(-limits.speed / stepX) * stepX; v <= limits.speed * 1.0001; v += stepX) {
+  const stepY = niceStep((limits.up + limits.down) / force.factor, BOX.height / (34 * BOX.letters)) * force.factor;
+  const marked = markedSpeeds(limits, to);
+  [...marked.map((v) => -v), 0, ...marked].forEach((v) => {
     svg.append(shape("line", { class: "grid", x1: to.x(v), x2: to.x(v), y1: BOX.top, y2: foot }));
-    svg.append(shape("text", { class: "tick mid", x: to.x(v), y: foot + 14 }, tidy(v / speed.factor)));
-  }
+    svg.append(shape("text", { class: "tick mid", x: to.x(v), y: foot + 14 * BOX.letters }, tidy(v / speed.factor)));
+  });
   for (let f = Math.ceil(-limits.down / stepY) * stepY; f <= limits.up; f += stepY) {
     svg.append(shape("line", { class: "grid", x1: BOX.left, x2: right, y1: to.y(f), y2: to.y(f) }));
-    svg.append(shape("text", { class: "tick end", x: BOX.left - 5, y: to.y(f) + 4 }, tidy(f / force.factor)));
+    svg.append(shape("text", { class: "tick end", x: BOX.left - 5, y: to.y(f) + 4 * BOX.letters }, tidy(f / force.factor)));
   }
   svg.append(shape("line", { class: "zero", x1: BOX.left, x2: right, y1: to.y(0), y2: to.y(0) }));
   svg.append(shape("line", { class: "zero", x1: to.x(0), x2: to.x(0), y1: BOX.top, y2: foot }));
   svg.append(shape("text", { class: "tick end", x: right, y: BOX.height - 5 }, "velocity [" + speed.unit + "]"));
-  svg.append(shape("text", { class: "tick", x: to.x(0) + 5, y: BOX.top + 9 }, "force [" + force.unit + "]"));
+  svg.append(shape("text", { class: "tick", x: to.x(0) + 5, y: BOX.top + 9 * BOX.letters }, "force [" + force.unit + "]"));
+}
+
+// Few speeds, the low one that the words below name among them, none so near the next that their figures touch.
+function markedSpeeds(limits, to) {
+  const factor = DATA.units.velocity.factor;
+  const low = DATA.low_speed / factor;
+  const apart = (p, q) => Math.abs(to.x(p * factor) - to.x(q * factor)) > TICK * BOX.letters;
+  const kept = DATA.low_speed < limits.speed ? [low] : [];
+  [2, 3, 4, 6, 8, 12, 16, 20, 0.5, 0.25].map((times) => times * low).forEach((v) => {
+    if (v * factor <= limits.speed * 1.0001 && [0, ...kept].every((other) => apart(v, other))) kept.push(v);
+  });
+  return kept.map((v) => v * factor);
+}
+
+// How much of the width the low speeds take, in words, as drawn.
+function stretchInWords() {
+  const limits = frame();
+  if (DATA.low_speed >= limits.speed) return "";
+  return "Low speeds are drawn larger: those up to " + tidy(DATA.low_speed / DATA.units.velocity.factor) + " " + DATA.units.velocity.unit
+    + " take " + Math.round(100 * Math.sqrt(DATA.low_speed / limits.speed)) + " % of the width, where an even axis gives them "
+    + Math.round(100 * DATA.low_speed / limits.speed) + " %.";
 }
 
 function tidy(value) {
@@ -89,7 +112,10 @@ function drawBars(svg, to, found) {
 // Drawn at the width it is shown at, so that its figures keep their size on a phone.
 function fitBox(svg) {
   BOX.width = Math.max(Math.round(svg.clientWidth), 240);
-  BOX.height = Math.round(Math.min(Math.max(BOX.width * 0.62, 190), 360));
+  BOX.letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+  BOX.height = Math.round(Math.min(Math.max(BOX.width * 0.72, 190 * BOX.letters), 400));
+  BOX.left = 46 * BOX.letters;
+  BOX.bottom = 34 * BOX.letters;
   svg.setAttribute("viewBox", "0 0 " + BOX.width + " " + BOX.height);
 }
 

@@ -175,6 +175,7 @@ function draw() {
   fillWhole(names, all);
   fillUndo();
   drawCurve(byId("curve"), names, all);
+  byId("curve-stretch").textContent = stretchInWords();
   byId("curve-words").textContent = "Curve of " + names.map((n) => DATA.corners[n].label).join(" and ") + ": " + inWords(names, all);
   return all;
 }

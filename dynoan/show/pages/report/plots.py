@@ -12,6 +12,7 @@ from dynoan.model.car import Corner, Targets
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import ADJUSTERS, Shock
+from dynoan.show.low_speed import LOW_SPEED
 from dynoan.show.plots import style
 from dynoan.show.plots.curve import draw_curve
 from dynoan.show.plots.maps import draw_authority
@@ -33,7 +34,7 @@ def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
         _fan_panel(ax, click_map, counting, group, units)
     if near:
         style.low_speeds(axes[0][0], units)
-        style.title(axes[0][0], f"{_kind(panels[0])}, to {style.LOW_SPEED[units]} {shown('velocity', units).unit}")
+        style.title(axes[0][0], f"{_kind(panels[0])}, to {LOW_SPEED[units]} {shown('velocity', units).unit}")
     style.label_axes(axes[0][0], units=units)
     return figure
 

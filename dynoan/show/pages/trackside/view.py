@@ -21,6 +21,7 @@ from dynoan.model.curve import DIRECTIONS
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.model.trial import Trial
+from dynoan.show.low_speed import LOW_SPEED
 from dynoan.show.pages.launch_table import LaunchFigures, launch_figures
 from dynoan.show.pages.trackside.tables import DRAWN, pack_table
 from dynoan.show.pages.worn import Worn, worn_of
@@ -105,6 +106,7 @@ def payload(view: TracksideView) -> dict[str, Any]:
         "made": view.made,
         "system": view.units,
         "units": {kind: vars(shown(kind, view.units)) for kind in KINDS},
+        "low_speed": LOW_SPEED[view.units] * shown("velocity", view.units).factor,
         "forms": {kind: FACTORS[kind] for kind in TYPED},
         "weather": WEATHER,
         "tolerance": TOLERANCE,
