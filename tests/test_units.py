@@ -71,6 +71,85 @@ def test_the_forms_of_the_trade(text, kind, value):
     assert units.parse(text, kind) == pytest.approx(value, rel=1e-6)
 
 
+#: one quantity of each kind, in SI, and the ways in which people write its unit
+FORMS = {
+    (
+        "300",
+        "stiffness",
+        52538.05,
+    ): "lb/in lbs/in lbf/in lb/in. lbs./in. lb./in lb/inch lbs/inches|lb per in|lbs per inch|"
+    'pounds per inch|# / in|#/in|#|lbs|lb|#/inch|lb/"|lb/”|# per in.|LBS/IN|[lb/in]',
+    ("190", "force", 845.1621): "lb lbs lbf # lb. lbs. pounds lb-f|LBF|pounds force",
+    ("2", "velocity", 0.0508): 'in/s in/sec in./s in./sec. ips inch/s inches/sec in/second "/s|in per s|in per sec|'
+    "inches per second|inch per sec.|in / s|IPS",
+    (
+        "180",
+        "torque",
+        244.0472,
+    ): "ft-lb lb-ft ft-lbs lbf·ft ft.lb ft*lb ftlb lbft ft·lbf lbs-ft pound-feet ft.-lb. lb.ft|"
+    "ft lb|lb ft|ft lbs|lbf ft|foot pounds|ft. lbs.|ft. lb.",
+    ("9", "energy", 12.20236): "ft-lb lb-ft ftlb|ft lbf|ft lb|ft lbs|foot-pounds",
+    ("145", "pressure", 999739.8): "psi PSI psig lb/in2 lb/in^2 lb/in² lbf/in2 lbs/in2 #/in2|lb/sq in|lb per sq. in.|"
+    "lbs per square inch",
+    ("68", "temperature", 20.0): "F °F ºF ˚F degF fahrenheit|deg F|deg. F|degrees F|degrees Fahrenheit|° F",
+    ("95.5", "length", 2.4257): 'in in. inch inches " ” ″|IN',
+    ("820", "mass", 371.9457): "lb lbs # lbm pounds lb. lbs.|LBS",
+    ("27300", "inertia", 1150.425): "lb-ft2 lb-ft² lb·ft² lb*ft^2|lb ft2|lbs ft2|lbm ft^2|lb ft²",
+    ("20", "damping", 3502.537): "lb-s/in lb-sec/in lb/(in/s) #/(in/s) lb/in/s lbs/in/sec lb/ips|lb s/in|lbf s/in|"
+    "lbs s/in|lb per in/s|lb per ips",
+    ("16", "acceleration", 4.8768): "ft/s2 ft/s^2 ft/s² ft/sec2 ft/sec^2 ft/s/s|ft per s2|feet/s²",
+}
+WRITTEN = [
+    (f"{number}{gap}{unit}", kind, value)
+    for (number, kind, value), forms in FORMS.items()
+    for unit in [*forms.split("|")[0].split(), *forms.split("|")[1:]]
+    for gap in (" ", "")
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "value"), WRITTEN)
+def test_every_form_in_which_americans_write_a_unit(text, kind, value):
+    assert units.parse(text, kind) == pytest.approx(value, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("5/8 in", 0.015875), ("95 3/4 in", 2.43205), ("95-3/4 in", 2.43205), ('1/2"', 0.0127), ("7 ft 11 in", 2.413),
+        ("7' 11\"", 2.413), ("7'11.5\"", 2.4257), ("7’ 11”", 2.413), ("7.9'", 2.40792), ("6 feet", 1.8288),
+    ],
+)  # fmt: skip
+def test_lengths_as_on_a_tape_measure(text, value):
+    assert units.parse(text, "length") == pytest.approx(value, rel=1e-9)
+
+
+@pytest.mark.parametrize("text", ["1,190 lb", "-1,640 lb", "268,000 kg"])
+def test_a_comma_that_may_set_thousands_apart_is_asked_about(text):
+    with pytest.raises(QuantityError, match="can be read in two ways; write"):
+        units.parse(text, "mass")
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("1,190.5 kg", 1190.5),
+        ("1,234,567 kg", 1234567.0),
+        ("1 190 kg", 1190.0),
+        ("1'190,5 kg", 1190.5),
+        ("0,190 kg", 0.19),
+    ],
+)
+def test_a_comma_that_means_one_thing_is_read(text, value):
+    assert units.parse(text, "mass") == value
+
+
+def test_digits_apart_that_are_no_thousands_are_refused():
+    """7' 11 was taken for 711."""
+    with pytest.raises(QuantityError):
+        units.parse("26 8 kg", "mass")
+    assert units.parse("62,431 s", "time") == 62.431, "a lap's time, to the thousandth"
+
+
 @pytest.mark.parametrize(
     ("text", "kind", "says"),
     [

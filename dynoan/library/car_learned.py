@@ -14,7 +14,7 @@ from dynoan.library.car_edit import LineChange
 from dynoan.library.car_file import car_from_text
 from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES, CORNERS, axle_of
-from dynoan.units import parse
+from dynoan.units import in_decimals, parse
 
 _NUMBER = re.compile(r"^\s*([-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(.*)$")
 _KINDS = {"cg_height": ("length", "mm"), "pitch_inertia": ("inertia", "kg m2"), "spring": ("stiffness", "N/mm"),
@@ -100,7 +100,7 @@ def _written(key: str, old: Any, value: NewValue) -> str:
     if isinstance(old, int | float):
         own, unit = float(old), ""
     elif old is not None:
-        found = _NUMBER.match(str(old).partition("±")[0].replace("+-", "±").partition("±")[0])
+        found = _NUMBER.match(in_decimals(str(old).replace("+-", "±").partition("±")[0].strip()))
         if found is None:
             raise QuantityError(f"'{old}' is written in an unusual way", where=key, hint="change it by hand")
         unit = found[2].strip() or str(old).partition("±")[2].strip().partition(" ")[2]

@@ -3,7 +3,7 @@
 In: what people write ("275 lb/in"), or SI values. Out: SI values, or what people read. Called from everywhere.
 One table a kind of quantity, so that "lb" is a force where a force is meant and a mass where a mass is meant.
 A units library is not used here: the trade's "lb" would need overriding everywhere, and importing one costs more
-time than the whole of ``dynoan --help``. Read in this order: factors, examples, read, show.
+time than the whole of ``dynoan --help``. Read in this order: factors, examples, lengths, read, show.
 """
 
 from dynoan.units.examples import (
@@ -22,6 +22,7 @@ from dynoan.units.factors import (
     PSI,
     ZERO_CELSIUS,
 )
+from dynoan.units.lengths import in_decimals
 from dynoan.units.read import (
     BRACKETS,
     LONGEST_SHOWN,
@@ -61,6 +62,7 @@ __all__ = [
     "degrees",
     "example",
     "factor",
+    "in_decimals",
     "normal_unit",
     "parse",
     "shown",

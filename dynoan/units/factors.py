@@ -19,6 +19,7 @@ ZERO_CELSIUS = 273.15
 _FORCE = {
     "n": 1.0, "newton": 1.0, "newtons": 1.0, "kn": 1e3, "dan": 10.0,
     "lbf": POUND_FORCE, "lb": POUND_FORCE, "lbs": POUND_FORCE, "pound": POUND_FORCE, "pounds": POUND_FORCE,
+    "lb*f": POUND_FORCE, "lb*force": POUND_FORCE, "lbsf": POUND_FORCE,
     "kip": 1e3 * POUND_FORCE, "kips": 1e3 * POUND_FORCE, "tonf": 2e3 * POUND_FORCE, "tf": 1e3 * GRAVITY,
     "gf": 1e-3 * GRAVITY, "kgf": GRAVITY, "kg": GRAVITY, "kp": GRAVITY,
 }  # fmt: skip
@@ -43,7 +44,7 @@ def _only(table: dict[str, float], *names: str) -> dict[str, float]:
 
 _VELOCITY = (
     _per(_LENGTH, _only(_TIME, *_PER_SECOND, "min"))
-    | {"ips": INCH, "fpm": 12 * INCH / 60, "mps": 1.0}
+    | {"ips": INCH, "fps": 12 * INCH, "fpm": 12 * INCH / 60, "mps": 1.0}
     | {"km/h": 1 / 3.6, "kmh": 1 / 3.6, "kph": 1 / 3.6, "mph": 63360 * INCH / 3600}
 )  # fmt: skip
 _STIFF = _per(
@@ -60,9 +61,9 @@ def _times(tops: dict[str, float], others: dict[str, float]) -> dict[str, float]
     return {text: x * y for a, x in tops.items() for b, y in others.items() for text in (f"{a}*{b}", f"{b}*{a}")}
 
 
-_TORQUE = _times(_only(_FORCE, "n", "kn", "lbf", "lb", "lbs", "pound", "pounds"), _only(_LENGTH, "m", "ft", "in")) | {
-    "nm": 1.0, "foot*pounds": _FOOT_POUND, "foot*pound": _FOOT_POUND,
-}  # fmt: skip
+_RUN_TOGETHER = dict.fromkeys(("ftlb", "ftlbs", "ftlbf", "lbft", "lbfft"), _FOOT_POUND)
+_TORQUE = _times(_only(_FORCE, "n", "kn", "lbf", "lb"), _only(_LENGTH, "m", "ft", "in")) | {"nm": 1.0} | _RUN_TOGETHER
+_SECONDS_SQUARED = _times(_only(_FORCE, "lbf", "lb"), {"ft*s2": 12 * INCH, "in*s2": INCH})
 
 #: factor to SI by kind of quantity and unit in lower case, blanks and "·" written as "*"
 FACTORS: dict[str, dict[str, float]] = {
@@ -74,15 +75,29 @@ FACTORS: dict[str, dict[str, float]] = {
     | dict.fromkeys(("lb", "lbs", "lbm", "pound", "pounds"), POUND),
     "stiffness": _STIFF | _POUNDS,
     "damping": {f"{f}*s/{d}": v for k, v in _STIFF.items() for f, d in [k.split("/")]}
-    | {f"{f}/({d}/s)": v for k, v in _STIFF.items() for f, d in [k.split("/")]},
-    "pressure": {"pa": 1.0, "kpa": 1e3, "mpa": 1e6, "bar": 1e5, "mbar": 100.0, "psi": PSI, "psig": PSI, "lb/in2": PSI},
-    "inertia": {"kg*m2": 1.0, "lb*ft2": POUND * (12 * INCH) ** 2, "slug*ft2": POUND_FORCE * 12 * INCH},
+    | {f"{f}/{s}": v for k, v in _STIFF.items() for f, d in [k.split("/")] for s in (f"({d}/s)", f"{d}/s")}
+    | {f"{f}/ips": _FORCE[f] / INCH for f in ("lb", "lbf")}
+    | {f"ns/{d}": v for k, v in _STIFF.items() for f, d in [k.split("/")] if f == "n"},
+    "pressure": {
+        "pa": 1.0,
+        "kpa": 1e3,
+        "mpa": 1e6,
+        "bar": 1e5,
+        "mbar": 100.0,
+        "psi": PSI,
+        "psig": PSI,
+        "lb/in2": PSI,
+        "lbf/in2": PSI,
+    },
+    "inertia": {"kg*m2": 1.0, "slug*ft2": POUND_FORCE * 12 * INCH}
+    | {f"{m}*{d}": POUND * f**2 for m in ("lb", "lbm") for d, f in (("ft2", 12 * INCH), ("in2", INCH))}
+    | _SECONDS_SQUARED,
     "acceleration": dict.fromkeys(("m/s2", "m/s/s", "m*s-2", "m*s^-2", "m*s⁻²"), 1.0)
-    | {"ft/s2": 12 * INCH, "cm/s2": 0.01, "mg": 1e-3 * GRAVITY}
+    | {"ft/s2": 12 * INCH, "ft/s/s": 12 * INCH, "cm/s2": 0.01, "mg": 1e-3 * GRAVITY}
     | dict.fromkeys(("g", "gs", "g's"), GRAVITY),
     "torque": _TORQUE,
-    "energy": {"j": 1.0, "kj": 1e3} | _times(_only(_FORCE, "lbf", "lb"), _only(_LENGTH, "ft")),
+    "energy": {"j": 1.0, "kj": 1e3} | _times(_only(_FORCE, "lbf", "lb"), _only(_LENGTH, "ft", "in")) | _RUN_TOGETHER,
     "angle": {"rad": 1.0, "deg": math.pi / 180, "°": math.pi / 180},
     "frequency": {"hz": 1.0, "khz": 1e3, "1/s": 1.0, "s/s": 1.0, "rpm": 1 / 60, "r/min": 1 / 60, "1/min": 1 / 60},
-    "ratio": {"%": 0.01, "": 1.0},
+    "ratio": {"%": 0.01, "percent": 0.01, "": 1.0},
 }

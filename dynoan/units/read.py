@@ -4,28 +4,44 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from dynoan.errors import QuantityError, Where
 from dynoan.units.examples import example
 from dynoan.units.factors import FACTORS, ZERO_CELSIUS
+from dynoan.units.lengths import inches
 
 TEMPERATURES = {"°c", "c", "degc", "°f", "f", "degf", "k", "kelvin", "celsius", "fahrenheit", "º c", "ºc", "ºf"}
 
 LONGEST_SHOWN = 60  #: of what was given, in a message [characters]
 BRACKETS = {"[": "]", "(": ")", "{": "}"}
-_TEXT = re.compile(r"^\s*([-+]?(?:\d[\d ']*(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
+_WHOLE = r"(?:\d{1,3}(?:[ '\u00a0\u202f]\d{3})+(?!\d)|\d{1,3}(?:,\d{3})+(?=\.\d)|\d{1,3}(?:,\d{3}){2,}(?!\d)|\d+)"
+_TEXT = re.compile(rf"^\s*([-+−]?(?:{_WHOLE}(?:[.,]\d+)?|[.,]\d+)(?:[eE][-+]?\d+)?)\s*(.*?)\s*$", re.DOTALL)
+#: 1,190 is 1190 to one reader and 1.19 to another
+_EITHER = re.compile(r"^\s*[-+−]?([1-9]\d{0,2}),(\d{3})(?![\d.,])")
+_ONE_FORM = {
+    "lbs": "lb", "pound": "lb", "pounds": "lb", "foot": "ft", "feet": "ft", "inch": "in", "inches": "in", "sec": "s",
+    "second": "s", "seconds": "s", "sec2": "s2", "degree": "deg", "degrees": "deg", "centigrade": "celsius",
+}  # fmt: skip
+_MARKS = str.maketrans({"μ": "µ", "²": "2", "·": "*", "⋅": "*", "”": '"', "″": '"', "˚": "°", "º": "°", "\u00a0": " "})
 
 
+@lru_cache(maxsize=1024)
 def normal_unit(unit: str) -> str:
-    """Return a unit in the spelling of the tables: lower case, products with ``*``, no brackets around it."""
-    text = unit.strip().lower().replace("μ", "µ")
+    """Return a unit in the spelling of the tables: lower case, products with ``*``, no brackets around it.
+
+    >>> normal_unit("lbs. per inch"), normal_unit("ft-lbs"), normal_unit("lb/sq. in")
+    ('lb/in', 'ft*lb', 'lb/in2')
+    """
+    text = unit.strip().lower().translate(_MARKS)
     if text[:1] in BRACKETS and text.endswith(BRACKETS[text[0]]):
         text = text[1:-1].strip()
-    text = text.replace("#", "lb").replace("²", "2").replace("^2", "2").replace("in.", "in").replace("lbs.", "lbs")
+    text = text.replace("#", "lb").replace("^2", "2")
+    text = re.sub(r"(?<=[a-z])\.(?=[a-z])", "*", re.sub(r"(?<=[a-z])\.(?![a-z0-9])", "", text))
     text = re.sub(r"\s*(?:/|\bper\b)\s*", "/", text)
-    text = re.sub(r"(?<=[a-z])-(?=[a-z])", "*", text).replace("·", "*").replace("⋅", "*")
-    text = re.sub(r"\s+", "*", text)
-    return re.sub(r"\bsec\b", "s", text) if "*sec" in text else text
+    text = re.sub(r"\s+", "*", re.sub(r"(?<=[a-z])\s*-\s*(?=[a-z])", "*", text))
+    text = re.sub(r"[a-z]+2?", lambda word: _ONE_FORM.get(word[0], word[0]), text)
+    return re.sub(r"\b(?:sq|square)\*(in|ft)\b", r"\g<1>2", text)
 
 
 def brief(text: object) -> str:
@@ -54,10 +70,10 @@ def to_celsius(value: float, unit: str) -> float:
     >>> round(to_celsius(100, "°F"), 5)
     37.77778
     """
-    name = normal_unit(unit).replace("*", "").replace("º", "°")
-    if name in {"°c", "c", "degc", "celsius"}:
+    name = re.sub(r"^(?:°|deg)\*?", "", normal_unit(unit))
+    if name in {"c", "celsius"}:
         return value
-    if name in {"°f", "f", "degf", "fahrenheit"}:
+    if name in {"f", "fahrenheit"}:
         return (value - 32.0) / 1.8
     if name in {"k", "kelvin"}:
         return value - ZERO_CELSIUS
@@ -83,10 +99,18 @@ def split_quantity(text: str, kind: str = "") -> tuple[float, str]:
     if match is None:
         like = f"write it like '{example(kind)}'" if kind else ""
         raise QuantityError(f"'{brief(text)}' is not a number with a unit", hint=like)
-    number = match[1].replace(" ", "").replace("'", "")
-    if "," in number:
-        number = number.replace(",", ".")
-    return float(number), match[2]
+    number = re.sub(r"[ '\u00a0\u202f]", "", match[1]).replace("−", "-")
+    grouped = "." in number or number.count(",") > 1
+    return float(number.replace(",", "" if grouped else ".")), match[2]
+
+
+def _certain(text: str, kind: str) -> None:
+    """Refuse a comma that stands where thousands are set apart as well; times are written to the thousandth."""
+    found = _EITHER.match(text)
+    if found and kind != "time":
+        whole, rest = found.groups()
+        hint = f"write {whole}{rest} or {whole}.{rest}"
+        raise QuantityError(f"'{brief(text)}' can be read in two ways", hint=hint)
 
 
 def parse(text: object, kind: str, *, where: Where = "") -> float:
@@ -116,7 +140,8 @@ def parse(text: object, kind: str, *, where: Where = "") -> float:
     try:
         if not str(text).strip():
             raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
-        number, unit = split_quantity(str(text), kind)
+        _certain(str(text), kind)
+        number, unit = (inches(str(text)) if kind == "length" else None) or split_quantity(str(text), kind)
         if not unit and kind != "ratio":
             raise QuantityError(f"'{brief(text)}' has no unit", hint=f"write it like '{example(kind)}'")
         value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)

@@ -13,20 +13,21 @@
     const b = own(e) && !["TEXTAREA", "BUTTON"].includes(e.tagName) ? r.getBoundingClientRect() : e.getBoundingClientRect();
     return { e: e, b: b }; });
   boxes.forEach(({ e, b }) => {
-    const scroller = e.closest(".scroll");
+    const scroller = e.closest(".scroll, .prose pre, .prose table");
     if (!scroller && (b.left < -0.5 || b.right > width + 0.5)) faults.push("sticks out: " + name(e));
     const card = e.closest(".card, .knob, .entry, section, button");
     if (card && card !== e && !scroller) { const c = card.getBoundingClientRect();
       if (b.left < c.left - 0.5 || b.right > c.right + 0.5 || b.bottom > c.bottom + 0.5) faults.push("out of its card: " + name(e)); }
     if (["BUTTON", "SELECT"].includes(e.tagName) && e.scrollWidth > e.clientWidth + 1) faults.push("cut off: " + name(e));
   });
+  const meet = (p, q) => Math.min(p.right, q.right) - Math.max(p.left, q.left) > 1.5 && Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top) > 3;
+  // words that run on to the next line fill no rectangle
+  const lines = ({ e, b }) => (getComputedStyle(e).display === "inline" ? [...e.getClientRects()] : [b]);
   for (let i = 0; i < boxes.length; i += 1) for (let j = i + 1; j < boxes.length; j += 1) {
     const [p, q] = [boxes[i], boxes[j]];
     if (p.e.contains(q.e) || q.e.contains(p.e)) continue;
     if (p.e.type === "radio" || q.e.type === "radio") continue;
-    const x = Math.min(p.b.right, q.b.right) - Math.max(p.b.left, q.b.left);
-    const y = Math.min(p.b.bottom, q.b.bottom) - Math.max(p.b.top, q.b.top);
-    if (x > 1.5 && y > 3) faults.push("overlap: " + name(p.e) + " and " + name(q.e));
+    if (meet(p.b, q.b) && lines(p).some((one) => lines(q).some((other) => meet(one, other)))) faults.push("overlap: " + name(p.e) + " and " + name(q.e));
   }
   return [...new Set(faults)];
 }

@@ -97,7 +97,8 @@ def test_clicks_become_known_one_by_one_by_hand_alone(opened, view):
 
 def test_a_temperature_is_taken_with_and_without_its_unit(opened, html):
     page = opened(html)
-    for typed, written in (("18", 18.0), ("18 °C", 18.0), ("64 F", 17.777778), ("-3,5C", -3.5)):
+    us = [(f"64 {form}", 17.777778) for form in ("F", "°F", "deg F", "degrees F", "degrees Fahrenheit", "˚F")]
+    for typed, written in (("18", 18.0), ("18 °C", 18.0), *us, ("-3,5C", -3.5)):
         page.fill("#note-temperature", typed)
         found = setup_from_text(saved(page), "p.toml", "n").temperature
         assert found == pytest.approx(written, abs=1e-4), typed
@@ -118,11 +119,27 @@ def test_springs_are_taken_with_any_unit_of_the_library(opened, html):
     page = opened(html)
     go(page, "fl")
     field = page.locator("[data-load=spring] input")
-    for typed, spring in (("47.5 N/mm", 47.5), ("270 lb/in", 47.285), ("47,5", 47.5)):
+    us = ("lb/in", "lbs", "lb per in", "lbs per inch", "#/in", "#", "pounds per inch", "lb/in.", "lbf/in", "lbs./in.")
+    for typed, spring in (
+        ("47.5 N/mm", 47.5),
+        *((f"{270 + i} {u}", (270 + i) * 0.1751268) for i, u in enumerate(us)),
+        ("47,5", 47.5),
+    ):
         field.fill(typed)
         field.press("Enter")
         assert float(field.input_value()) == pytest.approx(spring, abs=0.051), typed
         assert page.is_hidden("#spring-fault")
+
+
+def test_a_comma_that_may_set_thousands_apart_is_asked_about(opened, html):
+    page = opened(html)
+    go(page, "fl")
+    field = page.locator("[data-load=mass] input")
+    before = page.inner_text("#rebound-low .ratio")
+    field.fill("1,190 lb")
+    page.locator("#note-result").focus()
+    assert "write 1190 or 1.190" in page.inner_text("#mass-fault")
+    assert page.inner_text("#rebound-low .ratio") == before
 
 
 def test_a_refused_entry_stays_with_its_fault_through_turning_the_phone_and_a_reload(opened, html):

@@ -56,3 +56,9 @@ def test_a_second_learning_writes_over_the_first():
 def test_what_would_be_no_car_is_refused():
     with pytest.raises(QuantityError, match="cg_height"):
         with_learned(TEXT, "k.toml", {"cg_height": NewValue(0.51054, 9.0, 0.1)})
+
+
+def test_a_height_as_on_a_tape_measure_goes_on_in_decimals():
+    text = TEXT.replace("20.1 in", "20 1/4 in")
+    made, _ = with_learned(text, "k.toml", {"cg_height": NewValue(0.51435, 0.5588, 0.0254)})
+    assert 'cg_height = "22.0 ± 1.0 in"' in made

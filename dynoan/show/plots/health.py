@@ -17,6 +17,7 @@ from dynoan.show.plots.style import (
     legend,
     new_figure,
     series,
+    stretch_low_speeds,
     title,
 )
 from dynoan.units import Shown
@@ -69,6 +70,7 @@ def draw_changes(ax: Any, found: Health, units: Shown = "metric") -> Any:
         ax.errorbar(x, y, yerr=np.array([c.high for c in mine]) - y, capsize=3, label=direction, **style)
     ax.axhline(0.0, color=INK, linewidth=0.9)
     label_axes(ax, ("speed", "velocity"), (f"force {found.last} against {found.first}", "%"), units)
+    stretch_low_speeds(ax, units)
     return legend(ax)
 
 

@@ -21,6 +21,7 @@ from dynoan.show.plots.style import (
     low_speeds,
     new_figure,
     series,
+    stretch_low_speeds,
     title,
     zero_lines,
 )
@@ -85,7 +86,7 @@ def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "me
     ax.axvline(0.0, color=SOFT, linewidth=0.8)
     ax.set_ylim(bottom=min(0.0, ax.get_ylim()[0]))
     label_axes(ax, y=("force lost by a click out", "%"), units=units)
-    title(ax, "what a click is worth")
+    title(stretch_low_speeds(ax, units), "what a click is worth")
     return legend(ax)
 
 

@@ -195,6 +195,23 @@ def low_speeds(ax: Any, units: Shown = "metric") -> Any:
     return title(ax, f"low speeds, to {top} {shown('velocity', units).unit}")
 
 
+def stretch_low_speeds(ax: Any, units: Shown = "metric") -> Any:
+    """Draw speeds, which the axes hold already, along their square root, so that low ones take more room; say so."""
+    low, high = (np.sign(end) * np.sqrt(abs(end)) for end in ax.dataLim.intervalx)
+    top = max(abs(low), abs(high)) ** 2
+    if top <= LOW_SPEED[units]:
+        return ax
+    ax.set_xscale("function", functions=(lambda v: np.sign(v) * np.sqrt(np.abs(v)), lambda s: np.sign(s) * s**2))
+    margin = 0.04 * (high - min(low, 0.0))
+    left, right = (low - margin if low < 0 else 0.0), high + margin
+    ax.set_xlim(np.sign(left) * left**2, right**2)
+    speeds = [LOW_SPEED[units] * times for times in (0.25, 1, 2.5, 5, 10, 20) if LOW_SPEED[units] * times <= top]
+    ax.set_xticks([*(-v for v in reversed(speeds) if low < 0), 0, *speeds])
+    ax.minorticks_off()
+    ax.set_xlabel(f"{ax.get_xlabel()}, low ones drawn larger")
+    return ax
+
+
 def _within(x: ArrayLike, y: ArrayLike, top: float) -> FloatArray:
     along, values = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
     if len(along) != len(values) or len(along) < 2:

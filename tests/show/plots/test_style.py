@@ -165,3 +165,27 @@ def test_low_speeds_fill_their_panel():
     low, high = ax.get_ylim()
     assert near.min() - low < 0.1 * np.ptp(near)
     assert high - near.max() < 0.1 * np.ptp(near)
+
+
+@pytest.mark.parametrize(("units", "low", "top"), [("metric", 100, 550), ("us", 4, 21.7)])
+@pytest.mark.parametrize("signed", [True, False])
+def test_low_speeds_take_the_room_that_their_square_root_has(units, low, top, signed):
+    _, ax = style.new_figure()
+    at = np.linspace(-top if signed else 0.25 * low, top, 9)
+    style.label_axes(ax, ("speed", "velocity"), ("off", "%"), units)
+    ax.plot(at, np.ones(9))
+    style.stretch_low_speeds(ax, units)
+    to = [float(ax.transData.transform((v, 0.0))[0]) for v in (0.0, low, top)]
+    assert (to[1] - to[0]) / (to[2] - to[0]) == pytest.approx((low / top) ** 0.5, rel=1e-6)
+    ticks = [float(t) for t in ax.get_xticks()]
+    assert low in ticks
+    assert (-low in ticks) == signed
+    assert ax.get_xlim()[0] <= min(at)
+    assert ax.get_xlim()[1] > top
+    assert "low ones drawn larger" in ax.get_xlabel()
+
+
+def test_speeds_that_are_all_low_stay_on_an_even_axis():
+    _, ax = style.new_figure()
+    ax.plot([10.0, 80.0], [1.0, 1.0])
+    assert style.stretch_low_speeds(ax).get_xscale() == "linear"

@@ -111,6 +111,8 @@ function loadFault(load, text, values) {
   const unit = DATA.units[load.kind].unit;
   const kept = " Still " + values.join(" | ") + " " + unit + ".";
   const value = quantity(text, load.kind);
+  const either = EITHER.exec(text);
+  if (either) return "Not taken: it can be read in two ways; write " + either[1] + either[2] + " or " + either[1] + "." + either[2] + "." + kept;
   if (value === null) return "Not taken: write a number, or one with a unit such as " + number(state.now[members()[0]][load.key], load.kind) + " " + unit + "." + kept;
   return "Not taken: " + (load.key === "mass" ? "less than the unsprung mass, or no weight of a car." : "no spring rate of a car.") + kept;
 }

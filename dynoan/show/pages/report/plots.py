@@ -16,7 +16,7 @@ from dynoan.show.low_speed import LOW_SPEED
 from dynoan.show.plots import style
 from dynoan.show.plots.curve import draw_curve
 from dynoan.show.plots.maps import draw_authority
-from dynoan.show.plots.ratio import draw_ratio, target_points
+from dynoan.show.plots.ratio import draw_both, target_points
 from dynoan.units import Shown, shown
 
 GROUPS = (("lsc", "lsr", "c", "r", "cr"), ("hsc", "hsr"))
@@ -112,6 +112,8 @@ def _draw_packs(ax: Any, maps: Sequence[tuple[str, ClickMap]], units: Shown) -> 
 
 def ratios(corners: Sequence[tuple[Corner, Curve]], targets: Targets | None, units: Shown) -> Any:
     """Return the damping ratios of an axle's corners against velocity, both directions, with the targets."""
-    figure, ax = style.new_figure(180, 85)
-    draw_ratio(ax, [(corner.name.upper(), corner, curve) for corner, curve in corners], target_points(targets), units)
+    figure, axes = style.new_figure(180, 85, cols=2, gridspec_kw={"width_ratios": [5, 3]})
+    draw_both(axes, [(corner.name.upper(), corner, curve) for corner, curve in corners], target_points(targets), units)
+    style.label_axes(axes[0], ("velocity at the shock", "velocity"), ("damping ratio", ""), units)
+    axes[1].set_ylabel("")
     return figure
