@@ -17,7 +17,7 @@ from dynoan.model.log import Log
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
-    from dynoan.model.arrays import FloatArray
+    from dynoan.model.arrays import FloatArray, IntArray
 
 GROUP = "dynoan.importers"
 MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
@@ -181,17 +181,36 @@ def velocity(sweep: Sweep) -> FloatArray | None:
     import numpy as np
 
     from dynoan.model.motion import derived_velocity
+    from dynoan.model.sampling import CHANGES, rate_range, running_middle
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
     gaps = np.empty(0, np.int64)
     if time is not None and len(time) > 1 and np.isfinite(time.sum() + x.sum()):
         steps = np.diff(time) * sweep.rate
+        if 0 < steps.min() < CHANGES * steps.max():
+            local = running_middle(steps)
+            if rate_range(local, float(np.median(steps))):
+                return _by_pieces(x, time, np.flatnonzero(steps > PAUSE_STEPS * local) + 1)
         if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
             return _uneven_velocity(x, time, sweep.rate)
         lost = np.flatnonzero(steps > LOST_STEPS) + 1
         gaps = lost if len(lost) < LOST_SHARE * len(x) else np.flatnonzero(steps > PAUSE_STEPS) + 1
     # Where samples are missing the motion went on unseen: what lies between the ones around is no step of it.
     return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, gaps)])
+
+
+def _by_pieces(x: FloatArray, time: FloatArray, cuts: IntArray) -> FloatArray:
+    """Return the velocity of a record whose rate goes with its speed, each piece between pauses by itself. [m/s]"""
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+    from dynoan.model.sampling import running_mean
+
+    found = []
+    for piece, at in zip(np.split(x, cuts), np.split(time, cuts), strict=True):
+        steps = running_mean(np.diff(at))
+        found.append(derived_velocity(piece, 1.0) / np.append(steps, steps[-1:] if len(steps) else np.nan))
+    return np.concatenate(found)
 
 
 def _uneven_velocity(x: FloatArray, time: FloatArray, rate: float) -> FloatArray:

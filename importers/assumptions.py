@@ -226,6 +226,14 @@ CLIPPED_SHARE = 0.5
 EVEN_STEP = 0.05
 #: [steps] a longer step is a gap of dropped samples; our judgement
 GAP_STEPS = 1.6
+#: [steps] a gap longer than so many may be a pause of the logger between blocks; our judgement
+PAUSE_STEPS = 10.0
+#: [1] steps up to so many times the quickest are taken for as quick; our judgement
+RATE_ALIKE = 1.2
+#: [samples] so many, evenly spread, are looked at first to see whether it does; our judgement
+RATE_LOOK = 2000
+#: [samples] evidence of a record whose rate changes is looked at on an even grid of no more; our judgement
+LONGEST_RETIMED = 2_000_000
 #: [samples] a cycle with fewer does not hold its peaks; our judgement
 CYCLE_SAMPLES = 40.0
 #: [%] percentiles that stand for stroke and peak speed there, above noise; our judgement
@@ -285,8 +293,12 @@ PAUSE_SHARE = 0.05
 KIND_HALVES = 12
 #: [1] strokes that scatter by more, standard deviation over mean, are random; our judgement
 RANDOM_SCATTER = 0.35
+#: [1] nor are they where such a share of them lies within so much of their middle; our judgement
+ALIKE_STROKES, ALIKE_WITHIN = 0.5, 0.1
 #: [1] a quarter of the strokes hold more than this share of all change where frequency goes in steps; our judgement
 SWEPT_STEPS = 0.9
+#: [1] half of the strokes change by a smaller share of the largest change where frequency goes in steps; our judgement
+SWEPT_STILL = 0.03
 #: [1] correlation of a stroke's time and its order in a sweep; our judgement
 SWEPT_ALIKE = 0.8
 #: [1] longest stroke over shortest one from which a motion is swept; our judgement

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
-from importers.assumptions import COARSE_TICKS, EVEN_STEP, GAP_STEPS
+from dynoan.model.sampling import rate_range, running_middle
+from importers.assumptions import (
+    COARSE_TICKS,
+    EVEN_STEP,
+    GAP_STEPS,
+    LONGEST_RETIMED,
+    PAUSE_STEPS,
+    RATE_ALIKE,
+)
+
 
 _LOOK = 1 << 15  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
 
@@ -19,6 +29,8 @@ class JudgedSteps(NamedTuple):
     gaps: BoolArray  #: which steps leave out samples, shape (samples - 1,)
     even: bool  #: whether all steps are alike, or as rounding of alike ones leaves them
     alike: bool = False  #: whether every single step is about the usual one
+    slowest: float = 0.0  #: where the rate changes with the speed: the longest steps, `usual` being the shortest
+    pauses: BoolArray | None = None  #: which of the gaps are too long for samples that were dropped
 
 
 def judged_steps(time: FloatArray) -> JudgedSteps:
@@ -42,9 +54,37 @@ def judged_steps(time: FloatArray) -> JudgedSteps:
         return _of_coarse(time, step, none)
     if mean > 0 and len(known) == len(step) and _on_a_line(time, step, mean):
         return JudgedSteps(mean, none, even=True)
-    gaps = step > GAP_STEPS * middle
+    return _uneven(step, middle)
+
+
+def _uneven(step: FloatArray, middle: float) -> JudgedSteps:
+    """Return steps that are not alike: some are left out, or the rate changes with the speed of the rig."""
+    local = running_middle(np.where(np.isfinite(step) & (step > 0), step, middle))
+    changing = rate_range(local, middle)
+    gaps = step > GAP_STEPS * (local if changing else middle)
+    pauses = gaps & (step > PAUSE_STEPS * local)
+    if changing:
+        # Stamps are rounded: the mean of the quickest tells more than one of them.
+        quickest = float(step[(local <= RATE_ALIKE * changing[0]) & ~gaps].mean())
+        return JudgedSteps(quickest, gaps, even=False, slowest=changing[1], pauses=pauses)
     kept = step[~gaps & (step > 0)]
-    return JudgedSteps(float(kept.mean()), gaps, even=False)
+    return JudgedSteps(float(kept.mean()), gaps, even=False, pauses=pauses)
+
+
+def retimed(channels: Mapping[str, FloatArray], judged: JudgedSteps) -> Mapping[str, FloatArray]:
+    """Return a record whose rate changes with the speed as if sampled at its quickest, pauses left as they are.
+
+    The record itself where its rate does not change, or where that would be longer than `LONGEST_RETIMED`.
+    """
+    time = channels["time"]
+    if not judged.slowest or judged.pauses is None or not np.isfinite(time).all():
+        return channels
+    step = np.where(judged.pauses, judged.usual, np.maximum(np.diff(time), 0.0))
+    run = np.concatenate([[0.0], np.cumsum(step)])
+    if run[-1] > LONGEST_RETIMED * judged.usual:
+        return channels
+    even = np.arange(0.0, run[-1], judged.usual)
+    return {c: np.interp(even, run, x) for c, x in channels.items()}
 
 
 def _of_coarse(time: FloatArray, step: FloatArray, none: BoolArray) -> JudgedSteps:

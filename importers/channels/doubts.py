@@ -15,7 +15,6 @@ from importers.assumptions import (
     CLIPPED_SHARE,
     CYCLE_SAMPLES,
     EVEN_STEP,
-    GAP_STEPS,
     PROBE_SAMPLES,
     SPIKE_SHARE,
     SPIKES_FEW,
@@ -162,7 +161,9 @@ def _timing(time: FloatArray | None) -> list[str]:
     if judged.alike or (judged.even and not (time[1:] == time[:-1]).any()):
         return []
     step = np.diff(time)
-    return _timing_faults(step[np.isfinite(step)], judged)
+    known = np.isfinite(step)
+    some = judged._replace(gaps=judged.gaps[known], pauses=None if judged.pauses is None else judged.pauses[known])
+    return _timing_faults(step[known], some)
 
 
 def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:
@@ -170,13 +171,24 @@ def _timing_faults(step: FloatArray, judged: JudgedSteps) -> list[str]:
     back, same = int((step < 0).sum()), int((step == 0).sum())
     out = [f"time jumps back in {back} places"] if back else []
     if usual > 0:
-        lost = np.zeros(len(step), bool) if judged.even else step > GAP_STEPS * usual
-        if lost.any():
-            dropped = int(np.round(step[lost] / usual - 1).sum())
-            gaps = int(lost.sum())
-            out.append(f"{dropped} samples were dropped in {gaps} gap{'s' if gaps > 1 else ''}")
-        out += _uneven(step[(step > 0) & ~lost][:PROBE_SAMPLES], usual)
+        out += _gaps(step, judged)
+        if not judged.slowest:
+            out += _uneven(step[(step > 0) & ~judged.gaps][:PROBE_SAMPLES], usual)
     return [*out, f"{same} samples repeat the time before them"] if same else out
+
+
+def _gaps(step: FloatArray, judged: JudgedSteps) -> list[str]:
+    """Warn of samples that were dropped, counted where the rate is known there."""
+    if not judged.gaps.any():
+        return []
+    paused = judged.pauses is not None and bool((judged.gaps & judged.pauses).any())
+    many = int(judged.gaps.sum())
+    where = f"in {many} gap{'s' if many > 1 else ''}"
+    if judged.slowest:
+        said = f"nothing was recorded {where}, {float(step[judged.gaps].max()):.2g} s at the most"
+    else:
+        said = f"{int(np.round(step[judged.gaps] / judged.usual - 1).sum())} samples were dropped {where}"
+    return [f"{said}, or the logger paused there" if paused else said]
 
 
 def _uneven(step: FloatArray, usual: float) -> list[str]:

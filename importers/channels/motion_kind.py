@@ -6,10 +6,13 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import FloatArray, IntArray
 from importers.assumptions import (
+    ALIKE_STROKES,
+    ALIKE_WITHIN,
     KIND_HALVES,
     ONE_WAY_SHARE,
+    PAUSE_STEPS,
     PAUSE_SHARE,
     QUASI_STATIC,
     RANDOM_SCATTER,
@@ -17,6 +20,7 @@ from importers.assumptions import (
     SWEPT_ALIKE,
     SWEPT_RATIO,
     SWEPT_STEPS,
+    SWEPT_STILL,
 )
 
 
@@ -37,7 +41,9 @@ def _known(x: FloatArray) -> FloatArray:
     return x if np.isfinite(x.sum()) else x[np.isfinite(x)]
 
 
-def motion_warnings(velocity: FloatArray, rate: float, top: float | None = None) -> tuple[str, ...]:
+def motion_warnings(
+    velocity: FloatArray, rate: float, top: float | None = None, time: FloatArray | None = None
+) -> tuple[str, ...]:
     """Return what a person should know of a motion that is not the cycles of a rig.
 
     Parameters
@@ -48,6 +54,8 @@ def motion_warnings(velocity: FloatArray, rate: float, top: float | None = None)
         Sample rate. [Hz]
     top
         Its `top_speed`, where that is known already. [m/s]
+    time
+        Of the samples, where known: a stroke that a pause of the logger cuts is none. [s]
     """
     v = _known(velocity)
     top = top_speed(v) if top is None else top
@@ -58,7 +66,8 @@ def motion_warnings(velocity: FloatArray, rate: float, top: float | None = None)
                 "friction and spring but no damping at the speeds of a shock",)  # fmt: skip
     if goes_one_way(v):
         return ("the motion goes one way only: nothing is known of the other direction",)
-    said = _not_cyclic(_halves(v, top, rate))
+    cuts = np.empty(0, np.int64) if time is None or len(v) != len(time) else _pauses(time, rate)
+    said = _not_cyclic(_halves(v, top, rate, cuts))
     return (said,) if said else ()
 
 
@@ -70,15 +79,22 @@ def goes_one_way(velocity: FloatArray) -> bool:
     return min(forth, back) < ONE_WAY_SHARE * max(forth, back)
 
 
-def _halves(v: FloatArray, top: float, rate: float) -> _Halves:
-    """Return the strokes of a motion, small stirs and pauses left out."""
+def _pauses(time: FloatArray, rate: float) -> IntArray:
+    """Return the samples that a pause follows."""
+    return np.flatnonzero(np.diff(time) > PAUSE_STEPS / rate)
+
+
+def _halves(v: FloatArray, top: float, rate: float, cuts: IntArray) -> _Halves:
+    """Return the strokes of a motion, small stirs and pauses left out, and strokes that a cut touches."""
     moving = np.flatnonzero(np.abs(v) > PAUSE_SHARE * top)
     forth = v[moving] > 0
     turns = np.flatnonzero(forth[1:] != forth[:-1]) + 1
     if len(turns) < 2:
         return _Halves(np.empty(0), np.empty(0))
     travel = np.abs(np.add.reduceat(v[moving], turns)[:-1]) / rate
-    return _Halves(travel, (moving[turns[1:] - 1] - moving[turns[:-1]] + 1).astype(np.float64))
+    first, last = moving[turns[:-1]], moving[turns[1:] - 1]
+    whole = np.searchsorted(cuts, first - 2) == np.searchsorted(cuts, last + 2)
+    return _Halves(travel[whole], (last - first + 1)[whole].astype(np.float64))
 
 
 def _not_cyclic(halves: _Halves) -> str:
@@ -86,13 +102,15 @@ def _not_cyclic(halves: _Halves) -> str:
     if len(halves.travel) < KIND_HALVES:
         return ""
     scatter = float(halves.travel.std() / halves.travel.mean())
-    if scatter > RANDOM_SCATTER:
+    middle = float(np.median(halves.travel))
+    alike = np.count_nonzero(np.abs(halves.travel - middle) < ALIKE_WITHIN * middle) / len(halves.travel)
+    if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES:
         return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "
                 f"{1e3 * halves.travel.max():.3g} mm; the record is used whole")  # fmt: skip
     # A staircase changes in few steps, a sweep throughout.
     change = np.sort(np.abs(np.diff(np.log(halves.samples))))[::-1]
-    steady = float(change[: len(change) // 4].sum()) < SWEPT_STEPS * float(change.sum())
-    if not steady or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
+    few = float(change[: len(change) // 4].sum()) >= SWEPT_STEPS * float(change.sum())
+    if few or float(np.median(change)) < SWEPT_STILL * float(change[0]) or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
         return ""
     order = np.corrcoef(np.argsort(np.argsort(halves.samples)), np.arange(len(halves.samples)))[0, 1]
     if abs(float(order)) > SWEPT_ALIKE:

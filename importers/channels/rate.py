@@ -19,7 +19,7 @@ class SampleRate(NamedTuple):
     """A sample rate and where it comes from."""
 
     hertz: float | None = None  #: [Hz]; None where it is not known
-    why: str = ""  #: empty where it is the time column's
+    why: str = ""  #: empty where it is the time column's and the same throughout
     warnings: tuple[str, ...] = ()
 
 
@@ -44,7 +44,13 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
         The stated rate.
     """
     if "time" in scaled.scales:
-        return _against(sample_rate(raw["time"], scaled.scales["time"].scale.factor), stated.hertz)
+        factor = scaled.scales["time"].scale.factor
+        judged = judged_steps(raw["time"])
+        found = _against(_hertz(judged.usual * factor), stated.hertz)
+        if not judged.slowest:
+            return found
+        slowest = 1 / (judged.slowest * factor)
+        return found._replace(why=f"the rate goes with the speed of the rig: {slowest:.3g} to {found.hertz:.4g} Hz")
     if stated.hertz:
         return stated
     if scaled.probe.has("displacement", "velocity"):
@@ -73,7 +79,11 @@ def sample_rate(time: FloatArray, factor: float) -> float | None:
     factor
         By which it becomes seconds.
     """
-    step = judged_steps(time).usual * factor
+    return _hertz(judged_steps(time).usual * factor)
+
+
+def _hertz(step: float) -> float | None:
+    """Return the rate of samples so far apart, which is none where time stands. [Hz]"""
     if not step > 0:
         return None
     rate = 1 / step

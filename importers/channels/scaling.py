@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+import numpy as np
+
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
+from dynoan.model.sampling import CHANGES
+from importers.assumptions import RATE_LOOK
 from importers.channels.agreement import Agreement
+from importers.channels.clock_steps import judged_steps, retimed
 from importers.channels.motion_check import check_motion
 from importers.channels.probe import Probe
 from importers.channels.unit_inference import ChannelScale, inferred_unit
@@ -43,7 +48,7 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
     ReadError
         If a unit is unknown, or missing and nothing tells it, or two units contradict the motion.
     """
-    probe = Probe.of(raw)
+    probe = Probe.of(_at_one_rate(raw))
     scales: dict[str, ChannelScale] = {}
     missing, warnings = [], []
     for channel in raw:
@@ -63,6 +68,16 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
     scaled = probe.scaled({c: s.scale for c, s in scales.items()})
     check = check_motion(scaled, scales, rate, part.name)
     return ScaledChannels(scaled, scales, (*warnings, *check.warnings), check.agreed)
+
+
+def _at_one_rate(raw: Mapping[str, FloatArray]) -> Mapping[str, FloatArray]:
+    """Return a record as if sampled at one rate, for what it tells; itself where it is, as nearly all are."""
+    if "time" not in raw:
+        return raw
+    look = np.diff(raw["time"][:: max(1, len(raw["time"]) // RATE_LOOK)])
+    if not len(look) or not float(look.min()) < CHANGES * float(look.max()):
+        return raw
+    return retimed(raw, judged_steps(raw["time"]))
 
 
 def _inferred(

@@ -64,7 +64,8 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     if rate.hertz:
         refuse_pull(part, _counted(scaled, v), fast)
     warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
-                *_unusual(part, _counted(scaled, v), rate.hertz, fast),
+                *_unusual(part, _counted(scaled, v), fast),
+                *_kind(scaled, v, rate.hertz, fast),
                 *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
@@ -82,17 +83,21 @@ def _rate_column_beaten(part: SweepPart, raw: Mapping[str, FloatArray], stated: 
     return (f"the time column {column}, you say {stated.hertz:.4g} Hz: you were believed",)
 
 
-def _unusual(part: SweepPart, motion: CountedMotion, rate: float | None, fast: float) -> tuple[str, ...]:
+def _unusual(part: SweepPart, motion: CountedMotion, fast: float) -> tuple[str, ...]:
     """Return the warnings of values that no shock on a dyno shows, for the speed that is reached. [m/s]"""
     where = motion.displacement
     rest = rest_force(motion._replace(displacement=None)) if part.facts.rod and part.facts.gas_pressure else None
     gas = against_pressure(part.facts, rest.force if rest and rest.samples else None)
-    kind = motion_warnings(motion.velocity, rate, fast) if rate else ()
     most = float(np.nanmax(np.abs(motion.force)))
     weak = below_usual(np.inf, most)  # a slow trace is told of as what it is
     stroke = against_stroke(part.facts.stroke, where)
     magnitudes = magnitudes_of_force(motion.force, motion.velocity)
-    return (*kind, *beyond_usual(fast, most), *weak, *gas, *stroke, *magnitudes)
+    return (*beyond_usual(fast, most), *weak, *gas, *stroke, *magnitudes)
+
+
+def _kind(scaled: ScaledChannels, velocity: FloatArray, rate: float | None, fast: float) -> tuple[str, ...]:
+    time = scaled.probe.joined("time") if scaled.probe.has("time") else None
+    return motion_warnings(velocity, rate, fast, time) if rate else ()
 
 
 def _counted(scaled: ScaledChannels, velocity: FloatArray) -> CountedMotion:
@@ -158,6 +163,7 @@ def _decisions(part: SweepPart, scaled: ScaledChannels, signs: Signs, rate: Samp
     for channel, s in scaled.scales.items():
         column = part.roles.channels[channel]
         why = f"{s.why}; {signs.evidence}" if channel in signed else s.why
+        why = f"{why}; {rate.why}" if channel == "time" and rate.why else why
         decisions[channel] = ChannelDecision(
             column.text or f"column {column.index + 1}", s.unit, _sign(signs, channel), why
         )

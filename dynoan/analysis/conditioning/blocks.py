@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -13,6 +15,8 @@ from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 ALIKE = 0.03
 #: a cycle counts where the motion leaves the middle by this share of the whole stroke, both ways
 HYSTERESIS = 0.06
+#: share of that within which a record's end is in the middle, or where it began; judged: 1 % of a cycle
+EDGE = 0.5
 
 Kind = Literal["steady", "irregular"]
 
@@ -50,11 +54,20 @@ def cycle_starts(signal: FloatArray) -> IntArray:
     """Return the samples where the signal passes its middle upward, after having been clearly below it.
 
     Works on displacement or on velocity. Noise cannot fake a cycle: between two starts the signal was well above and
-    well below its middle.
+    well below its middle. A record that begins or ends in its middle, rising, has a start there.
     """
+    return _starts(signal, _middle_of(signal))
+
+
+def _middle_of(signal: FloatArray) -> tuple[float, float]:
+    """Return a signal's middle and how far from it is clearly off it. [as the signal]"""
     thin = signal[:: max(1, len(signal) // 100_000)]
     low, high = np.percentile(thin, [0.2, 99.8])
-    middle, reach = 0.5 * (low + high), HYSTERESIS * (high - low)
+    return float(0.5 * (low + high)), float(HYSTERESIS * (high - low))
+
+
+def _starts(signal: FloatArray, about: tuple[float, float]) -> IntArray:
+    middle, reach = about
     state = np.zeros(len(signal), dtype=np.int8)
     state[signal > middle + reach] = 1
     state[signal < middle - reach] = -1
@@ -63,40 +76,84 @@ def cycle_starts(signal: FloatArray) -> IntArray:
         return np.empty(0, dtype=np.int64)
     turns = np.flatnonzero(np.diff(state[clear]) == 2)
     before, after = clear[turns], clear[turns + 1]
-    return np.array([_crossing(signal, b, a, middle) for b, a in zip(before, after, strict=True)], dtype=np.int64)
+    found = [_crossing(signal, b, a, middle) for b, a in zip(before, after, strict=True)]
+    first, last = int(clear[0]), int(clear[-1])
+    if first and state[first] == 1 and abs(signal[0] - middle) <= EDGE * reach:
+        found.insert(0, 0)
+    if state[last] == -1 and abs(signal[-1] - middle) <= EDGE * reach:
+        found.append(len(signal))
+    return np.array(found, dtype=np.int64)
 
 
 def _crossing(signal: FloatArray, before: int, after: int, middle: float) -> int:
     return int(before) + 1 + int(np.argmax(signal[before + 1 : after + 1] >= middle))
 
 
-def cut(signal: FloatArray) -> tuple[Block, ...]:
+def cut(signal: FloatArray, stretches: Sequence[tuple[int, int]] = ()) -> tuple[Block, ...]:
     """Return the blocks of a record: runs of at least two cycles alike are steady, all else is irregular.
 
     Parameters
     ----------
     signal
         Displacement, or velocity where that is all there is, shape (n,).
+    stretches
+        First sample, and that after the last, of what lies between pauses of the logger and changes of its rate. One of them that turns
+        evenly is a block as the rig made it, were it a single cycle; whatever the place in the stroke that it starts at.
     """
-    starts = cycle_starts(signal)
+    about = _middle_of(signal)
+    if len(stretches) < 2:
+        return _runs(signal, 0, _starts(signal, about)) or (_irregular(signal, 0, len(signal)),)
+    blocks: list[Block] = []
+    for a, b in stretches:
+        part = signal[a:b]
+        starts = _starts(part, about)
+        whole = _even_turns(part, starts, about)
+        blocks += _runs(part, a, starts) if whole is None else (_block(part, a, whole, "steady"),)
+    return tuple(blocks) or (_irregular(signal, 0, len(signal)),)
+
+
+def _even_turns(part: FloatArray, starts: IntArray, about: tuple[float, float]) -> IntArray | None:
+    """Return the bounds of a stretch's cycles counted from its first sample, None where it does not turn evenly."""
+    n = len(part)
+    back = _starts(2 * about[0] - part, about)
+    turns = np.concatenate([np.diff(starts), np.diff(back)]).astype(float)
+    closes = abs(part[-1] - part[0]) <= EDGE * about[1]
+    if len(turns) == 0 and len(starts) + len(back) and closes:
+        turns = np.array([float(n)])
+    if len(turns) == 0 or np.ptp(turns) > ALIKE * turns.min() + 3.0:
+        return None
+    period = float(turns.mean())
+    cycles = int(n / period + ALIKE)
+    return np.minimum(np.round(period * np.arange(cycles + 1)).astype(np.int64), n) if cycles else None
+
+
+def _irregular(signal: FloatArray, a: int, b: int) -> Block:
+    return Block((a, b), "irregular", float(np.ptp(signal)))
+
+
+def _block(part: FloatArray, a: int, bounds: IntArray, kind: Kind) -> Block:
+    strokes = [float(np.ptp(part[i:j])) for i, j in pairwise(bounds)]
+    return Block(tuple(a + int(s) for s in bounds), kind, float(np.median(strokes)))
+
+
+def _runs(part: FloatArray, a: int, starts: IntArray) -> tuple[Block, ...]:
+    """Return the runs of cycles alike of a part that begins at sample `a`, none where it has no two cycles."""
     if len(starts) < 3:
-        return (Block((0, len(signal)), "irregular", float(np.ptp(signal))),)
+        return ()
     period = np.diff(starts).astype(float)
-    strokes = np.maximum.reduceat(signal, starts[:-1]) - np.minimum.reduceat(signal, starts[:-1])
-    strokes[-1] = np.ptp(signal[starts[-2] : starts[-1]])
+    strokes = np.maximum.reduceat(part, starts[:-1]) - np.minimum.reduceat(part, starts[:-1])
+    strokes[-1] = np.ptp(part[starts[-2] : starts[-1]])
     blocks: list[Block] = []
     first = 0
     for i in range(1, len(period) + 1):
-        if i < len(period) and _alike(period, strokes, first, i):
+        if i < len(period) and _together(period, strokes, first, i):
             continue
-        kind: Kind = "steady" if i - first >= 2 else "irregular"
-        bounds = tuple(int(s) for s in starts[first : i + 1])
-        blocks.append(Block(bounds, kind, float(np.median(strokes[first:i]))))
+        blocks.append(_block(part, a, starts[first : i + 1], "steady" if i - first >= 2 else "irregular"))
         first = i
     return tuple(blocks)
 
 
-def _alike(period: FloatArray, strokes: FloatArray, first: int, i: int) -> bool:
+def _together(period: FloatArray, strokes: FloatArray, first: int, i: int) -> bool:
     # One sample of doubt in each crossing: a cycle of ten samples cannot be timed to 3 %.
     slack = ALIKE + 1.5 / period[first]
     return bool(abs(period[i] / period[first] - 1) < slack and abs(strokes[i] / strokes[first] - 1) < 2 * ALIKE)

@@ -68,7 +68,7 @@ def _read(sweep: Sweep) -> Read:
     record = prepare(sweep)
     signal = record.displacement if record.displacement is not None else record.velocity
     assert signal is not None
-    blocks = cut(signal)
+    blocks = cut(signal, record.stretches)
     motion = find_motion(record, blocks)
     rows, used = rows_of(record, blocks, motion)
     rows, play = without_play(enough(rows))

@@ -32,6 +32,8 @@ class Record:
     displacement_noise: float  #: standard deviation [m]
     findings: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    #: first sample, and that after the last, of what lies between pauses of the logger and changes of its rate
+    stretches: tuple[tuple[int, int], ...] = ()
 
     @property
     def samples(self) -> int:
@@ -82,7 +84,7 @@ def prepare(sweep: Sweep) -> Record:
     force_, x, v, temperature = even.channels
     assert force_ is not None
     return Record(even.dt, force_, x, v, temperature, even.good, even.own, step, force_noise, noise,
-                  (*even.notes, *notes), tuple(warnings))  # fmt: skip
+                  (*even.notes, *notes), tuple(warnings), even.stretches)  # fmt: skip
 
 
 def _channel(sweep: Sweep, key: str) -> FloatArray | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import cast
@@ -190,7 +191,7 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     if open_.any():
         window = _local_window(blocks, record, x)
         # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
-        velocity[open_] = (local_slope(x, window, 4 if window <= 5 else 3) / dt)[open_]
+        velocity[open_] = _by_polynomials(x, record.stretches, window)[open_] / dt
     for block in blocks:
         if block.kind == "steady":
             settled[block.start : block.stop] = True
@@ -201,6 +202,15 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     else:
         how = "velocity from local polynomials through displacement"
     return StrokeMotion(velocity, settled, (how,))
+
+
+def _by_polynomials(x: FloatArray, stretches: Sequence[tuple[int, int]], window: int) -> FloatArray:
+    """Return the slope of displacement within each stretch, zero in the pauses between them. [m/sample]"""
+    slope = np.zeros(len(x))
+    for a, b in stretches or ((0, len(x)),):
+        if b - a >= 3:
+            slope[a:b] = local_slope(x[a:b], window, 4 if window <= 5 else 3)
+    return slope
 
 
 def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
@@ -223,9 +233,9 @@ def _crank_block(
     recorded = period * float(np.mean(record.own[a:b]))
     limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
     for harmonics in (4, 8, 14):
+        at = a + np.flatnonzero(record.good[a:b] & record.own[a:b])
         # Small enough for BLAS to start no threads.
-        at = np.arange(a, b, max(1, (b - a) * (2 * harmonics + 2) // 9000))
-        good = at[record.good[at] & record.own[at]]
+        good = at[:: max(1, len(at) * (2 * harmonics + 2) // 9000)]
         if harmonics > recorded / 3 or len(good) < 3 * harmonics:
             break
         omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)

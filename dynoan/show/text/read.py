@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 _ROWS = 9
+#: a record that spans so many times what its samples would take pauses, or was sampled less often in places
+_SLOWER = 1.1
 
 
 def blocks(answer: ReadAnswer, look: Look) -> list[Block]:
@@ -58,7 +60,13 @@ def _what(sweep: Sweep) -> str:
         return f"peak table, {sweep.samples} points"
     if sweep.rate is None:
         return f"trace, {sweep.samples} samples, sample rate not known"
-    return f"trace, {sweep.samples} samples at {sweep.rate:.5g} Hz, {sweep.samples / sweep.rate:.1f} s"
+    lasts = sweep.samples / sweep.rate
+    time = sweep.channels.get("time")
+    spanned = lasts if time is None else float(time[-1] - time[0])
+    # Times that jump back or are missing span nothing to go by.
+    if spanned > _SLOWER * lasts:
+        return f"trace, {sweep.samples} samples at up to {sweep.rate:.5g} Hz in {spanned:.1f} s"
+    return f"trace, {sweep.samples} samples at {sweep.rate:.5g} Hz, {lasts:.1f} s"
 
 
 def _setting(sweep: Sweep) -> str:
