@@ -8,7 +8,7 @@ from dynoan.model.arrays import FloatArray
 
 #: [samples] neighbouring steps of time whose median says how often a record was sampled there; our judgement
 NEIGHBOURS = 9
-#: [1] the rate goes with the speed, by an encoder or from block to block, where a twentieth of the steps lies below this
+#: [1] the rate goes with the speed, by an encoder or block by block, where a twentieth of the steps lies below this
 #: share of the middle one, or the middle one below it of a twentieth; our judgement: a clock that shakes is not meant
 CHANGES = 0.7
 _LOOK = 1 << 15  #: windows looked at a time: all at once are many times as large as a channel [samples]

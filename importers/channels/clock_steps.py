@@ -18,7 +18,6 @@ from importers.assumptions import (
     RATE_ALIKE,
 )
 
-
 _LOOK = 1 << 15  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
 
 

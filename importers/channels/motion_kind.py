@@ -12,8 +12,8 @@ from importers.assumptions import (
     ALIKE_WITHIN,
     KIND_HALVES,
     ONE_WAY_SHARE,
-    PAUSE_STEPS,
     PAUSE_SHARE,
+    PAUSE_STEPS,
     QUASI_STATIC,
     RANDOM_SCATTER,
     SPEED_PERCENTILE,
@@ -110,7 +110,8 @@ def _not_cyclic(halves: _Halves) -> str:
     # A staircase changes in few steps, a sweep throughout.
     change = np.sort(np.abs(np.diff(np.log(halves.samples))))[::-1]
     few = float(change[: len(change) // 4].sum()) >= SWEPT_STEPS * float(change.sum())
-    if few or float(np.median(change)) < SWEPT_STILL * float(change[0]) or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
+    steps = few or float(np.median(change)) < SWEPT_STILL * float(change[0])
+    if steps or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
         return ""
     order = np.corrcoef(np.argsort(np.argsort(halves.samples)), np.arange(len(halves.samples)))[0, 1]
     if abs(float(order)) > SWEPT_ALIKE:

@@ -44,13 +44,7 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
         The stated rate.
     """
     if "time" in scaled.scales:
-        factor = scaled.scales["time"].scale.factor
-        judged = judged_steps(raw["time"])
-        found = _against(_hertz(judged.usual * factor), stated.hertz)
-        if not judged.slowest:
-            return found
-        slowest = 1 / (judged.slowest * factor)
-        return found._replace(why=f"the rate goes with the speed of the rig: {slowest:.3g} to {found.hertz:.4g} Hz")
+        return _of_column(raw["time"], scaled.scales["time"].scale.factor, stated.hertz)
     if stated.hertz:
         return stated
     if scaled.probe.has("displacement", "velocity"):
@@ -59,6 +53,16 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
             rate = 1 / abs(found.scale)
             return SampleRate(rate, f"{rate:.4g} Hz, from displacement and velocity")
     return SampleRate(warnings=(_UNKNOWN,) if "velocity" in scaled.scales else ())
+
+
+def _of_column(time: FloatArray, factor: float, stated: float | None) -> SampleRate:
+    """Return the time column's rate, the quickest where it goes with the speed."""
+    judged = judged_steps(time)
+    rate = _against(_hertz(judged.usual * factor), stated)
+    if not judged.slowest or rate.hertz is None:
+        return rate
+    slowest = 1 / (judged.slowest * factor)
+    return rate._replace(why=f"the rate goes with the speed of the rig: {slowest:.3g} to {rate.hertz:.4g} Hz")
 
 
 def _against(rate: float | None, stated: float | None) -> SampleRate:

@@ -97,8 +97,8 @@ def cut(signal: FloatArray, stretches: Sequence[tuple[int, int]] = ()) -> tuple[
     signal
         Displacement, or velocity where that is all there is, shape (n,).
     stretches
-        First sample, and that after the last, of what lies between pauses of the logger and changes of its rate. One of them that turns
-        evenly is a block as the rig made it, were it a single cycle; whatever the place in the stroke that it starts at.
+        First sample, and that after the last, of what lies between pauses of the logger and changes of its rate. One
+        that turns evenly is a block as the rig made it, were it a single cycle, wherever in the stroke it starts.
     """
     about = _middle_of(signal)
     if len(stretches) < 2:

@@ -91,7 +91,7 @@ def _gridded(stated: Even, time: FloatArray, channels: list[FloatArray | None], 
     own = np.zeros(len(grid), dtype=bool)
     own[np.clip(np.round((time - time[0]) / dt).astype(int), 0, len(grid) - 1)] = True
     smooth = [None if c is None else _smooth(grid, time, c, runs) for c in channels]
-    words = "time steps change with the speed, by an encoder or from block to block: each sample is taken at its own time"
+    words = "time steps change with the speed, by an encoder or block by block: each sample is taken at its own time"
     return Even(dt, smooth, inside, own, (words,), stretches)
 
 

@@ -1,7 +1,7 @@
-"""A rig that records each speed as a block: few cycles, from any place of the stroke, at a rate of its own, with pauses.
+"""A rig that records each speed as a block: few cycles from any place of the stroke, at a rate of its own, with pauses.
 
-The shock and the rig are made from the physics alone: a bleed that follows a square law and a spring-loaded valve side by
-side, friction that turns around over a millimetre a second, a gas spring, and a crank at 12.7 to 508 mm/s.
+The shock and the rig are made from the physics alone: a bleed that follows a square law and a spring-loaded valve side
+by side, friction that turns around over a millimetre a second, a gas spring, and a crank at 12.7 to 508 mm/s.
 """
 
 from __future__ import annotations
