@@ -9,10 +9,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
+from dynoan.analysis.conditioning.untold import HARD, LOW, NOT_AT_ALL
+from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.model.arrays import BoolArray
-from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
 from dynoan.units import Shown
 
 #: speeds shown where none are asked for, as far as the data go [m/s]
@@ -73,11 +75,34 @@ def curve_dict(curve: Curve, at: Sequence[float] | None = None) -> dict[str, Any
     """
     return {
         "what": curve.what, "shock": curve.shock, "pack": curve.pack, "clicks": dict(curve.clicks),
-        "gas_force_n": curve.gas_force, "friction_n": curve.friction, "rms_n": curve.rms, "standing": curve.standing,
-        **{direction: _side(curve.side(direction)) for direction in DIRECTIONS},
+        "gas_force_n": curve.gas_force, "friction_n": curve.friction, **_friction_band(curve),
+        "rms_n": curve.rms, "standing": curve.standing,
+        **{direction: _side(curve.side(direction)) | low_speed(curve, direction) for direction in DIRECTIONS},
         "table": table(curve, at),
         "temperature_c": curve.temperature, "sweeps": list(curve.sweeps), "findings": list(curve.findings),
     }  # fmt: skip
+
+
+def _friction_band(curve: Curve) -> dict[str, float | None]:
+    """Return the 95 % limits of friction, None where nothing tells them. [N]"""
+    if not math.isfinite(curve.friction + curve.friction_sd):
+        return {"friction_low_n": None, "friction_high_n": None}
+    half = Z95 * curve.friction_sd
+    return {"friction_low_n": max(0.0, curve.friction - half), "friction_high_n": curve.friction + half}
+
+
+def low_speed(curve: Curve, direction: Direction) -> dict[str, Any]:
+    """Return how well damping at low speed is known: half its band over it, and the word for that.
+
+    Both None where the data do not reach so far.
+    """
+    side = curve.side(direction)
+    if side.top_speed < LOW:
+        return {"low_speed_doubt": None, "low_speed_verdict": None}
+    force, (low, high) = float(side.force(LOW)), (float(limit) for limit in side.band(LOW))
+    doubt = 0.5 * (high - low) / force if force > 0 else math.inf
+    word = "told" if doubt < HARD else "hard to tell" if doubt < NOT_AT_ALL else "cannot tell"
+    return {"low_speed_doubt": doubt if math.isfinite(doubt) else None, "low_speed_verdict": word}
 
 
 def _side(side: Side) -> dict[str, Any]:
@@ -92,15 +117,21 @@ def _side(side: Side) -> dict[str, Any]:
 
 
 #: the keys of a curve's table
-TABLE = ("velocity_m_s", "force_n", "low_n", "high_n", "extrapolated")
+TABLE = ("velocity_m_s", "force_n", "low_n", "high_n", "extrapolated", "sum_n", "sum_low_n", "sum_high_n")
 
 
 def table(curve: Curve, at: Sequence[float] | None = None) -> list[dict[str, Any]]:
-    """Return signed velocity, damping force and band at the speeds of both directions, a row each, keyed as `TABLE`."""
+    """Return signed velocity, damping force and band at the speeds of both directions, a row each, keyed as `TABLE`.
+
+    Beside them stands the sum of damping and friction with its band, None where the friction is not known.
+    """
     speeds = speeds_for(curve, at)
     signed = np.array([*(-s for s in sorted(speeds, reverse=True)), *sorted(speeds)])
     low, high = curve.band(signed)
-    columns = (signed, curve(signed), low, high, is_beyond(curve, signed))
+    summed = (curve.total(signed), *curve.total_band(signed))
+    known = math.isfinite(curve.friction) or curve.compression.total is not None
+    sums = summed if known else (np.full(len(signed), None),) * 3
+    columns = (signed, curve(signed), low, high, is_beyond(curve, signed), *sums)
     return [dict(zip(TABLE, row, strict=True)) for row in zip(*(c.tolist() for c in columns), strict=True)]
 
 

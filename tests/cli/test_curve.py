@@ -92,7 +92,9 @@ def test_us_units(file):
 def test_csv_is_one_table_in_si(file):
     rows = list(csv.DictReader(io.StringIO(call(file, "--csv", "--at", "0.1 m/s").stdout)))
     assert [float(r["velocity_m_s"]) for r in rows] == [-0.1, 0.1]
-    assert list(rows[0]) == ["what", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated"]
+    assert list(rows[0]) == [
+        "what", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated", "sum_n", "sum_low_n", "sum_high_n",
+    ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("suffix", "start"), [(".png", b"\x89PNG"), (".svg", b"<?xml")])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -12,12 +13,16 @@ from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.add import AddQuestion
 from dynoan.jobs.add import answer as keep
 from dynoan.jobs.curve import CurveQuestion, answer
+from dynoan.jobs.curve_table import TABLE, low_speed
 from dynoan.library import Library
+from dynoan.model.curve import Curve, Segment, Side
 from dynoan.show import presenting
 from dynoan.show.plots.curve import sweep_picture
 from dynoan.show.text.blocks import Look
 from dynoan.workbench import Workbench
 from tests.analysis.conditioning_records import FEW, broken_line, exact_trace
+
+DEMO = Path(__file__).parents[2] / "fixtures/demo/dyno/FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
 
 
 @pytest.fixture
@@ -62,10 +67,35 @@ def test_what_is_no_speed_is_refused_and_named(given):
 def test_a_file_needs_no_library_and_its_forces_are_the_law_they_were_made_by(bench, file):
     found = answer(bench, CurveQuestion.asked(str(file), at="0.05,0.254"))
     frame = found.to_frame()
-    assert list(frame.columns) == ["what", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated"]
+    assert list(frame.columns) == ["what", *TABLE]
     np.testing.assert_allclose(frame["velocity_m_s"], [-0.254, -0.05, 0.05, 0.254])
     np.testing.assert_allclose(frame["force_n"], [float(broken_line(v)) for v in frame["velocity_m_s"]], rtol=0.03)
     assert not found.no
+
+
+def test_friction_and_the_sum_with_it_stand_beside_damping_each_with_its_band(bench):
+    (curve,) = answer(bench, CurveQuestion.asked(str(DEMO), at="0.05,0.254")).to_dict()["curves"]
+    assert curve["friction_low_n"] <= curve["friction_n"] <= curve["friction_high_n"]
+    for row in curve["table"]:
+        assert row["sum_low_n"] <= row["sum_n"] <= row["sum_high_n"]
+        assert row["sum_n"] - row["force_n"] == pytest.approx(np.sign(row["velocity_m_s"]) * curve["friction_n"], abs=3)
+
+
+def test_a_script_can_tell_what_low_speed_is_known_by(bench):
+    (curve,) = answer(bench, CurveQuestion.asked(str(DEMO))).to_dict()["curves"]
+    verdicts = {curve[side]["low_speed_verdict"] for side in ("compression", "rebound")}
+    said = " ".join(curve["findings"])
+    assert ("hard to tell" in said) == ("hard to tell" in verdicts)
+    assert ("cannot be told from this record" in said) == ("cannot tell" in verdicts)
+
+
+@pytest.mark.parametrize(("half", "word"), [(0.4, "told"), (0.6, "hard to tell"), (1.1, "cannot tell")])
+def test_the_word_for_low_speed_is_that_of_the_findings(half, word):
+    speeds, force = np.array([0.0, 0.5]), np.array([0.0, 500.0])
+    straight = (Segment(0.0, 0.5, 0.0, 1000.0),)
+    side = Side(straight, (), speeds, force * (1 - half), force * (1 + half), top_speed=0.5)
+    curve = Curve(side, side)
+    assert low_speed(curve, "rebound") == {"low_speed_doubt": pytest.approx(half), "low_speed_verdict": word}
 
 
 def test_the_frame_and_the_record_say_the_same(bench, file):

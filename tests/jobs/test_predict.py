@@ -9,6 +9,7 @@ import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import plan
+from dynoan.jobs.curve_table import TABLE
 from dynoan.jobs.predict import PredictQuestion, _oil_words, answer
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.show.text.plan import blocks as plan_blocks
@@ -61,9 +62,7 @@ def test_forces_lie_near_the_pack_the_tests_were_made_of(bench):
     clicks = dict.fromkeys(NAMES, 8)
     found = answer(bench, PredictQuestion.asked("gravel", counted((8, 8, 8, 8)), at=[0.05, 0.1, 0.25]))
     frame = found.to_frame()
-    assert list(frame.columns) == [
-        "what", "standing", "velocity_m_s", "force_n", "low_n", "high_n", "extrapolated",
-    ]  # fmt: skip
+    assert list(frame.columns) == ["what", "standing", *TABLE]
     np.testing.assert_allclose(frame["force_n"], PACKS["gravel"].damping(frame["velocity_m_s"], clicks), rtol=0.06)
     assert set(frame["standing"]) == {"between"}
 
