@@ -57,6 +57,7 @@ def test_quantities_as_people_write_them(text, kind, value):
     ("text", "kind", "value"),
     [
         ("300 lbs", "stiffness", 52538.05), ("300 lb per in", "stiffness", 52538.05), ("300#", "stiffness", 52538.05),
+        ("9 kg/mm", "stiffness", 88259.85), ("9 kgf/mm", "stiffness", 88259.85),
         ("300 #/in", "stiffness", 52538.05), ("300 lbs/in.", "stiffness", 52538.05),
         ("300 pounds per inch", "stiffness", 52538.05),
         ("300 lbs", "force", 1334.4665), ("300 lbs", "mass", 136.0777), ("590#", "mass", 267.6195),

@@ -26,6 +26,7 @@ Examples:
   dynoan launch kestrel --what 'rear.antisquat=80 %'
   dynoan launch kestrel --holes --plot holes.png
   dynoan launch kestrel --surface sticky --held '900 N m'
+  dynoan launch kestrel --surface loose --slip 0.15 --setting rear=gravel@lsc=4
   dynoan launch kestrel --surface loose --best steadiest --axle rear
 """
 OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
@@ -42,6 +43,7 @@ OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
               help="A CSV with time and acceleration. Without drive options: all the grip there is.")  # fmt: skip
 @click.option("--rise", help='Time over which the drive comes in, such as "0.15 s" (the default).')
 @click.option("--held", help='Torque at the driven wheels that the brakes hold before the start, such as "900 N m".')
+@click.option("--slip", help="The driver lifts: he holds this slip of the driven wheels, such as 0.15 or 15 %.")
 @click.option("--time", default="3 s", show_default=True, help="How long to run.")
 @click.option("--seed", type=int, help="Another made-up road of the same roughness.")
 @click.option("--best", type=click.Choice(OBJECTIVES), help="Search all clicks of an axle for this.")

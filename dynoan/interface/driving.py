@@ -23,8 +23,8 @@ class DrivingJobs(Asking):
     def launch(
         self, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
         accel: float | str | None = None, torque: float | str | None = None, trace: str | Path | None = None,
-        rise: float | str | None = None, held: float | str | None = None, time: float | str | None = None,
-        seed: int | None = None,
+        rise: float | str | None = None, held: float | str | None = None, slip: float | str | None = None,
+        time: float | str | None = None, seed: int | None = None,
     ) -> LaunchAnswer:  # fmt: skip
         """Return how a car leaves the line: nose rise, squat, tyre loads, and what the shocks do.
 
@@ -48,6 +48,8 @@ class DrivingJobs(Asking):
             Time over which the drive comes in; by default 0.15. [s]
         held
             Torque at the driven wheels together that the brakes hold before the start; by default none. [N·m]
+        slip
+            The driver lifts so that the driven wheels keep this slip; by default his foot stays down. [1]
         time
             How long to run; by default 3. [s]
         seed
@@ -80,7 +82,7 @@ class DrivingJobs(Asking):
 
         asked = LaunchQuestion.asked(
             car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, held=held,
-            time=time, seed=seed,
+            slip=slip, time=time, seed=seed,
         )  # fmt: skip
         return self._ask(answer, asked)
 

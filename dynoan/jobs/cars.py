@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.errors import LookupFault
 from dynoan.model.car import Car
-from dynoan.model.car_check import doubts
+from dynoan.model.car_doubts import doubts
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench

@@ -13,6 +13,7 @@ from dynoan.analysis.launch.model import HalfCar
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import said_of
+from dynoan.jobs.launch_differences import RunDifference, differences
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.launch_settings import LaunchCase, LaunchSetting, launch_case, surfaces_of
@@ -54,7 +55,8 @@ class LaunchQuestion:
     def asked(
         cls, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
         accel: float | str | None = None, torque: float | str | None = None, trace: Log | None = None,
-        rise: float | str | None = None, held: float | str | None = None, time: float | str | None = None,
+        rise: float | str | None = None, held: float | str | None = None, slip: float | str | None = None,
+        time: float | str | None = None,
         seed: int | None = None,
     ) -> LaunchQuestion:  # fmt: skip
         """Return the question from values as people give them: SI numbers, or text with a unit.
@@ -67,7 +69,7 @@ class LaunchQuestion:
             If a setting is not like "rear=gravel@lsc=6", or two ways of driving off exclude one another.
         """
         settings = (LaunchSetting(), *(LaunchSetting.parsed(text) for text in several(setting)))
-        run = RunAsked.asked(DriveAsked.asked(accel, torque, trace, rise, held), time, seed)
+        run = RunAsked.asked(DriveAsked.asked(accel, torque, trace, rise, held, slip), time, seed)
         return cls(car, several(surface), settings, run)
 
 
@@ -122,21 +124,31 @@ class LaunchAnswer(Answer):
     @property
     def verdicts(self) -> tuple[LaunchVerdict, ...]:
         """What decides between the settings on each surface; empty where there is one setting alone."""
-        surfaces = dict.fromkeys(run.surface for run in self.runs)
-        groups = [[run for run in self.runs if run.surface == name] for name in surfaces]
         return tuple(
             _verdict(runs, key, words)
-            for runs in groups
+            for runs in self.by_surface
             if len(runs) > 1
             for key, words in deciding([run.metrics for run in runs])
         )
+
+    @property
+    def by_surface(self) -> list[list[LaunchRun]]:
+        """The runs of each surface."""
+        surfaces = dict.fromkeys(run.surface for run in self.runs)
+        return [[run for run in self.runs if run.surface == name] for name in surfaces]
+
+    @property
+    def differences(self) -> tuple[RunDifference, ...]:
+        """What each setting changes of what the road decides, on the roads that all of them met."""
+        return tuple(one for runs in self.by_surface for one in differences(runs))
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan launch --json`` prints it."""
         unsure = {name: [shift.to_dict() for shift in of] for name, of in self.unsure.items() if of}
         return {
             "runs": [_run_dict(run) for run in self.runs], "assumptions": self.assumptions, "unsure": unsure,
-            "measure_first": [one.to_dict() for one in self.measure_first], "cautions": CAUTIONS,
+            "measure_first": [one.to_dict() for one in self.measure_first],
+            "differences": [one.to_dict() for one in self.differences], "cautions": CAUTIONS,
         }  # fmt: skip
 
     @property

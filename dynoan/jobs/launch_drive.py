@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.launch import drive as driving
-from dynoan.analysis.launch.assumptions import DURATION, RISE, WHEEL_RADIUS
+from dynoan.analysis.launch.assumptions import DURATION, FOOT_TIME, RISE, WHEEL_RADIUS
 from dynoan.analysis.launch.drive import Drive, Scene
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED
@@ -27,6 +27,7 @@ class DriveAsked:
     trace: Log | None = None  #: a recorded acceleration, whatever the grip
     rise: float | None = None  #: time over which the drive comes in; None for the usual [s]
     held: float | None = None  #: torque at the driven wheels that the brakes hold before the start [N·m]
+    slip: float | None = None  #: of the driven wheels, which the driver holds by lifting; None: his foot stays down [1]
 
     @classmethod
     def asked(
@@ -36,6 +37,7 @@ class DriveAsked:
         trace: Log | None,
         rise: float | str | None,
         held: float | str | None = None,
+        slip: float | str | None = None,
     ) -> DriveAsked:
         """Return the drive from values as people give them.
 
@@ -46,6 +48,8 @@ class DriveAsked:
         CallError
             If two exclude one another.
         """
+        if slip is not None and held is not None:
+            raise CallError("slip and held exclude one another", hint="give one")
         given = [n for n, v in (("accel", accel), ("torque", torque), ("trace", trace)) if v is not None]
         if len(given) > 1:
             raise CallError(f"{given[0]} and {given[1]} exclude one another", hint="give one")
@@ -53,16 +57,24 @@ class DriveAsked:
             raise CallError("does not go with a trace: the recorded acceleration has its own", part="rise")
         if trace is not None and held is not None:
             raise CallError("does not go with a trace: the recorded acceleration begins as it began", part="held")
+        if slip is not None and (accel is not None or trace is not None):
+            raise CallError("holds the wheels' slip, and with a given acceleration no wheel slips", part="slip")
         return cls(
             None if accel is None else quantity(accel, "acceleration", "accel"),
             None if torque is None else quantity(torque, "torque", "torque"),
             trace, None if rise is None else quantity(rise, "time", "rise"),
             None if held is None else quantity(held, "torque", "held"),
+            None if slip is None else quantity(slip, "ratio", "slip"),
         )  # fmt: skip
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What a person must know of the start, in words."""
+        if self.slip is not None:
+            return (
+                f"the driver holds a slip of {self.slip:g} at the driven wheels: he begins with what the tyres hold at "
+                f"rest, and his foot goes from the floor to off in {FOOT_TIME:g} s at the fastest",
+            )
         if self.held is None:
             return ()
         return (
@@ -82,6 +94,8 @@ class DriveAsked:
             If no column of the trace is named an acceleration.
         """
         drive = self._free(half, car, surface)
+        if self.slip is not None:
+            return driving.slip_held(_with_wheels(drive, car), half, surface, self.slip)
         if self.held is None:
             return drive
         of_mass = (car.wheel_radius or WHEEL_RADIUS) * half.frame.mass
@@ -116,6 +130,16 @@ class DriveAsked:
                 hint='add wheel_radius = "300 mm"',
             )
         return driving.torque_drive(half, self.torque, car.wheel_radius, rise=rise)
+
+
+def _with_wheels(drive: Drive, car: Car) -> Drive:
+    if drive.turning is not None:
+        return drive
+    raise Lacking(
+        "engine is missing, and a driver who holds a slip lifts from its torque",
+        where=car.file or car.name,
+        hint='give --torque "2400 N m", or write [engine]',
+    )
 
 
 def _recorded(log: Log) -> Drive:

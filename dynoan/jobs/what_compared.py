@@ -14,6 +14,7 @@ from dynoan.jobs.carry import CarriedPlace, CarryAnswer
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch_differences import RunDifference, differences
 from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
@@ -79,12 +80,14 @@ class ComparedBlock:
     title: str
     figures: tuple[ComparedFigure, ...]
     verdicts: tuple[ComparedVerdict, ...] = ()
+    changes: tuple[RunDifference, ...] = ()  #: of launches: of what the road decides, each case against the first
 
     def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
         """Return it as plain values."""
         return {
             "block": self.title,
             "figures": [figure.to_dict(labels) for figure in self.figures],
+            "changes": [one.to_dict() | {"label": label} for label, one in zip(labels[1:], self.changes, strict=False)],
             "verdicts": [{"key": v.key, "best": labels[v.best], "verdict": v.verdict} for v in self.verdicts],
         }
 
@@ -198,7 +201,7 @@ def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) 
     figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
     decides = deciding([run.metrics for run in runs]) if len(runs) > 1 else ()
     verdicts = tuple(_verdict(key, words, runs, paired) for key, words in decides)
-    return ComparedBlock(title, figures, verdicts)
+    return ComparedBlock(title, figures, verdicts, differences(runs, paired))
 
 
 def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:

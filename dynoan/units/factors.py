@@ -51,6 +51,8 @@ _STIFF = _per(
     _only(_FORCE, "n", "kn", "dan", "lbf", "lb", "lbs", "pound", "pounds", "kgf"),
     _only(_LENGTH, "m", "mm", "cm", "in", "inch", '"', "ft"),
 )
+#: springs in "9 kg/mm": kilograms of force, as everywhere a force is meant
+_KILOGRAMS = _per(_only(_FORCE, "kg", "kp"), _only(_LENGTH, "mm", "cm"))
 #: what a "300 lb spring" means in the trade: pounds an inch
 _POUNDS = dict.fromkeys(("lb", "lbs", "pound", "pounds"), POUND_FORCE / INCH)
 _FOOT_POUND = POUND_FORCE * 12 * INCH
@@ -73,7 +75,7 @@ FACTORS: dict[str, dict[str, float]] = {
     "velocity": _VELOCITY,
     "mass": {"kg": 1.0, "g": 1e-3, "t": 1e3, "slug": POUND_FORCE / (12 * INCH)}
     | dict.fromkeys(("lb", "lbs", "lbm", "pound", "pounds"), POUND),
-    "stiffness": _STIFF | _POUNDS,
+    "stiffness": _STIFF | _KILOGRAMS | _POUNDS,
     "damping": {f"{f}*s/{d}": v for k, v in _STIFF.items() for f, d in [k.split("/")]}
     | {f"{f}/{s}": v for k, v in _STIFF.items() for f, d in [k.split("/")] for s in (f"({d}/s)", f"{d}/s")}
     | {f"{f}/ips": _FORCE[f] / INCH for f in ("lb", "lbf")}

@@ -22,7 +22,7 @@ from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.drive import Scene, constant_acceleration, full_grip
-from dynoan.analysis.launch.large import compiled
+from dynoan.analysis.launch.large import compiled_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.compare import EXACT_STEP
 from dynoan.analysis.launch.large.model import large_car
@@ -78,7 +78,7 @@ def first_launch(rounds: int = 3) -> list[dict[str, object]]:
 @numba.njit
 def _rates(t, y, p, paths, hinges, ground, heights, spacing, force, engine, dy, f, r):  # type: ignore[no-untyped-def]
     ramp = min(t / 0.15, 1.0) * force
-    compiled._rates(y, dy, p, paths, hinges, 0, ground, heights, spacing, ramp, 0.0, engine, f, r)
+    compiled_car.rates(y, dy, p, paths, hinges, 0, ground, heights, spacing, ramp, 0.0, engine, f, r)
     return dy
 
 

@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from dynoan.model.car import Car, Corner, Surface, Target, Targets
-from dynoan.model.car_check import check_car, doubts
+from dynoan.model.car_check import check_car
+from dynoan.model.car_doubts import doubts
 from dynoan.model.links import Engine, Extras
 
 FRONT = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
@@ -73,6 +74,29 @@ def test_nonsense_of_a_corner_is_named(change, key, words):
 )
 def test_nonsense_of_the_whole_car_is_named(change, key):
     assert _keys(replace(CAR, **change)) == [key]
+
+
+@pytest.mark.parametrize(("change", "key"), [
+    ({"antisquat": -0.4}, "rear.antisquat"),
+    ({"antisquat": 2.6}, "rear.antisquat"),
+    ({"instant_centre": (-0.9, 0.2)}, "rear.instant_centre"),
+    ({"instant_centre": (1.9, -0.1)}, "rear.instant_centre"),
+    ({"cg_height": 1.6}, "cg_height"),
+])  # fmt: skip
+def test_a_car_that_few_would_have_is_doubted_not_refused(change, key):
+    car = replace(CAR, driven="rear", wheelbase=2.43, **change)
+    assert _keys(car) == []
+    assert key in [fault.key for fault in doubts(car)]
+
+
+@pytest.mark.parametrize(
+    "change",
+    [{"antisquat": 1.4}, {"instant_centre": (1.9, 0.4)}, {"instant_centre": (-2.0, -0.2)}, {"cg_height": 0.7},
+     {"driven": "front", "instant_centre": (-0.9, 0.2)}],
+)  # fmt: skip
+def test_a_usual_car_is_not_doubted(change):
+    found = doubts(replace(CAR, **({"driven": "rear", "wheelbase": 2.43, "cg_height": 0.5} | change)))
+    assert [fault.key for fault in found] == ["mass"]  # it has one corner
 
 
 @pytest.mark.parametrize(("engine", "key"), [

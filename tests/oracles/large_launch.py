@@ -51,6 +51,8 @@ class World:
     spin: float = 1.0  #: inertia of both driven wheels
     engine: float = 0.0  #: inertia of what drives them, as the wheels feel it; it takes its torque before the axle
     slowest: float = 3.0  #: speed below which slip is over this
+    #: a driver who lifts: the slip he holds, the time his foot needs from floor to off, and how far it is down at first
+    driver: tuple[float, float, float] | None = None
     #: force of brakes that hold the front wheels, of time, place and speed of their centre: their tyres push so
     brake: Callable[[float, float, float], float] = lambda _t, _x, _v: 0.0
     extra: dict[str, float] = field(default_factory=dict)
@@ -79,6 +81,7 @@ class Ran:
     front_travel: np.ndarray  #: along the body's guide, compression positive
     rear_travel: np.ndarray
     rear_x: np.ndarray  #: of the rear wheels' centre
+    foot: np.ndarray  #: how far down the driver's foot is
 
 
 def run(world: World, duration: float, step: float = 1e-3) -> Ran:
@@ -86,6 +89,7 @@ def run(world: World, duration: float, step: float = 1e-3) -> Ran:
     w = world
     start = np.zeros(18)
     start[:8] = [0.0, w.height, 0.0, w.to_front, w.radius, -w.to_rear, w.radius, 0.0]
+    start[17] = 0.0 if w.driver is None else w.driver[2]
 
     def behind(_t: float, y: np.ndarray) -> float:
         return float(y[0] - y[5])  # centre of gravity ahead of the rear wheels
@@ -101,7 +105,7 @@ def run(world: World, duration: float, step: float = 1e-3) -> Ran:
         -np.sin(y[2]) * (y[at] - y[0]) + np.cos(y[2]) * (y[at + 1] - y[1]) + w.height - w.radius for at in (3, 5)
     ]
     return Ran(found.t, y[1] - w.height, y[2], y[0], y[4] - w.radius, y[6] - w.radius, loads[:, 0], loads[:, 1],
-               y[16] * w.radius, over, *travels, y[5])  # fmt: skip
+               y[16] * w.radius, over, *travels, y[5], y[17])  # fmt: skip
 
 
 def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, float], float]:
@@ -124,7 +128,7 @@ def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, 
 
 
 def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, float]]:
-    """State: x, z, θ of the body; x, z front; x, z, φ rear; their rates; wheel speed; unused."""
+    """State: x, z, θ of the body; x, z front; x, z, φ rear; their rates; wheel speed; how far down the foot is."""
     q, v = y[:8], y[8:16]
     c, th = q[:2], q[2]
     e1, e2 = np.array([np.cos(th), np.sin(th)]), np.array([-np.sin(th), np.cos(th)])
@@ -148,6 +152,7 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
         force[:2] += s * e2
         force[2] += s * (r[0] * e2[1] - r[1] * e2[0])
     arm = q[6]
+    moved = 0.0
     if w.torque is None:
         x = w.drive(t, loads[1])
         torque, spun = x * arm, 0.0
@@ -155,6 +160,11 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
         assert w.slip is not None
         kappa = (y[16] * w.radius - v[5]) / max(abs(v[5]), w.slowest)
         x, made = w.slip(kappa, loads[1]), w.torque(t, y[16])
+        if w.driver is not None:
+            held, fastest, _ = w.driver
+            moved = float(np.clip(1.0 - kappa / held, -1.0, 1.0)) / fastest
+            moved = 0.0 if (y[17] >= 1 and moved > 0) or (y[17] <= 0 and moved < 0) else moved
+            made *= float(np.clip(y[17], 0.0, 1.0))
         spun = (made - x * arm) / (w.spin + w.engine)
         torque = made - w.engine * spun  # what is left for the axle and its links
     force[5] += x
@@ -173,7 +183,7 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
     k = len(right)
     system = np.block([[mass, rows.T], [rows, np.zeros((k, k))]])
     a = np.linalg.solve(system, np.concatenate([force, right]))[:8]
-    return np.concatenate([v, a, [spun, 0.0]]), (loads[0], loads[1])
+    return np.concatenate([v, a, [spun, moved]]), (loads[0], loads[1])
 
 
 def _constraints(

@@ -33,6 +33,11 @@ RISE = 0.15
 #: the drive asked for where there is no other wish, over what the driven tyres hold at rest: so much that the grip
 #: limits it all the way even with load transfer; no source
 MORE_THAN_GRIP = 2.0
+#: time in which the foot of a driver who holds a slip goes from the floor to off when the wheels run away [s]; judged,
+#: no source. It moves the slower the nearer the slip is. It decides how long wheels spin before he has caught them.
+FOOT_TIME = 0.3
+#: slips that a driver can hold [1]; no source. Below, no wheel drives; above, nobody would call it holding.
+HELD_SLIPS = (0.01, 1.0)
 #: a friction coefficient that limits nothing, for a measured acceleration
 NO_LIMIT = 1e9
 #: friction coefficients above this are refused; no tyre on any ground has more; common practice, no source

@@ -180,16 +180,22 @@ def apart(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> bool:
     if paired and a.levels and b.levels:
         off = np.asarray(b.levels[key]) - np.asarray(a.levels[key])
         return bool(np.all(off > 0) or np.all(off < 0))
-    (a_low, a_high), (b_low, b_high) = (_of_curves(run, key) for run in (a, b))
+    (a_low, a_high), (b_low, b_high) = (of_curves(run, key) for run in (a, b))
     gap = max(b_low - a_high, a_low - b_high)
     if not gap > 0:
         return False
     change = abs(b.metrics[key] - a.metrics[key])
-    return bool(change > np.hypot(change - gap, _car_apart(a, b, key)))
+    return bool(change > np.hypot(change - gap, car_apart(a, b, key)))
 
 
-def _of_curves(run: LaunchRun, key: str) -> tuple[float, float]:
-    """Return the band that the curves alone give, where the car's own values are held apart."""
+def of_curves(run: LaunchRun, key: str) -> tuple[float, float]:
+    """Return the band that the curves alone give, where the car's own values are held apart. [of the figure]
+
+    Parameters
+    ----------
+    run, key
+        A run, and the figure's key.
+    """
     if key in run.of_car and key in run.levels:
         known = np.asarray(run.levels[key])
         known = known[np.isfinite(known)]
@@ -198,8 +204,16 @@ def _of_curves(run: LaunchRun, key: str) -> tuple[float, float]:
     return run.low[key], run.high[key]
 
 
-def _car_apart(a: LaunchRun, b: LaunchRun, key: str) -> float:
-    """Return what the car's uncertain values leave open of a difference: what moves both alike leaves nothing open."""
+def car_apart(a: LaunchRun, b: LaunchRun, key: str) -> float:
+    """Return what the car's uncertain values leave open of a difference: what moves both alike leaves nothing open.
+
+    Of the figure's unit. [SI]
+
+    Parameters
+    ----------
+    a, b, key
+        Two runs, and the figure's key.
+    """
     one, two = (run.of_car.get(key, np.zeros((0, 2))) for run in (a, b))
     if one.shape != two.shape:
         return float(np.linalg.norm([*np.abs(one).max(axis=1), *np.abs(two).max(axis=1)]))

@@ -11,6 +11,8 @@ from dynoan.analysis.checks import positive_number
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.assumptions import (
     DURATION,
+    FOOT_TIME,
+    HELD_SLIPS,
     LONGEST,
     MORE_THAN_GRIP,
     MOST_GRIP,
@@ -21,6 +23,7 @@ from dynoan.analysis.launch.assumptions import (
     START,
     STEP,
 )
+from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.road import SEED, profile
 from dynoan.errors import QuantityError
@@ -43,6 +46,15 @@ class Turning:
 
 
 @dataclass(frozen=True)
+class Foot:
+    """A driver who lifts: his foot comes down or up the faster the further the wheels' slip is from what he holds."""
+
+    slip: float  #: of the driven wheels [1]
+    begins: float  #: how far down the foot is as the car leaves, 0 to 1
+    time: float = FOOT_TIME  #: from the floor to off at the fastest [s]
+
+
+@dataclass(frozen=True)
 class Drive:
     """The drive asked for, as force over car mass, against time from the start."""
 
@@ -52,6 +64,7 @@ class Drive:
     label: str
     turning: Turning | None = None  #: torque in the place of a force: the tyres' slip says how much of it is held
     held: float = 0.0  #: what the brakes hold before the start, as the drive force over mass [m/s²]
+    foot: Foot | None = None  #: of a driver who holds a slip; None: the foot stays where it is
 
 
 @dataclass(frozen=True)
@@ -138,6 +151,32 @@ def held_back(drive: Drive, held: float) -> Drive:
         begin = held / (most * torque)
         turning = replace(turning, throttle=np.asarray(begin + (1 - begin) * turning.throttle))
     return replace(drive, asked=asked, turning=turning, held=held, label=f"{drive.label}, held on the brakes before")
+
+
+def slip_held(drive: Drive, half: HalfCar, surface: Surface, slip: float) -> Drive:
+    """Return a drive whose driver holds a slip of the driven wheels; he begins with what they hold at rest with it.
+
+    Parameters
+    ----------
+    drive
+        As of `torque_drive` or `engine_drive`.
+    half, surface
+        The car, and what it leaves on.
+    slip
+        By how much the tread is faster than the car, over the car's speed. [1]
+
+    Raises
+    ------
+    QuantityError
+        If nobody can hold such a slip.
+    """
+    least, most = HELD_SLIPS
+    if not least <= slip <= most:
+        raise QuantityError(f"a driver holds a slip of {least:g} to {most:g}, not {slip:g}", part="slip")
+    _, _, static, _ = half.driven_loads
+    held = float(slip_law(surface.grip, surface.sliding_grip, surface.slip_stiffness).at(slip)) * static
+    whole = max(float(drive.asked[-1]) * half.frame.mass, _TINY)
+    return replace(drive, foot=Foot(slip, min(held / whole, 1.0)), label=f"{drive.label}, slip held at {slip:g}")
 
 
 def torque_drive(half: HalfCar, torque: float, wheel_radius: float | None, *, rise: float = RISE) -> Drive:

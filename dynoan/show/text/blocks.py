@@ -38,6 +38,8 @@ class Table:
 
 
 Block = Paragraph | Table | Note
+#: stand over columns whose names are too wide
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,8 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch_figures import BY_KEY, FIGURES, Figures
 from dynoan.jobs.measures import Measure
-from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text import launch_differences
+from dynoan.show.text.blocks import LETTERS, Block, Look, Paragraph, Table, blank
 from dynoan.units import Shown
 
 #: what the band of a figure covers
@@ -19,16 +20,48 @@ BAND_COVERS = (
 )
 
 
+#: a name of a run that is wider than this makes its column wider than its figures do: a letter stands there instead
+WIDEST_NAME = 24
+
+
 def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
     """Return the figures of the runs side by side, their bands, which is best, and what was taken for granted."""
     return [
+        *legend([run.label for run in answer.runs]),
         figures(answer.runs, look, _titled(answer)),
+        *changes(answer, look),
         *(Paragraph(sentence(v)) for v in answer.verdicts),
         *measure_first(answer, look.units),
         Paragraph(f"The {BAND_COVERS}."),
         *(Paragraph(f"Taken for granted: {note}.") for note in answer.assumptions),
         Paragraph(SHORT),
     ]
+
+
+def changes(answer: LaunchAnswer, look: Look) -> list[Block]:
+    """Return what each setting changes against what is on the car, a table a surface."""
+    found, out = answer.differences, []
+    heads = dict(zip((run.label for run in answer.runs), _heads([run.label for run in answer.runs]), strict=True))
+    for runs in answer.by_surface:
+        here = [one for one in found if one.surface == runs[0].surface]
+        lettered = heads[runs[0].label] != runs[0].label
+        labels = [heads[run.label] if lettered else run.setting or run.label for run in runs]
+        out += launch_differences.blocks(here, labels, look)
+    return out
+
+
+def _heads(labels: Sequence[str]) -> list[str]:
+    """Return what stands over the runs' columns: their names, or letters where one is wider than its figures."""
+    wide = max(map(len, labels), default=0) > WIDEST_NAME and 1 < len(labels) <= len(LETTERS)
+    return list(LETTERS[: len(labels)]) if wide else list(labels)
+
+
+def legend(labels: Sequence[str]) -> list[Block]:
+    """Return what each letter stands for, where letters stand over the columns."""
+    heads = _heads(labels)
+    if heads == list(labels):
+        return []
+    return [*(Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)), blank()]
 
 
 def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
@@ -55,7 +88,7 @@ def figures(runs: Sequence[LaunchRun], look: Look, title: str = "") -> Table:
     rows = [[head(m, look.units), *(banded(m, run, look.units) for run in runs)] for m in wanted]
     if not look.more:  # what no run can tell, or no car here has, is not worth a line
         rows = [row for row in rows if any(cell != "–" for cell in row[1:])]
-    return Table(["", *(run.label for run in runs)], rows, title)
+    return Table(["", *_heads([run.label for run in runs])], rows, title)
 
 
 def head(measure: Measure[Figures], units: Shown) -> str:
@@ -78,7 +111,7 @@ def with_unit(measure: Measure[Figures], of: Figures, units: Shown) -> str:
 #: why no setting tells where the driven wheels spin all the while
 SPUN = (
     "The engine has far more than this surface holds, so the wheels spin nearly all the while, whatever the shocks do: "
-    "a lighter foot decides (--torque, or less [engine] torque in the car's file), not clicks."
+    "a lighter foot decides (--slip 0.15 for a driver who lifts, or --torque), not clicks."
 )
 
 

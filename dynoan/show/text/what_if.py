@@ -8,7 +8,8 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.what_compared import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.what_if import WhatIfAnswer
-from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text import launch_differences
+from dynoan.show.text.blocks import LETTERS, Block, Look, Paragraph, Table, blank
 from dynoan.units import Shown
 
 #: a change smaller than this share is not written as one
@@ -18,7 +19,6 @@ LARGEST_SHARE = 10.0
 SURE = "*"
 #: names of cases that are wider together than this do not stand over columns that fit in 80: letters do
 WIDEST_NAMES = 44
-LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
@@ -58,6 +58,7 @@ def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     )
     if rows and same:
         out.append(Paragraph(f"The same in all: {'; '.join(same)}."))
+    out += launch_differences.blocks(of.changes, _heads(labels), look)
     return [*out, *(Paragraph(sentence(v, labels)) for v in of.verdicts)]
 
 

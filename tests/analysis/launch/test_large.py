@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.compare import launch
-from dynoan.analysis.launch.drive import Scene, engine_drive, ramp
+from dynoan.analysis.launch.drive import Scene, engine_drive, ramp, slip_held
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper, run_large, suspension
 from dynoan.analysis.launch.large.compare import launch_large
@@ -40,11 +40,11 @@ def car(height=0.51, **extras):
     )  # fmt: skip
 
 
-def world(of, large, grip, peak, **other):
+def world(of, large, grip, peak, coefficient=COEFFICIENT, **other):
     half = large.half
 
     def spring(axle):
-        at_wheel = 2 * COEFFICIENT * 0.92**2
+        at_wheel = 2 * coefficient * 0.92**2
         return lambda u, v: float(suspension(axle, np.array(u))) + at_wheel * v
 
     bar = None if large.bar is None else (large.bar.behind, large.bar.above, large.bar.rate)
@@ -165,6 +165,31 @@ class TestSlip:
         assert rows.energy_off[0] < 1e-3
         assert rows.figures[0, at.SPUN] > 0.5
 
+    @pytest.mark.parametrize("coefficient", [COEFFICIENT, 2400.0])
+    def test_a_driver_who_lifts_against_bodies_and_rods(self, coefficient):
+        """He holds a slip beyond that of most grip, where it runs away from him again and again."""
+        large, ours, theirs = lifting(coefficient)
+        for mine, true in (
+            (ours.states[0, at.FOOT], theirs.foot), (ours.states[0, at.REAR_SPIN] * RADIUS, theirs.wheel_speed),
+            (ours.states[0, at.X], theirs.x), (ours.states[0, at.PITCH], theirs.pitch),
+            (ours.kept[0, at.LOAD + 1], theirs.rear_load),
+        ):  # fmt: skip
+            assert np.abs(mine - true).max() < CLOSE * np.ptp(true)
+        assert ours.energy_off[0] < 1e-3
+        assert ours.states[0, at.FOOT].min() < 0.05  # he lifts wholly, and comes back
+        assert ours.states[0, at.FOOT, -1] > 0.1
+        of = car(wheel_inertia=0.8)
+        free = run(large, sides(*linear(of, coefficient)).take([1]), [turned(large.half, 2600.0, 0.65, 0.5)], [(0, 0)],
+                   keep=False)  # fmt: skip
+        assert 0 < ours.figures[0, at.SPUN] < free.figures[0, at.SPUN]
+
+    def test_what_a_damper_changes_of_the_way_covered_is_what_bodies_and_rods_say(self):
+        (_, firm, firmly), (_, soft, softly) = (lifting(c) for c in (COEFFICIENT, 2400.0))
+        ours = float(soft.states[0, at.X, -1] - firm.states[0, at.X, -1])
+        theirs = float(softly.x[-1] - firmly.x[-1])
+        assert ours == pytest.approx(theirs, abs=0.05 * abs(theirs))
+        assert abs(theirs) > 5e-4  # half a millimetre and more, of four metres
+
     def test_what_spins_the_engine_up_does_not_lift_the_nose(self):
         """An engine takes most of the torque for itself: as bodies and rods have it, and less than heavy wheels do."""
         ratio, inertia, torque = 10.0, 0.14, 260.0
@@ -201,6 +226,24 @@ class TestSlip:
         spun, gone = ([m[key] for m in found] for key in ("wheelspin_s", "distance_m"))
         assert spun[0] == 0.0 <= spun[1] < spun[2]
         assert gone[0] < gone[1] > gone[2]  # short of the grip, near it, and lost in spinning
+
+
+@cache
+def lifting(coefficient, slip=0.4, torque=2600.0):
+    """A driver who holds a slip on a loose surface, by both: large car, ours, theirs."""
+    of = car(wheel_inertia=0.8)
+    half = half_car(of)
+    large = large_car(of, half)
+    free = turned(half, torque, 0.65, 0.5)
+    made = replace(free, drive=slip_held(free.drive, half, free.surface, slip))
+    ours = run(large, sides(*linear(of, coefficient)).take([1]), [made], [(0, 0)], keep=True, step=5e-4)
+    grip = oracle.falling_grip(0.65, 0.5, 15.0)
+    weight = sum(c.mass for c in of.axle("rear")) * oracle.G
+    theirs = oracle.run(
+        world(of, large, 1.0, 0.0, coefficient, torque=lambda t, _w: torque * min(t / RISE, 1.0), slip=grip,
+              spin=large.spin[1], driver=(slip, 0.3, grip(slip, weight) * RADIUS / torque)), 1.5, 5e-4,
+    )  # fmt: skip
+    return large, ours, theirs
 
 
 def turned(half, torque, grip, sliding):

@@ -14,6 +14,7 @@ import pytest
 from dynoan.analysis.launch.drive import Scene, full_grip
 from dynoan.analysis.launch.large import rows, translated
 from dynoan.analysis.launch.large.model import large_car
+from dynoan.analysis.launch.large.sealed import SOURCES, seal
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
@@ -51,7 +52,7 @@ def launched():
 class TestKeptTranslation:
     def test_it_is_of_the_source_as_it_stands(self):
         first = translated.KEPT.read_text(encoding="utf-8").splitlines()[0]
-        assert first == f"; {translated.seal()}", f"compiled.py or layout.py changed: {AGAIN}"
+        assert first == f"; {seal()}", f"one of {SOURCES} changed: {AGAIN}"
 
     def test_it_holds_nothing_of_one_machine(self):
         text = translated.KEPT.read_text(encoding="utf-8")
@@ -91,7 +92,7 @@ class TestOfNoUse:
 
     def test_not_understood(self, tmp_path, monkeypatch):
         other = tmp_path / "compiled.ll"
-        other.write_text(f"; {translated.seal()}\ndefine nonsense", encoding="utf-8")
+        other.write_text(f"; {seal()}\ndefine nonsense", encoding="utf-8")
         monkeypatch.setattr(translated, "KEPT", other)
         assert translated.from_translation() is None
 

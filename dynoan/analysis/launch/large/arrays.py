@@ -1,7 +1,7 @@
 """Stepping the car at large angles: any number of settings, bands and roads side by side, as rows of arrays.
 
 Fourth-order Runge-Kutta over whole arrays: a step costs about the same for one row and for fifty, and nothing has to be
-compiled. The last state is the work done on the car, so that the energy can be held against it.
+compiled. The work done on the car is a state too, so that the energy can be held against it; a driver's foot stays.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import FRICTION_TURN
-from dynoan.analysis.launch.large.layout import FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
+from dynoan.analysis.launch.large.layout import FOOT, FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
 from dynoan.analysis.launch.large.model import AxlePath, LargeCar
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, Push, accelerations, kinetic, wheel_centre
 from dynoan.analysis.launch.large.tyre import SLOWEST, SlipLaw
@@ -115,7 +115,7 @@ class Stepper:
         a = accelerations(self.body, (states[0], states[1]), angle, (pushes[0], pushes[1]), other)
         out[:RATES] = y[RATES : 2 * RATES]
         out[RATES + X], out[RATES + Z], out[RATES + PITCH] = a.x, a.z, a.pitch
-        out[RATES + FRONT], out[RATES + REAR], out[WORK] = a.front, a.rear, work
+        out[RATES + FRONT], out[RATES + REAR], out[WORK], out[FOOT] = a.front, a.rear, work, 0.0
         return out, {"axles": acts, "bar": bar, "states": states, "angle": angle, "dampers": dampers}
 
     def _dampers(self, front: FloatArray, rear: FloatArray) -> list[FloatArray]:

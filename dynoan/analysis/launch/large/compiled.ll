@@ -1,5 +1,5 @@
-; 55f1c3be814fcc884744bc2f7f1b05256636968be2859433afa0e0b350c65afb
-; made by fixtures/make_launch_code.py from compiled.py
+; 3ea5086a1ed37547a23ee19e3e57bc8f9a12ac1055b22dde43b16d1bd5b0251a
+; made by fixtures/make_launch_code.py from compiled.py and its neighbours
 define i32 @run_rows(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, ptr %arg.of_row.0, ptr %arg.of_row.1, i64 %arg.of_row.2, i64 %arg.of_row.3, ptr %arg.of_row.4, i64 %arg.of_row.5.0, i64 %arg.of_row.5.1, i64 %arg.of_row.6.0, i64 %arg.of_row.6.1, ptr %arg.grounds.0, ptr %arg.grounds.1, i64 %arg.grounds.2, i64 %arg.grounds.3, ptr %arg.grounds.4, i64 %arg.grounds.5.0, i64 %arg.grounds.5.1, i64 %arg.grounds.6.0, i64 %arg.grounds.6.1, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.5.1, i64 %arg.heights.6.0, i64 %arg.heights.6.1, double %arg.spacing, ptr %arg.forces.0, ptr %arg.forces.1, i64 %arg.forces.2, i64 %arg.forces.3, ptr %arg.forces.4, i64 %arg.forces.5.0, i64 %arg.forces.5.1, i64 %arg.forces.6.0, i64 %arg.forces.6.1, ptr %arg.throttles.0, ptr %arg.throttles.1, i64 %arg.throttles.2, i64 %arg.throttles.3, ptr %arg.throttles.4, i64 %arg.throttles.5.0, i64 %arg.throttles.5.1, i64 %arg.throttles.6.0, i64 %arg.throttles.6.1, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.starts.0, ptr %arg.starts.1, i64 %arg.starts.2, i64 %arg.starts.3, ptr %arg.starts.4, i64 %arg.starts.5.0, i64 %arg.starts.5.1, i64 %arg.starts.6.0, i64 %arg.starts.6.1, double %arg.step, ptr %arg.figures.0, ptr %arg.figures.1, i64 %arg.figures.2, i64 %arg.figures.3, ptr %arg.figures.4, i64 %arg.figures.5.0, i64 %arg.figures.5.1, i64 %arg.figures.6.0, i64 %arg.figures.6.1, ptr %arg.states.0, ptr %arg.states.1, i64 %arg.states.2, i64 %arg.states.3, ptr %arg.states.4, i64 %arg.states.5.0, i64 %arg.states.5.1, i64 %arg.states.5.2, i64 %arg.states.6.0, i64 %arg.states.6.1, i64 %arg.states.6.2, ptr %arg.kept.0, ptr %arg.kept.1, i64 %arg.kept.2, i64 %arg.kept.3, ptr %arg.kept.4, i64 %arg.kept.5.0, i64 %arg.kept.5.1, i64 %arg.kept.5.2, i64 %arg.kept.6.0, i64 %arg.kept.6.1, i64 %arg.kept.6.2, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.2, i64 %arg.work.3, ptr %arg.work.4, i64 %arg.work.5.0, i64 %arg.work.5.1, i64 %arg.work.6.0, i64 %arg.work.6.1) {
 B0.endif:
   %.1306 = alloca ptr, align 8
@@ -139,7 +139,7 @@ B408:
   %scevgep98 = getelementptr i8, ptr %scevgep97, i64 -16
   %.1917 = load double, ptr %scevgep98, align 8
   store double 0.000000e+00, ptr %.1930, align 8
-  %.1968 = call i32 @_rates(ptr nonnull %.1930, ptr nonnull %excinfo.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %arg.work.4, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.505, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.1886, double %.1917, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
+  %.1968 = call i32 @rates(ptr nonnull %.1930, ptr nonnull %excinfo.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %arg.work.4, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.505, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.1886, double %.1917, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
   %.1978 = load double, ptr %.1930, align 8
   %cond15 = icmp eq i32 %.1968, 0
   br i1 %cond15, label %B408.endif, label %B408.if.if
@@ -279,20 +279,30 @@ B718:
   %.2409.11 = load double, ptr %sunkaddr166, align 8
   %.2410.11 = fmul double %.2379, %.2409.11
   %.2411.11 = fadd double %.2377.11, %.2410.11
-  %sunkaddr167 = mul i64 %arg.work.5.1, 8
-  %sunkaddr168 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr167
-  %sunkaddr170 = getelementptr i8, ptr %sunkaddr168, i64 88
-  store double %.2411.11, ptr %sunkaddr170, align 8
-  %sunkaddr171 = getelementptr i8, ptr %arg.work.4, i64 96
-  %.2377.12 = load double, ptr %sunkaddr171, align 8
-  %sunkaddr172 = getelementptr i8, ptr %.505, i64 96
-  %.2409.12 = load double, ptr %sunkaddr172, align 8
+  %sunkaddr168 = mul i64 %arg.work.5.1, 8
+  %sunkaddr169 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr168
+  %sunkaddr171 = getelementptr i8, ptr %sunkaddr169, i64 88
+  store double %.2411.11, ptr %sunkaddr171, align 8
+  %sunkaddr172 = getelementptr i8, ptr %arg.work.4, i64 96
+  %.2377.12 = load double, ptr %sunkaddr172, align 8
+  %sunkaddr173 = getelementptr i8, ptr %.505, i64 96
+  %.2409.12 = load double, ptr %sunkaddr173, align 8
   %.2410.12 = fmul double %.2379, %.2409.12
   %.2411.12 = fadd double %.2377.12, %.2410.12
-  %sunkaddr173 = mul i64 %arg.work.5.1, 8
-  %sunkaddr175 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr173
-  %sunkaddr176 = getelementptr i8, ptr %sunkaddr175, i64 96
-  store double %.2411.12, ptr %sunkaddr176, align 8
+  %sunkaddr175 = mul i64 %arg.work.5.1, 8
+  %sunkaddr176 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr175
+  %sunkaddr177 = getelementptr i8, ptr %sunkaddr176, i64 96
+  store double %.2411.12, ptr %sunkaddr177, align 8
+  %sunkaddr178 = getelementptr i8, ptr %arg.work.4, i64 104
+  %.2377.13 = load double, ptr %sunkaddr178, align 8
+  %sunkaddr180 = getelementptr i8, ptr %.505, i64 104
+  %.2409.13 = load double, ptr %sunkaddr180, align 8
+  %.2410.13 = fmul double %.2379, %.2409.13
+  %.2411.13 = fadd double %.2377.13, %.2410.13
+  %sunkaddr181 = mul i64 %arg.work.5.1, 8
+  %sunkaddr182 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr181
+  %sunkaddr183 = getelementptr i8, ptr %sunkaddr182, i64 104
+  store double %.2411.13, ptr %sunkaddr183, align 8
   %scevgep86 = getelementptr i8, ptr %arg.forces.4, i64 %lsr.iv
   %scevgep87 = getelementptr i8, ptr %scevgep86, i64 -8
   %.2479 = load double, ptr %scevgep87, align 8
@@ -300,7 +310,7 @@ B718:
   %scevgep85 = getelementptr i8, ptr %scevgep, i64 -8
   %.2511 = load double, ptr %scevgep85, align 8
   store double 0.000000e+00, ptr %.2524, align 8
-  %.2562 = call i32 @_rates(ptr nonnull %.2524, ptr nonnull %excinfo.4, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.575, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.2479, double %.2511, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
+  %.2562 = call i32 @rates(ptr nonnull %.2524, ptr nonnull %excinfo.4, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.575, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.2479, double %.2511, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
   %cond17 = icmp eq i32 %.2562, 0
   br i1 %cond17, label %B908, label %B718.if.if
 
@@ -309,137 +319,147 @@ B908:
   %.2760 = load double, ptr %.575, align 8
   %.2761 = fmul double %.2379, %.2760
   %.2762 = fadd double %.2728, %.2761
-  %sunkaddr177 = mul i64 %arg.work.5.1, 8
-  %sunkaddr178 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr177
-  store double %.2762, ptr %sunkaddr178, align 8
-  %sunkaddr180 = getelementptr i8, ptr %arg.work.4, i64 8
-  %.2728.1 = load double, ptr %sunkaddr180, align 8
-  %sunkaddr181 = getelementptr i8, ptr %.575, i64 8
-  %.2760.1 = load double, ptr %sunkaddr181, align 8
+  %sunkaddr185 = mul i64 %arg.work.5.1, 8
+  %sunkaddr186 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr185
+  store double %.2762, ptr %sunkaddr186, align 8
+  %sunkaddr187 = getelementptr i8, ptr %arg.work.4, i64 8
+  %.2728.1 = load double, ptr %sunkaddr187, align 8
+  %sunkaddr188 = getelementptr i8, ptr %.575, i64 8
+  %.2760.1 = load double, ptr %sunkaddr188, align 8
   %.2761.1 = fmul double %.2379, %.2760.1
   %.2762.1 = fadd double %.2728.1, %.2761.1
-  %sunkaddr182 = mul i64 %arg.work.5.1, 8
-  %sunkaddr183 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr182
-  %sunkaddr185 = getelementptr i8, ptr %sunkaddr183, i64 8
-  store double %.2762.1, ptr %sunkaddr185, align 8
-  %sunkaddr186 = getelementptr i8, ptr %arg.work.4, i64 16
-  %.2728.2 = load double, ptr %sunkaddr186, align 8
-  %sunkaddr187 = getelementptr i8, ptr %.575, i64 16
-  %.2760.2 = load double, ptr %sunkaddr187, align 8
+  %sunkaddr190 = mul i64 %arg.work.5.1, 8
+  %sunkaddr191 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr190
+  %sunkaddr192 = getelementptr i8, ptr %sunkaddr191, i64 8
+  store double %.2762.1, ptr %sunkaddr192, align 8
+  %sunkaddr193 = getelementptr i8, ptr %arg.work.4, i64 16
+  %.2728.2 = load double, ptr %sunkaddr193, align 8
+  %sunkaddr195 = getelementptr i8, ptr %.575, i64 16
+  %.2760.2 = load double, ptr %sunkaddr195, align 8
   %.2761.2 = fmul double %.2379, %.2760.2
   %.2762.2 = fadd double %.2728.2, %.2761.2
-  %sunkaddr188 = mul i64 %arg.work.5.1, 8
-  %sunkaddr190 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr188
-  %sunkaddr191 = getelementptr i8, ptr %sunkaddr190, i64 16
-  store double %.2762.2, ptr %sunkaddr191, align 8
-  %sunkaddr192 = getelementptr i8, ptr %arg.work.4, i64 24
-  %.2728.3 = load double, ptr %sunkaddr192, align 8
-  %sunkaddr193 = getelementptr i8, ptr %.575, i64 24
-  %.2760.3 = load double, ptr %sunkaddr193, align 8
+  %sunkaddr196 = mul i64 %arg.work.5.1, 8
+  %sunkaddr197 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr196
+  %sunkaddr198 = getelementptr i8, ptr %sunkaddr197, i64 16
+  store double %.2762.2, ptr %sunkaddr198, align 8
+  %sunkaddr200 = getelementptr i8, ptr %arg.work.4, i64 24
+  %.2728.3 = load double, ptr %sunkaddr200, align 8
+  %sunkaddr201 = getelementptr i8, ptr %.575, i64 24
+  %.2760.3 = load double, ptr %sunkaddr201, align 8
   %.2761.3 = fmul double %.2379, %.2760.3
   %.2762.3 = fadd double %.2728.3, %.2761.3
-  %sunkaddr195 = mul i64 %arg.work.5.1, 8
-  %sunkaddr196 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr195
-  %sunkaddr197 = getelementptr i8, ptr %sunkaddr196, i64 24
-  store double %.2762.3, ptr %sunkaddr197, align 8
-  %sunkaddr198 = getelementptr i8, ptr %arg.work.4, i64 32
-  %.2728.4 = load double, ptr %sunkaddr198, align 8
-  %sunkaddr200 = getelementptr i8, ptr %.575, i64 32
-  %.2760.4 = load double, ptr %sunkaddr200, align 8
+  %sunkaddr202 = mul i64 %arg.work.5.1, 8
+  %sunkaddr203 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr202
+  %sunkaddr205 = getelementptr i8, ptr %sunkaddr203, i64 24
+  store double %.2762.3, ptr %sunkaddr205, align 8
+  %sunkaddr206 = getelementptr i8, ptr %arg.work.4, i64 32
+  %.2728.4 = load double, ptr %sunkaddr206, align 8
+  %sunkaddr207 = getelementptr i8, ptr %.575, i64 32
+  %.2760.4 = load double, ptr %sunkaddr207, align 8
   %.2761.4 = fmul double %.2379, %.2760.4
   %.2762.4 = fadd double %.2728.4, %.2761.4
-  %sunkaddr201 = mul i64 %arg.work.5.1, 8
-  %sunkaddr202 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr201
-  %sunkaddr203 = getelementptr i8, ptr %sunkaddr202, i64 32
-  store double %.2762.4, ptr %sunkaddr203, align 8
-  %sunkaddr205 = getelementptr i8, ptr %arg.work.4, i64 40
-  %.2728.5 = load double, ptr %sunkaddr205, align 8
-  %sunkaddr206 = getelementptr i8, ptr %.575, i64 40
-  %.2760.5 = load double, ptr %sunkaddr206, align 8
+  %sunkaddr208 = mul i64 %arg.work.5.1, 8
+  %sunkaddr210 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr208
+  %sunkaddr211 = getelementptr i8, ptr %sunkaddr210, i64 32
+  store double %.2762.4, ptr %sunkaddr211, align 8
+  %sunkaddr212 = getelementptr i8, ptr %arg.work.4, i64 40
+  %.2728.5 = load double, ptr %sunkaddr212, align 8
+  %sunkaddr213 = getelementptr i8, ptr %.575, i64 40
+  %.2760.5 = load double, ptr %sunkaddr213, align 8
   %.2761.5 = fmul double %.2379, %.2760.5
   %.2762.5 = fadd double %.2728.5, %.2761.5
-  %sunkaddr207 = mul i64 %arg.work.5.1, 8
-  %sunkaddr208 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr207
-  %sunkaddr210 = getelementptr i8, ptr %sunkaddr208, i64 40
-  store double %.2762.5, ptr %sunkaddr210, align 8
-  %sunkaddr211 = getelementptr i8, ptr %arg.work.4, i64 48
-  %.2728.6 = load double, ptr %sunkaddr211, align 8
-  %sunkaddr212 = getelementptr i8, ptr %.575, i64 48
-  %.2760.6 = load double, ptr %sunkaddr212, align 8
+  %sunkaddr215 = mul i64 %arg.work.5.1, 8
+  %sunkaddr216 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr215
+  %sunkaddr217 = getelementptr i8, ptr %sunkaddr216, i64 40
+  store double %.2762.5, ptr %sunkaddr217, align 8
+  %sunkaddr218 = getelementptr i8, ptr %arg.work.4, i64 48
+  %.2728.6 = load double, ptr %sunkaddr218, align 8
+  %sunkaddr220 = getelementptr i8, ptr %.575, i64 48
+  %.2760.6 = load double, ptr %sunkaddr220, align 8
   %.2761.6 = fmul double %.2379, %.2760.6
   %.2762.6 = fadd double %.2728.6, %.2761.6
-  %sunkaddr213 = mul i64 %arg.work.5.1, 8
-  %sunkaddr215 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr213
-  %sunkaddr216 = getelementptr i8, ptr %sunkaddr215, i64 48
-  store double %.2762.6, ptr %sunkaddr216, align 8
-  %sunkaddr217 = getelementptr i8, ptr %arg.work.4, i64 56
-  %.2728.7 = load double, ptr %sunkaddr217, align 8
-  %sunkaddr218 = getelementptr i8, ptr %.575, i64 56
-  %.2760.7 = load double, ptr %sunkaddr218, align 8
+  %sunkaddr221 = mul i64 %arg.work.5.1, 8
+  %sunkaddr222 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr221
+  %sunkaddr223 = getelementptr i8, ptr %sunkaddr222, i64 48
+  store double %.2762.6, ptr %sunkaddr223, align 8
+  %sunkaddr225 = getelementptr i8, ptr %arg.work.4, i64 56
+  %.2728.7 = load double, ptr %sunkaddr225, align 8
+  %sunkaddr226 = getelementptr i8, ptr %.575, i64 56
+  %.2760.7 = load double, ptr %sunkaddr226, align 8
   %.2761.7 = fmul double %.2379, %.2760.7
   %.2762.7 = fadd double %.2728.7, %.2761.7
-  %sunkaddr220 = mul i64 %arg.work.5.1, 8
-  %sunkaddr221 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr220
-  %sunkaddr222 = getelementptr i8, ptr %sunkaddr221, i64 56
-  store double %.2762.7, ptr %sunkaddr222, align 8
-  %sunkaddr223 = getelementptr i8, ptr %arg.work.4, i64 64
-  %.2728.8 = load double, ptr %sunkaddr223, align 8
-  %sunkaddr225 = getelementptr i8, ptr %.575, i64 64
-  %.2760.8 = load double, ptr %sunkaddr225, align 8
+  %sunkaddr227 = mul i64 %arg.work.5.1, 8
+  %sunkaddr228 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr227
+  %sunkaddr230 = getelementptr i8, ptr %sunkaddr228, i64 56
+  store double %.2762.7, ptr %sunkaddr230, align 8
+  %sunkaddr231 = getelementptr i8, ptr %arg.work.4, i64 64
+  %.2728.8 = load double, ptr %sunkaddr231, align 8
+  %sunkaddr232 = getelementptr i8, ptr %.575, i64 64
+  %.2760.8 = load double, ptr %sunkaddr232, align 8
   %.2761.8 = fmul double %.2379, %.2760.8
   %.2762.8 = fadd double %.2728.8, %.2761.8
-  %sunkaddr226 = mul i64 %arg.work.5.1, 8
-  %sunkaddr227 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr226
-  %sunkaddr228 = getelementptr i8, ptr %sunkaddr227, i64 64
-  store double %.2762.8, ptr %sunkaddr228, align 8
-  %sunkaddr229 = getelementptr i8, ptr %arg.work.4, i64 72
-  %.2728.9 = load double, ptr %sunkaddr229, align 8
-  %sunkaddr230 = getelementptr i8, ptr %.575, i64 72
-  %.2760.9 = load double, ptr %sunkaddr230, align 8
+  %sunkaddr233 = mul i64 %arg.work.5.1, 8
+  %sunkaddr235 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr233
+  %sunkaddr236 = getelementptr i8, ptr %sunkaddr235, i64 64
+  store double %.2762.8, ptr %sunkaddr236, align 8
+  %sunkaddr237 = getelementptr i8, ptr %arg.work.4, i64 72
+  %.2728.9 = load double, ptr %sunkaddr237, align 8
+  %sunkaddr238 = getelementptr i8, ptr %.575, i64 72
+  %.2760.9 = load double, ptr %sunkaddr238, align 8
   %.2761.9 = fmul double %.2379, %.2760.9
   %.2762.9 = fadd double %.2728.9, %.2761.9
-  %sunkaddr231 = mul i64 %arg.work.5.1, 8
-  %sunkaddr232 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr231
-  %sunkaddr233 = getelementptr i8, ptr %sunkaddr232, i64 72
-  store double %.2762.9, ptr %sunkaddr233, align 8
-  %sunkaddr234 = getelementptr i8, ptr %arg.work.4, i64 80
-  %.2728.10 = load double, ptr %sunkaddr234, align 8
-  %sunkaddr236 = getelementptr i8, ptr %.575, i64 80
-  %.2760.10 = load double, ptr %sunkaddr236, align 8
+  %sunkaddr239 = mul i64 %arg.work.5.1, 8
+  %sunkaddr240 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr239
+  %sunkaddr241 = getelementptr i8, ptr %sunkaddr240, i64 72
+  store double %.2762.9, ptr %sunkaddr241, align 8
+  %sunkaddr242 = getelementptr i8, ptr %arg.work.4, i64 80
+  %.2728.10 = load double, ptr %sunkaddr242, align 8
+  %sunkaddr243 = getelementptr i8, ptr %.575, i64 80
+  %.2760.10 = load double, ptr %sunkaddr243, align 8
   %.2761.10 = fmul double %.2379, %.2760.10
   %.2762.10 = fadd double %.2728.10, %.2761.10
-  %sunkaddr237 = mul i64 %arg.work.5.1, 8
-  %sunkaddr238 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr237
-  %sunkaddr239 = getelementptr i8, ptr %sunkaddr238, i64 80
-  store double %.2762.10, ptr %sunkaddr239, align 8
-  %sunkaddr241 = getelementptr i8, ptr %arg.work.4, i64 88
-  %.2728.11 = load double, ptr %sunkaddr241, align 8
-  %sunkaddr242 = getelementptr i8, ptr %.575, i64 88
-  %.2760.11 = load double, ptr %sunkaddr242, align 8
+  %sunkaddr244 = mul i64 %arg.work.5.1, 8
+  %sunkaddr246 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr244
+  %sunkaddr247 = getelementptr i8, ptr %sunkaddr246, i64 80
+  store double %.2762.10, ptr %sunkaddr247, align 8
+  %sunkaddr248 = getelementptr i8, ptr %arg.work.4, i64 88
+  %.2728.11 = load double, ptr %sunkaddr248, align 8
+  %sunkaddr249 = getelementptr i8, ptr %.575, i64 88
+  %.2760.11 = load double, ptr %sunkaddr249, align 8
   %.2761.11 = fmul double %.2379, %.2760.11
   %.2762.11 = fadd double %.2728.11, %.2761.11
-  %sunkaddr243 = mul i64 %arg.work.5.1, 8
-  %sunkaddr244 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr243
-  %sunkaddr246 = getelementptr i8, ptr %sunkaddr244, i64 88
-  store double %.2762.11, ptr %sunkaddr246, align 8
-  %sunkaddr247 = getelementptr i8, ptr %arg.work.4, i64 96
-  %.2728.12 = load double, ptr %sunkaddr247, align 8
-  %sunkaddr248 = getelementptr i8, ptr %.575, i64 96
-  %.2760.12 = load double, ptr %sunkaddr248, align 8
+  %sunkaddr251 = mul i64 %arg.work.5.1, 8
+  %sunkaddr252 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr251
+  %sunkaddr253 = getelementptr i8, ptr %sunkaddr252, i64 88
+  store double %.2762.11, ptr %sunkaddr253, align 8
+  %sunkaddr254 = getelementptr i8, ptr %arg.work.4, i64 96
+  %.2728.12 = load double, ptr %sunkaddr254, align 8
+  %sunkaddr256 = getelementptr i8, ptr %.575, i64 96
+  %.2760.12 = load double, ptr %sunkaddr256, align 8
   %.2761.12 = fmul double %.2379, %.2760.12
   %.2762.12 = fadd double %.2728.12, %.2761.12
-  %sunkaddr249 = mul i64 %arg.work.5.1, 8
-  %sunkaddr251 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr249
-  %sunkaddr252 = getelementptr i8, ptr %sunkaddr251, i64 96
-  store double %.2762.12, ptr %sunkaddr252, align 8
-  %sunkaddr253 = getelementptr i8, ptr %arg.forces.4, i64 %lsr.iv
-  %sunkaddr254 = getelementptr i8, ptr %sunkaddr253, i64 -8
-  %.2830 = load double, ptr %sunkaddr254, align 8
-  %sunkaddr256 = getelementptr i8, ptr %arg.throttles.4, i64 %lsr.iv
-  %sunkaddr257 = getelementptr i8, ptr %sunkaddr256, i64 -8
-  %.2862 = load double, ptr %sunkaddr257, align 8
+  %sunkaddr257 = mul i64 %arg.work.5.1, 8
+  %sunkaddr258 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr257
+  %sunkaddr259 = getelementptr i8, ptr %sunkaddr258, i64 96
+  store double %.2762.12, ptr %sunkaddr259, align 8
+  %sunkaddr261 = getelementptr i8, ptr %arg.work.4, i64 104
+  %.2728.13 = load double, ptr %sunkaddr261, align 8
+  %sunkaddr262 = getelementptr i8, ptr %.575, i64 104
+  %.2760.13 = load double, ptr %sunkaddr262, align 8
+  %.2761.13 = fmul double %.2379, %.2760.13
+  %.2762.13 = fadd double %.2728.13, %.2761.13
+  %sunkaddr263 = mul i64 %arg.work.5.1, 8
+  %sunkaddr264 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr263
+  %sunkaddr266 = getelementptr i8, ptr %sunkaddr264, i64 104
+  store double %.2762.13, ptr %sunkaddr266, align 8
+  %sunkaddr267 = getelementptr i8, ptr %arg.forces.4, i64 %lsr.iv
+  %sunkaddr268 = getelementptr i8, ptr %sunkaddr267, i64 -8
+  %.2830 = load double, ptr %sunkaddr268, align 8
+  %sunkaddr269 = getelementptr i8, ptr %arg.throttles.4, i64 %lsr.iv
+  %sunkaddr271 = getelementptr i8, ptr %sunkaddr269, i64 -8
+  %.2862 = load double, ptr %sunkaddr271, align 8
   store double 0.000000e+00, ptr %.2875, align 8
-  %.2913 = call i32 @_rates(ptr nonnull %.2875, ptr nonnull %excinfo.5, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.645, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.2830, double %.2862, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
+  %.2913 = call i32 @rates(ptr nonnull %.2875, ptr nonnull %excinfo.5, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.645, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.2830, double %.2862, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
   %cond18 = icmp eq i32 %.2913, 0
   br i1 %cond18, label %B1092, label %B908.if.if
 
@@ -448,135 +468,145 @@ B1092:
   %.3109 = load double, ptr %.645, align 8
   %.3111 = fmul double %arg.step, %.3109
   %.3112 = fadd double %.3079, %.3111
-  %sunkaddr258 = mul i64 %arg.work.5.1, 8
-  %sunkaddr259 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr258
-  store double %.3112, ptr %sunkaddr259, align 8
-  %sunkaddr261 = getelementptr i8, ptr %arg.work.4, i64 8
-  %.3079.1 = load double, ptr %sunkaddr261, align 8
-  %sunkaddr262 = getelementptr i8, ptr %.645, i64 8
-  %.3109.1 = load double, ptr %sunkaddr262, align 8
+  %sunkaddr272 = mul i64 %arg.work.5.1, 8
+  %sunkaddr273 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr272
+  store double %.3112, ptr %sunkaddr273, align 8
+  %sunkaddr274 = getelementptr i8, ptr %arg.work.4, i64 8
+  %.3079.1 = load double, ptr %sunkaddr274, align 8
+  %sunkaddr276 = getelementptr i8, ptr %.645, i64 8
+  %.3109.1 = load double, ptr %sunkaddr276, align 8
   %.3111.1 = fmul double %arg.step, %.3109.1
   %.3112.1 = fadd double %.3079.1, %.3111.1
-  %sunkaddr263 = mul i64 %arg.work.5.1, 8
-  %sunkaddr264 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr263
-  %sunkaddr266 = getelementptr i8, ptr %sunkaddr264, i64 8
-  store double %.3112.1, ptr %sunkaddr266, align 8
-  %sunkaddr267 = getelementptr i8, ptr %arg.work.4, i64 16
-  %.3079.2 = load double, ptr %sunkaddr267, align 8
-  %sunkaddr268 = getelementptr i8, ptr %.645, i64 16
-  %.3109.2 = load double, ptr %sunkaddr268, align 8
+  %sunkaddr277 = mul i64 %arg.work.5.1, 8
+  %sunkaddr278 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr277
+  %sunkaddr279 = getelementptr i8, ptr %sunkaddr278, i64 8
+  store double %.3112.1, ptr %sunkaddr279, align 8
+  %sunkaddr281 = getelementptr i8, ptr %arg.work.4, i64 16
+  %.3079.2 = load double, ptr %sunkaddr281, align 8
+  %sunkaddr282 = getelementptr i8, ptr %.645, i64 16
+  %.3109.2 = load double, ptr %sunkaddr282, align 8
   %.3111.2 = fmul double %arg.step, %.3109.2
   %.3112.2 = fadd double %.3079.2, %.3111.2
-  %sunkaddr269 = mul i64 %arg.work.5.1, 8
-  %sunkaddr271 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr269
-  %sunkaddr272 = getelementptr i8, ptr %sunkaddr271, i64 16
-  store double %.3112.2, ptr %sunkaddr272, align 8
-  %sunkaddr273 = getelementptr i8, ptr %arg.work.4, i64 24
-  %.3079.3 = load double, ptr %sunkaddr273, align 8
-  %sunkaddr274 = getelementptr i8, ptr %.645, i64 24
-  %.3109.3 = load double, ptr %sunkaddr274, align 8
+  %sunkaddr283 = mul i64 %arg.work.5.1, 8
+  %sunkaddr284 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr283
+  %sunkaddr286 = getelementptr i8, ptr %sunkaddr284, i64 16
+  store double %.3112.2, ptr %sunkaddr286, align 8
+  %sunkaddr287 = getelementptr i8, ptr %arg.work.4, i64 24
+  %.3079.3 = load double, ptr %sunkaddr287, align 8
+  %sunkaddr288 = getelementptr i8, ptr %.645, i64 24
+  %.3109.3 = load double, ptr %sunkaddr288, align 8
   %.3111.3 = fmul double %arg.step, %.3109.3
   %.3112.3 = fadd double %.3079.3, %.3111.3
-  %sunkaddr276 = mul i64 %arg.work.5.1, 8
-  %sunkaddr277 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr276
-  %sunkaddr278 = getelementptr i8, ptr %sunkaddr277, i64 24
-  store double %.3112.3, ptr %sunkaddr278, align 8
-  %sunkaddr279 = getelementptr i8, ptr %arg.work.4, i64 32
-  %.3079.4 = load double, ptr %sunkaddr279, align 8
-  %sunkaddr281 = getelementptr i8, ptr %.645, i64 32
-  %.3109.4 = load double, ptr %sunkaddr281, align 8
+  %sunkaddr289 = mul i64 %arg.work.5.1, 8
+  %sunkaddr291 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr289
+  %sunkaddr292 = getelementptr i8, ptr %sunkaddr291, i64 24
+  store double %.3112.3, ptr %sunkaddr292, align 8
+  %sunkaddr293 = getelementptr i8, ptr %arg.work.4, i64 32
+  %.3079.4 = load double, ptr %sunkaddr293, align 8
+  %sunkaddr294 = getelementptr i8, ptr %.645, i64 32
+  %.3109.4 = load double, ptr %sunkaddr294, align 8
   %.3111.4 = fmul double %arg.step, %.3109.4
   %.3112.4 = fadd double %.3079.4, %.3111.4
-  %sunkaddr282 = mul i64 %arg.work.5.1, 8
-  %sunkaddr283 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr282
-  %sunkaddr284 = getelementptr i8, ptr %sunkaddr283, i64 32
-  store double %.3112.4, ptr %sunkaddr284, align 8
-  %sunkaddr286 = getelementptr i8, ptr %arg.work.4, i64 40
-  %.3079.5 = load double, ptr %sunkaddr286, align 8
-  %sunkaddr287 = getelementptr i8, ptr %.645, i64 40
-  %.3109.5 = load double, ptr %sunkaddr287, align 8
+  %sunkaddr296 = mul i64 %arg.work.5.1, 8
+  %sunkaddr297 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr296
+  %sunkaddr298 = getelementptr i8, ptr %sunkaddr297, i64 32
+  store double %.3112.4, ptr %sunkaddr298, align 8
+  %sunkaddr299 = getelementptr i8, ptr %arg.work.4, i64 40
+  %.3079.5 = load double, ptr %sunkaddr299, align 8
+  %sunkaddr301 = getelementptr i8, ptr %.645, i64 40
+  %.3109.5 = load double, ptr %sunkaddr301, align 8
   %.3111.5 = fmul double %arg.step, %.3109.5
   %.3112.5 = fadd double %.3079.5, %.3111.5
-  %sunkaddr288 = mul i64 %arg.work.5.1, 8
-  %sunkaddr289 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr288
-  %sunkaddr291 = getelementptr i8, ptr %sunkaddr289, i64 40
-  store double %.3112.5, ptr %sunkaddr291, align 8
-  %sunkaddr292 = getelementptr i8, ptr %arg.work.4, i64 48
-  %.3079.6 = load double, ptr %sunkaddr292, align 8
-  %sunkaddr293 = getelementptr i8, ptr %.645, i64 48
-  %.3109.6 = load double, ptr %sunkaddr293, align 8
+  %sunkaddr302 = mul i64 %arg.work.5.1, 8
+  %sunkaddr303 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr302
+  %sunkaddr304 = getelementptr i8, ptr %sunkaddr303, i64 40
+  store double %.3112.5, ptr %sunkaddr304, align 8
+  %sunkaddr306 = getelementptr i8, ptr %arg.work.4, i64 48
+  %.3079.6 = load double, ptr %sunkaddr306, align 8
+  %sunkaddr307 = getelementptr i8, ptr %.645, i64 48
+  %.3109.6 = load double, ptr %sunkaddr307, align 8
   %.3111.6 = fmul double %arg.step, %.3109.6
   %.3112.6 = fadd double %.3079.6, %.3111.6
-  %sunkaddr294 = mul i64 %arg.work.5.1, 8
-  %sunkaddr295 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr294
-  %sunkaddr296 = getelementptr i8, ptr %sunkaddr295, i64 48
-  store double %.3112.6, ptr %sunkaddr296, align 8
-  %sunkaddr297 = getelementptr i8, ptr %arg.work.4, i64 56
-  %.3079.7 = load double, ptr %sunkaddr297, align 8
-  %sunkaddr299 = getelementptr i8, ptr %.645, i64 56
-  %.3109.7 = load double, ptr %sunkaddr299, align 8
+  %sunkaddr308 = mul i64 %arg.work.5.1, 8
+  %sunkaddr309 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr308
+  %sunkaddr310 = getelementptr i8, ptr %sunkaddr309, i64 48
+  store double %.3112.6, ptr %sunkaddr310, align 8
+  %sunkaddr311 = getelementptr i8, ptr %arg.work.4, i64 56
+  %.3079.7 = load double, ptr %sunkaddr311, align 8
+  %sunkaddr312 = getelementptr i8, ptr %.645, i64 56
+  %.3109.7 = load double, ptr %sunkaddr312, align 8
   %.3111.7 = fmul double %arg.step, %.3109.7
   %.3112.7 = fadd double %.3079.7, %.3111.7
-  %sunkaddr300 = mul i64 %arg.work.5.1, 8
-  %sunkaddr301 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr300
-  %sunkaddr302 = getelementptr i8, ptr %sunkaddr301, i64 56
-  store double %.3112.7, ptr %sunkaddr302, align 8
-  %sunkaddr304 = getelementptr i8, ptr %arg.work.4, i64 64
-  %.3079.8 = load double, ptr %sunkaddr304, align 8
-  %sunkaddr305 = getelementptr i8, ptr %.645, i64 64
-  %.3109.8 = load double, ptr %sunkaddr305, align 8
+  %sunkaddr314 = mul i64 %arg.work.5.1, 8
+  %sunkaddr315 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr314
+  %sunkaddr316 = getelementptr i8, ptr %sunkaddr315, i64 56
+  store double %.3112.7, ptr %sunkaddr316, align 8
+  %sunkaddr317 = getelementptr i8, ptr %arg.work.4, i64 64
+  %.3079.8 = load double, ptr %sunkaddr317, align 8
+  %sunkaddr319 = getelementptr i8, ptr %.645, i64 64
+  %.3109.8 = load double, ptr %sunkaddr319, align 8
   %.3111.8 = fmul double %arg.step, %.3109.8
   %.3112.8 = fadd double %.3079.8, %.3111.8
-  %sunkaddr306 = mul i64 %arg.work.5.1, 8
-  %sunkaddr307 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr306
-  %sunkaddr309 = getelementptr i8, ptr %sunkaddr307, i64 64
-  store double %.3112.8, ptr %sunkaddr309, align 8
-  %sunkaddr310 = getelementptr i8, ptr %arg.work.4, i64 72
-  %.3079.9 = load double, ptr %sunkaddr310, align 8
-  %sunkaddr311 = getelementptr i8, ptr %.645, i64 72
-  %.3109.9 = load double, ptr %sunkaddr311, align 8
+  %sunkaddr320 = mul i64 %arg.work.5.1, 8
+  %sunkaddr321 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr320
+  %sunkaddr322 = getelementptr i8, ptr %sunkaddr321, i64 64
+  store double %.3112.8, ptr %sunkaddr322, align 8
+  %sunkaddr324 = getelementptr i8, ptr %arg.work.4, i64 72
+  %.3079.9 = load double, ptr %sunkaddr324, align 8
+  %sunkaddr325 = getelementptr i8, ptr %.645, i64 72
+  %.3109.9 = load double, ptr %sunkaddr325, align 8
   %.3111.9 = fmul double %arg.step, %.3109.9
   %.3112.9 = fadd double %.3079.9, %.3111.9
-  %sunkaddr312 = mul i64 %arg.work.5.1, 8
-  %sunkaddr314 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr312
-  %sunkaddr315 = getelementptr i8, ptr %sunkaddr314, i64 72
-  store double %.3112.9, ptr %sunkaddr315, align 8
-  %sunkaddr316 = getelementptr i8, ptr %arg.work.4, i64 80
-  %.3079.10 = load double, ptr %sunkaddr316, align 8
-  %sunkaddr317 = getelementptr i8, ptr %.645, i64 80
-  %.3109.10 = load double, ptr %sunkaddr317, align 8
+  %sunkaddr326 = mul i64 %arg.work.5.1, 8
+  %sunkaddr327 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr326
+  %sunkaddr329 = getelementptr i8, ptr %sunkaddr327, i64 72
+  store double %.3112.9, ptr %sunkaddr329, align 8
+  %sunkaddr330 = getelementptr i8, ptr %arg.work.4, i64 80
+  %.3079.10 = load double, ptr %sunkaddr330, align 8
+  %sunkaddr331 = getelementptr i8, ptr %.645, i64 80
+  %.3109.10 = load double, ptr %sunkaddr331, align 8
   %.3111.10 = fmul double %arg.step, %.3109.10
   %.3112.10 = fadd double %.3079.10, %.3111.10
-  %sunkaddr319 = mul i64 %arg.work.5.1, 8
-  %sunkaddr320 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr319
-  %sunkaddr321 = getelementptr i8, ptr %sunkaddr320, i64 80
-  store double %.3112.10, ptr %sunkaddr321, align 8
-  %sunkaddr322 = getelementptr i8, ptr %arg.work.4, i64 88
-  %.3079.11 = load double, ptr %sunkaddr322, align 8
-  %sunkaddr324 = getelementptr i8, ptr %.645, i64 88
-  %.3109.11 = load double, ptr %sunkaddr324, align 8
+  %sunkaddr332 = mul i64 %arg.work.5.1, 8
+  %sunkaddr334 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr332
+  %sunkaddr335 = getelementptr i8, ptr %sunkaddr334, i64 80
+  store double %.3112.10, ptr %sunkaddr335, align 8
+  %sunkaddr336 = getelementptr i8, ptr %arg.work.4, i64 88
+  %.3079.11 = load double, ptr %sunkaddr336, align 8
+  %sunkaddr337 = getelementptr i8, ptr %.645, i64 88
+  %.3109.11 = load double, ptr %sunkaddr337, align 8
   %.3111.11 = fmul double %arg.step, %.3109.11
   %.3112.11 = fadd double %.3079.11, %.3111.11
-  %sunkaddr325 = mul i64 %arg.work.5.1, 8
-  %sunkaddr326 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr325
-  %sunkaddr327 = getelementptr i8, ptr %sunkaddr326, i64 88
-  store double %.3112.11, ptr %sunkaddr327, align 8
-  %sunkaddr329 = getelementptr i8, ptr %arg.work.4, i64 96
-  %.3079.12 = load double, ptr %sunkaddr329, align 8
-  %sunkaddr330 = getelementptr i8, ptr %.645, i64 96
-  %.3109.12 = load double, ptr %sunkaddr330, align 8
+  %sunkaddr339 = mul i64 %arg.work.5.1, 8
+  %sunkaddr340 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr339
+  %sunkaddr341 = getelementptr i8, ptr %sunkaddr340, i64 88
+  store double %.3112.11, ptr %sunkaddr341, align 8
+  %sunkaddr342 = getelementptr i8, ptr %arg.work.4, i64 96
+  %.3079.12 = load double, ptr %sunkaddr342, align 8
+  %sunkaddr344 = getelementptr i8, ptr %.645, i64 96
+  %.3109.12 = load double, ptr %sunkaddr344, align 8
   %.3111.12 = fmul double %arg.step, %.3109.12
   %.3112.12 = fadd double %.3079.12, %.3111.12
-  %sunkaddr331 = mul i64 %arg.work.5.1, 8
-  %sunkaddr332 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr331
-  %sunkaddr334 = getelementptr i8, ptr %sunkaddr332, i64 96
-  store double %.3112.12, ptr %sunkaddr334, align 8
+  %sunkaddr345 = mul i64 %arg.work.5.1, 8
+  %sunkaddr346 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr345
+  %sunkaddr347 = getelementptr i8, ptr %sunkaddr346, i64 96
+  store double %.3112.12, ptr %sunkaddr347, align 8
+  %sunkaddr349 = getelementptr i8, ptr %arg.work.4, i64 104
+  %.3079.13 = load double, ptr %sunkaddr349, align 8
+  %sunkaddr350 = getelementptr i8, ptr %.645, i64 104
+  %.3109.13 = load double, ptr %sunkaddr350, align 8
+  %.3111.13 = fmul double %arg.step, %.3109.13
+  %.3112.13 = fadd double %.3079.13, %.3111.13
+  %sunkaddr351 = mul i64 %arg.work.5.1, 8
+  %sunkaddr352 = getelementptr i8, ptr %arg.work.4, i64 %sunkaddr351
+  %sunkaddr354 = getelementptr i8, ptr %sunkaddr352, i64 104
+  store double %.3112.13, ptr %sunkaddr354, align 8
   %sunkaddr = getelementptr i8, ptr %arg.forces.4, i64 %lsr.iv
   %.3180 = load double, ptr %sunkaddr, align 8
-  %sunkaddr335 = getelementptr i8, ptr %arg.throttles.4, i64 %lsr.iv
-  %.3214 = load double, ptr %sunkaddr335, align 8
+  %sunkaddr355 = getelementptr i8, ptr %arg.throttles.4, i64 %lsr.iv
+  %.3214 = load double, ptr %sunkaddr355, align 8
   store double 0.000000e+00, ptr %.3227, align 8
-  %.3265 = call i32 @_rates(ptr nonnull %.3227, ptr nonnull %excinfo.6, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.715, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.3180, double %.3214, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
+  %.3265 = call i32 @rates(ptr nonnull %.3227, ptr nonnull %excinfo.6, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr nonnull %.435, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.715, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %.3180, double %.3214, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.785, i64 %arg.work.5.1, i64 %arg.work.6.1, ptr %arg.work.0, ptr %arg.work.1, i64 %arg.work.5.1, i64 %arg.work.3, ptr %.855, i64 %arg.work.5.1, i64 %arg.work.6.1)
   %cond19 = icmp eq i32 %.3265, 0
   br i1 %cond19, label %B1346, label %B1092.if.if
 
@@ -593,210 +623,227 @@ B1346:
   %.3561 = fmul double %.3436, %.3560
   %.3562 = fadd double %.3431, %.3561
   store double %.3562, ptr %arg.work.4, align 8
-  %sunkaddr336 = getelementptr i8, ptr %arg.work.4, i64 8
-  %.3431.1 = load double, ptr %sunkaddr336, align 8
-  %sunkaddr337 = getelementptr i8, ptr %.505, i64 8
-  %.3466.1 = load double, ptr %sunkaddr337, align 8
-  %sunkaddr339 = getelementptr i8, ptr %.575, i64 8
-  %.3496.1 = load double, ptr %sunkaddr339, align 8
-  %sunkaddr340 = getelementptr i8, ptr %.645, i64 8
-  %.3526.1 = load double, ptr %sunkaddr340, align 8
+  %sunkaddr356 = getelementptr i8, ptr %arg.work.4, i64 8
+  %.3431.1 = load double, ptr %sunkaddr356, align 8
+  %sunkaddr357 = getelementptr i8, ptr %.505, i64 8
+  %.3466.1 = load double, ptr %sunkaddr357, align 8
+  %sunkaddr359 = getelementptr i8, ptr %.575, i64 8
+  %.3496.1 = load double, ptr %sunkaddr359, align 8
+  %sunkaddr360 = getelementptr i8, ptr %.645, i64 8
+  %.3526.1 = load double, ptr %sunkaddr360, align 8
   %.3527.1 = fadd double %.3496.1, %.3526.1
   %.3528.1 = fmul double %.3527.1, 2.000000e+00
   %.3529.1 = fadd double %.3466.1, %.3528.1
-  %sunkaddr341 = getelementptr i8, ptr %.715, i64 8
-  %.3559.1 = load double, ptr %sunkaddr341, align 8
+  %sunkaddr361 = getelementptr i8, ptr %.715, i64 8
+  %.3559.1 = load double, ptr %sunkaddr361, align 8
   %.3560.1 = fadd double %.3559.1, %.3529.1
   %.3561.1 = fmul double %.3436, %.3560.1
   %.3562.1 = fadd double %.3431.1, %.3561.1
-  store double %.3562.1, ptr %sunkaddr336, align 8
-  %sunkaddr342 = getelementptr i8, ptr %arg.work.4, i64 16
-  %.3431.2 = load double, ptr %sunkaddr342, align 8
-  %sunkaddr344 = getelementptr i8, ptr %.505, i64 16
-  %.3466.2 = load double, ptr %sunkaddr344, align 8
-  %sunkaddr345 = getelementptr i8, ptr %.575, i64 16
-  %.3496.2 = load double, ptr %sunkaddr345, align 8
-  %sunkaddr346 = getelementptr i8, ptr %.645, i64 16
-  %.3526.2 = load double, ptr %sunkaddr346, align 8
+  store double %.3562.1, ptr %sunkaddr356, align 8
+  %sunkaddr362 = getelementptr i8, ptr %arg.work.4, i64 16
+  %.3431.2 = load double, ptr %sunkaddr362, align 8
+  %sunkaddr364 = getelementptr i8, ptr %.505, i64 16
+  %.3466.2 = load double, ptr %sunkaddr364, align 8
+  %sunkaddr365 = getelementptr i8, ptr %.575, i64 16
+  %.3496.2 = load double, ptr %sunkaddr365, align 8
+  %sunkaddr366 = getelementptr i8, ptr %.645, i64 16
+  %.3526.2 = load double, ptr %sunkaddr366, align 8
   %.3527.2 = fadd double %.3496.2, %.3526.2
   %.3528.2 = fmul double %.3527.2, 2.000000e+00
   %.3529.2 = fadd double %.3466.2, %.3528.2
-  %sunkaddr347 = getelementptr i8, ptr %.715, i64 16
-  %.3559.2 = load double, ptr %sunkaddr347, align 8
+  %sunkaddr367 = getelementptr i8, ptr %.715, i64 16
+  %.3559.2 = load double, ptr %sunkaddr367, align 8
   %.3560.2 = fadd double %.3559.2, %.3529.2
   %.3561.2 = fmul double %.3436, %.3560.2
   %.3562.2 = fadd double %.3431.2, %.3561.2
-  store double %.3562.2, ptr %sunkaddr342, align 8
-  %sunkaddr349 = getelementptr i8, ptr %arg.work.4, i64 24
-  %.3431.3 = load double, ptr %sunkaddr349, align 8
-  %sunkaddr350 = getelementptr i8, ptr %.505, i64 24
-  %.3466.3 = load double, ptr %sunkaddr350, align 8
-  %sunkaddr351 = getelementptr i8, ptr %.575, i64 24
-  %.3496.3 = load double, ptr %sunkaddr351, align 8
-  %sunkaddr352 = getelementptr i8, ptr %.645, i64 24
-  %.3526.3 = load double, ptr %sunkaddr352, align 8
+  store double %.3562.2, ptr %sunkaddr362, align 8
+  %sunkaddr369 = getelementptr i8, ptr %arg.work.4, i64 24
+  %.3431.3 = load double, ptr %sunkaddr369, align 8
+  %sunkaddr370 = getelementptr i8, ptr %.505, i64 24
+  %.3466.3 = load double, ptr %sunkaddr370, align 8
+  %sunkaddr371 = getelementptr i8, ptr %.575, i64 24
+  %.3496.3 = load double, ptr %sunkaddr371, align 8
+  %sunkaddr372 = getelementptr i8, ptr %.645, i64 24
+  %.3526.3 = load double, ptr %sunkaddr372, align 8
   %.3527.3 = fadd double %.3496.3, %.3526.3
   %.3528.3 = fmul double %.3527.3, 2.000000e+00
   %.3529.3 = fadd double %.3466.3, %.3528.3
-  %sunkaddr357 = getelementptr i8, ptr %.715, i64 24
-  %.3559.3 = load double, ptr %sunkaddr357, align 8
+  %sunkaddr377 = getelementptr i8, ptr %.715, i64 24
+  %.3559.3 = load double, ptr %sunkaddr377, align 8
   %.3560.3 = fadd double %.3559.3, %.3529.3
   %.3561.3 = fmul double %.3436, %.3560.3
   %.3562.3 = fadd double %.3431.3, %.3561.3
-  store double %.3562.3, ptr %sunkaddr349, align 8
-  %sunkaddr358 = getelementptr i8, ptr %arg.work.4, i64 32
-  %.3431.4 = load double, ptr %sunkaddr358, align 8
-  %sunkaddr359 = getelementptr i8, ptr %.505, i64 32
-  %.3466.4 = load double, ptr %sunkaddr359, align 8
-  %sunkaddr360 = getelementptr i8, ptr %.575, i64 32
-  %.3496.4 = load double, ptr %sunkaddr360, align 8
-  %sunkaddr361 = getelementptr i8, ptr %.645, i64 32
-  %.3526.4 = load double, ptr %sunkaddr361, align 8
+  store double %.3562.3, ptr %sunkaddr369, align 8
+  %sunkaddr378 = getelementptr i8, ptr %arg.work.4, i64 32
+  %.3431.4 = load double, ptr %sunkaddr378, align 8
+  %sunkaddr379 = getelementptr i8, ptr %.505, i64 32
+  %.3466.4 = load double, ptr %sunkaddr379, align 8
+  %sunkaddr380 = getelementptr i8, ptr %.575, i64 32
+  %.3496.4 = load double, ptr %sunkaddr380, align 8
+  %sunkaddr381 = getelementptr i8, ptr %.645, i64 32
+  %.3526.4 = load double, ptr %sunkaddr381, align 8
   %.3527.4 = fadd double %.3496.4, %.3526.4
   %.3528.4 = fmul double %.3527.4, 2.000000e+00
   %.3529.4 = fadd double %.3466.4, %.3528.4
-  %sunkaddr362 = getelementptr i8, ptr %.715, i64 32
-  %.3559.4 = load double, ptr %sunkaddr362, align 8
+  %sunkaddr382 = getelementptr i8, ptr %.715, i64 32
+  %.3559.4 = load double, ptr %sunkaddr382, align 8
   %.3560.4 = fadd double %.3559.4, %.3529.4
   %.3561.4 = fmul double %.3436, %.3560.4
   %.3562.4 = fadd double %.3431.4, %.3561.4
-  store double %.3562.4, ptr %sunkaddr358, align 8
-  %sunkaddr363 = getelementptr i8, ptr %arg.work.4, i64 40
-  %.3431.5 = load double, ptr %sunkaddr363, align 8
-  %sunkaddr364 = getelementptr i8, ptr %.505, i64 40
-  %.3466.5 = load double, ptr %sunkaddr364, align 8
-  %sunkaddr365 = getelementptr i8, ptr %.575, i64 40
-  %.3496.5 = load double, ptr %sunkaddr365, align 8
-  %sunkaddr366 = getelementptr i8, ptr %.645, i64 40
-  %.3526.5 = load double, ptr %sunkaddr366, align 8
+  store double %.3562.4, ptr %sunkaddr378, align 8
+  %sunkaddr383 = getelementptr i8, ptr %arg.work.4, i64 40
+  %.3431.5 = load double, ptr %sunkaddr383, align 8
+  %sunkaddr384 = getelementptr i8, ptr %.505, i64 40
+  %.3466.5 = load double, ptr %sunkaddr384, align 8
+  %sunkaddr385 = getelementptr i8, ptr %.575, i64 40
+  %.3496.5 = load double, ptr %sunkaddr385, align 8
+  %sunkaddr386 = getelementptr i8, ptr %.645, i64 40
+  %.3526.5 = load double, ptr %sunkaddr386, align 8
   %.3527.5 = fadd double %.3496.5, %.3526.5
   %.3528.5 = fmul double %.3527.5, 2.000000e+00
   %.3529.5 = fadd double %.3466.5, %.3528.5
-  %sunkaddr367 = getelementptr i8, ptr %.715, i64 40
-  %.3559.5 = load double, ptr %sunkaddr367, align 8
+  %sunkaddr387 = getelementptr i8, ptr %.715, i64 40
+  %.3559.5 = load double, ptr %sunkaddr387, align 8
   %.3560.5 = fadd double %.3559.5, %.3529.5
   %.3561.5 = fmul double %.3436, %.3560.5
   %.3562.5 = fadd double %.3431.5, %.3561.5
-  store double %.3562.5, ptr %sunkaddr363, align 8
-  %sunkaddr368 = getelementptr i8, ptr %arg.work.4, i64 48
-  %.3431.6 = load double, ptr %sunkaddr368, align 8
-  %sunkaddr369 = getelementptr i8, ptr %.505, i64 48
-  %.3466.6 = load double, ptr %sunkaddr369, align 8
-  %sunkaddr370 = getelementptr i8, ptr %.575, i64 48
-  %.3496.6 = load double, ptr %sunkaddr370, align 8
-  %sunkaddr371 = getelementptr i8, ptr %.645, i64 48
-  %.3526.6 = load double, ptr %sunkaddr371, align 8
+  store double %.3562.5, ptr %sunkaddr383, align 8
+  %sunkaddr388 = getelementptr i8, ptr %arg.work.4, i64 48
+  %.3431.6 = load double, ptr %sunkaddr388, align 8
+  %sunkaddr389 = getelementptr i8, ptr %.505, i64 48
+  %.3466.6 = load double, ptr %sunkaddr389, align 8
+  %sunkaddr390 = getelementptr i8, ptr %.575, i64 48
+  %.3496.6 = load double, ptr %sunkaddr390, align 8
+  %sunkaddr391 = getelementptr i8, ptr %.645, i64 48
+  %.3526.6 = load double, ptr %sunkaddr391, align 8
   %.3527.6 = fadd double %.3496.6, %.3526.6
   %.3528.6 = fmul double %.3527.6, 2.000000e+00
   %.3529.6 = fadd double %.3466.6, %.3528.6
-  %sunkaddr372 = getelementptr i8, ptr %.715, i64 48
-  %.3559.6 = load double, ptr %sunkaddr372, align 8
+  %sunkaddr392 = getelementptr i8, ptr %.715, i64 48
+  %.3559.6 = load double, ptr %sunkaddr392, align 8
   %.3560.6 = fadd double %.3559.6, %.3529.6
   %.3561.6 = fmul double %.3436, %.3560.6
   %.3562.6 = fadd double %.3431.6, %.3561.6
-  store double %.3562.6, ptr %sunkaddr368, align 8
-  %sunkaddr373 = getelementptr i8, ptr %arg.work.4, i64 56
-  %.3431.7 = load double, ptr %sunkaddr373, align 8
-  %sunkaddr374 = getelementptr i8, ptr %.505, i64 56
-  %.3466.7 = load double, ptr %sunkaddr374, align 8
-  %sunkaddr375 = getelementptr i8, ptr %.575, i64 56
-  %.3496.7 = load double, ptr %sunkaddr375, align 8
-  %sunkaddr376 = getelementptr i8, ptr %.645, i64 56
-  %.3526.7 = load double, ptr %sunkaddr376, align 8
+  store double %.3562.6, ptr %sunkaddr388, align 8
+  %sunkaddr393 = getelementptr i8, ptr %arg.work.4, i64 56
+  %.3431.7 = load double, ptr %sunkaddr393, align 8
+  %sunkaddr394 = getelementptr i8, ptr %.505, i64 56
+  %.3466.7 = load double, ptr %sunkaddr394, align 8
+  %sunkaddr395 = getelementptr i8, ptr %.575, i64 56
+  %.3496.7 = load double, ptr %sunkaddr395, align 8
+  %sunkaddr396 = getelementptr i8, ptr %.645, i64 56
+  %.3526.7 = load double, ptr %sunkaddr396, align 8
   %.3527.7 = fadd double %.3496.7, %.3526.7
   %.3528.7 = fmul double %.3527.7, 2.000000e+00
   %.3529.7 = fadd double %.3466.7, %.3528.7
-  %sunkaddr377 = getelementptr i8, ptr %.715, i64 56
-  %.3559.7 = load double, ptr %sunkaddr377, align 8
+  %sunkaddr397 = getelementptr i8, ptr %.715, i64 56
+  %.3559.7 = load double, ptr %sunkaddr397, align 8
   %.3560.7 = fadd double %.3559.7, %.3529.7
   %.3561.7 = fmul double %.3436, %.3560.7
   %.3562.7 = fadd double %.3431.7, %.3561.7
-  store double %.3562.7, ptr %sunkaddr373, align 8
-  %sunkaddr378 = getelementptr i8, ptr %arg.work.4, i64 64
-  %.3431.8 = load double, ptr %sunkaddr378, align 8
-  %sunkaddr379 = getelementptr i8, ptr %.505, i64 64
-  %.3466.8 = load double, ptr %sunkaddr379, align 8
-  %sunkaddr380 = getelementptr i8, ptr %.575, i64 64
-  %.3496.8 = load double, ptr %sunkaddr380, align 8
-  %sunkaddr381 = getelementptr i8, ptr %.645, i64 64
-  %.3526.8 = load double, ptr %sunkaddr381, align 8
+  store double %.3562.7, ptr %sunkaddr393, align 8
+  %sunkaddr398 = getelementptr i8, ptr %arg.work.4, i64 64
+  %.3431.8 = load double, ptr %sunkaddr398, align 8
+  %sunkaddr399 = getelementptr i8, ptr %.505, i64 64
+  %.3466.8 = load double, ptr %sunkaddr399, align 8
+  %sunkaddr400 = getelementptr i8, ptr %.575, i64 64
+  %.3496.8 = load double, ptr %sunkaddr400, align 8
+  %sunkaddr401 = getelementptr i8, ptr %.645, i64 64
+  %.3526.8 = load double, ptr %sunkaddr401, align 8
   %.3527.8 = fadd double %.3496.8, %.3526.8
   %.3528.8 = fmul double %.3527.8, 2.000000e+00
   %.3529.8 = fadd double %.3466.8, %.3528.8
-  %sunkaddr382 = getelementptr i8, ptr %.715, i64 64
-  %.3559.8 = load double, ptr %sunkaddr382, align 8
+  %sunkaddr402 = getelementptr i8, ptr %.715, i64 64
+  %.3559.8 = load double, ptr %sunkaddr402, align 8
   %.3560.8 = fadd double %.3559.8, %.3529.8
   %.3561.8 = fmul double %.3436, %.3560.8
   %.3562.8 = fadd double %.3431.8, %.3561.8
-  store double %.3562.8, ptr %sunkaddr378, align 8
-  %sunkaddr383 = getelementptr i8, ptr %arg.work.4, i64 72
-  %.3431.9 = load double, ptr %sunkaddr383, align 8
-  %sunkaddr384 = getelementptr i8, ptr %.505, i64 72
-  %.3466.9 = load double, ptr %sunkaddr384, align 8
-  %sunkaddr385 = getelementptr i8, ptr %.575, i64 72
-  %.3496.9 = load double, ptr %sunkaddr385, align 8
-  %sunkaddr386 = getelementptr i8, ptr %.645, i64 72
-  %.3526.9 = load double, ptr %sunkaddr386, align 8
+  store double %.3562.8, ptr %sunkaddr398, align 8
+  %sunkaddr403 = getelementptr i8, ptr %arg.work.4, i64 72
+  %.3431.9 = load double, ptr %sunkaddr403, align 8
+  %sunkaddr404 = getelementptr i8, ptr %.505, i64 72
+  %.3466.9 = load double, ptr %sunkaddr404, align 8
+  %sunkaddr405 = getelementptr i8, ptr %.575, i64 72
+  %.3496.9 = load double, ptr %sunkaddr405, align 8
+  %sunkaddr406 = getelementptr i8, ptr %.645, i64 72
+  %.3526.9 = load double, ptr %sunkaddr406, align 8
   %.3527.9 = fadd double %.3496.9, %.3526.9
   %.3528.9 = fmul double %.3527.9, 2.000000e+00
   %.3529.9 = fadd double %.3466.9, %.3528.9
-  %sunkaddr387 = getelementptr i8, ptr %.715, i64 72
-  %.3559.9 = load double, ptr %sunkaddr387, align 8
+  %sunkaddr407 = getelementptr i8, ptr %.715, i64 72
+  %.3559.9 = load double, ptr %sunkaddr407, align 8
   %.3560.9 = fadd double %.3559.9, %.3529.9
   %.3561.9 = fmul double %.3436, %.3560.9
   %.3562.9 = fadd double %.3431.9, %.3561.9
-  store double %.3562.9, ptr %sunkaddr383, align 8
-  %sunkaddr388 = getelementptr i8, ptr %arg.work.4, i64 80
-  %.3431.10 = load double, ptr %sunkaddr388, align 8
-  %sunkaddr389 = getelementptr i8, ptr %.505, i64 80
-  %.3466.10 = load double, ptr %sunkaddr389, align 8
-  %sunkaddr390 = getelementptr i8, ptr %.575, i64 80
-  %.3496.10 = load double, ptr %sunkaddr390, align 8
-  %sunkaddr391 = getelementptr i8, ptr %.645, i64 80
-  %.3526.10 = load double, ptr %sunkaddr391, align 8
+  store double %.3562.9, ptr %sunkaddr403, align 8
+  %sunkaddr408 = getelementptr i8, ptr %arg.work.4, i64 80
+  %.3431.10 = load double, ptr %sunkaddr408, align 8
+  %sunkaddr409 = getelementptr i8, ptr %.505, i64 80
+  %.3466.10 = load double, ptr %sunkaddr409, align 8
+  %sunkaddr410 = getelementptr i8, ptr %.575, i64 80
+  %.3496.10 = load double, ptr %sunkaddr410, align 8
+  %sunkaddr411 = getelementptr i8, ptr %.645, i64 80
+  %.3526.10 = load double, ptr %sunkaddr411, align 8
   %.3527.10 = fadd double %.3496.10, %.3526.10
   %.3528.10 = fmul double %.3527.10, 2.000000e+00
   %.3529.10 = fadd double %.3466.10, %.3528.10
-  %sunkaddr392 = getelementptr i8, ptr %.715, i64 80
-  %.3559.10 = load double, ptr %sunkaddr392, align 8
+  %sunkaddr412 = getelementptr i8, ptr %.715, i64 80
+  %.3559.10 = load double, ptr %sunkaddr412, align 8
   %.3560.10 = fadd double %.3559.10, %.3529.10
   %.3561.10 = fmul double %.3436, %.3560.10
   %.3562.10 = fadd double %.3431.10, %.3561.10
-  store double %.3562.10, ptr %sunkaddr388, align 8
-  %sunkaddr393 = getelementptr i8, ptr %arg.work.4, i64 88
-  %.3431.11 = load double, ptr %sunkaddr393, align 8
-  %sunkaddr394 = getelementptr i8, ptr %.505, i64 88
-  %.3466.11 = load double, ptr %sunkaddr394, align 8
-  %sunkaddr395 = getelementptr i8, ptr %.575, i64 88
-  %.3496.11 = load double, ptr %sunkaddr395, align 8
-  %sunkaddr396 = getelementptr i8, ptr %.645, i64 88
-  %.3526.11 = load double, ptr %sunkaddr396, align 8
+  store double %.3562.10, ptr %sunkaddr408, align 8
+  %sunkaddr413 = getelementptr i8, ptr %arg.work.4, i64 88
+  %.3431.11 = load double, ptr %sunkaddr413, align 8
+  %sunkaddr414 = getelementptr i8, ptr %.505, i64 88
+  %.3466.11 = load double, ptr %sunkaddr414, align 8
+  %sunkaddr415 = getelementptr i8, ptr %.575, i64 88
+  %.3496.11 = load double, ptr %sunkaddr415, align 8
+  %sunkaddr416 = getelementptr i8, ptr %.645, i64 88
+  %.3526.11 = load double, ptr %sunkaddr416, align 8
   %.3527.11 = fadd double %.3496.11, %.3526.11
   %.3528.11 = fmul double %.3527.11, 2.000000e+00
   %.3529.11 = fadd double %.3466.11, %.3528.11
-  %sunkaddr397 = getelementptr i8, ptr %.715, i64 88
-  %.3559.11 = load double, ptr %sunkaddr397, align 8
+  %sunkaddr417 = getelementptr i8, ptr %.715, i64 88
+  %.3559.11 = load double, ptr %sunkaddr417, align 8
   %.3560.11 = fadd double %.3559.11, %.3529.11
   %.3561.11 = fmul double %.3436, %.3560.11
   %.3562.11 = fadd double %.3431.11, %.3561.11
-  store double %.3562.11, ptr %sunkaddr393, align 8
-  %sunkaddr398 = getelementptr i8, ptr %arg.work.4, i64 96
-  %.3431.12 = load double, ptr %sunkaddr398, align 8
-  %sunkaddr399 = getelementptr i8, ptr %.505, i64 96
-  %.3466.12 = load double, ptr %sunkaddr399, align 8
-  %sunkaddr400 = getelementptr i8, ptr %.575, i64 96
-  %.3496.12 = load double, ptr %sunkaddr400, align 8
-  %sunkaddr401 = getelementptr i8, ptr %.645, i64 96
-  %.3526.12 = load double, ptr %sunkaddr401, align 8
+  store double %.3562.11, ptr %sunkaddr413, align 8
+  %sunkaddr418 = getelementptr i8, ptr %arg.work.4, i64 96
+  %.3431.12 = load double, ptr %sunkaddr418, align 8
+  %sunkaddr419 = getelementptr i8, ptr %.505, i64 96
+  %.3466.12 = load double, ptr %sunkaddr419, align 8
+  %sunkaddr420 = getelementptr i8, ptr %.575, i64 96
+  %.3496.12 = load double, ptr %sunkaddr420, align 8
+  %sunkaddr421 = getelementptr i8, ptr %.645, i64 96
+  %.3526.12 = load double, ptr %sunkaddr421, align 8
   %.3527.12 = fadd double %.3496.12, %.3526.12
   %.3528.12 = fmul double %.3527.12, 2.000000e+00
   %.3529.12 = fadd double %.3466.12, %.3528.12
-  %sunkaddr402 = getelementptr i8, ptr %.715, i64 96
-  %.3559.12 = load double, ptr %sunkaddr402, align 8
+  %sunkaddr422 = getelementptr i8, ptr %.715, i64 96
+  %.3559.12 = load double, ptr %sunkaddr422, align 8
   %.3560.12 = fadd double %.3559.12, %.3529.12
   %.3561.12 = fmul double %.3436, %.3560.12
   %.3562.12 = fadd double %.3431.12, %.3561.12
-  store double %.3562.12, ptr %sunkaddr398, align 8
+  store double %.3562.12, ptr %sunkaddr418, align 8
+  %sunkaddr423 = getelementptr i8, ptr %arg.work.4, i64 104
+  %.3431.13 = load double, ptr %sunkaddr423, align 8
+  %sunkaddr424 = getelementptr i8, ptr %.505, i64 104
+  %.3466.13 = load double, ptr %sunkaddr424, align 8
+  %sunkaddr425 = getelementptr i8, ptr %.575, i64 104
+  %.3496.13 = load double, ptr %sunkaddr425, align 8
+  %sunkaddr426 = getelementptr i8, ptr %.645, i64 104
+  %.3526.13 = load double, ptr %sunkaddr426, align 8
+  %.3527.13 = fadd double %.3496.13, %.3526.13
+  %.3528.13 = fmul double %.3527.13, 2.000000e+00
+  %.3529.13 = fadd double %.3466.13, %.3528.13
+  %sunkaddr427 = getelementptr i8, ptr %.715, i64 104
+  %.3559.13 = load double, ptr %sunkaddr427, align 8
+  %.3560.13 = fadd double %.3559.13, %.3529.13
+  %.3561.13 = fmul double %.3436, %.3560.13
+  %.3562.13 = fadd double %.3431.13, %.3561.13
+  store double %.3562.13, ptr %sunkaddr423, align 8
   %.3761 = fcmp ogt double %.3562.2, 0.000000e+00
   br i1 %.3761, label %B1504, label %B408.backedge
 
@@ -807,14 +854,14 @@ B408.backedge:
   br label %B408
 
 B1504:
-  %sunkaddr403 = getelementptr i8, ptr %arg.p.4, i64 24
-  %.3692 = load double, ptr %sunkaddr403, align 8
-  %sunkaddr404 = getelementptr i8, ptr %arg.p.4, i64 16
-  %.3722 = load double, ptr %sunkaddr404, align 8
+  %sunkaddr428 = getelementptr i8, ptr %arg.p.4, i64 24
+  %.3692 = load double, ptr %sunkaddr428, align 8
+  %sunkaddr429 = getelementptr i8, ptr %arg.p.4, i64 16
+  %.3722 = load double, ptr %sunkaddr429, align 8
   %.3723 = fsub double %.3692, %.3722
   %.3724 = fsub double %.3562.4, %.3723
-  %sunkaddr405 = getelementptr i8, ptr %arg.p.4, i64 576
-  %.3632 = load double, ptr %sunkaddr405, align 8
+  %sunkaddr430 = getelementptr i8, ptr %arg.p.4, i64 576
+  %.3632 = load double, ptr %sunkaddr430, align 8
   %.3798 = tail call double @llvm.cos.f64(double %.3562.2)
   %.3800 = fmul double %.3798, %.3632
   %.3833 = tail call double @llvm.sin.f64(double %.3562.2)
@@ -826,8 +873,8 @@ B1504:
 B1650:
   %.3848 = uitofp i64 %0 to double
   %.3849 = fmul double %arg.step, %.3848
-  %sunkaddr406 = getelementptr i8, ptr %arg.g.4, i64 88
-  store double %.3849, ptr %sunkaddr406, align 8
+  %sunkaddr431 = getelementptr i8, ptr %arg.g.4, i64 88
+  store double %.3849, ptr %sunkaddr431, align 8
   br label %B408.backedge
 
 common.ret:
@@ -849,8 +896,8 @@ B1690:
   %.4043 = load double, ptr %arg.work.4, align 8
   %.4073 = load double, ptr %arg.start.4, align 8
   %.4079 = fsub double %.4043, %.4073
-  %sunkaddr407 = getelementptr i8, ptr %arg.work.4, i64 40
-  %.4110 = load double, ptr %sunkaddr407, align 8
+  %sunkaddr432 = getelementptr i8, ptr %arg.work.4, i64 40
+  %.4110 = load double, ptr %sunkaddr432, align 8
   %.4144 = getelementptr i8, ptr %arg.g.4, i64 72
   store double %.4079, ptr %.4144, align 8
   %.4174 = getelementptr i8, ptr %arg.g.4, i64 80
@@ -914,6 +961,10 @@ B1690:
   %.1628.12 = load double, ptr %26, align 8
   %27 = getelementptr i8, ptr %arg.work.4, i64 96
   store double %.1628.12, ptr %27, align 8
+  %28 = getelementptr i8, ptr %arg.start.4, i64 104
+  %.1628.13 = load double, ptr %28, align 8
+  %29 = getelementptr i8, ptr %arg.work.4, i64 104
+  store double %.1628.13, ptr %29, align 8
   %.1692 = getelementptr i8, ptr %arg.g.4, i64 48
   store double 1.000000e+30, ptr %.1692, align 8
   %.1722 = getelementptr i8, ptr %arg.g.4, i64 88
@@ -927,8 +978,8 @@ B408.lr.ph:
   br label %B408
 
 B408.endif:
-  %28 = icmp sgt i64 %arg.states.5.1, 1
-  br i1 %28, label %B504, label %B548
+  %30 = icmp sgt i64 %arg.states.5.1, 1
+  br i1 %30, label %B504, label %B548
 
 B408.if.if:
   %.1976 = icmp sgt i32 %.1968, 0
@@ -970,11 +1021,11 @@ B1092.if.if:
   br label %common.ret
 }
 
-define internal i32 @_rates(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, ptr %arg.dy.0, ptr %arg.dy.1, i64 %arg.dy.2, i64 %arg.dy.3, ptr %arg.dy.4, i64 %arg.dy.5.0, i64 %arg.dy.6.0, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %arg.throttle, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.f.0, ptr %arg.f.1, i64 %arg.f.2, i64 %arg.f.3, ptr %arg.f.4, i64 %arg.f.5.0, i64 %arg.f.6.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0) {
+define internal i32 @rates(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, ptr %arg.dy.0, ptr %arg.dy.1, i64 %arg.dy.2, i64 %arg.dy.3, ptr %arg.dy.4, i64 %arg.dy.5.0, i64 %arg.dy.6.0, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %arg.throttle, ptr %arg.engine.0, ptr %arg.engine.1, i64 %arg.engine.2, i64 %arg.engine.3, ptr %arg.engine.4, i64 %arg.engine.5.0, i64 %arg.engine.5.1, i64 %arg.engine.6.0, i64 %arg.engine.6.1, ptr %arg.f.0, ptr %arg.f.1, i64 %arg.f.2, i64 %arg.f.3, ptr %arg.f.4, i64 %arg.f.5.0, i64 %arg.f.6.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0) {
 B0:
-  %.585 = alloca ptr, align 8
-  %excinfo.2 = alloca ptr, align 8
-  store ptr null, ptr %excinfo.2, align 8
+  %.716 = alloca ptr, align 8
+  %excinfo.4 = alloca ptr, align 8
+  store ptr null, ptr %excinfo.4, align 8
   %.226 = getelementptr i8, ptr %arg.y.4, i64 16
   %.227 = load double, ptr %.226, align 8
   %.228 = tail call double @llvm.sin.f64(double %.227)
@@ -982,7 +1033,7 @@ B0:
   %.294 = getelementptr i8, ptr %arg.p.4, i64 64
   %.295 = load double, ptr %.294, align 8
   %.296 = fcmp une double %.295, 0.000000e+00
-  br i1 %.296, label %B162, label %B282
+  br i1 %.296, label %B162, label %B200
 
 B162:
   %.70.i = icmp eq i64 %arg.engine.5.1, 1
@@ -992,7 +1043,7 @@ B38.i:
   %.134.i = getelementptr i8, ptr %arg.engine.4, i64 8
   %.135.i = load double, ptr %.134.i, align 8
   %.144.i = fmul double %arg.throttle, %.135.i
-  br label %B282
+  br label %B200
 
 B60.i:
   %.178.i = getelementptr i8, ptr %arg.p.4, i64 168
@@ -1018,7 +1069,7 @@ B286.i:
   %.488.i = getelementptr double, ptr %arg.engine.4, i64 %arg.engine.5.1
   %.489.i = load double, ptr %.488.i, align 8
   %.497.i = fmul double %.433.i, %.489.i
-  br label %B282
+  br label %B200
 
 B368.i:
   %lsr.iv = phi i64 [ -1, %B336.endif.i ], [ %lsr.iv.next, %B370.i ]
@@ -1032,10 +1083,10 @@ B370.i:
   %2 = select i1 %.653.i, i64 %14, i64 0
   %3 = shl i64 %lsr.iv, 3
   %4 = add i64 %2, 8
-  %scevgep10 = getelementptr i8, ptr %arg.engine.4, i64 %4
-  %scevgep14 = getelementptr i8, ptr %scevgep10, i64 %3
-  %scevgep15 = getelementptr i8, ptr %scevgep14, i64 8
-  %.677.i = load double, ptr %scevgep15, align 8
+  %scevgep8 = getelementptr i8, ptr %arg.engine.4, i64 %4
+  %scevgep9 = getelementptr i8, ptr %scevgep8, i64 %3
+  %scevgep10 = getelementptr i8, ptr %scevgep9, i64 8
+  %.677.i = load double, ptr %scevgep10, align 8
   %.679.i = fcmp olt double %.310.i, %.677.i
   %lsr.iv.next = add nsw i64 %lsr.iv, 1
   br i1 %.679.i, label %B400.i, label %B368.i
@@ -1065,7 +1116,7 @@ B400.i:
   %.1077.i = fmul double %.860.i, %.1076.i
   %.1078.i = fadd double %.955.i, %.1077.i
   %.1079.i = fmul double %.897.i, %.1078.i
-  br label %B282
+  br label %B200
 
 B604.i:
   %.1127.i = fmul double %arg.throttle, %.309.i
@@ -1076,7 +1127,7 @@ B604.i:
   %.1186.i = getelementptr double, ptr %13, i64 %.1164.i
   %.1187.i = load double, ptr %.1186.i, align 8
   %.1195.i = fmul double %.1127.i, %.1187.i
-  br label %B282
+  br label %B200
 
 B336.endif.i:
   %.537.i = add i64 %arg.engine.5.1, -1
@@ -1085,274 +1136,332 @@ B336.endif.i:
   %15 = sub i64 0, %..537.i
   br label %B368.i
 
-B282:
+B200:
   %"$phi200.0.2.0" = phi double [ 0.000000e+00, %B0 ], [ %.1079.i, %B400.i ], [ %.1195.i, %B604.i ], [ %.497.i, %B286.i ], [ %.144.i, %B38.i ]
-  %.615 = call i32 @_axle(ptr nonnull %.585, ptr nonnull %excinfo.2, i64 0, i64 10, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %"$phi200.0.2.0", ptr %arg.f.0, ptr %arg.f.1, i64 %arg.f.2, i64 %arg.f.3, ptr %arg.f.4, i64 %arg.f.5.0, i64 %arg.f.6.0)
-  %cond = icmp eq i32 %.615, 0
-  br i1 %cond, label %B282.1, label %B282.if.if
+  %.400 = getelementptr i8, ptr %arg.ground.4, i64 32
+  %.401 = load double, ptr %.400, align 8
+  %.402 = fcmp ogt double %.401, 0.000000e+00
+  br i1 %.402, label %B236.endif.endif, label %B404
 
-B652:
-  %bar.2.0 = phi double [ %.13.i, %B392.endif ], [ 0.000000e+00, %B282.endif.1 ]
-  %moment.2.0 = phi double [ %.949, %B392.endif ], [ 0.000000e+00, %B282.endif.1 ]
-  %.982 = getelementptr i8, ptr %arg.p.4, i64 88
-  %.983 = load double, ptr %.982, align 8
-  %.1013 = getelementptr i8, ptr %arg.p.4, i64 584
-  %.1014 = load double, ptr %.1013, align 8
-  %.1050 = load double, ptr %arg.p.4, align 8
-  %.1080 = load double, ptr %arg.f.4, align 8
-  %.1144 = load double, ptr %arg.r.4, align 8
-  %.1239 = getelementptr i8, ptr %arg.f.4, i64 8
-  %.1240 = load double, ptr %.1239, align 8
-  %.1302 = getelementptr i8, ptr %arg.r.4, i64 8
-  %.1303 = load double, ptr %.1302, align 8
-  %.1524 = getelementptr i8, ptr %arg.f.4, i64 16
-  %.1525 = load double, ptr %.1524, align 8
-  %.1587 = getelementptr i8, ptr %arg.r.4, i64 16
-  %.1588 = load double, ptr %.1587, align 8
-  %.1746 = getelementptr i8, ptr %arg.p.4, i64 8
-  %.1747 = load double, ptr %.1746, align 8
-  %.1942 = getelementptr i8, ptr %arg.f.4, i64 24
-  %.1943 = load double, ptr %.1942, align 8
-  %.1972 = getelementptr i8, ptr %arg.r.4, i64 24
-  %.1973 = load double, ptr %.1972, align 8
-  %.2006 = getelementptr i8, ptr %arg.f.4, i64 32
-  %.2007 = load double, ptr %.2006, align 8
-  %.2036 = getelementptr i8, ptr %arg.r.4, i64 32
-  %.2037 = load double, ptr %.2036, align 8
-  %.2070 = getelementptr i8, ptr %arg.f.4, i64 40
-  %.2071 = load double, ptr %.2070, align 8
-  %.2100 = getelementptr i8, ptr %arg.r.4, i64 40
-  %.2101 = load double, ptr %.2100, align 8
-  %16 = getelementptr i8, ptr %arg.y.4, i64 40
-  %.2313 = load double, ptr %16, align 8
-  store double %.2313, ptr %arg.dy.4, align 8
-  %17 = getelementptr i8, ptr %arg.y.4, i64 48
-  %.2313.1 = load double, ptr %17, align 8
-  %18 = getelementptr i8, ptr %arg.dy.4, i64 8
-  store double %.2313.1, ptr %18, align 8
-  %19 = getelementptr i8, ptr %arg.y.4, i64 56
-  %.2313.2 = load double, ptr %19, align 8
-  %20 = getelementptr i8, ptr %arg.dy.4, i64 16
-  store double %.2313.2, ptr %20, align 8
-  %21 = getelementptr i8, ptr %arg.y.4, i64 64
-  %.2313.3 = load double, ptr %21, align 8
-  %22 = getelementptr i8, ptr %arg.dy.4, i64 24
-  store double %.2313.3, ptr %22, align 8
-  %23 = getelementptr i8, ptr %arg.y.4, i64 72
-  %.2313.4 = load double, ptr %23, align 8
-  %24 = getelementptr i8, ptr %arg.dy.4, i64 32
-  store double %.2313.4, ptr %24, align 8
-  %.1082 = fmul double %.983, %.1080
-  %.1113 = fmul double %.1080, %.1082
-  %.1114 = fadd double %.1050, %.1113
-  %.1146 = fmul double %.1014, %.1144
-  %.1177 = fmul double %.1144, %.1146
-  %.1178 = fadd double %.1114, %.1177
-  %.1241 = fmul double %.1082, %.1240
-  %.1304 = fmul double %.1146, %.1303
-  %.1305 = fadd double %.1241, %.1304
-  %.1367 = fmul double %.983, %.1240
-  %.1398 = fmul double %.1240, %.1367
-  %.1399 = fadd double %.1050, %.1398
-  %.1431 = fmul double %.1014, %.1303
-  %.1462 = fmul double %.1303, %.1431
-  %.1463 = fadd double %.1399, %.1462
-  %.1526 = fmul double %.1082, %.1525
-  %.1589 = fmul double %.1146, %.1588
-  %.1590 = fadd double %.1526, %.1589
-  %.1653 = fmul double %.1367, %.1525
-  %.1716 = fmul double %.1431, %.1588
-  %.1717 = fadd double %.1653, %.1716
-  %.1779 = fmul double %.983, %.1525
-  %.1810 = fmul double %.1525, %.1779
-  %.1811 = fadd double %.1747, %.1810
-  %.1843 = fmul double %.1014, %.1588
-  %.1874 = fmul double %.1588, %.1843
-  %.1875 = fadd double %.1811, %.1874
-  %.1911 = fmul double %.1050, 0x40239D013A92A305
-  %.1913 = fsub double %bar.2.0, %.1911
-  %.1974 = fadd double %.1943, %.1973
-  %.1976 = fmul double %.228, %.1913
-  %.1977 = fadd double %.1976, %.1974
-  %.2038 = fadd double %.2007, %.2037
-  %.2040 = fmul double %.259, %.1913
-  %.2041 = fadd double %.2040, %.2038
-  %.2102 = fadd double %.2071, %.2101
-  %.2104 = fadd double %moment.2.0, %.2102
-  %.2107 = fmul double %.1463, %.1875
-  %.2108 = fmul double %.1717, %.1717
-  %.2109 = fsub double %.2107, %.2108
-  %.2110 = fmul double %.1590, %.1717
-  %.2111 = fmul double %.1305, %.1875
-  %.2112 = fsub double %.2110, %.2111
-  %.2113 = fmul double %.1305, %.1717
-  %.2114 = fmul double %.1463, %.1590
-  %.2115 = fsub double %.2113, %.2114
-  %.2116 = fmul double %.1178, %.1875
-  %.2117 = fmul double %.1590, %.1590
-  %.2118 = fsub double %.2116, %.2117
-  %.2119 = fmul double %.1305, %.1590
-  %.2120 = fmul double %.1178, %.1717
-  %.2121 = fsub double %.2119, %.2120
-  %.2122 = fmul double %.1178, %.1463
-  %.2123 = fmul double %.1305, %.1305
-  %.2124 = fsub double %.2122, %.2123
-  %.2125 = fmul double %.1178, %.2109
-  %.2126 = fmul double %.1305, %.2112
-  %.2127 = fadd double %.2125, %.2126
-  %.2128 = fmul double %.1590, %.2115
-  %.2129 = fadd double %.2128, %.2127
-  %.2130 = fmul double %.2109, %.1977
-  %.2131 = fmul double %.2112, %.2041
-  %.2132 = fadd double %.2130, %.2131
-  %.2133 = fmul double %.2115, %.2104
-  %.2134 = fadd double %.2132, %.2133
-  %.2138 = fdiv double %.2134, %.2129
-  %.2142 = fmul double %.2112, %.1977
-  %.2143 = fmul double %.2118, %.2041
-  %.2144 = fadd double %.2142, %.2143
-  %.2145 = fmul double %.2121, %.2104
-  %.2146 = fadd double %.2144, %.2145
-  %.2150 = fdiv double %.2146, %.2129
-  %.2154 = fmul double %.2115, %.1977
-  %.2155 = fmul double %.2121, %.2041
-  %.2156 = fadd double %.2154, %.2155
-  %.2157 = fmul double %.2124, %.2104
-  %.2158 = fadd double %.2156, %.2157
-  %.2162 = fdiv double %.2158, %.2129
-  %.2356 = fmul double %.259, %.2138
-  %.2359 = fmul double %.228, %.2150
-  %.2360 = fsub double %.2356, %.2359
-  %.2363 = fmul double %.228, %.2138
-  %.2368 = fmul double %.259, %.2150
-  %.2371 = fadd double %.2363, %.2368
-  %.2401 = getelementptr i8, ptr %arg.dy.4, i64 40
-  store double %.2360, ptr %.2401, align 8
-  %.2432 = getelementptr i8, ptr %arg.dy.4, i64 48
-  store double %.2371, ptr %.2432, align 8
-  %.2464 = getelementptr i8, ptr %arg.dy.4, i64 56
-  store double %.2162, ptr %.2464, align 8
-  %.2494 = getelementptr i8, ptr %arg.f.4, i64 48
-  %.2495 = load double, ptr %.2494, align 8
-  %.2500 = fdiv double %.2495, %.983
-  %.2531 = getelementptr i8, ptr %arg.f.4, i64 96
-  %.2532 = load double, ptr %.2531, align 8
-  %.2561 = getelementptr i8, ptr %arg.f.4, i64 56
-  %.2562 = load double, ptr %.2561, align 8
-  %.2564 = fmul double %.2162, %.2562
-  %.2566 = fadd double %.2138, %.2564
-  %.2595 = getelementptr i8, ptr %arg.f.4, i64 72
-  %.2596 = load double, ptr %.2595, align 8
-  %.2597 = fadd double %.2596, %.2566
-  %.2598 = fmul double %.2532, %.2597
-  %.2599 = fsub double %.2500, %.2598
-  %.2628 = getelementptr i8, ptr %arg.f.4, i64 64
-  %.2629 = load double, ptr %.2628, align 8
-  %.2631 = fmul double %.2162, %.2629
-  %.2633 = fadd double %.2150, %.2631
-  %.2662 = getelementptr i8, ptr %arg.f.4, i64 80
-  %.2663 = load double, ptr %.2662, align 8
-  %.2664 = fadd double %.2663, %.2633
-  %.2665 = fsub double %.2599, %.2664
-  %.2694 = getelementptr i8, ptr %arg.f.4, i64 88
-  %.2695 = load double, ptr %.2694, align 8
-  %.2699 = fdiv double %.2665, %.2695
-  %.2729 = getelementptr i8, ptr %arg.dy.4, i64 64
-  store double %.2699, ptr %.2729, align 8
-  %.2759 = getelementptr i8, ptr %arg.r.4, i64 48
-  %.2760 = load double, ptr %.2759, align 8
-  %.2765 = fdiv double %.2760, %.1014
-  %.2796 = getelementptr i8, ptr %arg.r.4, i64 96
-  %.2797 = load double, ptr %.2796, align 8
-  %.2826 = getelementptr i8, ptr %arg.r.4, i64 56
-  %.2827 = load double, ptr %.2826, align 8
-  %.2829 = fmul double %.2162, %.2827
-  %.2831 = fadd double %.2138, %.2829
-  %.2862 = getelementptr i8, ptr %arg.r.4, i64 72
-  %.2863 = load double, ptr %.2862, align 8
-  %.2864 = fadd double %.2863, %.2831
-  %.2865 = fmul double %.2797, %.2864
-  %.2866 = fsub double %.2765, %.2865
-  %.2895 = getelementptr i8, ptr %arg.r.4, i64 64
-  %.2896 = load double, ptr %.2895, align 8
-  %.2898 = fmul double %.2162, %.2896
-  %.2902 = fadd double %.2150, %.2898
-  %.2933 = getelementptr i8, ptr %arg.r.4, i64 80
-  %.2934 = load double, ptr %.2933, align 8
-  %.2935 = fadd double %.2934, %.2902
-  %.2936 = fsub double %.2866, %.2935
-  %.2965 = getelementptr i8, ptr %arg.r.4, i64 88
-  %.2966 = load double, ptr %.2965, align 8
-  %.2970 = fdiv double %.2936, %.2966
-  %.3000 = getelementptr i8, ptr %arg.dy.4, i64 72
-  store double %.2970, ptr %.3000, align 8
-  %.3030 = getelementptr i8, ptr %arg.f.4, i64 168
-  %.3031 = load double, ptr %.3030, align 8
-  %.3060 = getelementptr i8, ptr %arg.r.4, i64 168
-  %.3061 = load double, ptr %.3060, align 8
-  %.3090 = getelementptr i8, ptr %arg.f.4, i64 104
-  %.3091 = load double, ptr %.3090, align 8
-  %.3125 = getelementptr i8, ptr %arg.r.4, i64 104
-  %.3126 = load double, ptr %.3125, align 8
-  %.3132 = fadd double %.3091, %.3126
-  %.3161 = getelementptr i8, ptr %arg.dy.4, i64 80
-  store double %.3031, ptr %.3161, align 8
-  %.3192 = getelementptr i8, ptr %arg.dy.4, i64 88
-  store double %.3061, ptr %.3192, align 8
-  %.3222 = getelementptr i8, ptr %arg.dy.4, i64 96
-  store double %.3132, ptr %.3222, align 8
-  store double %bar.2.0, ptr %retptr, align 8
-  br label %common.ret
+B404:
+  %torque.2.0 = phi double [ %.491, %B236.endif.endif ], [ %"$phi200.0.2.0", %B200 ]
+  %.746 = call i32 @axle_acts(ptr nonnull %.716, ptr nonnull %excinfo.4, i64 0, i64 10, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr nonnull %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %torque.2.0, ptr %arg.f.0, ptr %arg.f.1, i64 %arg.f.2, i64 %arg.f.3, ptr %arg.f.4, i64 %arg.f.5.0, i64 %arg.f.6.0)
+  %cond = icmp eq i32 %.746, 0
+  br i1 %cond, label %B404.1, label %B404.if.if
 
 common.ret:
-  %common.ret.op = phi i32 [ 0, %B652 ], [ %.615.lcssa, %B282.if.if ]
+  %common.ret.op = phi i32 [ %.746.lcssa, %B404.if.if ], [ 0, %B1984.endif.endif.endif.endif.endif.endif ]
   ret i32 %common.ret.op
 
-B282.1:
-  %.615.1 = call i32 @_axle(ptr nonnull %.585, ptr nonnull %excinfo.2, i64 1, i64 72, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %"$phi200.0.2.0", ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
-  %cond1 = icmp eq i32 %.615.1, 0
-  br i1 %cond1, label %B282.endif.1, label %B282.if.if
+B236.endif.endif:
+  %.432 = getelementptr i8, ptr %arg.y.4, i64 104
+  %.433 = load double, ptr %.432, align 8
+  %.12.i = fcmp olt double %.433, 0.000000e+00
+  %.13.i = select i1 %.12.i, double 0.000000e+00, double %.433
+  %.12.i5 = fcmp ogt double %.13.i, 1.000000e+00
+  %.13.i6 = select i1 %.12.i5, double 1.000000e+00, double %.13.i
+  %.491 = fmul double %"$phi200.0.2.0", %.13.i6
+  br label %B404
 
-B282.endif.1:
-  %.719 = getelementptr i8, ptr %arg.p.4, i64 56
-  %.720 = load double, ptr %.719, align 8
-  %.721 = fcmp ogt double %.720, 0.000000e+00
-  br i1 %.721, label %B392.endif, label %B652
+B404.1:
+  %.746.1 = call i32 @axle_acts(ptr nonnull %.716, ptr nonnull %excinfo.4, i64 1, i64 72, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr nonnull %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %.228, double %.259, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr nonnull %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr nonnull %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %torque.2.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0)
+  %cond9 = icmp eq i32 %.746.1, 0
+  br i1 %cond9, label %B404.endif.1, label %B404.if.if
 
-B282.if.if:
-  %.615.lcssa = phi i32 [ %.615, %B282 ], [ %.615.1, %B282.1 ]
-  %.623 = icmp sgt i32 %.615.lcssa, 0
-  %.616 = load ptr, ptr %excinfo.2, align 8
-  %.624 = select i1 %.623, ptr %.616, ptr undef
-  store ptr %.624, ptr %excinfo, align 8
+B404.endif.1:
+  %.845 = getelementptr i8, ptr %arg.p.4, i64 56
+  %.846 = load double, ptr %.845, align 8
+  %.847 = fcmp ogt double %.846, 0.000000e+00
+  br i1 %.847, label %B514.endif, label %B1984.endif.endif.endif.endif.endif
+
+B404.if.if:
+  %.746.lcssa = phi i32 [ %.746, %B404 ], [ %.746.1, %B404.1 ]
+  %.754 = icmp sgt i32 %.746.lcssa, 0
+  %.747 = load ptr, ptr %excinfo.4, align 8
+  %.755 = select i1 %.754, ptr %.747, ptr undef
+  store ptr %.755, ptr %excinfo, align 8
   br label %common.ret
 
-B392.endif:
-  %.752 = getelementptr i8, ptr %arg.p.4, i64 576
-  %.753 = load double, ptr %.752, align 8
-  %.782 = getelementptr i8, ptr %arg.p.4, i64 40
-  %.783 = load double, ptr %.782, align 8
-  %.784 = fsub double %.753, %.783
-  %.813 = getelementptr i8, ptr %arg.p.4, i64 48
-  %.814 = load double, ptr %.813, align 8
-  %.843 = getelementptr i8, ptr %arg.p.4, i64 24
-  %.844 = load double, ptr %.843, align 8
-  %.845 = fsub double %.814, %.844
-  %.876 = fneg double %.720
-  %.905 = getelementptr i8, ptr %arg.y.4, i64 8
-  %.906 = load double, ptr %.905, align 8
-  %.908 = fmul double %.228, %.784
-  %.909 = fadd double %.908, %.906
-  %.911 = fmul double %.259, %.845
-  %.912 = fadd double %.909, %.911
-  %.913 = fmul double %.912, %.876
-  %.12.i = fcmp olt double %.913, 0.000000e+00
-  %.13.i = select i1 %.12.i, double 0.000000e+00, double %.913
-  %.945 = fmul double %.259, %.784
-  %.947 = fmul double %.228, %.845
-  %.948 = fsub double %.945, %.947
-  %.949 = fmul double %.948, %.13.i
-  br label %B652
+B514.endif:
+  %.878 = getelementptr i8, ptr %arg.p.4, i64 576
+  %.879 = load double, ptr %.878, align 8
+  %.908 = getelementptr i8, ptr %arg.p.4, i64 40
+  %.909 = load double, ptr %.908, align 8
+  %.910 = fsub double %.879, %.909
+  %.939 = getelementptr i8, ptr %arg.p.4, i64 48
+  %.940 = load double, ptr %.939, align 8
+  %.969 = getelementptr i8, ptr %arg.p.4, i64 24
+  %.970 = load double, ptr %.969, align 8
+  %.971 = fsub double %.940, %.970
+  %.1002 = fneg double %.846
+  %.1031 = getelementptr i8, ptr %arg.y.4, i64 8
+  %.1032 = load double, ptr %.1031, align 8
+  %.1034 = fmul double %.228, %.910
+  %.1035 = fadd double %.1034, %.1032
+  %.1037 = fmul double %.259, %.971
+  %.1038 = fadd double %.1035, %.1037
+  %.1039 = fmul double %.1038, %.1002
+  %.12.i1 = fcmp olt double %.1039, 0.000000e+00
+  %.13.i2 = select i1 %.12.i1, double 0.000000e+00, double %.1039
+  %.1071 = fmul double %.259, %.910
+  %.1073 = fmul double %.228, %.971
+  %.1074 = fsub double %.1071, %.1073
+  %.1075 = fmul double %.1074, %.13.i2
+  br label %B1984.endif.endif.endif.endif.endif
+
+B1984.endif.endif.endif.endif.endif:
+  %bar.2.0 = phi double [ %.13.i2, %B514.endif ], [ 0.000000e+00, %B404.endif.1 ]
+  %moment.2.0 = phi double [ %.1075, %B514.endif ], [ 0.000000e+00, %B404.endif.1 ]
+  %.1108 = getelementptr i8, ptr %arg.p.4, i64 88
+  %.1109 = load double, ptr %.1108, align 8
+  %.1139 = getelementptr i8, ptr %arg.p.4, i64 584
+  %.1140 = load double, ptr %.1139, align 8
+  %.1176 = load double, ptr %arg.p.4, align 8
+  %.1206 = load double, ptr %arg.f.4, align 8
+  %.1270 = load double, ptr %arg.r.4, align 8
+  %.1365 = getelementptr i8, ptr %arg.f.4, i64 8
+  %.1366 = load double, ptr %.1365, align 8
+  %.1428 = getelementptr i8, ptr %arg.r.4, i64 8
+  %.1429 = load double, ptr %.1428, align 8
+  %.1650 = getelementptr i8, ptr %arg.f.4, i64 16
+  %.1651 = load double, ptr %.1650, align 8
+  %.1713 = getelementptr i8, ptr %arg.r.4, i64 16
+  %.1714 = load double, ptr %.1713, align 8
+  %.1872 = getelementptr i8, ptr %arg.p.4, i64 8
+  %.1873 = load double, ptr %.1872, align 8
+  %.2068 = getelementptr i8, ptr %arg.f.4, i64 24
+  %.2069 = load double, ptr %.2068, align 8
+  %.2098 = getelementptr i8, ptr %arg.r.4, i64 24
+  %.2099 = load double, ptr %.2098, align 8
+  %.2132 = getelementptr i8, ptr %arg.f.4, i64 32
+  %.2133 = load double, ptr %.2132, align 8
+  %.2162 = getelementptr i8, ptr %arg.r.4, i64 32
+  %.2163 = load double, ptr %.2162, align 8
+  %.2196 = getelementptr i8, ptr %arg.f.4, i64 40
+  %.2197 = load double, ptr %.2196, align 8
+  %.2226 = getelementptr i8, ptr %arg.r.4, i64 40
+  %.2227 = load double, ptr %.2226, align 8
+  %16 = getelementptr i8, ptr %arg.y.4, i64 40
+  %.2439 = load double, ptr %16, align 8
+  store double %.2439, ptr %arg.dy.4, align 8
+  %17 = getelementptr i8, ptr %arg.y.4, i64 48
+  %.2439.1 = load double, ptr %17, align 8
+  %18 = getelementptr i8, ptr %arg.dy.4, i64 8
+  store double %.2439.1, ptr %18, align 8
+  %19 = getelementptr i8, ptr %arg.y.4, i64 56
+  %.2439.2 = load double, ptr %19, align 8
+  %20 = getelementptr i8, ptr %arg.dy.4, i64 16
+  store double %.2439.2, ptr %20, align 8
+  %21 = getelementptr i8, ptr %arg.y.4, i64 64
+  %.2439.3 = load double, ptr %21, align 8
+  %22 = getelementptr i8, ptr %arg.dy.4, i64 24
+  store double %.2439.3, ptr %22, align 8
+  %23 = getelementptr i8, ptr %arg.y.4, i64 72
+  %.2439.4 = load double, ptr %23, align 8
+  %24 = getelementptr i8, ptr %arg.dy.4, i64 32
+  store double %.2439.4, ptr %24, align 8
+  %.1208 = fmul double %.1109, %.1206
+  %.1239 = fmul double %.1206, %.1208
+  %.1240 = fadd double %.1176, %.1239
+  %.1272 = fmul double %.1140, %.1270
+  %.1303 = fmul double %.1270, %.1272
+  %.1304 = fadd double %.1240, %.1303
+  %.1367 = fmul double %.1208, %.1366
+  %.1430 = fmul double %.1272, %.1429
+  %.1431 = fadd double %.1367, %.1430
+  %.1493 = fmul double %.1109, %.1366
+  %.1524 = fmul double %.1366, %.1493
+  %.1525 = fadd double %.1176, %.1524
+  %.1557 = fmul double %.1140, %.1429
+  %.1588 = fmul double %.1429, %.1557
+  %.1589 = fadd double %.1525, %.1588
+  %.1652 = fmul double %.1208, %.1651
+  %.1715 = fmul double %.1272, %.1714
+  %.1716 = fadd double %.1652, %.1715
+  %.1779 = fmul double %.1493, %.1651
+  %.1842 = fmul double %.1557, %.1714
+  %.1843 = fadd double %.1779, %.1842
+  %.1905 = fmul double %.1109, %.1651
+  %.1936 = fmul double %.1651, %.1905
+  %.1937 = fadd double %.1873, %.1936
+  %.1969 = fmul double %.1140, %.1714
+  %.2000 = fmul double %.1714, %.1969
+  %.2001 = fadd double %.1937, %.2000
+  %.2037 = fmul double %.1176, 0x40239D013A92A305
+  %.2039 = fsub double %bar.2.0, %.2037
+  %.2100 = fadd double %.2069, %.2099
+  %.2102 = fmul double %.228, %.2039
+  %.2103 = fadd double %.2102, %.2100
+  %.2164 = fadd double %.2133, %.2163
+  %.2166 = fmul double %.259, %.2039
+  %.2167 = fadd double %.2166, %.2164
+  %.2228 = fadd double %.2197, %.2227
+  %.2230 = fadd double %moment.2.0, %.2228
+  %.2233 = fmul double %.1589, %.2001
+  %.2234 = fmul double %.1843, %.1843
+  %.2235 = fsub double %.2233, %.2234
+  %.2236 = fmul double %.1716, %.1843
+  %.2237 = fmul double %.1431, %.2001
+  %.2238 = fsub double %.2236, %.2237
+  %.2239 = fmul double %.1431, %.1843
+  %.2240 = fmul double %.1589, %.1716
+  %.2241 = fsub double %.2239, %.2240
+  %.2242 = fmul double %.1304, %.2001
+  %.2243 = fmul double %.1716, %.1716
+  %.2244 = fsub double %.2242, %.2243
+  %.2245 = fmul double %.1431, %.1716
+  %.2246 = fmul double %.1304, %.1843
+  %.2247 = fsub double %.2245, %.2246
+  %.2248 = fmul double %.1304, %.1589
+  %.2249 = fmul double %.1431, %.1431
+  %.2250 = fsub double %.2248, %.2249
+  %.2251 = fmul double %.1304, %.2235
+  %.2252 = fmul double %.1431, %.2238
+  %.2253 = fadd double %.2251, %.2252
+  %.2254 = fmul double %.1716, %.2241
+  %.2255 = fadd double %.2254, %.2253
+  %.2256 = fmul double %.2235, %.2103
+  %.2257 = fmul double %.2238, %.2167
+  %.2258 = fadd double %.2256, %.2257
+  %.2259 = fmul double %.2241, %.2230
+  %.2260 = fadd double %.2258, %.2259
+  %.2264 = fdiv double %.2260, %.2255
+  %.2268 = fmul double %.2238, %.2103
+  %.2269 = fmul double %.2244, %.2167
+  %.2270 = fadd double %.2268, %.2269
+  %.2271 = fmul double %.2247, %.2230
+  %.2272 = fadd double %.2270, %.2271
+  %.2276 = fdiv double %.2272, %.2255
+  %.2280 = fmul double %.2241, %.2103
+  %.2281 = fmul double %.2247, %.2167
+  %.2282 = fadd double %.2280, %.2281
+  %.2283 = fmul double %.2250, %.2230
+  %.2284 = fadd double %.2282, %.2283
+  %.2288 = fdiv double %.2284, %.2255
+  %.2477 = fmul double %.259, %.2264
+  %.2480 = fmul double %.228, %.2276
+  %.2481 = fsub double %.2477, %.2480
+  %.2484 = fmul double %.228, %.2264
+  %.2489 = fmul double %.259, %.2276
+  %.2492 = fadd double %.2484, %.2489
+  %.2522 = getelementptr i8, ptr %arg.dy.4, i64 40
+  store double %.2481, ptr %.2522, align 8
+  %.2553 = getelementptr i8, ptr %arg.dy.4, i64 48
+  store double %.2492, ptr %.2553, align 8
+  %.2585 = getelementptr i8, ptr %arg.dy.4, i64 56
+  store double %.2288, ptr %.2585, align 8
+  %.2615 = getelementptr i8, ptr %arg.f.4, i64 48
+  %.2616 = load double, ptr %.2615, align 8
+  %.2621 = fdiv double %.2616, %.1109
+  %.2652 = getelementptr i8, ptr %arg.f.4, i64 96
+  %.2653 = load double, ptr %.2652, align 8
+  %.2682 = getelementptr i8, ptr %arg.f.4, i64 56
+  %.2683 = load double, ptr %.2682, align 8
+  %.2685 = fmul double %.2288, %.2683
+  %.2687 = fadd double %.2264, %.2685
+  %.2716 = getelementptr i8, ptr %arg.f.4, i64 72
+  %.2717 = load double, ptr %.2716, align 8
+  %.2718 = fadd double %.2717, %.2687
+  %.2719 = fmul double %.2653, %.2718
+  %.2720 = fsub double %.2621, %.2719
+  %.2749 = getelementptr i8, ptr %arg.f.4, i64 64
+  %.2750 = load double, ptr %.2749, align 8
+  %.2752 = fmul double %.2288, %.2750
+  %.2754 = fadd double %.2276, %.2752
+  %.2783 = getelementptr i8, ptr %arg.f.4, i64 80
+  %.2784 = load double, ptr %.2783, align 8
+  %.2785 = fadd double %.2784, %.2754
+  %.2786 = fsub double %.2720, %.2785
+  %.2815 = getelementptr i8, ptr %arg.f.4, i64 88
+  %.2816 = load double, ptr %.2815, align 8
+  %.2820 = fdiv double %.2786, %.2816
+  %.2850 = getelementptr i8, ptr %arg.dy.4, i64 64
+  store double %.2820, ptr %.2850, align 8
+  %.2880 = getelementptr i8, ptr %arg.r.4, i64 48
+  %.2881 = load double, ptr %.2880, align 8
+  %.2886 = fdiv double %.2881, %.1140
+  %.2917 = getelementptr i8, ptr %arg.r.4, i64 96
+  %.2918 = load double, ptr %.2917, align 8
+  %.2947 = getelementptr i8, ptr %arg.r.4, i64 56
+  %.2948 = load double, ptr %.2947, align 8
+  %.2950 = fmul double %.2288, %.2948
+  %.2952 = fadd double %.2264, %.2950
+  %.2983 = getelementptr i8, ptr %arg.r.4, i64 72
+  %.2984 = load double, ptr %.2983, align 8
+  %.2985 = fadd double %.2984, %.2952
+  %.2986 = fmul double %.2918, %.2985
+  %.2987 = fsub double %.2886, %.2986
+  %.3016 = getelementptr i8, ptr %arg.r.4, i64 64
+  %.3017 = load double, ptr %.3016, align 8
+  %.3019 = fmul double %.2288, %.3017
+  %.3023 = fadd double %.2276, %.3019
+  %.3054 = getelementptr i8, ptr %arg.r.4, i64 80
+  %.3055 = load double, ptr %.3054, align 8
+  %.3056 = fadd double %.3055, %.3023
+  %.3057 = fsub double %.2987, %.3056
+  %.3086 = getelementptr i8, ptr %arg.r.4, i64 88
+  %.3087 = load double, ptr %.3086, align 8
+  %.3091 = fdiv double %.3057, %.3087
+  %.3121 = getelementptr i8, ptr %arg.dy.4, i64 72
+  store double %.3091, ptr %.3121, align 8
+  %.3151 = getelementptr i8, ptr %arg.f.4, i64 168
+  %.3152 = load double, ptr %.3151, align 8
+  %.3181 = getelementptr i8, ptr %arg.r.4, i64 168
+  %.3182 = load double, ptr %.3181, align 8
+  %.3211 = getelementptr i8, ptr %arg.f.4, i64 104
+  %.3212 = load double, ptr %.3211, align 8
+  %.3241 = getelementptr i8, ptr %arg.r.4, i64 104
+  %.3242 = load double, ptr %.3241, align 8
+  %.3243 = fadd double %.3212, %.3242
+  %.3272 = getelementptr i8, ptr %arg.dy.4, i64 80
+  store double %.3152, ptr %.3272, align 8
+  %.3303 = getelementptr i8, ptr %arg.dy.4, i64 88
+  store double %.3182, ptr %.3303, align 8
+  %.3333 = getelementptr i8, ptr %arg.dy.4, i64 96
+  store double %.3243, ptr %.3333, align 8
+  %.3364 = getelementptr i8, ptr %arg.y.4, i64 104
+  %.3365 = load double, ptr %.3364, align 8
+  %.3399 = getelementptr i8, ptr %arg.f.4, i64 160
+  %.3400 = load double, ptr %.3399, align 8
+  %.3434 = getelementptr i8, ptr %arg.r.4, i64 160
+  %.3435 = load double, ptr %.3434, align 8
+  %sunkaddr = getelementptr i8, ptr %arg.ground.4, i64 32
+  %.53.i = load double, ptr %sunkaddr, align 8
+  %.54.i = fcmp ugt double %.53.i, 0.000000e+00
+  br i1 %.54.i, label %B42.endif.endif.endif.i, label %B1984.endif.endif.endif.endif.endif.endif
+
+B182.i:
+  %.203.i = fcmp ole double %.3365, 0.000000e+00
+  %.208.i8 = fcmp olt double %.13.i2.i, 0.000000e+00
+  %or.cond83.i = select i1 %.203.i, i1 %.208.i8, i1 false
+  br i1 %or.cond83.i, label %B1984.endif.endif.endif.endif.endif.endif, label %B210.i
+
+B210.i:
+  %.249.i = getelementptr i8, ptr %arg.ground.4, i64 40
+  %.250.i = load double, ptr %.249.i, align 8
+  %.260.i = fdiv double %.13.i2.i, %.250.i
+  br label %B1984.endif.endif.endif.endif.endif.endif
+
+B42.endif.endif.endif.i:
+  %.12.i3 = fcmp ogt double %.3435, %.3400
+  %.13.i4 = select i1 %.12.i3, double %.3435, double %.3400
+  %.98.i = fsub double %.53.i, %.13.i4
+  %.134.i7 = fdiv double %.98.i, %.53.i
+  %.12.i.i = fcmp olt double %.134.i7, -1.000000e+00
+  %.13.i.i = select i1 %.12.i.i, double -1.000000e+00, double %.134.i7
+  %.12.i1.i = fcmp ogt double %.13.i.i, 1.000000e+00
+  %.13.i2.i = select i1 %.12.i1.i, double 1.000000e+00, double %.13.i.i
+  %.197.i = fcmp oge double %.3365, 1.000000e+00
+  %.200.i = fcmp ogt double %.13.i2.i, 0.000000e+00
+  %or.cond.i = select i1 %.197.i, i1 %.200.i, i1 false
+  br i1 %or.cond.i, label %B1984.endif.endif.endif.endif.endif.endif, label %B182.i
+
+B1984.endif.endif.endif.endif.endif.endif:
+  %.260.sink.i = phi double [ %.260.i, %B210.i ], [ 0.000000e+00, %B1984.endif.endif.endif.endif.endif ], [ 0.000000e+00, %B182.i ], [ 0.000000e+00, %B42.endif.endif.endif.i ]
+  %.3529 = getelementptr i8, ptr %arg.dy.4, i64 104
+  store double %.260.sink.i, ptr %.3529, align 8
+  store double %bar.2.0, ptr %retptr, align 8
+  br label %common.ret
 }
 
 define internal i32 @_keep(ptr noalias %retptr, ptr noalias %excinfo, ptr %arg.kept.0, ptr %arg.kept.1, i64 %arg.kept.2, i64 %arg.kept.3, ptr %arg.kept.4, i64 %arg.kept.5.0, i64 %arg.kept.5.1, i64 %arg.kept.6.0, i64 %arg.kept.6.1, ptr %arg.states.0, ptr %arg.states.1, i64 %arg.states.2, i64 %arg.states.3, ptr %arg.states.4, i64 %arg.states.5.0, i64 %arg.states.5.1, i64 %arg.states.6.0, i64 %arg.states.6.1, i64 %arg.n, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, double %arg.bar, ptr %arg.f.0, ptr %arg.f.1, i64 %arg.f.2, i64 %arg.f.3, ptr %arg.f.4, i64 %arg.f.5.0, i64 %arg.f.6.0, ptr %arg.r.0, ptr %arg.r.1, i64 %arg.r.2, i64 %arg.r.3, ptr %arg.r.4, i64 %arg.r.5.0, i64 %arg.r.6.0) {
@@ -1422,6 +1531,11 @@ B0.endif.endif:
   %gep786.12.idx = mul i64 %arg.states.5.1, 96
   %gep786.12 = getelementptr i8, ptr %invariant.gep785, i64 %gep786.12.idx
   store double %.254.12, ptr %gep786.12, align 8
+  %12 = getelementptr i8, ptr %arg.y.4, i64 104
+  %.254.13 = load double, ptr %12, align 8
+  %gep786.13.idx = mul i64 %arg.states.5.1, 104
+  %gep786.13 = getelementptr i8, ptr %invariant.gep785, i64 %gep786.13.idx
+  store double %.254.13, ptr %gep786.13, align 8
   %.674 = select i1 %.283, i64 %arg.kept.5.1, i64 0
   %.675 = add i64 %.674, %arg.n
   %invariant.gep794 = getelementptr double, ptr %arg.kept.4, i64 %.675
@@ -1533,12 +1647,12 @@ common.ret:
   %.1682 = load double, ptr %.1681, align 8
   %.1688 = fadd double %.1650, %.1682
   %.idx = mul i64 %arg.kept.5.1, 112
-  %12 = getelementptr i8, ptr %arg.kept.4, i64 %.idx
-  %.1743 = getelementptr double, ptr %12, i64 %.675
+  %13 = getelementptr i8, ptr %arg.kept.4, i64 %.idx
+  %.1743 = getelementptr double, ptr %13, i64 %.675
   store double %arg.bar, ptr %.1743, align 8
   %.idx784 = mul i64 %arg.kept.5.1, 120
-  %13 = getelementptr i8, ptr %arg.kept.4, i64 %.idx784
-  %.1802 = getelementptr double, ptr %13, i64 %.675
+  %14 = getelementptr i8, ptr %arg.kept.4, i64 %.idx784
+  %.1802 = getelementptr double, ptr %14, i64 %.675
   store double %.1688, ptr %.1802, align 8
   store ptr null, ptr %retptr, align 8
   ret i32 0
@@ -1695,7 +1809,7 @@ declare i64 @llvm.smin.i64(i64, i64)
 
 declare i64 @llvm.smax.i64(i64, i64)
 
-define internal i32 @_axle(ptr noalias %retptr, ptr noalias %excinfo, i64 %arg.i, i64 %arg.at, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %arg.sine, double %arg.cosine, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %arg.torque, ptr %arg.out.0, ptr %arg.out.1, i64 %arg.out.2, i64 %arg.out.3, ptr %arg.out.4, i64 %arg.out.5.0, i64 %arg.out.6.0) {
+define internal i32 @axle_acts(ptr noalias %retptr, ptr noalias %excinfo, i64 %arg.i, i64 %arg.at, ptr %arg.y.0, ptr %arg.y.1, i64 %arg.y.2, i64 %arg.y.3, ptr %arg.y.4, i64 %arg.y.5.0, i64 %arg.y.6.0, double %arg.sine, double %arg.cosine, ptr %arg.p.0, ptr %arg.p.1, i64 %arg.p.2, i64 %arg.p.3, ptr %arg.p.4, i64 %arg.p.5.0, i64 %arg.p.6.0, ptr %arg.paths.0, ptr %arg.paths.1, i64 %arg.paths.2, i64 %arg.paths.3, ptr %arg.paths.4, i64 %arg.paths.5.0, i64 %arg.paths.5.1, i64 %arg.paths.5.2, i64 %arg.paths.6.0, i64 %arg.paths.6.1, i64 %arg.paths.6.2, ptr %arg.hinges.0, ptr %arg.hinges.1, i64 %arg.hinges.2, i64 %arg.hinges.3, ptr %arg.hinges.4, i64 %arg.hinges.5.0, i64 %arg.hinges.5.1, i64 %arg.hinges.5.2, i64 %arg.hinges.5.3, i64 %arg.hinges.5.4, i64 %arg.hinges.6.0, i64 %arg.hinges.6.1, i64 %arg.hinges.6.2, i64 %arg.hinges.6.3, i64 %arg.hinges.6.4, i64 %arg.row, ptr %arg.ground.0, ptr %arg.ground.1, i64 %arg.ground.2, i64 %arg.ground.3, ptr %arg.ground.4, i64 %arg.ground.5.0, i64 %arg.ground.6.0, ptr %arg.heights.0, ptr %arg.heights.1, i64 %arg.heights.2, i64 %arg.heights.3, ptr %arg.heights.4, i64 %arg.heights.5.0, i64 %arg.heights.6.0, double %arg.spacing, double %arg.force, double %arg.torque, ptr %arg.out.0, ptr %arg.out.1, i64 %arg.out.2, i64 %arg.out.3, ptr %arg.out.4, i64 %arg.out.5.0, i64 %arg.out.6.0) {
 B0.endif:
   %.1323 = alloca [2 x double], align 8
   %excinfo.7 = alloca ptr, align 8
@@ -2002,10 +2116,10 @@ B672.endif:
   %.295.i = fmul double %.119.i, %.294.i
   %.296.i = fadd double %.270.i3, %.295.i
   %.300.i = fdiv double %.296.i, %arg.spacing
-  %.783 = icmp slt i64 %arg.i, -4
+  %.783 = icmp slt i64 %arg.i, -6
   %.784 = select i1 %.783, i64 %arg.ground.5.0, i64 0
   %20 = getelementptr double, ptr %arg.ground.4, i64 %arg.i
-  %21 = getelementptr i8, ptr %20, i64 32
+  %21 = getelementptr i8, ptr %20, i64 48
   %.798 = getelementptr double, ptr %21, i64 %.784
   %.799 = load double, ptr %.798, align 8
   %.800 = fsub double %.290.i, %.799

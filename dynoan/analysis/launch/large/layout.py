@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 #: states of a row: place, height and pitch of the body, travel of both axles; their rates; wheel speeds; work done on
-#: the car, so that the energy can be held against it
+#: the car, so that the energy can be held against it; how far down the driver's foot is, where he holds a slip
 X, Z, PITCH, FRONT, REAR = range(5)
 RATES = 5  #: the rate of one of these stands so much behind it
-FRONT_SPIN, REAR_SPIN, WORK = 10, 11, 12
-STATES = 13
+FRONT_SPIN, REAR_SPIN, WORK, FOOT = 10, 11, 12, 13
+STATES = 14
 
 # The car: the body, the wheelie bar, then the axles
 (SPRUNG, INERTIA, RADIUS, HEIGHT, WHEELBASE, BAR_BEHIND, BAR_ABOVE, BAR_RATE, SLIPS, RATIO) = range(10)
@@ -22,10 +22,11 @@ CHANGE = 10 + 2 * AXLE  #: of the driven load per drive force in the steady stat
 PARAMETERS = CHANGE + 1
 POWERS = 6  #: of the polynomials of a path
 
-# The ground of a row: grip that limits a force; shape, factor and peak of the slip law; the road's height where the
-# front and where the rear wheels stood, from which heights count
-GRIP, SHAPE, FACTOR, PEAK, STOOD = range(5)
-GROUNDS = 6
+# The ground of a row: grip that limits a force; shape, factor and peak of the slip law; the slip that the driver holds
+# on it, 0 where his foot stays down, and the time his foot takes; the road's height where the front and where the rear
+# wheels stood, from which heights count
+GRIP, SHAPE, FACTOR, PEAK, HOLDS, FOOT_TIME, STOOD = range(7)
+GROUNDS = 8
 
 # What is kept of a row at each step, besides the states: of both axles, then once
 LOAD, FORCE, DAMPER, WHEEL, WHEEL_RATE, ROAD, SLIP = range(0, 14, 2)  #: of the front; the rear's stands one behind

@@ -161,6 +161,7 @@ def run(
     forces = np.stack([np.interp(half_steps, s.drive.time, s.drive.asked) * car.half.frame.mass for s in scenes])
     throttles, engine = _turned(scenes, half_steps)
     starts = np.stack([held_start(car, scene) for scene in scenes])
+    starts[:, at.FOOT] = [0.0 if s.drive.foot is None else s.drive.foot.begins for s in scenes]
     length = min(LONGEST_ROAD, 15.0 * first.duration**2 + 10.0)
     roads = _roads(scenes, length, base)
     grounds = _grounds(scenes, roads, base)
@@ -184,10 +185,11 @@ def run(
     return RowsMotion(np.asarray(np.arange(kept_steps) * step), states, kept, figures)
 
 
-def _ground(scene: Scene) -> tuple[float, float, float, float]:
-    surface = scene.surface
+def _ground(scene: Scene) -> tuple[float, float, float, float, float, float]:
+    surface, foot = scene.surface, scene.drive.foot
     law = slip_law(surface.grip, surface.sliding_grip, surface.slip_stiffness)
-    return (surface.grip if scene.drive.limited else NO_LIMIT), law.shape, law.factor, law.grip
+    holds = (0.0, 1.0) if foot is None else (foot.slip, foot.time)
+    return (surface.grip if scene.drive.limited else NO_LIMIT), law.shape, law.factor, law.grip, *holds
 
 
 def _turned(scenes: Sequence[Scene], time: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import contextlib
 import ctypes
-import hashlib
 import struct
 from collections.abc import Callable
 from functools import lru_cache
@@ -19,16 +18,11 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import BEHIND, FRICTION_TURN
 from dynoan.analysis.launch.large.layout import WORK_ROOM
-from dynoan.analysis.launch.large.tyre import SLOWEST, SPINNING_SLIP
-from dynoan.units import GRAVITY
+from dynoan.analysis.launch.large.sealed import PARAMETERS, seal
 
 #: where the translation lies
 KEPT = Path(__file__).with_name("compiled.ll")
-#: of the parameters of `compiled.run_rows`, in order: integer or float, and how many dimensions (0: a number)
-PARAMETERS = (("f", 1), ("f", 3), ("f", 5), ("i", 2), ("f", 2), ("f", 2), ("f", 0), ("f", 2), ("f", 2), ("f", 2),
-              ("f", 2), ("f", 0), ("f", 2), ("f", 3), ("f", 3), ("f", 2))  # fmt: skip
 _DTYPES = {"f": np.dtype(np.float64), "i": np.dtype(np.int64)}
 #: functions of the C library that the step calls, which LLVM must find in this process
 _CALLED = ("sin", "cos", "atan", "tanh", "memset")
@@ -36,14 +30,6 @@ _POINTER_BITS = 64
 
 #: fills figures, and where asked states and what is kept, of rows; parameters as of `compiled.run_rows`, the room aside
 Step = Callable[..., None]
-
-
-def seal() -> str:
-    """Return what tells the source that a translation is of from any other, constants from elsewhere included."""
-    names = ("compiled.py", "layout.py")
-    texts = [Path(__file__).with_name(name).read_text(encoding="utf-8") for name in names]
-    constants = repr((BEHIND, FRICTION_TURN, SLOWEST, SPINNING_SLIP, GRAVITY, PARAMETERS))
-    return hashlib.sha256("\n".join([*texts, constants]).encode()).hexdigest()
 
 
 @lru_cache(maxsize=1)

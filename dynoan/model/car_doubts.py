@@ -1,0 +1,87 @@
+"""What is likely wrong with a car's file, though a car could be so: said, not refused."""
+
+from __future__ import annotations
+
+import math
+
+from dynoan.model.car import AXLES, Car
+from dynoan.model.car_check import CarFault
+
+#: beyond these something is likely wrong, though a car could be like it; common practice, no source
+LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.25, 1.8, (0.3, 0.7)
+LIKELY_SQUAT, LIKELY_HEIGHT = (-0.3, 2.5), 0.4  #: anti-squat; height of the mass over the wheelbase
+LIKELY_GEARS, LIKELY_SPIN = (2.0, 40.0), 2.0  #: turns of the engine a turn of the wheels; what turns with it [kg·m²]
+_POUND = 0.45359237  #: kg
+
+
+def doubts(car: Car) -> tuple[CarFault, ...]:
+    """Return what is likely wrong with a car, though it could be so: to be said, not refused."""
+    return (*_ratio_doubts(car), *_mass_doubts(car), *_squat_doubts(car), *_engine_doubts(car), *_grip_doubts(car))
+
+
+def _ratio_doubts(car: Car) -> list[CarFault]:
+    out = []
+    for corner in car.corners.values():
+        for key in ("shock_ratio", "spring_ratio"):
+            ratio = getattr(corner, key)
+            if ratio > LIKELY_RATIO:
+                inverse = f"the inverse, 1/{ratio:.3g}, is {1 / ratio:.3g}"
+                text = f"{ratio:.3g} would be more travel there than at the wheel; {inverse}"
+                out.append(CarFault(f"{corner.name}.{key}", text))
+    return out
+
+
+def _mass_doubts(car: Car) -> list[CarFault]:
+    out = []
+    for axle in AXLES:
+        masses = [c.mass for c in car.axle(axle)]
+        if len(masses) == 2 and abs(masses[0] - masses[1]) > LIKELY_UNEVEN * max(masses):
+            heavy, light = max(masses), min(masses)
+            hint = " (one in pounds, one in kilograms?)" if abs(light / heavy - _POUND) < 0.05 else ""
+            out.append(CarFault(f"{axle}.mass", f"left and right carry {masses[0]:.0f} and {masses[1]:.0f} kg{hint}"))
+    ends = [sum(c.mass for c in car.axle(axle)) for axle in AXLES]
+    share = ends[0] / sum(ends) if sum(ends) > 0 else 0.5
+    if not LIKELY_ENDS[0] <= share <= LIKELY_ENDS[1]:
+        out.append(
+            CarFault("mass", f"{100 * share:.0f} % of the car stands on its front wheels; check the corner masses")
+        )
+    height, base = car.cg_height or 0.0, car.wheelbase or math.inf
+    if height > LIKELY_HEIGHT * base:
+        text = f"{1e3 * height:.0f} mm is {100 * height / base:.0f} % of the wheelbase; a car has some 20 to 30 %"
+        out.append(CarFault("cg_height", text))
+    return out
+
+
+def _squat_doubts(car: Car) -> list[CarFault]:
+    """Return what is odd in how a rear axle takes its drive; a driven front axle has its instant centre behind it."""
+    if car.driven == "front":
+        return []
+    out = []
+    if car.antisquat is not None and not LIKELY_SQUAT[0] <= car.antisquat <= LIKELY_SQUAT[1]:
+        text = f"{100 * car.antisquat:.0f} % is no usual axle's, which has some 0 to 150 %"
+        out.append(CarFault("rear.antisquat", text))
+    if car.instant_centre is not None and (car.instant_centre[0] < 0) != (car.instant_centre[1] < 0):
+        where = "behind the axle" if car.instant_centre[0] < 0 else "below the ground"
+        text = f"lies {where}: the drive then pulls the body down at the rear; is it meant so?"
+        out.append(CarFault("rear.instant_centre", text))
+    return out
+
+
+def _grip_doubts(car: Car) -> list[CarFault]:
+    return [
+        CarFault(f"surfaces.{name}.grip", f"{surface.grip:.3g} is more than tyres of any such car have")
+        for name, surface in car.surfaces.items() if surface.grip > LIKELY_GRIP
+    ]  # fmt: skip
+
+
+def _engine_doubts(car: Car) -> list[CarFault]:
+    engine, out = car.extras.engine, []
+    if engine is not None and not LIKELY_GEARS[0] <= engine.ratio <= LIKELY_GEARS[1]:
+        text = (
+            f"{engine.ratio:.3g} turns of the engine a turn of the wheels: a first gear times its axle is some 8 to 20"
+        )
+        out.append(CarFault("engine.ratio", text))
+    if engine is not None and engine.inertia > LIKELY_SPIN:
+        text = f"{engine.inertia:.3g} kg m2 is more than turns with any such engine; it is some 0.1 to 0.4"
+        out.append(CarFault("engine.inertia", text))
+    return out
