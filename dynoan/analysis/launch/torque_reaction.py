@@ -2,11 +2,14 @@
 
 The shaft's torque T turns the axle about the car's length against the body; springs and bars of both axles hold the
 body in roll, so that the driven axle's tyres bear T times the other axle's share of the roll stiffness, over the track
-(T. D. Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 2). An axle with its final drive on the body has none of it.
+(T. D. Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 2, for stiff tyres). The tyres yield too: the other axle's
+stand in series with its springs and bar, and the driven axle rolls on its own, which the springs between it and the
+body feel. An axle with its final drive on the body has none of it.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from dynoan.model.car import AXLES, Car
@@ -52,7 +55,7 @@ def shaft_torque(force: float, radius: float, ratio: float) -> float:
     return force * radius / ratio
 
 
-def load_moved(torque: float, track: float, *, other: float, own: float) -> float:
+def load_moved(torque: float, track: float, *, other: float, own: float, own_tyres: float = math.inf) -> float:
     """Return what one tyre of the driven axle gains and the other loses. [N]
 
     Parameters
@@ -62,9 +65,11 @@ def load_moved(torque: float, track: float, *, other: float, own: float) -> floa
     track
         Of the driven axle. [m]
     other, own
-        Roll stiffness of the other axle and of the driven one. [N·m/rad]
+        Roll stiffness of the other axle, its tyres in series, and of the driven one without them. [N·m/rad]
+    own_tyres
+        Roll stiffness of the driven axle's tyres. [N·m/rad]
     """
-    return torque / track * other / (other + own)
+    return torque / track * other / (other + own * (1.0 + other / own_tyres))
 
 
 def traction_limit(*, driven: float, grip: float, transfer: float, moved: float, locked: bool) -> float:
@@ -107,11 +112,15 @@ def reaction_of(car: Car, radius: float) -> Reaction | None:
         return None
     if car.links is not None and car.links.torque == "body":
         return None
-    stiffness = {}
+    stiffness, tyres = {}, {}
     for axle in AXLES:
         rate = sum(c.wheel_rate for c in car.axle(axle)) / 2
         stiffness[axle] = roll_stiffness(rate, car.track[axle], anti_roll=car.extras.anti_roll.get(axle, 0.0))
+        stated = [c.tyre for c in car.axle(axle) if c.tyre is not None]
+        tyres[axle] = roll_stiffness(sum(stated) / len(stated), car.track[axle]) if stated else math.inf
     other = "front" if car.driven == "rear" else "rear"
-    torque = shaft_torque(1.0, radius, ratio)
-    moved = load_moved(torque, car.track[car.driven], other=stiffness[other], own=stiffness[car.driven])
+    torque, held = shaft_torque(1.0, radius, ratio), 1.0 / (1.0 / stiffness[other] + 1.0 / tyres[other])
+    moved = load_moved(
+        torque, car.track[car.driven], other=held, own=stiffness[car.driven], own_tyres=tyres[car.driven]
+    )
     return Reaction(car.driven, moved)

@@ -98,6 +98,7 @@ def _figures(
     """Return every figure of rows on one road, and what the drive alone does, each of shape (m,)."""
     rough, alone = traces
     figures = metrics(car.half, rough, damping, scene.surface.grip) | _of_large(car, scene, found)
+    figures |= _left_and_right(car, figures)
     return figures | {f"level_{name}": values for name, values in body_figures(alone).items() if name in LEVEL}
 
 
@@ -192,6 +193,17 @@ def _of_large(car: LargeCar, scene: Scene, found: RowsMotion) -> dict[str, Float
     else:
         out["wheelspin_s"] = np.full(len(kept), np.nan)
     return out
+
+
+def _left_and_right(car: LargeCar, figures: dict[str, FloatArray]) -> dict[str, FloatArray]:
+    """Return the loads of the driven axle's tyres at the end, with what the driveshaft moves between them."""
+    names = ("driven_left_load_end_n", "driven_right_load_end_n")
+    axle = figures["front_load_end_n" if car.half.driven == "front" else "rear_load_end_n"]
+    if car.reaction is None:
+        return dict.fromkeys(names, np.full(len(axle), np.nan))
+    force = figures["acceleration_end_m_s2"] * car.half.frame.mass
+    off = np.clip(car.uneven / 2 + car.reaction * force, -axle / 2, axle / 2)  # an unloaded tyre does not pull
+    return dict(zip(names, (axle / 2 + off, axle / 2 - off), strict=True))
 
 
 def _roads(car: LargeCar, scene: Scene, nominal: Sides, figures: dict[str, FloatArray]) -> dict[str, FloatArray]:

@@ -16,6 +16,13 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car
 from dynoan.model.links import Engine, Extras, WheelieBar
+from dynoan.units import GRAVITY
+
+#: which way the shaft loads the tyres (T. D. Gillespie, *Fundamentals of Vehicle Dynamics*, ch. 2; from memory)
+SHAFT = (
+    "the driveshaft turns as most do, so that the left driven tyre gains what the right one loses; it is the other way "
+    "round with a shaft that turns the other way"
+)
 
 
 class AxlePath(NamedTuple):
@@ -43,6 +50,7 @@ class LargeCar:
     engine: Engine | None
     reaction: float | None  #: load one driven tyre gains and the other loses per drive force; None where not known
     notes: tuple[str, ...]
+    uneven: float = 0.0  #: load of the driven axle's left tyre less its right one's, at rest [N]
 
     @property
     def free_radius(self) -> tuple[float, float]:
@@ -80,14 +88,21 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
     axle = "front" if half.driven == "front" else "rear"
     links = _followed(car, half.front if axle == "front" else half.rear, radius, notes, where)
     reaction = reaction_of(car, radius)
+    if reaction is not None:
+        notes.append(SHAFT)
     paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
     spin = _spin(extras, half)
     wheels = _wheels(extras)
     return LargeCar(
         half, height, radius, (paths[0], paths[1]), links, spin, (wheels / spin[0], wheels / spin[1]),
         _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine,
-        None if reaction is None else reaction.per_force, tuple(notes),
+        None if reaction is None else reaction.per_force, tuple(notes), _uneven(car, axle),
     )  # fmt: skip
+
+
+def _uneven(car: Car, axle: str) -> float:
+    left, right = (c.mass for c in car.axle(axle))
+    return GRAVITY * (left - right)
 
 
 def _followed(car: Car, axle: Axle, radius: float, notes: list[str], where: str) -> LinkTravel | None:
