@@ -158,6 +158,8 @@ def _code(call: Call, *, debug: bool) -> int:
         return stop.exit_code
     except (click.Abort, KeyboardInterrupt):
         said = f"stopped; {call.when_stopped}" if call.when_stopped else "stopped."
+        if sys.stderr is not None and sys.stderr.isatty():
+            click.echo(err=True)  # "^C", or a question, stands on the line
         click.echo(f"dynoan: {said}", err=True)
         where = f"dynoan {call.command}".strip()
         call.refuse({"kind": "stopped", "text": said, "where": where, "hint": call.when_stopped or None})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 import sys
 from dataclasses import replace
@@ -9,17 +10,19 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.new import USUAL, NewQuestion, known_adjusters
+from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.jobs.new import USUAL, NewQuestion, as_here, known_adjusters
 from dynoan.library.car_file import QUANTITIES
 from dynoan.library.tables import TomlTable
 from dynoan.library.templates import CAR, SHOCK, Blank
-from dynoan.model.shock import ADJUSTERS
+from dynoan.model.shock import ADJUSTERS, parse_clicks
+from dynoan.show.text.widths import terminal_width, wrapped
 from dynoan.units import Shown, parse
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
+ANSWER = 14  #: columns left for what is typed
 #: what stands before what a value is uncertain by
 _UNSURE = re.compile(r"±|\+/?-")
 _KINDS = {**QUANTITIES, "wheelbase": "length", "cg_height": "length", "antisquat": "ratio", "rod": "length",
@@ -40,14 +43,13 @@ def ask_for(bench: Workbench, question: NewQuestion) -> NewQuestion:
         )
     units = bench.library.units
     click.echo("Enter leaves a value out; it can be filled in later.", err=True)
-    blanks = CAR if question.kind == "car" else SHOCK
+    blanks = as_here(bench, CAR) if question.kind == "car" else SHOCK
     values = {b.key: given for b in blanks if b.asked and (given := _ask(b, units))}
     if question.kind == "car":
         return replace(question, values=values)
     tested = known_adjusters(bench, question.name)
     usual = question.adjusters or tuple(a for a in ADJUSTERS if a in tested) or USUAL
-    named = click.prompt("adjusters", default=",".join(usual), err=True)
-    question = NewQuestion.asked("shock", question.name, values, named)
+    question = _with_adjusters(NewQuestion.asked("shock", question.name, values, ",".join(usual)))
     for adjuster in question.adjusters:
         last = Blank(
             f"{adjuster}.clicks", f"last position of {ADJUSTERS[adjuster]}, from fully closed", "20", number=True
@@ -56,19 +58,49 @@ def ask_for(bench: Workbench, question: NewQuestion) -> NewQuestion:
     return replace(question, values=values)
 
 
+def _with_adjusters(question: NewQuestion) -> NewQuestion:
+    """Return the question with the adjusters that a person named, asked again until they are some."""
+    usual = ",".join(question.adjusters)
+    while True:
+        named = click.prompt("adjusters", default=usual, err=True)
+        try:
+            return NewQuestion.asked("shock", question.name, question.values, named.replace(";", ","))
+        except DynoanError as error:
+            _tell(error)
+
+
+def _tell(error: DynoanError) -> None:
+    for line in wrapped(f"  {error}", max(terminal_width(), 2 * ANSWER)):
+        click.echo(line, err=True)
+
+
 def _ask(blank: Blank, units: Shown) -> str:
     """Return what was typed, asked again until it can be."""
     while True:
-        wanted = f"{blank.key}: {blank.words} [{blank.example(units)}]"
-        given: str = click.prompt(wanted, default="", show_default=False, err=True).strip()
+        given: str = click.prompt(_prompt(blank, units), default="", show_default=False, err=True).strip()
         try:
             return given if not given else _sound(blank, given)
-        except QuantityError as error:
-            click.echo(f"  {error}", err=True)
+        except DynoanError as error:
+            _tell(error)
+
+
+def _prompt(blank: Blank, units: Shown) -> str:
+    """Return what is asked, whole words to a line, with room to answer."""
+    wanted = f"{blank.key}: {blank.words} [{blank.example(units)}]"
+    return "\n".join(wrapped(wanted, max(terminal_width() - ANSWER, 2 * ANSWER), 2))
 
 
 def _sound(blank: Blank, given: str) -> str:
+    """Return what was typed, a number as the file takes it.
+
+    Raises
+    ------
+    QuantityError, CallError
+        If it cannot stand there.
+    """
     last = blank.key.rpartition(".")[2]
+    if last == "clicks" and not blank.number:
+        parse_clicks(given)
     kind = _KINDS.get(last)
     unsure = _UNSURE.search(given) is not None
     if kind is not None and unsure:
@@ -76,8 +108,16 @@ def _sound(blank: Blank, given: str) -> str:
     elif kind is not None:
         parse(given, kind)
     if blank.number:
-        try:
-            _ = [float(part) for part in (_UNSURE.split(given) if unsure else (given,))]
-        except ValueError:
-            raise QuantityError(f"'{given[:40]}' is no number", hint=f"write it like {blank.metric}") from None
+        return " ± ".join(_number(part, blank) for part in (_UNSURE.split(given) if unsure else (given,)))
     return given
+
+
+def _number(given: str, blank: Blank) -> str:
+    """Return a number as TOML takes it: with a digit on either side of a point."""
+    try:
+        value = float(given.strip().replace(",", "."))
+    except ValueError:
+        raise QuantityError(f"'{given[:40]}' is no number", hint=f"write it like {blank.metric}") from None
+    if not math.isfinite(value):
+        raise QuantityError(f"'{given[:40]}' is no number", hint=f"write it like {blank.metric}")
+    return f"{value:.12g}"

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.library.car_names import unknown_names
 from dynoan.library.faults import TextFault
-from dynoan.library.templates import car_template, shock_template
+from dynoan.library.templates import Blank, car_template, shock_template
 from dynoan.model.car import AXLES, CORNERS
 from dynoan.model.shock import ADJUSTERS, clicks_text
 
@@ -118,6 +118,12 @@ def _text(bench: Workbench, question: NewQuestion) -> str:
     tested = known_adjusters(bench, question.name)
     adjusters = question.adjusters or tuple(a for a in ADJUSTERS if a in tested) or USUAL
     return shock_template(question.name, question.values, units, adjusters, tested)
+
+
+def as_here(bench: Workbench, blanks: Sequence[Blank]) -> list[Blank]:
+    """Return blanks with examples of the library's own: names of its shocks and packs, how clicks are written."""
+    examples = _examples(bench)
+    return [replace(blank, metric=examples.get(blank.key, blank.metric)) for blank in blanks]
 
 
 def _examples(bench: Workbench) -> dict[str, str]:

@@ -20,6 +20,8 @@ from dynoan.model.car import CORNERS, axle_of
 CORNER_PATHS = tuple([corner] for corner in CORNERS)
 MOST = 60  #: faults told of one file
 _BARE = re.compile(r"^(\s*[\w.-]+\s*=\s*)([^\"'\[{\s#][^\"#]*?)(\s*(?:#.*)?)$")
+#: a number without a digit on one side of its point, or with a comma
+_HALF = re.compile(r"[-+]?(?:\d+\.|\.\d+|\d+,\d{1,2})")
 _LINE = re.compile(r"\(at line (\d+)")
 _PLACE = re.compile(r"(?P<key>[\w%.\\ -]+?): (?P<text>.*)", re.DOTALL)
 _MORE = re.compile(r" \(and \d+ more\)$")
@@ -86,10 +88,18 @@ def mended_tables(text: str, file: str) -> tuple[dict[str, Any] | None, list[Tex
             bare = _BARE.match(lines[number - 1]) if number and number <= len(lines) else None
             if bare is None or number is None:
                 return None, [*found, TextFault(number, "", said)]
-            quoted = '"' + bare[2].replace("\\", "").strip() + '"'
-            found.append(TextFault(number, bare[1].split("=")[0].strip(), f"put it in quotes: {quoted}"))
-            lines[number - 1] = bare[1] + quoted + bare[3]
+            right, how = _as_toml(bare[2].replace("\\", "").strip())
+            found.append(TextFault(number, bare[1].split("=")[0].strip(), how))
+            lines[number - 1] = bare[1] + right + bare[3]
     return None, found
+
+
+def _as_toml(value: str) -> tuple[str, str]:
+    """Return a bare value as TOML takes it, and what to do about it."""
+    if _HALF.fullmatch(value):
+        right = f"{float(value.replace(',', '.')):.12g}"
+        return right, f"write it {right}"
+    return f'"{value}"', f'put it in quotes: "{value}"'
 
 
 def _fault(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any], file: str) -> TextFault | None:

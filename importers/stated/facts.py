@@ -79,14 +79,19 @@ def contradictions(stated: StatedFacts, name: StatedFacts, file: str = "") -> tu
     """Return warnings where a file's name and its lines disagree; the lines win."""
     out = [f"the file's name says {k}={v}, the file says {k}={stated.clicks[k]}: the file was believed"
            for k, v in name.clicks.items() if k in stated.clicks and stated.clicks[k] != v]  # fmt: skip
-    if stated.pack and name.pack and plain(stated.pack) != plain(name.pack):
+    if stated.pack and name.pack and _bare(stated.pack) != _bare(name.pack):
         out.append(f"the file's name says pack {name.pack}, the file says {stated.pack}: the file was believed")
-    if stated.shock and name.shock and plain(stated.shock) != plain(name.shock):
+    if stated.shock and name.shock and _bare(stated.shock) != _bare(name.shock):
         out.append(f"the file's name says shock {name.shock}, the file says {stated.shock}: the file was believed")
     other = _other_of_its_kind(stated.pack, file)
     if other and not name.pack:
         out.append(f"the file's name says {other}, the file says pack {stated.pack}: the file was believed")
     return tuple(out)
+
+
+def _bare(name: str) -> str:
+    """Return a name as both "LF-1" and "lf1" write it."""
+    return re.sub(r"[\W_]+", "", plain(name))
 
 
 def _other_of_its_kind(pack: str | None, file: str) -> str | None:

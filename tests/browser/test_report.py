@@ -3,11 +3,14 @@
 import re
 from dataclasses import replace
 from io import BytesIO
+from itertools import pairwise
 
 import pytest
 from pypdf import PdfReader
 
+from dynoan.show.pages.report.blocks import Grid
 from dynoan.show.pages.report.build import LAST, build_report, sections
+from dynoan.show.pages.report.sheets import ABOVE, height, placed
 from tests.browser.conftest import LAYOUT_FAULTS, SIZES, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
@@ -76,6 +79,34 @@ def test_contents_on_paper_name_the_pages_on_which_parts_begin(opened, html, vie
     for title, number in listed:
         part = number.split("-")[0]
         assert re.search(rf"^(?:{part} +)?{re.escape(title)}$", texts[numbers.index(number)], re.MULTILINE), title
+
+
+@pytest.mark.parametrize("paper", ["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
+def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(opened, html, view, paper):
+    """A part of three lines had a sheet of its own; what is short now goes on with what follows."""
+    page = opened(html)
+    page.emulate_media(media="print")
+    sheets = [sheet.extract_text().splitlines() for sheet in PdfReader(BytesIO(page.pdf(format=paper))).pages]
+    headings = {s.title for s in sections(view)} | {
+        b.caption for s in sections(view) for b in s.blocks if isinstance(b, Grid)
+    }
+    running = re.compile(r"\d+-\d+|sheet \d+ of \d+")
+    for number, lines in enumerate(sheets, start=1):
+        said = [line.strip() for line in lines if line.strip() and not running.search(line)]
+        assert len(said) > 8, (number, said)
+        assert re.sub(r"^\d+ +", "", said[-1]) not in headings, (number, said[-1])
+
+
+def test_short_parts_share_a_sheet_and_long_ones_begin_their_own(view):
+    parts, last = placed(sections(view), LAST)
+    numbers = [part.number for part in (*parts, last)]
+    assert numbers[:2] == [1, 2], "the first sheet has the contents, and no more"
+    assert [b - a for a, b in pairwise(numbers)] == [int(not part.within) for part in (*parts[1:], last)]
+    by_title = {part.section.title: part for part in parts}
+    assert by_title["Dyno runs"].number == by_title["Pairs"].number, "two pairs leave room"
+    for part in parts[1:]:
+        mine = [height(p.section) for p in parts if p.number == part.number]
+        assert sum(mine[:-1]) <= ABOVE
 
 
 def test_contents_lead_to_their_sections_without_script(opened, html):

@@ -102,3 +102,46 @@ def test_where_nothing_can_be_typed_asking_is_refused(tmp_path, monkeypatch):
     monkeypatch.setattr("sys.stdin", None)
     with pytest.raises(CallError, match="--ask: nothing can be typed here"):
         ask_for(bench, NewQuestion.asked("car", "otter", {}))
+
+
+def test_what_an_american_types_makes_a_sound_file_and_wrong_answers_are_asked_again(tmp_path):
+    """A number without its naught made a file that was no TOML; a wrong adjuster ended the asking."""
+    axle = ["75 lbs", "260 #/in", ".95", ",92", "", "", "", "P1", "c8", "c=8;r=8"]
+    corners = ["590 lbs", "", "578#", "", "1,531 lb", "531 lb", "", "545 lb", ""]
+    typed = ["95 3/4 in", "20 ± 1 in", "rear", "60 percent", *axle, *axle, *corners]
+    team = str(tmp_path / "team")
+    done = run("new", "car", "bug", "--ask", "--library", team, "--units", "us", typed="\n".join([*typed, ""]))
+    assert done.exit_code == 0, done.output
+    assert "'1,531 lb' can be read in two ways; write 1531 or 1.531" in done.output
+    assert done.output.count("'c8' is not like") == 2
+    car = Library.find(tmp_path / "team").car("bug")
+    assert car.wheelbase == pytest.approx(95.75 * 0.0254)
+    assert [c.spring_ratio for c in car.corners.values()] == [0.95] * 4
+    assert car.corners["fl"].spring == pytest.approx(260 * 175.1268, rel=1e-6)
+    assert dict(car.corners["rr"].clicks) == {"c": 8, "r": 8}
+    typed = ["5/8 in", "", "", "145 psi", "foo", "c;r", "20", ".5.", "18"]
+    done = run("new", "shock", "LF-1", "--ask", "--library", team, typed="\n".join([*typed, ""]))
+    assert done.exit_code == 0, done.output
+    assert [a.clicks for a in Library.find(tmp_path / "team").shock("LF-1").adjusters] == [20, 18]
+
+
+@pytest.mark.parametrize("columns", [60, 80])
+def test_questions_stand_in_whole_words_with_room_to_answer(tmp_path, monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    done = run("new", "car", "bug", "--ask", "--library", str(tmp_path / "team"), "--units", "us", typed="\n" * 60)
+    lines = done.output.partition("filled in later.")[2].partition("wrote")[0].splitlines()
+    assert len(lines) > 20
+    assert max(map(len, lines)) <= columns - 12
+    assert not any(line.rstrip().endswith("-") for line in lines)
+
+
+def test_a_number_without_its_naught_is_told_how_it_is_written(tmp_path, capsys):
+    assert shell.run(["new", "car", "zz", "--library", "team"], folder=tmp_path) == 0
+    path = tmp_path / "team" / "cars" / "zz.toml"
+    text = path.read_text(encoding="utf-8").replace('spring_ratio = ""', "spring_ratio = .95", 1)
+    path.write_text(text.replace('shock_ratio = ""', "shock_ratio = 0,9", 1), encoding="utf-8")
+    capsys.readouterr()
+    assert shell.run(["new", "car", "zz", "--library", "team"], folder=tmp_path) == 1
+    told = capsys.readouterr().out
+    assert "write it 0.95" in told
+    assert "write it 0.9 " in told or "write it 0.9\n" in told

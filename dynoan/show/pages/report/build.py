@@ -20,6 +20,7 @@ from dynoan.show.pages.report.packs import (
     runs_section,
     shock_section,
 )
+from dynoan.show.pages.report.sheets import heads, placed
 from dynoan.show.pages.report.view import ReportView, view_of
 from dynoan.show.pages.report.words import HOW
 from dynoan.units import Shown
@@ -48,10 +49,9 @@ def build_report(view: ReportView) -> str:
     CallError
         If it would be larger than a mail takes.
     """
-    shown = sections(view)
-    parts = [*(s.title for s in shown), LAST]
-    style = asset("common.css") + asset("report.css") + running_heads(parts, view.title)
-    text = render("report.html", policy=policy(style), style=style, view=view, sections=shown, last=LAST, how=HOW,
+    parts, last = placed(sections(view), LAST)
+    style = asset("common.css") + asset("report.css") + running_heads(heads((*parts, last)), view.title)
+    text = render("report.html", policy=policy(style), style=style, view=view, parts=parts, last=last, how=HOW,
                   cautions=CAUTIONS)  # fmt: skip
     if len(text.encode()) > LIMIT:
         raise CallError("the report would be over 5 MB", where=view.title, hint="name one shock, pack or car")
