@@ -9,7 +9,7 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions, Verdict
 from dynoan.model.log import LogColumn
 from dynoan.model.sweep import Sweep
-from importers.decoding import detect_encoding, head_text
+from importers.decoding import detect_encoding, head_text, without_padding
 from importers.grid import detect_grid
 from importers.records import read_record, record_kind
 from importers.sweeps import SourceFile, assemble_sweeps
@@ -27,7 +27,7 @@ class TextImporter:
         """Judge whether the first 64 KiB hold rows of numbers."""
         if (kind := record_kind(head)) is not None:
             return Verdict(True, kind.words)
-        head = page_as_text(head)
+        head = page_as_text(without_padding(head))
         try:
             encoding = detect_encoding(head, name)
         except ReadError as error:

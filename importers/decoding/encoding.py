@@ -11,6 +11,9 @@ from importers.assumptions import UTF16_LOOK, UTF16_ZERO_SHARE
 from importers.decoding.code_pages import EAST_ASIAN, old_encoding
 from importers.decoding.foreign import refuse_binary, refuse_foreign
 
+_PADDING = b"\0" * 16
+_LOOK = 400  #: zeros among so many bytes are of a wide encoding [bytes]
+
 
 class Encoding(NamedTuple):
     """How a file's bytes are text."""
@@ -98,3 +101,11 @@ def has_lone_returns(data: bytes) -> bool:
 def one_line_end(data: bytes) -> bytes:
     """Return bytes whose lines end in line feeds alone."""
     return data.replace(b"\r\r\n", b"\n").replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+
+
+def without_padding(data: bytes) -> bytes:
+    """Return a file's bytes without the zeros that a logger put behind its text when it set aside room for more."""
+    if not data.endswith(_PADDING):
+        return data
+    text = data.rstrip(b"\0")
+    return data if b"\0" in text[:_LOOK] else text

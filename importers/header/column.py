@@ -51,12 +51,16 @@ _CLOCK = re.compile(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
 _POSITIVE = re.compile(
     r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
 )
+#: "Velocity mm/s (compression +)"
+_POSITIVE_AFTER = re.compile(
+    r"(?i)(?<=[\[({,;])\s*([^\W\d_]+)\s*(?:(?:is|=)\s*)?(?:\+(?:ve)?|positiv[eo]?|pos\.?)\s*(?=[\])}]|$)"
+)
 
 
 @lru_cache(maxsize=4096)
 def describe_column(index: int, text: str, unit: str = "") -> HeaderColumn:
     """Return what a column holds from its name and, where there is a units row, its unit there."""
-    said = _POSITIVE.search(text) if len(text) <= LONGEST_NAME else None
+    said = (_POSITIVE.search(text) or _POSITIVE_AFTER.search(text)) if len(text) <= LONGEST_NAME else None
     way = ("rebound" if said[1].lower() == "out" else direction_of(plain(said[1]))) if said else None
     if said is None or way is None:
         return _described(index, text, unit)

@@ -13,7 +13,7 @@ from importers.header.groups import group_line, grouped_columns, is_setting, und
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
 from importers.header.listed import listed_channels, listed_header
-from importers.words.adjusters import HIGH, LOW
+from importers.words.adjusters import CLICK_WORD, HIGH, LOW
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit, kinds_of
@@ -22,6 +22,9 @@ from importers.words.unit_text import is_unit, kinds_of
 _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
 #: what counts the rows beside columns that are called by their units alone
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
+
+#: a click position as a column's name: "8 clicks"
+_CLICK = re.compile(rf"\d{{1,2}}\s*{CLICK_WORD}")
 
 
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
@@ -109,7 +112,7 @@ def _name_score(cells: list[str]) -> float:
         return 0.0
     columns = [describe_column(0, cell) for cell in cells if cell]
     measures = sum(c.channel is not None and not c.by_unit for c in columns)
-    known = sum(c.known for c in columns)
+    known = sum(c.known or _CLICK.fullmatch(plain(c.text)) is not None for c in columns)
     if known < 1 or (known < 2 and not measures):
         return 0.0
     return (known + MEASURE_WORTH * measures) / max(len(cells), 1) + NAME_WORTH * known

@@ -7,8 +7,12 @@ import re
 from importers.grid import BLANKS, CellGrid, split_cells
 from importers.header.comments import uncomment
 from importers.words.channels import REMARKS
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
+#: names of a column of words that few rows fill
+_EVENTS = word_set(
+    "event, events, mark, marker, marks, flag, flags, trigger, status, state, ereignis, marke, evento, evenement"
+)
 _MARKS = (";", "\t", "|", ",")
 
 
@@ -41,7 +45,7 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
 
 
 def _trimmed(cells: list[str], width: int) -> list[str]:
-    while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in REMARKS):
+    while len(cells) > 1 and len(cells) > width and (not cells[-1] or plain(cells[-1]) in REMARKS | _EVENTS):
         cells.pop()
     return cells
 

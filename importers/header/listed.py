@@ -115,7 +115,8 @@ def listed_header(above: Sequence[str], grid: CellGrid, near: NearLines, listed:
         base = 0 if 0 in listed.names else 1
         names = [listed.names.get(k + base, "") for k in range(grid.width)]
     columns = tuple(describe_column(k, _with_brackets(name)) for k, name in enumerate(names))
-    return Header(columns, tuple(line for line in above if line.strip() and line.strip() not in used), used)
+    said = (line for i, line in enumerate(above) if i not in listed.lines and line.strip())
+    return Header(columns, tuple(line for line in said if line.strip() not in used), used)
 
 
 def _with_brackets(name: str) -> str:

@@ -19,7 +19,7 @@ from importers.words.spelling import plain
 #: words beside a direction in a block's title
 _ABOUT = frozenset((
     "stroke", "damping", "side", "table", "force", "forces", "data", "phase", "curve", "peak", "peaks", "direction",
-    "only", "run",
+    "only", "run", "by", "clicks", "click", "series", "at", "per", "adjuster", "knob", "setting", "settings",
 ))  # fmt: skip
 
 #: a unit behind a title: "Compression (N)"

@@ -12,6 +12,7 @@ from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
+from importers.stated.sections import with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
@@ -76,7 +77,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     decimal
         The decimal mark of the table: with a comma, "1.250" is one thousand and more.
     """
-    all_lines = [said for line in lines for said in (_of_json(line) or [line])]
+    all_lines = with_sections_named([said for line in lines for said in (_of_json(line) or [line])])
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]

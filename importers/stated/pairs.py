@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from typing import NamedTuple
 
 from importers.header import uncomment
+from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
 from importers.words.keys import DATE, KNOWN
@@ -19,6 +21,11 @@ _PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
 _QUOTED = re.compile(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
 _CLOCK = re.compile(r"(?<=\d):(?=\d\d(?!\d))")
+_MARK = re.compile(r"[:=]")
+#: a key between blanks, of two words or one
+_KEYED = re.compile(r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>[^\W\d_][\w/]*)\s?[:=](?=\s?\S)")
+#: "<shock>FL-03</shock>"
+_TAGGED = re.compile(r"<(\w{2,30})>([^<>]+)</\1>")
 _NUMBER = re.compile(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
 _FRAMED = re.compile(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
@@ -66,7 +73,8 @@ def _without_comma(quoted: re.Match[str]) -> str:
 
 
 def _pairs(bare: str) -> list[StatedPair]:
-    parts = [p.strip().strip('"') for p in _PARTS.split(bare)]
+    bare = _TAGGED.sub(r"\1: \2; ", bare).strip(" ;") if "</" in bare else bare
+    parts = [p.strip().strip('"') for whole in _PARTS.split(bare) for p in _keys_apart(whole)]
     if not any(_has_mark(p) for p in parts):
         # Where semicolons, tabs or bars stand between cells, a comma is a decimal mark.
         apart = _CELLS_WITH_COMMAS if re.search(r"[;\t|]", bare) else _CELLS
@@ -79,6 +87,21 @@ def _pairs(bare: str) -> list[StatedPair]:
         else:
             found.append(StatedPair(match[1].strip(), _value(match[2], parts[i + 1 : i + 3]).strip('"')))
     return found
+
+
+def _keys_apart(part: str) -> list[str]:
+    """Return the pairs that only blanks set apart, each a part: "shock=FL-03 pack=mixed"."""
+    marks = _KEYED.finditer(part) if len(_MARK.findall(part)) >= 2 else ()
+    cuts = [at for m in marks if (at := _start_of_key(m))]
+    return [part[a:b] for a, b in pairwise([0, *cuts, len(part)])]
+
+
+def _start_of_key(match: re.Match[str]) -> int:
+    """Return where a key of two words or one starts; 0 where it is none that is known."""
+    for group, key in ((1, f"{match[1]} {match[2]}"), (2, match[2])):
+        if (match[1] or group == 2) and (_known(key) or adjuster_of(plain(key)) is not None):
+            return match.start(group)
+    return 0
 
 
 def _has_mark(part: str) -> bool:

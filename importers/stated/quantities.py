@@ -94,16 +94,29 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         name = plain(pair.key)
         if name in UNITS:
             found |= _by_kind(re.split(r"[,;|\s]+(?![^(]*\))", pair.value))
+            found |= _by_kind(re.split(r"[,;|\s()\[\]]+", pair.value)) if not found else {}
         elif set(name.split()) & UNITS or is_unit(pair.value):
             channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
-    found = _beside_channels(line) | _in_brackets(line) | _in_clauses(line) | found
+    found = _in_cells(line) | _beside_channels(line) | _in_brackets(line) | _in_clauses(line) | found
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):
             found.setdefault(channel, unit)
     return found
+
+
+def _in_cells(line: str) -> dict[str, str]:
+    """Return the units in the cells behind a word for units: "Y_Unit_Label", "mm", "N"."""
+    first, *rest = [c.strip() for c in re.split(r"[;\t|,]", line) if c.strip()] or [""]
+    named = (
+        len(rest) >= 2
+        and not re.search(r"[:=]", first)
+        and {*plain(first).split()} & UNITS
+        and all(is_unit(c) for c in rest)
+    )
+    return _by_kind(rest) if named else {}
 
 
 def _in_clauses(line: str) -> dict[str, str]:

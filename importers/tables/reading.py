@@ -20,6 +20,7 @@ from importers.decoding import (
     is_markup,
     one_line_end,
     tables_as_text,
+    without_padding,
 )
 from importers.grid import BLANKS, CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.grid.cells import OVER
@@ -33,6 +34,7 @@ from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
+from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
 from importers.tables.summaries import without_summaries
@@ -93,7 +95,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data, left_out = without_letters(without_remarks(page_as_text(data)))
+    data, left_out = without_letters(without_remarks(page_as_text(without_padding(data))))
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []
@@ -214,7 +216,7 @@ def _plainer(coded: _CodedPlace) -> _CodedPlace:
     lines = place.text.split("\n")
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
-    stacked = with_blocks_stacked(lines)
+    stacked = with_blocks_stacked(lines) or with_gaps_as_cells(lines)
     lines = lines if stacked is None else stacked
     clean = tidied(lines)
     plain = lines if clean is None else clean

@@ -44,6 +44,7 @@ _CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
+_OF_SO_MANY = re.compile(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
@@ -102,6 +103,8 @@ def _bare(text: str) -> str:
     An arrow between numbers becomes "to".
     """
     bare = plain(_ARROW.sub(" to ", text))
+    for most in set(_OF_SO_MANY.findall(bare)) if "/" in bare else ():
+        bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
     return _GLUED.sub(" ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare) if _CLICKED.search(bare) else bare)
