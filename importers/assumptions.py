@@ -314,3 +314,7 @@ PEAK_ROWS = 2
 MOST_PEAK_ROWS = 600
 #: [1] speeds of a peak table repeat where fewer than this share are distinct; our judgement
 DISTINCT_SPEEDS = 0.8
+#: [1] two rows are of one speed where they differ by no more than this share; our judgement
+SAME_SPEED = 0.05
+#: [1] repeats of a run lie closer together than this ratio of their forces, the two directions may not; our judgement
+DIRECTIONS_APART = 1.15

@@ -30,7 +30,7 @@ def refuse_lacking(part: SweepPart) -> None:
     if part.roles.forces and "velocity" not in channels:
         raise _lacks(part, "forces by direction but no velocity column", "velocity")
     if "force" not in channels:
-        raise _lacks(part, f"no force column{_unknown_force_unit(part)}", "force", _good_for(part))
+        raise _lacks(part, f"no force column{unknown_force_unit(part)}", "force", _good_for(part))
     if (still := _static(part)) is not None:
         raise still
     if "velocity" not in channels and "displacement" not in channels:
@@ -99,6 +99,12 @@ def _refuse_empty(part: SweepPart) -> None:
         )
 
 
-def _unknown_force_unit(part: SweepPart) -> str:
-    bad = next((c for c in part.table.columns if c.unknown_unit and c.text.lower().startswith(_FORCE_WORDS)), None)
+def _is_force(column: HeaderColumn) -> bool:
+    return column.channel == "force" or column.text.lower().startswith(_FORCE_WORDS)
+
+
+def unknown_force_unit(part: SweepPart) -> str:
+    """Return that what stands as the unit of a force is none, in brackets; empty where none stands so."""
+    named = (c for c in part.table.columns if c.unknown_unit and (c.direction or _is_force(c)))
+    bad = next(named, None)
     return f" ('{bad.unknown_unit}' is no unit of force)" if bad else ""

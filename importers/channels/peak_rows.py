@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import UNDIRECTED_SHARE
+from importers.assumptions import SAME_SPEED, UNDIRECTED_SHARE
+from importers.channels.needed import unknown_force_unit
 from importers.channels.sign import ASSUMED
 from importers.channels.units import measured
 from importers.header import HeaderColumn
@@ -51,7 +52,7 @@ def rows_of_column(part: SweepPart) -> PeakRows:
     speed, column = part.roles.channels["velocity"], part.roles.channels.get("force")
     if column is None:
         raise ReadError(
-            f"no force column; the columns are: {part.column_names}",
+            f"no force column{unknown_force_unit(part)}; the columns are: {part.column_names}",
             where=part.name,
             hint="name one with --column force=NAME",
         )
@@ -131,6 +132,9 @@ def _by_evidence(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
     turn = -1 if said == "rebound" else 1
     why = f"stated: {said} is positive" if said else "assumed: compression is positive"
     warnings = () if said else (f"nothing says which direction is positive: {ASSUMED}",)
+    if _signs_in_force(v, f):
+        why += "; speeds have no sign, so that of force tells the direction"
+        return _SignedRows(np.where(f < 0, -v, v) * turn, turn * f, turn, turn, why, warnings)
     down, up = _force_at_fastest(v, f, -1), _force_at_fastest(v, f, 1)
     if down is not None and up is not None and down > 0 and up > 0:
         force = np.where(v < 0, -f, f)
@@ -141,6 +145,14 @@ def _by_evidence(part: SweepPart, v: FloatArray, f: FloatArray) -> _SignedRows:
     lead_force = "force" in part.said and "velocity" not in part.said and not part.table.options.positive
     turn_v, turn_f = (turn * follows, turn) if lead_force else (turn, turn * follows)
     return _SignedRows(turn_v * v, turn_f * f, turn_v, turn_f, why, warnings)
+
+
+def _signs_in_force(v: FloatArray, f: FloatArray) -> bool:
+    """Whether speeds without sign stand there with forces of both signs, as many of either at the same speeds."""
+    ok = np.isfinite(v) & np.isfinite(f) & (v > 0)
+    up, down = np.sort(v[ok & (f > 0)]), np.sort(v[ok & (f < 0)])
+    same = len(up) == len(down) >= 2 and bool(np.allclose(up, down, rtol=SAME_SPEED))
+    return not (v < 0).any() and same
 
 
 def _said(part: SweepPart) -> str | None:

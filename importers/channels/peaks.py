@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
+from importers.assumptions import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
@@ -56,11 +56,27 @@ def peak_channels(part: SweepPart) -> SweepChannels:
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
     if repeated and not rows.directed:
         _refuse_mixed(part, v, f)
+        _refuse_twice(v, f, part.name)
     top, most = float(np.abs(v).max()), float(np.abs(f).max())
     usual = (*beyond_usual(top, most), *below_usual(top, most))
     warnings = (*rows.warnings, *_left_out(part), *usual, *together, *over_range(part.table.over))
     return SweepChannels({"velocity": v, "force": f}, rows.decisions, warnings=warnings,
                          directed=rows.directed)  # fmt: skip
+
+
+def _refuse_twice(v: FloatArray, f: FloatArray, name: str) -> None:
+    """Refuse speeds that stand there just twice with forces far apart, all of one sign: the two directions, unnamed."""
+    if f.min() < 0 or v.min() < 0 or len(v) < 2 * PEAK_ROWS or len(v) % 2:
+        return
+    order = np.lexsort((f, v))
+    speeds, forces = v[order].reshape(-1, 2), f[order].reshape(-1, 2)
+    twice = bool(np.allclose(speeds[:, 0], speeds[:, 1], rtol=1e-3)) and len(np.unique(speeds[:, 0])) == len(speeds)
+    if twice and float(np.median(forces[:, 1] / np.maximum(forces[:, 0], 1e-9))) > DIRECTIONS_APART:
+        raise ReadError(
+            "each speed stands there twice with forces far apart, and nothing says which is compression",
+            where=name,
+            hint="put the direction into a column of its own, or give rebound a minus sign",
+        )
 
 
 def _refuse_mixed(part: SweepPart, v: FloatArray, f: FloatArray) -> None:

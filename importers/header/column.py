@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from importers.assumptions import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
-from importers.header.unit_in_name import split_unit
+from importers.header.unit_in_name import scaled_unit, split_unit
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
@@ -35,6 +35,7 @@ class HeaderColumn:
     by_unit: bool = False  #: the channel follows from the unit alone
     worked_out: bool = False  #: whether its numbers are not the file's own but follow from them
     told: bool = False  #: whether its unit is the user's word
+    factor: float = 1.0  #: how many of its unit one is: 10 in "Force [x10 N]"
     group: str = ""  #: what stands over it and its neighbours, in a table of several beside one another
 
     @property
@@ -81,13 +82,15 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
     if unit and derived_unit(f"({unit})"):
         return HeaderColumn(index, text.strip(), unknown_unit=unit.strip())
     parts = split_unit(name, has_unit=bool(unit))
-    given = unit.strip().strip("[](){}").strip() or parts.unit
+    given, factor = unit.strip().strip("[](){}").strip() or parts.unit, parts.factor
+    if unit and (scaled := scaled_unit(given)) is not None:
+        factor, given = scaled
     if not parts.name and given:
         return _only_unit(index, text, given)
     bare = plain(spaced(parts.name))
     column = HeaderColumn(
         index, text.strip(), unit=given, unknown_unit="" if given else parts.unknown,
-        direction=direction_of(bare), lesser=is_lesser(bare), clicks=clicks_of(parts.name),
+        direction=direction_of(bare), lesser=is_lesser(bare), clicks=clicks_of(parts.name), factor=factor,
     )  # fmt: skip
     return replace(_settled(column, bare), other_unit=_other_unit(parts.name, given))
 

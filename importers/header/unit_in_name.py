@@ -28,6 +28,18 @@ _TAILS = (
 )  # fmt: skip
 #: units of velocity whose stroke got lost, as in "velocity_ms"
 _LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
+_NUMBER = r"(?P<number>\d{1,6}(?:[.,]\d{1,6})?)"
+#: a unit with a factor in brackets, which a mark, a share or a power says it is: "x10 N", "1/100 mm", "kN * 100"
+_SCALED = (
+    re.compile(rf"[x×*·]\s*{_NUMBER}\s*(?P<unit>[^\W\d_].*)"),
+    re.compile(rf"{_NUMBER}\s*[x×*·]\s*(?P<unit>[^\W\d_].*)"),
+    re.compile(rf"(?P<unit>[^\W\d_][^\d]*?)\s*[x×*·]\s*{_NUMBER}"),
+    re.compile(r"1\s?/\s?(?P<part>[1-9]\d{0,5})\s*(?P<unit>[^\W\d_].*)"),
+    re.compile(r"(?P<number>0[.,]\d{1,6})\s*(?P<unit>[^\W\d_].*)"),
+    re.compile(r"[x×*·]?\s*10\s?\^\s?(?P<power>[-−+]?\d)\s*(?P<unit>[^\W\d_].*)"),
+)
+#: a number and a unit in brackets: a cell's range or a factor
+_SO_MUCH = re.compile(r"\d[\d.,]*\s*([^\W\d_].*)")
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
 
 
@@ -37,6 +49,7 @@ class NameAndUnit(NamedTuple):
     name: str
     unit: str = ""
     unknown: str = ""  #: what stands where a unit should be
+    factor: float = 1.0  #: how many of the unit one is: 10 in "Force [x10 N]"
 
 
 def split_unit(name: str, *, has_unit: bool) -> NameAndUnit:
@@ -49,17 +62,41 @@ def split_unit(name: str, *, has_unit: bool) -> NameAndUnit:
     has_unit
         Whether the unit is known from elsewhere, as from a row of units.
     """
-    unit, unknown, rest = "", "", name
+    unit, unknown, rest, factor = "", "", name, 1.0
     for content in _BRACKETS.findall(name):
         if is_unit(content) and not unit:
             unit, rest = content, _cut(rest, content)
-        elif _looks_like_unit(content, name) and not unknown:
+        elif not unit and (scaled := scaled_unit(content)) is not None:
+            (factor, unit), rest = scaled, _cut(rest, content)
+        elif (_looks_like_unit(content, name) or _is_so_much(content)) and not unknown:
             unknown, rest = content, _cut(rest, content)
     if unit or unknown:
-        return NameAndUnit(rest.strip(" ,_"), unit, "" if unit else unknown.strip())
+        return NameAndUnit(rest.strip(" ,_"), unit, "" if unit else unknown.strip(), factor)
     if is_unit(name) and not has_unit and len(plain(name)) > 1 and channel_of(plain(name), "") is None:
         return NameAndUnit("", name)
     return _tail_unit(name)
+
+
+def scaled_unit(text: str) -> tuple[float, str] | None:
+    """Return a factor and the unit behind or before it; None of another text.
+
+    >>> scaled_unit("x10 N"), scaled_unit("1/100 mm"), scaled_unit("0.1 ms"), scaled_unit("kN * 100"), scaled_unit("N")
+    ((10.0, 'N'), (0.01, 'mm'), (0.1, 'ms'), (100.0, 'kN'), None)
+    """
+    for pattern in _SCALED:
+        match = pattern.fullmatch(text.strip())
+        if match is not None and is_unit(match["unit"]):
+            said = match.groupdict()
+            power = float((said.get("power") or "0").replace("−", "-"))
+            number = float((said.get("number") or "1").replace(",", ".")) / float(said.get("part") or 1)
+            return (number * 10.0**power, match["unit"].strip()) if number > 0 else None
+    return None
+
+
+def _is_so_much(content: str) -> bool:
+    """Whether bracketed text is a number of newtons, millimetres or seconds: it may be a range and may be a factor."""
+    match = _SO_MUCH.fullmatch(content.strip())
+    return match is not None and bool(kinds_of(match[1]) & {"force", "length", "time"})
 
 
 def _tail_unit(name: str) -> NameAndUnit:

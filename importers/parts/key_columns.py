@@ -84,17 +84,18 @@ def _click_texts(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderC
 
 def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:
     """Return an unnamed text column that changes just where a table's speeds start again: it names its runs."""
+    time = next((c for c in columns if c.channel == "time" and c.index in table.values), None)
     speed = next((c for c in columns if c.channel == "velocity" and c.index in table.values), None)
-    if speed is None or table.rows > GROUPED_ROWS or any(c.channel in ("time", "displacement") for c in columns):
+    of_table = table.rows <= GROUPED_ROWS and not any(c.channel == "displacement" for c in columns)
+    if (time is None and speed is None) or (time is None and not of_table):
         return None
-    v = np.abs(table.values[speed.index])
+    v = np.abs(table.values[(time or speed).index])  # type: ignore[union-attr]
     for column in columns:
-        texts = table.texts.get(column.index) or _whole_texts(table, column)
+        texts = table.texts.get(column.index) or (_whole_texts(table, column) if time is None else [])
         turns = [i for i in range(1, len(texts)) if texts[i] != texts[i - 1]]
         once = len(set(texts)) == len(turns) + 1
         if (
-            column.role is None
-            and not column.known
+            (not column.known or (time is not None and _names_phases(column, texts)))
             and plain(column.text) not in ONE_KNOB
             and turns
             and once
@@ -102,6 +103,12 @@ def _groups(columns: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn
         ):
             return column
     return None
+
+
+def _names_phases(column: HeaderColumn, texts: Sequence[str]) -> bool:
+    """Whether a column that could be of directions holds other words: "Phase" over "warm-up" and "test"."""
+    words = set(texts)
+    return column.role == "direction" and not any(direction_among(word, words) for word in words)
 
 
 def _whole_texts(table: ParsedTable, column: HeaderColumn) -> list[str]:

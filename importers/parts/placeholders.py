@@ -58,7 +58,11 @@ def _placeholder(x: FloatArray) -> float | None:
 def _leaps(x: FloatArray, end: float, rest: FloatArray) -> bool:
     """Whether a record leaps to a number, and back, each time it stands there, from far away."""
     low, high = float(rest.min()), float(rest.max())
-    if x.size < TRACE_ROWS or min(abs(end - low), abs(end - high)) < PLACEHOLDER_APART * (high - low):
+    if x.size < TRACE_ROWS:
+        return False
+    again = int((x == end).sum()) >= 2 and not bool(np.all(rest == np.round(rest)))
+    near = min(abs(end - low), abs(end - high)) < PLACEHOLDER_APART * (high - low)
+    if near and not (again and (end < low or end > high)):
         return False
     beside = np.concatenate([np.abs(np.diff(x)), [np.inf]]), np.concatenate([[np.inf], np.abs(np.diff(x))])
     at = x == end

@@ -39,6 +39,7 @@ class _Scale(NamedTuple):
 
 def with_scales(table: ParsedTable) -> ParsedTable:
     """Return a table whose columns in counts or volts are in the units that lines state of them, else the table."""
+    table = _with_factors(table)
     for scale in _scales((*table.own, *table.shared)):
         mine = [c for c in table.columns if c.channel == scale.channel or _is_raw_of(c, scale)]
         if len(mine) != 1 or mine[0].unit or mine[0].index not in table.values:
@@ -50,6 +51,17 @@ def with_scales(table: ParsedTable) -> ParsedTable:
         new = replace(one, channel=scale.channel, unit=scale.unit, unknown_unit="", role=None, worked_out=True)
         values = {**table.values, one.index: (table.values[one.index] - scale.zero) * scale.factor}
         columns = tuple(new if c is one else c for c in table.columns)
+        table = replace(table, columns=columns, values=values, warnings=(*table.warnings, said))
+    return table
+
+
+def _with_factors(table: ParsedTable) -> ParsedTable:
+    """Return a table whose columns in so many of a unit, "Force [x10 N]", are in the unit."""
+    told = table.options.units.keys() if not table.options.column_units else {c.channel for c in table.columns}
+    for one in [c for c in table.columns if c.factor != 1.0 and c.index in table.values and c.channel not in told]:
+        said = f"'{one.text}' was multiplied by {one.factor:g}, as its name says"
+        values = {**table.values, one.index: table.values[one.index] * one.factor}
+        columns = tuple(replace(c, factor=1.0, worked_out=True) if c is one else c for c in table.columns)
         table = replace(table, columns=columns, values=values, warnings=(*table.warnings, said))
     return table
 

@@ -34,6 +34,11 @@ _FROM_SOFT = re.compile(
     r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
     r"(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)"
 )
+#: what says that a channel's numbers are not yet what they mean
+_FACTOR = re.compile(
+    r"\b(?:force|load|position|displacement|travel|velocity|speed|kraft|weg|values?|readings?|channel|data)\b.{0,40}"
+    r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
+)
 _FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
@@ -167,6 +172,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
             *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
+            *((f"'{line[:60]}' speaks of a factor: it was not applied",) if _FACTOR.search(bare) else ()),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )

@@ -116,8 +116,8 @@ OTHER = word_set(
     " coefficient, damping coefficient, impulse, static, sampling, gaskraft, federkraft, reibkraft, reibungskraft"
 )
 #: words of a force while the rig speeds up, and while it slows down
-SPEEDING = word_set("accel, accelerating, acceleration, acc, opening, beschleunigt, beschleunigend, up")
-SLOWING = word_set("decel, decelerating, deceleration, dec, closing, verzogert, verzogernd, down")
+SPEEDING = word_set("open, accel, accelerating, acceleration, acc, opening, beschleunigt, beschleunigend, up")
+SLOWING = word_set("close, decel, decelerating, deceleration, dec, closing, verzogert, verzogernd, down")
 #: words of a column that is the sum of others
 TOTAL = word_set("total, sum, gesamt, gesamtkraft, summe, totale, somme, suma, soma, totaal, kokonais")
 #: first words of a line that sums up the rows above

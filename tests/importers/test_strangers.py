@@ -30,7 +30,7 @@ def test_what_a_file_leaves_open_is_asked(name):
 
 
 def test_the_files_are_many():
-    assert len(MAKERS) >= 140
+    assert len(MAKERS) >= 150
 
 
 @pytest.mark.parametrize("channel", ["time", "temperature", "force", "compression"])
@@ -46,3 +46,21 @@ def test_points_that_may_group_thousands_are_asked_about():
         read_bytes(data, "mille.csv")
     (sweep,) = read_bytes(data, "mille.csv", ReadOptions(decimal=","))
     assert float(sweep.channels["force"].max()) == 2400.0
+
+
+def test_two_forces_a_speed_without_signs_are_asked_about():
+    data = b"Velocity (mm/s);Force (N)\n50;200\n50;420\n100;330\n100;610\n200;480\n200;800\n"
+    with pytest.raises(ReadError, match="each speed stands there twice"):
+        read_bytes(data, "alt.csv")
+
+
+def test_a_number_and_a_unit_in_brackets_may_be_a_range():
+    rows = b"".join(b"%d;%d;%d\n" % (50 * n, 100 * n, 150 * n) for n in range(1, 6))
+    with pytest.raises(ReadError, match="'10 kN' is no unit"):
+        read_bytes(b"Speed [mm/s];Compression [10 kN];Rebound [10 kN]\n" + rows, "range.csv")
+
+
+def test_a_factor_that_a_line_speaks_of_is_said():
+    data = b"force channel to be multiplied by 10\nSpeed mm/s,Comp N,Reb N\n50,20,42\n100,33,61\n200,48,80\n"
+    (sweep,) = read_bytes(data, "note.csv")
+    assert any("speaks of a factor" in said for said in sweep.warnings)

@@ -76,3 +76,43 @@ def zeros_behind_the_text() -> File:
     s = stroke()
     made = file("pad.csv", ["Time (s),Pos (mm),Force (N)", *rows([s.t, 1e3 * s.x, s.f], [4, 3, 1])], trace(s))
     return made._replace(data=made.data + bytes(512))
+
+
+def force_in_tens_of_newtons() -> File:
+    s = stroke()
+    body = rows([s.t, 1e3 * s.x, s.f / 10], [4, 3, 3], ";")
+    return file("x10.csv", ["Time [s];Weg [mm];Kraft [x10 N]", *body], trace(s, must_warn="multiplied by 10"))
+
+
+def ticks_of_a_tenth_of_a_millisecond() -> File:
+    s = stroke()
+    body = rows([s.t * 1e4, 1e3 * s.x, s.f], [0, 3, 1])
+    return file("tick.csv", ["Time (0.1 ms),Pos (mm),Force (N)", *body], trace(s, must_warn="multiplied by 0.1"))
+
+
+def hundredths_of_a_millimetre() -> File:
+    s = stroke()
+    body = rows([s.t, s.x * 1e5, s.f], [4, 0, 1])
+    return file("hun.csv", ["Time (s),Pos (1/100 mm),Force (N)", *body], trace(s, must_warn="multiplied by 0.01"))
+
+
+def signs_at_the_force_alone() -> File:
+    b, r = both()
+    lines = [f"{v:.1f};{f:.1f}" for v, x, y in zip(MM, b, r, strict=True) for f in (x, -y)]
+    return file("signs.csv", ["Velocity (mm/s);Force (N)", *lines], peaks(must_warn="compression was assumed"))
+
+
+def opening_and_closing_in_short() -> File:
+    b, r = both()
+    head = "Speed mm/s,C open N,C close N,R open N,R close N"
+    return file("oc.csv", [head, *rows([MM, 1.03 * b, 0.97 * b, 1.03 * r, 0.97 * r], 1)], peaks(must_warn="mean of"))
+
+
+def phases_of_a_run() -> File:
+    warm, test = stroke(0.8), stroke()
+    lines = [
+        f"{phase},{row}"
+        for phase, s in (("warmup", warm), ("test", test))
+        for row in rows([s.t, 1e3 * s.x, s.f], [4, 3, 1])
+    ]
+    return file("warm.csv", ["Phase,Time (s),Pos (mm),Force (N)", *lines], trace(warm), trace(test))
