@@ -127,7 +127,9 @@ EARLY = 0.001  #: a force channel ahead of displacement by [s]
 SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.1, 0.7
 ZERO_DRIFT = 0.01  #: of the cell over a record, share of the peak force
 MASS = 1.0  #: moving on the cell [kg]
-FADE = 0.03  #: of damping over a record, share
+#: of damping over a record, share: by how much warm oil lets it fall, and by how much it may rise as oil cools or foam
+#: settles. Where speeds come in rising order, a rise with time and one with speed are one to a record
+FADE, GROWTH = 0.04, 0.005
 LAG = 0.005  #: of the force channel [s]
 LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]
 GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]

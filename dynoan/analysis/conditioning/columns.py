@@ -167,7 +167,9 @@ class Columns:
     def _of_damping(self, smooth: FloatArray, gain: float) -> list[Effect]:
         """Return what scales damping: fade by time and by work, a guide that rubs, temperature, the luck of turns."""
         rows = self.rows
-        out = [Effect("fade", smooth * self.clock, a.FADE), Effect("fade by work", smooth * self.work, a.FADE)]
+        falls = [Effect(f"fade by {name}", -smooth * by, a.FADE, True)
+                 for name, by in (("time", self.clock), ("work", self.work))]  # fmt: skip
+        out = [*falls, Effect("growth", smooth * self.clock, a.GROWTH)]
         # By the damping as fitted: the measured force would bring its own noise into the column.
         out += [Effect("side load", smooth * self.angle, a.SIDE_LOAD, True, "side")] if self.reach else []
         if rows.temperature is not None and np.ptp(rows.temperature) >= a.LEAST_WARMING:

@@ -250,7 +250,8 @@ def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
     got = {name: (float(m), float(d)) for name, m, d in zip(names, mean[n:], sd[n:], strict=True)}
     nothing = np.zeros(len(found))
     # By time and by work look much alike, each by itself open; their sum is what happened from start to end.
-    fade = found[:, [n + i for i, name in enumerate(names) if name in ("fade", "fade by work")]].sum(axis=1)
+    grown = {"fade by time": -1.0, "fade by work": -1.0, "growth": 1.0}
+    fade = found[:, n:] @ np.array([grown.get(name, 0.0) for name in names])
     got["fade"] = (float(fade.mean()), float(fade.std()))
     late, early = (found[:, n + names.index(k)] if k in names else nothing for k in ("lag", "early"))
     pairs = [got.get(k, (0.0, 0.0)) for k in LAGS[1:]]
