@@ -78,13 +78,14 @@ Examples:
               "propose targets for, in the place of the file's.")  # fmt: skip
 @click.option("--torque", help="With --aim: torque at the driven wheels; else the engine of the car's file, "
               "or all the grip there is.")  # fmt: skip
+@click.option("--slip", help="With --aim: the driver lifts and holds this slip of the driven wheels, such as 0.15.")
 @click.option("--write", is_flag=True, help="Put the best packs and clicks into the car's file, after showing them.")
 @what_option
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 @cluster_option
 def choose(
     call: Call, car: str, plot: Path | None, same: bool, what: tuple[str, ...], write: bool, aim: tuple[str, ...],
-    surface: str | None, torque: str | None, **asked: Any,
+    surface: str | None, torque: str | None, slip: str | None, **asked: Any,
 ) -> int:  # fmt: skip
     """Rank packs and clicks for the damping ratios CAR wants, from its file or as typed.
 
@@ -96,9 +97,11 @@ def choose(
 
     bench = call.workbench()
     if aim:
-        return _aimed(call, car, aim, {"surface": surface or (), "torque": torque}, asked, plot, write=write)
-    if torque:
-        raise CallError("--torque goes with --aim")
+        return _aimed(
+            call, car, aim, {"surface": surface or (), "torque": torque, "slip": slip}, asked, plot, write=write
+        )
+    if torque or slip:
+        raise CallError(f"--{'torque' if torque else 'slip'} goes with --aim")
     asked["surface"] = surface
     limits = Limits.asked(**{k: asked.pop(k) for k in ("packs", "once", "inside", "within", "tolerance", "count")})
     question = ChooseQuestion.asked(car, limits, per_corner=not same, **asked)

@@ -54,8 +54,18 @@ def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown
     return car_from_data(parse_toml(text, file), file, name, units=units)
 
 
+def _in_place(data: Mapping[str, Any], file: str) -> None:
+    """Refuse a corner's key at the top, where it would be of no corner."""
+    for key in data:
+        if key in _CORNER:
+            place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
+            known = f"known here: {', '.join(_TOP)}"
+            raise QuantityError(f"unknown key at the top of the file: {place}", where=Spot(file, key), hint=known)
+
+
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
+    _in_place(data, file)
     top = TomlTable(data, file, _TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
     axles = {

@@ -148,6 +148,12 @@ def test_a_drive_that_cannot_be_is_named(key, value):
         car_from_text(f"{key} = {value}\n{CAR}", "cars/kestrel.toml")
 
 
+def test_a_corners_key_at_the_top_is_told_where_it_stands():
+    with pytest.raises(QuantityError, match=r"\[fl\], or under \[front\] and \[rear\]") as error:
+        car_from_text('mass = "1200 kg"\n', "cars/x.toml")
+    assert "cars/x.toml" in str(error.value)
+
+
 @pytest.mark.parametrize("value", ['"-2 N/mm"', '"2000 N/mm"'])
 def test_a_gas_rate_that_cannot_be_is_named(value):
     with pytest.raises(QuantityError, match=r"cars/kestrel\.toml: fl\.gas_rate: .* is outside"):

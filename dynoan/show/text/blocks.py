@@ -35,6 +35,9 @@ class Table:
     columns: Sequence[str]
     rows: Sequence[Sequence[str]]
     title: str = ""
+    alike: bool = (
+        False  #: columns but the first are of one kind: where they do not all fit, some stand below the others
+    )
 
 
 Block = Paragraph | Table | Note

@@ -88,7 +88,7 @@ def figures(runs: Sequence[LaunchRun], look: Look, title: str = "") -> Table:
     rows = [[head(m, look.units), *(banded(m, run, look.units) for run in runs)] for m in wanted]
     if not look.more:  # what no run can tell, or no car here has, is not worth a line
         rows = [row for row in rows if any(cell != "–" for cell in row[1:])]
-    return Table(["", *_heads([run.label for run in runs])], rows, title)
+    return Table(["", *_heads([run.label for run in runs])], rows, title, alike=True)
 
 
 def head(measure: Measure[Figures], units: Shown) -> str:

@@ -16,7 +16,7 @@ def write(blocks: Iterable[Block]) -> None:
     """Print paragraphs, tables and notes, in order."""
     for block in blocks:
         if isinstance(block, Table):
-            table(block.columns, block.rows, block.title)
+            table(block.columns, block.rows, block.title, alike=block.alike)
         elif isinstance(block, Note):
             sys.stdout.flush()
             say(f"dynoan: {block.text}" if block.failed else block.text, sys.stderr)

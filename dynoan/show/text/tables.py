@@ -20,11 +20,11 @@ _GAP = "  "
 _FOLDS = ((1, 1), (2, 1), (3, 1), (2, 2), (3, 3))
 
 
-def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "") -> None:
+def table(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str = "", *, alike: bool = False) -> None:
     """Print a table on standard output: fitted to the terminal, or as plain text where nobody looks on."""
     heads, *cells = ([spelled(one_line(cell), sys.stdout) for cell in row] for row in (columns, *rows))
     title = spelled(title, sys.stdout)
-    text = fitted_text(heads, cells, title, terminal_width()) if sys.stdout.isatty() else None
+    text = fitted_text(heads, cells, title, terminal_width(), alike=alike) if sys.stdout.isatty() else None
     sys.stdout.write(plain_text(heads, cells, title) if text is None else text)
 
 
@@ -34,16 +34,21 @@ def plain_text(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str
     return _text([title] if title else [], _lines(columns, rows, widths, numeric_columns(columns, rows)))
 
 
-def fitted_text(columns: Sequence[str], rows: Sequence[Sequence[str]], title: str, width: int) -> str:
+def fitted_text(
+    columns: Sequence[str], rows: Sequence[Sequence[str]], title: str, width: int, *, alike: bool = False
+) -> str:
     """Return a table as text no wider than `width`, every word and number whole.
 
     Heads and columns of words are set on several lines; where that is not enough the table is turned on its side:
     heads to the left, as many rows beside each other as there is room for, each under what stands in its first column.
+    Columns that are alike stand below each other instead, each part with the first column.
     """
     above = wrapped(title, width) if title else []
     right = numeric_columns(columns, rows)
     widths = _folded(columns, rows, right, width)
-    return _text(above, _turned(columns, rows, width) if widths is None else _lines(columns, rows, widths, right))
+    if widths is not None:
+        return _text(above, _lines(columns, rows, widths, right))
+    return _text(above, (_parted(columns, rows, width) if alike else None) or _turned(columns, rows, width))
 
 
 def csv_text(columns: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
@@ -126,6 +131,23 @@ def _narrowest(text: str, lines: int) -> int:
 
 def _fits(folded: Sequence[str], lines: int, width: int) -> bool:
     return len(folded) <= lines and max(map(across, folded), default=0) <= width
+
+
+def _parted(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str] | None:
+    """Return lines of as many columns at a time as fit, the first one with each; None where two do not."""
+    for most in range(len(columns) - 2, 0, -1):
+        count = -(-(len(columns) - 1) // most)
+        even = -(-(len(columns) - 1) // count)
+        parts = [[0, *range(i, min(i + even, len(columns)))] for i in range(1, len(columns), even)]
+        tables = [([columns[i] for i in part], [[row[i] for i in part] for row in rows]) for part in parts]
+        widths = [_folded(heads, cells, numeric_columns(heads, cells), width) for heads, cells in tables]
+        if all(found is not None for found in widths):
+            drawn = [
+                _lines(heads, cells, found, numeric_columns(heads, cells))
+                for (heads, cells), found in zip(tables, widths, strict=True) if found is not None
+            ]  # fmt: skip
+            return [line for i, lines in enumerate(drawn) for line in ([""] if i else []) + lines]
+    return None
 
 
 def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:

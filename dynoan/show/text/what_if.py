@@ -54,7 +54,9 @@ def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
     same = [f.words for f in shown if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)]
     out: list[Block] = (
-        [Table(["", *_heads(labels)], rows, of.title)] if rows else [Paragraph(f"{of.title}: no figure differs.")]
+        [Table(["", *_heads(labels)], rows, of.title, alike=True)]
+        if rows
+        else [Paragraph(f"{of.title}: no figure differs.")]
     )
     if rows and same:
         out.append(Paragraph(f"The same in all: {'; '.join(same)}."))

@@ -79,6 +79,27 @@ def test_a_wide_table_is_turned_on_its_side_in_groups_that_fit():
     )
 
 
+def test_columns_that_are_alike_stand_below_each_other_with_the_first():
+    heads = ["", "A", "B", "C"]
+    rows = [
+        ["nose: highest rise, level road [mm]", "13.6 (12.4 to 15.0)", "13.7 (12.5 to 15.1)", "13.8 (12.6 to 15.2)"],
+        ["rear: highest lift, level road [mm]", "0.0", "0.1", "0.2"],
+    ]
+    text = tables.fitted_text(heads, rows, "loose", 80, alike=True)
+    assert max(map(len, text.splitlines())) <= 80
+    first, second = text.split("\n\n")
+    assert first.splitlines()[1].split() == ["A", "B"]
+    assert second.splitlines()[0].split() == ["C"]
+    assert all(part.count(rows[1][0]) == 1 for part in (first, second))
+    whole = tables.fitted_text(heads, rows, "loose", 200, alike=True)
+    assert whole == tables.plain_text(heads, rows, "loose")
+
+
+def test_columns_that_do_not_fit_alone_are_turned_all_the_same():
+    heads, rows = ["", "A", "B"], [["a" * 30, "1.0 (0.9 to 1.1)", "2.0 (1.9 to 2.1)"]]
+    assert tables.fitted_text(heads, rows, "", 34, alike=True) == tables.fitted_text(heads, rows, "", 34)
+
+
 def test_wide_characters_count_as_two():
     text = tables.fitted_text(("名前", "b"), [("日本", "1")], "", 80)
     assert text.splitlines()[1] == "----  -"
