@@ -85,12 +85,12 @@ def test_columns_that_are_alike_stand_below_each_other_with_the_first():
         ["nose: highest rise, level road [mm]", "13.6 (12.4 to 15.0)", "13.7 (12.5 to 15.1)", "13.8 (12.6 to 15.2)"],
         ["rear: highest lift, level road [mm]", "0.0", "0.1", "0.2"],
     ]
-    text = tables.fitted_text(heads, rows, "loose", 80, alike=True)
-    assert max(map(len, text.splitlines())) <= 80
+    text = tables.fitted_text(heads, rows, "loose", 68, alike=True)
+    assert max(map(len, text.splitlines())) <= 68
     first, second = text.split("\n\n")
     assert first.splitlines()[1].split() == ["A", "B"]
     assert second.splitlines()[0].split() == ["C"]
-    assert all(part.count(rows[1][0]) == 1 for part in (first, second))
+    assert [part.count("0.0") + part.count("0.2") for part in (first, second)] == [1, 1]
     whole = tables.fitted_text(heads, rows, "loose", 200, alike=True)
     assert whole == tables.plain_text(heads, rows, "loose")
 
