@@ -64,16 +64,23 @@ def setup_to_text(setup: Setup, car_text: str | None = None) -> str:
     """Return a setup as the text of a setup file, around the car's own text where that is at hand."""
     import tomli_w
 
-    degrees = None if setup.temperature is None else f"{setup.temperature:.6g} °C"
     facts: dict[str, Any] = {
         "car": setup.car.name, "date": setup.date, "recorded": setup.recorded or None, "surface": setup.surface,
-        "temperature": degrees, "result": setup.result, "good": setup.good, "remarks": setup.remarks or None,
+        "temperature": _degrees(setup), "result": setup.result, "good": setup.good, "remarks": setup.remarks or None,
     }  # fmt: skip
     lines = [f"setup.{tomli_w.dumps({key: value})}" for key, value in facts.items() if value is not None]
     lines += [f"setup.extra.{tomli_w.dumps({key: value})}" for key, value in setup.extra.items()]
     text = "".join(lines) + "\n" + (car_to_text(setup.car) if car_text is None else car_text)
     setup_from_text(text, "setup", setup.name)  # what is kept can be read again
     return text
+
+
+def _degrees(setup: Setup) -> str | None:
+    """Return the day's temperature as a file has it, in the units of the car's library."""
+    if setup.temperature is None:
+        return None
+    us = setup.car.units == "us"
+    return f"{1.8 * setup.temperature + 32:.6g} °F" if us else f"{setup.temperature:.6g} °C"
 
 
 def car_text_of(text: str, file: str) -> str:

@@ -301,11 +301,10 @@ def test_an_edge_or_a_ring_that_hardly_stands_out_is_found(opened, html, part, f
 def test_low_speeds_take_the_width_that_the_words_below_the_curve_tell(opened, view, units, text):
     """Speeds to 100 mm/s or 4 in/s, where clicks act, are drawn half as wide again as on an even axis, or more."""
     page = opened(build_trackside(replace(view, units=units)))
-    page.evaluate(
-        """async text => { document.documentElement.style.fontSize = text + '%'; dispatchEvent(new Event('resize'));
-                           await new Promise(requestAnimationFrame); await new Promise(requestAnimationFrame); }""",
-        text,
-    )
+    page.evaluate("text => { document.documentElement.style.fontSize = text + '%'; }", text)
+    drawn_anew = "text => +document.querySelector('#curve .zero').getAttribute('x1') > 45 * text / 100"
+    page.wait_for_function(drawn_anew, arg=text)  # by itself: no window was resized
+    assert page.evaluate(LAYOUT_FAULTS) == []
     at = dict(
         page.evaluate("[...document.querySelectorAll('#curve .mid')].map(t => [t.textContent, +t.getAttribute('x')])")
     )

@@ -147,3 +147,16 @@ def test_a_setup_that_was_edited_wrongly_is_named_and_the_rest_listed(library):
     assert [s["name"] for s in done.result["setups"]] == ["2026-05-02-kestrel"]
     assert "setups/2026-05-09-kestrel.toml" in done.warnings[0]
     assert "setup.date" in done.warnings[0]
+
+
+def test_the_days_temperature_stands_in_the_librarys_units(library):
+    marker = library.path / "dynoan.toml"
+    marker.write_text(marker.read_text().replace('"metric"', '"us"'))
+    kept = record("--temperature", "64 F", "--date", "2026-05-02")
+    path = library.path / kept["file"]
+    assert 'setup.temperature = "64 °F"' in path.read_text()
+    assert kept["temperature_c"] == pytest.approx(32 / 1.8)
+    assert dynoan("setup", "edit", kept["name"], "--temperature", "72 deg F").code == 0
+    text = path.read_text()
+    assert 'setup.temperature = "72 °F"' in text
+    assert "°C" not in text

@@ -170,6 +170,7 @@ byId("note-temperature").addEventListener("change", checkTemperature);
 byId("note").addEventListener("submit", saveFile);
 byId("copy").addEventListener("click", copyText);
 window.addEventListener("resize", () => requestAnimationFrame(draw));
+new ResizeObserver(() => requestAnimationFrame(draw)).observe(byId("curve-title"));  // larger text, without a larger window
 about();
 build();
 if (kept && kept.changed) announce("What you had turned before is on again. ");
