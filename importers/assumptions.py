@@ -230,6 +230,10 @@ GAP_STEPS = 1.6
 PAUSE_STEPS = 10.0
 #: [1] steps up to so many times the quickest are taken for as quick; our judgement
 RATE_ALIKE = 1.2
+#: [steps] a block that ends so near where it began is whole cycles; our judgement
+CLOSED_CYCLE = 2.0
+#: [1] stated frequency and stated speed that differ by more on the travel there are said; our judgement
+NOMINAL_AGREES = 0.1
 #: [samples] so many, evenly spread, are looked at first to see whether it does; our judgement
 RATE_LOOK = 2000
 #: [samples] evidence of a record whose rate changes is looked at on an even grid of no more; our judgement

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
+from importers.stated import stated_motions
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -40,7 +41,7 @@ def refuse_lacking(part: SweepPart) -> None:
 def _static(part: SweepPart) -> ReadError | None:
     """Return the refusal of force over position without time, one way or there and back; None for any other part."""
     channels = part.roles.channels
-    told = part.facts.rate or part.table.options.rate
+    told = part.facts.rate or part.table.options.rate or any(stated_motions(part.facts.lines, part.table.grid.decimal))
     if {"time", "velocity"} & set(channels) or "displacement" not in channels or told:
         return None
     x = part.values[channels["displacement"].index]

@@ -16,6 +16,7 @@ from importers.channels.decided import ForceLead, SweepChannels
 from importers.channels.doubts import doubts
 from importers.channels.motion_kind import motion_warnings, top_speed
 from importers.channels.needed import refuse_lacking
+from importers.channels.nominal_rate import nominal_rate
 from importers.channels.plausible import (
     against_pressure,
     against_stroke,
@@ -57,6 +58,8 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     scaled = scale_channels(part, raw, None if "time" in raw else stated.hertz)
     refuse_channels(part, raw, scaled.scales)
     rate = rate_of_trace(raw, scaled, stated)
+    if rate.hertz is None:
+        rate = nominal_rate(part.facts, scaled.probe, part.table.grid.decimal) or rate
     signs = _signs(part, scaled, rate.hertz)
     values = _values(part, raw, scaled, signs)
     v = scaled.probe.velocity(rate.hertz or 1.0)

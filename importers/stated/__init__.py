@@ -8,6 +8,16 @@ put over them there.
 from importers.stated.facts import StatedFacts, contradictions, merged
 from importers.stated.file_name import facts_of_name
 from importers.stated.lines import facts_of_lines
+from importers.stated.motion import stated_motions
 from importers.stated.positive import contradicted, statements
 
-__all__ = ["StatedFacts", "contradicted", "contradictions", "facts_of_lines", "facts_of_name", "merged", "statements"]
+__all__ = [
+    "StatedFacts",
+    "contradicted",
+    "contradictions",
+    "facts_of_lines",
+    "facts_of_name",
+    "merged",
+    "stated_motions",
+    "statements",
+]

@@ -1,0 +1,54 @@
+"""How fast lines say that the rig ran: a peak speed, or cycles a second or turns a minute."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from importers.stated.quantities import quantity
+from importers.words.spelling import plain
+
+_SPEED = re.compile(
+    r"\b(?:velocity|vel|speed|v ?max|peak v|geschwindigkeit|pruefgeschwindigkeit|"
+    r"vitesse|velocidade?|velocita|hastighet)\b"
+)
+_FREQUENCY = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
+#: words beside a frequency or a speed that is none of the motion
+_OTHER = re.compile(r"\b(?:sampl\w*|abtast\w*|scan|filter\w*|cut ?off|low ?pass|grenz\w*|natural|zero|min|minimum)\b")
+
+
+class StatedMotion(NamedTuple):
+    """A line that states how fast the rig ran."""
+
+    line: str  #: as it stands
+    amount: float  #: [m/s] or [Hz]
+
+
+class StatedMotions(NamedTuple):
+    """What lines state of the motion, each None where they do not, or do so twice."""
+
+    speed: StatedMotion | None
+    frequency: StatedMotion | None
+
+
+def stated_motions(lines: Mapping[str, str], decimal: str) -> StatedMotions:
+    """Return the peak speed and the frequency that lines state, with a unit.
+
+    Parameters
+    ----------
+    lines
+        By their keys.
+    decimal
+        Mark of the decimals in them.
+    """
+    return StatedMotions(_one(lines, _SPEED, "velocity", decimal), _one(lines, _FREQUENCY, "frequency", decimal))
+
+
+def _one(lines: Mapping[str, str], words: re.Pattern[str], kind: str, decimal: str) -> StatedMotion | None:
+    found = []
+    for key, value in lines.items():
+        name = plain(key)
+        if words.search(name) and not _OTHER.search(name) and (amount := quantity(value, kind, decimal)):
+            found += [StatedMotion(f"{key}: {value}", amount)] if amount > 0 else []
+    return found[0] if len(found) == 1 else None
