@@ -18,9 +18,9 @@ from importers.assumptions import (
     RANDOM_SCATTER,
     SPEED_PERCENTILE,
     SWEPT_ALIKE,
+    SWEPT_DEGREE,
     SWEPT_RATIO,
     SWEPT_STEPS,
-    SWEPT_STILL,
 )
 
 
@@ -107,13 +107,22 @@ def _not_cyclic(halves: _Halves) -> str:
     if scatter > RANDOM_SCATTER and alike < ALIKE_STROKES:
         return (f"the motion is random, not cyclic: {len(halves.travel)} strokes of {1e3 * halves.travel.min():.2g} to "
                 f"{1e3 * halves.travel.max():.3g} mm; the record is used whole")  # fmt: skip
-    # A staircase changes in few steps, a sweep throughout.
-    change = np.sort(np.abs(np.diff(np.log(halves.samples))))[::-1]
-    few = float(change[: len(change) // 4].sum()) >= SWEPT_STEPS * float(change.sum())
-    steps = few or float(np.median(change)) < SWEPT_STILL * float(change[0])
-    if steps or halves.samples.max() <= SWEPT_RATIO * halves.samples.min():
+    if halves.samples.max() <= SWEPT_RATIO * halves.samples.min() or _in_steps(np.log(halves.samples)):
         return ""
     order = np.corrcoef(np.argsort(np.argsort(halves.samples)), np.arange(len(halves.samples)))[0, 1]
     if abs(float(order)) > SWEPT_ALIKE:
         return "the motion is swept: its frequency changes from stroke to stroke; the record is used whole"
     return ""
+
+
+def _in_steps(durations: FloatArray) -> bool:
+    """Whether the strokes' durations change in steps, as in a staircase, and not smoothly, as in a sweep.
+
+    Parameters
+    ----------
+    durations
+        Logarithms, in the order of the strokes, shape (n,).
+    """
+    place = np.linspace(-1, 1, len(durations))
+    smooth = np.polynomial.Polynomial.fit(place, durations, SWEPT_DEGREE)(place)
+    return float(np.std(durations - smooth)) > SWEPT_STEPS * float(np.std(durations))

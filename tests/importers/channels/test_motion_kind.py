@@ -60,3 +60,11 @@ def test_a_slow_test_is_called_quasi_static_with_its_speed(velocity):
 def test_a_shock_that_stands_still_or_is_missing_draws_no_word():
     assert motion_warnings(np.zeros(100), RATE) == ()
     assert motion_warnings(np.full(100, np.nan), RATE) == ()
+
+
+@pytest.mark.parametrize("cycles", [1, 2, 4])
+@pytest.mark.parametrize("speeds", [5, 8, 12])
+def test_a_staircase_of_few_cycles_a_speed_is_no_sweep(cycles, speeds):
+    hertz = np.repeat(np.geomspace(0.3, 4.0, speeds), cycles)
+    motion = [f * np.cos(np.linspace(0, 2 * np.pi, int(RATE / f), endpoint=False)) for f in hertz]
+    assert motion_warnings(0.1 * np.concatenate(motion), RATE) == ()
