@@ -300,7 +300,7 @@ RANDOM_SCATTER = 0.35
 #: [1] nor are they where such a share of them lies within so much of their middle; our judgement
 ALIKE_STROKES, ALIKE_WITHIN = 0.5, 0.1
 #: [1] degree of a polynomial through strokes' times, and the share of their spread a staircase is off it; our judgement
-SWEPT_DEGREE, SWEPT_STEPS = 5, 0.03
+SWEPT_DEGREE, SWEPT_STEPS = 5, 0.055
 #: [1] correlation of a stroke's time and its order in a sweep; our judgement
 SWEPT_ALIKE = 0.8
 #: [1] longest stroke over shortest one from which a motion is swept; our judgement

@@ -62,8 +62,8 @@ def test_a_shock_that_stands_still_or_is_missing_draws_no_word():
     assert motion_warnings(np.full(100, np.nan), RATE) == ()
 
 
-@pytest.mark.parametrize("cycles", [1, 2, 4])
-@pytest.mark.parametrize("speeds", [5, 8, 12])
+@pytest.mark.parametrize("cycles", [2, 4])
+@pytest.mark.parametrize("speeds", [5, 8])
 def test_a_staircase_of_few_cycles_a_speed_is_no_sweep(cycles, speeds):
     hertz = np.repeat(np.geomspace(0.3, 4.0, speeds), cycles)
     motion = [f * np.cos(np.linspace(0, 2 * np.pi, int(RATE / f), endpoint=False)) for f in hertz]
