@@ -86,7 +86,13 @@ class LearnAnswer(Answer):
     @property
     def verdict(self) -> LearnVerdict:
         """Whether the car is known better now."""
-        return verdict_of(self.values, self.tried)
+        found = verdict_of(self.values, self.tried)
+        return "cannot tell" if self.doubted else found
+
+    @property
+    def doubted(self) -> bool:
+        """Whether the launch model follows these logs so badly that nothing it says of the car is to be believed."""
+        return not self.sound and verdict_of(self.values, self.tried) != "no better"
 
     @property
     def no(self) -> bool:

@@ -101,6 +101,11 @@ def answer(bench: Workbench, question: TrialRunQuestion) -> TrialRunAnswer:
     """
     shelf = bench.library.trials
     if question.strike is not None:
+        runs = shelf.trial(question.name).runs
+        if not question.reason and 0 < question.strike <= len(runs) and not runs[question.strike - 1].struck:
+            raise CallError(
+                f"run {question.strike} counts already", hint="it takes a reason to strike it out", part="strike",
+            )  # fmt: skip
         trial = shelf.strike(question.name, question.strike - 1, question.reason)
     else:
         trial = shelf.trial(question.name)

@@ -88,4 +88,7 @@ def test_logs_that_no_model_follows_are_doubted_and_nothing_is_written(library, 
         "--library", library, "learn", tmp_path / "run1.csv", "--car", "kestrel", "--surface", "loose", "--write"
     )
     assert "of these shocks' travel: are columns" in done.err
+    assert done.code == 1
+    assert "Cannot tell: the launch model does not follow these logs" in done.out
+    assert "With --write" not in done.out
     assert (library / "cars" / "kestrel.toml").read_text() == before

@@ -103,6 +103,9 @@ def test_a_run_struck_out_stays_and_does_not_count(bench):
     assert found.found.next == "b"
     with pytest.raises(CallError, match="no run 4"):
         note(bench, TrialRunQuestion.asked("start", strike=4, reason="x"))
+    with pytest.raises(CallError, match="run 3 counts already"):
+        note(bench, TrialRunQuestion.asked("start", strike=3))
+    assert note(bench, TrialRunQuestion.asked("start", strike=2)).found.trial.counted == (0, 1, 2)
 
 
 def test_one_way_of_noting_at_a_time():

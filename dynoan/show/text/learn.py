@@ -49,7 +49,7 @@ def _short(lines: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def _values(answer: LearnAnswer, units: Shown) -> Table:
-    rows = [_row(v, units) for v in answer.values]
+    rows = [_row(v, units, doubted=answer.doubted) for v in answer.values]
     return Table(["value", "before", "from", "these logs say", "told"], rows)
 
 
@@ -60,14 +60,14 @@ def _remarks(answer: LearnAnswer) -> list[Block]:
     return [Paragraph(" ".join(said))]
 
 
-def _row(v: LearnedValue, units: Shown) -> list[str]:
+def _row(v: LearnedValue, units: Shown, *, doubted: bool) -> list[str]:
     whence = "the file's ±" if v.before.stated else "usual ±"
     words = whence if v.before.in_file else _OTHER.get(v.before.key.rpartition(".")[2], "estimated, usual ±")
     half = v.before.half_width
     dash = " to " if v.after.low < 0 else "–"
     return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}{_unit(v, units)}", words,
             f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}{dash}{number(v, v.after.high, units)})"
-            + _unit(v, units), "yes" if v.told else "no"]  # fmt: skip
+            + _unit(v, units), ("no" if not v.told else "doubtful" if doubted else "yes")]  # fmt: skip
 
 
 def number(value: LearnedValue, si: float, units: Shown) -> str:
@@ -103,10 +103,15 @@ def _help(value: LearnedValue, lacking: str) -> str:
     return _ELSEWHERE[value.before.key.rpartition(".")[2]]
 
 
+DOUBTED = "Cannot tell: the launch model does not follow these logs, so what it makes of the car is not to be believed."
+
+
 def _tried(answer: LearnAnswer, units: Shown) -> Paragraph:
     verdict = VERDICTS[answer.verdict]
     if not any(v.told for v in answer.values):
         verdict = "Cannot tell: these logs narrow none of the values."
+    if answer.doubted:
+        verdict = DOUBTED
     if answer.tried is None:
         return Paragraph(verdict)
     length, tried = shown("length", units), answer.tried
@@ -118,6 +123,8 @@ def _tried(answer: LearnAnswer, units: Shown) -> Paragraph:
 def _changes(answer: LearnAnswer) -> list[Block]:
     if not answer.changes:
         return []
+    if not answer.sound:
+        return [Paragraph("Nothing of it is written into the car's file.")]
     title = "Written into the car's file" if answer.written else "With --write the car's file would change so"
     rows = [[f"[{c.table}]" if c.table else "", c.old or "(new)", c.new] for c in answer.changes]
     return [Table(["table", "was" if answer.written else "is", "becomes"], rows, title)]
