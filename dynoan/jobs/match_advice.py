@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.matching.advice import Advice, advise
 from dynoan.analysis.matching.assumptions import SPEEDS
-from dynoan.errors import DynoanError
+from dynoan.errors import DynoanError, LookupFault
 from dynoan.model.shock import Shock
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
+    from dynoan.model.clickmap import ClickMap
     from dynoan.workbench import Workbench
 
 
@@ -52,5 +53,13 @@ def advised(bench: Workbench, pair: tuple[Resolved, Resolved], said: list[str]) 
             said.append(f"no advice for {here.label}: {error}")
             continue
         if found is not None:
-            out.append(TurnAdvice(here, bench.counting_of(map, here.shock), found))
+            out.append(TurnAdvice(here, _counting(bench, map, here.shock), found))
     return out
+
+
+def _counting(bench: Workbench, map: ClickMap, shock: str | None) -> Shock:
+    """Return the shock whose counting is shown: one that only a file names counts as those with its pack do."""
+    try:
+        return bench.counting_of(map, shock)
+    except LookupFault:
+        return bench.counting_of(map)

@@ -74,6 +74,16 @@ def test_files_are_matched_without_a_library(packs):
     assert matched(a, b, 5.0).worst.difference == pytest.approx(-matched(b, a, 5.0).worst.difference)
 
 
+def test_files_of_shocks_that_the_library_does_not_hold_are_matched_all_the_same(bench, packs, tmp_path):
+    first, second = (tmp_path / name for name in ("first.csv", "second.csv"))
+    first.write_text((packs / "near.csv").read_text().replace("FR-02", "XX-08"))
+    second.write_text((packs / "weak.csv").read_text().replace("RR-04", "XX-09"))
+    found = answer(bench, MatchQuestion(str(first), str(second)))
+    assert found.verdict == "not matched"
+    assert {one.shock for one in found.advice} <= {"XX-08", "XX-09"}
+    assert found.advice
+
+
 @pytest.mark.parametrize("tolerance", [0, 100, -5, float("nan")])
 def test_a_tolerance_that_is_none_is_named(bench, tolerance):
     with pytest.raises(QuantityError) as refused:
