@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from itertools import chain
 
 import numpy as np
 
@@ -23,13 +24,20 @@ from importers.assumptions import (
 )
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.probe import Probe
+from importers.side_by_side import each
 
 _LOOK = 1 << 14  #: samples that are looked at together: more do not stay in the processor's own memory
 _FEW = 200_000  #: samples whose span is taken without the outermost; more cost more time than it is worth
 
 
 def doubts(
-    values: Mapping[str, FloatArray], probe: Probe, rate: float | None, fast: float, *, over: int = 0
+    values: Mapping[str, FloatArray],
+    probe: Probe,
+    rate: float | None,
+    fast: float,
+    *,
+    over: int = 0,
+    judged: JudgedSteps | None = None,
 ) -> tuple[str, ...]:
     """Return what a person should know of a trace in SI.
 
@@ -45,16 +53,24 @@ def doubts(
         The speed that is reached. [m/s]
     over
         How many cells say that a sensor was beyond its range.
+    judged
+        The steps of its time, where they are known already.
     """
-    return (
-        *over_range(over),
-        *_missing(values),
-        *_clipped(values["force"]),
-        *_spikes(values["force"]),
-        *_timing(values.get("time")),
-        *_too_slow(probe, rate, fast),
-        *_drift(values.get("temperature")),
+    force, time = values["force"], values.get("time")
+    looks: tuple[Callable[[], list[str]], ...] = (
+        lambda: _missing(values),
+        lambda: _clipped(force),
+        lambda: _spikes(force),
+        lambda: _timing(time, judged),
+        lambda: _too_slow(probe, rate, fast),
+        lambda: _drift(values.get("temperature")),
     )
+    found = each(_looked, looks, len(force))
+    return (*over_range(over), *chain.from_iterable(found))
+
+
+def _looked(look: Callable[[], list[str]]) -> list[str]:
+    return look()
 
 
 def over_range(cells: int) -> tuple[str, ...]:
@@ -154,10 +170,10 @@ def _held(force: FloatArray, extreme: float, other: float) -> int:
     return held if runs.max() >= CLIPPED_RUN and held >= CLIPPED_SHARE * near else 0
 
 
-def _timing(time: FloatArray | None) -> list[str]:
+def _timing(time: FloatArray | None, judged: JudgedSteps | None = None) -> list[str]:
     if time is None:
         return []
-    judged = judged_steps(time)
+    judged = judged_steps(time) if judged is None else judged
     if judged.alike or (judged.even and not (time[1:] == time[:-1]).any()):
         return []
     step = np.diff(time)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from dynoan.model.arrays import FloatArray
 from importers.assumptions import RATE_AGREES, RATE_FIT, RATE_ROUNDING
 from importers.channels.agreement import agreement
-from importers.channels.clock_steps import judged_steps
+from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.scaling import ScaledChannels
 from importers.parts import SweepPart
 
@@ -21,6 +21,7 @@ class SampleRate(NamedTuple):
     hertz: float | None = None  #: [Hz]; None where it is not known
     why: str = ""  #: empty where it is the time column's and the same throughout
     warnings: tuple[str, ...] = ()
+    steps: JudgedSteps | None = None  #: of the time column as it stands, where that gives the rate
 
 
 def stated_rate(part: SweepPart) -> SampleRate:
@@ -58,7 +59,7 @@ def rate_of_trace(raw: Mapping[str, FloatArray], scaled: ScaledChannels, stated:
 def _of_column(time: FloatArray, factor: float, stated: float | None) -> SampleRate:
     """Return the time column's rate, the quickest where it goes with the speed."""
     judged = judged_steps(time)
-    rate = _against(_hertz(judged.usual * factor), stated)
+    rate = _against(_hertz(judged.usual * factor), stated)._replace(steps=judged)
     if not judged.slowest or rate.hertz is None:
         return rate
     slowest = 1 / (judged.slowest * factor)

@@ -24,6 +24,7 @@ from importers.channels.motion_kind import goes_one_way
 from importers.channels.rest_force import CountedMotion
 from importers.channels.unit_inference import ChannelScale
 from importers.parts import SweepPart
+from importers.side_by_side import each
 
 
 class ChannelLimit(NamedTuple):
@@ -70,10 +71,13 @@ def refuse_channels(part: SweepPart, raw: Mapping[str, FloatArray], scales: Mapp
         If a channel is stuck, mostly missing, of impossible size, or time does not run.
     """
     columns = part.roles.channels
-    for channel in ("force", "velocity", "displacement"):
-        if channel in scales:
-            where = f"{part.name}, column '{columns[channel].text}'"
-            _refuse_channel(raw[channel], scales[channel].scale.factor, channel, where)
+    held = [c for c in ("force", "velocity", "displacement") if c in scales]
+
+    def refuse(channel: str) -> None:
+        where = f"{part.name}, column '{columns[channel].text}'"
+        _refuse_channel(raw[channel], scales[channel].scale.factor, channel, where)
+
+    each(refuse, held, part.rows)
     if "time" in scales:
         _refuse_time(raw["time"], f"{part.name}, column '{columns['time'].text}'")
 

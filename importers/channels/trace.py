@@ -33,6 +33,7 @@ from importers.channels.sign import Signs, orient
 from importers.channels.unit_inference import ChannelScale
 from importers.channels.units import unit_of
 from importers.parts import SweepPart
+from importers.words.unit_text import UnitScale
 
 
 def trace_channels(part: SweepPart) -> SweepChannels:
@@ -66,10 +67,11 @@ def trace_channels(part: SweepPart) -> SweepChannels:
     fast = top_speed(v) if rate.hertz or scaled.probe.has("velocity") else 0.0
     if rate.hertz:
         refuse_pull(part, _counted(scaled, v), fast)
+    judged = rate.steps if rate.steps and scaled.scales["time"].scale == UnitScale(1.0, 0.0) else None
     warnings = (*column, *scaled.warnings, *rate.warnings, *signs.warnings,
                 *_unusual(part, _counted(scaled, v), fast),
                 *_kind(scaled, v, rate.hertz, fast),
-                *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over))  # fmt: skip
+                *doubts(values, scaled.probe, rate.hertz, fast, over=part.table.over, judged=judged))  # fmt: skip
     decisions = _decisions(part, scaled, signs, rate)
     return SweepChannels(values, decisions, rate.hertz, warnings, ForceLead(signs.force, signs.by))
 

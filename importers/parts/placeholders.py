@@ -15,6 +15,7 @@ from importers.assumptions import (
     PLACEHOLDER_SHARE,
     TRACE_ROWS,
 )
+from importers.side_by_side import each
 from importers.tables import ParsedTable
 
 _NINES = re.compile(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
@@ -23,11 +24,9 @@ _NINES = re.compile(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
 def without_placeholders(table: ParsedTable) -> ParsedTable:
     """Return the table with such numbers missing in the columns of channels, and a warning of each; else the table."""
     values, said = {}, []
-    for column in table.columns:
-        x = table.values.get(column.index)
-        if x is None or not (column.channel or column.direction):
-            continue
-        found = _placeholder(x)
+    held = [(c, table.values[c.index]) for c in table.columns if c.index in table.values and (c.channel or c.direction)]
+    ends = each(_placeholder, (x for _, x in held), table.rows)
+    for (column, x), found in zip(held, ends, strict=True):
         if found is not None:
             at = x == found
             values[column.index] = np.where(at, np.nan, x)

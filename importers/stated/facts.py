@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 from typing import TypeVar
 
@@ -37,6 +37,13 @@ class StatedFacts:
         """Return these facts, with another's where these say nothing."""
         return merged((self, other))
 
+    def without_repeats(self) -> StatedFacts:
+        """Return these facts, each doubt and each warning once."""
+        doubted, warnings = tuple(dict.fromkeys(self.doubted)), tuple(dict.fromkeys(self.warnings))
+        if (doubted, warnings) == (self.doubted, self.warnings):
+            return self
+        return replace(self, doubted=doubted, warnings=warnings)
+
 
 #: what says nothing
 NOTHING = StatedFacts()
@@ -44,7 +51,9 @@ NOTHING = StatedFacts()
 
 def merged(stated: Sequence[StatedFacts]) -> StatedFacts:
     """Return the facts of several sources in one: the first to state a thing wins."""
-    stated = [f for f in stated if f != NOTHING]
+    stated = [f for f in stated if f is not NOTHING and f != NOTHING]
+    if len(stated) < 2:
+        return stated[0].without_repeats() if stated else NOTHING
     return StatedFacts(
         shock=_first(f.shock for f in stated),
         pack=_first(f.pack for f in stated),

@@ -20,7 +20,9 @@ from importers.tables.plain_rows import plain_rows
 
 _BIG = 1 << 19  #: from here on arrow uses threads [bytes]
 _WORKERS = 2  #: pieces of a large body that are parsed at a time
-_PIECE = 1 << 20  #: how much of a large body is parsed at a time [bytes]
+_PIECED = 1 << 21  #: a larger body is parsed in pieces [bytes]
+_PIECES = 8  #: at least so many, or the last ones leave a core idle
+_PIECE = 1 << 22  #: how much of a large body is parsed at a time at most: each call of arrow's costs time [bytes]
 _USUAL_LINE = 1 << 12  #: where the end of a line is looked for first [bytes]
 _LONGEST_LINE = 1 << 20  #: lines of a table are shorter [bytes]
 _SPARE = 1.02  #: room kept for later rows that are shorter than the first
@@ -68,17 +70,25 @@ def parse_rows(
     NotATable
         If a line has another number of cells, or a cell of a wanted numeric column is no number.
     """
+    if len(data) > _PIECED and not wanted.text:
+        return _in_pieces(memoryview(data), grid, wanted, ascii_signs=ascii_signs)
+    return _at_once(data, grid, wanted, ascii_signs=ascii_signs, threads=_BIG < len(data) < _PIECED)
+
+
+def _at_once(
+    data: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii_signs: bool, threads: bool
+) -> ParsedBody:
+    """Return the columns of a body that is given to arrow whole."""
     import pyarrow as pa
 
-    if len(data) > 2 * _PIECE and not wanted.text:
-        return _in_pieces(memoryview(data), grid, wanted, ascii_signs=ascii_signs)
     plain = plain_rows(data, grid, ascii_signs=ascii_signs)
     try:
-        table = _parsed(plain, grid, wanted)
+        table = _parsed(plain, grid, wanted, threads=threads)
     except pa.ArrowInvalid as error:
         mark = _late_mark(str(error), grid)
         if mark is not None:
-            return parse_rows(data, replace(grid, thousands=grid.thousands + mark), wanted, ascii_signs=ascii_signs)
+            wider = replace(grid, thousands=grid.thousands + mark)
+            return _at_once(data, wider, wanted, ascii_signs=ascii_signs, threads=threads)
         raise NotATable(str(error)) from None
     rows = table.num_rows
     texts = {i: [_decoded(v) for v in table.column(str(i))] for i in wanted.text}
@@ -94,8 +104,9 @@ def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii
     """Return the columns of a large body, parsed piece by piece, so that no second copy of it all is ever held."""
     whole: dict[int, FloatArray] = {}
     done = 0
-    pieces = _line_pieces(data)
-    parse = partial(parse_rows, grid=grid, wanted=wanted, ascii_signs=ascii_signs)
+    size = min(_PIECE, len(data) // _PIECES)
+    pieces = _line_pieces(data, size)
+    parse = partial(_at_once, grid=grid, wanted=wanted, ascii_signs=ascii_signs, threads=False)
     with ThreadPoolExecutor(_WORKERS) as pool:
         # A few pieces are under way at a time; each is parsed by one thread, which needs no waiting for others.
         waiting = deque(pool.submit(parse, piece) for piece in islice(pieces, _WORKERS + 1))
@@ -103,7 +114,7 @@ def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii
             part = waiting.popleft().result()
             waiting.extend(pool.submit(parse, piece) for piece in islice(pieces, 1))
             for i, values in part.values.items():
-                column = whole.setdefault(i, np.empty(round(part.rows * len(data) / _PIECE * _SPARE)))
+                column = whole.setdefault(i, np.empty(round(part.rows * len(data) / size * _SPARE)))
                 if len(column) < done + part.rows:
                     column.resize(2 * (done + part.rows), refcheck=False)
                 column[done : done + part.rows] = values
@@ -113,8 +124,8 @@ def _in_pieces(data: memoryview, grid: CellGrid, wanted: WantedColumns, *, ascii
     return ParsedBody(whole, {}, done)
 
 
-def _line_pieces(data: memoryview) -> Iterator[memoryview]:
-    """Yield a body in pieces of whole lines.
+def _line_pieces(data: memoryview, size: int) -> Iterator[memoryview]:
+    """Yield a body in pieces of whole lines, of about a size [bytes].
 
     Raises
     ------
@@ -123,7 +134,7 @@ def _line_pieces(data: memoryview) -> Iterator[memoryview]:
     """
     at = 0
     while at < len(data):
-        stop = at + _PIECE
+        stop = at + size
         if stop < len(data):
             line_end = bytes(data[stop : stop + _USUAL_LINE]).find(b"\n")
             if line_end < 0:
@@ -135,28 +146,29 @@ def _line_pieces(data: memoryview) -> Iterator[memoryview]:
         at = stop
 
 
-def _parsed(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns) -> Any:
+def _parsed(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, *, threads: bool) -> Any:
     """Return a body as arrow's table: words for missing take a quarter of the time, so first none."""
     import pyarrow as pa
 
     try:
-        return _arrow(plain, grid, wanted, _EMPTY)
+        return _arrow(plain, grid, wanted, _EMPTY, threads=threads)
     except pa.ArrowInvalid:
-        return _arrow(plain, grid, wanted, _NULLS)
+        return _arrow(plain, grid, wanted, _NULLS, threads=threads)
 
 
-def _arrow(plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, missing: list[str]) -> Any:
+def _arrow(
+    plain: bytes | memoryview, grid: CellGrid, wanted: WantedColumns, missing: list[str], *, threads: bool
+) -> Any:
     import pyarrow as pa
     from pyarrow import csv
 
-    shared = _BIG < len(plain) < _PIECE
     types = {str(i): pa.float64() for i in wanted.numeric} | {str(i): pa.string() for i in wanted.text}
     return csv.read_csv(
-        pa.BufferReader(_owned(plain)),
+        pa.BufferReader(_owned(plain) if threads else _lent(plain)),
         read_options=csv.ReadOptions(
-            column_names=[str(i) for i in range(grid.width)], use_threads=shared,
+            column_names=[str(i) for i in range(grid.width)], use_threads=threads,
             # What one thread takes is one block: the end of a second would cost a copy of all.
-            block_size=len(plain) // _WORKERS + 1 if shared else len(plain) + 1,
+            block_size=len(plain) // _WORKERS + 1 if threads else len(plain) + 1,
         ),
         parse_options=csv.ParseOptions(
             delimiter=" " if grid.delimiter == BLANKS else grid.delimiter, quote_char='"' if grid.quoted else False
@@ -180,6 +192,13 @@ def _owned(data: bytes | memoryview) -> Any:
     buffer = pa.allocate_buffer(len(data), memory_pool=pa.system_memory_pool())
     np.frombuffer(buffer, np.uint8)[:] = np.frombuffer(data, np.uint8)
     return buffer
+
+
+def _lent(data: bytes | memoryview) -> Any:
+    """Return bytes as a buffer that lets go of nothing: one thread alone is done with them when it returns."""
+    import pyarrow as pa
+
+    return pa.foreign_buffer(np.frombuffer(data, np.uint8).ctypes.data, len(data))
 
 
 def _late_mark(error: str, grid: CellGrid) -> str | None:
