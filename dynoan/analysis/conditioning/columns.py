@@ -109,7 +109,7 @@ class Columns:
         effects += [
             Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
         ]
-        y, fixed = valve.force.copy(), self.fixed
+        y, tied = valve.force.copy(), None
         if state.steps is not None and state.x is not None:
             smooth, steep = lines.curve(self.to_weights @ state.steps)
             amount = state.x[self.size + len(self.static) :][: len(yields)]
@@ -118,15 +118,26 @@ class Columns:
             if self.timed and (state.lag.give or state.lag.air):
                 # Friction and gas do not load the spring: what is taken for them moves the valve's speed.
                 tied = steep * (state.lag.give + state.lag.air * valve.soft)
-                fixed = fixed + tied * self.fixed_rate
                 y += tied * valve.other_rate
             effects += self._of_damping(smooth, gain)
             effects += [e for e in self._of_lag(state.lag, valve, steep) if e.name not in shut]
         for e in effects:
             if e.name in LAGS:
                 y += e.column * float(getattr(state.lag, e.name))
-        moving = np.array([e.column for e in effects[len(self.static) :]])
-        return Linear(replace(lines, effects=np.concatenate([fixed, moving])), effects, y, valve.velocity)
+        return Linear(replace(lines, effects=self._matrix(effects, tied)), effects, y, valve.velocity)
+
+    def _matrix(self, effects: list[Effect], tied: FloatArray | None) -> FloatArray:
+        """Return the effects' columns, the first ones moved by what their rate does to the valve, shape (e, n)."""
+        first = len(self.static)
+        out = np.empty((len(effects), len(self.rows)))
+        if tied is None:
+            out[:first] = self.fixed
+        else:
+            np.multiply(tied, self.fixed_rate, out=out[:first])
+            out[:first] += self.fixed
+        for row, effect in zip(out[first:], effects[first:], strict=True):
+            row[:] = effect.column
+        return out
 
     def _valve(self, state: State, early: bool) -> Valve:
         """Return force with the lag out, and the velocity that reaches the valve."""

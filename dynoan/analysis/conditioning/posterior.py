@@ -20,11 +20,11 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
     free = np.ones(len(load), dtype=bool) if start is None else start | ~held
     best, x = len(load) + 1, np.zeros(len(load))
     for turn in range(MOST):
-        at = np.flatnonzero(free)
+        at = free.nonzero()[0]
         x = np.zeros(len(load))
-        x[at] = _solved(gram[at[:, None], at], load[at])
-        slack = gram @ x - load
-        wrong = np.flatnonzero((held & free & (x < 0)) | (~free & (slack < -1e-9)))
+        x[at] = _solved(gram.take(at, 0).take(at, 1), load[at])
+        # Where a coefficient is free its slack is rounding alone, and it may not be negative where it is held.
+        wrong = np.where(free, held & (x < 0), gram @ x - load < -1e-9).nonzero()[0]
         if not len(wrong):
             return x
         if turn >= BOLD and len(wrong) >= best:
@@ -35,7 +35,8 @@ def bounded(gram: FloatArray, load: FloatArray, held: BoolArray, start: BoolArra
 
 
 def _solved(gram: FloatArray, load: FloatArray) -> FloatArray:
-    _, x, failed = dposv(gram, load, lower=1)
+    # Symmetric, so the other way round is the order that LAPACK takes without a copy.
+    _, x, failed = dposv(gram.T, load, lower=1)
     return np.asarray(np.linalg.solve(gram, load) if failed else x)
 
 

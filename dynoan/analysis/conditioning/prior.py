@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -99,10 +99,10 @@ def _summed(columns: Columns, linear: Linear, weight: FloatArray, kind: Kind | N
         return linear.lines.normal(linear.y, weight)
     some = np.flatnonzero([_prior(e, kind) > 0 for e in linear.effects])
     kept = np.concatenate([np.arange(columns.size), columns.size + some])
-    part, less = replace(linear.lines, effects=linear.lines.effects[some]).normal(linear.y, weight)
+    part, less = linear.lines.normal(linear.y, weight, some)
     whole = columns.size + len(linear.effects)
     gram, load = np.zeros((whole, whole)), np.zeros(whole)
-    gram[np.ix_(kept, kept)] = part
+    gram[kept[:, None], kept] = part
     load[kept] = less
     return gram, load
 
@@ -192,7 +192,7 @@ def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
     prior = np.array([_prior(e, kind) for e in problem.effects])
     some = np.flatnonzero(prior > 0)
     kept, width = np.concatenate([np.arange(n), n + some]), prior[some]
-    full = problem.gram[kept[:, None], kept]
+    full = problem.gram.take(kept, 0).take(kept, 1)
     full.reshape(-1)[n * (len(kept) + 1) :: len(kept) + 1] += width**-2.0
     ties, usual = _ties(problem, kind, some)
     even = problem.even[:, kept] / (kind.even * problem.even_level + a.EVEN_AT_LEAST)[:, None]

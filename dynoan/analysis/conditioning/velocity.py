@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import cast
+from typing import NamedTuple, cast
 
 import numpy as np
 
@@ -99,15 +99,25 @@ def local_slope(y: FloatArray, window: int, order: int = 3) -> FloatArray:
     order = min(order, window - 1)
     if order < 1:
         return np.gradient(y)
-    half = window // 2
+    slopes = _slopes(window // 2, order)
+    middle = np.convolve(y, slopes.middle, mode="valid")
+    return np.concatenate([slopes.start @ y[:window], middle, slopes.end @ y[-window:]])
+
+
+class _Slopes(NamedTuple):
+    """What makes slopes of the values of a window: at its middle, as a kernel, and before and after it."""
+
+    middle: FloatArray  #: shape (window,)
+    start: FloatArray  #: shape (half, window)
+    end: FloatArray
+
+
+@lru_cache(maxsize=256)
+def _slopes(half: int, order: int) -> _Slopes:
     u, fit = _polynomial(half, order)
-    middle = np.convolve(y, fit[1][::-1] / half, mode="valid")
-    powers = np.arange(1, order + 1)
-    ends = []
-    for part, at in ((y[:window], u[:half]), (y[-window:], u[half + 1 :])):
-        c = fit @ part
-        ends.append(np.vander(at, order, increasing=True) @ (c[1:] * powers) / half)
-    return np.concatenate([ends[0], middle, ends[1]])
+    by_power = fit[1:] * np.arange(1, order + 1)[:, None] / half
+    start, end = (np.vander(at, order, increasing=True) @ by_power for at in (u[:half], u[half + 1 :]))
+    return _Slopes(np.ascontiguousarray(fit[1][::-1] / half), start, end)
 
 
 @lru_cache(maxsize=256)
