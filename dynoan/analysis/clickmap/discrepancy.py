@@ -63,19 +63,22 @@ def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
 def noise_covariance(data: DirectionData) -> FloatArray:
     """Return the covariance of the curves' errors of ln(force), shape (T·S, T·S): shared by all tests, and own. [1]"""
     alike = speed_kernel(data.speeds, data.speeds)
-    sd = np.sqrt(data.variance)
-    out = np.zeros((data.tests, len(data.speeds), data.tests, len(data.speeds)))
-    for t in range(data.tests):
-        shared = SHARED_NOISE * alike * np.outer(sd[t], sd[t])
-        own = np.outer(data.split[t], data.split[t]) if len(data.split) else 0.0
-        out[t, :, t, :] = shared + np.diag((1 - SHARED_NOISE) * data.variance[t]) + own
+    sd, tests, s = np.sqrt(data.variance), np.arange(data.tests), len(data.speeds)
+    of_tests = SHARED_NOISE * alike * (sd[:, :, None] * sd[:, None, :])
+    of_tests[:, np.arange(s), np.arange(s)] += (1 - SHARED_NOISE) * data.variance
+    if len(data.split):
+        of_tests += data.split[:, :, None] * data.split[:, None, :]
+    whole = np.zeros((data.tests, s, data.tests, s))
+    whole[tests, :, tests, :] = of_tests
     n = data.logs.size
-    same = (data.shock[:, None] == data.shock[None, :]).astype(float)
-    rubbed = data.rubbed.ravel() if len(data.rubbed) else np.zeros(n)
-    friction = np.outer(rubbed, rubbed) * _whole(same, np.ones((len(data.speeds),) * 2))
-    warm = np.outer(data.warm, data.warm) if len(data.warm) else np.zeros((data.tests, data.tests))
-    oil = _whole(THINNING_SD**2 * warm, np.ones((len(data.speeds),) * 2))
-    return out.reshape(n, n) + np.outer(data.common, data.common) + friction + oil
+    out, each = whole.reshape(n, n), np.ones((s, s))
+    out += np.outer(data.common, data.common)
+    if len(data.rubbed):
+        same = (data.shock[:, None] == data.shock[None, :]).astype(float)
+        out += np.outer(data.rubbed, data.rubbed) * _whole(same, each)
+    if len(data.warm):
+        out += _whole(THINNING_SD**2 * np.outer(data.warm, data.warm), each)
+    return out
 
 
 def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
@@ -103,16 +106,18 @@ class Pieces:
 
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
-        out = self.noise + spread.discrepancy**2 * self.alike + self.trend + self.free
-        out = out + spread.repeat**2 * self.runs
-        for size, warp in zip(spread.warps, self.warps, strict=False):
-            out = out + size**2 * warp
-        for size, loose in zip(spread.loose, self.loose, strict=False):
-            out = out + size**2 * loose
-        for size, state in zip(spread.states, self.states, strict=False):
+        out = spread.discrepancy**2 * self.alike
+        out += self.noise
+        out += self.trend
+        out += self.free
+        parts = [(spread.repeat, self.runs), *zip(spread.warps, self.warps, strict=False)]
+        parts += [*zip(spread.loose, self.loose, strict=False), *zip(spread.states, self.states, strict=False)]
+        parts += [(spread.shock, self.same)]
+        scaled = np.empty_like(out)
+        for size, part in parts:
             if size > 0:
-                out = out + size**2 * state
-        return np.asarray(out + spread.shock**2 * self.same if spread.shock > 0 else out)
+                out += np.multiply(size**2, part, out=scaled)
+        return out
 
 
 def pieces(
@@ -131,7 +136,7 @@ def pieces(
     free = ODD_SHARE**2 * same * odd if spread.odd else np.zeros_like(same)
     same = same * ~odd
     over = speed_kernel(data.speeds, data.speeds)
-    smooth = np.asarray(np.kron(alike, over), dtype=float)
+    smooth = _whole(alike, over)
     each = np.ones((s, s))
     mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
     member = [(data.state == k).astype(float) for k in range(len(spread.states))]
@@ -154,18 +159,20 @@ def _warp(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
     clicks, last = data.clicks[:, axis], float(data.last[axis])
     g = slopes.ravel()
     each = np.ones((slopes.shape[1],) * 2)
-    return np.asarray(np.outer(g, g) * np.kron(warp_kernel(clicks, clicks, last), each))
+    return np.outer(g, g) * _whole(warp_kernel(clicks, clicks, last), each)
 
 
 def _loose(data: DirectionData, slopes: FloatArray, axis: int) -> FloatArray:
     """Return the covariance of the tests of a screw that stands a click off its own, each time anew."""
     g = (slopes / float(data.last[axis])).ravel()
     runs = data.runs if len(data.runs) else np.ones(data.tests)
-    return np.asarray(np.outer(g, g) * np.kron(np.diag(1.0 / runs), np.ones((slopes.shape[1],) * 2)))
+    return np.outer(g, g) * _whole(np.diag(1.0 / runs), np.ones((slopes.shape[1],) * 2))
 
 
 def _whole(by_test: FloatArray, each: FloatArray) -> FloatArray:
-    return np.asarray(np.kron(by_test, each), dtype=float)
+    """Return the Kronecker product of two matrices, for which numpy's own takes twice as long."""
+    n, s = len(by_test), len(each)
+    return np.asarray((by_test[:, None, :, None] * each[None, :, None, :]).reshape(n * s, n * s), dtype=float)
 
 
 def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[FloatArray, FloatArray]:
@@ -184,9 +191,9 @@ def leave_one_out(total: FloatArray, residual: FloatArray, tests: int) -> tuple[
 
 def log_likelihood(total: FloatArray, residual: FloatArray) -> float:
     """Return the Gaussian log-likelihood of residuals under a covariance, without its constant. [1]"""
-    factor = cho_factor(total, lower=True)
+    factor = cho_factor(total, lower=True, check_finite=False)
     half_log_det = float(np.sum(np.log(np.diag(factor[0]))))
-    return -0.5 * float(residual @ cho_solve(factor, residual)) - half_log_det
+    return -0.5 * float(residual @ cho_solve(factor, residual, check_finite=False)) - half_log_det
 
 
 def untested_share(data: DirectionData, clicks: FloatArray) -> FloatArray:

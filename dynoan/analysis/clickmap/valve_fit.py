@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 from scipy.linalg import cholesky
+from scipy.linalg.lapack import dtrtri
 from scipy.optimize import least_squares
 
 from dynoan.analysis.clickmap import assumptions as a
@@ -23,7 +24,7 @@ def most_probable(
     data: DirectionData, trend: ValveTrend, total: FloatArray, start: FloatArray, rounds: int
 ) -> tuple[FloatArray, float]:
     """Return the most probable parameters under a covariance of the residuals, and the cost there."""
-    root = np.linalg.inv(cholesky(total, lower=True))
+    root = dtrtri(cholesky(total, lower=True), lower=1)[0]
     play = np.flatnonzero(trend.width > 0)
     turned = trend.turned(data.clicks)
 
