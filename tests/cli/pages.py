@@ -29,3 +29,6 @@ def _made(base, path):
     lent_fits(base, path)
     done = dynoan("add", *files, "--library", path)
     assert done.code == 0, done.err
+    # Its maps too: a program of its own, which remembers nothing of this run, finds them there.
+    done = dynoan("ratio", "kestrel", "--json", "--library", path)
+    assert done.code == 0, done.err
