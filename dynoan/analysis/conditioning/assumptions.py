@@ -33,6 +33,21 @@ LONGEST_STEP = Step()
 #: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend alone
 POLYTROPIC = 1.2
 
+# Standing still
+#: the force of a shock at rest is gas and zero to so much [N] that friction holds, and to so much of the peak force [1]
+#: that a cell is off or drifts; and to so much of what yields [1], which may hold it too; common practice, no source
+HELD_FRICTION, HELD_SHARE, HELD_YIELD = 20.0, 0.02, 0.3
+
+# Which samples are used
+#: where cycles of constant speed are less than this share of all that moves, all that moves is used [1]; judged: a
+#: speed that was run for one turn tells most of gas and friction where it is the slowest
+MOSTLY_STEADY = 0.6
+#: fewer cycles of constant speed are not used alone [cycles]; judged
+ENOUGH_CYCLES = 3
+#: nor is anything else used where speed between them is known no better than this [m/s]; judged: friction turns around
+#: over 0.5 to 6 mm/s
+NOISY_SPEED = 0.002
+
 # Temperature
 #: a drift with temperature is looked for from this range on [K]; its standard deviation, share of the force [1/K]
 LEAST_WARMING, DRIFT = 3.0, 0.004
@@ -94,15 +109,17 @@ _TURNS = tuple((f"turn {a:g}", f"turn {b:g}") for a, b in pairwise(TURNING_SPEED
 _SLIDES = tuple((f"slide {a:g}", f"slide {b:g}") for a, b in pairwise(PRESLIDING))
 _AWAY = tuple(f"breakaway {s:g}" for s in STRIBECK_SPEEDS)
 _AWAYS = tuple(tuple(f"away {s:g} {a:g}" for s in STRIBECK_SPEEDS) for a in (*PRESLIDING[:-2], PRESLIDING[-3]))
-#: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, none hardly ever; common practice,
-#: no source. A shock's friction turns around in one way, over one speed or one travel (those next to each other make up
-#: any between): several of them together could make up for any start of the damping. Evidence weighs them
+#: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, less than 5 N now and then, none
+#: hardly ever (the last kinds: little, and no telling how it turns around; none); common practice, no source. A shock's
+#: friction turns around in one way, over one speed or one travel (those next to each other make up any between):
+#: several of them together could make up for any start of the damping. Evidence weighs them
 FRICTION_KINDS = (
     *(FrictionKind(18.0, 15.0, laws, 0.0, 0.4 / len(_TURNS)) for laws in _TURNS),
     *(FrictionKind(18.0, 70.0, laws, 0.25, 0.2 / len(_TURNS), _AWAY) for laws in _TURNS),
     *(FrictionKind(18.0, 30.0, laws, 0.25, 0.25 / len(_SLIDES), away)
       for laws, away in zip(_SLIDES, _AWAYS, strict=True)),
-    FrictionKind(0.0, 1.5, (), 0.0, 0.15),
+    FrictionKind(0.0, 3.0, tuple(f"turn {a:g}" for a in TURNING_SPEEDS), 0.0, 0.08),
+    FrictionKind(0.0, 1.5, (), 0.0, 0.04),
 )  # fmt: skip
 #: the first of them is expected while lags settle
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
@@ -135,7 +152,10 @@ LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]
 GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]
 AIR_FORCE = 150.0  #: force at which the give of air has fallen to a quarter [N]
 TURN_SCATTER, TURNS_KNOWN = 0.002, 4.0  #: of damping from turn to turn, share, and how many turns that is worth
-OFFSET = 500.0  #: gas and zero, beside three times the peak force [N]
+#: gas and zero of a trace: mean [N], standard deviation [N], and its part that goes with the peak force [1], for a
+#: cell that is off or was set to zero under load; common practice, no source. Gas pushes: a valve that holds one way
+#: alone, and gas that pulls beside one that holds both ways, are one to a record
+OFFSET, OFFSET_OPEN, OFFSET_SHARE = 120.0, 150.0, 0.03
 PAID = 12  #: effects beside the splines that residuals have paid for
 DRAWS = 32
 NO_DRAW = 0.02  #: what is less likely than this gets no draw
@@ -146,11 +166,13 @@ PHASES = 48  #: bins of a cycle in which model error is looked for
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
 #: settled on a broad mix of made worlds
 MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
-#: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), digressive from the start or thins
-#: (two of them), leaks, between, an orifice, one that opens late; how common, and what share of the evidence is
-#: believed, since the laws are rough
-YIELDS = -9.0
-STARTS, STARTS_PRIOR = (YIELDS, -0.55, -0.3, 0.0, 0.5, 1.0, 1.5), (0.08, 0.03, 0.03, 0.2, 0.26, 0.26, 0.14)
+#: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), a valve that holds far more one
+#: way than the other, as preload or a check makes it (-8), digressive from the start or thins (two of them), leaks,
+#: between, an orifice, one that opens late; how common, and what share of the evidence is believed, since the laws are
+#: rough
+YIELDS, ONE_YIELDS = -9.0, -8.0
+STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, 0.5, 1.0, 1.5)
+STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
 #: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
 #: little wrong looks far likelier than it is; settled on made worlds

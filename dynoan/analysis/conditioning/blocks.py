@@ -9,6 +9,7 @@ from typing import Literal
 
 import numpy as np
 
+from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, MOSTLY_STEADY
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: cycles belong together whose period and stroke differ by less
@@ -175,3 +176,12 @@ def pauses(velocity: FloatArray, displacement: FloatArray | None, dt: float | No
         if b - a > shortest and (displacement is None or float(np.ptp(displacement[a:b])) < travel):
             still[a:b] = True
     return still
+
+
+def mostly_steady(blocks: tuple[Block, ...], still: BoolArray) -> bool:
+    """Return whether cycles of constant speed are enough, and most of what moves; `still` tells where nothing does."""
+    runs = [block for block in blocks if block.kind == "steady"]
+    if sum(block.cycles for block in runs) < ENOUGH_CYCLES:
+        return False
+    held = sum(int(np.count_nonzero(~still[block.start : block.stop])) for block in runs)
+    return held >= MOSTLY_STEADY * int(np.count_nonzero(~still))

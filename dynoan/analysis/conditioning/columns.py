@@ -18,6 +18,7 @@ from dynoan.analysis.conditioning.effects import (
     slope_in_time,
     yielding,
 )
+from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, held
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.splines import Design, design
@@ -56,10 +57,12 @@ class Valve:
 class Columns:
     """What stays the same of a record's columns over all steps."""
 
-    def __init__(self, rows: Rows) -> None:
-        self.rows = rows
+    def __init__(self, rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> None:
+        """Take the rows of a record and its rests; `gas_out` where gas force was taken out of it before."""
+        self.rows, self.gas_out = rows, gas_out
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
         v = rows.velocity
+        self.held = held(rests, rows.displacement, self.peak)
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
         self.size = sum(self.sizes)
@@ -94,7 +97,8 @@ class Columns:
 
     def _static(self) -> list[Effect]:
         rows, p = self.rows, self.peak
-        out = [Effect("offset", np.ones(len(rows)), 3 * p + a.OFFSET)]
+        open_, gas = float(np.hypot(a.OFFSET_OPEN, a.OFFSET_SHARE * p)), 0.0 if self.gas_out else a.OFFSET
+        out = [Effect("offset", np.ones(len(rows)), open_, mean=gas)]
         out += gas_effects(rows, self.reach)
         out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []

@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
-from dynoan.analysis.conditioning.blocks import Block, cut
+from dynoan.analysis.conditioning.blocks import Block, cut, pauses
 from dynoan.analysis.conditioning.model_error import loss
 from dynoan.analysis.conditioning.peak_table import condition_peaks
 from dynoan.analysis.conditioning.play import without_play
 from dynoan.analysis.conditioning.record import prepare
+from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, rests_of, together
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
 from dynoan.analysis.conditioning.separation import Separated, separate
@@ -50,7 +51,7 @@ def condition(sweep: Sweep, rod: float | None = None) -> Conditioned:
     if sweep.layout == "peaks":
         return condition_peaks(sweep, rod)
     read = _read(sweep)
-    return _conditioned(sweep, read, separate(read.rows))
+    return _conditioned(sweep, read, separate(read.rows, gas_out=bool(sweep.gas_removed), rests=read.rests))
 
 
 @dataclass(frozen=True)
@@ -62,14 +63,16 @@ class Read:
     lines: tuple[str, ...]
     doubts: tuple[str, ...]
     speed_sd: float = 0.0  #: standard error of the scale of speed, a share
+    rests: Rests = NO_RESTS
 
 
 def _read(sweep: Sweep) -> Read:
     record = prepare(sweep)
     signal = record.displacement if record.displacement is not None else record.velocity
     assert signal is not None
-    blocks = cut(signal, record.stretches)
-    motion = find_motion(record, blocks)
+    motion = find_motion(record, cut(signal, record.stretches))
+    blocks = motion.blocks
+    still = pauses(motion.velocity, record.displacement, record.dt)
     rows, used = rows_of(record, blocks, motion)
     rows, play = without_play(enough(rows))
     if int(np.count_nonzero(rows.count)) < 20:
@@ -78,7 +81,7 @@ def _read(sweep: Sweep) -> Read:
         )
     loose = () if play is None else (PLAY.format(play.travel * 1e3),)
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
-                motion.scale_sd)  # fmt: skip
+                motion.scale_sd, rests_of(record, still))  # fmt: skip
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
@@ -112,20 +115,23 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
     if len(sweeps) < 2 or any(s.layout == "peaks" or s.gas_removed != sweeps[0].gas_removed for s in sweeps):
         return [condition(sweep, rod) for sweep in sweeps]
     reads = [_read(sweep) for sweep in sweeps]
-    fits = [separate(read.rows) for read in reads]
+    gas_out = bool(sweeps[0].gas_removed)
+    fits = [separate(read.rows, gas_out=gas_out, rests=read.rests) for read in reads]
     apart = [_conditioned(*one) for one in zip(sweeps, reads, fits, strict=True)]
     runs = [read.rows for read in reads]
     if not worth_joining(runs):
         return apart
     rows = enough(joined(runs))
-    found = separate(rows)
+    rests = together([read.rests for read in reads])
+    found = separate(rows, gas_out=gas_out, rests=rests)
     alone = [loss(fit.rows, fit.rest) for fit in fits]
     if loss(found.rows, found.rest) > AGREE * float(np.average(alone, weights=[len(fit.rows) for fit in fits])):
         return [replace(one, findings=(*one.findings, DIFFER)) for one in apart]
     names = [one.name for one in apart]
     doubts = tuple(f"{name}: {text}" for name, read in zip(names, reads, strict=True) for text in read.doubts)
     blocks = tuple(b for one in reads for b in one.blocks)
-    read = Read(rows, blocks, (TOGETHER.format(len(runs)),), doubts, max(read.speed_sd for read in reads))
+    read = Read(rows, blocks, (TOGETHER.format(len(runs)),), doubts, max(read.speed_sd for read in reads),
+                rests)  # fmt: skip
     whole = _conditioned(replace(sweeps[0], temperature=_warmth(sweeps)), read, found)
     return [replace(whole, name=" + ".join(names), samples=sum(sweep.samples for sweep in sweeps))]
 

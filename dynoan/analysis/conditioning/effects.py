@@ -26,6 +26,7 @@ class Effect:
     positive: bool = False
     kind: str = ""
     late: bool = False  #: left out until lag is roughly known, since it can look like lag
+    mean: float = 0.0  #: of the coefficient, before the record is looked at
 
 
 def frictions(rows: Rows) -> list[Effect]:

@@ -87,10 +87,12 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
     for part in parts:
         gram[:, part] = np.cumsum(gram[:, part][:, ::-1], axis=1)[:, ::-1]
     held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
-    return Normal(
-        gram, load, held, steps, linear.effects,
-        float(np.sum(weight * linear.y**2)), *_even(columns, linear.effects, steps, state), {}, {},
-    )  # fmt: skip
+    even, level = _even(columns, linear.effects, steps, state)
+    at_rest, force = columns.held.rows(linear.effects, float(level[1]) if state.x is not None else 0.0)
+    gram[n:, n:] += at_rest.T @ at_rest
+    load[n:] += at_rest.T @ force
+    power = float(np.sum(weight * linear.y**2) + force @ force)
+    return Normal(gram, load, held, steps, linear.effects, power, even, level, {}, {})
 
 
 def _summed(columns: Columns, linear: Linear, weight: FloatArray, kind: Kind | None) -> tuple[FloatArray, FloatArray]:
@@ -201,7 +203,9 @@ def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
     full += rows.T @ rows
     wide = ties * width
     volume = 0.5 * float(np.log(np.linalg.det(np.eye(2) + wide @ wide.T))) - float(np.sum(np.log(width)))
-    return Base(kept, full, problem.load[kept] + usual * rows[2], problem.held[kept], usual, volume)
+    load = problem.load[kept] + usual * rows[2]
+    load[n:] += np.array([problem.effects[i].mean for i in some]) / width**2
+    return Base(kept, full, load, problem.held[kept], usual, volume)
 
 
 def _ties(problem: Normal, kind: Kind, some: IntArray) -> tuple[FloatArray, float]:

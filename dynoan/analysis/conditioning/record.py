@@ -71,7 +71,9 @@ def prepare(sweep: Sweep) -> Record:
     assert force_ is not None
     force_, lone = without_spikes(force_)
     if lone:
-        notes.append(f"{lone} lone samples of force far off both of their neighbours are put between them")
+        many = "one lone sample of force far off both of its neighbours is" if lone == 1 else (
+            f"{lone} lone samples of force far off both of their neighbours are")  # fmt: skip
+        notes.append(f"{many} put between them")
     _check_alive(name, force_, x, v)
     warnings += _clipping(force_)
     step = _resolution(force_)

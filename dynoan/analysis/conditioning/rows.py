@@ -74,11 +74,10 @@ class Span:
 def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> tuple[Rows, tuple[str, ...]]:
     """Return the rows of a record, and in words which samples they hold.
 
-    Steady blocks alone are used where they hold three cycles or more; else all that moves.
+    Steady blocks alone are used where they hold three cycles or more and most of what moves; else all that moves.
     """
-    whole = sum(b.cycles for b in blocks if b.kind == "steady")
     still = pauses(motion.velocity, record.displacement, record.dt)
-    steady = whole >= 3
+    steady = motion.steady
     use = record.good & ~still & (motion.settled if steady else True)
     label = _labels(blocks, record.samples, steady)
     edges = np.flatnonzero(np.diff(np.where(use, label, -1), prepend=-2, append=-2))
@@ -187,10 +186,11 @@ def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool
     total, steady = used
     share = f"{total} of {int(record.own.sum())} samples"
     rest = ", standing still left out" if still else ""
-    if not steady:
-        return f"used {share}: no run of cycles at constant speed, so all that moves{rest}"
     runs = [b for b in blocks if b.kind == "steady"]
     cycles = sum(b.cycles for b in runs)
+    if not steady:
+        few = f"few of its cycles ({cycles}) come in runs" if cycles else "no run of cycles"
+        return f"used {share}: {few} at constant speed, so all that moves{rest}"
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     return f"used {share}: {cycles} cycles in {many} of constant speed, starting and stopping{rest or ' left out'}"
 

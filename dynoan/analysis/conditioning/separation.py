@@ -17,6 +17,7 @@ from dynoan.analysis.conditioning.columns import Columns, Linear
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.prior import Kind, Normal, coefficients, normal
+from dynoan.analysis.conditioning.resting import NO_RESTS, Rests
 from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
 from dynoan.analysis.conditioning.structure import Unexplained, most_left
@@ -55,9 +56,12 @@ class Taken:
     loss: float
 
 
-def separate(rows: Rows) -> Separated:
-    """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both."""
-    whole = Columns(rows)
+def separate(rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> Separated:
+    """Return the parts of a trace; where two ways explain it equally well, the open end holds the draws of both.
+
+    `gas_out` says that gas force was taken out of the record before, `rests` where it stood still.
+    """
+    whole = Columns(rows, gas_out=gas_out, rests=rests)
     if not rows.count.all():
         whole = whole.some(np.flatnonzero(rows.count))
         rows = whole.rows

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.rows import Rows, top_speeds
 from dynoan.analysis.statistics import Z95
 
 #: low speed that is judged [m/s]; common practice, no source
@@ -19,6 +19,8 @@ HARD, NOT_AT_ALL = 0.5, 1.0
 #: chance from which what yields may be friction, and the share of the half width by which two explanations must
 #: differ to be its cause [1]; judged
 LIKELY, MUCH = 0.25, 0.5
+#: a run that reaches no more than this is a slow one [m/s]; common practice, no source
+SLOW = 0.05
 #: steps of speed from sample to sample about zero, over that low speed, between which nothing is seen of it [1]; judged
 BLIND = 0.5
 
@@ -33,6 +35,7 @@ class Untold:
     either: float  #: chance that some of it is friction: both stand from the first mm/s on [1]
     apart: float  #: by how much two explanations that fit about equally differ, zero where there is one [N]
     step: float  #: of speed from sample to sample about zero, where it is least [m/s]
+    slowest: float  #: top speed of the slowest run [m/s]
 
     @property
     def share(self) -> float:
@@ -60,7 +63,8 @@ def untold(open_: Open, ways: Sequence[Open], rows: Rows, either: float) -> Unto
     force, half = np.maximum(found.mean(axis=0), 1e-9), Z95 * found.std(axis=0)
     worse = int(np.argmax(half / force))
     way = ("compression", "rebound")[worse]
-    return Untold(way, float(force[worse]), float(half[worse]), either, float(np.ptp(middles)), slowest_step(rows))
+    return Untold(way, float(force[worse]), float(half[worse]), either, float(np.ptp(middles)), slowest_step(rows),
+                  min(top_speeds(rows)))  # fmt: skip
 
 
 def slowest_step(rows: Rows) -> float:
@@ -100,5 +104,13 @@ def _cure(found: Untold, *, one_speed: bool) -> str:
     if found.step > BLIND * LOW:
         return "a higher sample rate, or a run at a tenth of the speed, would tell"
     if one_speed:
-        return f"one run at {LOW * 1e3:.0f} to 50 mm/s would tell"
-    return "a slow run, 5 to 20 mm/s, would tell more"
+        return f"{slow_run(found.slowest)} would tell"
+    reach = f"{found.slowest * 1e3:.0f} mm/s"
+    if found.slowest <= SLOW:
+        return f"slow runs are in it (the slowest reaches {reach}), and more of them would not tell"
+    return f"a run slower than any in it (the slowest reaches {reach}), at 5 to 20 mm/s, would tell more"
+
+
+def slow_run(slowest: float) -> str:
+    """Return in words the run that would tell what a record does not whose slowest reaches so far. [m/s]"""
+    return f"one run at {LOW * 1e3:.0f} to 50 mm/s" if slowest > SLOW else "one run at 5 to 20 mm/s"

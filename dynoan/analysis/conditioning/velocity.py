@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import NamedTuple, cast
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import UNCHECKED_SCALE
-from dynoan.analysis.conditioning.blocks import Block
+from dynoan.analysis.conditioning.assumptions import ENOUGH_CYCLES, NOISY_SPEED, UNCHECKED_SCALE
+from dynoan.analysis.conditioning.blocks import Block, mostly_steady, pauses
 from dynoan.analysis.conditioning.record import Record
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
 
 #: a crank motion is fitted to this many cycles at once, so that a slow drift of the motor does no harm
 TOGETHER = 8
+OPPOSITE = "recorded velocity has the opposite sign of the slope of displacement, which is used in its place"
+DISAGREES = (
+    "recorded velocity does not agree with the slope of displacement, which is used in its place; check the unit of "
+    "both channels"
+)
 
 
 @dataclass(frozen=True)
@@ -28,6 +33,8 @@ class StrokeMotion:
     findings: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
     scale_sd: float = 0.0  #: standard error of the velocity's scale, a share
+    blocks: tuple[Block, ...] = ()  #: of the record; a lone cycle that turns evenly is steady, too
+    steady: bool = True  #: whether the steady ones are used alone
 
 
 def crank(t: FloatArray, x: FloatArray, omega: float, harmonics: int) -> tuple[float, FloatArray, float]:
@@ -165,6 +172,7 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
         settled = np.zeros(record.samples, dtype=bool)
         for block in blocks:
             settled[block.start : block.stop] = block.kind == "steady"
+        steady = mostly_steady(blocks, pauses(record.velocity, record.displacement, record.dt))
         return StrokeMotion(
             record.velocity,
             settled,
@@ -173,6 +181,8 @@ def find_motion(record: Record, blocks: tuple[Block, ...]) -> StrokeMotion:
                 "too fast or too slow, and the band allows for that",
             ),
             scale_sd=UNCHECKED_SCALE,
+            blocks=blocks,
+            steady=steady,
         )
     derived = _derive(record, blocks, record.displacement, record.dt)
     return derived if record.velocity is None else _check(record, record.velocity, derived, record.dt)
@@ -197,9 +207,10 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
             total += 1
             if last == block.cycles:
                 break
+    blocks = tuple(_evenly(record, block, velocity, settled) if total else block for block in blocks)
     open_ = np.isnan(velocity)
+    window, steady = _local_window(blocks, record, x)
     if open_.any():
-        window = _local_window(blocks, record, x)
         # A window of five leaves nothing to smooth: with few samples a cycle the polynomial goes through them all.
         velocity[open_] = _by_polynomials(x, record.stretches, window)[open_] / dt
     for block in blocks:
@@ -208,10 +219,10 @@ def _derive(record: Record, blocks: tuple[Block, ...], x: FloatArray, dt: float)
     if total and cranked == total:
         how = "velocity from a crank motion fitted to each block of constant speed"
     elif cranked:
-        how = "velocity from fitted crank motions where the speed held, from local polynomials elsewhere"
+        how = "velocity from fitted crank motions where the speed held, from the slope of displacement elsewhere"
     else:
-        how = "velocity from local polynomials through displacement"
-    return StrokeMotion(velocity, settled, (how,))
+        how = "velocity from the slope of displacement"
+    return StrokeMotion(velocity, settled, (how,), blocks=blocks, steady=steady)
 
 
 def _by_polynomials(x: FloatArray, stretches: Sequence[tuple[int, int]], window: int) -> FloatArray:
@@ -223,14 +234,29 @@ def _by_polynomials(x: FloatArray, stretches: Sequence[tuple[int, int]], window:
     return slope
 
 
-def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> int:
+def _evenly(record: Record, block: Block, velocity: FloatArray, settled: BoolArray) -> Block:
+    """Return a lone cycle as a steady block where a crank motion fits it, with its velocity written; else as it is."""
+    if block.kind == "steady" or block.cycles != 1:
+        return block
+    fits = _crank_block(record, (block.start, block.stop), block.period, velocity, settled)
+    return replace(block, kind="steady") if fits else block
+
+
+def _local_window(blocks: tuple[Block, ...], record: Record, x: FloatArray) -> tuple[int, bool]:
+    """Return the window of local polynomials, and whether steady blocks alone are used.
+
+    They are where they hold most of what moves, or where noise of displacement hides how fast it moves elsewhere.
+    """
     periods = [b.period for b in blocks if b.cycles >= 1 and (len(blocks) > 1 or b.kind == "steady")]
     # A cubic over a seventh of a cycle is off by a thousandth of the peak.
     longest = int(min(periods) / 7) if periods else 10**6
-    if sum(b.cycles for b in blocks if b.kind == "steady") >= 3:
+    wide = max(5, min(_window(x, record.displacement_noise), longest)) | 1
+    runs = sum(b.cycles for b in blocks if b.kind == "steady")
+    noise = slope_noise(wide) * record.displacement_noise / cast(float, record.dt)
+    if mostly_steady(blocks, pauses(x, x, record.dt)) or (runs >= ENOUGH_CYCLES and noise > NOISY_SPEED):
         # Nothing outside the steady blocks is used but to see where the shock stands still.
-        return max(5, min(longest, 31)) | 1
-    return max(5, min(_window(x, record.displacement_noise), longest)) | 1
+        return max(5, min(longest, 31)) | 1, True
+    return wide, False
 
 
 def _crank_block(
@@ -241,8 +267,11 @@ def _crank_block(
     middle = 0.5 * (a + b - 1) * dt
     harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
     recorded = period * float(np.mean(record.own[a:b]))
-    limit = max(3.0 * record.displacement_noise, 3e-4 * float(np.ptp(x[a:b])))
-    for harmonics in (4, 8, 14):
+    # Any lone cycle closes on itself: with many harmonics two halves of different speed would fit, too.
+    lone = b - a < 1.5 * period
+    size = (1.5, 1e-4) if lone else (3.0, 3e-4)
+    limit = max(size[0] * record.displacement_noise, size[1] * float(np.ptp(x[a:b])))
+    for harmonics in (4,) if lone else (4, 8, 14):
         at = a + np.flatnonzero(record.good[a:b] & record.own[a:b])
         # Small enough for BLAS to start no threads.
         good = at[:: max(1, len(at) * (2 * harmonics + 2) // 9000)]
@@ -279,23 +308,10 @@ def _check(record: Record, recorded: FloatArray, derived: StrokeMotion, dt: floa
     (scale, late), *_ = np.linalg.lstsq(np.column_stack([d, -rate]), r, rcond=None)
     delay = float(late / scale) if abs(scale) > 1e-6 else 0.0
     rest = float(np.std(r - scale * d + late * rate)) / max(float(np.std(r)), 1e-12)
-    findings = f"recorded velocity is {scale:.3f} times what the displacement gives, {delay * 1e3:+.2f} ms late"
+    late_by = f"{abs(delay) * 1e3:.2f} ms {'late' if delay >= 0 else 'early'}"
+    findings = f"recorded velocity is {scale:.3f} times what the displacement gives, {late_by}"
     if scale < 0:
-        return StrokeMotion(
-            derived.velocity,
-            derived.settled,
-            (findings,),
-            ("recorded velocity has the opposite sign of the derivative of displacement; the derivative is used",),
-        )
+        return replace(derived, findings=(findings,), warnings=(OPPOSITE,))
     if abs(scale - 1) > 0.02 or rest > 0.2:
-        return StrokeMotion(
-            derived.velocity,
-            derived.settled,
-            (findings,),
-            (
-                f"recorded velocity does not agree with the derivative of displacement (scale {scale:.3f}); the "
-                "derivative is used, check the unit of both channels",
-            ),
-        )
-    return StrokeMotion(derived.velocity, derived.settled,
-                  (findings, f"{derived.findings[0]}; it agrees with the recorded one"))  # fmt: skip
+        return replace(derived, findings=(findings,), warnings=(DISAGREES,))
+    return replace(derived, findings=(findings, f"{derived.findings[0]}; it agrees with the recorded one"))

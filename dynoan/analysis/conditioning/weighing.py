@@ -19,9 +19,10 @@ from dynoan.analysis.conditioning.prior import Kind, Normal, Posterior, posterio
 from dynoan.analysis.conditioning.rows import one_speed
 from dynoan.model.arrays import BoolArray, FloatArray
 
-Starts = tuple[float, float]  #: exponents of either direction, or `YIELDS` for both
+Starts = tuple[float, float]  #: exponents of either direction, or one of `HOLDING` for both
+HOLDING = (a.YIELDS, a.ONE_YIELDS)  #: starts that stand from the first mm/s on
 COMMON = dict(zip(a.STARTS, a.STARTS_PRIOR, strict=True))
-BLEEDING = tuple(start for start in a.STARTS if start != a.YIELDS)
+BLEEDING = tuple(start for start in a.STARTS if start not in HOLDING)
 
 
 @dataclass
@@ -69,14 +70,15 @@ class Tried:
         near = best[known, kind][0].x > 0
         if kind != rub:
             near[self.columns.size :] |= self.friction
-        if (known[0] == a.YIELDS) != (starts[0] == a.YIELDS):
+        if (known[0] in HOLDING) != (starts[0] in HOLDING):
             near[self.columns.size :] |= self.yields
         return near
 
     def kind(self, starts: Starts, rub: int, *, side: bool) -> Kind:
         """Return what is expected by two starts, a kind of friction, and a guide that rubs under side load or not."""
-        yields, law = starts[0] == a.YIELDS, a.FRICTION_KINDS[rub]
-        even = a.EVEN_SHARE if starts[0] == starts[1] else a.UNEVEN_SHARE
+        yields, law = starts[0] in HOLDING, a.FRICTION_KINDS[rub]
+        alike = starts[0] == starts[1] != a.ONE_YIELDS
+        even = a.EVEN_SHARE if alike else a.UNEVEN_SHARE
         return Kind(law.spread, law.usual, yields, laws=law.laws,
                     breakaway=law.breakaway * self.level, away=law.away, level=self.level, side=side,
                     even=even)  # fmt: skip
@@ -123,13 +125,13 @@ class Tried:
 
 def _exponents(starts: Starts) -> Starts:
     """Return the exponents of two starts."""
-    return (a.YIELDS_THEN, a.YIELDS_THEN) if starts[0] == a.YIELDS else starts
+    return (a.YIELDS_THEN, a.YIELDS_THEN) if starts[0] in HOLDING else starts
 
 
 def _common(starts: Starts) -> float:
     """Return how common two starts are: valves of both directions are as often of one kind as not."""
     first, second = starts
-    if first == a.YIELDS:
+    if first in HOLDING:
         return COMMON[first]
     return 0.5 * COMMON[first] * COMMON[second] + (0.5 * COMMON[first] if first == second else 0.0)
 
@@ -160,11 +162,11 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
         one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
         middles[number] += share * sum(part * way.x for part, way in split)
-        either += share * slow[number] if starts[0] == a.YIELDS else 0.0
+        either += share * slow[number] if starts[0] in HOLDING else 0.0
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
                 found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
-                out.append(_either(one, found, slow[number], rng) if starts[0] == a.YIELDS else found)
+                out.append(_either(one, found, slow[number], rng) if starts[0] in HOLDING else found)
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
@@ -222,7 +224,7 @@ def _either(tried: Tried, found: FloatArray, slow: float, rng: np.random.Generat
 
 def _slow(tried: Tried) -> float:
     """Return how likely it is that friction turns around as slowly as a fluid yields, or is none. [1]"""
-    sets = [(rub, score) for (starts, rub), (_, score) in tried.found.items() if starts[0] == a.YIELDS]
+    sets = [(rub, score) for (starts, rub), (_, score) in tried.found.items() if starts[0] in HOLDING]
     if not sets:
         return 0.0
     chance = np.exp(a.SAME_TEMPER * (np.array([score for _, score in sets]) - max(score for _, score in sets)))

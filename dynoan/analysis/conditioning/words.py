@@ -5,13 +5,20 @@ from __future__ import annotations
 import math
 
 from dynoan.analysis.conditioning.trace_model import Told, TraceModel
-from dynoan.analysis.conditioning.untold import LOW, said_of
+from dynoan.analysis.conditioning.untold import SLOW, said_of, slow_run
 from dynoan.model.sweep import Sweep
 
 #: standard error of gas and zero from which slow cycles are asked for [N]
 OPEN_OFFSET = 15.0
 #: a fade, or a drift over ten degrees, is said from this share on; common practice, no source
 SAID = 0.005
+#: gas force that grows by less over travel is none [N/m]: the last digit shown
+NO_SLOPE = 10.0
+#: air in the oil is said from so many standard errors on, since bleeding a shock costs an evening, and where it gives
+#: more than the oil
+SURE_AIR = 3.0
+#: a mass on the cell is said from here on [kg]
+SAID_MASS = 0.05
 #: friction of a guide under side load is said from this share of the force on
 SAID_SIDE = 0.003
 #: friction that differs between directions is said from this share of its mean on
@@ -42,12 +49,14 @@ DIFFER = (
 
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
+    untold = said_of(model.untold, one_speed=one_speed)
     lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model),
-             *said_of(model.untold, one_speed=one_speed)]  # fmt: skip
+             *untold]  # fmt: skip
     if one_speed:
-        lines.append("one speed alone: gas over travel, friction and lag look much alike there, and the band at low "
-                     f"speed says so; one run at {LOW * 1e3:.0f} to 50 mm/s would tell, and is taken together with "
-                     "this one where the setting is the same")  # fmt: skip
+        cure = "a run" if untold else f"{slow_run(model.untold.slowest)} would tell, and"
+        which = " at another speed" if untold else ""
+        lines.append("one speed alone: gas over travel, friction and lag look much alike there, which is in the band; "
+                     f"{cure}{which} is taken together with this one where the setting is the same")  # fmt: skip
     return tuple(lines)
 
 
@@ -67,6 +76,9 @@ def _slope(model: TraceModel) -> list[str]:
     gas = model.slope
     if not gas.clear:
         most = max(gas.value + 2 * gas.sd, 0.0) * 1e-3
+        if most < NO_SLOPE * 1e-3:
+            return [f"gas force does not grow with travel (less than {NO_SLOPE * 1e-3:.2f} N/mm): the gas is no spring "
+                    "beside yours"]  # fmt: skip
         return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {max(gas.value, 0.0) * 1e-3:.2f}; "
                 "taken out, no click moves it"]  # fmt: skip
     return [f"gas force over travel {gas.text(1e-3, 2).replace(' (', ' N/mm (')}, taken out: "
@@ -102,19 +114,19 @@ def _lag(model: TraceModel) -> list[str]:
     lines = []
     if model.lag.clear:
         late = "late" if model.lag.value >= 0 else "early"
-        lines.append(
-            f"force channel {abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f}), shifted back"
-        )
+        size = f"{abs(model.lag.value) * 1e3:.2f} ms {late} (± {2e3 * model.lag.sd:.2f})"
+        lines.append(f"force channel {size}, shifted back: left in, it would pass for friction at every click")
     elif model.lag.sd > OPEN_LAG:
-        lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms, in the "
-                     "band)")  # fmt: skip
+        lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms): it would "
+                     "pass for friction, and is in the band at low speed")  # fmt: skip
     elif math.isfinite(model.lag.value):
-        lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms)")
+        lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms): none of it passes for "
+                     "friction")  # fmt: skip
     if model.give.clear and model.give.value > 0:
         k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
         lines.append(f"oil and mounts give like a spring of {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed "
                      "than the rig makes; the curve is over the valve's own speed")  # fmt: skip
-    if model.air.clear and model.air.value > 0.3 * max(model.give.value, 1e-7):
+    if model.air.value > max(SURE_AIR * model.air.sd, model.give.value, 1e-7):
         lines.append(f"softer near zero force, as air in the oil makes it ({1e-3 / model.air.value:.0f} N/mm there): "
                      "bleed the shock before judging low-speed clicks")  # fmt: skip
     return lines
@@ -122,8 +134,9 @@ def _lag(model: TraceModel) -> list[str]:
 
 def _rest(model: TraceModel) -> list[str]:
     lines = []
-    if model.mass.clear and model.mass.value > 0:
-        lines.append(f"{model.mass.value:.2f} kg (± {2 * model.mass.sd:.2f}) moving on the load cell, taken out")
+    if model.mass.clear and model.mass.value > SAID_MASS:
+        lines.append(f"{model.mass.value:.2f} kg (± {2 * model.mass.sd:.2f}) moving on the load cell, taken out: it is "
+                     "the rig's, no click moves it")  # fmt: skip
     if model.side.clear and model.side.value > SAID_SIDE:
         lines.append(f"a guide rubs by {model.side.text(100.0, 1)} % of the force at mid-stroke, most as a crank's rod "
                      "leans, taken out: it is the rig's, look after its slide")  # fmt: skip
@@ -132,7 +145,9 @@ def _rest(model: TraceModel) -> list[str]:
         lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "
                      "record; the curve is that of its middle: compare clicks at one warmth")  # fmt: skip
     if model.zero_drift.clear and abs(model.zero_drift.value) > 3.0:
-        lines.append(f"the load cell's zero drifts by {model.zero_drift.value:.0f} N through the record, taken out")
+        size = f"{model.zero_drift.value:.0f} N (± {2 * model.zero_drift.sd:.0f})"
+        lines.append(f"the load cell's zero drifts by {size} through the record, taken out: let it warm up, or "
+                     "low-speed clicks hide in it")  # fmt: skip
     return lines
 
 
@@ -157,9 +172,9 @@ def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:
     """Return warnings about gas and zero, poorly known or pulling, and about drift with temperature."""
     words = []
     if model.offset.sd > OPEN_OFFSET:
-        words.append(
-            f"gas force and zero are known to ± {2 * model.offset.sd:.0f} N only: add slow cycles to the record"
-        )
+        cure = "; add slow cycles to the record" if model.untold.slowest > SLOW else ""
+        words.append(f"gas force and zero are known to ± {2 * model.offset.sd:.0f} N only: by as much compression may "
+                     f"be too strong and rebound too weak, or the other way{cure}")  # fmt: skip
     if not sweep.gas_removed and model.offset.value < -max(3 * model.offset.sd, 5.0):
         words.append(f"{model.offset.value:.0f} N at zero speed: gas cannot pull, so the load cell has a zero error, "
                      "or the signs are the other way round")  # fmt: skip

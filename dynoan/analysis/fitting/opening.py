@@ -15,7 +15,7 @@ from dynoan.model.arrays import FloatArray
 
 @dataclass(frozen=True)
 class Opening:
-    """One direction at speeds, magnitudes; shape (s,) each. [N]"""
+    """One direction at speeds, magnitudes; shape (s,), an error's (2, s): below and above, standard deviations. [N]"""
 
     damping: FloatArray
     damping_sd: FloatArray
@@ -77,7 +77,17 @@ def opening(parts: Sequence[Conditioned], sign: float) -> Opener | None:
 
 
 def _pooled(draws: Sequence[FloatArray]) -> tuple[FloatArray, FloatArray]:
+    """Return the mean of records, shape (s,), and its standard deviations below and above, shape (2, s). [N]
+
+    Each side by itself: what is bounded on one side, as friction is at nothing, leaves an error that leans to the
+    other. Twice the mean square of one side, which is the variance where both are alike (a normal law in two pieces).
+    """
     mean = np.mean([d.mean(axis=0) for d in draws], axis=0)
-    few = [1.0 + 1.0 / len(d) for d in draws]
-    variance = np.sum([k * d.var(axis=0, ddof=1) for k, d in zip(few, draws, strict=True)], axis=0) / len(draws) ** 2
-    return mean, np.sqrt(variance)
+    return mean, np.sqrt(np.sum([_two_sided(d) for d in draws], axis=0)) / len(draws)
+
+
+def _two_sided(draws: FloatArray) -> FloatArray:
+    """Return the variances below and above the mean, shape (2, s), its own error by so few draws counted. [N²]"""
+    n, off = len(draws), draws - draws.mean(axis=0)
+    sides = [np.sum(np.where(side * off > 0, off, 0.0) ** 2, axis=0) for side in (-1.0, 1.0)]
+    return np.asarray(2.0 * (1.0 + 1.0 / n) / max(n - 1, 1) * np.array(sides))

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.fitting.assumptions import GRID, LINEAR, TOLD_FALL, TRUST
+from dynoan.analysis.fitting.assumptions import APART, GRID, LINEAR, TOLD_FALL, TRUST
 from dynoan.analysis.fitting.bands import Fitted, Spread, between_sweeps, spread_of
 from dynoan.analysis.fitting.cells import Points, cells_of
 from dynoan.analysis.fitting.choice import choose
@@ -41,10 +41,12 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     if opener is not None:
         now, between = opener(grid), between_sweeps(p, stick) * np.abs(force)
         half, wide = (np.hypot(Z95 * sd, between) for sd in (now.damping_sd, now.total_sd))
-        # The curve of a few pieces lies inside its own band.
-        low, high = np.minimum(now.damping - half, force), np.maximum(now.damping + half, force)
+        # The curve of a few pieces lies inside its own band, and not at its edge: what it is off is an error, too.
+        apart = APART * np.abs(force - now.damping)
+        low = np.minimum(now.damping, force) - np.hypot(half[0], apart)
+        high = np.maximum(now.damping, force) + np.hypot(half[1], apart)
         both = force + now.taken
-        total = (both, np.minimum(now.total - wide, both), np.maximum(now.total + wide, both))
+        total = (both, np.minimum(now.total - wide[0], both), np.maximum(now.total + wide[1], both))
     rest = p.force - stick(p.speed)
     return Side(
         segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=low, high=high, total=total,

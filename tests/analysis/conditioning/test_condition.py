@@ -130,7 +130,7 @@ class TestOtherMotions:
         v = np.fft.irfft(shape * np.exp(2j * np.pi * rng.random(len(f))), 30_000)
         done = condition(driven(0.16 * v / v.std(), 1e-3, STIFF, noise=8.0))
         assert done.friction == pytest.approx(STIFF.friction, abs=3.0)
-        assert any("local polynomials" in line for line in done.findings)
+        assert any("the slope of displacement" in line for line in done.findings)
 
     def test_half_a_cycle_says_what_cannot_be_told(self):
         t = np.arange(260) * 1e-3
@@ -300,7 +300,7 @@ def test_a_straight_damper_without_noise():
     done = condition(trace(t, 0.02 * np.sin(8 * t), 900 * 0.16 * np.cos(8 * t)))
     # One speed alone: a little friction in place of damping is left possible, and stands in the band.
     v = np.array([0.1, -0.1])
-    assert_allclose(done.model.damping(v), [90.0, -90.0], rtol=0.005)
+    assert_allclose(done.model.damping(v), [90.0, -90.0], rtol=0.01)
     assert np.all(np.abs(done.model.damping(v) - [90.0, -90.0]) < 2.0 * done.open.damping(v).std(axis=0))
 
 

@@ -78,6 +78,7 @@ class TestWhatIsNotTold:
     @staticmethod
     def open_(**change) -> Untold:
         return Untold(**{"way": "rebound", "force": 100.0, "half": 110.0, "either": 0.0, "apart": 0.0, "step": 0.001,
+                         "slowest": 0.2,
                          **change})  # fmt: skip
 
     def test_what_is_known_is_not_doubted(self):

@@ -2,7 +2,7 @@
 
 A first lattice over all clicks is run coarsely, then the neighbourhood of the leading settings in ever smaller steps,
 until no neighbour of the best is better; what leads is run again finely. All settings meet the same roads, several of
-them, so that none leads by its luck on one. `tests/benchmarks/bench_large_launch.py` holds it against every setting.
+them, so that none leads by its luck on one. `tests/benchmarks/bench_aims.py` holds it against every setting.
 """
 
 from __future__ import annotations
