@@ -152,3 +152,17 @@ def serious_faults(page, source):
 LAYOUT_FAULTS = (Path(__file__).parent / "layout.js").read_text(encoding="utf-8")
 WEAK_EDGES = (Path(__file__).parent / "contrast.js").read_text(encoding="utf-8")
 SMALL_TARGETS = (Path(__file__).parent / "targets.js").read_text(encoding="utf-8")
+HIDDEN_FOCUS = (Path(__file__).parent / "focus.js").read_text(encoding="utf-8")
+
+
+def hidden_focus(page, most=150):
+    """Go through a page with the tab key; return at how many places it stopped, and those that nobody sees."""
+    hidden, stops = [], 0
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if page.evaluate("document.activeElement === document.body"):
+            break
+        stops += 1
+        found = page.evaluate(HIDDEN_FOCUS)
+        hidden += [found] if found else []
+    return stops, hidden

@@ -4,7 +4,7 @@ import time
 
 import pytest
 
-from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, WEAK_EDGES, serious_faults
+from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS, WEAK_EDGES, hidden_focus, serious_faults
 from tests.once import laid
 from tests.window.conftest import DEMO
 from tests.window.served import Served, entered
@@ -82,8 +82,13 @@ def test_text_twice_as_large_still_fits(chromium, served, path):
     with entered(chromium, served, 1280, 800) as page:
         opened(page, served, path)
         page.evaluate("document.documentElement.style.fontSize = '200%'")
+        page.wait_for_timeout(300)
+        stops, hidden = hidden_focus(page)
+        assert stops > 8
+        assert hidden == []
+        page.evaluate("() => { document.activeElement.blur(); scrollTo(0, 0); }")
         page.wait_for_timeout(100)
-        assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+        assert page.evaluate(LAYOUT_FAULTS) == []
 
 
 def test_a_click_is_turned_by_keyboard_alone(chromium, served):

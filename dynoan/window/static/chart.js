@@ -44,7 +44,10 @@ export class Chart {
     this.svg.addEventListener("pointermove", (event) => this.point(event));
     this.svg.addEventListener("pointerleave", () => this.read(null));
     this.svg.addEventListener("keydown", (event) => this.key(event));
-    new ResizeObserver(() => this.draw()).observe(place);
+    const watch = new ResizeObserver(() => this.draw());
+    watch.observe(place);
+    const heading = document.querySelector("h1");
+    if (heading) watch.observe(heading);  // larger text, without a larger window
   }
 
   show(curves) {
@@ -66,13 +69,14 @@ export class Chart {
   draw() {
     if (!this.curves || !this.place.clientWidth) return;
     this.width = Math.max(this.place.clientWidth, 260);
-    this.height = Math.round(Math.min(Math.max(this.width * 0.6, 240), 520));
+    this.letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+    this.height = Math.round(Math.min(Math.max(this.width * 0.6, 240 * this.letters), 520));
     this.svg.setAttribute("viewBox", "0 0 " + this.width + " " + this.height);
     this.svg.setAttribute("height", String(this.height));
     this.svg.setAttribute("aria-label", "Damping force against velocity of " + this.curves.map((c) => c.what).join(", ")
       + "; the table below holds the values");
     const limits = this.limits();
-    const box = { left: 52, right: this.width - 12, top: 10, bottom: this.height - 34 };
+    const box = { left: 52 * this.letters, right: this.width - 12, top: 10, bottom: this.height - 34 * this.letters };
     const bend = this.wide ? 0.5 : 1;
     const half = (box.right - box.left) / 2;
     this.x = (v) => box.left + half + Math.sign(v) * (Math.abs(v) / limits.speed) ** bend * half;
@@ -94,21 +98,21 @@ export class Chart {
     const { velocity, force } = this.units;
     const { left, right, top, bottom } = this.box;
     const speeds = this.wide ? this.fewSpeeds(limits.speed / velocity.factor) : null;
-    const step = niceStep(2 * limits.speed / velocity.factor, this.width / 80);
+    const step = niceStep(2 * limits.speed / velocity.factor, this.width / (80 * this.letters));
     const ticks = speeds || Array.from({ length: Math.floor(limits.speed / velocity.factor / step) }, (_, i) => (i + 1) * step);
     for (const v of [...ticks.map((t) => -t), 0, ...ticks]) {
       const x = this.x(v * velocity.factor);
       yield shape("line", { class: v ? "grid" : "zero", x1: x, x2: x, y1: top, y2: bottom });
-      yield shape("text", { class: "tick mid", x, y: bottom + 14 }, written(v, Number.isInteger(v) ? 0 : 1));
+      yield shape("text", { class: "tick mid", x, y: bottom + 14 * this.letters }, written(v, Number.isInteger(v) ? 0 : 1));
     }
-    const up = niceStep((limits.up + limits.down) / force.factor, this.height / 44);
+    const up = niceStep((limits.up + limits.down) / force.factor, this.height / (44 * this.letters));
     for (let f = Math.ceil(-limits.down / force.factor / up) * up; f <= limits.up / force.factor; f += up) {
       const y = this.y(f * force.factor);
       yield shape("line", { class: Math.abs(f) < up / 100 ? "zero" : "grid", x1: left, x2: right, y1: y, y2: y });
-      yield shape("text", { class: "tick end", x: left - 6, y: y + 4 }, written(f, up < 1 ? 1 : 0));
+      yield shape("text", { class: "tick end", x: left - 6, y: y + 4 * this.letters }, written(f, up < 1 ? 1 : 0));
     }
     yield shape("text", { class: "tick end", x: right, y: this.height - 4 }, "velocity [" + velocity.unit + "]");
-    yield shape("text", { class: "tick", x: left + 4, y: top + 10 }, "force [" + force.unit + "]");
+    yield shape("text", { class: "tick", x: left + 4, y: top + 10 * this.letters }, "force [" + force.unit + "]");
   }
 
   // Few speeds, each about twice the one before, that do not crowd.
@@ -117,7 +121,7 @@ export class Chart {
     const kept = [];
     for (const one of all) {
       if (one <= most * 1.001 && this.x(one * this.units.velocity.factor)
-        - this.x((kept[kept.length - 1] || 0) * this.units.velocity.factor) > 34) kept.push(one);
+        - this.x((kept[kept.length - 1] || 0) * this.units.velocity.factor) > 34 * this.letters) kept.push(one);
     }
     return kept;
   }
