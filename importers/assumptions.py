@@ -97,12 +97,22 @@ ROWS_PER_TORN = 100
 TIDY_LINES = 400
 #: [levels] nested values are looked into so deep for columns; our judgement
 RECORD_DEPTH = 6
+#: [names] an object with more holds no columns, and is not looked into; our judgement
+MOST_NAMES = 50_000
 #: [values] a file of records or a sheet that claims more is refused: some 500 MB as numbers; our judgement
 MOST_VALUES = 60_000_000
 #: [cells] a sheet that is read has no more, empty ones among others included; our judgement
 MOST_CELLS = 20_000_000
 #: [bytes] what is unpacked of one file at most; our judgement
 MOST_UNPACKED = 400_000_000
+#: [bytes] a workbook that unpacks to more is read in a process of its own, bounded in time and memory; our judgement
+LARGE_WORKBOOK = 8_000_000
+#: [rows] a sheet of an .xlsx has no more, by the programs that write them (from memory); common practice, no source
+MOST_ROWS = 1_048_576
+#: [s] of computing that such a process may take, whatever it reads; our judgement
+SHEET_SECONDS = 10.0
+#: [s] and for each cell, ten times what python-calamine and openpyxl took (0.5 and 6 microseconds); our judgement
+SHEET_SECONDS_PER_CELL, SHEET_SECONDS_PER_CELL_SLOW = 5e-6, 50e-6
 #: [bytes] a larger JSON file is refused: its values take some twenty times its size while it is read; our judgement
 LARGEST_JSON = 64_000_000
 

@@ -6,9 +6,6 @@
 from __future__ import annotations
 
 import io
-import json
-import subprocess
-import sys
 import zipfile
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -19,15 +16,14 @@ from typing import Any, NamedTuple
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
-from importers import sheets_apart
-from importers.assumptions import MOST_CELLS, MOST_UNPACKED
-from importers.sheets_apart import cell_text
+from importers.assumptions import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS, MOST_UNPACKED
+from importers.sheets_apart import TooLongError, sheet_text
+from importers.sheets_bounds import read_apart, too_long, unpacked_counts
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _CARD_LINES = 60  #: a sheet with more is no card of a shock
-_PATIENCE = 60.0  #: for a workbook that another process reads [s]
 _OLD = b"\xd0\xcf\x11\xe0"  #: how an .xls begins
 
 
@@ -109,13 +105,13 @@ def _is_other(head: bytes, name: str) -> bool:
 def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
     """Yield each sheet that holds anything."""
     try:
-        for title, rows in _rows_of_others(data, name) if _is_other(data, name) else _rows_of_xlsx(data, name):
-            lines = ("\t".join(cell_text(v) for v in row) for row in rows)
-            text = "\n".join(line.rstrip("\t") if not line.strip() else line for line in lines)
+        for title, text in _texts_of_others(data, name) if _is_other(data, name) else _texts_of_xlsx(data, name):
             if text.strip():
                 yield _SheetText(title, (text + "\n").encode())
     except ReadError:
         raise
+    except TooLongError:
+        raise too_long(name) from None
     except Exception as error:  # the libraries raise whatever the damaged part provokes
         raise ReadError(
             f"the workbook is damaged ({type(error).__name__})",
@@ -124,19 +120,44 @@ def _sheets(data: bytes, name: str) -> Iterator[_SheetText]:
         ) from None
 
 
-def _rows_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Sequence[Any]]]]:
+def _texts_of_xlsx(data: bytes, name: str) -> Iterator[tuple[str, str]]:
     try:
         import openpyxl
     except ImportError:
         raise ReadError(
             "a workbook needs the extra: pip install 'dynoan[excel]'", where=name, hint="or save it as CSV"
         ) from None
-    _refuse_huge(data, name)
+    if _unpacked(data, name) > LARGE_WORKBOOK:
+        yield from _texts_of_large(data, name)
+        return
     book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
     for sheet in book.worksheets:
         # What a sheet says of its size may be the largest there is, for a few cells.
         sheet.reset_dimensions()
-        yield sheet.title, _bounded(sheet.iter_rows(values_only=True), f"{name}, sheet '{sheet.title}'")
+        rows = _bounded(sheet.iter_rows(values_only=True), f"{name}, sheet '{sheet.title}'")
+        yield sheet.title, sheet_text(rows)
+
+
+def _texts_of_large(data: bytes, name: str) -> Iterator[tuple[str, str]]:
+    """Yield the sheets of an .xlsx that takes seconds to read, once it is known to be none that is refused."""
+    counts = unpacked_counts(data)
+    if counts.rows > MOST_ROWS:
+        raise ReadError(
+            f"a sheet of {counts.rows} rows, more than the {MOST_ROWS} that a sheet can have",
+            where=name,
+            hint="export the run again, or as CSV",
+        )
+    if counts.cells > MOST_CELLS:
+        raise _too_many_cells(name)
+    yield from read_apart(data, name, counts.cells)
+
+
+def _too_many_cells(place: str) -> ReadError:
+    return ReadError(
+        f"more than {MOST_CELLS // 1_000_000} million cells, empty ones included",
+        where=place,
+        hint="take out cells far below or beside the table, or save the sheet as CSV",
+    )
 
 
 def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any]]:
@@ -145,16 +166,11 @@ def _bounded(rows: Iterable[Sequence[Any]], place: str) -> Iterator[Sequence[Any
     for row in rows:
         cells += len(row) + 1
         if cells > MOST_CELLS:
-            most = f"{MOST_CELLS // 1_000_000} million"
-            raise ReadError(
-                f"more than {most} cells, empty ones included",
-                where=place,
-                hint="take out cells far below or beside the table, or save the sheet as CSV",
-            )
+            raise _too_many_cells(place)
         yield row
 
 
-def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iterable[Any]]]]:
+def _texts_of_others(data: bytes, name: str) -> Iterator[tuple[str, str]]:
     if find_spec("python_calamine") is None:
         extra = next((e for end, e in _EXTRAS.items() if name.lower().endswith(end)), "sheets")
         raise ReadError(
@@ -163,43 +179,18 @@ def _rows_of_others(data: bytes, name: str) -> Iterator[tuple[str, Iterable[Iter
             hint="or save it as .xlsx or CSV",
         )
     if not data.startswith(_OLD):
-        _refuse_huge(data, name)
-    for line in _read_apart(data, name).splitlines():
-        sheet = json.loads(line)
-        yield sheet["title"], sheet["rows"]
+        _unpacked(data, name)
+    yield from read_apart(data, name, MOST_CELLS)
 
 
-def _read_apart(data: bytes, name: str) -> bytes:
-    """Return the sheets of a workbook as a process of its own reads them.
-
-    Raises
-    ------
-    ReadError
-        If that process finds it damaged, runs out of what it may use, or ends.
-    """
-    script = [sys.executable, "-I", sheets_apart.__file__, str(MOST_CELLS)]
-    try:
-        done = subprocess.run(script, input=data, capture_output=True, timeout=_PATIENCE, check=False)
-    except subprocess.TimeoutExpired:
-        raise ReadError(f"not read within {_PATIENCE:g} s", where=name, hint="save the sheets as CSV") from None
-    if done.returncode == sheets_apart.TOO_MANY:
-        most = f"{MOST_CELLS // 1_000_000} million"
-        raise ReadError(
-            f"more than {most} cells, empty ones included", where=name, hint="save the sheet with the table as CSV"
-        )
-    if done.returncode != sheets_apart.READ:
-        fault = done.stderr.decode(errors="replace") if done.returncode == sheets_apart.DAMAGED else "it cannot be read"
-        raise ReadError(
-            f"the workbook is damaged ({fault})", where=name, hint="open and save it again, or save it as CSV"
-        )
-    return done.stdout
-
-
-def _refuse_huge(data: bytes, name: str) -> None:
+def _unpacked(data: bytes, name: str) -> int:
+    """Return what a workbook says that it unpacks to, which is all that is unpacked of it; refuse it beyond bounds."""
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
-        if sum(item.file_size for item in archive.infolist()) > MOST_UNPACKED:
-            raise ReadError(
-                f"the workbook unpacks to more than {MOST_UNPACKED // 1000000} MB",
-                where=name,
-                hint="save the sheets as CSV",
-            )
+        size = sum(item.file_size for item in archive.infolist())
+    if size > MOST_UNPACKED:
+        raise ReadError(
+            f"the workbook unpacks to more than {MOST_UNPACKED // 1000000} MB",
+            where=name,
+            hint="save the sheets as CSV",
+        )
+    return size

@@ -5,8 +5,10 @@ from __future__ import annotations
 import io
 import sys
 import zipfile
+from dataclasses import replace
 from datetime import date, datetime, time
 from hashlib import sha256
+from pathlib import Path
 
 import numpy as np
 import openpyxl
@@ -16,10 +18,11 @@ from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from importers import EXCEL, TEXT, excel
+from importers import EXCEL, TEXT, excel, sheets_apart, sheets_bounds
 from importers.sheets_apart import cell_text
 from tests.importers.broken import file, rows
 from tests.importers.making import quick
+from tests.importers.records.hostile import far_cells
 
 
 def workbook(*sheets: list[list[object]]) -> bytes:
@@ -143,3 +146,77 @@ def test_a_workbook_is_known_by_name_or_content(name):
 def test_the_verdict_of_text_names_its_marks():
     assert TEXT.recognises(file(), "rig.csv").reason == "comma between cells, decimal point"
     assert TEXT.recognises(b"words\nand words\n", "rig.csv").reason == "no rows of numbers"
+
+
+CORPUS = Path(__file__).parents[2] / "fixtures" / "layouts"
+ELSEWHERE = """import runpy, sys
+sys.modules["python_calamine"] = None
+runpy.run_path({file!r}, run_name="__main__")
+"""
+
+
+@pytest.mark.parametrize("library", ["python_calamine", "openpyxl"])
+def test_a_large_workbook_is_read_apart_with_the_same_result(library, monkeypatch, tmp_path):
+    """Whichever library reads it there."""
+    books = {p.name: p.read_bytes() for p in sorted(CORPUS.glob("*.xlsx"))}
+    books["dates.xlsx"] = workbook([["LSC", 4, None], ["Date", date(2026, 5, 2), time(9, 5)], *PEAKS], PEAKS)
+    right = {name: read(EXCEL, data, name) for name, data in books.items()}
+    assert len(right) > 3
+    if library == "openpyxl":  # a process of it takes a second
+        books = {name: books[name] for name in ("dates.xlsx", "workbook_sheets.xlsx")}
+    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    if library == "openpyxl":
+        script = tmp_path / "without.py"
+        script.write_text(ELSEWHERE.format(file=sheets_apart.__file__))
+        monkeypatch.setattr(sheets_apart, "__file__", str(script))
+    for name, data in books.items():
+        for one, other in zip(right[name], read(EXCEL, data, name), strict=True):
+            assert replace(one, channels={}) == replace(other, channels={})
+            assert one.channels.keys() == other.channels.keys()
+            assert all(np.array_equal(one.channels[k], other.channels[k], equal_nan=True) for k in one.channels)
+
+
+def test_what_is_read_apart_is_refused_for_what_it_is(monkeypatch):
+    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    with monkeypatch.context() as patch:
+        patch.setattr(excel, "MOST_ROWS", 3)
+        with pytest.raises(ReadError, match=r"^rig\.xlsx: a sheet of 4 rows, more than the 3 that a sheet can have; "):
+            read(EXCEL, workbook(PEAKS))
+    monkeypatch.setattr(sheets_bounds, "MOST_CELLS", 16_383)
+    with pytest.raises(ReadError, match=r"more than 0 million cells, empty ones included"):
+        read(EXCEL, far_cells(2))
+
+
+def test_rows_and_cells_are_counted_over_the_ends_of_pieces(monkeypatch):
+    book = workbook([[1, None, 2]] * 7, [[3]] * 9)
+    for size in (1, 2, 3, 4, 7, 1 << 20):
+        monkeypatch.setattr(sheets_bounds, "_CHUNK", size)
+        assert sheets_bounds.unpacked_counts(book) == (9, 23)
+
+
+def test_cells_that_share_a_long_text_are_bounded_together(monkeypatch):
+    """A workbook keeps a text once however many cells show it: kilobytes become gigabytes."""
+    book = workbook([["x" * 30_000] * 40])
+    monkeypatch.setattr(sheets_apart, "MOST_TEXT", 1_000_000)
+    with pytest.raises(
+        ReadError, match=r"^rig\.xlsx: a sheet of more than 1 MB of text; save the sheet with the table"
+    ):
+        read(EXCEL, book)
+
+
+@pytest.mark.parametrize(
+    ("ends", "said"),
+    [
+        ("os.kill(os.getpid(), signal.SIGXCPU)", r"not read within \d\d s of computing; save the sheets as CSV"),
+        ("os.abort()", r"the workbook is damaged \(it cannot be read\); open and save it again"),
+        ("sys.exit(6)", "a sheet of more than 200 MB of text; save the sheet with the table as CSV"),
+        ("sys.exit(5)", "reading it takes more than 2048 MB of memory; save the sheet with the table as CSV"),
+    ],
+)
+def test_a_process_that_ends_at_its_limits_is_told(ends, said, monkeypatch, tmp_path):
+    monkeypatch.setattr(excel, "LARGE_WORKBOOK", 0)
+    script = tmp_path / "ends.py"
+    script.write_text(f"import os, resource, signal, sys\nresource.setrlimit(resource.RLIMIT_CORE, (0, 0))\n{ends}\n")
+    monkeypatch.setattr(sheets_apart, "__file__", str(script))
+    with pytest.raises(ReadError, match=f"^rig\\.xlsx: {said}"):
+        read(EXCEL, workbook(PEAKS))

@@ -104,8 +104,8 @@ def packed_zeros() -> bytes:
     return mat(struct.pack("<II", 15, len(out)) + out)
 
 
-def far_cells() -> bytes:
-    rows = "".join(f'<row r="{i}"><c r="XFD{i}"><v>1</v></c></row>' for i in range(1, 3000))
+def far_cells(count: int = 3000) -> bytes:
+    rows = "".join(f'<row r="{i}"><c r="XFD{i}"><v>1</v></c></row>' for i in range(1, count))
     return xlsx(rows, "A1:XFD1048576")
 
 
@@ -135,6 +135,9 @@ FILES: dict[str, Callable[[], bytes]] = {
     "far.xlsx": lambda: xlsx('<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>', "A1:XFD1048576"),
     "wide.xlsx": far_cells,
     "bomb.xlsx": lambda: saying(xlsx(" " * _REAL), _LARGE),
+    "long.xlsx": lambda: xlsx("<row><c><v>1</v></c></row>" * 1_300_000),
+    "rows.xlsx": lambda: xlsx("<row/>" * 6_000_000),
+    "attributes.xlsx": lambda: xlsx("<row " + " ".join(f"a{i}='1'" for i in range(1_000_000)) + "/>"),
     "liar.xlsx": lambda: saying(xlsx(" " * _REAL), 1000),
     "repeated.ods": lambda: repeated(1_048_576, 16_384),
     "columns.ods": lambda: repeated(1, 2_000_000_000),
@@ -153,6 +156,7 @@ FILES: dict[str, Callable[[], bytes]] = {
     "digits.json": lambda: b'{"time":[1e999,2,3],"force":[' + b"9" * 5000 + b",1,2]}",
     "large.json": lambda: b'{"time":[' + b"1," * 33_000_000 + b"1]}",
     "wide.json": lambda: json.dumps({f"c{i}": [1, 2, 3] for i in range(20_000)}).encode(),
+    "names.json": lambda: json.dumps({f"c{i}": [1, 2] for i in range(400_000)}).encode(),
     "values.tdms": lambda: counting_more(1 << 40),
 }
 
