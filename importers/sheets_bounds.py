@@ -1,4 +1,4 @@
-"""What a workbook may cost: its rows and cells counted before they are read, and its reading bounded in time and memory."""
+"""What a workbook may cost: rows and cells counted before they are read, and reading bounded in time and memory."""
 
 from __future__ import annotations
 

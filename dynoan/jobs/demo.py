@@ -6,11 +6,12 @@ import shutil
 from pathlib import Path
 
 from dynoan.errors import CallError, LibraryError
+from dynoan.jobs.demo_earlier import file_of_somebody
 from dynoan.library import Library
 from dynoan.workbench import Workbench
 
 MARK = "THIS IS A DEMO.txt"
-_SAID = "Invented data. dynoan demo makes this folder anew each time it runs.\n"
+_SAID = "Invented data. dynoan demo makes this folder anew each time it runs, while there is nothing of yours in it.\n"
 FOLDERS = ("cars", "shocks", "dyno", "travel", "trials")
 
 
@@ -20,18 +21,23 @@ def make_library(folder: Path) -> Library:
     Raises
     ------
     CallError
-        If the folder holds something that is not an earlier demo.
+        If the folder holds something that is not an earlier demo, or something of somebody's in one.
     LibraryError
         If the demo's files are missing, or the folder cannot be written.
     """
+    source = data_folder()
     if folder.exists() and any(folder.iterdir()):
         if not (folder / MARK).exists():
             raise CallError(
                 "not empty, and no earlier demo", where=folder, hint="name another folder", need="demo folder"
             )
+        if (own := file_of_somebody(folder, source, MARK)) is not None:
+            raise CallError(
+                f"holds {own.as_posix()}, which is not as the demo made it", where=folder,
+                hint="move what is yours away, or name another folder", need="demo folder",
+            )  # fmt: skip
         shutil.rmtree(folder)
     library = Library.create(folder, team="Kestrel (invented)")
-    source = data_folder()
     for part in FOLDERS:
         if (source / part).is_dir():
             shutil.copytree(source / part, folder / part, dirs_exist_ok=True)

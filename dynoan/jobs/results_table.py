@@ -9,10 +9,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from dynoan.errors import QuantityError, ReadError
+from dynoan.library.files import read_bounded
 from dynoan.model.results import result_of
 
 #: bytes of a table of results; judged: a season's runs are a thousandth of it
 _MOST = 2_000_000
+#: columns of such a table; judged: a timing screen shows a tenth of it
+_MOST_COLUMNS = 200
+_HEAD_END = 80  #: characters at the end of a column's name in which its unit stands; judged
 _UNIT = re.compile(r"\s*[\[(]([^\])]*)[\])]\s*$")
 _BOMS = ((b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"), (b"", "utf-8-sig"), (b"", "cp1252"))
 
@@ -47,12 +51,11 @@ def result_columns(path: Path) -> tuple[ResultColumn, ...]:
     Raises
     ------
     ReadError
-        If the file is no text, or holds no row with a number.
-    OSError
-        If it cannot be opened.
+        If the file is no text, or holds no row with a number, or more columns than results have.
+    LibraryError
+        If it is missing, no plain file, or too large.
     """
-    with path.open("rb") as stream:
-        data = stream.read(_MOST)
+    data = read_bounded(path, _MOST)
     if b"\0" in data[:1000] and not data.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise ReadError("no text", where=path, hint="save the table as CSV")
     lines = [line for line in _decoded(data).splitlines() if line.strip(" \t;,") and not line.startswith("#")]
@@ -63,6 +66,10 @@ def result_columns(path: Path) -> tuple[ResultColumn, ...]:
     width = Counter(len(row) for row in rows if any(map(_number, row))).most_common(1)
     if not width:
         raise ReadError("no row of it holds a number", where=path, hint="wanted a column of results")
+    if width[0][0] > _MOST_COLUMNS:
+        raise ReadError(
+            f"{width[0][0]} columns, more than the {_MOST_COLUMNS} that results have", where=path, hint="take a part"
+        )
     first = next(n for n, row in enumerate(rows) if len(row) == width[0][0] and any(map(_number, row)))
     body = [row for row in rows[first:] if len(row) == width[0][0]]
     head = rows[first - 1] if first and len(rows[first - 1]) == width[0][0] else [""] * width[0][0]
@@ -94,5 +101,6 @@ def _number(cell: str) -> bool:
 
 
 def _column(head: str, cells: list[str]) -> ResultColumn:
-    unit = _UNIT.search(head)
-    return ResultColumn(_UNIT.sub("", head).strip(), unit[1].strip() if unit else "", tuple(cells))
+    unit = _UNIT.search(head, max(0, len(head) - _HEAD_END))
+    name = head[: unit.start()] if unit else head
+    return ResultColumn(name.strip(), unit[1].strip() if unit else "", tuple(cells))

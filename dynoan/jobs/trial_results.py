@@ -22,6 +22,7 @@ _RESULT = re.compile(r"\b(result|results|ergebnis|time|zeit|temps|tiempo|elapsed
 _SETTING = re.compile(r"[\"']?\s*([ab])\s*[\"']?$", re.IGNORECASE)
 #: share of a column's cells that must be results for it to hold them; judged: somebody did not finish
 _MOSTLY = 0.5
+_SHOWN = 12  #: columns that a refusal names
 
 
 @dataclass(frozen=True)
@@ -50,8 +51,8 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
         If the column cannot be told.
     ReadError
         If the file holds no such table, or a result is missing.
-    OSError
-        If it cannot be opened.
+    LibraryError
+        If it is missing, no plain file, or too large.
     """
     columns = result_columns(path)
     told = next((c for c in columns if all(_SETTING.match(cell) for cell in c.cells)), None)
@@ -104,4 +105,5 @@ def _mostly(column: ResultColumn, trial: Trial) -> bool:
 
 
 def _names(columns: Sequence[ResultColumn]) -> str:
-    return ", ".join(c.name or "a column without a name" for c in columns)
+    shown = [brief(c.name) if c.name else "a column without a name" for c in columns[:_SHOWN]]
+    return ", ".join(shown) + (f" and {len(columns) - _SHOWN} more" if len(columns) > _SHOWN else "")

@@ -85,6 +85,7 @@ def create(folder: Path, marker: Marker) -> bool:
 
     if folder.exists() and not folder.is_dir():
         raise LibraryError("a file, not a folder", where=folder, hint="name another place")
+    _refuse_inside(folder)
     if not is_free(folder):
         raise LibraryError("not empty, and no library", where=folder, hint="name a new or an empty folder")
     text = (
@@ -95,6 +96,18 @@ def create(folder: Path, marker: Marker) -> bool:
     for name in FOLDERS:
         files.make_folder(folder / name)
     return files.write_new(folder / NAME, text.encode())
+
+
+def _refuse_inside(folder: Path) -> None:
+    """Refuse a library in one of the folders that another keeps its files in: it would hide them from who is there."""
+    real = Path(os.path.realpath(folder))
+    for inner, outer in zip((real, *real.parents), real.parents, strict=False):
+        if inner.name.casefold() in (*FOLDERS, "cache") and (outer / NAME).is_file():
+            raise LibraryError(
+                f"inside the folder '{inner.name}' of the library {outer}",
+                where=folder,
+                hint=f"name another place, or that library itself: {outer}",
+            )
 
 
 def is_free(folder: Path) -> bool:

@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
 
 import pytest
 from click.testing import CliRunner
 
 from dynoan.cli.demo import ADDED, COMPARED, MORE, STEPS
 from dynoan.cli.main import WHERE, cli
+from dynoan.errors import CallError
+from dynoan.jobs.demo import MARK, data_folder, make_library
+from dynoan.jobs.demo_earlier import file_of_somebody
+from dynoan.library import Library
 from fixtures.make_demo import SETTINGS, runs
 from tests.golden.grounds import made_demo
+from tests.library.made import made_sweep
 from tests.once import copied
 
 
@@ -27,6 +33,9 @@ def test_the_demo_runs_the_main_job_and_leaves_pictures_and_pages(tmp_path, tmp_
         assert "kestrel" in (tmp_path / "demo" / f"{page}.html").read_text(encoding="utf-8")
     again = CliRunner().invoke(cli, ["--library", str(tmp_path / "demo"), "check"])
     assert again.exit_code == 0, again.output
+    assert file_of_somebody(tmp_path / "demo", data_folder(), MARK) is None, "a demo that ran is replaced by the next"
+    Library(tmp_path / "demo").add(*made_sweep())
+    assert str(file_of_somebody(tmp_path / "demo", data_folder(), MARK)).startswith("sweeps/")
 
 
 def test_a_folder_that_is_no_demo_is_left_alone(tmp_path):
@@ -35,6 +44,25 @@ def test_a_folder_that_is_no_demo_is_left_alone(tmp_path):
     assert done.exit_code != 0
     assert "no earlier demo" in str(done.exception)
     assert (tmp_path / "mine.txt").read_text(encoding="utf-8") == "keep me"
+
+
+@pytest.mark.parametrize(
+    ("place", "content"),
+    [
+        ("cars/kestrel.toml", "# heavier springs\n"), ("cars/mine.toml", ""), ("notes.txt", "wet"),
+        ("setups/2026-11-27-kestrel.toml", ""), ("trials/less-rear-rebound.toml", ""), ("sweeps/0123456789.h5", "x"),
+        ("dyno/run.csv", "1,2"), ("travel/deep/log.csv", "1,2"),
+    ],
+)  # fmt: skip
+def test_an_earlier_demo_with_something_of_ones_own_in_it_is_left_alone(tmp_path, place, content):
+    make_library(tmp_path / "demo")
+    make_library(tmp_path / "demo")  # as often as one likes
+    own = tmp_path / "demo" / place
+    own.parent.mkdir(exist_ok=True)
+    own.write_text(content, encoding="utf-8")
+    with pytest.raises(CallError, match=f"holds {re.escape(place)}, which is not as the demo made it; move"):
+        make_library(tmp_path / "demo")
+    assert own.read_text(encoding="utf-8") == content
 
 
 def test_what_the_demo_names_are_commands():

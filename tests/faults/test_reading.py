@@ -20,7 +20,8 @@ from tests.library.made import CAR, made_sweep
 READERS = (
     ("read",), ("add",), ("curve",), ("identify",), ("travel",), ("launch", "kestrel", "--trace"), ("health",),
     ("match", "run.csv"), ("setup", "record", "--from"), ("ratio",), ("setup", "record"), ("report",),
-    ("compare", "run.csv"),
+    ("compare", "run.csv"), ("trial", "run", "start", "--from"), ("bounce", "--axle", "front"),
+    ("learn", "--car", "kestrel", "--surface", "loose"), ("trackside",), ("choose",), ("carry", "kestrel"),
 )  # fmt: skip
 ODD = (
     "pipe", "pipe.toml", "pipe.csv", "folder", "zero", "zero.toml", "zero.csv", "circle", "circle.csv", "nothing.csv",
@@ -36,6 +37,7 @@ def library(tmp_path, monkeypatch):
     (library.path / "cars" / "kestrel.toml").write_text(CAR)
     write_run(library.path / "run.csv")
     monkeypatch.chdir(library.path)
+    assert dynoan("trial", "new", "start", "--a", "soft", "--b", "hard").code == 0
     for end in ("", ".toml", ".csv"):
         os.mkfifo(f"pipe{end}")
         Path(f"zero{end}").symlink_to("/dev/zero")

@@ -16,7 +16,7 @@ SAID = {
     "wide.xlsx": "more than 20 million cells, empty ones included; take out cells far below or beside",
     "far.xlsx": "the file is empty; wanted a table",
     "bomb.xlsx": "unpacks to more than 400 MB; save the sheets as CSV",
-    "long.xlsx": "a sheet of 1300000 rows, more than the 1048576 that a sheet can have; export the run again, or as CSV",
+    "long.xlsx": "a sheet of 1300000 rows, more than the 1048576 that a sheet can have; export the run again",
     "rows.xlsx": "a sheet of 6000000 rows, more than the 1048576",
     "names.json": "JSON without columns of one length by name",
     "circle.xls": r"the workbook is damaged \(it cannot be read\); open and save it again, or save it as CSV",
