@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
 from dynoan.errors import DynoanError, QuantityError
-from dynoan.library import caching
+from dynoan.library import caching, copies
 from dynoan.library.index import Fault, copy_of, strays, sweep_names
 from dynoan.library.sweep_file import Kept, SweepRecord
 from dynoan.model.dates import iso_date
+
+_TEXT_FOLDERS = ("cars", "shocks", "setups", "trials", "layouts")
 
 
 class Checkable(Protocol):
@@ -61,10 +63,6 @@ class Checkable(Protocol):
         ...
 
 
-#: how sync tools name the copy they make where two machines changed one file; common practice, no source
-_CONFLICT = re.compile(r"conflict", re.IGNORECASE)
-
-
 @dataclass(frozen=True)
 class CheckReport:
     """How many files were verified, and what is wrong with which."""
@@ -80,6 +78,7 @@ def check(library: Checkable) -> CheckReport:
     faults = [fault for file, job in jobs if (first := _try(file, job)) for fault in _all(library, first)]
     faults += [Fault(f"sweeps/{name}", "no sweep file; move it out of the library") for name in
                strays(library.path / "sweeps")]  # fmt: skip
+    faults += [Fault(file, f"{copies.ADVICE}; {copies.HINT}") for file in _other_copies(library.path)]
     faults += [Fault(f"cache/{file}", "damaged, so it is not used; delete it: it is made anew")
                for file in damaged]  # fmt: skip
     return CheckReport(len(jobs) + 1, tuple(faults))
@@ -125,17 +124,23 @@ def _texts(library: Checkable) -> Iterator[tuple[str, Callable[[], object]]]:
         "layouts": library.layout,
     }  # fmt: skip
     for folder, reader in readers.items():
-        for name in library.text_names(folder):
-            yield f"{folder}/{name}.toml", lambda r=reader, n=name: _text(r, n)  # type: ignore[misc]
+        names = library.text_names(folder)
+        for name in names:
+            yield f"{folder}/{name}.toml", lambda r=reader, n=name, b=names: _text(r, n, b)  # type: ignore[misc]
 
 
-def _text(reader: Callable[[str], object], name: str) -> None:
+def _text(reader: Callable[[str], object], name: str, beside: tuple[str, ...]) -> None:
     reader(name)
-    if _CONFLICT.search(name):
-        raise DynoanError(
-            "a copy, as sync tools make of a file that two machines changed",
-            hint="keep what is right in the file without that name, and move this one away",
-        )
+    copies.hold_single(name, beside, reader)
+
+
+def _other_copies(library: Path) -> Iterator[str]:
+    """Yield the conflict copies that no reader meets: those with another ending, and of the library's own file."""
+    for folder in ("", *_TEXT_FOLDERS):
+        with suppress(OSError):
+            for name in sorted(os.listdir(library / folder)):
+                if copies.is_conflict(name) and not (folder and name.endswith(".toml")):
+                    yield f"{folder}/{name}".lstrip("/")
 
 
 def _try(file: str, job: Callable[[], object]) -> Fault | None:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import difflib
+import os
 import unicodedata
 from collections.abc import Iterable
+from contextlib import suppress
+from pathlib import Path
 from urllib.parse import quote, unquote
 
 from dynoan.errors import CallError, LookupFault
@@ -70,6 +73,21 @@ def file_name(name: str, what: str = "name") -> str:
     if len(text.encode()) > 200:
         raise CallError(f"'{name[:30]}…' is too long for a file name", where=what, hint="use a shorter name")
     return text
+
+
+def text_file(folder: Path, name: str, what: str = "name") -> Path:
+    """Return the file of a text in a folder, whoever named it: another program, or a disk that spells letters its way.
+
+    A file that this program did not write may hold marks that it would write as %XX, or é as two characters.
+    """
+    path = folder / f"{file_name(name, what)}.toml"
+    if not os.path.lexists(path):
+        with suppress(OSError):
+            wanted = unicodedata.normalize("NFC", name)
+            for found in sorted(os.listdir(folder)):
+                if found.endswith(".toml") and unicodedata.normalize("NFC", name_of(found[:-5])) == wanted:
+                    return folder / found
+    return path
 
 
 def name_of(stem: str) -> str:

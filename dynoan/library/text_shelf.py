@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, DynoanError, LibraryError
-from dynoan.library import car_file, files, layout_file, names, setup_file, shock_file
+from dynoan.library import car_file, copies, files, layout_file, names, setup_file, shock_file
 from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
 from dynoan.library.car_learned import NewValue, with_learned
 from dynoan.library.faults import TextFault, all_faults
@@ -229,7 +229,7 @@ class TextShelf(Folder):
         return tuple(f"{folder}/{path.name}" for path in changed)
 
     def _text_file(self, folder: str, name: str) -> Path:
-        return self.path / folder / f"{names.file_name(name, folder[:-1])}.toml"
+        return names.text_file(self.path / folder, name, folder[:-1])
 
     def _text(self, folder: str, name: str, make: Callable[[str, str, str], T]) -> T:
         path = self._text_file(folder, name)
@@ -242,9 +242,12 @@ class TextShelf(Folder):
     def _readable(self, folder: str, read: Callable[[str], T]) -> tuple[tuple[T, ...], tuple[Fault, ...]]:
         """Return what can be read of a folder of texts, and what is wrong with the others."""
         found, faults = [], []
-        for name in self.text_names(folder):
+        there = self.text_names(folder)
+        for name in there:
             try:
-                found.append(read(name))
+                one = read(name)
+                copies.hold_single(name, there, read)
+                found.append(one)
             except DynoanError as error:
                 faults.append(Fault(f"{folder}/{self._text_file(folder, name).name}", error.within))
         return tuple(found), tuple(faults)

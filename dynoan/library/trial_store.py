@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from dynoan.errors import CallError, DynoanError
-from dynoan.library import files, names
+from dynoan.library import copies, files, names
 from dynoan.library.index import Fault
 from dynoan.library.text_seals import read_held
 from dynoan.library.trial_file import trial_from_text, trial_to_text, with_runs, with_struck
@@ -51,9 +51,12 @@ class TrialShelf:
     def readable(self) -> tuple[tuple[Trial, ...], tuple[Fault, ...]]:
         """Return the trials that can be read, oldest first, and what is wrong with the others."""
         found, faults = [], []
-        for name in self.names():
+        there = self.names()
+        for name in there:
             try:
-                found.append(self.trial(name))
+                one = self.trial(name)
+                copies.hold_single(name, there, self.trial)
+                found.append(one)
             except DynoanError as error:
                 faults.append(Fault(self._shown(name), error.within))
         return tuple(sorted(found, key=lambda t: (t.date[:10], t.name))), tuple(faults)
@@ -107,7 +110,7 @@ class TrialShelf:
         return self.trial(name)
 
     def _path(self, name: str) -> Path:
-        return self._library / FOLDER / f"{names.file_name(name, 'trial')}.toml"
+        return names.text_file(self._library / FOLDER, name, "trial")
 
     def _shown(self, name: str) -> str:
-        return f"{FOLDER}/{names.file_name(name, 'trial')}.toml"
+        return f"{FOLDER}/{self._path(name).name}"

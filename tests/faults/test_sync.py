@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import shutil
+import unicodedata
+from dataclasses import replace
 
 import pytest
 
 from dynoan.library import Library
+from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
+from dynoan.library.copies import ADVICE
 from dynoan.model.setup import Setup
+from dynoan.model.trial import Trial, TrialRun
+from tests.library.calling import dynoan
 from tests.library.made import CAR, made_sweep
 
 NAMES = ("{} (conflicted copy 2026-05-02).h5", "{} (Team's conflicted copy).h5", "{}.sync-conflict-20260502-AB.h5",
@@ -68,7 +74,15 @@ def test_a_damaged_copy_is_named_as_damaged(machines):
     assert "checksum" in fault.fault
 
 
-@pytest.mark.parametrize("name", ["kestrel (conflicted copy)", "kestrel.sync-conflict-20260502-AB"])
+CONFLICTS = (
+    "{} (conflicted copy)", "{}.sync-conflict-20260502-AB", "{}_conflict-20260502-101010", "{} (Case Conflict)",
+    "[Conflict] {}", "{} (In Konflikt stehende Kopie von Werkstatt)", "{} (Konfliktkopie)", "{} (copie en conflit)",
+    "{} (Copia en conflicto)", "{} (Co\u0301pia em conflito)", "{} (copia in conflitto)", "{} (motstridende kopi)",
+    "{} (конфликтующая копия)", "{} (競合コピー)", "{} (冲突副本)", "{} (ÇAKIŞAN kopya)", "{} (CONFLİCT)",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", [name.format("kestrel") for name in CONFLICTS])
 def test_a_copy_of_a_text_is_named(machines, name):
     one, _ = machines
     (one.path / "cars" / "kestrel.toml").write_text(CAR)
@@ -97,3 +111,79 @@ def test_a_clock_that_was_set_back_loses_no_order_and_no_setup(machines, monkeyp
     assert [s.name for s in one.setups()] == ["2026-05-02-kestrel-2", "2026-05-02-kestrel"]
     assert one.add(*made_sweep(50)).new
     assert one.check().faults == ()
+
+
+@pytest.fixture
+def outing(machines):
+    """A library with a setup and a trial of two runs."""
+    one, _ = machines
+    (one.path / "cars" / "kestrel.toml").write_text(CAR)
+    one.record_setup(Setup("", car_from_text(CAR, "cars/kestrel.toml"), "2026-05-02", good=True), CAR)
+    runs = tuple(TrialRun(s, t, f"{t} s", "2026-05-02T10:00") for s, t in (("a", 4.8), ("b", 4.7)))
+    one.trials.keep_new(Trial("start", "soft", "hard", less=True, unit="s", date="2026-05-02", runs=runs))
+    return one
+
+
+BY_HAND = ("{} (1)", "{} - Copy", "{} - Kopie (2)", "{} copie", "Copy of {}", "Kopie von {}", "{} - コピー")
+
+
+@pytest.mark.parametrize("pattern", [*CONFLICTS, *BY_HAND])
+def test_a_copy_of_a_setup_or_a_trial_counts_once_is_named_and_stays(outing, pattern):
+    for folder, base in (("setups", "2026-05-02-kestrel"), ("trials", "start")):
+        name = f"{pattern.format(base)}.toml"
+        shutil.copy(outing.path / folder / f"{base}.toml", outing.path / folder / name)
+        assert [f.fault.split(";")[0] for f in outing.check().faults if f.file.startswith(folder)] == [ADVICE]
+    setups, faults = outing.readable_setups()
+    assert ([s.name for s in setups], len(faults)) == (["2026-05-02-kestrel"], 1)
+    trials, faults = outing.trials.readable()
+    assert ([t.name for t in trials], len(faults)) == (["start"], 1)
+    for words in (("setup", "list"), ("trial", "list"), ("setup", "recall")):
+        done = dynoan("--library", outing.path, *words)
+        assert (done.code, ADVICE in done.err) == (0, True), done.err
+
+
+def test_a_second_setup_of_a_day_and_a_trial_run_again_are_no_copies(outing):
+    car = car_from_text(CAR, "cars/kestrel.toml")
+    again = outing.record_setup(Setup("", car, "2026-05-02", recorded="2026-05-02T12:00:00.000Z"), CAR)
+    (outing.path / "setups" / f"{again.name}.toml").rename(outing.path / "setups" / "2026-05-02-kestrel (2).toml")
+    run = TrialRun("a", 4.9, "4.9 s", "2026-05-09T10:00")
+    outing.trials.keep_new(Trial("start (2)", "soft", "hard", less=True, unit="s", date="2026-05-09", runs=(run,)))
+    outing.trials.keep_new(Trial("start copy", "soft", "hard", less=True, unit="s", date="2026-05-09"))
+    (outing.path / "cars" / "kestrel - Copy.toml").write_text(CAR)
+    assert outing.check().faults == ()
+    assert len(outing.readable_setups()[0]) == 2
+    assert len(outing.trials.readable()[0]) == 3
+
+
+def test_a_conflict_copy_that_no_reader_meets_is_named_too(machines):
+    one, _ = machines
+    names = ("dynoan (conflicted copy).toml", "cars/kestrel.toml.sync-conflict-20260502", "trials/start.toml_conflict")
+    for name in names:
+        (one.path / name).parent.mkdir(exist_ok=True)
+        (one.path / name).write_text("")
+    assert {f.file for f in one.check().faults} == set(names)
+
+
+@pytest.mark.parametrize("folder", ["cars", "setups", "trials"])
+@pytest.mark.parametrize("name", ["Co\u0301pia", "[old] kestrel", "kestrel: wet", "50% stiffer"])
+def test_a_text_that_another_machine_named_is_read_and_edited_in_place(outing, folder, name):
+    """A disk may spell letters as two characters; other programs write marks that this one would write as %XX."""
+    first = next((outing.path / folder).iterdir())
+    first.rename(outing.path / folder / f"{name}.toml")
+    assert outing.check().faults == ()
+    if folder == "cars":
+        assert outing.car(name).wheelbase == 2.43
+        outing.write_settings(name, {"fl": CornerSetting("gravel", {"lsc": 3})})
+        assert outing.car(unicodedata.normalize("NFC", name)).corners["fl"].clicks["lsc"] == 3
+    elif folder == "setups":
+        assert outing.edit_setup(replace(outing.setup(name), remarks="wet")).remarks == "wet"
+    else:
+        assert len(outing.trials.add_runs(name, (TrialRun("a", 5.0, "5.0 s"),)).runs) == 3
+    assert [p.name for p in (outing.path / folder).iterdir()] == [f"{name}.toml"]
+
+
+def test_two_files_of_one_name_in_other_bytes_are_named(outing):
+    for spelled in ("Co\u0301pia", "C\u00f3pia"):
+        (outing.path / "cars" / f"{spelled}.toml").write_text(CAR)
+    (fault,) = outing.check().faults
+    assert (fault.file, "written with other bytes" in fault.fault) == ("cars/Co\u0301pia.toml", True)
