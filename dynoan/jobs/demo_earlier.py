@@ -6,10 +6,15 @@ import hashlib
 from contextlib import suppress
 from pathlib import Path
 
-from dynoan import output
 from dynoan.errors import DynoanError
 from dynoan.library import Library, files, marker
 
+#: what its steps draw and write, and those it says to go on with
+OUTPUTS = frozenset((
+    "curve.png", "packs.png", "ratio.png", "choose.png", "trial.png", "report.html", "trackside.html", "health.png",
+    "launch.png", "push.png",
+))  # fmt: skip
+MOST = 1 << 30  #: a larger file is none of the demo's [bytes]
 _RECORDED = "2026-03-22-kestrel"  #: the setup that the demo records
 
 
@@ -26,7 +31,8 @@ def file_of_somebody(folder: Path, source: Path, mark: str) -> Path | None:
         The name of the file that tells a demo.
     """
     rigs = {hashlib.sha256(path.read_bytes()).hexdigest() for path in (source / "dyno").iterdir()}
-    ours = {f"sweeps/{n}.h5" for n in _sweeps_from(folder, rigs)} | {mark, marker.NAME, f"setups/{_RECORDED}.toml"}
+    ours = {*OUTPUTS, mark, marker.NAME, f"setups/{_RECORDED}.toml"}
+    ours |= {f"sweeps/{n}.h5" for n in _sweeps_from(folder, rigs)}
     for path in sorted(folder.rglob("*")):
         place = path.relative_to(folder)
         if path.is_dir() and not path.is_symlink():
@@ -44,8 +50,7 @@ def _sweeps_from(folder: Path, rigs: set[str]) -> set[str]:
 
 
 def _made(path: Path, source: Path) -> bool:
-    """Tell whether a file is as the demo has it, or a picture or page, which any run of a command makes again."""
+    """Tell whether a file is as the demo has it."""
     with suppress(DynoanError):
-        body = files.read_bounded(path, output.MAX_OUTPUT)
-        return output.kind_of(body) is not None or (source.is_file() and source.read_bytes() == body)
+        return source.is_file() and source.read_bytes() == files.read_bounded(path, MOST)
     return False

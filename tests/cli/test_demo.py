@@ -12,7 +12,7 @@ from dynoan.cli.demo import ADDED, COMPARED, MORE, STEPS
 from dynoan.cli.main import WHERE, cli
 from dynoan.errors import CallError
 from dynoan.jobs.demo import MARK, data_folder, make_library
-from dynoan.jobs.demo_earlier import file_of_somebody
+from dynoan.jobs.demo_earlier import OUTPUTS, file_of_somebody
 from dynoan.library import Library
 from fixtures.make_demo import SETTINGS, runs
 from tests.golden.grounds import made_demo
@@ -63,6 +63,12 @@ def test_an_earlier_demo_with_something_of_ones_own_in_it_is_left_alone(tmp_path
     with pytest.raises(CallError, match=f"holds {re.escape(place)}, which is not as the demo made it; move"):
         make_library(tmp_path / "demo")
     assert own.read_text(encoding="utf-8") == content
+
+
+def test_all_that_the_demos_lines_draw_and_write_is_known_as_its_own():
+    words = [word for line in (*(line for _, line in STEPS), *MORE) for word in line.split()]
+    drawn = {word for word in words if word.endswith((".png", ".html"))}
+    assert drawn == OUTPUTS
 
 
 def test_what_the_demo_names_are_commands():

@@ -1,13 +1,14 @@
 """What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
 
-Targets: rig files, JSON, workbooks and MATLAB files of rigs, travel logs, the TOML that people edit (cars, shocks,
-setups, layouts, trials), and the library's own files behind a seal that holds.
+Targets: rig files, JSON, workbooks and MATLAB files of rigs, logs of travel and of a push, the TOML that people edit (cars,
+shocks, setups, layouts, trials), and the library's own files behind a seal that holds.
 """
 
 from __future__ import annotations
 
 import hashlib
 import io
+import math
 import random
 import time
 import traceback
@@ -18,6 +19,8 @@ from pathlib import Path
 
 from dynoan import units
 from dynoan.errors import DynoanError
+from dynoan.jobs import bounce
+from dynoan.jobs.bounce_asked import bounce_channel
 from dynoan.jobs.read import SweepRead
 from dynoan.library import sweep_file
 from dynoan.library.car_file import car_from_text
@@ -33,6 +36,7 @@ FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
 PATIENCE = 2.0  #: an input that takes longer hangs [s]
 LINES, BYTES = 36, 6000  #: of a seed; small ones are tried more often
+_FITTED = b"\x08"  #: a log whose last byte is no greater is fitted: a fit takes a thousand times as long as the rest
 SPLICES = (
     b"", b"\n", b"\n\n", b",", b";", b"\t", b"|", b'"', b"'", b"[", b"]", b"(", b"{", b"=", b":", b"#", b"nan", b"-inf",
     b"1e999", b"-1", b"0", b"99999999999999999999", b"1.5", b"1,5", b"\x00", b"\xff\xfe", b"\xef\xbb\xbf", b"\r", b"mm",
@@ -93,6 +97,30 @@ def _read(data: bytes) -> None:
 
 def _read_log(data: bytes) -> None:
     read_log_bytes(data, "fuzz.csv")
+
+
+def _bounce(data: bytes) -> None:
+    """Find what was pushed in a log as `bounce` does, travel or a phone's axes; one in so many is fitted, too."""
+    asked = bounce.BounceQuestion.asked(read_log_bytes(data, "fuzz.csv"), axle="front")
+    if data[-1:] <= _FITTED:
+        bounce.answer(None, asked).to_dict()
+    else:
+        bounce_channel(asked)
+
+
+def _phone_logs() -> list[bytes]:
+    """Logs of a push as phones and loggers write them: seconds, milliseconds, nanoseconds; points and commas."""
+    times = [k / 40 for k in range(100)]
+    swing = [2.0 * math.exp(-1.5 * t) * math.sin(9.0 * t) if t > 0 else 0.0 for t in (t - 0.4 for t in times)]
+    seconds = "".join(f"{t:.3f},{0.02 * s:.3f},0.1,{9.81 + s:.3f}\n" for t, s in zip(times, swing, strict=True))
+    stamps = "".join(f"{1e18 + 1e9 * t:.0f};{1 + s / 9.81:.4f};0;0\n" for t, s in zip(times, swing, strict=True))
+    travel = "".join(f"{t * 1000:.0f}\t{10 * s:.2f}\t{9 * s:.2f}\n" for t, s in zip(times, swing, strict=True))
+    return [
+        f"time,ax,ay,az\n{seconds}".encode(),
+        f"Time (s),Acceleration x (m/s^2),Acceleration y (m/s^2),Acceleration z (m/s^2)\n{seconds}".encode(),
+        f"timestamp;gFx;gFy;gFz\n{stamps.replace('.', ',')}".encode(),
+        f"ms\tFL [mm]\tFR [mm]\n{travel}".encode(),
+    ]
 
 
 def _of_text(make: Callable[[str, str, str], object]) -> Callable[[bytes], object]:
@@ -188,6 +216,7 @@ def targets() -> tuple[Target, ...]:
         Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read, longest=2 * BYTES),
         Target("matlab", _matlab(), _read),
         Target("logs", [*logs, *map(_short, rigs[:20])], _read_log, by_lines=True),
+        Target("bounce logs", _phone_logs(), _bounce),
         Target("cars", cars, _of_text(car_from_text)),
         Target("shocks", [p.read_bytes() for p in sorted((demo / "shocks").iterdir())], _of_text(shock_from_text)),
         Target("setups", [DAY + car for car in cars], _of_text(setup_from_text)),
