@@ -14,6 +14,8 @@ from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import Library
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
+from tests.fuzz.window_forms import filled
+from tests.library.calling import dynoan
 from tests.library.made import CAR, made_sweep
 
 
@@ -164,3 +166,9 @@ def test_a_cache_that_cannot_be_written_stops_nothing(library, monkeypatch):
     library.cache("curve", "key", b"data")
     assert library.cached("curve", "key") is None
     assert len(library.records()) == 1
+
+
+def test_a_picture_of_a_car_with_an_axle_that_has_no_curves_is_written(tmp_path):
+    library = filled(tmp_path / "lib")  # the rear of its car has no pack
+    done = dynoan("--library", library.path, "ratio", "kestrel", "--plot", tmp_path / "ratio.png")
+    assert (done.code, (tmp_path / "ratio.png").stat().st_size > 10_000) == (0, True), done.err

@@ -1,7 +1,7 @@
 """What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
 
-Targets: rig files, JSON, workbooks and MATLAB files of rigs, logs of travel and of a push, the TOML that people edit (cars,
-shocks, setups, layouts, trials), and the library's own files behind a seal that holds.
+Targets: rig files, JSON, workbooks and MATLAB files of rigs, logs of travel and of a push, the TOML that people edit
+(cars, shocks, setups, layouts, trials), and the library's own files behind a seal that holds.
 """
 
 from __future__ import annotations
