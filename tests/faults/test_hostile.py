@@ -391,7 +391,7 @@ def test_hostile_toml_is_refused_in_one_short_line(reader, bomb):
         ('clicks = "lsc=8,lsr=10"', 'clicks = "lsc=8.5"', r"fl\.clicks: 'lsc=8\.5' is not like lsc=6"),
         ('clicks = "lsc=8,lsr=10"', "clicks = 8", r"fl\.clicks: found 8, wanted text in quotes"),
         ('wheelbase = "2430 mm"', 'wheelbase = "1e400 mm"', "wheelbase"),
-        ('wheelbase = "2430 mm"', 'wheelbase = "2,430 mm"', "wheelbase: .* is outside"),
+        ('wheelbase = "2430 mm"', 'wheelbase = "2,430 mm"', "wheelbase: .* can be read in two ways"),
         ("[rear]", 'antisquat = "60 %"\n[rear]', r"front\.antisquat: belongs in \[rear\], the driven axle"),
     ],
 )
