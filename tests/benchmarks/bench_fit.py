@@ -101,7 +101,7 @@ def choice() -> dict[str, object]:
         for x, y in sides:
             order = np.argsort(x)
             none = np.zeros(len(x), dtype=np.int64)
-            cells = cells_of(Points(x[order], y[order], np.ones(len(x)) / 64, none, np.zeros(1), none))
+            cells = cells_of(Points(x[order], y[order], np.ones(len(x)) / 64, none, none))
             choose(cells.speed, cells.force, cells.weight)
 
     ours()
