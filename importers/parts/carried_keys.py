@@ -30,6 +30,28 @@ def with_keys_carried(table: ParsedTable) -> ParsedTable:
     )
 
 
+def with_speeds_carried(table: ParsedTable) -> ParsedTable:
+    """Return a small table with each missing speed as the one above where each direction's rows share joined cells.
+
+    A force without speed says nothing, and one that is left out would be missed: what is done is said.
+    """
+    speed = next((c for c in table.columns if c.channel == "velocity" and c.index in table.values), None)
+    forces = [c for c in table.columns if c.channel == "force" and not c.lesser and c.index in table.values]
+    if speed is None or len(forces) != 1 or any(c.channel in ("time", "displacement") for c in table.columns):
+        return table
+    v, held = table.values[speed.index], np.isfinite(table.values[forces[0].index])
+    lone = np.isnan(v) & held
+    if not lone.any():
+        return table
+    directed = any(c.role == "direction" and c.index in table.texts for c in table.columns)
+    if not directed or lone[0] or bool((lone[1:] & lone[:-1]).any()) or lone.sum() * 2 < held.sum() - 1:
+        said = f"{int(lone.sum())} rows hold a force and no speed in '{speed.text}': left out"
+        return replace(table, warnings=(*table.warnings, said))
+    above = np.maximum.accumulate(np.where(lone, 0, np.arange(len(v))))
+    said = f"where '{speed.text}' is blank, the speed above was taken, as of joined cells"
+    return replace(table, values={**table.values, speed.index: v[above]}, warnings=(*table.warnings, said))
+
+
 def _blank_alike(blanks: list[BoolArray]) -> BoolArray | None:
     """Return which rows hold no keys where all keys leave out the same rows, not the first; else None."""
     some = [b for b in blanks if len(b) and not b.all()]

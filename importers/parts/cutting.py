@@ -16,7 +16,7 @@ from importers.parts.by_groups import cut_by_groups
 from importers.parts.by_keys import cut_by_keys
 from importers.parts.by_labels import cut_by_labels
 from importers.parts.by_shocks import cut_by_shocks
-from importers.parts.carried_keys import with_keys_carried
+from importers.parts.carried_keys import with_keys_carried, with_speeds_carried
 from importers.parts.crank_motion import with_crank_travel
 from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
@@ -66,9 +66,8 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
-    table = with_crank_travel(
-        with_crank_speed(with_scales(without_placeholders(with_day_numbers(with_keys_carried(table)))), facts), facts
-    )
+    table = with_scales(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
+    table = with_crank_travel(with_crank_speed(table, facts), facts)
     table = with_unit_alone(with_mean_of_branches(with_signed_pair(with_halves_joined(table))))
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))

@@ -19,11 +19,13 @@ def with_halves_joined(table: ParsedTable) -> ParsedTable:
         return table
     down, up = forces["compression"], forces["rebound"]
     x, y = table.values[down.index], table.values[up.index]
-    apart = np.isfinite(x) != np.isfinite(y)
+    speaks, answers = (np.nan_to_num(column) != 0 for column in (x, y))
+    apart = speaks != answers
     if down.unit != up.unit or apart.mean() < HALVES_APART:
         return table
-    joined = np.where(np.isfinite(x), x, y if np.nanmedian(y) < 0 else -y)
-    said = f"'{down.text}' and '{up.text}' are each blank where the other speaks: taken as one force"
+    other = y if np.nanmedian(y[answers]) < 0 else -y
+    joined = np.where(speaks | ~answers, x, other)
+    said = f"'{down.text}' and '{up.text}' are each blank or nought where the other speaks: taken as one force"
     whole = replace(down, direction=None, positive="compression", channel="force", role=None)
     columns = tuple(whole if c is down else HeaderColumn(c.index, "") if c is up else c for c in table.columns)
     return replace(

@@ -15,12 +15,12 @@ from importers.header import HeaderColumn
 from importers.parts.branches import sum_of_others
 from importers.parts.key_columns import key_columns
 from importers.parts.part import ColumnRoles
-from importers.parts.several import of_the_shock, unfiltered
+from importers.parts.several import itself, of_the_shock, unfiltered
 from importers.parts.stated_columns import DIRECTIONS, stated_columns
 from importers.parts.wide_columns import wide_columns
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
-from importers.words.channels import EXTREMES, MEANS
+from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
@@ -115,6 +115,8 @@ def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str)
     best = _means(found) or [c for c in found if not c.lesser] or found
     if len(best) == 1 or _same(best, best[0].channel or "force", table):
         return best[0]
+    if (one := itself(best)) is not None:
+        return one
     raise _several(best, way, name)
 
 
@@ -129,7 +131,7 @@ def _means(found: Sequence[HeaderColumn]) -> list[HeaderColumn]:
 
 
 def _unnumbered(words: set[str]) -> set[str]:
-    return {word for word in words - MEANS if not word.isdigit()}
+    return {word for word in words - MEANS - TABLE_WORDS["run"] if not word.isdigit()}
 
 
 def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str) -> HeaderColumn:
@@ -152,7 +154,7 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
         return best[0]
     if (total := sum_of_others(best, table)) is not None:
         return total
-    if (one := of_the_shock(best) or unfiltered(best, table)) is not None:
+    if (one := of_the_shock(best) or unfiltered(best, table) or itself(best)) is not None:
         return one
     raise _several(best, channel, name)
 

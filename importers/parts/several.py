@@ -9,7 +9,7 @@ import numpy as np
 from importers.assumptions import FILTERED_APART
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
-from importers.words.channels import TABLE_WORDS, TOTAL
+from importers.words.channels import EXTREMES, TABLE_WORDS, TOTAL
 from importers.words.spelling import plain, word_set
 
 _RAW = word_set(
@@ -19,6 +19,11 @@ _RAW = word_set(
 _FILTERED = word_set(
     "filtered, filt, filter, gefiltert, smoothed, smooth, geglattet, filtre, filtree, filtrado, filtrada, filtrato,"
     " filtrata, lissee, lisse, lowpass, lp"
+)
+#: words of a column that says how far another goes or lies off
+_BESIDE = EXTREMES | word_set(
+    "δ, delta, diff, diff., difference, differenz, ecart, change, deviation, dev, err, error, uncertainty, spread,"
+    " tol, ±, diferencia, differenza, abweichung, verschil"
 )
 #: words of what drives the shock on a rig
 _MACHINE = word_set(
@@ -34,6 +39,12 @@ def of_the_shock(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
     shock = [c for c, w in zip(found, words, strict=True) if w & TABLE_WORDS["shock"] and not w & aside]
     rest = [w for w in words if not w & TABLE_WORDS["shock"]]
     return shock[0] if len(shock) == 1 and rest and all(w & aside for w in rest) else None
+
+
+def itself(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
+    """Return the one column that is no extreme, limit or difference where all others are: "min", "Comp", "Δ Comp"."""
+    bare = [c for c in found if not {*plain(c.text).split()} & _BESIDE]
+    return bare[0] if len(bare) == 1 else None
 
 
 def unfiltered(found: Sequence[HeaderColumn], table: ParsedTable) -> HeaderColumn | None:

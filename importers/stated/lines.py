@@ -17,7 +17,7 @@ from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import all_clicks, clicks_of, doubted_clicks, turns_of
+from importers.words.clicks import all_clicks, clicks_of, doubted_clicks, is_relative, turns_of
 from importers.words.dates import date_of, lone_day, swappable_date, without_dates
 from importers.words.shock_names import SIDES, shock_in
 from importers.words.spelling import plain, word_set
@@ -173,6 +173,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         warnings=(
             *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
             *((f"'{line[:60]}' speaks of a factor: it was not applied",) if _FACTOR.search(bare) else ()),
+            *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )

@@ -36,7 +36,13 @@ _SHOCK_INLINE = (
 )
 _PACK_INLINE = (
     r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)"
-    r"\s+([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
+    r"\s+(?!(?:at|with|on|in|is|and|for|no|of|from|after|before|was|to|by|clicks?|tested)\b)([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
+)
+
+#: "shock FL-03, gravel pack"
+_PACK_BEFORE = (
+    r"(?i)(?<![\w-])(?!(?:valve|shim|new|old|the|this|that|a|our|each|per|spring|battery|same|second|first|other|no|and)\b)"
+    r"([a-z]{3,})\s+(pack|paket)\b"
 )
 
 
@@ -121,6 +127,8 @@ def _value(text: str, following: list[str]) -> str:
 def _inline(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
     found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line))
+    if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
+        return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1])]
     return [StatedPair(m[1], m[2]) for m in found if m]
 
 

@@ -8,11 +8,13 @@ from collections.abc import Iterator, Sequence
 from importers.assumptions import ACROSS_LEAST, CLICKS_BELOW, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
-from importers.words.adjusters import ADJUSTER, CLICK_WORD
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, adjuster_of
 from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",")
 _WAYS = {"c": "compression", "r": "rebound"}
+_PAIR = re.compile(r"\d{1,2}")
+_PAIRS = re.compile(r"\d{1,2}(?:\s?/\s?\d{1,2})+")
 _BESIDE_CLICKS = (
     re.compile(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}(?![a-z])"),
     re.compile(rf"(?<![a-z]){CLICK_WORD}\s*(?:of\s*)?(?:{ADJUSTER.pattern})(?![a-z])"),
@@ -30,6 +32,31 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
             if len(adjusters) == 1:
                 return [*lines[:at], _head(cells, adjusters.pop(), mark), *lines[at + 1 :]]
     return None
+
+
+def with_pairs_named(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines with "C=0 R=4" for each "0/4" behind "Clicks C/R" over a table's columns; None without such."""
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        for at, line in enumerate(lines):
+            cells = split_cells(line, mark) if mark in line and "/" in line else []
+            if len(cells) < ACROSS_LEAST or not (names := _names_pairs(cells[0])):
+                continue
+            some = [c for c in cells[1:] if c]
+            if len(some) >= 2 and all(len(_PAIR.findall(c)) == len(names) and _PAIRS.fullmatch(c) for c in some):
+                named = ["", *(_pair(c, names) for c in cells[1:])]
+                return [*lines[:at], mark.join(named), *lines[at + 1 :]]
+    return None
+
+
+def _names_pairs(cell: str) -> list[str]:
+    """Return the adjusters of "Clicks C/R"; none of another text."""
+    words = re.sub(rf"(?<![a-z]){CLICK_WORD}(?![a-z])", " ", plain(cell)).strip(" :")
+    found = [adjuster_of(part.strip()) for part in words.split("/")]
+    return [one for one in found if one] if len(found) >= 2 and None not in found else []
+
+
+def _pair(cell: str, names: Sequence[str]) -> str:
+    return " ".join(f"{name.upper()}={n}" for name, n in zip(names, _PAIR.findall(cell), strict=True)) if cell else ""
 
 
 def _are_clicks(cells: Sequence[str]) -> bool:

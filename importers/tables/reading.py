@@ -25,7 +25,7 @@ from importers.decoding import (
 from importers.grid import BLANKS, CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.grid.cells import OVER
 from importers.header import Header, HeaderColumn, LayoutChoice, find_header, with_layout
-from importers.tables.across_clicks import with_clicks_named
+from importers.tables.across_clicks import with_clicks_named, with_pairs_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
 from importers.tables.faulty_rows import is_state_column, without_faulty_rows
@@ -220,7 +220,7 @@ def _plainer(coded: _CodedPlace) -> _CodedPlace:
     lines = lines if stacked is None else stacked
     clean = tidied(lines)
     plain = lines if clean is None else clean
-    upright = turned_upright(plain) or with_clicks_named(plain) or with_speeds_down(plain)
+    upright = turned_upright(plain) or with_clicks_named(plain) or with_pairs_named(plain) or with_speeds_down(plain)
     if all(new is None for new in (apart, stacked, clean, upright)):
         return coded
     text = "\n".join(upright or plain)

@@ -45,6 +45,10 @@ _LISTED = re.compile(
     r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
 _OF_SO_MANY = re.compile(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
+#: clicks with a sign, and what they are counted against
+_SIGNED = re.compile(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
+_AGAINST = re.compile(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
+_HELD = re.compile(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
@@ -77,6 +81,8 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     bare = _bare(text)
     if not any(c.isdigit() for c in bare):
         return ()
+    if is_relative(text):
+        return ()
     listed = _listed(bare)
     if listed:
         return listed
@@ -95,6 +101,15 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
     if len(single) == 2 or "cr" in single or (single and (clicks or _said(text, bare))):
         clicks |= {k: v for k, v in single.items() if k not in clicks}
     return tuple(clicks.items())
+
+
+def is_relative(text: str) -> bool:
+    """Whether a text gives clicks against another setting.
+
+    >>> is_relative("relative to baseline: C +2, R -1"), is_relative("baseline C6 R8")
+    (True, False)
+    """
+    return _SIGNED.search(text) is not None and _AGAINST.search(plain(text)) is not None
 
 
 def _bare(text: str) -> str:
@@ -174,7 +189,7 @@ def _matches(bare: str) -> list[re.Match[str]]:
 
 def _said(text: str, bare: str) -> bool:
     """Whether a lone "C6" is said to be a click: with a click word, "c=6", or as the whole text."""
-    if re.search(rf"\b{CLICK_WORD}\b", bare) or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text):
+    if re.search(rf"\b{CLICK_WORD}\b", bare) or _HELD.search(bare) or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text):
         return True
     return re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None or _BESIDE_WAY.fullmatch(bare) is not None
 

@@ -64,3 +64,9 @@ def test_a_factor_that_a_line_speaks_of_is_said():
     data = b"force channel to be multiplied by 10\nSpeed mm/s,Comp N,Reb N\n50,20,42\n100,33,61\n200,48,80\n"
     (sweep,) = read_bytes(data, "note.csv")
     assert any("speaks of a factor" in said for said in sweep.warnings)
+
+
+def test_forces_without_a_speed_are_said_to_be_left_out():
+    data = b"Velocity (mm/s);Force (N)\n-200;-500\n-100;-300\n;250\n100;200\n200;480\n"
+    (sweep,) = read_bytes(data, "gap.csv")
+    assert any("hold a force and no speed" in said for said in sweep.warnings)
