@@ -10,9 +10,10 @@ from functools import lru_cache
 
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
+from importers.stated.gas_removed import gas_removed
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
-from importers.stated.sections import with_sections_named
+from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.adjusters import adjuster_of
@@ -23,13 +24,6 @@ from importers.words.shock_names import SIDES, shock_in
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
-_GAS_OUT = re.compile(
-    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
-    r"|tared|deducted|taken out|nulled|abgezogen|entfernt|kompensiert|herausgerechnet"
-    r"|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
-    r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
-)
-_GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
 _FROM_SOFT = re.compile(
     r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
     r"(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)"
@@ -41,7 +35,6 @@ _FACTOR = re.compile(
 )
 _FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
-_NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
 _TESTED = re.compile(
     r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
 )
@@ -69,7 +62,7 @@ _CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 #: what says that a key's value is a number: "Dämpfer-Nr."
 _NUMBERED = re.compile(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
-_NO_SERIAL = re.compile(r"\d+([.,]\d+)?\s*(?:N|mm|lbf?)")
+_NO_SERIAL = re.compile(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
 
 
 def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
@@ -86,7 +79,7 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
-    return _without_contradicted(merged([_packed(all_lines), *parts, rows, days]), parts)
+    return _without_contradicted(merged([_packed(all_lines), *parts, rows, days, corner_in(all_lines)]), parts)
 
 
 def _of_json(line: str) -> list[str]:
@@ -166,7 +159,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         lines=dict(found) if found else ({line: ""} if line else {}),
         clicks=clicks_of(clicked),
         units=units_in(line, found),
-        gas_removed=_gas_removed(bare),
+        gas_removed=gas_removed(bare),
         rate=rate_in_words(line, decimal),
         stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
@@ -265,11 +258,3 @@ def _of_date(value: str, key: str = "") -> StatedFacts:
     unread = day is None and found is None and "dat" in key and any(c.isdigit() for c in value)
     said = f"'{key}: {value}' is no date that is known here: none was taken"
     return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())
-
-
-def _gas_removed(bare: str) -> bool | None:
-    match = _GAS_OUT.search(bare)
-    if match is None:
-        return None
-    removed = match["how"] not in _GAS_IN
-    return not removed if _NO.search(bare[match.start() :]) else removed

@@ -39,6 +39,9 @@ _PACK_INLINE = (
     r"\s+(?!(?:at|with|on|in|is|and|for|no|of|from|after|before|was|to|by|clicks?|tested)\b)([A-Za-z]\w*(?:\s\d{1,3}(?![.\d]*\s*(?:bar|psi|°|mm|n\b|lb)))?)(?=\s|[,;]|$)"
 )
 
+_PACK_NUMBERED = (
+    r"(?i)\b((?:valve\s+)?pack|ventilpaket|paket|paquete|pacco)\s*(?:no\b\.?|nr\b\.?|n°|#)\s*([a-z]?\d{1,4})\b"
+)
 #: "shock FL-03, gravel pack"
 _PACK_BEFORE = (
     r"(?i)(?<![\w-])(?!(?:valve|shim|new|old|the|this|that|a|our|each|per|spring|battery|same|second|first|other|no|and)\b)"
@@ -126,7 +129,7 @@ def _value(text: str, following: list[str]) -> str:
 
 def _inline(line: str) -> list[StatedPair]:
     """Return shock and pack named within a sentence: "shock FL-03 pack gravel"."""
-    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line))
+    found = (re.search(_SHOCK_INLINE, line), re.search(_PACK_INLINE, line) or re.search(_PACK_NUMBERED, line))
     if found[0] and not found[1] and (named := re.search(_PACK_BEFORE, line)):
         return [StatedPair(found[0][1], found[0][2]), StatedPair(named[2], named[1])]
     return [StatedPair(m[1], m[2]) for m in found if m]

@@ -1,11 +1,13 @@
-"""A preamble in sections, "[Shock]" over "Name=FL-03": a bare name there is of what the section is about."""
+"""What lines say only together or as a last resort: a name within a section of the shock, a corner of the car."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
 
-from importers.words.channels import TABLE_WORDS
+from importers.stated.facts import NOTHING, StatedFacts
+from importers.words.channels import CORNERS, TABLE_WORDS
+from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain, word_set
 
 _SECTION = re.compile(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
@@ -29,3 +31,12 @@ def with_sections_named(lines: Sequence[str]) -> list[str]:
             line = f"{section}={said[2]}"
         out.append(line)
     return out
+
+
+def corner_in(lines: Sequence[str]) -> StatedFacts:
+    """Return the corner that a line "Corner: LF" gives, as the shock's name where no line names the shock."""
+    for line in lines:
+        key, mark, value = line.replace("=", ":").partition(":")
+        if mark and plain(key) in CORNERS and (corner := corner_or_shock_in(value)):
+            return StatedFacts(shock=corner)
+    return NOTHING

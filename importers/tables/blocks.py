@@ -16,7 +16,7 @@ from importers.tables.odd_lines import BodyLines, cut_lines, odd_lines, refuse_r
 from importers.tables.pieces import MendedRow, OtherLines, PlainRows, pieces
 from importers.tables.table import RowBlock, RowBreak, TableBody
 from importers.tables.torn import TornLine, is_torn, torn_warnings
-from importers.words.channels import TABLE_WORDS
+from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
 
@@ -125,4 +125,4 @@ def _widened(grid: CellGrid, first_row: str) -> CellGrid:
 
 def _names_setting(note: str) -> bool:
     head = plain(note.replace("=", ":").split(":")[0])
-    return ":" in note and head in (TABLE_WORDS["shock"] | TABLE_WORDS["pack"])
+    return ":" in note and head in (TABLE_WORDS["shock"] | TABLE_WORDS["pack"] | CORNERS)

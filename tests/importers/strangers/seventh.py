@@ -67,3 +67,23 @@ def noughts_in_the_other_direction() -> File:
     head = "Time (s),Pos (mm),Comp force (N),Reb force (N)"
     body = rows([s.t, 1e3 * s.x, *halves], [4, 3, 1, 1])
     return file("halves.csv", [head, *body], trace(s, must_warn="taken as one force"))
+
+
+def corners_over_their_blocks() -> File:
+    b, r = both()
+    lines, sweeps = [], []
+    for corner, share in (("LF", 1.0), ("RF", 0.9)):
+        lines += [f"Corner: {corner}", HEAD, *rows([MM, share * b, share * r], 1), ""]
+        top = float(SPEEDS.max())
+        found = {"comp": (top, share * float(b.max())), "reb": (top, share * float(r.max()))}
+        sweeps.append({"layout": "peaks", "shock": corner, **found})
+    return file("car.csv", lines, *sweeps)
+
+
+def dimensions_are_no_names() -> File:
+    return _card("size.csv", "Shock body 46 mm, shaft 14 mm, stroke 120 mm", shock=None, clicks={})
+
+
+def packs_and_shocks_by_number() -> File:
+    told = {"shock": "12", "pack": "3", "clicks": {"c": 8, "r": 10}}
+    return _card("no.csv", "Pack no. 3", "Shock no. 12", "C:8 R:10", **told)

@@ -1,0 +1,23 @@
+"""Whether a line says that gas force is taken out of a file's numbers, or still in them."""
+
+from __future__ import annotations
+
+import re
+
+_GAS_OUT = re.compile(
+    r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
+    r"|tared|deducted|taken out|nulled|abgezogen|entfernt|kompensiert|herausgerechnet"
+    r"|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
+    r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
+)
+_GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
+_NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
+
+
+def gas_removed(bare: str) -> bool | None:
+    """Return whether a plain line says that gas force is taken out of the numbers; None where it says nothing."""
+    match = _GAS_OUT.search(bare)
+    if match is None:
+        return None
+    removed = match["how"] not in _GAS_IN
+    return not removed if _NO.search(bare[match.start() :]) else removed
