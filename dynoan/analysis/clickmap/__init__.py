@@ -3,6 +3,6 @@
 In: tested curves of one pack. Out: a `ClickMap`; a click's worth, the pack an unknown sweep is, the setting that
 stands in for another, the runs to pay for next. Called by the workbench and the jobs.
 Read in this order: tested, friction, states, data, discrepancy, openings, trend, sizes, valve, valve_prior,
-valve_trend, valve_fit, backward, valve_openings, crossing, hydraulic, interpolated, strangers, oddities, tables, units,
-mapping; then authority, equivalent, identify, plan_model, plan.
+valve_trend, valve_fit, backward, valve_openings, crossing, hydraulic, at_rest, interpolated, strangers, returning,
+oddities, tables, units, mapping; then authority, equivalent, identify, plan_model, plan.
 """

@@ -21,6 +21,7 @@ from dynoan.analysis.clickmap.assumptions import (
     ODD_LEAST,
     ONE_FACTOR,
 )
+from dynoan.analysis.clickmap.at_rest import rest_words
 from dynoan.analysis.clickmap.crossing import crossing_suspected
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
@@ -138,7 +139,7 @@ def fit_pack(
         words += more
     loose = not_returning(fits)
     odd = (*odd, *oddities(adjusters, fits, loose))
-    open_ = (*between_words(adjusters, kept), *suspicions(fits, loose))
+    open_ = (*between_words(adjusters, kept), *suspicions(fits, loose), *rest_words(fits))
     notes = dict.fromkeys((*_notes(adjusters, kept, fits, chosen), *words, *(one.words for one in odd), *open_))
     return FittedPack(pack, tuple(adjusters), tuple(kept), fits["compression"], fits["rebound"], chosen, left,
                       tuple(notes), odd, read)  # fmt: skip

@@ -30,7 +30,7 @@ def oddities(
 
     `loose`: how probable it is of each that it does not come back to the same place. [1]
     """
-    return (*_wrong_way(adjusters, fits), *_uneven(fits), *_loose(loose), *_crossing(fits))
+    return (*_wrong_way(adjusters, fits), *_uneven(fits, loose), *_loose(loose), *_crossing(fits))
 
 
 def backward(fits: Mapping[Direction, FittedDirection]) -> dict[str, bool]:
@@ -76,14 +76,19 @@ def _maybe_wrong(fits: Mapping[Direction, FittedDirection]) -> dict[tuple[str, s
             for name, way in ways.items() if way and not _clear(name, fits)}  # fmt: skip
 
 
-def _uneven(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
+def _uneven(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, float]) -> list[Oddity]:
     found: dict[tuple[str, str], Oddity] = {}
     for fitted in fits.values():
         for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
             kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
-            if kind is not None and opening.kinds[kind] > NAMED:
+            if kind is not None and opening.kinds[kind] > NAMED and not _of_play(kind, loose.get(axis.name, 0.0)):
                 found[kind, axis.name] = Oddity(kind, axis.name, _words(kind, axis.name, opening))
     return list(found.values())
+
+
+def _of_play(kind: str, loose: float) -> bool:
+    """Whether what looks like an oddity at some clicks may be that the screw stood beside them: each does as well."""
+    return kind != "saturating" and loose > NAMED
 
 
 def _words(kind: str, name: str, opening: ClickOpening) -> str:
@@ -123,7 +128,12 @@ def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, fl
     for fitted in fits.values():
         for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
             kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
-            if kind is not None and SUSPECTED < opening.kinds[kind] <= NAMED:
+            if kind is None or opening.kinds[kind] <= SUSPECTED:
+                continue
+            if _of_play(kind, loose.get(axis.name, 0.0)):
+                said[kind, axis.name] = (f"{axis.name} may be odd beside that ({SUSPICION[kind]}), or its tests stood "
+                                         "beside their clicks: tell by runs that come to them from one end")  # fmt: skip
+            elif opening.kinds[kind] <= NAMED:
                 at = int(np.argmax(np.diag(opening.doubt)))
                 said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({100 * opening.kinds[kind]:.0f} "
                                          f"%); a run at {axis.name} {at} from closed would tell most")  # fmt: skip

@@ -131,6 +131,6 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening
         if way.kind is not None:
             kinds[way.kind] = kinds.get(way.kind, 0.0) + float(p)
     away = every - mean
-    odd = np.array([ODD_DOUBTED if way.kind is not None else 1.0 for way in ways])
+    odd = np.array([1.0 if way.kind is None else ODD_DOUBTED[way.kind] for way in ways])
     wary = share * odd / float(np.sum(share * odd))
     return ClickOpening(mean, np.asarray((wary * away.T) @ away), kinds, ways[int(np.argmax(share))])
