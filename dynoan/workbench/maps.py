@@ -13,7 +13,7 @@ from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.workbench.fitting_jobs import MapJob
 from dynoan.workbench.holding import NAMELESS, Holding
-from dynoan.workbench.states import by_state
+from dynoan.workbench.states import by_day
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.mapping import Tested
@@ -27,11 +27,11 @@ class Maps(Holding):
     """The curves of tested settings, and each pack's map from clicks to curves."""
 
     def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
-        """Return one pooled curve a shock, pack and clicks, in each state it was tested in; clicks from closed."""
+        """Return one pooled curve a shock, pack, clicks and day; clicks from closed."""
         from dynoan.analysis.clickmap.mapping import Tested
 
         among = self.records if pack is None else self.of_pack.get(pack, ())
-        groups = by_state([r for r in among if shock in (None, r.shock)])
+        groups = by_day([r for r in among if shock in (None, r.shock)])
         out = []
         for group, curve in zip(groups, self._fits.curves(groups), strict=True):
             first = group[0]
@@ -76,11 +76,11 @@ class Maps(Holding):
 
     def fit_curves(self, pack: str) -> None:
         """Fit the curves of a pack's tested settings into the cache, and not its click map."""
-        self._fits.curves(by_state(self.of_pack.get(pack, ())))
+        self._fits.curves(by_day(self.of_pack.get(pack, ())))
 
     def fitted(self, pack: str) -> list[tuple[list[SweepRecord], Curve]] | None:
         """Return each tested setting of a pack with its curve; None where one of them was not fitted yet."""
-        groups = by_state(self.of_pack.get(pack, ()))
+        groups = by_day(self.of_pack.get(pack, ()))
         curves = self._fits.known_curves(groups)
         return None if curves is None else list(zip(groups, curves, strict=True))
 
@@ -100,7 +100,7 @@ class Maps(Holding):
         groups = [
             group
             for pack in dict.fromkeys(r.pack or "" for r in new)
-            for group in by_state([*self.of_pack.get(pack, ()), *(r for r in new if r.pack == pack)])
+            for group in by_day([*self.of_pack.get(pack, ()), *(r for r in new if r.pack == pack)])
             if any(r.id in files for r in group)
         ]
         self._fits.curves(groups, files)
@@ -143,7 +143,7 @@ class Maps(Holding):
         def ready(job: Callable[[], MapJob]) -> Callable[[], MapJob]:
             def make() -> MapJob:
                 # All curves of all packs at once: that keeps every core busy.
-                self._fits.curves(by_state([r for pack in wanted for r in self.of_pack.get(pack, ())]))
+                self._fits.curves(by_day([r for pack in wanted for r in self.of_pack.get(pack, ())]))
                 return job()
 
             return make

@@ -11,7 +11,7 @@ from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text
 from dynoan.workbench.holding import NAMELESS
 from dynoan.workbench.maps import Maps
-from dynoan.workbench.states import ONE_WARMTH, by_state, last_state
+from dynoan.workbench.states import ONE_WARMTH, by_state, since
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -52,7 +52,8 @@ class Settings(Maps):
         return self._own[key]
 
     def _fit_own(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
-        mine = last_state([r for r in self.of_pack.get(click_map.pack, ()) if (r.shock or NAMELESS) == shock])
+        begun = next((s.first for s in reversed(click_map.states) if s.shock == shock), "")
+        mine = since([r for r in self.of_pack.get(click_map.pack, ()) if (r.shock or NAMELESS) == shock], begun)
         at = [r for r in mine if r.layout == "trace" and self._stands_at(click_map, r, setting)]
         for group in sorted(by_state(at), key=len, reverse=True):
             curve = self._fits.curves([group])[0]

@@ -33,6 +33,16 @@ def by_state(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
     return tuple(part for group in groups.values() for part in _by_warmth(group))
 
 
+def by_day(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
+    """Return records grouped as by `by_state`, each day apart: whether a shock changed between two days is not known
+    before their curves are."""
+    groups: list[list[SweepRecord]] = []
+    for group in by_state(records):
+        days = dict.fromkeys(day_of(r.date) for r in group)
+        groups += [[r for r in group if day_of(r.date) == day] for day in days]
+    return tuple(groups)
+
+
 def latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
     """Return the records without those of each setting that lie over `SAME_STATE_DAYS` before its newest.
 
@@ -49,11 +59,10 @@ def latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
     ]
 
 
-def last_state(records: Sequence[SweepRecord]) -> list[SweepRecord]:
-    """Return the records of one shock that are of its last state."""
-    begun = _states(records)
-    last = max((day for day in begun.values() if day is not None), default=None)
-    return [r for r in records if begun[r.id] in (last, None)]
+def since(records: Sequence[SweepRecord], first: str) -> list[SweepRecord]:
+    """Return the records of one shock from the day on which its last state began, or without a date."""
+    begun = day_of(first)
+    return [r for r in records if begun is None or (day := day_of(r.date)) is None or day >= begun]
 
 
 def _setting(record: SweepRecord) -> tuple[object, ...]:

@@ -46,6 +46,11 @@ LEAST_LEFT = 0.2
 #: runs of a shock within so many days from the first are of one state [days]; common practice, no source: about what
 #: lies between two races' rebuilds
 SAME_STATE_DAYS = 60
+#: a later run of a setting shows that a shock has changed where its force, the mean over these speeds [m/s], differs by
+#: at least this share [1] and by so many standard errors [1], runs scattering by so much, standard deviation, a share
+#: of force [1]; judged: less is wear that a state may hold, and a rig's scatter is no change
+CHANGE_SPEEDS = (0.1, 0.15, 0.25, 0.4, 0.5)
+CHANGED_SHARE, CHANGED_SURELY, CHANGE_REPEAT = 0.05, 3.0, 0.013
 #: how far a state lies whose date is not known [days]
 NEVER_DAYS = 10**6
 #: oil temperature that tests are brought to, or the nearest one tested [°C]; common practice, no source: a rig's shop
@@ -201,6 +206,8 @@ JUDGED_FROM = 0.025
 #: a stranger is looked for from so many tests on, where a regular valve leaves more than this share of force, among so
 #: many tests that lie furthest off, and believed where without it no more than this share is left; judged
 FEWEST_TO_JUDGE, SUSPICIOUS, SUSPECTS, LESS_ODD = 8, 0.04, 2, 0.4
+#: with no more tests than this of a shock after others of it, its having changed explains what lies off; judged
+FEW_OF_STATE = 2
 #: how many tests' worth of belief stands against what left-out tests say of the bands [1]; judged
 LEFT_OUT_PRIOR = 4.0
 #: one test counts for no more than this, squares of standard deviations [1]; judged

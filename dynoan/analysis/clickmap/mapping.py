@@ -18,8 +18,6 @@ from dynoan.analysis.clickmap.assumptions import (
     LEAST_SHARE,
     LEFT_OUT_PRIOR,
     MOST_SQUARES,
-    ODD_LEAST,
-    ONE_FACTOR,
 )
 from dynoan.analysis.clickmap.at_rest import rest_words
 from dynoan.analysis.clickmap.crossing import crossing_suspected
@@ -31,6 +29,7 @@ from dynoan.analysis.clickmap.oddities import between_words, oddities, suspicion
 from dynoan.analysis.clickmap.returning import not_returning
 from dynoan.analysis.clickmap.rigs import rigs_apart
 from dynoan.analysis.clickmap.rigs import words as rig_words
+from dynoan.analysis.clickmap.shock_words import shock_words
 from dynoan.analysis.clickmap.states import reference
 from dynoan.analysis.clickmap.strangers import strangers
 from dynoan.analysis.clickmap.tables import tabulate
@@ -236,51 +235,8 @@ def _notes(
         notes.append("one tested setting: other clicks are a guess within wide bands")
     if len({t.shock for t in tested}) == 1:
         notes.append("one shock carried this pack: how far another would differ is not known")
-    notes.extend(_odd(tested, fits))
+    notes.extend(shock_words(tested, fits))
     return tuple(notes)
-
-
-def _odd(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirection]) -> list[str]:
-    """Return the shocks that differ far more than the others, and say by how much."""
-    shocks, words = sorted({t.shock for t in tested}), []
-    for direction, fitted in fits.items():
-        speeds = fitted.data.speeds
-        effects, states = fitted.state_effects(speeds), fitted.data.states
-        for number in fitted.spread.odd:
-            mine = [i for i, state in enumerate(states) if state.shock == shocks[number]]
-            worst = max(mine, key=lambda i: float(np.max(np.abs(effects[i]))))
-            share = 100 * np.expm1(effects[worst])
-            words.append(f"{shocks[number]} is {_how_weak(share, speeds, direction)} than the other shocks with this "
-                         "pack; it is left out of their mean and spread")  # fmt: skip
-        words += _changed(fitted, direction, shocks)
-    return words
-
-
-def _changed(fitted: FittedDirection, direction: Direction, shocks: Sequence[str]) -> list[str]:
-    """Return the states of shocks that lie far from how the others are: one that leaks now was sound before."""
-    speeds, states = fitted.data.speeds, fitted.data.states
-    effects, felt = fitted.state_effects(speeds), speeds >= JUDGED_FROM * 0.999
-    words = []
-    for at, (state, size) in enumerate(zip(states, fitted.spread.states, strict=False)):
-        others = [i for i, other in enumerate(states) if other.shock != state.shock]
-        if size < ODD_LEAST or shocks.index(state.shock) in fitted.spread.odd or not others:
-            continue
-        away = effects[at] - np.median(effects[others], axis=0)
-        if float(np.max(np.abs(away[felt]))) > ODD_LEAST:
-            when = f" as tested on {state.last}" if state.last else ""
-            words.append(f"{state.shock}{when} is {_how_weak(100 * np.expm1(away), speeds, direction)} than the other "
-                         "shocks with this pack")  # fmt: skip
-    return words
-
-
-def _how_weak(share: FloatArray, speeds: FloatArray, direction: Direction) -> str:
-    """Return by how much a shock differs [%], over speeds [m/s]: one factor where it is about the same at all."""
-    felt = speeds >= JUDGED_FROM * 0.999
-    away, at = share[felt], int(np.argmax(np.abs(share)))
-    way = "weaker" if share[at] < 0 else "stronger"
-    if float(np.ptp(away)) <= ONE_FACTOR * abs(float(away.mean())):
-        return f"about {abs(float(away.mean())):.0f} % {way} in {direction} at all speeds"
-    return f"up to {abs(share[at]):.0f} % {way} in {direction} (at {1000 * speeds[at]:.0f} mm/s)"
 
 
 def _apart_words(tested: Sequence[Tested], apart: Collection[int]) -> str:

@@ -132,7 +132,7 @@ def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, fl
                 continue
             if _of_play(kind, loose.get(axis.name, 0.0)):
                 said[kind, axis.name] = (f"{axis.name} may be odd beside that ({SUSPICION[kind]}), or its tests stood "
-                                         "beside their clicks: tell by runs that come to them from one end")  # fmt: skip
+                                         "beside their clicks: runs that come to them from one end tell")  # fmt: skip
             elif opening.kinds[kind] <= NAMED:
                 at = int(np.argmax(np.diag(opening.doubt)))
                 said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({100 * opening.kinds[kind]:.0f} "

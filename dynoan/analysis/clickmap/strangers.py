@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
+from dynoan.analysis.clickmap.assumptions import FEW_OF_STATE, FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out, pieces
 from dynoan.analysis.clickmap.sizes import fitted_sizes
@@ -35,7 +35,7 @@ def strangers(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> frozen
             continue
         # A test that leaves an adjuster open may well lie off.
         stated = [all(axis.name in t.from_closed for axis in data.axes) for t in tested]
-        stated = [held and not _outermost(data, i) for i, held in enumerate(stated)]
+        stated = [held and not _outermost(data, i) and not _changed(data, i) for i, held in enumerate(stated)]
         for number in (int(i) for i in np.argsort(-away)[:SUSPECTS] if stated[i]):
             share = _misfit(data.without(number))[0] / size
             judged[number] = min(judged.get(number, 1.0), share)
@@ -50,6 +50,13 @@ def _outermost(data: DirectionData, test: int) -> bool:
     ends = (clicks == clicks.min(axis=0)) | (clicks == clicks.max(axis=0))
     alone = (clicks == clicks[test]).sum(axis=0) == 1
     return bool(np.any(ends[test] & alone & np.asarray(data.moved)))
+
+
+def _changed(data: DirectionData, test: int) -> bool:
+    """Return whether a test may lie off because its shock has changed: one of the few of another state of it."""
+    mine = data.states[data.state[test]]
+    others = any(state.shock == mine.shock and state != mine for state in data.states)
+    return others and int(np.sum(data.state == data.state[test])) <= FEW_OF_STATE
 
 
 def _misfit(data: DirectionData) -> tuple[float, FloatArray]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dynoan.analysis.clickmap.assumptions import NEVER_SO_POOR, REFUSED, RIVAL
 from dynoan.analysis.clickmap.identify import Candidate, Identification
 from dynoan.analysis.clickmap.telling import TellingRun
@@ -13,6 +15,8 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 SHOWN, FIRST = 0.01, 3
 #: a true one would fit worse more often than this: it fits well
 WELL = 0.2
+#: a pack more probable than this is probably the one
+PROBABLY = 0.5
 COLUMNS = (
     "pack",
     "probability",
@@ -33,7 +37,11 @@ def _named(one: Named) -> list[Block]:
     likely = [m for i, m in enumerate(one.matches) if i < FIRST or m.candidate.probability > SHOWN]
     head = f"{one.unknown.label}: {verdict_words(one.found, one.telling)}"
     counted = one.matches[0].counting.counted_words()
-    return [Paragraph(head), Table(COLUMNS, [_row(m) for m in likely]), Paragraph(counted)]
+    return [
+        Paragraph(head),
+        Table(COLUMNS, [_row(m, number == 0) for number, m in enumerate(likely)]),
+        Paragraph(counted),
+    ]
 
 
 def verdict_words(found: Identification, telling: TellingRun | None = None) -> str:
@@ -43,14 +51,27 @@ def verdict_words(found: Identification, telling: TellingRun | None = None) -> s
         return f"pack {best.pack}"
     if found.verdict == "none of these":
         return "none of these packs; the nearest differ by more than their shocks do from one another"
-    rivals = [f"pack {c.pack}{_but(c)}" for c in found.candidates if c.probability > RIVAL]
+    rivals = [
+        f"pack {c.pack} ({100 * c.probability:.0f} %{_but(c)})" for c in found.candidates if c.probability > RIVAL
+    ]
     rivals += [f"a pack that is not here ({100 * found.none:.0f} %)"] if found.none > RIVAL else []
-    return f"cannot tell between {' and '.join(rivals)}" + _telling_words(telling)
+    if len(rivals) == 1:
+        return f"cannot tell, {rivals[0]} is not sure enough" + _telling_words(telling, alone=True)
+    alone = sum(c.probability > RIVAL for c in found.candidates) < 2
+    if best.probability > PROBABLY:
+        return f"cannot tell for sure: probably {rivals[0]}, else {_either(rivals[1:])}" + _telling_words(
+            telling, alone
+        )
+    return f"cannot tell between {', '.join(rivals[:-1])} and {rivals[-1]}" + _telling_words(telling, alone)
+
+
+def _either(names: Sequence[str]) -> str:
+    return f"{', '.join(names[:-1])} or {names[-1]}" if len(names) > 1 else names[0]
 
 
 def _but(one: Candidate) -> str:
     """Return how poorly a rival fits, where it does, as the table below says it."""
-    words = {"poorly": ", which fits poorly,", "not": ", which does not fit,"}
+    words = {"poorly": ", fits poorly", "not": ", does not fit"}
     return words.get(_fit(one), "")
 
 
@@ -60,26 +81,31 @@ def _fit(one: Candidate) -> str:
     return next((word for least, word in words if one.surprise >= least), "not")
 
 
-def _telling_words(run: TellingRun | None) -> str:
+def _telling_words(run: TellingRun | None, alone: bool) -> str:
+    """Return which run would tell; `alone`: from a pack that nobody tested, of which nobody knows where it differs."""
     if run is None:
         return "; with nothing to turn only further runs of the known packs would tell"
     inward = [name for name, click in run.from_closed.items() if click == 0]
     outward = [name for name in run.from_closed if name not in inward]
     ends = [f"{', '.join(names)} all {way}" for names, way in ((inward, "in"), (outward, "out")) if names]
     where = f"a run of it with {' and '.join(ends)}"
+    if alone:
+        return f"; {where} tells most: two packs that are alike here by chance are seldom so there too"
     return f"; {where} would tell" if run.tells else f"; {where} tells most, yet not enough: test the packs there too"
 
 
-def _row(one: Likely) -> list[str]:
+def _row(one: Likely, first: bool) -> list[str]:
     found = one.candidate
     within = ", ".join(f"{n} {low}–{high}" for n, (low, high) in one.ranges.items())
     return [found.pack, f"{100 * found.probability:.0f} %", clicks_text(one.clicks) or "–", within or "–",
-            f"{found.difference:.1f} %", _fit(found), _why(found)]  # fmt: skip
+            f"{found.difference:.1f} %", _fit(found), _why(found, first)]  # fmt: skip
 
 
-def _why(one: Candidate) -> str:
+def _why(one: Candidate, first: bool) -> str:
     """Return what decides a candidate's place: how well its best clicks fit, against how much the map allows there."""
     if one.surprise < REFUSED:
-        near = one.probability > RIVAL
+        near = first and one.probability > RIVAL
         return f"{'the nearest, yet it' if near else 'it'} differs by more than its band allows"
-    return "likeliest over all its clicks" if one.probability > RIVAL else "fits, but others fit better"
+    if first:
+        return "likeliest: over all its clicks it fits best"
+    return "fits too, less likely over all its clicks" if one.probability > RIVAL else "fits, but others fit better"
