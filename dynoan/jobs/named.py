@@ -55,4 +55,10 @@ def gas_remarks(a: Resolved, b: Resolved) -> list[str]:
         return []
     strong, weak = (a, b) if off > 0 else (b, a)
     more = f"{strong.label} has {abs(off):.0f} N more gas force than {weak.label}"
+    if _table(a) != _table(b):
+        return [f"{more}; of a peak table it is mostly taken out at the rig: damping is compared without it"]
     return [f"{more}; damping is compared without it, but a pair needs the same gas pressure"]
+
+
+def _table(one: Resolved) -> bool:
+    return bool(one.sweeps) and all(sweep.layout == "peaks" for sweep in one.sweeps)

@@ -60,8 +60,9 @@ def test_where_it_cannot_tell_the_run_that_would_is_named_in_the_record_and_in_w
     for name, at in one.telling.from_closed.items():
         assert at in {0, 20}, name
     (head,) = [b.text for b in presenting.blocks(known, Look()) if isinstance(b, Paragraph)][:1]
-    assert "cannot tell between pack mixed and a pack that is not here" in head
-    assert head.endswith("would tell")
+    assert f"cannot tell for sure: probably pack mixed ({100 * one.matches[0].candidate.probability:.0f} %)" in head
+    assert f"else a pack that is not here ({100 * one.found.none:.0f} %); a run of it with " in head
+    assert head.endswith("tells most: two packs that are alike here by chance are seldom so there too")
 
 
 def test_the_record_and_the_frame_hold_every_pack_best_first(known):

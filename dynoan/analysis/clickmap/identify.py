@@ -23,6 +23,8 @@ from dynoan.analysis.clickmap.assumptions import (
     FRICTION_SPLIT,
     IDENTIFY_EVIDENCE,
     IDENTIFY_SPEEDS,
+    JUDGED_FROM,
+    LEAST_FORCE,
     MAP_RUNS_ON,
     REFUSED,
     RUN_SCATTER,
@@ -230,7 +232,7 @@ def _speeds(side: Side, table: DirectionMap) -> FloatArray:
 
 
 def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: float) -> tuple[_Sums, FloatArray]:
-    """Return the sums of one direction at every click, and the mean difference [%].
+    """Return the sums of one direction at every click, and the mean difference, of forces that somebody feels [%].
 
     `strange`: of a pack akin to this one, which no test tells of, how far its damping lies off [1].
     """
@@ -255,7 +257,9 @@ def _direction(seen: _Seen, table: DirectionMap, speeds: FloatArray, strange: fl
 
     sums = _Sums(dot(z, z), (dot(z, ones), dot(z, newtons)),
                  (dot(ones, ones), dot(ones, newtons), dot(newtons, newtons)), log_sd)  # fmt: skip
-    return sums, 100 * np.mean(np.abs(np.expm1(residual)), axis=-1)
+    away = np.abs(force - seen.force) / np.maximum(seen.force, LEAST_FORCE)
+    felt = speeds >= JUDGED_FROM * 0.999
+    return sums, 100 * np.mean(away[..., felt] if np.any(felt) else away, axis=-1)
 
 
 def _map_alike(table: DirectionMap, speeds: FloatArray) -> FloatArray:

@@ -11,6 +11,9 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
+#: half an interval of so many tolerances is wide for what a record does not tell, whatever number of them there is
+WIDE = 2.0
+
 
 def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
     """Return what people read: each setting with its bands, the verdict, what to turn, and the cautions."""
@@ -53,6 +56,13 @@ def more_runs(found: list[Match]) -> str:
     if known and len(known) == len(needs):
         more = max(known)
         return f"about {more} more run{'s' if more > 1 else ''} of each would settle it"
+    open_ = [(one, band) for one in found for band in one.bands if _place(band, one.tolerance) == "open"]
+    worst, wide = max(open_, key=lambda pair: pair[1].high - pair[1].low)
+    half = (wide.high - wide.low) / 2
+    if half > WIDE * worst.tolerance:
+        return (f"what is open is so for what the records tell, not for scatter (± {half:.0f} % at worst, in "
+                f"{wide.direction}): a peak table or a run at one speed leaves friction in; traces of both over "
+                "several speeds would tell")  # fmt: skip
     return "the difference lies so near the tolerance that no reasonable number of runs would settle it"
 
 
