@@ -18,6 +18,9 @@ from dynoan.workbench.resolving import Resolved
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
+#: oddities that say that clicks are not counted as taken
+COUNTED = ("counted the other way", "counted two ways")
+
 
 @dataclass(frozen=True)
 class IdentifyQuestion:
@@ -140,6 +143,11 @@ def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, S
 def _warnings(one: Named, maps: Mapping[str, ClickMap]) -> list[str]:
     best = one.found.candidates[0]
     said = list(one.unknown.curve.warnings)
+    for rival in (c for c in one.found.candidates if c is best or c.probability > RIVAL):
+        map = maps[rival.pack]
+        # That clicks are counted otherwise than taken comes before what is said of clicks.
+        told = [*(odd.words for odd in map.oddities if odd.kind in COUNTED), *map.at_rest]
+        said += [f"pack {rival.pack}: {words}" for words in dict.fromkeys(told)]
     if maps[best.pack].view == "single":
         said.append(f"pack {best.pack} has one tested setting: its clicks cannot be told")
     stated = one.unknown.pack

@@ -101,7 +101,15 @@ def answer(bench: Workbench, question: PlanQuestion) -> PlanAnswer:
                     "again after the first runs")  # fmt: skip
     if not adjusters:
         said.append("no adjusters are known for this pack; name its shock, or add shocks/NAME.toml")
-    return PlanAnswer(question, made, counting, bench.library.team, warnings=tuple(said))
+    return PlanAnswer(question, made, counting, bench.library.team, warnings=(*said, *_doubts(bench, question.pack)))
+
+
+def _doubts(bench: Workbench, pack: str) -> tuple[str, ...]:
+    """Return what is odd or may be odd about a tested pack, with the runs that would tell."""
+    if pack not in bench.library.packs():
+        return ()
+    map = bench.click_map(pack)
+    return tuple(dict.fromkeys((*(odd.words for odd in map.oddities), *map.doubts)))
 
 
 def _known(bench: Workbench, question: PlanQuestion) -> tuple[Shock, tuple[Adjuster, ...], tuple[Tested, ...]]:

@@ -117,6 +117,8 @@ class ClickMap:
     notes: tuple[str, ...] = field(default=())
     states: tuple[ShockState, ...] = ()  #: of its shocks, by shock and date
     oddities: tuple[Oddity, ...] = ()
+    doubts: tuple[str, ...] = ()  #: what may be odd and is not sure, each with the run that would tell; in `notes` too
+    at_rest: tuple[str, ...] = ()  #: which force stays as the shaft comes to rest; in `notes` too
     carried: tuple[CarriedUnit, ...] = ()  #: shocks not tested with the pack that other packs tell of
     reference_c: float | None = None  #: oil temperature all tests were brought to; None where none told its own [°C]
 

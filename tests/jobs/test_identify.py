@@ -111,7 +111,7 @@ def test_what_the_sentence_says_and_what_the_table_says_agree(known, surprise, f
     shown = presenting.blocks(replace(known, named=(replace(one, found=found, matches=likely),)), Look())
     head, table = (next(b for b in shown if isinstance(b, kind)) for kind in (Paragraph, Table))
     assert table.rows[0][table.columns.index("how well it fits")] == fits
-    said = {"poorly": "which fits poorly", "not": "which does not fit"}
+    said = {"poorly": "fits poorly", "not": "does not fit"}
     assert [words for words in said.values() if words in head.text] == \
         ([said[fits]] if fits in said and verdict == "cannot tell" else [])  # fmt: skip
     assert ("a pack that is not here" in head.text) == (verdict == "cannot tell")

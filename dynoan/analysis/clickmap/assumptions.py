@@ -137,6 +137,9 @@ SUSPECTED = 0.35
 #: an adjuster's tests leave open how it acts where no test stands in so wide a part of its range [1]; common practice,
 #: no source: what has said all early and what opens evenly differ most there
 WIDE_GAP = 0.6
+#: a click at an end is said to be dead where the openings' mean moves by less than this share of the middle click's
+#: step [1]; judged: three ways in four have it dead then
+DEAD_STEP = 0.25
 #: an adjuster has said nearly all at this share of its effect [1]; common practice, no source
 MOSTLY = 0.9
 #: sizes tried for the discrepancy and for the spread between shocks, shares of force [1]

@@ -60,6 +60,8 @@ class FittedPack:
     notes: tuple[str, ...] = ()
     oddities: tuple[Oddity, ...] = ()
     read: tuple[Tested, ...] = ()  #: all tests, those left out among them, their clicks counted from one end
+    doubts: tuple[str, ...] = ()  #: what may be odd and is not sure, each with the run that would tell
+    at_rest: tuple[str, ...] = ()  #: which force stays as the shaft comes to rest
 
     def direction(self, direction: Direction) -> FittedDirection:
         """Return one direction."""
@@ -99,7 +101,7 @@ def fit_map(
         shocks=shocks, gas_force=_mean([c.gas_force for c in curves]), friction=_mean([c.friction for c in curves]),
         spread_pct=100 * float(np.mean(shares)) if len(shocks) > 1 else float("nan"), notes=fitted.notes,
         states=tuple(ShockState(*state) for state in fitted.compression.data.states), oddities=fitted.oddities,
-        reference_c=reference(tested),
+        reference_c=reference(tested), doubts=fitted.doubts, at_rest=fitted.at_rest,
     )  # fmt: skip
 
 
@@ -138,10 +140,10 @@ def fit_pack(
         words += more
     loose = not_returning(fits)
     odd = (*odd, *oddities(adjusters, fits, loose))
-    open_ = (*between_words(adjusters, kept), *suspicions(fits, loose), *rest_words(fits))
-    notes = dict.fromkeys((*_notes(adjusters, kept, fits, chosen), *words, *(one.words for one in odd), *open_))
+    doubts, rest = (*between_words(adjusters, kept), *suspicions(fits, loose)), rest_words(fits)
+    notes = dict.fromkeys((*_notes(adjusters, kept, fits, chosen), *words, *(one.words for one in odd), *doubts, *rest))
     return FittedPack(pack, tuple(adjusters), tuple(kept), fits["compression"], fits["rebound"], chosen, left,
-                      tuple(notes), odd, read)  # fmt: skip
+                      tuple(notes), odd, read, doubts, rest)  # fmt: skip
 
 
 def _scaled_by_rigs(fits: dict[Direction, FittedDirection]) -> tuple[dict[Direction, FittedDirection], list[str]]:

@@ -7,7 +7,15 @@ from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import FEWEST_TO_JUDGE, MOSTLY, NAMED, SURELY_RISES, SUSPECTED, WIDE_GAP
+from dynoan.analysis.clickmap.assumptions import (
+    DEAD_STEP,
+    FEWEST_TO_JUDGE,
+    MOSTLY,
+    NAMED,
+    SURELY_RISES,
+    SUSPECTED,
+    WIDE_GAP,
+)
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.plain import clearly_rises
@@ -54,10 +62,10 @@ def _wrong_way(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDir
         return []
     if len(wrong) == len(ways):
         counted = {one.name: one.counted for one in adjusters}
-        return [Oddity("counted the other way", name,
-                       f"{name}: force falls as its clicks are turned in, so they are counted the other way than taken "
-                       f"({counted.get(name, 'from closed')}); give the shock a file that says how it is counted")
-                for name in wrong]  # fmt: skip
+        ways_taken = ", ".join(sorted({counted.get(name, "from closed") for name in wrong}))
+        words = (f"{', '.join(wrong)}: force falls as clicks are turned in, so they are counted the other way than taken "
+                 f"({ways_taken}); give the shock a file that says how it is counted")  # fmt: skip
+        return [Oddity("counted the other way", name, words) for name in wrong]
     return [Oddity("wrong way", name, f"{name} works the wrong way round: turned out, force rises")
             for name in wrong if _clear(name, fits)]  # fmt: skip
 
@@ -92,7 +100,7 @@ def _of_play(kind: str, loose: float) -> bool:
 
 
 def _words(kind: str, name: str, opening: ClickOpening) -> str:
-    sure = f"{100 * opening.kinds[kind]:.0f} % sure"
+    sure = _sure(opening.kinds[kind])
     likeliest: OpeningTable = opening.likeliest
     steps = np.abs(np.diff(likeliest.table))
     if kind == "stepped":
@@ -100,7 +108,9 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
         every = round(len(steps) / max(acting, 1))
         return f"{name} acts at about every {every}. click only ({sure})"
     if kind == "dead clicks":
-        alive = np.flatnonzero(steps > 1e-9)
+        # An end that only the likeliest of many ways has dead is not said to be.
+        mean = np.abs(np.diff(opening.table))
+        alive = np.flatnonzero((steps > 1e-9) | (mean > DEAD_STEP * np.median(mean)))
         first, last = (int(alive[0]), len(steps) - 1 - int(alive[-1])) if len(alive) else (0, 0)
         ends = [f"the first {first}" if first else "", f"the last {last}" if last else ""]
         return f"{name}: {' and '.join(filter(None, ends))} clicks from closed seem to do nothing ({sure})"
@@ -111,10 +121,15 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
     return f"{name} falls back near click {at + 1} from closed: there it acts the other way ({sure})"
 
 
+def _sure(share: float) -> str:
+    """Return how sure something is; nothing that is reckoned so is wholly sure."""
+    return "over 99 % sure" if share > 0.99 else f"{100 * share:.0f} % sure"
+
+
 def _loose(loose: Mapping[str, float]) -> list[Oddity]:
     return [Oddity("hysteresis", name,
                    f"{name} does not come back to the same place: its tests lie off as half a click would move them "
-                   f"({100 * sure:.0f} % sure); turn it to its click from the same end every time")
+                   f"({_sure(sure)}); turn it to its click from the same end every time")
             for name, sure in loose.items() if sure > NAMED]  # fmt: skip
 
 
@@ -159,6 +174,5 @@ def _crossing(fits: Mapping[Direction, FittedDirection]) -> list[Oddity]:
     for direction, fitted in fits.items():
         if fitted.crossing > NAMED:
             name = fitted.data.axes[-1].name
-            sure = f"{100 * fitted.crossing:.0f} % sure"
-            out.append(Oddity("cross-talk", name, f"{name} moves {direction} as well ({sure})"))
+            out.append(Oddity("cross-talk", name, f"{name} moves {direction} as well ({_sure(fitted.crossing)})"))
     return out
