@@ -63,8 +63,8 @@ def _wrong_way(adjusters: Sequence[Adjuster], fits: Mapping[Direction, FittedDir
     if len(wrong) == len(ways):
         counted = {one.name: one.counted for one in adjusters}
         ways_taken = ", ".join(sorted({counted.get(name, "from closed") for name in wrong}))
-        words = (f"{', '.join(wrong)}: force falls as clicks are turned in, so they are counted the other way than taken "
-                 f"({ways_taken}); give the shock a file that says how it is counted")  # fmt: skip
+        words = (f"{', '.join(wrong)}: force falls as clicks are turned in, so they are counted the other way than "
+                 f"taken ({ways_taken}); give the shock a file that says how it is counted")  # fmt: skip
         return [Oddity("counted the other way", name, words) for name in wrong]
     return [Oddity("wrong way", name, f"{name} works the wrong way round: turned out, force rises")
             for name in wrong if _clear(name, fits)]  # fmt: skip
