@@ -109,6 +109,7 @@ def test_gas_that_differs_is_remarked_on_whichever_comes_first():
     a, b = named("a", gas_force=100.0), named("b", gas_force=130.0)
     assert gas_remarks(a, b) == gas_remarks(b, a)
     assert gas_remarks(a, b)[0].startswith("b has 30 N more gas force than a")
+    assert "a pair needs the same" in gas_remarks(a, b)[0]
     assert gas_remarks(a, named("c", gas_force=119.0)) == []
     assert gas_remarks(a, named("c", gas_force=float("nan"))) == []
 

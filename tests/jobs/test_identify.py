@@ -9,7 +9,8 @@ import pytest
 from dynoan.analysis.clickmap.identify import Identification
 from dynoan.errors import LookupFault
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.identify import IdentifyQuestion, answer
+from dynoan.jobs.identify import IdentifyQuestion, _warnings, answer
+from dynoan.model.clickmap import Oddity
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
@@ -125,3 +126,19 @@ def test_no_pack_that_does_not_fit_is_named_and_none_is_said_only_where_it_is_ne
         assert (one.found.verdict == "none of these") == (one.found.none >= 0.9)
         assert (one.found.verdict == "pack") == (best.probability >= 0.9)
         assert best.probability <= best.surprise / 0.05
+
+
+def test_clicks_counted_otherwise_and_a_force_at_rest_are_told_of_the_pack_it_is_likest(bench, packs, known):
+    maps = bench.click_maps(["gravel", "mixed"])
+    turned = Oddity("counted the other way", "lsc", "lsc: counted the other way")
+    odd = replace(maps["mixed"], oddities=(turned,), at_rest=("in compression 20 N stays",))
+    said = _warnings(known.named[0], {"gravel": replace(maps["gravel"], oddities=(turned,)), "mixed": odd})
+    assert said[-2:] == ["pack mixed: lsc: counted the other way", "pack mixed: in compression 20 N stays"]
+    assert not any(words.startswith("pack gravel") for words in said)  # that it is gravel is next to impossible
+
+
+def test_the_first_alone_is_called_likeliest(known):
+    (table,) = [b for b in presenting.blocks(known, Look()) if isinstance(b, Table)][:1]
+    why = [row[-1] for row in table.rows]
+    assert why[0].startswith("likeliest")
+    assert not any("likeliest" in words for words in why[1:])

@@ -11,6 +11,7 @@ import pytest
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.plan import PlanQuestion, answer
+from dynoan.model.clickmap import Oddity
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
@@ -114,3 +115,11 @@ def test_without_a_door_there_is_no_sheet(known, monkeypatch):
     monkeypatch.setattr(Answer, "presenter", None)
     with pytest.raises(NotImplementedError, match=r"dynoan\.open"):
         known.page()
+
+
+def test_what_may_be_odd_is_said_with_the_run_that_would_tell(bench, monkeypatch):
+    odd = replace(bench.click_map("gravel"), doubts=("lsc may be odd; a run at lsc 4 from closed would tell most",),
+                  oddities=(Oddity("stepped", "lsr", "lsr acts at every 2. click only"),))  # fmt: skip
+    monkeypatch.setattr(bench, "click_map", lambda pack: odd)
+    said = answer(bench, PlanQuestion.asked("gravel", runs=1)).warnings
+    assert said == (odd.oddities[0].words, odd.doubts[0])

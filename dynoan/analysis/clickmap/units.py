@@ -136,8 +136,9 @@ def spread_pct(map: ClickMap, shock: str) -> float:
 def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...]:
     """Return what other packs tell of shocks that a pack was never tested with.
 
-    The factor of such a shock over those that both packs were tested with is taken over. What differs from speed to
-    speed is no factor: a leak weighs otherwise in another pack, and stays as doubt.
+    The factor of such a shock over those that both packs were tested with is taken over, these as they were when it was
+    tested: one of them that has changed since is no measure of it. What differs from speed to speed is no factor: a
+    leak weighs otherwise in another pack, and stays as doubt.
     """
     out: dict[str, CarriedUnit] = {}
     for other in others:
@@ -145,13 +146,20 @@ def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...
         for shock in other.shocks:
             if shock in map.shocks or shock in out or not common:
                 continue
-            ln = {d: _relative(other.direction(d), other, [shock])
-                  - _relative(other.direction(d), other, common)
-                  + _relative(map.direction(d), map, common) for d in DIRECTIONS}  # fmt: skip
-            uneven = max(float(np.var(_logs(other.direction(d), other, shock))) for d in DIRECTIONS)
+            then = _last_day(other, shock)
+            ln = {d: _relative(other.direction(d), other, [shock], then)
+                  - _relative(other.direction(d), other, common, then)
+                  + _relative(map.direction(d), map, common, then) for d in DIRECTIONS}  # fmt: skip
+            uneven = max(float(np.var(_logs(other.direction(d), other, shock, then))) for d in DIRECTIONS)
             variance = CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * _left(map, common) + uneven
             out[shock] = CarriedUnit(shock, ln["compression"], ln["rebound"], variance, other.pack)
     return tuple(out.values())
+
+
+def _last_day(map: ClickMap, shock: str) -> str | None:
+    """Return the day on which a shock was last tested with a pack; None where nobody wrote it."""
+    number = state_number(map, shock)
+    return None if number is None else map.states[number].last or None
 
 
 def _left(map: ClickMap, common: Sequence[str]) -> float:
@@ -159,14 +167,17 @@ def _left(map: ClickMap, common: Sequence[str]) -> float:
     return 1.0 / len(common) - 1.0 / len(map.shocks)
 
 
-def _relative(table: DirectionMap, map: ClickMap, shocks: Sequence[str]) -> float:
-    """Return the mean logarithm of some shocks' force over that of the tables. [1]"""
-    return float(np.mean([_logs(table, map, shock) for shock in shocks]))
+def _relative(table: DirectionMap, map: ClickMap, shocks: Sequence[str], date: str | None) -> float:
+    """Return the mean logarithm of some shocks' force at a date over that of the tables. [1]"""
+    return float(np.mean([_logs(table, map, shock, date) for shock in shocks]))
 
 
-def _logs(table: DirectionMap, map: ClickMap, shock: str) -> FloatArray:
-    """Return the logarithm of a shock's force over that of the tables, at the speeds that tests hold, (S,). [1]"""
+def _logs(table: DirectionMap, map: ClickMap, shock: str, date: str | None) -> FloatArray:
+    """Return the logarithm of a shock's force at a date over that of the tables, over tested speeds, (S,). [1]"""
     seen = (table.speeds >= JUDGED_FROM) & (table.speeds <= table.top_speed)
+    number = state_number(map, shock, date)
+    if table.states is not None and number is not None:
+        return np.asarray(np.log(table.states[number][seen]))
     if table.scales is None:
         return np.zeros(int(seen.sum()))
     return np.asarray(np.log(table.scales[map.shocks.index(shock)][seen]))
