@@ -104,7 +104,7 @@ COMMONNESS = {"dead clicks": 0.10, "stepped": 0.07, "not monotone": 0.04, "satur
 #: in bands oddities count as so many times as common [1]; judged: tests that stand at like places of every step, or on
 #: one side of a fall, cannot show it, and a band is to hold on odd packs too; a screw that has said all early is most
 #: unlike an even one where no test stands between its ends, which many plans have
-ODD_DOUBTED = {"dead clicks": 2.5, "stepped": 2.5, "not monotone": 2.5, "saturating": 10.0}
+ODD_DOUBTED = {"dead clicks": 2.5, "stepped": 2.5, "not monotone": 2.5, "saturating": 4.0}
 #: which share of the evidence for one way of opening over another counts [1]; judged: the valve is a little wrong, and
 #: what it misses hangs together over speeds and tests more than their covariance says
 EVIDENCE_SHARE = 0.5
