@@ -16,14 +16,14 @@ from dynoan.model.curve import Direction
 
 
 @dataclass(frozen=True)
-class AtRest:
+class StaysAtRest:
     """A force that stays at rest, in the direction of its damping; below zero it helps the motion."""
 
     force: float  #: [N]
     sd: float  #: standard error [N]
 
 
-def at_rest(fitted: FittedDirection) -> AtRest | None:
+def at_rest(fitted: FittedDirection) -> StaysAtRest | None:
     """Return the force that stays at rest, or None where none was looked for or none is sure. [N]"""
     trend = fitted.trend
     if not isinstance(trend, ValveTrend) or not trend.roles.rest:
@@ -31,7 +31,7 @@ def at_rest(fitted: FittedDirection) -> AtRest | None:
     k = INDEX["rest"]
     j = fitted.jacobian[:, k]
     left = 1.0 - float(j @ np.linalg.solve(fitted.total, j))
-    found = AtRest(float(trend.theta[k]), float(trend.width[k] * np.sqrt(max(left, 0.0))))
+    found = StaysAtRest(float(trend.theta[k]), float(trend.width[k] * np.sqrt(max(left, 0.0))))
     return found if abs(found.force) > REST_SUSPECTED * found.sd else None
 
 
