@@ -19,7 +19,7 @@ from dynoan.analysis.conditioning.effects import (
     yielding,
 )
 from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, held
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.splines import Design, design
 from dynoan.analysis.conditioning.state import LAGS, Lag, State
@@ -66,6 +66,7 @@ class Columns:
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
         self.size = sum(self.sizes)
+        self.steep = a.SLOPE_FLOOR if one_speed(rows) else a.STEEP_START
         self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
         self.to_weights = steps_to_weights(self.sizes)
         self.timed = bool(np.any(rows.force_rate != 0))

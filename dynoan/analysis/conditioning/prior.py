@@ -133,7 +133,7 @@ def _smooth(columns: Columns, problem: Normal, exponents: tuple[float, float]) -
     out = []
     for side, (exponent, part) in enumerate(zip(exponents, (slice(0, k), slice(k, n)), strict=True)):
         if (side, exponent) not in problem.smooth:
-            root = smoothness(columns.edges[side], problem.steps[part], exponent)
+            root = smoothness(columns.edges[side], problem.steps[part], exponent, columns.steep)
             problem.smooth[side, exponent] = root.T @ root, float(np.sum(np.log(np.abs(np.diag(root)))))
         out.append((part, *problem.smooth[side, exponent]))
     return out

@@ -48,11 +48,12 @@ def steps_to_weights(sizes: tuple[int, int]) -> FloatArray:
     return out
 
 
-def smoothness(edges: FloatArray, steps: FloatArray, exponent: float) -> FloatArray:
+def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: float = SLOPE_FLOOR) -> FloatArray:
     """Return the root of the precision that ties neighbouring slopes together, upper triangular, shape (k, k). [1/N]
 
     Below `BLEED_SPEEDS[0]` the slope is expected to go with speed to the power of `exponent`: 0 where leaks rule, 1
-    where a bleed is an orifice. Sizes are those of the present `steps`. [N]
+    where a bleed is an orifice. Sizes are those of the present `steps`. [N] Below, a slope may be `steep` times the
+    secant there, where that is more.
     """
     at, gaps, free = _places(edges.tobytes())
     slope = steps / gaps
@@ -64,7 +65,8 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float) -> FloatAr
     size = np.maximum(size, 0.02 * _median(size))
     first = BLEED_SPEEDS[0]
     ref = (at > 0.6 * first) & (at < 2.0 * first)
-    size[at < first] = _median(size[ref]) if ref.any() else _median(size)
+    below = np.maximum(size, steep * secant)
+    size[at < first] = _median(below[ref]) if ref.any() else _median(size)
     law = (np.minimum(at, first) / first) ** exponent
     scale = free * np.sqrt(size[1:] * size[:-1])
     rows = np.zeros((len(at), len(at)))
