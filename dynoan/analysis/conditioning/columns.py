@@ -19,7 +19,7 @@ from dynoan.analysis.conditioning.effects import (
     yielding,
 )
 from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, held
-from dynoan.analysis.conditioning.rows import Rows, one_speed
+from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.splines import Design, design
 from dynoan.analysis.conditioning.state import LAGS, Lag, State
@@ -57,8 +57,13 @@ class Valve:
 class Columns:
     """What stays the same of a record's columns over all steps."""
 
-    def __init__(self, rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> None:
-        """Take the rows of a record and its rests; `gas_out` where gas force was taken out of it before."""
+    def __init__(
+        self, rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS, steep: float = a.SLOPE_FLOOR
+    ) -> None:
+        """Take the rows of a record and its rests; `gas_out` where gas force was taken out of it before.
+
+        Slopes near zero may be `steep` times the secant above. [1]
+        """
         self.rows, self.gas_out = rows, gas_out
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
         v = rows.velocity
@@ -66,7 +71,7 @@ class Columns:
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
         self.size = sum(self.sizes)
-        self.steep = a.SLOPE_FLOOR if one_speed(rows) else a.STEEP_START
+        self.steep = steep
         self.guess = np.concatenate([np.diff(centres(e), prepend=0.0) * self.peak / e[-1] for e in self.edges])
         self.to_weights = steps_to_weights(self.sizes)
         self.timed = bool(np.any(rows.force_rate != 0))

@@ -61,7 +61,15 @@ def separate(rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> S
 
     `gas_out` says that gas force was taken out of the record before, `rests` where it stood still.
     """
-    whole = Columns(rows, gas_out=gas_out, rests=rests)
+    found = _apart(Columns(rows, gas_out=gas_out, rests=rests))
+    if one_speed(rows) or np.std(found.rest) < a.LEFT_OVER * np.sqrt(np.mean(found.rows.variance)):
+        return found
+    steep = _apart(Columns(rows, gas_out=gas_out, rests=rests, steep=a.STEEP_START))
+    return steep if loss(steep.rows, steep.rest) < a.FAR_LESS * loss(found.rows, found.rest) else found
+
+
+def _apart(whole: Columns) -> Separated:
+    rows = whole.rows
     if not rows.count.all():
         whole = whole.some(np.flatnonzero(rows.count))
         rows = whole.rows
