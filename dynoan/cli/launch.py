@@ -26,7 +26,7 @@ Examples:
   dynoan launch kestrel --what 'rear.antisquat=80 %'
   dynoan launch kestrel --holes --plot holes.png
   dynoan launch kestrel --surface sticky --held '900 N m'
-  dynoan launch kestrel --surface loose --slip 0.15 --setting rear=gravel@lsc=4
+  dynoan launch kestrel --surface loose --slip 0.15 --setting rear=@lsc=4
   dynoan launch kestrel --surface loose --best steadiest --axle rear
 """
 OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")

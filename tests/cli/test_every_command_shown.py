@@ -164,7 +164,7 @@ def on_page(path: Path) -> str:
 def _texts(data: Any) -> Iterator[str]:
     """Yield the texts of a page's data that it may show."""
     if isinstance(data, str):
-        yield data if len(data) < 1000 or " " in data else ""  # a table of numbers, packed
+        yield data if len(data) < 120 or " " in data else ""  # a table of numbers, packed
     elif isinstance(data, list):
         for one in data:
             yield from _texts(one)

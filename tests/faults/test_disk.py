@@ -6,8 +6,10 @@ import errno
 import os
 import shutil
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from dynoan.errors import LibraryError, LookupFault
@@ -170,5 +172,12 @@ def test_a_cache_that_cannot_be_written_stops_nothing(library, monkeypatch):
 
 def test_a_picture_of_a_car_with_an_axle_that_has_no_curves_is_written(tmp_path):
     library = filled(tmp_path / "lib")  # the rear of its car has no pack
+    at = np.arange(3000) / 1000.0
+    whole, original = made_sweep(7)
+    moving = {"time": at, "velocity": 0.3 * np.sin(9 * at), "force": 900 * np.sin(9 * at) + 60}
+    library.add(replace(whole, channels=moving, clicks={"lsc": 9, "lsr": 9}), original)
+    for record in library.records():
+        if record.clicks["lsc"] != 9:
+            library.remove(record.id)
     done = dynoan("--library", library.path, "ratio", "kestrel", "--plot", tmp_path / "ratio.png")
     assert (done.code, (tmp_path / "ratio.png").stat().st_size > 10_000) == (0, True), done.err

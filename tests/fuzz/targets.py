@@ -119,7 +119,7 @@ def _phone_logs() -> list[bytes]:
         f"time,ax,ay,az\n{seconds}".encode(),
         f"Time (s),Acceleration x (m/s^2),Acceleration y (m/s^2),Acceleration z (m/s^2)\n{seconds}".encode(),
         f"timestamp;gFx;gFy;gFz\n{stamps.replace('.', ',')}".encode(),
-        f"ms\tFL [mm]\tFR [mm]\n{travel}".encode(),
+        f"Time [ms]\tFL [mm]\tFR [mm]\n{travel}".encode(),
     ]
 
 
