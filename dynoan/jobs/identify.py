@@ -88,6 +88,7 @@ class IdentifyAnswer(Answer):
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan identify --json`` prints it: the first, and all where there are several."""
         bodies = [{"what": one.unknown.label, "verdict": one.found.verdict, "probability_of_none": one.found.none,
+                   "untested_adjusters": {pack: list(names) for pack, names in one.found.untested.items()},
                    "telling_run": _telling(one), "matches": [_dict(m) for m in one.matches]}
                   for one in self.named]  # fmt: skip
         return bodies[0] if len(bodies) == 1 else {**bodies[0], "all": bodies}
@@ -133,7 +134,7 @@ def answer(bench: Workbench, question: IdentifyQuestion) -> IdentifyAnswer:
 def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, Shock]) -> Named:
     found = identify_curve(one.curve, list(maps.values()))
     matches = tuple(Likely(c, counting[c.pack]) for c in found.candidates)
-    if found.verdict != "cannot tell":
+    if found.verdict != "cannot tell" or found.untested:
         return Named(one, found, matches)
     rivals = [c for c in found.candidates if c.probability > RIVAL] or [found.candidates[0]]
     run = telling_run([maps[c.pack] for c in rivals], [c.from_closed for c in rivals])

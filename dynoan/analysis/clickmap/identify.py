@@ -10,8 +10,9 @@ poor fit leaves of the others' probability.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import reduce
 from typing import Literal
 
 import numpy as np
@@ -39,6 +40,7 @@ from dynoan.analysis.clickmap.assumptions import (
     UNSAID_WARMTH,
     USUAL_FRICTION_SD,
 )
+from dynoan.analysis.clickmap.authority import moved
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
 from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
@@ -47,6 +49,7 @@ from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.shock import ACTS_ON
 
 Verdict = Literal["pack", "none of these", "cannot tell"]
 
@@ -71,6 +74,8 @@ class Identification:
     verdict: Verdict
     candidates: tuple[Candidate, ...]  #: best first
     none: float = 0.0  #: probability that it is none of the known ones
+    #: adjusters that no test of a pack moved, by pack: at other clicks of these it may be that one all the same
+    untested: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -119,7 +124,23 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
     found = [_candidate(m, s, float(p)) for m, s, p in zip(maps, scores, known / total, strict=True)]
     ranked = tuple(sorted(found, key=lambda c: (-c.probability, c.difference, c.pack)))
     none = 1.0 - sum(c.probability for c in ranked)
-    return Identification(_verdict(ranked, none), ranked, none)
+    verdict = _verdict(ranked, none)
+    untested = {m.pack: names for m in maps if (names := _left_open(curve, m))} if verdict == "none of these" else {}
+    return Identification("cannot tell" if untested else verdict, ranked, none, untested)
+
+
+def _left_open(curve: Curve, map: ClickMap) -> tuple[str, ...]:
+    """Return the adjusters that no test of a pack moved, where the rest of a curve does fit the pack; else none."""
+    still = tuple(a.name for a in map.adjusters if a.clicks and not moved(map, a.name))
+    if not still:
+        return ()
+    known = [d for d in DIRECTIONS if not any(d in ACTS_ON[name] for name in still)]
+    if not known:
+        return still
+    log_l, chi, _, freedom = _likelihood(curve, map, 0.0, known)
+    acting = sum(a.clicks > 0 and any(d in ACTS_ON[a.name] for d in known) for a in map.adjusters)
+    best = float(chi.flat[int(np.argmax(log_l))])
+    return still if gammaincc(max(freedom - acting, 1) / 2, best / 2) >= REFUSED else ()
 
 
 def _verdict(ranked: Sequence[Candidate], none: float) -> Verdict:
@@ -139,20 +160,22 @@ def _score(curve: Curve, map: ClickMap) -> _Scores:
     return _Scores(log_l, strange, chi, off, freedom)
 
 
-def _likelihood(curve: Curve, map: ClickMap, strange: float) -> tuple[FloatArray, FloatArray, FloatArray, int]:
+def _likelihood(
+    curve: Curve, map: ClickMap, strange: float, directions: Sequence[Direction] = DIRECTIONS
+) -> tuple[FloatArray, FloatArray, FloatArray, int]:
     """Return log-likelihood, chi-squared and mean difference [%] at every click, and how many speeds they rest on.
 
-    `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1].
+    `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1]. Over `directions`.
     """
     freedom = 0
     sums = []
     off: FloatArray = np.zeros(tuple(a.clicks + 1 for a in map.adjusters))
-    for direction in DIRECTIONS:
+    for direction in directions:
         table = map.direction(direction)
         speeds = _speeds(curve.side(direction), table)
         part, mean = _direction(_seen(curve, direction, speeds, map), table, speeds, strange)
         sums.append(_on_all_axes(part, table, map))
-        off = off + on_all_axes(mean, table, map) / 2
+        off = off + on_all_axes(mean, table, map) / len(directions)
         freedom += len(speeds)
     warmer = _warmer(curve, map)
     warm = UNSAID_WARMTH if warmer is None else THINNING_SD * warmer
@@ -211,15 +234,18 @@ def _joined(sums: Sequence[_Sums], common: float, friction: float) -> tuple[Floa
 
     A shock's own factor [1] and friction taken for damping [N] are Gaussian; a rank of two is all that needs solving.
     """
-    first, second = sums
-    rr, log_sd = first.rr + second.rr, first.log_sd + second.log_sd
-    r0, r1 = (common * (first.ur[0] + second.ur[0]), friction * (first.ur[1] + second.ur[1]))
-    a = 1.0 + common**2 * (first.uu[0] + second.uu[0])
-    b = common * friction * (first.uu[1] + second.uu[1])
-    c = 1.0 + friction**2 * (first.uu[2] + second.uu[2])
+    rr, log_sd = _added(one.rr for one in sums), _added(one.log_sd for one in sums)
+    r0, r1 = (common * _added(one.ur[0] for one in sums), friction * _added(one.ur[1] for one in sums))
+    a = 1.0 + common**2 * _added(one.uu[0] for one in sums)
+    b = common * friction * _added(one.uu[1] for one in sums)
+    c = 1.0 + friction**2 * _added(one.uu[2] for one in sums)
     determinant = a * c - b**2
     chi = rr - (c * r0**2 - 2 * b * r0 * r1 + a * r1**2) / determinant
     return np.asarray(-0.5 * (chi + np.log(determinant)) - log_sd), np.asarray(chi)
+
+
+def _added(values: Iterable[FloatArray]) -> FloatArray:
+    return reduce(np.add, values)
 
 
 def _speeds(side: Side, table: DirectionMap) -> FloatArray:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dynoan.analysis.clickmap.assumptions import NEVER_SO_POOR, REFUSED, RIVAL
 from dynoan.analysis.clickmap.identify import Candidate, Identification
@@ -39,7 +39,7 @@ def _named(one: Named) -> list[Block]:
     counted = one.matches[0].counting.counted_words()
     return [
         Paragraph(head),
-        Table(COLUMNS, [_row(m, number == 0) for number, m in enumerate(likely)]),
+        Table(COLUMNS, [_row(m, number == 0, one.found.untested) for number, m in enumerate(likely)]),
         Paragraph(counted),
     ]
 
@@ -51,6 +51,8 @@ def verdict_words(found: Identification, telling: TellingRun | None = None) -> s
         return f"pack {best.pack}"
     if found.verdict == "none of these":
         return "none of these packs; the nearest differ by more than their shocks do from one another"
+    if found.untested:
+        return _untested_words(found.untested)
     rivals = [
         f"pack {c.pack} ({100 * c.probability:.0f} %{_but(c)})" for c in found.candidates if c.probability > RIVAL
     ]
@@ -63,6 +65,14 @@ def verdict_words(found: Identification, telling: TellingRun | None = None) -> s
             telling, alone
         )
     return f"cannot tell between {', '.join(rivals[:-1])} and {rivals[-1]}" + _telling_words(telling, alone)
+
+
+def _untested_words(untested: Mapping[str, Sequence[str]]) -> str:
+    """Return which pack it may be all the same, at clicks that no test of that pack tells of, and what would tell."""
+    may = "; ".join(f"no test of pack {pack} moved {' or '.join(names)}" for pack, names in untested.items())
+    ends = "; ".join(f"{pack} with {' and '.join(names)} all in, and all out" for pack, names in untested.items())
+    return (f"cannot tell: it fits no pack at the clicks that were tested, but {may}, so it may be "
+            f"{_either(list(untested))} at other clicks; runs would tell of {ends}")  # fmt: skip
 
 
 def _either(names: Sequence[str]) -> str:
@@ -94,11 +104,13 @@ def _telling_words(run: TellingRun | None, alone: bool) -> str:
     return f"; {where} would tell" if run.tells else f"; {where} tells most, yet not enough: test the packs there too"
 
 
-def _row(one: Likely, first: bool) -> list[str]:
+def _row(one: Likely, first: bool, untested: Mapping[str, Sequence[str]]) -> list[str]:
     found = one.candidate
     within = ", ".join(f"{n} {low}–{high}" for n, (low, high) in one.ranges.items())
     return [found.pack, f"{100 * found.probability:.0f} %", clicks_text(one.clicks) or "–", within or "–",
-            f"{found.difference:.1f} %", _fit(found), _why(found, first)]  # fmt: skip
+            f"{found.difference:.1f} %", _fit(found),
+            f"at other clicks of {' or '.join(untested[found.pack])} it may fit" if found.pack in untested
+            else _why(found, first)]  # fmt: skip
 
 
 def _why(one: Candidate, first: bool) -> str:

@@ -123,3 +123,28 @@ def test_the_range_of_clicks_holds_the_truth(many):
 def test_no_known_pack_is_an_error():
     with pytest.raises(CallError, match="no known pack"):
         identify(measured(PACKS[0], dict.fromkeys(NAMES, 8), 1), [])
+
+
+COMPRESSION_ALONE = tuple(
+    {"lsc": low, "hsc": high, "lsr": 10, "hsr": 10} for low, high in ((10, 10), (0, 0), (20, 20), (0, 20), (20, 0))
+)
+
+
+@cache
+def half_tested(i: int) -> ClickMap:
+    """Return the map of a pack whose rebound adjusters stood still in all tests."""
+    return fit_map(f"H{i}", FOUR, sweeps_of(PACKS[i], 300 + i, COMPRESSION_ALONE, shocks=2))
+
+
+@pytest.mark.parametrize("rebound", [0, 4, 20])
+def test_a_pack_is_not_ruled_out_by_an_adjuster_that_no_test_moved(rebound):
+    clicks = {"lsc": 7, "hsc": 12, "lsr": rebound, "hsr": rebound}
+    found = identify(measured(PACKS[2], clicks, 61, scale=(1.01, 0.99)), [half_tested(2), mapped(5)])
+    assert found.verdict != "none of these"
+    assert found.candidates[0].pack == "H2" or found.untested == {"H2": ("lsr", "hsr")}
+
+
+def test_what_the_moved_adjusters_rule_out_is_ruled_out():
+    far = made_pack(105, 4.0)
+    found = identify(measured(far, {"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0}, 62), [half_tested(0)])
+    assert (found.verdict, found.untested) == ("none of these", {})
