@@ -9,8 +9,8 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch_figures import BY_KEY, FIGURES, Figures
 from dynoan.jobs.measures import Measure
-from dynoan.show.text import launch_differences
-from dynoan.show.text.blocks import LETTERS, Block, Look, Paragraph, Table, blank
+from dynoan.show.text import launch_differences, lettered
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown
 
 #: what the band of a figure covers
@@ -26,8 +26,9 @@ WIDEST_NAME = 24
 
 def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
     """Return the figures of the runs side by side, their bands, which is best, and what was taken for granted."""
+    names = [run.label for run in answer.runs]
     return [
-        *legend([run.label for run in answer.runs]),
+        *lettered.legend(names, _heads(names)),
         figures(answer.runs, look, _titled(answer)),
         *changes(answer, look),
         *(Paragraph(sentence(v)) for v in answer.verdicts),
@@ -44,24 +45,16 @@ def changes(answer: LaunchAnswer, look: Look) -> list[Block]:
     heads = dict(zip((run.label for run in answer.runs), _heads([run.label for run in answer.runs]), strict=True))
     for runs in answer.by_surface:
         here = [one for one in found if one.surface == runs[0].surface]
-        lettered = heads[runs[0].label] != runs[0].label
-        labels = [heads[run.label] if lettered else run.setting or run.label for run in runs]
+        by_letter = heads[runs[0].label] != runs[0].label
+        labels = [heads[run.label] if by_letter else run.setting or run.label for run in runs]
         out += launch_differences.blocks(here, labels, look)
     return out
 
 
 def _heads(labels: Sequence[str]) -> list[str]:
     """Return what stands over the runs' columns: their names, or letters where one is wider than its figures."""
-    wide = max(map(len, labels), default=0) > WIDEST_NAME and 1 < len(labels) <= len(LETTERS)
-    return list(LETTERS[: len(labels)]) if wide else list(labels)
-
-
-def legend(labels: Sequence[str]) -> list[Block]:
-    """Return what each letter stands for, where letters stand over the columns."""
-    heads = _heads(labels)
-    if heads == list(labels):
-        return []
-    return [*(Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)), blank()]
+    wide = len(labels) > 1 and max(map(len, labels)) > WIDEST_NAME
+    return lettered.heads(labels, wide=wide)
 
 
 def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:

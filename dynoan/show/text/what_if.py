@@ -8,8 +8,8 @@ from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.what_compared import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.what_if import WhatIfAnswer
-from dynoan.show.text import launch_differences
-from dynoan.show.text.blocks import LETTERS, Block, Look, Paragraph, Table, blank
+from dynoan.show.text import launch_differences, lettered
+from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.units import Shown
 
 #: a change smaller than this share is not written as one
@@ -23,7 +23,7 @@ WIDEST_NAMES = 44
 
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     """Return a table a block: figures down, cases across, and what is best where something decides."""
-    out: list[Block] = legend(answer.labels)
+    out: list[Block] = lettered.legend(answer.labels, _heads(answer.labels))
     for one in answer.blocks:
         out += [*block(one, answer.labels, look), blank()]
     notes = dict.fromkeys(
@@ -35,16 +35,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
 
 def _heads(labels: Sequence[str]) -> list[str]:
     """Return what stands over the cases' columns: their names, or letters where the names are too wide."""
-    wide = sum(len(label) + 2 for label in labels) > WIDEST_NAMES and len(labels) <= len(LETTERS)
-    return list(LETTERS[: len(labels)]) if wide else list(labels)
-
-
-def legend(labels: Sequence[str]) -> list[Block]:
-    """Return what each letter stands for, where letters stand over the columns."""
-    heads = _heads(labels)
-    if heads == list(labels):
-        return []
-    return [*(Paragraph(f"{head}  {label}", hang=3) for head, label in zip(heads, labels, strict=True)), blank()]
+    return lettered.heads(labels, wide=sum(len(label) + 2 for label in labels) > WIDEST_NAMES)
 
 
 def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
