@@ -13,6 +13,7 @@ from dynoan.jobs.launch_figures import deciding
 from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion
 from dynoan.show import presenting
+from dynoan.show.text import lettered
 from dynoan.show.text import what_if as text
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
@@ -160,9 +161,10 @@ class TestManyCases:
     NAMES = ("as it is", "front.spring=275 lb/in", "rear.clicks=lsc=0,lsr=0", "links.lower=2")
 
     def test_letters_stand_for_wide_names(self):
-        found = [b.text for b in text.legend(self.NAMES) if isinstance(b, Paragraph)]
+        found = [b.text for b in lettered.legend(self.NAMES, text._heads(self.NAMES)) if isinstance(b, Paragraph)]
         assert found[:2] == ["A  as it is", "B  front.spring=275 lb/in"]
-        assert text.legend(("as it is", "lower 2")) == []
+        few = ("as it is", "lower 2")
+        assert lettered.legend(few, text._heads(few)) == []
 
     def test_a_wheelspin_that_nobody_has_decides_nothing(self):
         assert "wheelspin_s" not in dict(deciding([{"wheelspin_s": 0.0}, {"wheelspin_s": float("nan")}]))
