@@ -73,10 +73,10 @@ BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.15, 0.9)
 #: slope below which it counts as this share of the secant
 SLOPE_FLOOR = 0.15
 #: and below the first of those speeds it may be so many times the secant there [1], for a valve that stands up before:
-#: tried where more than so many times the noise is left over [1], and believed where it leaves less than this share of
-#: that [1]. Not where all blocks have one speed: lag and friction look like that there. Settled on made worlds, where
-#: it leaves 5 to 75 % with such valves and 85 % or more with others
-STEEP_START, LEFT_OVER, FAR_LESS = 3.0, 1.3, 0.8
+#: tried where more than so many times as much is left over there as above and as noise makes [1], and believed where it
+#: leaves less than this share of that [1]. Not where all blocks have one speed: lag and friction look like that there.
+#: Settled on made worlds, where it leaves 5 to 75 % with such valves and 85 % or more with others
+STEEP_START, LEFT_OVER, FAR_LESS = 3.0, 2.0, 0.8
 
 #: below this speed [m/s] both directions' damping is about as strong where it starts alike, to a share of it, standard
 #: deviation, or to so much [N]: nearly the same bleeds and leaks pass the oil; common practice, no source

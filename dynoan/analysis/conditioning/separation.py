@@ -62,10 +62,19 @@ def separate(rows: Rows, *, gas_out: bool = False, rests: Rests = NO_RESTS) -> S
     `gas_out` says that gas force was taken out of the record before, `rests` where it stood still.
     """
     found = _apart(Columns(rows, gas_out=gas_out, rests=rests))
-    if one_speed(rows) or np.std(found.rest) < a.LEFT_OVER * np.sqrt(np.mean(found.rows.variance)):
+    if one_speed(rows) or not _left_at_low_speed(found):
         return found
     steep = _apart(Columns(rows, gas_out=gas_out, rests=rests, steep=a.STEEP_START))
     return steep if loss(steep.rows, steep.rest) < a.FAR_LESS * loss(found.rows, found.rest) else found
+
+
+def _left_at_low_speed(found: Separated) -> bool:
+    """Return whether far more is left over at low speed than above it, and than noise makes."""
+    slow = np.abs(found.rows.velocity) < a.BLEED_SPEEDS[0]
+    if slow.all() or not slow.any():
+        return False
+    low, high = (float(np.sqrt(np.mean(found.rest[some] ** 2))) for some in (slow, ~slow))
+    return low > a.LEFT_OVER * max(high, float(np.sqrt(np.mean(found.rows.variance))))
 
 
 def _apart(whole: Columns) -> Separated:
