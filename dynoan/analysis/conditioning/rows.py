@@ -20,6 +20,8 @@ ROWS_A_CYCLE = 250
 STEP = 0.002
 #: how well the channels of a rig can be held to lie in time once their lag is out [s], and share of a sample beside it
 TIMING, TIMING_SHARE = 2e-5, 0.05
+#: rows that a span makes at least, however short it is; a span has eight samples or more
+FEWEST_ROWS = 4
 #: windows tried for the rate of force, in rows, and the share of it that its noise may be
 WINDOWS, CLEAR = (7, 11, 17, 25, 37, 55, 81), 0.15
 #: more rows than this add nothing to the bands; whole cycles are then left out, evenly
@@ -87,7 +89,7 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     parts = []
     for a, b in kept:
         period = blocks[label[a]].period if steady else (b - a) / 20
-        q = _factor(record, motion, (a, b), period)
+        q = min(_factor(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
         parts.append(_span(record, motion, (a, b), q, int(label[a])))
     rows = _joined(record, parts, np.unique(starts))
     words = [_used_words(record, blocks, (total, steady), int(still.sum()))]

@@ -351,3 +351,17 @@ class TestNoisyForce:
         for window in (7, 25):
             slope = local_slope(noise, window)[window:-window]
             assert float(np.std(slope)) == pytest.approx(slope_noise(window), rel=0.02)
+
+
+def test_a_few_samples_between_those_that_are_missing_are_no_fault():
+    """Slow and fast cycles at 4 kHz: of the slow ones thirty samples are averaged to a row, more than ten make one."""
+    speeds = (0.02, 0.2)
+    turning = [v / 0.025 for v in speeds]
+    time = [np.arange(0.0, 3 * 2 * np.pi / w, 1 / 4000) for w in turning]
+    v = np.concatenate([0.025 * w * np.cos(w * t) for w, t in zip(turning, time, strict=True)])
+    x = np.concatenate([0.025 * np.sin(w * t) for w, t in zip(turning, time, strict=True)])
+    force = 3000 * v + 120 + 12 * np.tanh(v / 0.001)
+    force[20000:20400] = np.nan
+    force[20200:20210] = 3000 * v[20200:20210] + 132
+    found = condition(trace(np.arange(len(x)) / 4000, x, force))
+    assert found.friction == pytest.approx(12, abs=4)
