@@ -16,6 +16,8 @@ _LOOK = 1 << 15  #: windows looked at a time: all at once are many times as larg
 
 def running_middle(steps: FloatArray) -> FloatArray:
     """Return the median of each step and its neighbours, shape (n,). [as `steps`]"""
+    if not len(steps):
+        return steps
     half = min(NEIGHBOURS, len(steps)) // 2
     windows = np.lib.stride_tricks.sliding_window_view(np.pad(steps, half, mode="reflect"), 2 * half + 1)
     return np.concatenate([np.median(windows[k : k + _LOOK], axis=1) for k in range(0, len(windows), _LOOK)])
@@ -23,6 +25,8 @@ def running_middle(steps: FloatArray) -> FloatArray:
 
 def running_mean(steps: FloatArray) -> FloatArray:
     """Return the mean of each step and its neighbours, shape (n,): stamps are rounded. [as `steps`]"""
+    if not len(steps):
+        return steps
     half = min(NEIGHBOURS, len(steps)) // 2
     padded = np.pad(steps, half, mode="reflect") if half else steps
     return np.convolve(padded, np.full(2 * half + 1, 1.0 / (2 * half + 1)), mode="valid")

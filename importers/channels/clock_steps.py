@@ -64,8 +64,9 @@ def _uneven(step: FloatArray, middle: float) -> JudgedSteps:
     pauses = gaps & (step > PAUSE_STEPS * local)
     if changing:
         # Stamps are rounded: the mean of the quickest tells more than one of them.
-        quickest = float(step[(local <= RATE_ALIKE * changing[0]) & ~gaps].mean())
-        return JudgedSteps(quickest, gaps, even=False, slowest=changing[1], pauses=pauses)
+        quickest = step[(local <= RATE_ALIKE * changing[0]) & ~gaps & (step > 0)]
+        usual = float(quickest.mean()) if len(quickest) else changing[0]
+        return JudgedSteps(usual, gaps, even=False, slowest=changing[1], pauses=pauses)
     kept = step[~gaps & (step > 0)]
     return JudgedSteps(float(kept.mean()), gaps, even=False, pauses=pauses)
 
