@@ -24,7 +24,6 @@ MAX_FILE = 1 << 30  #: no rig or logger writes more [bytes]
 UNEVEN = 0.08  #: a step that far from the usual one is uneven; beyond what rounded stamps make; our judgement [1]
 LOST_STEPS = 1.6  #: a longer time between samples has lost one, where the clock is even; our judgement [samples]
 LOST_SHARE = 0.02  #: where more steps are so long, the clock is not even; our judgement [1]
-PAUSE_STEPS = 8  #: a longer time between samples is a pause of the logger; our judgement [samples]
 _DISTRIBUTION = "dynoan"
 _BUILT_IN = ("excel", "text")  #: in the order in which they are asked, after all others
 _NOT_INSTALLED = "the importers of dynoan are not installed as this source tree names them; run pip install -e . in it"
@@ -181,7 +180,7 @@ def velocity(sweep: Sweep) -> FloatArray | None:
     import numpy as np
 
     from dynoan.model.motion import derived_velocity
-    from dynoan.model.sampling import CHANGES, rate_range, running_middle
+    from dynoan.model.sampling import CHANGES, PAUSE_STEPS, rate_range, running_middle
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
     gaps = np.empty(0, np.int64)

@@ -236,8 +236,6 @@ CLIPPED_SHARE = 0.5
 EVEN_STEP = 0.05
 #: [steps] a longer step is a gap of dropped samples; our judgement
 GAP_STEPS = 1.6
-#: [steps] a gap longer than so many may be a pause of the logger between blocks; our judgement
-PAUSE_STEPS = 10.0
 #: [1] steps up to so many times the quickest are taken for as quick; our judgement
 RATE_ALIKE = 1.2
 #: [steps] a block that ends so near where it began is whole cycles; our judgement

@@ -8,13 +8,12 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
-from dynoan.model.sampling import rate_range, running_middle
+from dynoan.model.sampling import PAUSE_STEPS, rate_range, running_middle
 from importers.assumptions import (
     COARSE_TICKS,
     EVEN_STEP,
     GAP_STEPS,
     LONGEST_RETIMED,
-    PAUSE_STEPS,
     RATE_ALIKE,
 )
 

@@ -7,13 +7,13 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.sampling import PAUSE_STEPS
 from importers.assumptions import (
     ALIKE_STROKES,
     ALIKE_WITHIN,
     KIND_HALVES,
     ONE_WAY_SHARE,
     PAUSE_SHARE,
-    PAUSE_STEPS,
     QUASI_STATIC,
     RANDOM_SCATTER,
     SPEED_PERCENTILE,
