@@ -79,8 +79,9 @@ def _slope(model: TraceModel) -> list[str]:
         if most < NO_SLOPE * 1e-3:
             return [f"gas force does not grow with travel (less than {NO_SLOPE * 1e-3:.2f} N/mm): the gas is no spring "
                     "beside yours"]  # fmt: skip
-        return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {max(gas.value, 0.0) * 1e-3:.2f}; "
-                "taken out, no click moves it"]  # fmt: skip
+        likely = max(gas.value, 0.0) * 1e-3
+        return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {likely:.2f} N/mm; taken out, no "
+                "click moves it"]  # fmt: skip
     return [f"gas force over travel {gas.text(1e-3, 2).replace(' (', ' N/mm (')}, taken out: "
             "the gas is that much spring beside yours"]  # fmt: skip
 
@@ -90,7 +91,8 @@ def _friction(model: TraceModel) -> list[str]:
         return ["one direction alone was recorded: friction cannot be told from gas and zero"]
     f = model.friction
     if not f.clear:
-        lines = [f"friction: between 0 and {max(f.value + 2 * f.sd, 0.1):.0f} N, most likely {f.value:.0f}; taken out"]
+        most = max(f.value + 2 * f.sd, 0.1)
+        lines = [f"friction: between 0 and {most:.0f} N, most likely {f.value:.0f} N; taken out"]
     else:
         lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: it is the same at every click"]
     tilt = model.tilt
