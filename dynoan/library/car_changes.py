@@ -13,7 +13,7 @@ from dynoan.library.car_file import TEXTS, car_from_data, car_to_data
 from dynoan.library.names import printable
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.links import MEMBERS
-from dynoan.model.shock import clicks_text, parse_clicks
+from dynoan.model.shock import clicks_over
 
 MOST_PARTS = 6  #: of a key
 #: keys of which one rules the other out
@@ -79,7 +79,7 @@ def _set(data: dict[str, Any], path: list[str], last: str, text: str) -> None:
         for other in (*_EITHER, "links"):
             data.pop(other, None)
     if last == "clicks" and isinstance(table.get(last), str):
-        text = clicks_text({**parse_clicks(table[last], where=""), **parse_clicks(text, where="clicks")})
+        text = clicks_over(table[last], text)
     table[last] = text if last in TEXTS else _value(text)
 
 

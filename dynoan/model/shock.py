@@ -136,6 +136,17 @@ def clicks_text(clicks: Mapping[str, int]) -> str:
     return ",".join(f"{name}={click}" for name, click in clicks.items())
 
 
+def clicks_over(held: str, said: str) -> str:
+    """Return clicks as text with some of them said anew; those not spoken of stay.
+
+    Raises
+    ------
+    CallError
+        If one of the two holds no clicks as `parse_clicks` reads them.
+    """
+    return clicks_text({**parse_clicks(held), **parse_clicks(said, where="clicks")})
+
+
 def turn_words(change: Mapping[str, int]) -> str:
     """Return a change of clicks from closed as people say it, such as "lsc 2 clicks in (stiffer)"."""
     return ", ".join(

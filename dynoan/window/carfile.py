@@ -15,7 +15,7 @@ from dynoan.library.car_file import QUANTITIES, car_from_data, car_from_text
 from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
 from dynoan.model.car_check import check_car
-from dynoan.model.shock import parse_clicks
+from dynoan.model.shock import clicks_over, parse_clicks
 from dynoan.units import parse, shown
 
 if TYPE_CHECKING:
@@ -261,7 +261,7 @@ def with_changes(desk: Desk, name: str, changes: Mapping[str, str]) -> CarText:
     values: dict[tuple[str, ...], Value | None] = {}
     for key, text in changes.items():
         for path in _paths(data, tuple(key.split("."))):
-            values[path] = _as_number(text) if _is_number(data, path, text) else text
+            values[path] = _as_number(text) if _is_number(data, path, text) else _among(data, path, text)
     after = with_values(before, values)
     car_from_data(tomllib.loads(after), f"cars/{name}.toml", name)
     return CarText(name, before, after, flat(after))
@@ -277,6 +277,15 @@ def _paths(data: Mapping[str, Any], path: tuple[str, ...]) -> Iterator[tuple[str
     yield from ((c, path[1]) for c in own)
     if len(own) < len(corners):
         yield path
+
+
+def _among(data: Mapping[str, Any], path: tuple[str, ...], text: str) -> str:
+    """Return what a key is to hold: clicks that are not spoken of stay, be they the corner's own or its axle's."""
+    if path[-1] != "clicks":
+        return text
+    axle = next((a for a in AXLES if path[0][0] == a[0]), "")
+    held = data.get(path[0], {}).get("clicks") or data.get(axle, {}).get("clicks") or ""
+    return clicks_over(held, text) if isinstance(held, str) else text
 
 
 def _is_number(data: Mapping[str, Any], path: tuple[str, ...], text: str) -> bool:

@@ -5,6 +5,7 @@ import re
 
 import pytest
 
+from dynoan.library import car_changes
 from dynoan.library.text_edit import with_values
 
 FORM = {
@@ -120,6 +121,24 @@ def held_against(demo, changed):
             assert mine[name]["ratio"][d][level] == pytest.approx(corner["ratio"][d][level], rel=1e-12)
             assert mine[name]["ratio_limits"][d][level] == pytest.approx(corner["ratio_limits"][d][level], rel=1e-12)
         assert mine[name]["wheel_rate_n_m"] == corner["wheel_rate_n_m"]
+
+
+def corner_facts(car):
+    return {c.name: (c.spring, c.mass, c.pack, dict(c.clicks)) for c in car.corners.values()}
+
+
+@pytest.mark.parametrize("own", [False, True])
+@pytest.mark.parametrize("tried", [*changes(2, seed=5), {"fl.clicks": "lsr=3"}, {"rear.clicks": "hsc=0"}])
+def test_what_is_written_is_the_car_that_what_if_showed(demo, tried, own):
+    """A click turned alone leaves the other clicks of the file, be they the axle's or the corner's own."""
+    if own:
+        at = demo.desk.path / "cars" / "kestrel.toml"
+        at.write_text(with_values(at.read_text(), {("fl", "clicks"): "lsc=1,hsc=2,lsr=5,hsr=4"}))
+    was = demo.desk.library.car("kestrel")
+    demo.post("/car/keep", {"car": "kestrel", **shown(demo.post("/car/put-on", {"car": "kestrel", **tried}).text)})
+    now = demo.desk.library.car("kestrel")
+    assert corner_facts(now) == corner_facts(car_changes.changed(was, tried))
+    assert all(len(c.clicks) == 4 for c in now.corners.values())
 
 
 @pytest.mark.parametrize("changed", list(changes(3, seed=3)))
