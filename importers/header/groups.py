@@ -79,8 +79,8 @@ def _repeats(names: Sequence[str], over: Sequence[str]) -> bool:
     if len(at) < 2 or at[-1] >= len(names) or any(":" in cell for cell in over):
         return False
     sets = [[n for n in names[a:b] if n] for a, b in pairwise([*at, len(names)])]
-    if len(sets) > 2 and len(sets[0]) == 1 and describe_column(0, sets[0][0]).channel == "time":
-        sets = sets[1:]  # all share one time
+    if len(sets) > 2 and len(sets[0]) == 1 and describe_column(0, sets[0][0]).channel in _SHARED:
+        sets = sets[1:]  # all share one time or speed
     return len(sets[0]) >= 2 and all(one == sets[0] for one in sets)
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from importers.header import HeaderColumn
+from importers.stated import clicks_alone
 from importers.tables import ParsedTable
 from importers.words.channels import CHANNEL_WORDS, EXTREMES, LESSER, MEANS, OTHER, SLOWING, SPEEDING, TOTAL
 from importers.words.dates import date_of
@@ -52,6 +53,7 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
     days = {date_of(c.text) for c in table.columns if labels.get(c.index) == label}
     day = next(iter(days)) if len(days) == 1 else None
     table = replace(table, own=(*table.own, f"date: {day}")) if day else table
+    table = replace(table, own=(*table.own, label)) if clicks_alone(label).clicks else table
     side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)
 

@@ -161,7 +161,8 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:
     names = ", ".join(f"'{c.text}'" for c in columns)
-    both = "; if they are the two directions, name them with --column compression=NAME --column rebound=NAME"
+    both = "; if they are the two directions, name them with --column compression=NAME --column rebound=NAME; "
+    both += "if they share the load, add them up in one column first"
     hint = both if what == "force" and len(columns) == 2 else ""
     return ReadError(f"{what} could be {names}", where=name, hint=f"choose with --column {what}=NAME{hint}")
 

@@ -9,15 +9,21 @@ from importers.stated.facts import StatedFacts, contradictions, merged
 from importers.stated.file_name import facts_of_name
 from importers.stated.lines import facts_of_lines
 from importers.stated.motion import stated_motions
+from importers.stated.one_knob import clicks_alone
 from importers.stated.positive import contradicted, statements
+from importers.stated.scales import RAW_UNIT, StatedScale, stated_scales
 
 __all__ = [
+    "RAW_UNIT",
     "StatedFacts",
+    "StatedScale",
+    "clicks_alone",
     "contradicted",
     "contradictions",
     "facts_of_lines",
     "facts_of_name",
     "merged",
     "stated_motions",
+    "stated_scales",
     "statements",
 ]

@@ -11,12 +11,14 @@ from functools import lru_cache
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.gas_removed import gas_removed
+from importers.stated.one_knob import clicks_alone, clicks_of_one_knob
 from importers.stated.pairs import StatedPair, pairs, unframed
 from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
+from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
-from importers.words.adjusters import adjuster_of
+from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import all_clicks, clicks_of, doubted_clicks, is_relative, turns_of
 from importers.words.dates import date_of, lone_day, swappable_date, without_dates
@@ -38,13 +40,10 @@ _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _TESTED = re.compile(
     r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
 )
-_TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
 _NUMBER = re.compile(r"[-+\d.,']+")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
-_CLICKS_OF = re.compile(
-    r"\b(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*)\b"
-)
+_CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
 #: what a test is filed under, which may look like clicks: "Test no. C12-R5"
 _TEST_NUMBER = re.compile(
     r"(?i)\b(?:test|run|job|order|report|file|versuch|lauf|essai|ensayo|prova)\s*(?:no\b|nr\b|number|id\b|#|n°)\.?\s*[:=]?\s*\S+"
@@ -165,13 +164,18 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
             *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
-            *((f"'{line[:60]}' speaks of a factor: it was not applied",) if _FACTOR.search(bare) else ()),
+            *((f"'{line[:60]}' speaks of a factor: it was not applied",) * _states_factor(line, bare)),
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )
     dated = _of_date(line) if _TESTED.match(bare) else StatedFacts()
-    return [whole, *(_of_pair(pair, decimal) for pair in found), dated]
+    return [whole, *(_of_pair(pair, decimal) for pair in found), dated, clicks_alone(line)]
+
+
+def _states_factor(line: str, bare: str) -> bool:
+    """Whether a line speaks of a factor that no column's scale is: what a count or volt is worth is seen to later."""
+    return _FACTOR.search(bare) is not None and not any(stated_scales((line,)))
 
 
 def _without_serial(line: str, found: Sequence[StatedPair]) -> str:
@@ -187,12 +191,8 @@ def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         value = f"{value} {in_key[0][1:-1]}"
     if not value:
         return StatedFacts()
-    if key in keys.ONE_KNOB and (click := re.fullmatch(r"(\d{1,2})(?:\s*\D{0,20})?", value)):
-        said = f"'{pair.key}: {pair.value}' names no direction: taken as one adjuster for both, cr"
-        return StatedFacts(clicks={"cr": int(click[1])}, warnings=(said,))
-    if key in keys.ONE_KNOB and _TWO_NUMBERS.fullmatch(value):
-        said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
-        return StatedFacts(warnings=(said,))
+    if (one_knob := clicks_of_one_knob(pair, key)) is not None:
+        return one_knob
     if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
@@ -238,6 +238,8 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
         )
     if key in keys.STROKE:
         return StatedFacts(stroke=quantity(value, "length", decimal))
+    if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
+        return StatedFacts(stroke=2 * radius)
     if key in keys.ROD:
         return StatedFacts(rod=quantity(value, "length", decimal))
     if key in keys.RATE:

@@ -23,7 +23,7 @@ _SAMPLING = re.compile(
 )
 _GROUPED = re.compile(r"\d{1,3}\.\d{3}")
 _PER_SECOND = (
-    r"(?i)\b(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
+    r"(?i)\b(?P<kilo>k)?(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
     r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
     r"|\bsps\b|\bhertz\b"
 )
@@ -58,7 +58,7 @@ def quantity(value: str, kind: str, decimal: str) -> float | None:
 
 def rate_of(value: str, decimal: str) -> float | None:
     """Return a sample rate; a bare number is in Hz. [Hz]"""
-    value = re.sub(_PER_SECOND, "Hz", value)
+    value = re.sub(_PER_SECOND, lambda found: f"{found['kilo'] or ''}Hz", value)
     if re.fullmatch(r"[\d.,']+", value.strip()):
         value = f"{value.strip()} Hz"
     rate = quantity(value, "frequency", decimal)

@@ -35,6 +35,11 @@ _ADJUSTER_PATTERNS = {
     "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{DROP}",
 }  # fmt: skip
 ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
+#: words for clicks alone, none of which may mean a run or a place
+CLICKS_ALONE = (
+    r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
+    r"段|格|클릭)"
+)
 CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"

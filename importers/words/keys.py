@@ -35,6 +35,11 @@ STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, crank stroke, dyno "
     "stroke, rig stroke, machine stroke, stroke, stroke length, test stroke, total stroke"
 )
+#: half the stroke of the run
+AMPLITUDE = word_set(
+    "amplitude, amplitud, ampiezza, amplitude de mouvement, motion amplitude, stroke amplitude, test amplitude, "
+    "crank radius, kurbelradius, wegamplitude, hubamplitude, amplituda, amplitudo, amplitude du deplacement"
+)
 #: diameter of the rod
 ROD = word_set(
     "rod, rod dia, rod diameter, shaft, shaft dia, shaft diameter, piston rod, piston rod diameter, kolbenstange,"
@@ -59,7 +64,10 @@ INTERVAL = word_set(
 )
 #: units of the columns
 UNITS = word_set(
-    "einheit, einheiten, unidad, unidades, unit, unit system, unita, unita di misura, unite, unites, units, units used"
+    "einheit, einheiten, unidad, unidades, unit, unit system, unita, unita di misura, unite, unites, units, units used,"
+    " unidade, masseinheit, masseinheiten, jednotka, jednotky, jednostka, jednostki, birim, birimler, enhet, enheter, "
+    "enhed, enheder, eenheid, eenheden, yksikkö, yksiköt, mértékegység, mértékegységek, egység, egységek, unitate, "
+    "unități, единица, единицы, единицы измерения, μονάδα, μονάδες, 単位, 单位, 單位, 단위"
 )
 #: words of file names that name no pack
 STOP = word_set(
@@ -75,4 +83,6 @@ STOP = word_set(
 #: a single adjuster without a direction
 ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
 #: all keys that state a fact
-KNOWN = TEMPERATURE | GAS | DATE | STROKE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+KNOWN = (
+    TEMPERATURE | GAS | DATE | STROKE | AMPLITUDE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+)

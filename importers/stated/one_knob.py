@@ -1,0 +1,51 @@
+"""Clicks stated without a direction: of a shock with a single adjuster, or of which one the file does not say."""
+
+from __future__ import annotations
+
+import re
+
+from importers.header import uncomment
+from importers.stated.facts import StatedFacts
+from importers.stated.pairs import StatedPair
+from importers.words.adjusters import CLICKS_ALONE
+from importers.words.keys import ONE_KNOB
+from importers.words.spelling import plain
+
+_ONE_NUMBER = re.compile(r"(\d{1,2})(?:\s*\D{0,20})?")
+_TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
+_ALONE = re.compile(
+    rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))"
+)
+
+
+def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:
+    """Return what a key such as "Clicks" and its value state; None where they are of something else.
+
+    Parameters
+    ----------
+    pair
+        As it stands.
+    key
+        Its key in plain spelling.
+    """
+    if key not in ONE_KNOB:
+        return None
+    if click := _ONE_NUMBER.fullmatch(pair.value):
+        return _both(f"{pair.key}: {pair.value}", int(click[1]))
+    if _TWO_NUMBERS.fullmatch(pair.value):
+        said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
+        return StatedFacts(warnings=(said,))
+    return None
+
+
+def clicks_alone(line: str) -> StatedFacts:
+    """Return what a line or a title that is clicks and nothing else states, such as "8 clicks"; empty for others."""
+    bare = uncomment(line).strip().strip('"')
+    found = _ALONE.fullmatch(plain(bare)) if len(bare) <= 20 else None
+    return _both(bare, int(found["before"] or found["behind"])) if found else StatedFacts()
+
+
+def _both(said: str, click: int) -> StatedFacts:
+    return StatedFacts(
+        clicks={"cr": click}, warnings=(f"'{said}' names no direction: taken as one adjuster for both, cr",)
+    )
