@@ -196,6 +196,8 @@ MOST_FORCE, MOST_VELOCITY, MOST_DISPLACEMENT = 2e5, 25.0, 2.0
 EXTREMES_ROWS = 3
 #: [1] share of them in which the highest is above and the lowest below zero; our judgement
 EXTREMES_APART = 0.6
+#: [1] from this share of rows whose signs turn with the speed's on a column holds both directions; our judgement
+SIGNS_AGREE = 0.7
 #: [1] the middle of both, drawn down to no speed, is gas from this share of the span of force; our judgement
 GAS_OF_SPAN = 0.03
 #: [1] and pulls, so that rebound is positive, where it is so much of the middle at the slowest row; our judgement
@@ -328,3 +330,7 @@ DISTINCT_SPEEDS = 0.8
 SAME_SPEED = 0.05
 #: [1] repeats of a run lie closer together than this ratio of their forces, the two directions may not; our judgement
 DIRECTIONS_APART = 1.15
+#: [rows] a table with a time column and so many rows is samples in time, not peaks; our judgement
+TRACE_ROWS = 50
+#: [rows] a speed that keeps each value over so many rows on average is what the rig was set to; our judgement
+HELD_SAMPLES = 20

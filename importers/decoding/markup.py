@@ -31,6 +31,8 @@ class _Lines(HTMLParser):
             self._end_cell()
         elif tag in _BREAKS and self.row is None:
             self._end_line()
+        elif tag in _BREAKS:
+            self.words.append(" ")
 
     def handle_endtag(self, tag: str) -> None:
         """End a row, a cell or a line."""

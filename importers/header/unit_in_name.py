@@ -6,7 +6,7 @@ import re
 from typing import NamedTuple
 
 from importers.header.channel_in_name import channel_of, spaced
-from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS
+from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS, TRAVEL_SENSORS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
@@ -118,6 +118,8 @@ def _fits(bare: str, unit: str) -> bool:
     """Whether a name's end is the unit of what the rest of it names."""
     kinds = kinds_of(unit)
     channel = channel_of(bare, unit) if bare else None
+    if channel is None and "length" in kinds and {*bare.split()} & TRAVEL_SENSORS:
+        return True
     if channel is None and "velocity" in kinds and "/" in clean_unit(unit) and bare:
         return True  # nothing but a speed is so much a second, whatever the word beside it means elsewhere
     return KIND[channel] in kinds if channel else "force" in kinds and direction_of(bare) is not None

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from dynoan.errors import ReadError
+from importers.assumptions import SIGNS_AGREE
 from importers.header import HeaderColumn
 from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
 from importers.parts.part import ColumnRoles, SweepPart
@@ -39,9 +42,10 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         yield replace(part, facts=told(stated, part.table.options), roles=_roles(part, part.roles.wide))
         return
     groups: dict[tuple[tuple[str, int], ...], list[HeaderColumn]] = {}
-    both_ways = _pairs_of_knobs(part.roles.wide)
-    said = _pairs_said(part.roles.wide) if both_ways else ()
-    for column in part.roles.wide:
+    wide = [replace(c, direction=None) if _holds_both_ways(part, c) else c for c in part.roles.wide]
+    both_ways = _pairs_of_knobs(wide)
+    said = _pairs_said(wide) if both_ways else ()
+    for column in wide:
         key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
         groups.setdefault(key, []).append(column)
     for clicks, columns in groups.items():
@@ -71,6 +75,18 @@ def _one_setting(columns: Sequence[HeaderColumn]) -> dict[str, int] | None:
         return None
     own = all(key != "cr" and way and key.endswith(way[0]) for way, c in by_way.items() for key in c.clicks)
     return {k: v for c in columns for k, v in c.clicks.items()} if own else None
+
+
+def _holds_both_ways(part: SweepPart, column: HeaderColumn) -> bool:
+    """Whether a column of forces turns its sign with the speed: "Reb 4" is a click then, the column a whole curve."""
+    speed = part.roles.channels.get("velocity")
+    if column.direction is None or speed is None or speed.index not in part.values:
+        return False
+    v, force = part.values[speed.index], part.values[column.index]
+    moving = np.isfinite(v) & np.isfinite(force) & (v != 0) & (force != 0)
+    alike = np.sign(v[moving]) == np.sign(force[moving])
+    both = bool((v[moving] > 0).any() and (v[moving] < 0).any())
+    return both and max(float(np.mean(alike)), float(np.mean(~alike))) >= SIGNS_AGREE
 
 
 def _pairs_of_knobs(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]]:

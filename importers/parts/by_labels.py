@@ -23,6 +23,9 @@ _NO_RUN = (LESSER | EXTREMES | MEANS | OTHER | SPEEDING | SLOWING | TOTAL) | wor
     " off, on, offset, inner, outer, n, of, count"
 )
 
+#: words of a column that holds two runs against one another
+_BETWEEN = word_set("diff, difference, differenz, delta, δ, ecart, diferencia, differenza, abweichung, ratio, balance")
+
 
 class LabelledTable(NamedTuple):
     """The table of one of several runs side by side."""
@@ -34,14 +37,16 @@ class LabelledTable(NamedTuple):
 
 def cut_by_labels(table: ParsedTable) -> list[LabelledTable]:
     """Return the table of each run that its force columns name beside their directions; else the whole."""
-    forces = [c for c in table.columns if c.index in table.values and c.direction and not c.clicks and _is_force(c)]
+    directed = [c for c in table.columns if c.index in table.values and c.direction and not c.clicks and _is_force(c)]
+    forces = [c for c in directed if not _is_difference(c)]
     labels = {c.index: _label(c) for c in forces}
     order = list(dict.fromkeys(labels.values()))
     if table.options.columns or len(order) < 2 or not all(order) or not _same_again(forces, labels, order):
         return [LabelledTable(table)]
     names = " and ".join(f"'{one}'" for one in (order[0], order[-1]))
     said = f"{names} were taken as runs of their own, beside one another in one table"
-    return [_of_label(table, label, labels, said) for label in order]
+    between = {c.index: "" for c in directed if _is_difference(c)}
+    return [_of_label(table, label, labels | between, said) for label in order]
 
 
 def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str) -> LabelledTable:
@@ -62,6 +67,11 @@ def _is_force(column: HeaderColumn) -> bool:
     return column.channel == "force" or (column.channel is None and not column.unit and not column.unknown_unit)
 
 
+def _is_difference(column: HeaderColumn) -> bool:
+    """Whether a column is of two others together, such as "Comp diff %"."""
+    return "%" in column.text or bool({*plain(column.text).split()} & _BETWEEN)
+
+
 def _same_again(forces: Sequence[HeaderColumn], labels: dict[int, str], order: Sequence[str]) -> bool:
     """Whether each label stands over the same columns, each of them once."""
     held = [sorted((c.direction or "", c.unit) for c in forces if labels[c.index] == one) for one in order]
@@ -72,7 +82,9 @@ def _label(column: HeaderColumn) -> str:
     """Return what is left of a column's name, or of what stands over it, without its direction, channel and unit."""
     bare = re.sub(r"[\[(].*?[\])]", " ", f"{column.group} {column.text}" if column.group else column.text)
     words = dict.fromkeys(w for w in re.split(r"[\s_,;:/-]+", bare) if w)
-    left = [w for w in words if not _is_of_column(w, column)]
+    worded = any(len(w) > 1 and direction_of(plain(w)) == column.direction for w in words)  # "R" in "R Reb" is no way
+    alone = {w for w in words if worded and len(w) == 1 and w.isalpha() and not is_unit(w)}
+    left = [w for w in words if w in alone or not _is_of_column(w, column)]
     return "" if any(plain(w) in _NO_RUN or "%" in w for w in left) else " ".join(left)
 
 

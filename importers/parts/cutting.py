@@ -28,6 +28,7 @@ from importers.parts.roles import assign_roles
 from importers.parts.scale_factors import with_scales
 from importers.parts.signed_pair import with_signed_pair
 from importers.parts.told import facts_of_table, with_own_day
+from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.unit_alone import with_unit_alone
 from importers.stated import contradicted, statements
 from importers.tables import ParsedTable
@@ -67,7 +68,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
     table = with_scales(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
-    table = with_crank_travel(with_crank_speed(table, facts), facts)
+    table = with_signed_speed(without_set_speed(with_crank_travel(with_crank_speed(table, facts), facts)), name)
     table = with_unit_alone(with_mean_of_branches(with_signed_pair(with_halves_joined(table))))
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))

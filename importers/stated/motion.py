@@ -14,8 +14,11 @@ _SPEED = re.compile(
     r"vitesse|velocidade?|velocita|hastighet)\b"
 )
 _FREQUENCY = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
+_TURNS = re.compile(r"(?:^|\s)(?:rpm|u/min|1/min|tr/min|giri/min|r/min)(?:\s|$)")
 #: words beside a frequency or a speed that is none of the motion
-_OTHER = re.compile(r"\b(?:sampl\w*|abtast\w*|scan|filter\w*|cut ?off|low ?pass|grenz\w*|natural|zero|min|minimum)\b")
+_OTHER = re.compile(
+    r"\b(?:per|pro|par|sampl\w*|abtast\w*|scan|filter\w*|cut ?off|low ?pass|grenz\w*|natural|zero|min|minimum)\b"
+)
 
 
 class StatedMotion(NamedTuple):
@@ -49,6 +52,14 @@ def _one(lines: Mapping[str, str], words: re.Pattern[str], kind: str, decimal: s
     found = []
     for key, value in lines.items():
         name = plain(key)
-        if words.search(name) and not _OTHER.search(name) and (amount := quantity(value, kind, decimal)):
+        if words.search(name) and not _OTHER.search(name) and (amount := _amount(name, value, kind, decimal)):
             found += [StatedMotion(f"{key}: {value}", amount)] if amount > 0 else []
     return found[0] if len(found) == 1 else None
+
+
+def _amount(name: str, value: str, kind: str, decimal: str) -> float | None:
+    """Return a quantity; a bare number beside "RPM" is turns a minute."""
+    turns = (
+        kind == "frequency" and _TURNS.search(name) is not None and value.replace(",", ".").replace(".", "").isdigit()
+    )
+    return quantity(f"{value} rpm" if turns else value, kind, decimal)

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from importers.header import describe_column
+from importers.words.channels import TRAVEL_SENSORS
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of
 
-_SENSORS = frozenset(("encoder", "drehgeber", "codeur", "linear", "lvdt", "wire", "string"))
 _NUMBER = r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?"
 RAW_UNIT = r"(?:m?V|volts?|counts?|cnts?|digits?|bits?|lsb|steps?|inkr\w*|schritte?|puntos?|points?)"
 _SCALE = re.compile(
@@ -55,7 +55,7 @@ def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
 
 def _of_sensor(words: str) -> str | None:
     """Return the channel that a sensor is of whose name is no channel's."""
-    return "displacement" if {*words.split()} & _SENSORS else None
+    return "displacement" if {*words.split()} & TRAVEL_SENSORS else None
 
 
 def _value(text: str) -> float:

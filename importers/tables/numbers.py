@@ -206,9 +206,13 @@ def _late_mark(error: str, grid: CellGrid) -> str | None:
 
     Only what can be nothing else: digits in threes with the decimal mark behind them, as in "1,007.52".
     """
-    cell = re.search(r"invalid value '([^']*)'", error)
+    cell = re.search(r"invalid value '([^\n]{1,40})'", error)
     point = re.escape(grid.decimal)
-    match = re.fullmatch(rf"[-+]?\d{{1,3}}([,. ])\d{{3}}(?:\1\d{{3}})*{point}\d+", cell[1]) if cell else None
+    match = (
+        re.fullmatch(rf"[-+]?\d{{1,3}}([,. '’\u00a0\u202f\u2009])\d{{3}}(?:\1\d{{3}})*{point}\d+", cell[1])
+        if cell
+        else None
+    )
     if match is None or match[1] == grid.decimal or match[1] in grid.thousands:
         return None
     return match[1] if grid.quoted or match[1] != grid.delimiter else None

@@ -102,6 +102,13 @@ LESSER = word_set(
     " borvarde, adc, limit, limits, tolerance, toleranz, grenze, grenzwert, limite, spec,"
     " uncorrected, unkorrigiert, uncompensated"
 )
+#: what measures travel, where its name alone is no channel's
+TRAVEL_SENSORS = word_set("encoder, drehgeber, codeur, linear, lvdt, wire, string, stringpot, drawwire, seilzug")
+#: words by which a whole sheet is what a shock should do, not what it did
+WANTED = word_set(
+    "target, targets, soll, sollwert, sollwerte, sollkurve, zielwerte, consigne, consignes, cible, objetivo, objetivos,"
+    " obiettivo, desired, wanted, ideal, vorgabe, vorgaben, cil, hedef, tavoite, malvarde, doel, 目標, 目标"
+)
 #: words of a column that says how far the one of means scatters
 EXTREMES = word_set("min, max, minimum, maximum, std, stdev, sd, sigma, low, high, lowest, highest, mini, maxi")
 MEANS = word_set("avg, average, mean, mittel, mittelwert, moyenne, media, medio, moyen, durchschnitt, median")

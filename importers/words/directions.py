@@ -48,10 +48,23 @@ _FIRST_EASTERN = 0x2E80
 _EASTERN_COMPRESSION, _EASTERN_REBOUND = (
     tuple(w for w in known if len(w) > 1 and ord(w[0]) > _FIRST_EASTERN) for known in (COMPRESSION, REBOUND)
 )
+#: where a travel is counted from: "from full extension" grows as the shock closes
+_COUNTED_FROM = re.compile(
+    r"\b(?:from|off|ab|von|depuis|desde|da|dalla|vanaf|fran|fra|od|a partir de)\s+"
+    r"(?:(?:the|full|fully|voller?|max|maximum|complete|completa|pleine|plena|piena|toute|total|la)\s+)*(?P<end>\w+)"
+)
+_OUT = frozenset(("extended", "topped", "droop", "ausgefedert", "ausgefahren", "detendu", "extendido", "esteso"))
+_IN = frozenset(("compressed", "bottomed", "eingefedert", "eingefahren", "comprime", "comprimido", "compresso"))
 
 
 def direction_of(text: str) -> str | None:
-    """Return "compression" or "rebound" where the words of a plain text name exactly one of them."""
+    """Return "compression" or "rebound" where the words of a plain text name exactly one of them.
+
+    >>> direction_of("travel from full extension"), direction_of("rebound 4")
+    ('compression', 'rebound')
+    """
+    if (far := _COUNTED_FROM.search(text)) and (way := _end_of(far["end"])):
+        return way
     words = re.split(r"[\s/.,+-]+", text)
     long = [w for w in words if len(w) > 1] or words
     bump = any(w in COMPRESSION or w.startswith(_EASTERN_COMPRESSION) for w in long)
@@ -59,6 +72,13 @@ def direction_of(text: str) -> str | None:
     if not bump and not drop:
         bump, drop = "c" in words, "r" in words
     return None if bump == drop else ("compression" if bump else "rebound")
+
+
+def _end_of(word: str) -> str | None:
+    """Return which direction leads away from an end of travel; None where a word names none."""
+    if word in _OUT or (len(word) > 2 and word in REBOUND):
+        return "compression"
+    return "rebound" if word in _IN or (len(word) > 2 and word in COMPRESSION) else None
 
 
 def direction_among(word: str, words: Set[str]) -> str | None:
