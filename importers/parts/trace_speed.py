@@ -43,7 +43,7 @@ def with_signed_speed(table: ParsedTable, name: str) -> ParsedTable:
     if way is None or len(speeds) != 1 or len(forces) != 1 or not _columns(table, "time") or table.rows < TRACE_ROWS:
         return table
     texts = table.texts[way.index]
-    signs = {text: _SIGN.get(direction_among(text, set(texts))) for text in set(texts)}
+    signs = {text: _SIGN.get(direction_among(text, set(texts)) or "") for text in set(texts)}
     v, force = table.values[speeds[0].index], table.values[forces[0].index]
     if set(signs.values()) != {1.0, -1.0} or float(np.nanmin(v)) < 0:
         return table
