@@ -22,7 +22,7 @@ def without_set_speed(table: ParsedTable) -> ParsedTable:
     if table.options.columns or not all(_columns(table, c) for c in ("displacement", "time", "force")):
         return table
     speeds = _columns(table, "velocity")
-    if len(speeds) != 1 or not _is_held(table.values[speeds[0].index]):
+    if len(speeds) != 1 or not _is_held(table.values[speeds[0].index], stuck=not speeds[0].lesser):
         return table
     (one,) = speeds
     said = f"'{one.text}' stands still while the shock moves: taken as the speed the rig was set to, and left out"
@@ -78,9 +78,10 @@ def _rises(v: FloatArray, force: FloatArray) -> bool:
     return float(np.corrcoef(v[both], force[both])[0, 1]) > 0
 
 
-def _is_held(speed: FloatArray) -> bool:
-    """Whether a speed that never changes its sign keeps each value over many rows, several of them in all."""
+def _is_held(speed: FloatArray, *, stuck: bool) -> bool:
+    """Whether a speed that never changes its sign keeps each value over many rows; one alone may be a stuck sensor's."""
     v = speed[np.isfinite(speed)]
     if len(v) < TRACE_ROWS or (v.min() < 0 < v.max()):
         return False
-    return int(np.count_nonzero(np.diff(v))) + 1 <= len(v) / HELD_SAMPLES
+    values = int(np.count_nonzero(np.diff(v))) + 1
+    return values <= len(v) / HELD_SAMPLES and not (stuck and values == 1)
