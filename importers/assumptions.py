@@ -330,7 +330,7 @@ DISTINCT_SPEEDS = 0.8
 SAME_SPEED = 0.05
 #: [1] repeats of a run lie closer together than this ratio of their forces, the two directions may not; our judgement
 DIRECTIONS_APART = 1.15
-#: [rows] a table with a time column and so many rows is samples in time, not peaks; our judgement
-TRACE_ROWS = 50
+#: [rows] fewer tell nothing of a speed that stands still, or of directions row by row; our judgement
+STILL_ROWS = 50
 #: [rows] a speed that keeps each value over so many rows on average is what the rig was set to; our judgement
 HELD_SAMPLES = 20

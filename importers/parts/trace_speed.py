@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import HELD_SAMPLES, TRACE_ROWS
+from importers.assumptions import HELD_SAMPLES, STILL_ROWS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.directions import direction_among
@@ -40,7 +40,7 @@ def with_signed_speed(table: ParsedTable, name: str) -> ParsedTable:
     """
     way = next((c for c in table.columns if c.role == "direction" and c.index in table.texts), None)
     speeds, forces = _columns(table, "velocity"), _columns(table, "force")
-    if way is None or len(speeds) != 1 or len(forces) != 1 or not _columns(table, "time") or table.rows < TRACE_ROWS:
+    if way is None or len(speeds) != 1 or len(forces) != 1 or not _columns(table, "time") or table.rows < STILL_ROWS:
         return table
     texts = table.texts[way.index]
     signs = {text: _SIGN.get(direction_among(text, set(texts)) or "") for text in set(texts)}
@@ -79,9 +79,9 @@ def _rises(v: FloatArray, force: FloatArray) -> bool:
 
 
 def _is_held(speed: FloatArray, *, stuck: bool) -> bool:
-    """Whether a speed that never changes its sign keeps each value over many rows; one alone may be a stuck sensor's."""
+    """Whether a speed that never changes its sign keeps each value over many rows; one alone may be stuck."""
     v = speed[np.isfinite(speed)]
-    if len(v) < TRACE_ROWS or (v.min() < 0 < v.max()):
+    if len(v) < STILL_ROWS or (v.min() < 0 < v.max()):
         return False
     values = int(np.count_nonzero(np.diff(v))) + 1
     return values <= len(v) / HELD_SAMPLES and not (stuck and values == 1)
