@@ -1,4 +1,4 @@
-"""Millions of inputs, all targets in turn: ``python -m tests.fuzz.marathon FOLDER [MINUTES]``.
+"""Millions of inputs, all targets in turn: ``python -m tests.fuzz.marathon FOLDER [MINUTES [TARGET,TARGET…]]``.
 
 One turn in `GUIDED` of a target is guided by coverage (`tests.fuzz.guided`), where `atheris` is installed; the others
 mutate what those found, for a third of the time an input (`tests.fuzz.bulk`).
@@ -16,6 +16,7 @@ import subprocess
 import sys
 import time
 from collections import Counter
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,8 @@ from typing import Any
 WANTED = {
     "layouts": 3_000_000, "shocks": 2_500_000, "typed values": 1_200_000, "trials": 600_000, "json": 600_000,
     "sweep files": 600_000, "cars": 600_000, "setups": 600_000, "logs": 100_000, "rig files": 100_000,
-    "workbooks": 1_000, "matlab": 1_000,
+    "results": 500_000, "edited trials": 250_000, "phone setups": 150_000, "edited cars": 150_000,
+    "bounce logs": 20_000, "learn logs": 15_000, "travel logs": 15_000, "workbooks": 1_000, "matlab": 1_000,
 }  # fmt: skip
 GUIDED = 10  #: one turn in so many of a target is guided by coverage
 TURN = 30.0  #: so long is one turn to take [s]
@@ -31,11 +33,12 @@ FIRST = 1_000  #: inputs of a target whose pace is not known yet
 FEWEST = 50
 
 
-def main(folder: Path, minutes: float = 60.0) -> None:
+def main(folder: Path, minutes: float = 60.0, only: str = "") -> None:
     """Run turns until all is done or the time is over, then print what came of all so far."""
     folder.mkdir(parents=True, exist_ok=True)
     stop = time.monotonic() + 60 * minutes
-    while time.monotonic() < stop and (target := _least_done(turns(folder))):
+    wanted = {name: count for name, count in WANTED.items() if not only or name in only.split(",")}
+    while time.monotonic() < stop and (target := _least_done(turns(folder), wanted)):
         _turn(target, folder)
     sys.stdout.write(summary(turns(folder)))
 
@@ -46,12 +49,12 @@ def turns(folder: Path) -> list[dict[str, Any]]:
     return [json.loads(line) for line in kept.read_text().splitlines()] if kept.exists() else []
 
 
-def _least_done(had: list[dict[str, Any]]) -> str | None:
+def _least_done(had: list[dict[str, Any]], wanted: Mapping[str, int]) -> str | None:
     """Return the target that is furthest from its number; None where all have theirs."""
     done: Counter[str] = Counter()
     for turn in had:
         done[turn["target"]] += turn["inputs"]
-    share = {name: done[name] / wanted for name, wanted in WANTED.items()}
+    share = {name: done[name] / count for name, count in wanted.items()}
     least = min(share, key=share.__getitem__)
     return least if share[least] < 1 else None
 
@@ -85,4 +88,4 @@ def summary(had: list[dict[str, Any]]) -> str:
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]), *map(float, sys.argv[2:3]))
+    main(Path(sys.argv[1]), *map(float, sys.argv[2:3]), *sys.argv[3:4])

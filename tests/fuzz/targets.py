@@ -1,7 +1,7 @@
 """What is fuzzed by mutation: seeds, and a call that must end in an answer or in one refusal of ours, and soon.
 
 Targets: rig files, JSON, workbooks and MATLAB files of rigs, logs of travel and of a push, the TOML that people edit
-(cars, shocks, setups, layouts, trials), and the library's own files behind a seal that holds.
+(cars, shocks, setups, layouts, trials), the library's own files behind a seal that holds, and what `track_targets` has.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ from dynoan.library.trial_file import trial_from_text
 from dynoan.model.dates import iso_date
 from dynoan.model.shock import parse_clicks
 from dynoan.reading import read_bytes, read_log_bytes
+from tests.fuzz import track_targets
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
@@ -224,6 +225,20 @@ def targets() -> tuple[Target, ...]:
         Target("trials", [p.read_bytes() for p in sorted((demo / "trials").iterdir())], _of_text(trial_from_text)),
         Target("sweep files", [_sweep_file()], _sealed, longest=2 * BYTES),
         Target("typed values", VALUES, _typed),
+        *_of_the_track(demo, cars),
+    )
+
+
+def _of_the_track(demo: Path, cars: list[bytes]) -> tuple[Target, ...]:
+    launches = track_targets.travel_logs(demo / "travel")
+    trials = [p.read_bytes() for p in sorted((demo / "trials").iterdir())]
+    return (
+        Target("learn logs", launches[:3], track_targets.learn),
+        Target("travel logs", launches, track_targets.travelled),
+        Target("results", track_targets.RESULTS, track_targets.results),
+        Target("phone setups", track_targets.phone_setups(cars), track_targets.brought),
+        Target("edited cars", cars, track_targets.edited_car),
+        Target("edited trials", trials, track_targets.edited_trial),
     )
 
 

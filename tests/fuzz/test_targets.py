@@ -7,11 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from tests.fuzz.marathon import WANTED
 from tests.fuzz.targets import FIXTURES, mutated, outcome, targets
 
 TARGETS = {target.name: target for target in targets()}
 EACH = 60  #: inputs a target; `python -m tests.fuzz.long` tries as many as there is time for
-FEW = {"matlab": 4, "workbooks": 15}  #: of those that a process of its own reads
+#: of those that a process of its own reads, or that are fitted
+FEW = {"matlab": 4, "workbooks": 15, "learn logs": 15, "travel logs": 15}
 FOUND = sorted((FIXTURES / "fuzz").iterdir())
 
 
@@ -28,6 +30,19 @@ def test_the_seeds_are_answered_so_that_a_mutation_meets_more_than_the_first_ref
     target = TARGETS[name]
     came = [outcome(target, seed) for seed in target.seeds]
     assert came.count("answered") >= 0.9 * len(came)
+
+
+def test_the_long_run_takes_them_all():
+    assert WANTED.keys() == TARGETS.keys()
+
+
+def test_an_edit_that_changes_another_value_is_seen(monkeypatch):
+    def spoiled(text: str, _file: str, _settings: object) -> tuple[str, tuple[()]]:
+        return text.replace("2430 mm", "2431 mm"), ()
+
+    monkeypatch.setattr("tests.fuzz.track_targets.with_settings", spoiled)
+    target = TARGETS["edited cars"]
+    assert outcome(target, target.seeds[0]).endswith("another value is changed")
 
 
 @pytest.mark.parametrize("path", FOUND, ids=lambda p: p.name)

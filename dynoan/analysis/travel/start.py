@@ -37,11 +37,11 @@ def start_from_speed(time: FloatArray, speed: FloatArray) -> float | None:
     Parameters
     ----------
     time
-        Shape (n,). [s]
+        Shape (n,); NaN where it was not logged. [s]
     speed
         Of the car, shape (n,); NaN where it was not logged. [m/s]
     """
-    known = np.isfinite(speed)
+    known = np.isfinite(speed) & np.isfinite(time)
     t, v = time[known], speed[known]
     rolling = v > ROLLING
     leaving = np.flatnonzero(rolling[1:] & ~rolling[:-1])

@@ -94,3 +94,13 @@ def test_a_log_that_ends_in_motion_keeps_its_peaks():
     inside = [np.abs(m.velocity[(m.time > 1.0) & (m.time < 3.0)]).max() for m in found]
     assert np.mean(ends) < 1.1 * np.mean(inside)
     assert np.mean(inside) == pytest.approx(speed, rel=0.1)
+
+
+def test_a_row_without_a_time_does_not_count():
+    """A logger that lost the time of the very row in which the car begins to roll."""
+    speed = np.where(TIME < 10.0, 0.0, 4.0 * (TIME - 10.0))
+    rolls = int(np.flatnonzero(speed > 0.5)[0])
+    for lost in (rolls - 1, rolls):
+        time = TIME.copy()
+        time[lost] = np.nan
+        assert start_from_speed(time, speed) == pytest.approx(10.0, abs=0.5)
