@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import shutil
+from contextlib import suppress
 from pathlib import Path
 
 from dynoan.errors import CallError, LibraryError
 from dynoan.jobs.demo_earlier import file_of_somebody
 from dynoan.library import Library
+from dynoan.library.files import fault_of
 from dynoan.workbench import Workbench
 
 MARK = "THIS IS A DEMO.txt"
@@ -37,13 +39,30 @@ def make_library(folder: Path) -> Library:
                 hint="move what is yours away, or name another folder", need="demo folder",
             )  # fmt: skip
         shutil.rmtree(folder)
+    new = [path for path in (folder, *folder.parents) if not path.exists()]
     library = Library.create(folder, team="Kestrel (invented)")
-    for part in FOLDERS:
-        if (source / part).is_dir():
-            shutil.copytree(source / part, folder / part, dirs_exist_ok=True)
-    shutil.copy(source / "unlabelled.csv", folder)
-    (folder / MARK).write_text(_SAID, encoding="utf-8")
+    try:
+        _lay(source, folder)
+    except OSError as error:
+        for path in folder.iterdir():  # all in it is the demo's
+            shutil.rmtree(path, ignore_errors=True) if path.is_dir() else path.unlink()
+        for path in new:
+            with suppress(OSError):
+                path.rmdir()
+        raise fault_of(error, folder) from None
     return library
+
+
+def _lay(source: Path, folder: Path) -> None:
+    """Copy the demo's files; the mark comes first, so that a demo that was cut short is known as one."""
+    (folder / MARK).write_text(_SAID, encoding="utf-8")
+    for part in FOLDERS:
+        for path in sorted((source / part).rglob("*")):
+            if path.is_file():
+                there = folder / path.relative_to(source)
+                there.parent.mkdir(parents=True, exist_ok=True)
+                shutil.copyfile(path, there)
+    shutil.copyfile(source / "unlabelled.csv", folder / "unlabelled.csv")
 
 
 def fit_packs(folder: Path) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.season import SeasonSurface, season_of
-from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, LeftOut, chosen, left_out, setup_dict, setup_row
 from dynoan.jobs.trial_list import TrialListQuestion
 from dynoan.jobs.trial_list import answer as trials
 from dynoan.model.setup import Setup
@@ -34,10 +34,12 @@ class SetupListAnswer(Answer):
     question: SetupListQuestion
     setups: tuple[Setup, ...]
     season: tuple[SeasonSurface, ...] = ()  #: where it was asked for by surface
+    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold more of them
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan setup list --json`` prints it."""
-        listed: dict[str, Any] = {"setups": [setup_dict(s) for s in self.setups]}
+        setups = [setup_dict(s) for s in self.setups]
+        listed: dict[str, Any] = {"setups": setups, "unreadable": [vars(one) for one in self.unreadable]}
         return listed | ({"season": [s.to_dict() for s in self.season]} if self.question.by_surface else {})
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
@@ -47,11 +49,13 @@ class SetupListAnswer(Answer):
 
 def answer(bench: Workbench, question: SetupListQuestion) -> SetupListAnswer:
     """Return the setups kept, and the season by surface where it is wanted; a file that cannot be read is a warning."""
-    setups, warnings = readable(bench.library)
-    kept = tuple(chosen(setups, question.surface))
+    setups, faults = bench.library.readable_setups()
+    kept, unreadable = tuple(chosen(setups, question.surface)), left_out(faults)
+    warnings = tuple(one.warning for one in unreadable)
     if not question.by_surface:
-        return SetupListAnswer(question=question, setups=kept, warnings=tuple(warnings))
+        return SetupListAnswer(question=question, setups=kept, unreadable=unreadable, warnings=warnings)
     tested = trials(bench, TrialListQuestion(question.surface))
     return SetupListAnswer(
-        question=question, setups=kept, season=season_of(kept, tested.trials), warnings=(*warnings, *tested.warnings)
-    )
+        question=question, setups=kept, season=season_of(kept, tested.trials),
+        unreadable=(*unreadable, *tested.unreadable), warnings=(*warnings, *tested.warnings),
+    )  # fmt: skip

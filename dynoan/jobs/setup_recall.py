@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setups import SETUP_COLUMNS, chosen, readable, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, LeftOut, chosen, left_out, setup_dict, setup_row
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
@@ -37,6 +37,7 @@ class SetupRecallAnswer(Answer):
     setup: Setup | None = None
     text: str = ""  #: of its file
     counted: str = "clicks from closed"  #: how its clicks count, in words
+    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold one, where none was found
 
     @property
     def no(self) -> bool:
@@ -58,7 +59,9 @@ class SetupRecallAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan setup recall --json`` prints it."""
-        return {"setup": None} if self.setup is None else {"setup": setup_dict(self.setup), "text": self.text}
+        if self.setup is None:
+            return {"setup": None, "unreadable": [vars(one) for one in self.unreadable]}
+        return {"setup": setup_dict(self.setup), "text": self.text}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return the setup as one row, or none."""
@@ -77,16 +80,18 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
     """
     library = bench.library
     if question.name:
-        found, warnings = library.setup(question.name), list[str]()
+        found, warnings = library.setup(question.name), tuple[str, ...]()
     else:
-        setups, warnings = readable(library)
+        setups, faults = library.readable_setups()
+        unreadable = left_out(faults)
+        warnings = tuple(one.warning for one in unreadable)
         good = [s for s in chosen(setups, question.surface, question.car) if s.good]
         if not good:
-            return SetupRecallAnswer(question=question, warnings=tuple(warnings))
+            return SetupRecallAnswer(question=question, unreadable=unreadable, warnings=warnings)
         found = good[-1]
     text = library.setup_text(found.name)
     counted = _counted(bench, found)
-    return SetupRecallAnswer(question=question, setup=found, text=text, counted=counted, warnings=tuple(warnings))
+    return SetupRecallAnswer(question=question, setup=found, text=text, counted=counted, warnings=warnings)
 
 
 def _counted(bench: Workbench, setup: Setup) -> str:

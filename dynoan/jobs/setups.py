@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from dynoan.library.names import printable
 
 if TYPE_CHECKING:
-    from dynoan.library import Library
+    from dynoan.library.index import Fault
     from dynoan.model.setup import Setup
 
 
@@ -35,10 +36,22 @@ def setup_row(setup: Setup) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def readable(library: Library) -> tuple[list[Setup], list[str]]:
-    """Return the setups that can be read, oldest first, and a warning of each that cannot."""
-    setups, faults = library.readable_setups()
-    return list(setups), [f"{printable(f.file)}: left out: {printable(f.fault)}" for f in faults]
+@dataclass(frozen=True)
+class LeftOut:
+    """A file that a list leaves out, since it cannot be read, and why."""
+
+    file: str
+    fault: str
+
+    @property
+    def warning(self) -> str:
+        """The same as a line."""
+        return f"{self.file}: left out: {self.fault}"
+
+
+def left_out(faults: Iterable[Fault]) -> tuple[LeftOut, ...]:
+    """Return the files that a list leaves out."""
+    return tuple(LeftOut(printable(fault.file), printable(fault.fault)) for fault in faults)
 
 
 def chosen(setups: Iterable[Setup], surface: str | None, car: str | None = None) -> list[Setup]:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.kept import RECORD_COLUMNS, record_dict, record_row
+from dynoan.jobs.setups import LeftOut, left_out
 from dynoan.library import SweepRecord
-from dynoan.library.names import printable
 from dynoan.workbench.resolving import Wanted, parse_wanted
 
 if TYPE_CHECKING:
@@ -44,10 +44,11 @@ class SweepsAnswer(Answer):
     question: SweepsQuestion
     records: tuple[SweepRecord, ...]
     held: int  #: how many there are in all
+    unreadable: tuple[LeftOut, ...] = ()  #: files that cannot be listed
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan sweeps --json`` prints it."""
-        return {"sweeps": [record_dict(r) for r in self.records]}
+        return {"sweeps": [record_dict(r) for r in self.records], "unreadable": [vars(one) for one in self.unreadable]}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a sweep."""
@@ -63,9 +64,9 @@ def answer(bench: Workbench, question: SweepsQuestion) -> SweepsAnswer:
         If the library is gone.
     """
     found = bench.library.listed()
+    unreadable = left_out(found.faults)
     records = found.records
     return SweepsAnswer(
         question=question, records=tuple(r for r in records if question.wanted.fits(r)), held=len(records),
-        warnings=tuple(f"{printable(fault.file)}: left out: {printable(fault.fault)} (see: dynoan check)"
-                       for fault in found.faults),
+        unreadable=unreadable, warnings=tuple(f"{one.warning} (see: dynoan check)" for one in unreadable),
     )  # fmt: skip

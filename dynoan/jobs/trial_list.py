@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.setups import LeftOut, left_out
 from dynoan.jobs.trials import JudgedTrial, judged_trial, trial_dict
-from dynoan.library.names import printable
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -33,10 +33,11 @@ class TrialListAnswer(Answer):
     )  # fmt: skip
     question: TrialListQuestion
     trials: tuple[JudgedTrial, ...]
+    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold more of them
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan trial list --json`` prints it."""
-        return {"trials": [trial_dict(t) for t in self.trials]}
+        return {"trials": [trial_dict(t) for t in self.trials], "unreadable": [vars(one) for one in self.unreadable]}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a trial."""
@@ -50,10 +51,11 @@ class TrialListAnswer(Answer):
 def answer(bench: Workbench, question: TrialListQuestion) -> TrialListAnswer:
     """Return the trials kept, each judged; a file that cannot be read is a warning."""
     trials, faults = bench.library.trials.readable()
+    unreadable = left_out(faults)
     chosen = [t for t in trials if _same(question.surface, t.surface) and _same(question.car, t.car)]
     return TrialListAnswer(
         question=question, trials=tuple(judged_trial(bench.library, t, trials) for t in chosen),
-        warnings=tuple(f"{f.file}: {printable(f.fault)}" for f in faults),
+        unreadable=unreadable, warnings=tuple(one.warning for one in unreadable),
     )  # fmt: skip
 
 

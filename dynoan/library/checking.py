@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 from dynoan.errors import DynoanError, QuantityError
-from dynoan.library import caching, copies
+from dynoan.library import caching, copies, marker
 from dynoan.library.index import Fault, copy_of, strays, sweep_names
 from dynoan.library.sweep_file import Kept, SweepRecord
 from dynoan.model.dates import iso_date
@@ -139,8 +139,13 @@ def _other_copies(library: Path) -> Iterator[str]:
     for folder in ("", *_TEXT_FOLDERS):
         with suppress(OSError):
             for name in sorted(os.listdir(library / folder)):
-                if copies.is_conflict(name) and not (folder and name.endswith(".toml")):
+                if copies.is_conflict(name) and not name.endswith(".toml") if folder else _of_marker(name):
                     yield f"{folder}/{name}".lstrip("/")
+
+
+def _of_marker(name: str) -> bool:
+    """Tell whether a file beside the library's own is a conflict copy of it."""
+    return marker.NAME.removesuffix(".toml") in name and copies.is_conflict(name)
 
 
 def _try(file: str, job: Callable[[], object]) -> Fault | None:

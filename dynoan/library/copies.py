@@ -13,11 +13,18 @@ from dynoan.errors import LibraryError
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial
 
-#: a name with one of these says that two machines changed the file
-_CONFLICT = re.compile(
-    r"conflict|konflikt|conflit|conflitt|conflito|motstridende|motstridig|ristiriita|ütközés|çakiş|конфликт|конфлікт|"
-    r"競合|冲突|衝突|충돌|σύγκρουσ|تعارض|התנגשות"
+_WORD = (
+    r"(?:conflict|konflikt|conflit|conflitt|conflito|motstridende|motstridig|ristiriita|ütközés|çakiş|конфликт|конфлікт|"
+    r"競合|冲突|衝突|충돌|σύγκρουσ|تعارض|התנגשות)"
 )
+#: how a name says that two machines changed the file: in brackets, with the day, or behind the ending; the word alone is
+#: a name like any other
+_CONFLICT = re.compile(
+    rf"\([^()]*{_WORD}[^()]*\)|\[[^][]*{_WORD}[^][]*\]|[._-]{_WORD}\w*[ ._-]*\d{{6}}|"
+    rf"\.toml[ ._-]+(?:sync[ ._-])?{_WORD}"
+)
+#: the word behind a name, which is a copy of the file of that name
+_NAMED_CONFLICT = re.compile(rf"[ ._-]+{_WORD}.*$")
 #: a name that is another one's with this after it, or before it, is a copy of that one
 _AFTER = re.compile(r"(?:[ _-]*\(\d{1,3}\)|[ _-]+(?:copy|copie|kopie|copia|cópia|kopia|kopi|kopya|копия|コピー|副本)"
                     r"(?:[ _-]*\(?\d{1,3}\)?)?)$")  # fmt: skip
@@ -35,7 +42,7 @@ def is_conflict(name: str) -> bool:
 def original_of(name: str, others: Iterable[str]) -> str | None:
     """Return the one of the names beside it whose copy a name such as "start - Copy" may be, None without one."""
     plain = _plain(name)
-    bases = {_AFTER.sub("", plain), _BEFORE.sub("", plain)} - {plain}
+    bases = {_AFTER.sub("", plain), _BEFORE.sub("", plain), _NAMED_CONFLICT.sub("", plain)} - {plain}
     return next((other for other in others if _plain(other) in bases), None) if bases else None
 
 

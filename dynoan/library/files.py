@@ -64,38 +64,61 @@ def write_new(path: Path, data: bytes, *, sync: bool = True) -> bool:
         finally:
             with suppress(OSError):
                 temporary.unlink()
-        if placed and sync:
-            _sync(path.parent)
     except OSError as error:
         raise fault_of(error, path) from None
+    if placed and sync:
+        _confirm(path, path.parent)
     return placed
 
 
 def replace(path: Path, data: bytes) -> None:
-    """Put a file in place of the one of that name, if any, durably."""
+    """Put a file in place of the one of that name, if any, durably; who may read it stays, and a link stays a link."""
+    path = Path(os.path.realpath(path)) if path.is_symlink() else path
     try:
         temporary = _write_temporary(path, data)
         try:
+            with suppress(FileNotFoundError):
+                _keep_mode(temporary, path)
             os.replace(temporary, path)
-        except OSError:
+        except BaseException:
             with suppress(OSError):
                 temporary.unlink()
             raise
-        _sync(path.parent)
     except OSError as error:
         raise fault_of(error, path) from None
+    _confirm(path, path.parent)
+
+
+def _keep_mode(temporary: Path, path: Path) -> None:
+    """Give a file that is to replace another its permissions, as far as they may be given."""
+    mode = stat.S_IMODE(path.stat().st_mode)
+    if mode != stat.S_IMODE(temporary.stat().st_mode):
+        with suppress(OSError):
+            temporary.chmod(mode)
 
 
 def remove(path: Path) -> bool:
     """Delete a file, durably; False where there is none."""
     try:
         path.unlink()
-        _sync(path.parent)
     except FileNotFoundError:
         return False
     except OSError as error:
         raise fault_of(error, path) from None
+    _confirm(path, path.parent)
     return True
+
+
+def _confirm(path: Path, folder: Path) -> None:
+    """Make sure that a change of a name outlasts a power cut; what is done already is not said to be undone."""
+    try:
+        _sync(folder)
+    except OSError as error:
+        what, _ = _WORDS.get(error.errno or 0, (str(error.strerror or error), ""))
+        raise LibraryError(
+            f"changed, but the disk does not confirm that this outlasts a power cut ({what})", where=path,
+            hint="look whether it is as it should be, and check the disk",
+        ) from None  # fmt: skip
 
 
 def make_folder(path: Path) -> None:
@@ -110,10 +133,7 @@ def make_folder(path: Path) -> None:
 
 def sync_folder(path: Path) -> None:
     """Make sure that the names in a folder outlast a power cut."""
-    try:
-        _sync(path)
-    except OSError as error:
-        raise fault_of(error, path) from None
+    _confirm(path, path)
 
 
 def read_bounded(path: Path, limit: int) -> bytes:
@@ -166,7 +186,7 @@ def sweep_temporary(folder: Path, names: Iterable[str], *, older: float = STALE)
 def locked(path: Path) -> Iterator[None]:
     """Hold a lock that the system releases when this process ends, however it ends."""
     try:
-        handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
+        handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o666)
     except OSError as error:
         raise fault_of(error, path) from None
     try:
@@ -180,13 +200,13 @@ def locked(path: Path) -> Iterator[None]:
 
 def _write_temporary(path: Path, data: bytes) -> Path:
     temporary = path.parent / f"{TEMPORARY}{os.getpid()}-{secrets.token_hex(6)}"
-    handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o644)
+    handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
-    except OSError:
+    except BaseException:
         with suppress(OSError):
             temporary.unlink()
         raise

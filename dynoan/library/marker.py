@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -93,9 +95,22 @@ def create(folder: Path, marker: Marker) -> bool:
         + tomli_w.dumps({"format": FORMAT, "units": marker.units, "team": marker.team})
     )
     _understood(text, str(folder / NAME))  # what is written can be read again
-    for name in FOLDERS:
-        files.make_folder(folder / name)
-    return files.write_new(folder / NAME, text.encode())
+    made = [path for path in (*(folder / name for name in FOLDERS), folder, *folder.parents) if not path.exists()]
+    try:
+        for name in FOLDERS:
+            files.make_folder(folder / name)
+        return files.write_new(folder / NAME, text.encode())
+    except LibraryError:
+        if not (folder / NAME).exists():
+            _take_away(made)
+        raise
+
+
+def _take_away(folders: Iterable[Path]) -> None:
+    """Take folders away that are empty."""
+    for folder in folders:
+        with suppress(OSError):
+            folder.rmdir()
 
 
 def _refuse_inside(folder: Path) -> None:

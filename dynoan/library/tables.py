@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,9 @@ from dynoan.errors import LibraryError, QuantityError, Spot
 from dynoan.library.files import read_bounded
 from dynoan.library.names import nearest, printable
 from dynoan.units import parse
+from dynoan.version import __version__
 
+FORMAT = 1  #: of texts; a later one states its number as `format`, and is refused by it
 MAX_TEXT = 1_000_000  #: [bytes]
 LONGEST_FAULT = 160
 MOST_PARTS = 20  #: of a dotted key
@@ -84,8 +87,37 @@ def _refuse_long_keys(text: str, file: str) -> None:
                 )
 
 
+class UnknownKey(QuantityError):
+    """A key that this version does not know: mistyped, or of a later version."""
+
+
+@contextmanager
+def written_here() -> Iterator[None]:
+    """Say of an unknown key in a text that commands write that a later version may have written it."""
+    try:
+        yield
+    except UnknownKey as error:
+        hint = f"if a newer dynoan wrote it, update this one ({__version__}); {error.hint}"
+        raise UnknownKey(error.what, where=error.said.place, hint=hint) from None
+
+
+def _of_this_format(data: Mapping[str, Any], where: Spot) -> Mapping[str, Any]:
+    """Return a table without the number of its format, or raise `LibraryError` where that is a later one."""
+    version = data.get("format")
+    if isinstance(version, int) and version > FORMAT:
+        raise LibraryError(
+            f"format version {version}, but dynoan {__version__} reads up to {FORMAT}",
+            where=where,
+            hint="update dynoan",
+        )
+    return {k: v for k, v in data.items() if k != "format" or v != FORMAT}
+
+
 class TomlTable:
-    """One table of a TOML file; every key must be known, and every fault names the file and the key."""
+    """One table of a TOML file; every key must be known, and every fault names the file and the key.
+
+    A whole file, and a setup's facts, may state their format.
+    """
 
     def __init__(
         self, data: Any, file: str, known: Iterable[str], path: str = "", spread: dict[str, float] | None = None
@@ -96,14 +128,14 @@ class TomlTable:
         self.spread = {} if spread is None else spread
         if not isinstance(data, Mapping):
             raise QuantityError(f"found {_brief(data)}, wanted a table such as [{path}]", where=self.where(""))
-        self.data = data
         known = tuple(known)
+        if path in ("", "setup") and "format" in data and "format" not in known:
+            data = _of_this_format(data, Spot(file))
+        self.data = data
         for key in data:
             if key not in known:
                 have = ", ".join(known)
-                raise QuantityError(
-                    f"unknown key{nearest(key, known)}", where=self.where(key), hint=f"known here: {have}"
-                )
+                raise UnknownKey(f"unknown key{nearest(key, known)}", where=self.where(key), hint=f"known here: {have}")
 
     def where(self, key: str) -> Spot:
         """Return file and key for a message."""

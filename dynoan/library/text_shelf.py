@@ -17,7 +17,7 @@ from dynoan.library.car_learned import NewValue, with_learned
 from dynoan.library.faults import TextFault, all_faults
 from dynoan.library.folder import Folder, now
 from dynoan.library.index import Fault
-from dynoan.library.tables import read_text
+from dynoan.library.tables import read_text, written_here
 from dynoan.library.text_seals import read_held
 from dynoan.library.trial_store import TrialShelf
 from dynoan.model.car import Car
@@ -129,7 +129,8 @@ class TextShelf(Folder):
 
     def setup(self, name: str) -> Setup:
         """Return one setup by its name."""
-        return self._text("setups", name, partial(setup_file.setup_from_text, units=self.units))
+        with written_here():
+            return self._text("setups", name, partial(setup_file.setup_from_text, units=self.units))
 
     def setup_text(self, name: str) -> str:
         """Return the text of a setup's file."""

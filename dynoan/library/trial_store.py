@@ -10,6 +10,7 @@ from pathlib import Path
 from dynoan.errors import CallError, DynoanError
 from dynoan.library import copies, files, names
 from dynoan.library.index import Fault
+from dynoan.library.tables import written_here
 from dynoan.library.text_seals import read_held
 from dynoan.library.trial_file import trial_from_text, trial_to_text, with_runs, with_struck
 from dynoan.model.trial import Trial, TrialRun
@@ -39,7 +40,8 @@ class TrialShelf:
         QuantityError
             If its file is wrong anywhere; file and key are named.
         """
-        return trial_from_text(self.text(name), self._shown(name), name)
+        with written_here():
+            return trial_from_text(self.text(name), self._shown(name), name)
 
     def text(self, name: str) -> str:
         """Return the text of a trial's file, or raise `LookupFault`."""
@@ -100,7 +102,8 @@ class TrialShelf:
         """Change a trial's text as little as can be: the text is edited, and written anew only where that fails."""
         with files.locked(self._library / files.LOCK):  # or two runs noted at once would lose one
             text = self.text(name)
-            trial = wanted(trial_from_text(text, self._shown(name), name))
+            with written_here():
+                trial = wanted(trial_from_text(text, self._shown(name), name))
             made = edit(text)
             try:
                 right = trial_from_text(made, self._shown(name), name) == trial

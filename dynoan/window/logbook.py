@@ -59,7 +59,7 @@ def show(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         setups, faults = bench.library.readable_setups()
         cars, packs = bench.library.cars(), desk.packs()
-        trials = trial_list.answer(bench, trial_list.TrialListQuestion()).trials
+        listed = trial_list.answer(bench, trial_list.TrialListQuestion())
         one = _trial(bench, given.get("trial"))
         pair = None
         if given.get("a") and given.get("b"):
@@ -73,7 +73,7 @@ def show(desk: Desk, request: Request) -> Response:
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
         learned=last_learned(desk), grounds=_grounds(desk, cars),
-        trials=trials, one=one, made=made, pages=PAGES,
+        trials=listed.trials, unread_trials=listed.unreadable, one=one, made=made, pages=PAGES,
         differences=pair.differences(desk.units) if pair else (),
         verdict=verdict_line, onward=lambda found: [spoken(t) for t in onward_lines(found)],
     )  # fmt: skip

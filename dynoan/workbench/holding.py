@@ -178,7 +178,8 @@ class Holding:
             shock.adjuster(name)
         return shock.to_closed(clicks)
 
-    @staticmethod
-    def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
-        have = ", ".join(known) if known else "none yet: add sweeps with 'dynoan add'"
+    def _unknown(self, kind: str, name: str, known: tuple[str, ...]) -> str:
+        have = ", ".join(known)
+        if not known:
+            have = "none that can be read" if self.library.faults() else "none yet: add sweeps with 'dynoan add'"
         return f"the library holds no sweep of {kind} '{name}'; it holds {have}"

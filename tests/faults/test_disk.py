@@ -6,6 +6,8 @@ import errno
 import os
 import shutil
 import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,7 +15,9 @@ import numpy as np
 import pytest
 
 from dynoan.errors import LibraryError, LookupFault
+from dynoan.jobs.demo import make_library
 from dynoan.library import Library
+from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
 from tests.fuzz.window_forms import filled
@@ -75,18 +79,27 @@ def test_a_disk_that_fails_at_a_step_changes_nothing(library, monkeypatch, chang
     assert library.check().faults == ()
 
 
+@contextmanager
+def mounted(place: Path, size: str) -> Iterator[Path]:
+    """A disk of that size, mounted as long as it is needed; the test is skipped where that is not allowed."""
+    done = shutil.which("mount") and subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", f"size={size}", "tmpfs", str(place)], capture_output=True, check=False
+    )
+    if not done or done.returncode:
+        pytest.skip("a small disk cannot be mounted here")
+    try:
+        yield place
+    finally:
+        subprocess.run(["umount", "-l", str(place)], check=True)
+
+
 @pytest.fixture
 def small_disk(tmp_path):
-    """A disk of 1 MB, mounted for this test; skipped where that is not allowed."""
+    """A disk of 1 MB."""
     disk = tmp_path / "disk"
     disk.mkdir()
-    mounted = shutil.which("mount") and subprocess.run(
-        ["mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", str(disk)], capture_output=True, check=False
-    )
-    if not mounted or mounted.returncode:
-        pytest.skip("a small disk cannot be mounted here")
-    yield disk
-    subprocess.run(["umount", "-l", str(disk)], check=True)
+    with mounted(disk, "1m"):
+        yield disk
 
 
 def test_a_disk_that_really_fills_up(small_disk):
@@ -181,3 +194,68 @@ def test_a_picture_of_a_car_with_an_axle_that_has_no_curves_is_written(tmp_path)
             library.remove(record.id)
     done = dynoan("--library", library.path, "ratio", "kestrel", "--plot", tmp_path / "ratio.png")
     assert (done.code, (tmp_path / "ratio.png").stat().st_size > 10_000) == (0, True), done.err
+
+
+@pytest.mark.parametrize("size", ["4k", "20k", "60k", "200k"])
+def test_a_demo_on_a_disk_that_fills_up_leaves_nothing_behind(tmp_path, size):
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    with mounted(disk, size):
+        with pytest.raises(LibraryError, match="the disk is full"):
+            make_library(disk / "new" / "demo")
+        assert list(disk.iterdir()) == []
+
+
+def test_a_library_on_a_full_disk_leaves_no_folders(tmp_path, monkeypatch):
+    def full(*_what: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(LibraryError, match="the disk is full"):
+        Library.create(tmp_path / "a" / "library")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_change_that_the_disk_does_not_confirm_is_not_said_to_be_undone(library, monkeypatch):
+    """A file is in place before its folder is synced: from there on nothing is taken back."""
+    sweep_id, whole = library.records()[0].id, os.fsync
+
+    def fail(handle: int) -> None:
+        if os.path.isdir(f"/proc/self/fd/{handle}"):
+            raise OSError(errno.EIO, os.strerror(errno.EIO))
+        whole(handle)
+
+    jobs = (lambda: library.edit(sweep_id, pack="tarmac"), lambda: library.add(*made_sweep(1)),
+            lambda: library.remove(sweep_id))  # fmt: skip
+    with monkeypatch.context() as patch:
+        patch.setattr(os, "fsync", fail)
+        for job in jobs:
+            with pytest.raises(LibraryError, match="changed, but the disk does not confirm") as caught:
+                job()
+            assert "nothing was changed" not in str(caught.value)
+    assert [r.id for r in library.records()] != [sweep_id]
+
+
+def test_who_may_read_a_file_and_where_it_really_lies_stay_as_they_were(library, tmp_path):
+    real = tmp_path / "elsewhere.toml"
+    real.write_text(CAR)
+    real.chmod(0o640)
+    (library.path / "cars").mkdir(exist_ok=True)
+    (library.path / "cars" / "kestrel.toml").symlink_to(real)
+    library.write_settings("kestrel", {"fl": CornerSetting("gravel", {"lsc": 3})})
+    assert 'clicks = "lsc=3"' in real.read_text()
+    assert (library.path / "cars" / "kestrel.toml").is_symlink()
+    assert real.stat().st_mode & 0o777 == 0o640
+
+
+@pytest.mark.parametrize(("mask", "mode"), [(0o077, 0o600), (0o022, 0o644), (0o002, 0o664)])
+def test_a_new_file_may_be_read_by_whom_the_system_is_told_to_let(tmp_path, mask, mode):
+    old = os.umask(mask)
+    try:
+        library = Library.create(tmp_path / "library")
+        sweep = library.add(*made_sweep())
+        library.edit(sweep.id, pack="tarmac")
+    finally:
+        os.umask(old)
+    files = [p for p in library.path.rglob("*") if p.is_file() and "cache" not in p.parts]
+    assert {p.stat().st_mode & 0o777 for p in files} == {mode}

@@ -164,6 +164,22 @@ def test_a_conflict_copy_that_no_reader_meets_is_named_too(machines):
     assert {f.file for f in one.check().faults} == set(names)
 
 
+@pytest.mark.parametrize("name", ["conflict", "Konflikt", "conflict-kestrel", "no conflict", "kestrel2 conflict 3"])
+def test_a_thing_that_is_called_conflict_is_no_copy(outing, name):
+    (outing.path / "cars" / f"{name}.toml").write_text(CAR)
+    outing.trials.keep_new(Trial(name, "soft", "hard", less=True, unit="s", date="2026-05-09"))
+    outing.record_setup(Setup("", replace(outing.car(name), name=name), "2026-05-09"), CAR)
+    (outing.path / f"{name}.csv").write_text("a run")
+    assert outing.check().faults == ()
+    assert name in {t.name for t in outing.trials.readable()[0]}
+    assert len(outing.readable_setups()[0]) == 2
+
+
+def test_a_copy_called_conflict_beside_its_original_is_one(outing):
+    shutil.copy(outing.path / "trials" / "start.toml", outing.path / "trials" / "start-conflict.toml")
+    assert [f.file for f in outing.check().faults] == ["trials/start-conflict.toml"]
+
+
 @pytest.mark.parametrize("folder", ["cars", "setups", "trials"])
 @pytest.mark.parametrize("name", ["Co\u0301pia", "[old] kestrel", "kestrel: wet", "50% stiffer"])
 def test_a_text_that_another_machine_named_is_read_and_edited_in_place(outing, folder, name):

@@ -165,7 +165,7 @@ def test_the_last_good_one_that_fits_is_recalled_or_the_one_named(season, questi
 )  # fmt: skip
 def test_the_answer_is_no_where_no_good_one_fits(season, question, says):
     found = recall(season, question)
-    assert (found.no, found.to_dict(), list(found.rows())) == (True, {"setup": None}, [])
+    assert (found.no, found.to_dict(), list(found.rows())) == (True, {"setup": None, "unreadable": []}, [])
     (text,) = presenting.blocks(found, Look())
     assert isinstance(text, Paragraph)
     assert text.text.startswith(says)

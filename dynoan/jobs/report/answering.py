@@ -69,6 +69,11 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
     CallError
         If a name could mean two of them.
     """
+    if not bench.records and bench.library.faults():
+        raise LookupFault(
+            "none of the library's sweeps can be read, so there is nothing to report",
+            hint="dynoan check says why",
+        )
     if not bench.records:
         raise LookupFault(
             "the library holds no sweeps yet, so there is nothing to report", hint="add some with dynoan add"

@@ -5,16 +5,19 @@ from __future__ import annotations
 from dynoan.jobs.season import SeasonSurface
 from dynoan.jobs.setup_list import SetupListAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
-from dynoan.show.text.setups import VERDICTS, setups_table
+from dynoan.show.text.setups import VERDICTS, setups_table, unreadable_line
 from dynoan.show.text.trial_list import trials_table
 
 
 def blocks(answer: SetupListAnswer, look: Look) -> list[Block]:
     """Return the setups as a table, or that there are none."""
+    rest: list[Block] = [Paragraph(unreadable_line(answer.unreadable))] if answer.unreadable else []
     if answer.question.by_surface and answer.season:
-        return [block for season in answer.season for block in _season(season)]
+        return [block for season in answer.season for block in _season(season)] + rest
     if answer.setups:
-        return [setups_table(answer.setups, look)]
+        return [setups_table(answer.setups, look), *rest]
+    if rest:
+        return rest
     on = f" on {answer.question.surface}" if answer.question.surface else ""
     return [Paragraph(f"no setups{on} yet; keep one with: dynoan setup record CAR --surface NAME --good")]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dynoan.jobs.setup_recall import SetupRecallAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.setup_card import card
+from dynoan.show.text.setups import unreadable_line
 
 
 def blocks(answer: SetupRecallAnswer, look: Look) -> list[Block]:
@@ -16,4 +17,6 @@ def blocks(answer: SetupRecallAnswer, look: Look) -> list[Block]:
     surface, car = answer.question.surface, answer.question.car
     parts = ("no good setup", f"on {surface}" if surface else "", f"of {car}" if car else "")
     what = " ".join(filter(None, parts))
+    if answer.unreadable:
+        return [Paragraph(f"{what} among those that can be read; {unreadable_line(answer.unreadable)}")]
     return [Paragraph(f"{what} is kept; dynoan setup list shows what is, and --good marks one when it is recorded")]

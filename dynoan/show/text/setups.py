@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dynoan.jobs.setups import LeftOut
 from dynoan.model.setup import Setup
 from dynoan.show.text.blocks import Look, Table
 from dynoan.units import degree_unit, degrees
@@ -11,12 +12,20 @@ from dynoan.units import degree_unit, degrees
 COLUMNS = ("name", "date", "car", "surface", "°", "verdict", "result", "remarks")
 VERDICTS = {True: "good", False: "bad", None: ""}
 _SHORT = 60
+_MOST_FILES = 8  #: that a line names
 
 
 def setups_table(setups: Sequence[Setup], look: Look) -> Table:
     """Return setups as a table, one line each; long remarks are cut short unless more is wanted."""
     heads = [degree_unit(look.units) if head == "°" else head for head in COLUMNS]
     return Table(heads, [_row(s, look) for s in setups])
+
+
+def unreadable_line(files: Sequence[LeftOut]) -> str:
+    """Return what says that a list is not all that is kept: which files of it cannot be read."""
+    named = ", ".join(one.file for one in files[:_MOST_FILES])
+    more = f" and {len(files) - _MOST_FILES} more" if len(files) > _MOST_FILES else ""
+    return f"kept, but cannot be read: {named}{more}; dynoan check says why"
 
 
 def _row(setup: Setup, look: Look) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dynoan.jobs.sweeps import SweepsAnswer
 from dynoan.show.text.blocks import Block, Look, Note, Paragraph
 from dynoan.show.text.kept import records_table
+from dynoan.show.text.setups import unreadable_line
 
 
 def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
@@ -13,6 +14,8 @@ def blocks(answer: SweepsAnswer, look: Look) -> list[Block]:
     if answer.records:
         of = f"{count} of {answer.held}" if filters else f"{count}"
         return [records_table(answer.records, look), Note(f"sweeps: {of}")]
+    if answer.unreadable and not answer.held:
+        return [Paragraph(f"no sweep that can be read; {unreadable_line(answer.unreadable)}")]
     if answer.held:
         return [Paragraph(f"no sweep of {answer.held} fits {' '.join(filters)}")]
     return [Paragraph("no sweeps yet; keep some with: dynoan add FILE --shock NAME --pack NAME --clicks lsc=6")]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dynoan.jobs.trial_list import TrialListAnswer
 from dynoan.jobs.trials import JudgedTrial
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.setups import unreadable_line
 from dynoan.show.text.trials import amount
 
 COLUMNS = ("name", "date", "surface", "a", "b", "runs", "b less a", "low", "high", "verdict", "more runs")
@@ -12,9 +13,12 @@ COLUMNS = ("name", "date", "surface", "a", "b", "runs", "b less a", "low", "high
 
 def blocks(answer: TrialListAnswer, _look: Look) -> list[Block]:
     """Return the trials as a table, or that there are none."""
+    rest: list[Block] = [Paragraph(unreadable_line(answer.unreadable))] if answer.unreadable else []
+    if not answer.trials and rest:
+        return rest
     if not answer.trials:
         return [Paragraph('no trials yet; plan one with: dynoan trial new NAME --a "rear=@lsr=6" --b "rear=@lsr=10"')]
-    return [trials_table(answer.trials)]
+    return [trials_table(answer.trials), *rest]
 
 
 def trials_table(trials: tuple[JudgedTrial, ...], title: str = "") -> Table:
