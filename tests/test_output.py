@@ -297,7 +297,7 @@ def test_every_command_that_writes_a_file_is_among_those_tried():
     line=st.sampled_from(LINES), name=st.sampled_from(OWN), spelling=st.sampled_from(SPELLINGS),
     more=st.lists(st.sampled_from(["--force", "--json"]), unique=True),
 )  # fmt: skip
-@settings(max_examples=150, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=max(150, settings().max_examples), deadline=None, suppress_health_check=list(HealthCheck))
 def test_no_command_line_changes_a_file_of_the_library(ground, monkeypatch, line, name, spelling, more):
     library, before = ground
     monkeypatch.chdir(library)
@@ -308,6 +308,42 @@ def test_no_command_line_changes_a_file_of_the_library(ground, monkeypatch, line
     assert {name: after.get(name) for name in before} == before, (line, target, more)
     strangers = {n for n in after if n not in before and n.split("/")[0] in FOLDERS}
     assert all(n.startswith("cars/") and n.endswith(".toml") and line[0] == "setup" for n in strangers), strangers
+
+
+#: what is called by a name that becomes a file's, and the folder that it may make one in
+NAMED = (
+    (("new", "car"), (), "cars"), (("new", "shock"), ("--adjusters", "c,r"), "shocks"),
+    (("new", "--adjusters", "lsc", "shock"), (), "shocks"), (("trial", "show"), (), ""),
+    (("trial", "new"), ("--a", "soft", "--b", "hard"), "trials"),
+    (("read", "run.csv", "--column", "force=4", "--save-layout"), (), "layouts"),
+    (("setup", "record"), ("--date", "2026-05-02"), "setups"), (("setup", "recall"), (), ""), (("sweeps",), (), ""),
+    (("ratio",), (), ""), (("curve",), (), ""), (("setup", "record", "--from"), (), "setups"), (("health",), (), ""),
+    (("trial", "run", "start", "--from"), (), ""), (("setup", "compare", "2026-05-02-kestrel"), (), ""),
+    (("identify",), (), ""), (("predict",), (), ""),
+)  # fmt: skip
+HOSTILE = (
+    *OWN, "../x", "../../x", "/tmp/x", "a/../../x", "..", ".", "con", "kestrel", "start", "odd", "FL-01", "KESTREL",
+    "kestrel.toml", "../lib/cars/kestrel", "x" * 300, "e\u0301", "a\nb", "a\0b", "-x", "%2e%2e%2fx", "\udcff", "~",
+    "$HOME", "run.csv", "car kestrel", ".tmp-1-a", "dynoan", "sweeps/x.h5",
+)  # fmt: skip
+
+
+@given(line=st.sampled_from(NAMED), name=st.sampled_from(HOSTILE), more=st.sampled_from([(), ("--json",), ("--csv",)]))
+@settings(max_examples=max(100, settings().max_examples), deadline=None, suppress_health_check=list(HealthCheck))
+def test_no_name_reaches_another_file(ground, monkeypatch, line, name, more):
+    """A name makes a new file in its own folder, or none; nothing that is there changes, and nothing lands beside."""
+    library, before = ground
+    words, rest, folder = line
+    monkeypatch.chdir(library)
+    outside = {p.name for p in library.parent.iterdir()}
+    with suppress(Exception):
+        dynoan(*words, name.format(sweep=os.listdir("sweeps")[0], cache=os.listdir("cache/curve")[0]), *rest, *more)
+    after = snapshot(library)
+    assert {n: after.get(n) for n in before} == before, (line, name)
+    assert {p.name for p in library.parent.iterdir()} == outside, (line, name)
+    for new in (n for n in after if n not in before and not n.startswith(("cache/", ".lock"))):
+        assert new.split("/")[0] == folder, (line, name, new)
+        (library / new).unlink()
 
 
 @pytest.mark.parametrize("place", ["cars", "sweeps/new", "Cars", "cache/x/y", "../linked/z", "../again/shocks"])

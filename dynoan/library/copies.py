@@ -17,7 +17,7 @@ _WORD = (
     r"(?:conflict|konflikt|conflit|conflitt|conflito|motstridende|motstridig|ristiriita|ütközés|çakiş|конфликт|конфлікт|"
     r"競合|冲突|衝突|충돌|σύγκρουσ|تعارض|התנגשות)"
 )
-#: how a name says that two machines changed the file: in brackets, with the day, or behind the ending; the word alone is
+#: how a name says that two machines changed the file: in brackets, with the day, behind the ending; the word alone is
 #: a name like any other
 _CONFLICT = re.compile(
     rf"\([^()]*{_WORD}[^()]*\)|\[[^][]*{_WORD}[^][]*\]|[._-]{_WORD}\w*[ ._-]*\d{{6}}|"

@@ -217,7 +217,7 @@ class TomlTable:
 
     def choice(self, key: str, options: tuple[str, ...]) -> str | None:
         """Return one of several words, None where the key is missing."""
-        value = self.data.get(key)
+        value: str | None = self.data.get(key)
         if value is not None and value not in options:
             wanted = " or ".join(f'"{o}"' for o in options)
             raise self.fault(key, f"found {_brief(value)}, wanted {wanted}")
