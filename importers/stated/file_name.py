@@ -32,11 +32,34 @@ def facts_of_name(name: str) -> StatedFacts:
 
 def _facts_of_stem(stem: str) -> StatedFacts:
     undated = without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem))
-    clicks = clicks_of(undated)
+    called, twice = _like_clicks(undated)
+    rest = re.sub(rf"(?<![A-Za-z0-9]){called}(?![A-Za-z0-9])", " ", undated)
+    clicks = {} if twice else clicks_of(rest)
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
-    shock = shock_in(stem)
+    shock = shock_in(stem) or called
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
-    return StatedFacts(shock=shock, pack=pack, clicks=clicks, doubted=tuple(doubted_clicks(undated)), date=_day(stem))
+    return StatedFacts(
+        shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem)
+    )
+
+
+def _like_clicks(stem: str) -> tuple[str | None, tuple[str, ...]]:
+    """Return the shock that is called as clicks are written, and what else gives an adjuster two numbers.
+
+    In "R1_gravel_c3_r12" a shock is called R1: its clicks of rebound stand behind, and a word between. In "R1_c3_r12"
+    nobody can tell.
+    """
+    words = re.findall(r"[A-Za-z0-9]+", stem)
+    short = [(n, m[1].lower(), m[2]) for n, word in enumerate(words) if (m := re.fullmatch(r"([CcRr])(\d{1,3})", word))]
+    long = {word[2].lower() for word in words if re.fullmatch(r"(?i)[lh]s[cr]\d{1,3}", word)}
+    for n, way, number in short:
+        others = [other for at, same, other in short if same == way and at != n]
+        if way in long or set(others) - {number}:
+            apart = n + 1 < len(words) and not re.fullmatch(r"(?i)(?:[lh]s)?[cr]\d{1,3}", words[n + 1])
+            if apart and n == short[0][0] and len(others) < 2:
+                return words[n], ()
+            return None, (" ".join(words[n : n + 1] + [f"{way}{other}" for other in others]),)
+    return None, ()
 
 
 def _day(stem: str) -> str | None:

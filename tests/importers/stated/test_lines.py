@@ -174,11 +174,22 @@ def test_clicks_from_soft_are_warned_of(line):
         ("LSC-4_test.csv", None, None, {"lsc": 4}),
         ("2026-05-02_FL-03.csv", "FL-03", None, {}),
         ("FL-03_gravel_wet_lsc6.csv", "FL-03", None, {"lsc": 6}),
+        ("R1_gravel_c3_r12.csv", "R1", "gravel", {"c": 3, "r": 12}),
+        ("run07 R1 gravel c8 r8.csv", "R1", "gravel", {"c": 8, "r": 8}),
+        ("R1_gravel_lsc8_lsr9.csv", "R1", "gravel", {"lsc": 8, "lsr": 9}),
+        ("C2_gravel_c4_r4.csv", "C2", "gravel", {"c": 4, "r": 4}),
+        ("gravel R1 c8 r8.csv", None, None, {}),
+        ("C6 R8 c6.csv", None, None, {"c": 6, "r": 8}),
     ],
 )
 def test_what_a_file_name_states(name, shock, pack, clicks):
     found = facts_of_name(name)
     assert (found.shock, found.pack, dict(found.clicks)) == (shock, pack, clicks)
+
+
+def test_a_name_that_gives_an_adjuster_two_numbers_is_doubted():
+    assert facts_of_name("gravel R1 c8 r8.csv").doubted == ("R1 r8",)
+    assert facts_of_name("R1_gravel_c3_r12.csv").doubted == ()
 
 
 def test_a_name_that_contradicts_the_lines_is_said():
