@@ -16,7 +16,7 @@ from dynoan.library.car_extras import (
     of_axles,
     with_spreads,
 )
-from dynoan.library.names import printable
+from dynoan.library.names import other_words, printable
 from dynoan.library.stop_curves import stop_rows
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, SPEEDS, Car, Corner, Surface, Target, Targets, axle_of
@@ -57,10 +57,13 @@ def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown
 def _in_place(data: Mapping[str, Any], file: str) -> None:
     """Refuse a corner's key at the top, where it would be of no corner."""
     for key in data:
-        if key in _CORNER:
+        right = next((k for k in (key, *other_words(key)) if k in (*_CORNER, *_TOP)), None)
+        if key not in _TOP and right in _CORNER:
             place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
+            slip = "" if right == key else f" (did you mean '{right}'?)"
             known = f"known here: {', '.join(_TOP)}"
-            raise QuantityError(f"unknown key at the top of the file: {place}", where=Spot(file, key), hint=known)
+            said = f"unknown key{slip} at the top of the file: {place}"
+            raise QuantityError(said, where=Spot(file, printable(key)[:80]), hint=known)
 
 
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:

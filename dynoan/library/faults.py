@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from dynoan.errors import DynoanError, QuantityError
@@ -16,8 +16,6 @@ from dynoan.library.names import meant
 from dynoan.library.tables import parse_toml
 from dynoan.model.car import CORNERS, axle_of
 
-#: tables whose keys may stand with their axle
-CORNER_PATHS = tuple([corner] for corner in CORNERS)
 MOST = 60  #: faults told of one file
 _BARE = re.compile(r"^(\s*[\w.-]+\s*=\s*)([^\"'\[{\s#][^\"#]*?)(\s*(?:#.*)?)$")
 #: a number without a digit on one side of its point, or with a comma
@@ -61,6 +59,7 @@ def all_faults(
         return tuple(found)
     for _ in range(MOST):
         fault = _fault(read, data, file)
+        fault = fault and _where_it_stands(data, fault)
         if fault is None or not _mend(data, fault, examples):
             found += [fault] if fault else []
             break
@@ -115,6 +114,15 @@ def _fault(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any],
     return None
 
 
+def _where_it_stands(data: Mapping[str, Any], fault: TextFault) -> TextFault:
+    """Return a corner's fault under its axle where the axle has the value: "rear.spring", not "rl.spring"."""
+    corner, _, last = fault.key.partition(".")
+    own, axle = data.get(corner), data.get(axle_of(corner)) if corner in CORNERS else None
+    if isinstance(axle, dict) and last in axle and not (isinstance(own, dict) and last in own):
+        return replace(fault, key=f"{axle_of(corner)}.{last}")
+    return fault
+
+
 def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -> bool:
     """Put right in the tables what a fault is about, so that reading goes on; False where that cannot be."""
     *path, last = fault.key.split(".")
@@ -125,9 +133,6 @@ def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -
         holder[last] = examples.get(last)
         return last in examples
     key = next((k for k in holder if str(k)[:80] == last), None)
-    if key is None and path in CORNER_PATHS:
-        holder = data[axle_of(path[0])]
-        key = last if last in holder else None
     if key is None:
         return False
     value = holder.pop(key)

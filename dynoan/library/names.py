@@ -112,13 +112,21 @@ def meant(name: str, known: Iterable[str]) -> str | None:
     """Return the known name that is nearest: another word for it, or one that is spelled alike; None where none is."""
     by_fold = {k.casefold(): k for k in known}
     wanted = name.casefold()[:LONGEST]
-    for other in OTHER_WORDS.get(wanted.replace(" ", "_").replace("-", "_"), ()):
+    others = other_words(wanted)
+    for other in others:
         if other in by_fold:
             return by_fold[other]
+    if others:  # it is known what was meant, and it is none of these: "weight" is spelled like "cg_height"
+        return None
     near = difflib.get_close_matches(wanted, by_fold, n=3, cutoff=0.6)
     # Two letters swapped ("lcs") are likelier than one mistaken.
     near.sort(key=lambda k: sorted(k) != sorted(wanted))
     return by_fold[near[0]] if near else None
+
+
+def other_words(name: str) -> tuple[str, ...]:
+    """Return the keys that a word of another vocabulary may be, likeliest first."""
+    return OTHER_WORDS.get(name.casefold()[:LONGEST].replace(" ", "_").replace("-", "_"), ())
 
 
 def unknown(kind: str, name: str, known: tuple[str, ...]) -> LookupFault:

@@ -114,8 +114,17 @@ def test_all_faults_are_named_at_once_with_line_and_nearest_key(bench):
         23: "'grip'",
     }.items():
         assert words in by_line[line]
-    assert any("9.5 is outside" in text for text in by_line.values())
+    assert by_line[12].startswith("rear.spring_ratio: 9.5 is outside")  # as it stands there, not "rl.spring_ratio"
     assert len(found.faults) == 11
+
+
+def test_another_word_at_the_top_is_told_where_its_key_stands_and_no_fault_follows_from_it(bench):
+    text = WRONG.partition("[surfaces")[0].replace('wheelbse = "95 in"', 'weight = "820 lb"')
+    (bench.library.path / "cars" / "bad.toml").write_text(text, encoding="utf-8")
+    faults = {f.key: f.text for f in asked(bench, "car", "bad").faults}
+    assert "did you mean 'mass'?" in faults["weight"]
+    assert "[fl]" in faults["weight"]
+    assert faults["cg_height"].startswith("'20' has no unit")
 
 
 def test_a_shock_gets_the_adjusters_named_and_says_what_is_missing(bench):
