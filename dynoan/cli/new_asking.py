@@ -22,6 +22,10 @@ from dynoan.units import Shown, parse
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
+SOFT = "from soft"
+#: of all adjusters at once; where they differ the file says so
+COUNTED = Blank("counted", "from closed, where 0 is full stiff, or from soft, where 0 is full soft", "from closed")
+_CHOICES = {"driven": ("front", "rear", "all"), "counted": ("from closed", SOFT)}
 ANSWER = 14  #: columns left for what is typed
 #: what stands before what a value is uncertain by
 _UNSURE = re.compile(r"±|\+/?-")
@@ -52,9 +56,14 @@ def ask_for(bench: Workbench, question: NewQuestion) -> NewQuestion:
     question = _with_adjusters(NewQuestion.asked("shock", question.name, values, ",".join(usual)))
     for adjuster in question.adjusters:
         last = Blank(
-            f"{adjuster}.clicks", f"last position of {ADJUSTERS[adjuster]}, from fully closed", "20", number=True
+            f"{adjuster}.clicks",
+            f"last position of {ADJUSTERS[adjuster]}: the clicks from end to end",
+            "20",
+            number=True,
         )
         values |= {last.key: given} if (given := _ask(last, units)) else {}
+    if _ask(COUNTED, units) == SOFT:
+        values |= {f"{adjuster}.counted": SOFT for adjuster in question.adjusters}
     return replace(question, values=values)
 
 
@@ -62,7 +71,8 @@ def _with_adjusters(question: NewQuestion) -> NewQuestion:
     """Return the question with the adjusters that a person named, asked again until they are some."""
     usual = ",".join(question.adjusters)
     while True:
-        named = click.prompt("adjusters", default=usual, err=True)
+        asked = f"adjusters: which of {', '.join(ADJUSTERS)} it has (Enter: {usual})"
+        named = click.prompt(_in_lines(asked), default=usual, show_default=False, err=True)
         try:
             return NewQuestion.asked("shock", question.name, question.values, named.replace(";", ","))
         except DynoanError as error:
@@ -79,18 +89,21 @@ def _ask(blank: Blank, units: Shown) -> str:
     while True:
         given: str = click.prompt(_prompt(blank, units), default="", show_default=False, err=True).strip()
         try:
-            return given if not given else _sound(blank, given)
+            return given if not given else _sound(blank, given, units)
         except DynoanError as error:
             _tell(error)
 
 
 def _prompt(blank: Blank, units: Shown) -> str:
     """Return what is asked, whole words to a line, with room to answer."""
-    wanted = f"{blank.key}: {blank.words} [{blank.example(units)}]"
+    return _in_lines(f"{blank.key}: {blank.words} (such as {blank.example(units)})")
+
+
+def _in_lines(wanted: str) -> str:
     return "\n".join(wrapped(wanted, max(terminal_width() - ANSWER, 2 * ANSWER), 2))
 
 
-def _sound(blank: Blank, given: str) -> str:
+def _sound(blank: Blank, given: str, units: Shown) -> str:
     """Return what was typed, a number as the file takes it.
 
     Raises
@@ -101,15 +114,35 @@ def _sound(blank: Blank, given: str) -> str:
     last = blank.key.rpartition(".")[2]
     if last == "clicks" and not blank.number:
         parse_clicks(given)
+    if last in _CHOICES:
+        return _one_of(_CHOICES[last], given)
     kind = _KINDS.get(last)
     unsure = _UNSURE.search(given) is not None
     if kind is not None and unsure:
         TomlTable({last: given}, "", (last,)).quantity(last, kind)
     elif kind is not None:
-        parse(given, kind)
+        _parsed(given, kind, blank.example(units))
     if blank.number:
         return " ± ".join(_number(part, blank) for part in (_UNSURE.split(given) if unsure else (given,)))
     return given
+
+
+def _one_of(choices: tuple[str, ...], given: str) -> str:
+    """Return which of some words was typed."""
+    chosen = next((c for c in choices if given.casefold() in (c, c.removeprefix("from "))), None)
+    if chosen is None:
+        raise QuantityError(f"'{given[:40]}' is none of {', '.join(choices)}")
+    return chosen
+
+
+def _parsed(given: str, kind: str, example: str) -> None:
+    """Refuse what is no such quantity, with an example of the very key."""
+    try:
+        parse(given, kind)
+    except QuantityError as error:
+        if not error.hint.startswith("write it like"):
+            raise
+        raise QuantityError(error.what, hint=f"write it like '{example}'") from None
 
 
 def _number(given: str, blank: Blank) -> str:

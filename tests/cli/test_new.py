@@ -21,14 +21,16 @@ def run(*words, typed=""):
 
 def test_asking_takes_what_is_typed_and_asks_again_where_it_cannot_be(tmp_path):
     team = str(tmp_path / "team")
-    typed = "0.55\n0.55 in\n\n4.7 in\n\nc,r\n20\nmany\n24\n"
+    typed = "0.55\n0.55 in\n\n4.7 in\n\nc,r\n20\nmany\n24\nsofter\nfrom soft\n"
     done = run("new", "shock", "FL-21", "--ask", "--library", team, "--units", "us", typed=typed)
     assert done.exit_code == 0, done.output
-    assert "'0.55' has no unit" in done.output
+    assert "'0.55' has no unit; write it like '0.55 in'" in done.output
+    assert "'softer' is none of from closed, from soft" in done.output
     assert "'many' is no number" in done.output
     text = (tmp_path / "team" / "shocks" / "FL-21.toml").read_text(encoding="utf-8")
     assert 'rod = "0.55 in"' in text
     assert "clicks = 24" in text
+    assert text.count('\ncounted = "from soft"') == 2
     assert run("new", "shock", "FL-21", "--library", team).exit_code == 0
 
 
@@ -108,18 +110,19 @@ def test_what_an_american_types_makes_a_sound_file_and_wrong_answers_are_asked_a
     """A number without its naught made a file that was no TOML; a wrong adjuster ended the asking."""
     axle = ["75 lbs", "260 #/in", ".95", ",92", "", "", "", "P1", "c8", "c=8;r=8"]
     corners = ["590 lbs", "", "578#", "", "1,531 lb", "531 lb", "", "545 lb", ""]
-    typed = ["95 3/4 in", "20 ± 1 in", "rear", "60 percent", *axle, *axle, *corners]
+    typed = ["95 3/4 in", "20 ± 1 in", "back", "rear", "60 percent", *axle, *axle, *corners]
     team = str(tmp_path / "team")
     done = run("new", "car", "bug", "--ask", "--library", team, "--units", "us", typed="\n".join([*typed, ""]))
     assert done.exit_code == 0, done.output
     assert "'1,531 lb' can be read in two ways; write 1531 or 1.531" in done.output
     assert done.output.count("'c8' is not like") == 2
+    assert "'back' is none of front, rear, all" in done.output
     car = Library.find(tmp_path / "team").car("bug")
     assert car.wheelbase == pytest.approx(95.75 * 0.0254)
     assert [c.spring_ratio for c in car.corners.values()] == [0.95] * 4
     assert car.corners["fl"].spring == pytest.approx(260 * 175.1268, rel=1e-6)
     assert dict(car.corners["rr"].clicks) == {"c": 8, "r": 8}
-    typed = ["5/8 in", "", "", "145 psi", "foo", "c;r", "20", ".5.", "18"]
+    typed = ["5/8 in", "", "", "145 psi", "foo", "c;r", "20", ".5.", "18", ""]
     done = run("new", "shock", "LF-1", "--ask", "--library", team, typed="\n".join([*typed, ""]))
     assert done.exit_code == 0, done.output
     assert [a.clicks for a in Library.find(tmp_path / "team").shock("LF-1").adjusters] == [20, 18]
