@@ -42,5 +42,5 @@ def _place(call: Call) -> Workbench | NewLibrary:
     from dynoan.library import marker
 
     if call.library is not None and not (call.library / marker.NAME).is_file() and marker.is_free(call.library):
-        return NewLibrary(call.library, call.shown_units, call.progress)
+        return NewLibrary(call.library, call.units, call.progress)
     return call.workbench()

@@ -38,6 +38,7 @@ class Call:
     command: str
     json: bool = False
     units: Shown | None = None
+    of_files: Shown | None = None  #: what rig files asked about are in: shown where nobody says which units
     library: Path | None = None
     verbose: int = 0
     debug: bool = False
@@ -157,14 +158,14 @@ class Call:
 
     @property
     def shown_units(self) -> Shown:
-        """The units to show: --units, else what the library says that would be found from here, else metric."""
+        """The units to show: --units, else those of the library found from here, else of the files, else metric."""
         if self.units is None:
             from dynoan.library import Library
 
             with suppress(DynoanError):
                 self.units = Library.find(self.library).units
-            HINTED.set(self.units or "metric")
-        return self.units or "metric"
+            HINTED.set(self.units or self.of_files or "metric")
+        return self.units or self.of_files or "metric"
 
 
 def plain(value: Any) -> Any:

@@ -32,6 +32,9 @@ def curve(call: Call, what: tuple[str, ...], options: ReadOptions, at: str | Non
     """
     from dynoan.jobs.curve import CurveQuestion, answer
     from dynoan.jobs.curve_table import asked_speeds
+    from dynoan.model.sweep import units_of
 
     found = answer(call.workbench(needed=False), CurveQuestion(what, asked_speeds(with_units(call, at)), options))
+    if at is None:  # bare numbers of it were taken in the units that are shown
+        call.of_files = units_of([sweep for one in found.found for sweep in one.sweeps])
     return call.show(found, plot, {"plot": str(plot)} if plot else None)

@@ -32,9 +32,11 @@ def read(call: Call, files: tuple[Path, ...], plot: Path | None, save_layout: st
     from dataclasses import replace
 
     from dynoan.jobs.read import ReadQuestion, answer
+    from dynoan.model.sweep import units_of
 
     question = ReadQuestion(files, options, save_layout, tolerant=not call.debug)
     found = answer(call.workbench(needed=save_layout is not None), question)
+    call.of_files = units_of(found.sweeps)
     if not call.json:
         found = replace(found, warnings=())  # each card tells its own
     if plot is None or not found.sweeps:

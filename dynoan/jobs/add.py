@@ -17,13 +17,13 @@ from dynoan.library import Library, SweepRecord
 from dynoan.library.names import printable
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import clicks_text
+from dynoan.model.sweep import Sweep, units_of
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
     from typing import Unpack
 
     from dynoan.library import Added
-    from dynoan.model.sweep import Sweep
     from dynoan.workbench import Workbench
     from dynoan.workbench.fitting_jobs import Progress
 
@@ -59,7 +59,7 @@ class NewLibrary:
     """A new or empty folder that becomes a library once there is something to keep in it."""
 
     folder: Path
-    units: Shown = "metric"  #: that the library will show
+    units: Shown | None = None  #: that the library will show; those of its first file where nobody says
     progress: Progress = lambda _label, _done, _all: None
 
 
@@ -90,6 +90,7 @@ class AddAnswer(Answer):
     sweeps: tuple[KeptSweep, ...]
     failed: tuple[NotKept, ...]
     made: Path | None = None  #: the library that was made for them
+    units_of_files: bool = False  #: whether it shows the units of its first file, as nobody said which
 
     @property
     def new(self) -> int:
@@ -137,21 +138,26 @@ def answer(place: Workbench | NewLibrary, question: AddQuestion) -> AddAnswer:
             stack.enter_context(library.batch())
         for path, found in understood(question.paths, options, question.sharing, place.progress):
             if found.error is None and library is None:
-                library = _made(place)
+                library = _made(place, found.sweeps)
                 stack.enter_context(library.batch())
             error = found.error or _keep(library, path, found.sweeps, kept)
             if error is not None:
                 failed.append(NotKept(path, error))
-    made = place.folder if isinstance(place, NewLibrary) and library is not None else None
+    made = unsaid = None
     if not isinstance(place, NewLibrary):
         place.forget()
+    elif library is not None:
+        made, unsaid = place.folder, place.units is None
     said = dict.fromkeys(printable(text) for sweep in kept for text in sweep.remarks)
-    return AddAnswer(question=question, sweeps=tuple(kept), failed=tuple(failed), made=made, warnings=tuple(said))
+    return AddAnswer(
+        question=question, sweeps=tuple(kept), failed=tuple(failed), made=made, units_of_files=bool(unsaid),
+        warnings=tuple(said),
+    )  # fmt: skip
 
 
-def _made(place: Workbench | NewLibrary) -> Library:
+def _made(place: Workbench | NewLibrary, first: Sequence[Sweep]) -> Library:
     assert isinstance(place, NewLibrary)
-    return Library.open_or_create(place.folder, units=place.units)
+    return Library.open_or_create(place.folder, units=place.units or units_of(first) or "metric")
 
 
 def _keep(library: Library | None, path: Path, sweeps: Sequence[Sweep], kept: list[KeptSweep]) -> str | None:

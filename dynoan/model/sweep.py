@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -68,7 +69,18 @@ class Sweep:
         return len(self.channels["force"])
 
     @property
+    def in_pounds(self) -> bool:
+        """Whether its file gives force in pounds."""
+        decided = self.decisions.get("force")
+        return decided is not None and re.search(r"(?i)\b(?:lb|lbs|lbf|pounds?)\b", decided.unit) is not None
+
+    @property
     def setting_text(self) -> str:
         """Shock, pack and clicks in one line for people."""
         clicks = ",".join(f"{k}={v}" for k, v in self.clicks.items())
         return " ".join(filter(None, (self.shock, self.pack, clicks))) or self.source.name
+
+
+def units_of(sweeps: Collection[Sweep]) -> Literal["metric", "us"] | None:
+    """Return the units in which the files of some sweeps are: US where all give force in pounds; None of no sweeps."""
+    return None if not sweeps else "us" if all(sweep.in_pounds for sweep in sweeps) else "metric"

@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from dynoan.cli import main as shell
 from dynoan.cli.hints import spoken
 from dynoan.cli.main import cli
 from dynoan.errors import CallError, QuantityError
 from tests.importers.broken import file, rows
+from tests.metric import metric
 
 CORPUS = Path(__file__).parents[2] / "fixtures" / "layouts"
 PLAIN = str(CORPUS / "plain_comma.csv")
@@ -166,3 +168,27 @@ force = "N"
     (tmp_path / "run.txt").write_bytes(file("Clk;Pos;Ld", rows("{t:.4f};{x:.3f};{f:.1f}")))
     (found,) = result(capsys, "run.txt", "--library", str(library))
     assert found["sweeps"][0]["importer"] == "old-rig"
+
+
+US = "Velocity (in/s),Compression (lbf),Rebound (lbf)\n" + "".join(
+    f"{v},{9 * v},{12 * v}\n" for v in (1, 2, 4, 8, 10, 20)
+)
+
+
+def test_a_file_in_pounds_is_shown_in_pounds_where_nobody_says_otherwise(tmp_path, capsys):
+    (tmp_path / "a.csv").write_text(US)
+    for words in (["read", "a.csv"], ["curve", "a.csv"]):
+        assert shell.run(words, folder=tmp_path) == 0
+        said = capsys.readouterr().out
+        assert "lbf" in said
+        assert metric(said) == []
+    assert shell.run(["read", "a.csv", "--units", "metric"], folder=tmp_path) == 0
+    assert "1068 N at up to 508 mm/s" in capsys.readouterr().out
+
+
+def test_a_library_made_of_files_in_pounds_shows_pounds_and_says_so(tmp_path, capsys):
+    (tmp_path / "a.csv").write_text(US)
+    words = ["add", "a.csv", "--library", "team", "--shock", "F1", "--pack", "p", "--clicks", "c=1"]
+    assert shell.run(words, folder=tmp_path) == 0
+    assert "it shows US units, as its first file has" in capsys.readouterr().err
+    assert 'units = "us"' in (tmp_path / "team" / "dynoan.toml").read_text()

@@ -9,13 +9,19 @@ from dynoan.show.text.kept import records_table
 
 def blocks(answer: AddAnswer, look: Look) -> list[Block]:
     """Return the sweeps kept as a table, how many are new, and why the other files were not kept."""
-    out: list[Block] = [] if answer.made is None else [Note(f"made a new library in {answer.made}")]
+    out: list[Block] = [] if answer.made is None else [Note(_made(answer, look))]
     if answer.sweeps:
         out += [records_table([s.record for s in answer.sweeps], look), Note(_how_many(answer))]
     out += [Note(text, failed=True) for text in answer.failures]
     if answer.failed and len(answer.question.paths) > 1:
         out.append(Note(f"{len(answer.failed)} of {len(answer.question.paths)} files were not kept"))
     return out
+
+
+def _made(answer: AddAnswer, look: Look) -> str:
+    followed = answer.units_of_files and look.units == "us"
+    as_files = "; it shows US units, as its first file has" if followed else ""
+    return f"made a new library in {answer.made}{as_files}"
 
 
 def _how_many(answer: AddAnswer) -> str:
