@@ -37,7 +37,7 @@ def test_a_stiffer_front_spring(run):
 @pytest.mark.usefixtures("stiffer")
 def test_people_see_one_table_and_the_cautions_once(run):
     ran = run("carry", "kestrel", "stiffer")
-    for word in ("front left", "untouched", "lost %", "clicks counted from closed", "takes +7 % force"):
+    for word in ("front left", "untouched", "lost %", "clicks counted from closed", "takes 7 % more force"):
         assert word in ran.out
     assert ran.out.count(SHORT) == 1
 

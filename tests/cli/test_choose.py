@@ -110,7 +110,7 @@ def test_a_spring_that_would_fit_does(run, garage):
     words = [w for (d, at), b in wanted.items() for w in (f"--{d}-{at}", f"{1.25 * b.value:.4f}")]
     ran = run("choose", "kestrel", "--corner", "fl", *words)
     assert ran.code == 1
-    line = next(line for line in ran.out.splitlines() if line.startswith("What would fit: springs of about"))
+    line = next(line for line in ran.out.splitlines() if ": what would fit: springs of about" in line)
     rate = float(line.split("about ")[1].split(" N/mm")[0])
     assert 25 < rate < 45
     put(garage, "cars/softer.toml", change('spring = "45 N/mm"', f'spring = "{rate:.1f} N/mm"'))

@@ -109,4 +109,4 @@ def test_the_table_names_a_corner_once_and_says_what_it_takes(bench):
     table = next(b for b in blocks if isinstance(b, Table))
     assert [row[0] for row in table.rows if row[0]] == ["front left", "front right", "rear left", "rear right"]
     words = [b.text for b in blocks if isinstance(b, Paragraph)]
-    assert "front: keeping the ratios takes +7 % force of the shock, at the same speed of the wheel." in words
+    assert "front: keeping the ratios takes 7 % more force of the shock, at the same speed of the wheel." in words

@@ -125,7 +125,15 @@ def test_the_two_errors_of_a_pack_are_said_to_be_two_things(bench):
     said = " ".join(
         b.text for b in blocks(answer(bench, PredictQuestion("gravel")), Look()) if isinstance(b, Paragraph)
     )
-    assert "foretell a tested one left out to" in said
+    assert "a tested one guessed from the others alone is off by" in said
     planned = plan.answer(bench, plan.PlanQuestion.asked("gravel", runs=1))
     meant = " ".join(b.text for b in plan_blocks(planned, Look()) if isinstance(b, Paragraph))
     assert "the mean over all clicks and speeds, most of them never tested" in meant
+
+
+def test_in_the_picture_no_look_of_a_curve_stands_for_an_adjuster(bench):
+    found = answer(bench, PredictQuestion.asked("gravel", "lsc=6,lsr=8"))
+    curves, _, clicks = found.plot().axes
+    drawn = {line.get_color() for line in curves.get_lines() if line.get_label() in {c.what for c in found.curves}}
+    assert len(drawn) == 1
+    assert not drawn & {line.get_color() for line in clicks.get_lines() if line.get_label()[0] != "_"}

@@ -92,6 +92,12 @@ class TestOnACar:
         assert part.bottomed == (0, 0.0)
         assert ask(log()).shocks[0].travel.parts["all"].bottomed is None
 
+    def test_low_speeds_are_drawn_large_and_knees_are_named(self, tmp_path, monkeypatch):
+        found = ask(log(), Workbench.find(make(tmp_path / "library", monkeypatch)), car="kestrel").plot()
+        left, right = (found.axes[1].transData.transform((v, 0.0))[0] for v in (0.0, 25.0))
+        assert right - left > 0.4 * (found.axes[1].transData.transform((100.0, 0.0))[0] - left)
+        assert "knee: the slope changes" in [text.get_text() for text in found.legends[0].get_texts()]
+
     def test_a_car_needs_a_library(self):
         with pytest.raises(CallError) as error:
             ask(log(), car="kestrel")

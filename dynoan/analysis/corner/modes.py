@@ -115,7 +115,9 @@ def body(car: Car) -> SprungBody:
     missing = [name for name in CORNERS if name not in car.corners]
     if missing or car.wheelbase is None:
         key = f"[{missing[0]}]" if missing else "wheelbase"
-        raise Lacking(f"{key} is missing", where=car.file or car.name, hint="the modes of the whole car need it")
+        raise Lacking(
+            f"{key} is missing", where=car.file or car.name, hint="the swings of the whole car (its modes) need it"
+        )
     sprung = {name: car.corners[name].sprung for name in CORNERS}
     total = sum(sprung.values())
     front = car.wheelbase * (sprung["rl"] + sprung["rr"]) / total
@@ -191,7 +193,9 @@ def car_modes(car: Car, at_wheel: Mapping[str, float]) -> CarModes:
     for name in CORNERS:
         if car.corners[name].tyre is None:
             raise Lacking(
-                f"{name}.tyre is missing", where=car.file or car.name, hint="the modes of the whole car need it"
+                f"{name}.tyre is missing",
+                where=car.file or car.name,
+                hint="the swings of the whole car (its modes) need it",
             )
     full = modes(*_full(car, sprung, at_wheel))
     half = modes(*_half(car, sprung, at_wheel))

@@ -108,6 +108,8 @@ class SpringThatFits:
 class NoSpringFits:
     """No springs of any rate bring a fit, all rates changed by one factor: every rate that could was looked for."""
 
+    where: tuple[str, ...]  #: the places that were looked at together
+
 
 @dataclass(frozen=True)
 class ProposedTargets:
@@ -231,7 +233,7 @@ def _first(search: Searched, rules: Rules) -> ChoicePlan | None:
 def _spring(search: Searched) -> Iterator[Advice]:
     found = spring_that_fits(search.groups, search.maps, search.rules)
     if found is None:
-        yield NoSpringFits()
+        yield NoSpringFits(tuple(place.name for group in search.groups for place in group.places))
         return
     if abs(found.factor - 1) >= NO_CHANGE:
         rates = {aim.corner.spring for group in search.groups for place in group.places for aim in place.aims}

@@ -17,7 +17,9 @@ from dynoan.show.plots.style import (
     REBOUND,
     SOFT,
     band,
+    heading,
     in_units,
+    knee_mark,
     label_axes,
     legend,
     line,
@@ -79,8 +81,10 @@ def overlay(curves: Sequence[tuple[str, Curve]], units: Shown = "metric") -> Any
     for ax in axes:
         for i, (label, curve) in enumerate(curves):
             draw_curve(ax, curve, units, label, None if len(curves) == 1 else i)
+    if any(side.knees for _, curve in curves for side in (curve.compression, curve.rebound)):
+        knee_mark(axes[0])
     if len(curves) == 1:
-        figure.suptitle(curves[0][0], x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
+        heading(figure, curves[0][0])
     title(axes[0], "damping force, 95 % bands" if len(curves) > 1 else "damping force, 95 % band")
     low_speeds(axes[1], units)
     shared_legend(figure, axes[0])
@@ -191,14 +195,16 @@ def sweep_picture(sweep: Sweep, curve: Curve, units: Shown = "metric") -> Any:
     conditioned = condition(sweep)
     peaks = conditioned.layout == "peaks"
     figure, axes = new_figure(300, 95, 1, 3) if peaks else _sheet(len(findings_lines(curve, units)))
-    top = axes if peaks else axes[0]
+    top, scale = (axes, 1) if peaks else (axes[0], 3)
     for ax in top[:2]:
         draw_points(ax, conditioned, units)
         draw_curve(ax, curve, units)
-    figure.suptitle(curve.what, x=0.01, ha="left", fontsize=11, fontweight="bold", color=INK)
+    if curve.compression.knees or curve.rebound.knees:
+        knee_mark(top[0], scale)
+    heading(figure, curve.what, (sweep.date or "")[:10])
     title(top[0], "damping force")
     low_speeds(top[1], units)
-    legend(top[0], markerscale=1 if peaks else 3)
+    legend(top[0], markerscale=scale)
     rest_ax = top[2] if peaks else axes[1][1]
     draw_residuals(rest_ax, conditioned, curve, units)
     title(rest_ax, "what the curve leaves")

@@ -71,15 +71,18 @@ def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], uni
     return legend(ax)
 
 
-def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric") -> Any:
-    """Draw what a click of each adjuster is worth over speed, compression to the right, rebound to the left."""
+def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric", beside: int = 0) -> Any:
+    """Draw what a click of each adjuster is worth over speed, compression to the right, rebound to the left.
+
+    The looks of the first so many series mean something else in the picture (`beside`), and are not taken.
+    """
     names = list(dict.fromkeys(a.adjuster for a in authorities))
     said: set[str] = set()
     for one in sorted(authorities, key=lambda a: (names.index(a.adjuster), not a.intended)):
         sign = 1.0 if one.direction == "compression" else -1.0
         crossed = "" if one.intended else " (cross-talk)"
         label = f"{one.adjuster}{crossed}{'' if one.known else ': not tested'}"
-        look = series(names.index(one.adjuster)) | _worth(one)
+        look = series(beside + names.index(one.adjuster)) | _worth(one)
         ax.plot(in_units(sign * one.speeds, "velocity", units), one.percent, **look,
                 label=None if label in said else label)  # fmt: skip
         said.add(label)
@@ -106,5 +109,5 @@ def prediction_figure(
         draw_predicted(ax, curves, tested, units)
     title(axes[0], f"{map.pack}: damping force, 95 % band")
     low_speeds(axes[1], units)
-    draw_authority(axes[2], authorities, units)
+    draw_authority(axes[2], authorities, units, beside=len(curves))
     return figure

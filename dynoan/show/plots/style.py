@@ -195,10 +195,20 @@ def low_speeds(ax: Any, units: Shown = "metric") -> Any:
     return title(ax, f"low speeds, to {top} {shown('velocity', units).unit}")
 
 
+#: a top speed that a tick lies so little beyond has that tick: 19.8 in/s is nearly 20
+HARDLY = 1.02
+
+
 def stretch_low_speeds(ax: Any, units: Shown = "metric") -> Any:
     """Draw speeds, which the axes hold already, along their square root, so that low ones take more room; say so."""
-    low, high = (np.sign(end) * np.sqrt(abs(end)) for end in ax.dataLim.intervalx)
-    top = max(abs(low), abs(high)) ** 2
+    first, last = ax.dataLim.intervalx
+    return stretched(ax, first, last, units)
+
+
+def stretched(ax: Any, first: float, last: float, units: Shown = "metric") -> Any:
+    """Draw speeds from a first to a last one, in shown units, along their square root; say so."""
+    low, high = (np.sign(end) * np.sqrt(abs(end)) for end in (first, last))
+    top = max(abs(low), abs(high)) ** 2 * HARDLY
     if top <= LOW_SPEED[units]:
         return ax
     ax.set_xscale("function", functions=(lambda v: np.sign(v) * np.sqrt(np.abs(v)), lambda s: np.sign(s) * s**2))
@@ -219,9 +229,9 @@ def _within(x: ArrayLike, y: ArrayLike, top: float) -> FloatArray:
     return np.asarray(values[(np.abs(along) <= top) & np.isfinite(values)])
 
 
-def knee_mark(ax: Any) -> Any:
-    """Say in the legend what the strokes across a curve are."""
-    ax.plot([], [], linestyle="none", marker="|", markersize=11, markeredgewidth=1.8, color=INK,
+def knee_mark(ax: Any, scale: float = 1.0) -> Any:
+    """Say in the legend, whose markers are drawn larger by a scale, what the strokes across a curve are."""
+    ax.plot([], [], linestyle="none", marker="|", markersize=11 / scale, markeredgewidth=1.8, color=INK,
             label="knee: the slope changes")  # fmt: skip
     return ax
 

@@ -46,7 +46,7 @@ def _knee_lines(ax: Any, curve: Curve | None, units: Shown) -> None:
         sign = 1.0 if direction == "compression" else -1.0
         for knee in curve.side(direction).knees:
             ax.axvline(style.in_units(sign * knee.velocity, "velocity", units), color=style.SOFT, linestyle=(0, (2, 2)),
-                       linewidth=1.0, zorder=1)  # fmt: skip
+                       linewidth=1.0, zorder=1, label="knee: the slope changes")  # fmt: skip
 
 
 def draw_histogram(ax: Any, result: CornerTravel, units: Shown = "metric") -> Any:
@@ -63,7 +63,7 @@ def draw_histogram(ax: Any, result: CornerTravel, units: Shown = "metric") -> An
     # Standing still is one tall bar that would flatten the rest.
     shares = np.concatenate([_without_middle(h.share) for h in _histograms(result)])
     ax.set_ylim(0.0, 100 * 1.25 * float(shares.max(initial=0.01)))
-    return style.label_axes(ax, ("velocity, compression to the right", "velocity"), ("time", "%"), units)
+    return style.label_axes(ax, ("velocity", "velocity"), ("time", "%"), units)
 
 
 def _without_middle(share: FloatArray) -> FloatArray:
@@ -97,8 +97,7 @@ def figure(answer: TravelAnswer, units: Shown = "metric") -> Figure:
             below.set_visible(False)
             continue
         _draw_one(above, below, results[i], limit, units)
-    handles, labels = axes[1][0].get_legend_handles_labels()
-    drawn.legend(handles, labels, loc="outside lower center", ncols=3, fontsize=8, frameon=False, handlelength=3.2)
+    style.shared_legend(drawn, *axes[1])
     return style.heading(drawn, answer.question.car, Path(answer.question.log.path).name)
 
 
@@ -109,6 +108,6 @@ def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units:
     else:
         above.set_visible(False)
     draw_histogram(below, result, units)
-    edge = style.in_units(limit, "velocity", units)
-    below.set_xlim(-edge, edge)
+    edge = float(style.in_units(limit, "velocity", units))
+    style.stretched(below, -edge, edge, units)
     style.title(above if result.curve is not None else below, CORNER_NAMES[result.corner].capitalize())

@@ -43,12 +43,14 @@ def _rows(corner: CarriedCornerFound) -> list[list[str]]:
     return rows
 
 
+def _factor(more: float) -> str:
+    return "the same force" if round(more) == 0 else f"{abs(more):.0f} % {'more' if more > 0 else 'less'} force"
+
+
 def _words(place: CarriedPlace, tolerance: float) -> list[str]:
     choice = place.chosen.choice
-    factors = {f"{signed(100 * (corner.carried.force_factor - 1))} %" for corner in place.corners}
-    lines = [
-        f"keeping the ratios takes {' and '.join(sorted(factors))} force of the shock, at the same speed of the wheel."
-    ]
+    factors = sorted({_factor(100 * (corner.carried.force_factor - 1)) for corner in place.corners})
+    lines = [f"keeping the ratios takes {' and '.join(factors)} of the shock, at the same speed of the wheel."]
     lines += [f"{name} stands at {end}." for name, end in choice.ends.items()]
     if choice.standing == "outside":
         lines.append("these clicks lie outside what was tested; --inside stays on tested ground.")

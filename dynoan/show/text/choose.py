@@ -133,8 +133,9 @@ def sentence(advice: Advice, units: Shown) -> str:
             return f"{where}: fits, but within the 95 % limits a ratio may still be out of tolerance."
         case NotTogether(where):
             return f"{where}: each ratio can be had alone, but not all together."
-        case NoSpringFits():
-            return "No springs of any rate bring a fit by themselves: the shape of the curves is in the way."
+        case NoSpringFits(where):
+            return (f"{' and '.join(where)}: no springs of any rate bring a fit by themselves: the shape of the curves "
+                    "is in the way.")  # fmt: skip
     return _what_would_fit(advice, units)
 
 
@@ -217,7 +218,8 @@ def _spring(advice: SpringThatFits, units: Shown) -> str:
         f" So far apart (over {HARDLY_SPRINGS:g} times) is hardly a change of springs: look for another pack first."
     )  # fmt: skip
     with_clicks = "; ".join(map(_setting, advice.plan.choices))
-    return f"What would fit: springs of about {words} ({ride}), with {with_clicks}.{far}"
+    where = " and ".join(dict.fromkeys(chosen.choice.where for chosen in advice.plan.choices))
+    return f"{where}: what would fit: springs of about {words} ({ride}), with {with_clicks}.{far}"
 
 
 def _setting(chosen: Chosen) -> str:

@@ -13,6 +13,7 @@ from dynoan.units import Shown, shown
 
 #: half an interval of so many tolerances is wide for what a record does not tell, whatever number of them there is
 WIDE = 2.0
+OPEN = "cannot tell"
 
 
 def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
@@ -34,7 +35,7 @@ def sentences(answer: MatchAnswer, units: Shown = "metric") -> list[str]:
 def bands(found: Match, units: Shown) -> Table:
     """Return the differences of a pair by direction and speed, with their intervals."""
     force, velocity = shown("force", units), shown("velocity", units)
-    columns = ["direction", f"velocity {velocity.unit}", "difference", "interval", f"in {force.unit}", ""]
+    columns = ["direction", f"velocity {velocity.unit}", "difference", "95 % limits", f"in {force.unit}", "tolerance"]
     rows = [
         [b.direction, velocity.text(b.speed, unit=False), f"{signed(b.difference, 1)} %",
          f"{signed(b.low, 1)} to {signed(b.high, 1)} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
@@ -46,7 +47,7 @@ def bands(found: Match, units: Shown) -> Table:
 def _place(band: Band, tolerance: float) -> str:
     if band.low > tolerance or band.high < -tolerance:
         return "outside"
-    return "inside" if band.low >= -tolerance and band.high <= tolerance else "open"
+    return "inside" if band.low >= -tolerance and band.high <= tolerance else OPEN
 
 
 def more_runs(found: list[Match]) -> str:
@@ -56,11 +57,11 @@ def more_runs(found: list[Match]) -> str:
     if known and len(known) == len(needs):
         more = max(known)
         return f"about {more} more run{'s' if more > 1 else ''} of each would settle it"
-    open_ = [(one, band) for one in found for band in one.bands if _place(band, one.tolerance) == "open"]
+    open_ = [(one, band) for one in found for band in one.bands if _place(band, one.tolerance) == OPEN]
     worst, wide = max(open_, key=lambda pair: pair[1].high - pair[1].low)
     half = (wide.high - wide.low) / 2
     if half > WIDE * worst.tolerance:
-        return (f"what is open is so for what the records tell, not for scatter (± {half:.0f} % at worst, in "
+        return (f"what cannot be told is so for what the records tell, not for scatter (± {half:.0f} % at worst, in "
                 f"{wide.direction}): a peak table or a run at one speed leaves friction in; traces of both over "
                 "several speeds would tell")  # fmt: skip
     return "the difference lies so near the tolerance that no reasonable number of runs would settle it"

@@ -49,7 +49,9 @@ def filled_words(answer: PredictAnswer, clicks: Mapping[str, int]) -> str:
 def _basis(answer: PredictAnswer) -> list[str]:
     map, tests = answer.map, len(answer.map.tested)
     known = map.loo_error_pct == map.loo_error_pct
-    error = f"; the others foretell a tested one left out to {map.loo_error_pct:.1f} % (median)" if known else ""
+    error = (
+        f"; a tested one guessed from the others alone is off by {map.loo_error_pct:.1f} % (median)" if known else ""
+    )
     settings = f"{tests} tested setting{'s' if tests != 1 else ''} of {', '.join(map.shocks)}"
     lines = [f"pack {map.pack}: {VIEW[map.view]} {settings}{error}; {answer.counting.counted_words()}"]
     if map.spread_pct == map.spread_pct:

@@ -79,7 +79,8 @@ def _ranks(found: JudgedTrial) -> str:
         return ""
     if ranks.least > LEVEL:
         return (
-            f"By the order of the results alone so few runs cannot tell anything (p is {ranks.least:.2g} at the least)."
+            "By the order of the results alone so few runs cannot tell anything: chance would part a and b as "
+            f"clearly as can be on {100 * ranks.least:.2g} % of days."
         )
     return (
         "By the order of the results alone, chance would part a and b so clearly on "

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -38,3 +40,11 @@ def test_findings_in_the_picture_are_in_the_units_asked_for(voided):
 def test_a_peak_table_has_no_cycle():
     sweep = sweep_of(draw("peaks", 4000))
     assert len(sweep_picture(sweep, fit(sweep)).axes) == 3
+
+
+def test_the_picture_names_the_day_and_says_what_the_strokes_are(voided):
+    sweep, curve = voided
+    figure = sweep_picture(replace(sweep, date="2026-05-02T10:11"), curve)
+    assert figure.get_suptitle() == f"{curve.what}, 2026-05-02"
+    assert curve.compression.knees or curve.rebound.knees
+    assert "knee: the slope changes" in figure.axes[0].get_legend_handles_labels()[1]

@@ -50,9 +50,9 @@ REACH = Reach("compression", 0.0508, 0.7, 0.2, 0.5, "tarmac", "gravel")
         (LimitInTheWay(("inside", "within"), PLAN),
          "Without --inside and --within there is a fit: front gravel c=3,r=5 (between)."),
         (SpringThatFits(0.81, (40e3, 50e3), PLAN),
-         "What would fit: springs of about 32.4 N/mm instead of 40.0 N/mm and 40.5 N/mm instead of 50.0 N/mm "
+         "front: what would fit: springs of about 32.4 N/mm instead of 40.0 N/mm and 40.5 N/mm instead of 50.0 N/mm "
          "(10 % lower ride frequency), with front gravel c=3,r=5."),
-        (NoSpringFits(), "No springs of any rate bring a fit by themselves"),
+        (NoSpringFits(("front",)), "front: no springs of any rate bring a fit by themselves"),
     ],
 )  # fmt: skip
 def test_each_advice_in_words(advice, words):

@@ -72,12 +72,13 @@ def anchor(kind: str, name: str) -> str:
 def _pack_facts(pack: PackPart, units: Shown) -> Facts:
     m, force = pack.click_map, shown("force", units)
     spread = "one shock only" if not np.isfinite(m.spread_pct) else f"{m.spread_pct:.1f} % (standard deviation)"
+    off = "–" if not np.isfinite(m.loo_error_pct) else f"{m.loo_error_pct:.1f} % (median)"
     views = {"hydraulic": "hydraulic model", "interpolated": "interpolated over clicks", "single": "one test only"}
     return Facts((
         ("Tested on", ", ".join(m.shocks) or "–"),
         ("Tested settings", str(len(m.tested))),
         ("Click map", views[m.view]),
-        ("Left-out error", "–" if not np.isfinite(m.loo_error_pct) else f"{m.loo_error_pct:.1f} % (median)"),
+        ("A test guessed from the others is off by", off),
         ("Spread between shocks", spread),
         ("Gas force", force.text(m.gas_force)),
         ("Friction", force.text(m.friction)),

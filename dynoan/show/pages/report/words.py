@@ -11,8 +11,8 @@ HOW: tuple[tuple[str, str], ...] = (
      "(Schwarz' criterion)."),
     ("Band", "The 95 % interval: what noise, friction, gas, lag and the cell's zero leave open in the record, and the "
      "scatter between runs that are taken together. Beyond the tested speeds it widens with all that the curve gains."),
-    ("Click map", "One model of a pack for all clicks, fitted to all its tests at once. The left-out error is how far "
-     "each test lies from what the others predict for it."),
+    ("Click map", "One model of a pack for all clicks, fitted to all its tests at once. How far a test guessed from "
+     "the others is off (the left-out error): how far it lies from what they alone predict for it."),
     ("Tested?", "Tested: this setting was on the dyno. Between: every adjuster lies between tested clicks. Outside: "
      "some adjuster lies beyond them, and the number is a guess."),
     ("Force per click", "Force lost as an adjuster opens by one click, mean over its whole turn, the others where most "
