@@ -73,24 +73,34 @@ class Ways:
 
     def speed(self, valve: FloatArray) -> FloatArray:
         """Return the speed at valve forces, (n, k) or (k,). [m/s]"""
-        return self.speed_and_slope(valve)[0]
+        return np.asarray(sum(self._through(valve, self._above(valve)[0])))
 
     def over(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Return the valve force above the opening, its corner rounded, and its derivative. [N], [1]"""
-        x = (valve - self.opening) / self.corner
-        tail = np.exp(-np.abs(x))
-        over = self.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-self.opening / self.corner)))
-        return np.maximum(over, 1e-9), np.where(x >= 0, 1.0, tail) / (1.0 + tail)
+        over, x, tail = self._above(valve)
+        return over, np.where(x >= 0, 1.0, tail) / (1.0 + tail)
 
     def speed_and_slope(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
         over, share = self.over(valve)
-        bleed = self.bleed * np.power(valve / UNIT, self.bleed_power)
-        blow = self.blow * np.power(over / UNIT, self.blow_power) * np.power(valve / UNIT, self.blow_flow)
-        speed = bleed + self.leak / UNIT * valve + blow
+        bleed, leak, blow = self._through(valve, over)
         slope = (self.bleed_power * bleed + self.blow_flow * blow) / valve + self.leak / UNIT
         slope = slope + self.blow_power * blow / over * share
-        return np.asarray(speed), np.asarray(slope)
+        return np.asarray(bleed + leak + blow), np.asarray(slope)
+
+    def _above(self, valve: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return the force above the opening, how many corners above it is, and the tail of the rounding there."""
+        x = (valve - self.opening) / self.corner
+        tail = np.exp(-np.abs(x))
+        over = self.corner * (np.maximum(x, 0.0) + np.log1p(tail) - np.log1p(np.exp(-self.opening / self.corner)))
+        return np.maximum(over, 1e-9), x, tail
+
+    def _through(self, valve: FloatArray, over: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return the speeds through bleed, leak and blow-off."""
+        logs = np.log(valve / UNIT)
+        bleed = self.bleed * np.exp(self.bleed_power * logs)
+        blow = self.blow * np.exp(self.blow_power * np.log(over / UNIT) + self.blow_flow * logs)
+        return bleed, self.leak / UNIT * valve, blow
 
     def port_force(self, speed: FloatArray) -> FloatArray:
         """Return the force the port adds. [N]"""
@@ -208,9 +218,22 @@ def look_up(at: Ways, speeds: FloatArray) -> FloatArray:
 
 def log_force(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray) -> FloatArray:
     """Return ln(force / 1 N) at settings and speeds, shape (n, S). [1]"""
-    at = ways(theta, turned, roles)
     # Tables of all clicks need no more than the look-up's accuracy.
-    valve = valve_force(at, speeds) if len(turned) < MANY else look_up(at, speeds)
+    if len(turned) < MANY:
+        return log_force_at(theta, solved(theta, turned, roles, speeds), speeds)
+    at = ways(theta, turned, roles)
+    return log_force_at(theta, (at, look_up(at, speeds)), speeds)
+
+
+def solved(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray) -> tuple[Ways, FloatArray]:
+    """Return the valve at settings and its forces at speeds, (n, S), from which force and slopes follow. [N]"""
+    at = ways(theta, turned, roles)
+    return at, valve_force(at, speeds)
+
+
+def log_force_at(theta: FloatArray, now: tuple[Ways, FloatArray], speeds: FloatArray) -> FloatArray:
+    """Return ln(force / 1 N), (n, S), of a valve and its forces `now`. [1]"""
+    at, valve = now
     return np.asarray(np.log(_with_rest(valve + at.port_force(speeds), theta)))
 
 
@@ -220,14 +243,13 @@ def _with_rest(force: FloatArray, theta: FloatArray) -> FloatArray:
 
 
 def log_force_slopes(
-    theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray
+    theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray, now: tuple[Ways, FloatArray] | None = None
 ) -> tuple[FloatArray, FloatArray]:
-    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P). [1]
+    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P), of what was `solved` if given. [1]
 
     By implicit differentiation of ``speed(p; θ) = v``: ``dp/dθ = −(∂speed/∂θ)/(∂speed/∂p)``.
     """
-    at = ways(theta, turned, roles)
-    valve = valve_force(at, speeds)
+    at, valve = now or solved(theta, turned, roles, speeds)
     port = at.port_force(speeds)
     flowing = valve + port
     force = _with_rest(flowing, theta)

@@ -14,7 +14,7 @@ from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
 from dynoan.analysis.clickmap.openings import even
 from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.valve import INDEX, Roles, log_force, log_force_slopes
+from dynoan.analysis.clickmap.valve import INDEX, Roles, Ways, log_force_at, log_force_slopes, solved
 from dynoan.analysis.clickmap.valve_prior import prior_of
 from dynoan.analysis.clickmap.valve_trend import ValveTrend
 from dynoan.model.arrays import FloatArray
@@ -33,12 +33,20 @@ def most_probable(
         theta[play] += z * trend.width[play]
         return theta
 
+    last: dict[bytes, tuple[Ways, FloatArray]] = {}  # slopes are asked for where the gap was worked out just before
+
+    def now(z: FloatArray) -> tuple[Ways, FloatArray]:
+        if z.tobytes() not in last:
+            last.clear()
+            last[z.tobytes()] = solved(full(z), turned, trend.roles, data.speeds)
+        return last[z.tobytes()]
+
     def residual(z: FloatArray) -> FloatArray:
-        gap = (log_force(full(z), turned, trend.roles, data.speeds) - data.logs).ravel()
+        gap = (log_force_at(full(z), now(z), data.speeds) - data.logs).ravel()
         return np.concatenate([root @ gap, z])
 
     def jacobian(z: FloatArray) -> FloatArray:
-        slopes = log_force_slopes(full(z), turned, trend.roles, data.speeds)[1]
+        slopes = log_force_slopes(full(z), turned, trend.roles, data.speeds, now(z))[1]
         j = slopes.reshape(data.logs.size, -1)[:, play] * trend.width[play]
         return np.vstack([root @ j, np.eye(len(play))])
 
