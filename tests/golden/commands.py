@@ -40,7 +40,8 @@ KNEES = (
 
 
 def _banded(line: Line) -> Line:
-    if line.words[0] in CURVES:
+    of_files = line.ground == "files" and line.words[0] in ("compare", "match")  # fitted as `curve` fits them
+    if line.words[0] in CURVES or of_files:
         return replace(line, tolerance=1e-6, why=KNEES)
     mapped = line.ground != "files" and line.words[0] in BANDED
     return replace(line, tolerance=1e-6, why=BANDS) if mapped else line
