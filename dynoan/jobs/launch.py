@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
-from dynoan.analysis.launch.drive import Scene
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.model import HalfCar
+from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import said_of

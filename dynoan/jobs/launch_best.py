@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.drive import Scene
 from dynoan.analysis.launch.large.best import best_clicks_large
 from dynoan.analysis.launch.large.search import ClickLab
+from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned

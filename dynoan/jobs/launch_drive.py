@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from dynoan.analysis.launch import drive as driving
 from dynoan.analysis.launch.assumptions import DURATION, FOOT_TIME, RISE, WHEEL_RADIUS
-from dynoan.analysis.launch.drive import Drive, Scene
+from dynoan.analysis.launch.drive import Drive
 from dynoan.analysis.launch.model import HalfCar
+from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.road import SEED
 from dynoan.errors import CallError, Lacking, QuantityError
 from dynoan.jobs.answering import quantity

@@ -21,7 +21,7 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.drive import Scene, constant_acceleration, full_grip
+from dynoan.analysis.launch.drive import constant_acceleration, full_grip
 from dynoan.analysis.launch.large import compiled_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.compare import EXACT_STEP
@@ -30,13 +30,15 @@ from dynoan.analysis.launch.large.rows import SPACING, _grounds, _roads, hinges_
 from dynoan.analysis.launch.large.search import ClickLab, Found, search
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 from tests.benchmarks.measuring import row, took
 from tests.made import made_map
 
 DURATION = 3.0
 FIRST = """
-from dynoan.analysis.launch.drive import Scene, full_grip
+from dynoan.analysis.launch.drive import full_grip
+from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.model import half_car

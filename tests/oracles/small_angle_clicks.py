@@ -14,11 +14,11 @@ import numpy as np
 
 from dynoan.analysis.launch.assumptions import AGAIN, COARSE_STEP, FINE, LEVEL_TIME, MOST_SETTINGS, TIE
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.drive import Scene, level
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_figures
+from dynoan.analysis.launch.scene import Scene, level
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, pareto
 from dynoan.errors import CallError
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray

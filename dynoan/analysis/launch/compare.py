@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import ENERGY_MISS, KEPT
-from dynoan.analysis.launch.drive import Scene, level
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, axle_damping
 from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.run import Sides, run_states, sides
+from dynoan.analysis.launch.scene import Scene, level
 from dynoan.analysis.launch.trace import Trace, traced_out
 from dynoan.analysis.statistics import t_quantile
 from dynoan.errors import QuantityError

@@ -1,4 +1,4 @@
-"""What pushes the car off the line, and over which ground: drive force and road against time."""
+"""What pushes the car off the line: drive force against time."""
 
 from __future__ import annotations
 
@@ -8,29 +8,18 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.checks import positive_number
-from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.assumptions import (
-    DURATION,
     FOOT_TIME,
     HELD_SLIPS,
-    LONGEST,
     MORE_THAN_GRIP,
-    MOST_GRIP,
-    NO_LIMIT,
     RISE,
-    ROAD_BAND,
-    SHORTEST,
-    START,
-    STEP,
 )
 from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import HalfCar
-from dynoan.analysis.road import SEED, profile
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import Surface
 from dynoan.model.links import Engine
-from dynoan.units import GRAVITY
 
 _TINY = 1e-12
 _FOREVER = 1e6  #: later than any launch ends [s]
@@ -65,27 +54,6 @@ class Drive:
     turning: Turning | None = None  #: torque in the place of a force: the tyres' slip says how much of it is held
     held: float = 0.0  #: what the brakes hold before the start, as the drive force over mass [m/s²]
     foot: Foot | None = None  #: of a driver who holds a slip; None: the foot stays where it is
-
-
-@dataclass(frozen=True)
-class Scene:
-    """Drive, ground and time: the same for all settings that are compared."""
-
-    drive: Drive
-    surface: Surface
-    duration: float = DURATION  #: [s]
-    step: float = STEP  #: [s]
-    seed: int = SEED
-
-    @property
-    def steps(self) -> int:
-        """Number of whole steps."""
-        return round(self.duration / self.step)
-
-    @property
-    def grip(self) -> float:
-        """The grip that limits the drive. [1]"""
-        return self.surface.grip if self.drive.limited else NO_LIMIT
 
 
 def ramp(value: float, rise: float, label: str, *, limited: bool) -> Drive:
@@ -258,63 +226,3 @@ def traced(time: FloatArray, acceleration: FloatArray, label: str) -> Drive:
     if np.any(np.diff(time) <= 0):
         raise QuantityError("time must rise from row to row", where=label)
     return Drive(np.asarray(time - time[0]), np.asarray(acceleration), False, label)
-
-
-def check(scene: Scene) -> Scene:
-    """Return the scene, which can be run.
-
-    Raises
-    ------
-    QuantityError
-        If grip or duration are none of a launch.
-    """
-    if not (math.isfinite(scene.surface.grip) and 0 < scene.surface.grip <= MOST_GRIP):
-        raise QuantityError(
-            f"grip of surface {scene.surface.name} is {scene.surface.grip:g}", hint=f"it must lie in 0 to {MOST_GRIP:g}"
-        )
-    if not (math.isfinite(scene.duration) and SHORTEST <= scene.duration <= LONGEST):
-        raise QuantityError(f"a launch lasts {SHORTEST:g} to {LONGEST:g} s, not {scene.duration:g} s")
-    return scene
-
-
-def nominal_speed(half: HalfCar, scene: Scene, time: FloatArray) -> FloatArray:
-    """Return the speed the road passes at: from the drive, or from the grip where that is less; shape (n,). [m/s]
-
-    Parameters
-    ----------
-    time
-        From the start, shape (n,). [s]
-    """
-    asked = np.interp(time, scene.drive.time, scene.drive.asked)
-    if scene.drive.limited:
-        # With all wheels driven at fixed shares the weaker axle holds the other back; the rise is what counts here.
-        most = lt.grip_limited_acceleration(half.frame, scene.surface.grip, half.driven)
-        asked = np.clip(asked, -scene.surface.grip * GRAVITY, most)
-    step = np.diff(time)
-    gained = np.concatenate([[0.0], np.cumsum((asked[1:] + asked[:-1]) / 2 * step)])
-    return np.asarray(np.maximum(gained, 0.0))
-
-
-def table(half: HalfCar, scene: Scene) -> FloatArray:
-    """Return what the compiled half-car drives over and is driven by, at half steps, shape (2·steps + 1, 4).
-
-    Columns as in `layout`: road heights front and rear [m], drive forces asked for front and rear [N].
-    """
-    time = np.arange(2 * scene.steps + 1) * scene.step / 2
-    asked = np.interp(time, scene.drive.time, scene.drive.asked) * half.frame.mass
-    speed = nominal_speed(half, scene, time)
-    gone = np.concatenate([[0.0], np.cumsum((speed[1:] + speed[:-1]) / 2 * np.diff(time))])
-    front = _under(gone, scene)
-    rear = _under(gone - half.frame.wheelbase, scene)
-    return np.stack([front, rear, asked * half.front.share, asked * half.rear.share], axis=1)
-
-
-def _under(place: FloatArray, scene: Scene) -> FloatArray:
-    """Return the road height at places from where the front wheels stood [m], above where the wheels stood at rest."""
-    height = profile(scene.surface.roughness, START + place, seed=scene.seed, band=ROAD_BAND)
-    return np.asarray(height - height[0])
-
-
-def level(scene: Scene, *, most: float = LONGEST) -> Scene:
-    """Return the scene without the road, what the drive alone does, for at most so long [s]."""
-    return replace(scene, surface=replace(scene.surface, roughness=0.0), duration=min(scene.duration, most))

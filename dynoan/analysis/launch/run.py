@@ -11,10 +11,10 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import MOST_THREADS
-from dynoan.analysis.launch.drive import Scene, check, table
 from dynoan.analysis.launch.hinges import AxleDamping, Hinges
 from dynoan.analysis.launch.layout import BLOCK, FIGURE_NAMES, FIGURES, HINGES, LANES, SIDE, STATES
 from dynoan.analysis.launch.model import HalfCar
+from dynoan.analysis.launch.scene import Scene, check, table
 from dynoan.model.arrays import FloatArray, IntArray
 
 

@@ -7,11 +7,11 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.launch.drive import Scene
 from dynoan.analysis.launch.hinges import Hinges
 from dynoan.analysis.launch.layout import FRONT_ROAD, FRONT_WANTED, REAR_ROAD, REAR_WANTED
 from dynoan.analysis.launch.model import Axle, HalfCar
 from dynoan.analysis.launch.run import Sides, States
+from dynoan.analysis.launch.scene import Scene
 from dynoan.model.arrays import FloatArray
 from dynoan.units import GRAVITY
 

@@ -13,12 +13,13 @@ from functools import cache
 import numpy as np
 import pytest
 
-from dynoan.analysis.launch.drive import Scene, slip_held, torque_drive
+from dynoan.analysis.launch.drive import slip_held, torque_drive
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface
 from dynoan.model.links import Extras, WheelieBar
 from tests.analysis.launch.test_large import CLOSE, LINKS, RADIUS, RISE, RODS

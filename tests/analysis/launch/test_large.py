@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.compare import launch
-from dynoan.analysis.launch.drive import Scene, engine_drive, ramp, slip_held
+from dynoan.analysis.launch.drive import engine_drive, ramp, slip_held
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper, run_large, suspension
 from dynoan.analysis.launch.large.compare import launch_large
@@ -18,6 +18,7 @@ from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface
 from dynoan.model.links import Engine, Extras, Link, Links, WheelieBar
 from tests.analysis.launch_cars import FLAT, damping, kestrel, linear, without_stops

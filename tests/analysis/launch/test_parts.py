@@ -16,6 +16,7 @@ from dynoan.analysis.launch.kernel import run_block
 from dynoan.analysis.launch.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import Sides, pack
+from dynoan.analysis.launch.scene import Scene, check, table
 from dynoan.errors import QuantityError
 from dynoan.model.car import Surface
 from tests.analysis.launch_cars import FLAT, ROUGH, corner, curves, kestrel, linear_curve
@@ -81,8 +82,8 @@ class TestDrive:
 
     def test_rear_wheels_meet_the_road_a_wheelbase_later(self):
         half = half_car(kestrel())
-        scene = ld.Scene(ld.constant_acceleration(5.0, rise=0.0), ROUGH)
-        grid = ld.table(half, scene)
+        scene = Scene(ld.constant_acceleration(5.0, rise=0.0), ROUGH)
+        grid = table(half, scene)
         gone = 2.5 * (np.arange(len(grid)) * scene.step / 2) ** 2
         later = gone > 2.43 + 1.2
         front_then = np.interp(gone[later] - 2.43, gone, grid[:, 0])
@@ -91,14 +92,14 @@ class TestDrive:
 
     def test_the_car_starts_at_rest_on_the_road(self):
         half = half_car(kestrel())
-        grid = ld.table(half, ld.Scene(ld.full_grip(half, ROUGH), ROUGH))
+        grid = table(half, Scene(ld.full_grip(half, ROUGH), ROUGH))
         assert not grid[0, :2].any()
         assert np.abs(grid[:, :2]).max() > 0.005
 
     @pytest.mark.parametrize(("driven", "shares"), [("rear", (0, 1)), ("front", (1, 0)), ("all", (0.4, 0.6))])
     def test_shares(self, driven, shares):
         half = half_car(kestrel(driven=driven, front_drive=0.4))
-        grid = ld.table(half, ld.Scene(ld.constant_acceleration(2.0), FLAT))
+        grid = table(half, Scene(ld.constant_acceleration(2.0), FLAT))
         assert grid[-1, 2] == pytest.approx(2.0 * 1010 * shares[0])
         assert grid[-1, 3] == pytest.approx(2.0 * 1010 * shares[1])
 
@@ -115,8 +116,8 @@ class TestDrive:
             lambda: ld.traced(np.array([0.0, 1.0]), np.array([1.0, np.nan]), "log.csv"),
             lambda: ld.constant_acceleration(5.0, rise=-1.0),
             lambda: ld.constant_acceleration(float("inf")),
-            lambda: ld.check(ld.Scene(ld.constant_acceleration(1.0), FLAT, duration=1e4)),
-            lambda: ld.check(ld.Scene(ld.constant_acceleration(1.0), Surface("odd", 0.0))),
+            lambda: check(Scene(ld.constant_acceleration(1.0), FLAT, duration=1e4)),
+            lambda: check(Scene(ld.constant_acceleration(1.0), Surface("odd", 0.0))),
         ],
     )
     def test_nonsense_is_refused(self, wrong):
@@ -174,7 +175,7 @@ class TestKeys:
         from tests.analysis.launch_cars import damping, without_stops
 
         car = without_stops(kestrel())
-        run = launch(half_car(car), ld.Scene(ld.constant_acceleration(3.0), FLAT), damping(car))
+        run = launch(half_car(car), Scene(ld.constant_acceleration(3.0), FLAT), damping(car))
         assert np.isnan(run.metrics["front_on_bump_stop_s"])
 
 

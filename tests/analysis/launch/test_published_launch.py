@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.launch.drive import Scene, constant_acceleration, torque_drive
+from dynoan.analysis.launch.drive import constant_acceleration, torque_drive
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large import tyre
 from dynoan.analysis.launch.large.model import large_car
@@ -18,6 +18,7 @@ from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.load_transfer import Frame, grip_limited_acceleration, wheelie_acceleration
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.torque_reaction import (
     load_moved,
     roll_stiffness,

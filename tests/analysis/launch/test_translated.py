@@ -11,12 +11,13 @@ import llvmlite
 import numpy as np
 import pytest
 
-from dynoan.analysis.launch.drive import Scene, full_grip
+from dynoan.analysis.launch.drive import full_grip
 from dynoan.analysis.launch.large import rows, translated
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.sealed import SOURCES, seal
 from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
 
 of_newer = pytest.mark.skipif(
@@ -25,7 +26,8 @@ of_newer = pytest.mark.skipif(
 AGAIN = "python -m fixtures.make_launch_code"
 LAUNCH = """
 import sys
-from dynoan.analysis.launch.drive import Scene, full_grip
+from dynoan.analysis.launch.drive import full_grip
+from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.model import half_car

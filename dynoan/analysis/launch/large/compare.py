@@ -10,7 +10,6 @@ import numpy as np
 
 from dynoan.analysis.launch.assumptions import COARSE_STEP, DRAWN_ROADS
 from dynoan.analysis.launch.compare import LaunchRun, banded_levels, kept_trace, launch_warnings
-from dynoan.analysis.launch.drive import Scene, level
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar
@@ -18,6 +17,7 @@ from dynoan.analysis.launch.large.rows import RowsMotion, run
 from dynoan.analysis.launch.large.tyre import SPINNING_SLIP
 from dynoan.analysis.launch.metrics import LEVEL, body_figures, metrics
 from dynoan.analysis.launch.run import Sides, sides
+from dynoan.analysis.launch.scene import Scene, level
 from dynoan.analysis.launch.trace import AxleTrace, Trace
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError

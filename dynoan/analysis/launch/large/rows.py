@@ -11,7 +11,6 @@ from functools import lru_cache
 import numpy as np
 
 from dynoan.analysis.launch.assumptions import BEHIND, MOST_THREADS, NO_LIMIT, ROAD_BAND, START
-from dynoan.analysis.launch.drive import Scene, check
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.held import held_start
 from dynoan.analysis.launch.large.model import LargeCar
@@ -19,6 +18,7 @@ from dynoan.analysis.launch.large.translated import step as step_of_car
 from dynoan.analysis.launch.large.tyre import slip_law
 from dynoan.analysis.launch.model import Axle
 from dynoan.analysis.launch.run import Sides
+from dynoan.analysis.launch.scene import Scene, check
 from dynoan.analysis.road import profile
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.units import GRAVITY

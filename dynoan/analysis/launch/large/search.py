@@ -15,12 +15,12 @@ import numpy as np
 
 from dynoan.analysis.launch.assumptions import COARSE_STEP, FINE, LEVEL_TIME, MOST_SETTINGS
 from dynoan.analysis.launch.clicked import Clicked
-from dynoan.analysis.launch.drive import Scene, level
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.rows import STEP, run
 from dynoan.analysis.launch.run import Sides
+from dynoan.analysis.launch.scene import Scene, level
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS, Direction
