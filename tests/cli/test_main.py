@@ -15,6 +15,7 @@ from click.testing import CliRunner
 from dynoan.cli.call import plain
 from dynoan.cli.main import TASKS, WHERE, cli
 from dynoan.library import Library
+from tests.golden.running import run
 
 
 def dynoan(*words, cwd=None, **env):
@@ -56,12 +57,19 @@ def test_every_command_has_help_with_an_example(name):
     ],
 )
 def test_a_wrong_call_is_one_line_and_exit_2(words, says, tmp_path):
-    done = dynoan(*words, cwd=tmp_path)
-    assert done.returncode == 2
-    assert done.stdout == "" or words[0] == "read"
-    assert says in done.stderr
-    assert len(done.stderr.strip().splitlines()) == 1
-    assert "Traceback" not in done.stderr
+    done = run(words, tmp_path)
+    assert done.code == 2
+    assert done.out == "" or words[0] == "read"
+    assert says in done.err
+    assert len(done.err.strip().splitlines()) == 1
+    assert "Traceback" not in done.err
+
+
+def test_a_wrong_call_in_a_process_of_its_own(tmp_path):
+    done = dynoan("frob", cwd=tmp_path)
+    assert (done.returncode, done.stdout) == (2, "")
+    (line,) = done.stderr.splitlines()
+    assert "No such command 'frob'" in line
 
 
 def test_no_words_show_the_help(tmp_path):
@@ -109,7 +117,7 @@ def test_no_help_is_wider_than_80_columns_and_no_example_breaks_when_typed():
 
 def test_an_error_names_the_word_it_is_about_and_no_option_nobody_typed(tmp_path):
     Library.create(tmp_path / "lib")
-    dynoan("trial", "new", "start", "--a", "soft", "--b", "hard", cwd=tmp_path / "lib")
-    done = dynoan("trial", "run", "start", "c", "3", cwd=tmp_path / "lib")
-    assert done.returncode == 2
-    assert done.stderr == "dynoan: SETTING: 'c' is no setting of a trial; it is a or b\n"
+    run(["trial", "new", "start", "--a", "soft", "--b", "hard"], tmp_path / "lib")
+    done = run(["trial", "run", "start", "c", "3"], tmp_path / "lib")
+    assert done.code == 2
+    assert done.err == "dynoan: SETTING: 'c' is no setting of a trial; it is a or b\n"
