@@ -15,6 +15,7 @@ ARGS = [
 AXE = Path(__file__).parent / "node_modules" / "axe-core" / "axe.min.js"
 PATIENCE_MS = 300_000  #: a busy machine is no fault
 _OPEN = []
+EVERY = ("minor", "moderate", "serious", "critical")  #: impact of what axe finds
 SIZES = ((360, 640), (768, 1024), (1440, 900))
 
 
@@ -137,14 +138,14 @@ def axe_source():
     return AXE.read_text(encoding="utf-8")
 
 
-def serious_faults(page, source):
-    """The faults of impact serious or critical that axe finds, each as one line."""
+def serious_faults(page, source, impacts=("serious", "critical")):
+    """The faults of impact serious or critical, or of others, that axe finds, each as one line."""
     page.evaluate(source)
     found = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
     return [
         f"{v['id']}: {n['target']} {n['failureSummary']}"
         for v in found["violations"]
-        if v["impact"] in ("serious", "critical")
+        if v["impact"] in impacts
         for n in v["nodes"]
     ]
 

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from dynoan.show.pages.report.blocks import Grid
 from dynoan.show.pages.report.build import LAST, build_report, sections
 from dynoan.show.pages.report.sheets import ABOVE, height, placed
-from tests.browser.conftest import LAYOUT_FAULTS, SIZES, WEAK_EDGES, serious_faults
+from tests.browser.conftest import EVERY, LAYOUT_FAULTS, SIZES, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL
 from tests.show.reports import made_report, usual_report
 
@@ -38,7 +38,7 @@ def test_nothing_overflows_or_overlaps(opened, html, size, scheme):
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
     page = opened(html, 1440, 900, scheme)
-    assert serious_faults(page, axe_source) == []
+    assert serious_faults(page, axe_source, EVERY) == []
     assert page.evaluate(WEAK_EDGES) == []
 
 

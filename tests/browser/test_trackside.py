@@ -12,7 +12,7 @@ from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text
 from dynoan.show.pages.trackside.build import LIMIT, build_trackside
-from tests.browser.conftest import LAYOUT_FAULTS, SIZES, SMALL_TARGETS, WEAK_EDGES, serious_faults
+from tests.browser.conftest import EVERY, LAYOUT_FAULTS, SIZES, SMALL_TARGETS, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL, LAST, made_car, made_view, shock_of
 
 pytestmark = pytest.mark.browser
@@ -283,7 +283,7 @@ def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
     page = opened(html, 768, 1024, scheme)
     press(page, "lsc", -20)
     page.click("#copy")
-    assert serious_faults(page, axe_source) == []
+    assert serious_faults(page, axe_source, EVERY) == []
     assert page.evaluate(WEAK_EDGES) == []
 
 

@@ -11,6 +11,7 @@ from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import plan
 from dynoan.jobs.curve_table import TABLE
 from dynoan.jobs.predict import PredictQuestion, _oil_words, answer
+from dynoan.show.plots.predict import figure
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.show.text.plan import blocks as plan_blocks
 from dynoan.show.text.predict import blocks
@@ -133,7 +134,7 @@ def test_the_two_errors_of_a_pack_are_said_to_be_two_things(bench):
 
 def test_in_the_picture_no_look_of_a_curve_stands_for_an_adjuster(bench):
     found = answer(bench, PredictQuestion.asked("gravel", "lsc=6,lsr=8"))
-    curves, _, clicks = found.plot().axes
+    curves, _, clicks = figure(found).axes
     drawn = {line.get_color() for line in curves.get_lines() if line.get_label() in {c.what for c in found.curves}}
     assert len(drawn) == 1
     assert not drawn & {line.get_color() for line in clicks.get_lines() if line.get_label()[0] != "_"}

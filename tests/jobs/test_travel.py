@@ -11,6 +11,7 @@ from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.travel import TravelQuestion, answer
 from dynoan.jobs.travel_asked import TravelScale
 from dynoan.model.log import Log, LogColumn
+from dynoan.show.plots.travel import figure
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import make
 
@@ -93,7 +94,7 @@ class TestOnACar:
         assert ask(log()).shocks[0].travel.parts["all"].bottomed is None
 
     def test_low_speeds_are_drawn_large_and_knees_are_named(self, tmp_path, monkeypatch):
-        found = ask(log(), Workbench.find(make(tmp_path / "library", monkeypatch)), car="kestrel").plot()
+        found = figure(ask(log(factor=2e-4), Workbench.find(make(tmp_path / "library", monkeypatch)), car="kestrel"))
         left, right = (found.axes[1].transData.transform((v, 0.0))[0] for v in (0.0, 25.0))
         assert right - left > 0.4 * (found.axes[1].transData.transform((100.0, 0.0))[0] - left)
         assert "knee: the slope changes" in [text.get_text() for text in found.legends[0].get_texts()]

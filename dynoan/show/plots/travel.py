@@ -109,5 +109,6 @@ def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units:
         above.set_visible(False)
     draw_histogram(below, result, units)
     edge = float(style.in_units(limit, "velocity", units))
+    below.set_xlim(-edge, edge)
     style.stretched(below, -edge, edge, units)
     style.title(above if result.curve is not None else below, CORNER_NAMES[result.corner].capitalize())
