@@ -208,6 +208,7 @@ def _evidence(judged: Judged | None) -> dict[str, Any]:
         "least_p_ranks": None if ranks is None else ranks.least, "scatter": None if scatter is None else scatter.sd,
         "scatter_dof": None if scatter is None else scatter.dof,
         "drift_bends": judged is not None and judged.bent is not None,
+        "bend_looks_alike": judged is not None and judged.bend_alike,
     }  # fmt: skip
 
 
@@ -227,6 +228,9 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
     if judged is not None and judged.bent is not None:
         said.append("the day's drift was not even over these runs (it bends): the verdict stands only where it is the "
                     "same with the bend taken out; runs in the order abbabaab tell it best")  # fmt: skip
+    if judged is not None and judged.bend_alike and judged.verdict != "cannot tell":
+        said.append("a day whose middle was faster or slower than its ends would look the same in this order of runs: "
+                    "before you lean on it, run on as planned, or in the order abbabaab")  # fmt: skip
     if len({run.day for run in trial.runs}) > 1 and any(not run.day for run in trial.runs):
         said.append("some runs have no date: they are taken as one day of their own")
     if found.changed.known and len(found.changed.what) > 1:

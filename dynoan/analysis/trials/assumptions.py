@@ -19,6 +19,9 @@ MOST_RUNS = 60
 #: of a day's order, the degree of the drift that is always taken out, and that it is tried with [1]; judged: a day
 #: warms up or dries steadily, to first order. It decides what counts as drift
 STRAIGHT, BENT = 1, 2
+#: how far the middle of a day lies from the straight line through its ends, standard deviation, in scatters of one run
+#: [1]; judged. It widens limits where an order of runs cannot tell a bent day from a difference (abba), and no others
+BEND = 1.0
 #: most decimals in which results are looked at for being rounded [1]; judged: clocks show milliseconds at the best. A
 #: run scatters at least as rounding does
 ROUNDED_TO = 4

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.statistics import t_cdf, t_quantile
-from dynoan.analysis.trials.assumptions import LEVEL, ROUNDED_TO, STRAIGHT
+from dynoan.analysis.trials.assumptions import BEND, LEVEL, ROUNDED_TO, STRAIGHT
 from dynoan.errors import QuantityError
-from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 _SAME = 1e-9  #: below this share, two directions of a design are one
 
@@ -47,6 +47,7 @@ class RunDesign:
     matrix: FloatArray  #: a column an item, then level (but of the first day) and drift of each day, shape (n, p)
     weights: FloatArray | None  #: of the runs in b less a, shape (n,); None where the order cannot tell it
     rank: int
+    bows: FloatArray  #: a column a day: 1 in the middle of its runs, 0 at their ends, shape (n, days) [1]
 
     @property
     def dof(self) -> int:
@@ -57,6 +58,11 @@ class RunDesign:
     def variance(self) -> float:
         """Variance of b less a over that of one run; infinite where the order cannot tell it. [1]"""
         return math.inf if self.weights is None else float(self.weights @ self.weights)
+
+    @property
+    def bend(self) -> float:
+        """Variance that days which bend by `BEND` of a run's scatter add to b less a, over that of one run. [1]"""
+        return 0.0 if self.weights is None else float(np.sum((BEND * (self.weights @ self.bows)) ** 2))
 
 
 def design(order: RunOrder, degree: int = STRAIGHT) -> RunDesign:
@@ -75,11 +81,12 @@ def design(order: RunOrder, degree: int = STRAIGHT) -> RunDesign:
         Weights and rank; without weights where drift and difference cannot be told apart.
     """
     items = [(order.items == k).astype(float) for k in range(int(order.items.max(initial=1)) + 1)]
-    columns = list(items)
+    columns, bows = list(items), []
     for number, day in enumerate(np.unique(order.days)):
         here = order.days == day
         at = np.where(here, order.places - order.places[here][0], 0.0)
         columns += ([here.astype(float)] if number else []) + [at**k for k in range(1, degree + 1)]
+        bows.append(np.where(here, _bow(at, here), 0.0))
     matrix = np.column_stack(columns) if len(order.items) else np.zeros((0, 2))
     scale = np.maximum(np.linalg.norm(matrix, axis=0), 1e-300)
     inverse = np.linalg.pinv(matrix / scale, rcond=_SAME)
@@ -87,7 +94,15 @@ def design(order: RunOrder, degree: int = STRAIGHT) -> RunDesign:
     wanted[:2] = -1.0, 1.0
     weights = (wanted / scale) @ inverse
     told = bool(np.allclose(weights @ matrix, wanted, atol=1e-7))
-    return RunDesign(matrix, weights if told else None, int(np.linalg.matrix_rank(matrix / scale, tol=_SAME)))
+    rank = int(np.linalg.matrix_rank(matrix / scale, tol=_SAME))
+    return RunDesign(matrix, weights if told else None, rank, np.column_stack(bows) if bows else np.zeros((0, 1)))
+
+
+def _bow(at: FloatArray, here: BoolArray) -> FloatArray:
+    """Return a parabola over a day's places that is 1 in the middle of its runs and 0 at their ends. [1]"""
+    low, high = float(at[here].min()), float(at[here].max())
+    half = 0.5 * (high - low)
+    return 1.0 - ((at - low) / half - 1.0) ** 2 if half > 0 else np.zeros_like(at)
 
 
 @dataclass(frozen=True)
@@ -174,7 +189,9 @@ class DifferenceLimits:
     p: float  #: two-sided
 
 
-def limits(difference: float, variance: float, scatter: Scatter, level: float = LEVEL) -> DifferenceLimits:
+def limits(
+    difference: float, variance: float, scatter: Scatter, level: float = LEVEL, *, bend: float = 0.0
+) -> DifferenceLimits:
     """Return a difference's limits by Student's t.
 
     Parameters
@@ -187,8 +204,10 @@ def limits(difference: float, variance: float, scatter: Scatter, level: float = 
         Of one run.
     level
         Share of days on which the truth may lie outside. [1]
+    bend
+        What a bent day may add to the variance, over that of one run. [1]
     """
-    error = scatter.sd * math.sqrt(variance)
+    error = scatter.sd * math.sqrt(variance + bend)
     half = t_quantile(1.0 - level / 2.0, scatter.dof) * error
     t = difference / error if error > 0 else math.copysign(math.inf, difference) if difference else 0.0
     p = 2.0 * (1.0 - t_cdf(min(abs(t), 1e8), max(1, int(scatter.dof))))

@@ -25,6 +25,7 @@ class Judged:
     scatter: Scatter | None  #: of one run, with what earlier days lend
     ranks: RankTest | None
     bent: DifferenceLimits | None  #: with a drift that bends taken out, where the drift plainly bends
+    bend_alike: bool = False  #: whether a drift that bends would look like the difference in this order of runs
 
     @property
     def p(self) -> float | None:
@@ -55,12 +56,14 @@ def judge(order: RunOrder, results: Sequence[float], *, less: bool, lent: Scatte
     scatter = pooled(fit.scatter, lent, LENT)
     if fit.difference is None or scatter is None:
         return Judged("cannot tell", fit, None, scatter, None, None)
-    found = limits(fit.difference, fit.design.variance, scatter)
+    found = limits(fit.difference, fit.design.variance, scatter, bend=fit.design.bend)
     bent = _bent(order, results, lent)
     sides = [s for s in (found, bent) if s is not None]
     agreed = all(s.p <= LEVEL and s.difference * found.difference > 0 for s in sides)
     ranks = rank_test(fit.left[order.items == 0], fit.left[order.items == 1])
-    return Judged(_verdict(found.difference, less) if agreed else "cannot tell", fit, found, scatter, ranks, bent)
+    alike = drift_fit(order, results, BENT).difference is None
+    verdict = _verdict(found.difference, less) if agreed else "cannot tell"
+    return Judged(verdict, fit, found, scatter, ranks, bent, alike)
 
 
 def _verdict(difference: float, less: bool) -> TrialVerdict:

@@ -31,7 +31,8 @@ def power(made: RunDesign, difference: float, scatter: Scatter, level: float = L
     if dof < 1 or not math.isfinite(made.variance) or scatter.sd <= 0:
         return 0.0
     centre = abs(difference) / (scatter.sd * math.sqrt(made.variance))
-    bound = t_quantile(1.0 - level / 2.0, dof)
+    # The limits allow for a bent day; the power is that of a day that drifts evenly.
+    bound = t_quantile(1.0 - level / 2.0, dof) * math.sqrt(1.0 + made.bend / made.variance)
     return float(nct.sf(bound, int(dof), centre))
 
 

@@ -7,6 +7,7 @@ import pytest
 
 from dynoan.analysis.trials.assumptions import LEVEL
 from dynoan.analysis.trials.difference import RunOrder, Scatter, design, drift_fit, limits, pooled
+from dynoan.analysis.trials.judging import judge
 from dynoan.analysis.trials.power import extended, following, further_runs, power
 from dynoan.analysis.trials.ranks import rank_test
 from dynoan.errors import QuantityError
@@ -163,3 +164,13 @@ def test_further_runs_are_those_that_reach_the_power():
     assert power(design(RunOrder.of(extended("abba", "abba", more - 1))), 0.15, scatter, LEVEL) < 0.8
     assert further_runs("abba", "", 0.001, scatter) is None
     assert design(RunOrder.of(extended("abba", "", further_runs("abba", "", 0.1, None)))).dof == 3
+
+
+def test_a_bend_of_the_day_looks_like_a_difference_in_four_runs_and_not_in_eight():
+    bow = 0.5 * ((np.arange(8) - 3.5) / 3.5) ** 2
+    few = judge(RunOrder.of("abba"), [10.01, 9.0, 9.01, 10.0], less=True)
+    many = judge(RunOrder.of("abbabaab"), 10 + bow + 0.01 * np.array([1, -1, 0, 1, -1, 0, 1, -1]), less=True)
+    assert few.verdict == "b better"
+    assert few.bend_alike
+    assert many.verdict == "cannot tell"
+    assert not many.bend_alike

@@ -49,6 +49,10 @@ def test_what_earlier_days_lend_keeps_that(order):
     assert np.mean(found(order, 0.0, Weather(), Scatter(0.1, 12)) != 0) <= 0.05
 
 
+def test_a_day_that_bends_by_the_scatter_of_a_run_is_seldom_called_a_difference():
+    assert np.mean(found("abba", 0.0, Weather(bend=1.0), Scatter(0.1, 12)) != 0) <= 0.05
+
+
 @pytest.mark.parametrize(("order", "difference"), [
     ("abbabaab", 0.2),
     *(pytest.param(*given, marks=pytest.mark.thorough)
