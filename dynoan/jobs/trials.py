@@ -115,16 +115,29 @@ def order_of(trial: Trial) -> RunOrder:
     return RunOrder(table[:, 0], table[:, 1].astype(float), table[:, 2])
 
 
+_DAY = len("2026-05-02")
+
+
 def lent_scatter(trial: Trial, others: Iterable[Trial]) -> Scatter | None:
-    """Return a run's scatter as other trials of the same measure, unit and surface tell it; None where none does."""
+    """Return a run's scatter as earlier trials of the same measure, unit and surface tell it; None where none does.
+
+    What is noted later changes no verdict.
+    """
     squares = dof = 0.0
     for other in others:
-        if other.name == trial.name or not _alike(trial, other) or not other.counted:
+        if other.name == trial.name or not _alike(trial, other) or not _over_before(other, trial):
             continue
         own = drift_fit(order_of(other), [other.runs[n].result for n in other.counted]).scatter
         if own is not None:
             squares, dof = squares + own.sd**2 * own.dof, dof + own.dof
     return Scatter(float(np.sqrt(squares / dof)), dof) if dof else None
+
+
+def _over_before(other: Trial, trial: Trial) -> bool:
+    """Whether a trial's last run was before another's first, by their dates; one without runs is to come."""
+    last = max((other.runs[n].date for n in other.counted), default="")
+    first = min((run.date for run in trial.runs), default=None)
+    return bool(last) and (first is None or last < first or (last == first and len(last) > _DAY))
 
 
 def _alike(trial: Trial, other: Trial) -> bool:

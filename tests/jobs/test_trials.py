@@ -208,6 +208,17 @@ def test_earlier_trials_lend_their_scatter(bench):
     assert show(bench, TrialShowQuestion("second")).found.judged.scatter.dof == 5
 
 
+def test_what_is_noted_later_changes_no_verdict(bench):
+    times = (4.80, 4.83, 4.78, 4.85, 4.82, 4.79, 4.84, 4.80)
+    for name, day in (("first", "2026-05-02"), ("second", "2026-05-09"), ("same day", "2026-05-02")):
+        plan(bench, name=name, measure="time to 30 m", plan="abbabaab")
+        run(bench, [f"{s} {t}" for s, t in zip("abbabaab", times, strict=True)], name=name, date=day)
+    lent = {name: show(bench, TrialShowQuestion(name)).found.lent for name in ("first", "second", "same day")}
+    assert lent["first"] is None
+    assert lent["same day"] is None
+    assert lent["second"].dof == 10
+
+
 def test_a_difference_below_what_is_worth_knowing_ends_it(bench):
     plan(bench, worth="1 s", plan="abbabaab")
     times = (4.80, 4.83, 4.78, 4.85, 4.82, 4.79, 4.84, 4.80)
