@@ -189,6 +189,7 @@ def speed_slopes(
 
 #: valve forces between which speeds are looked up [N]
 _VALVE = np.geomspace(0.02, 60000.0, 300)
+_AT_ONCE = 64  #: settings whose tables are laid out together
 #: from how many settings on the look-up is not polished
 MANY = 1000
 
@@ -211,8 +212,10 @@ def look_up(at: Ways, speeds: FloatArray) -> FloatArray:
     rest, bleed = few.speed(_VALVE), np.power(_VALVE / UNIT, at.bleed_power)
     logs = np.log(_VALVE)
     out = np.empty((len(at.bleed), len(speeds)))
-    for i, row in enumerate(which):
-        out[i] = np.interp(speeds, rest[row] + at.bleed[i, 0] * bleed, logs)
+    for i in range(0, len(out), _AT_ONCE):
+        some = slice(i, i + _AT_ONCE)
+        for row, whole in zip(out[some], rest[which[some]] + at.bleed[some] * bleed, strict=True):
+            row[:] = np.interp(speeds, whole, logs)
     return np.asarray(np.exp(out))
 
 

@@ -185,7 +185,7 @@ def test_verdicts():
 # Made corners
 
 
-@pytest.mark.parametrize("seed", [1, 12])
+@pytest.mark.parametrize("seed", [1, pytest.param(12, marks=pytest.mark.thorough)])
 @pytest.mark.parametrize("acceleration", [False, True])
 def test_a_made_corner_is_read_right(seed, acceleration):
     truth, fit = read_made(seed, acceleration)
