@@ -35,6 +35,18 @@ def test_nothing_overflows_or_overlaps(opened, html, size, scheme):
     assert page.evaluate(LAYOUT_FAULTS) == []
 
 
+def test_a_wide_window_holds_every_table_whole(opened, html):
+    page = opened(html, 1440, 900)
+    assert page.evaluate("document.querySelectorAll('.scroll table').length") > 8
+    assert (
+        page.evaluate(
+            """() => [...document.querySelectorAll('.scroll')].filter((e) => e.scrollWidth > e.clientWidth)
+             .map((e) => e.getAttribute("aria-label"))"""
+        )
+        == []
+    )
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_no_serious_fault(opened, html, axe_source, scheme):
     page = opened(html, 1440, 900, scheme)
