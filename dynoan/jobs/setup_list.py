@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.season import SeasonSurface, season_of
-from dynoan.jobs.setups import SETUP_COLUMNS, LeftOut, chosen, left_out, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
 from dynoan.jobs.trial_list import TrialListQuestion
 from dynoan.jobs.trial_list import answer as trials
 from dynoan.model.setup import Setup
@@ -34,7 +34,7 @@ class SetupListAnswer(Answer):
     question: SetupListQuestion
     setups: tuple[Setup, ...]
     season: tuple[SeasonSurface, ...] = ()  #: where it was asked for by surface
-    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold more of them
+    unreadable: tuple[UnreadableFile, ...] = ()  #: files that may hold more of them
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan setup list --json`` prints it."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setups import SETUP_COLUMNS, LeftOut, chosen, left_out, setup_dict, setup_row
+from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
@@ -37,7 +37,7 @@ class SetupRecallAnswer(Answer):
     setup: Setup | None = None
     text: str = ""  #: of its file
     counted: str = "clicks from closed"  #: how its clicks count, in words
-    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold one, where none was found
+    unreadable: tuple[UnreadableFile, ...] = ()  #: files that may hold one, where none was found
 
     @property
     def no(self) -> bool:

@@ -37,7 +37,7 @@ def setup_row(setup: Setup) -> dict[str, Any]:
 
 
 @dataclass(frozen=True)
-class LeftOut:
+class UnreadableFile:
     """A file that a list leaves out, since it cannot be read, and why."""
 
     file: str
@@ -49,9 +49,9 @@ class LeftOut:
         return f"{self.file}: left out: {self.fault}"
 
 
-def left_out(faults: Iterable[Fault]) -> tuple[LeftOut, ...]:
+def left_out(faults: Iterable[Fault]) -> tuple[UnreadableFile, ...]:
     """Return the files that a list leaves out."""
-    return tuple(LeftOut(printable(fault.file), printable(fault.fault)) for fault in faults)
+    return tuple(UnreadableFile(printable(fault.file), printable(fault.fault)) for fault in faults)
 
 
 def chosen(setups: Iterable[Setup], surface: str | None, car: str | None = None) -> list[Setup]:

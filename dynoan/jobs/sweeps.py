@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.kept import RECORD_COLUMNS, record_dict, record_row
-from dynoan.jobs.setups import LeftOut, left_out
+from dynoan.jobs.setups import UnreadableFile, left_out
 from dynoan.library import SweepRecord
 from dynoan.workbench.resolving import Wanted, parse_wanted
 
@@ -44,7 +44,7 @@ class SweepsAnswer(Answer):
     question: SweepsQuestion
     records: tuple[SweepRecord, ...]
     held: int  #: how many there are in all
-    unreadable: tuple[LeftOut, ...] = ()  #: files that cannot be listed
+    unreadable: tuple[UnreadableFile, ...] = ()  #: files that cannot be listed
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan sweeps --json`` prints it."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.setups import LeftOut, left_out
+from dynoan.jobs.setups import UnreadableFile, left_out
 from dynoan.jobs.trials import JudgedTrial, judged_trial, trial_dict
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ class TrialListAnswer(Answer):
     )  # fmt: skip
     question: TrialListQuestion
     trials: tuple[JudgedTrial, ...]
-    unreadable: tuple[LeftOut, ...] = ()  #: files that may hold more of them
+    unreadable: tuple[UnreadableFile, ...] = ()  #: files that may hold more of them
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan trial list --json`` prints it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.jobs.setups import LeftOut
+from dynoan.jobs.setups import UnreadableFile
 from dynoan.model.setup import Setup
 from dynoan.show.text.blocks import Look, Table
 from dynoan.units import degree_unit, degrees
@@ -21,7 +21,7 @@ def setups_table(setups: Sequence[Setup], look: Look) -> Table:
     return Table(heads, [_row(s, look) for s in setups])
 
 
-def unreadable_line(files: Sequence[LeftOut]) -> str:
+def unreadable_line(files: Sequence[UnreadableFile]) -> str:
     """Return what says that a list is not all that is kept: which files of it cannot be read."""
     named = ", ".join(one.file for one in files[:_MOST_FILES])
     more = f" and {len(files) - _MOST_FILES} more" if len(files) > _MOST_FILES else ""
