@@ -12,7 +12,7 @@ from dynoan.guide import Topic
 from tests.golden import running, terminal
 from tests.guide.pages import Step, expanded, steps
 
-WIDTH = 92  #: of the terminal that examples are shown in [columns]
+WIDTH = 76  #: of the terminal that examples are shown in: with four columns before them they fit one of 80 [columns]
 
 
 def ran(topic: Topic, folder: Path) -> Iterator[tuple[Step, list[str], int]]:

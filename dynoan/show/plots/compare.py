@@ -96,7 +96,7 @@ def draw_match(ax: Any, match: Match, units: Shown = "metric") -> Any:
         ax.errorbar(x, y, yerr=half, capsize=3, label=direction, **style)
     for sign in (1.0, -1.0):
         ax.axhline(sign * match.tolerance, **TARGET, label="tolerance" if sign > 0 else None)
-    stretch_low_speeds(label_axes(ax, ("speed", "velocity"), ("first less second", "%"), units), units)
+    stretch_low_speeds(label_axes(ax, ("speed", "velocity"), ("first stiffer by", "%"), units), units)
     low, high = ax.get_xlim()
     ax.fill_between([low, high], -match.tolerance, match.tolerance, **band(INK, 0.06))
     ax.set_xlim(low, high)

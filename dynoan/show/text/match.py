@@ -35,7 +35,14 @@ def sentences(answer: MatchAnswer, units: Shown = "metric") -> list[str]:
 def bands(found: Match, units: Shown) -> Table:
     """Return the differences of a pair by direction and speed, with their intervals."""
     force, velocity = shown("force", units), shown("velocity", units)
-    columns = ["direction", f"velocity {velocity.unit}", "difference", "95 % limits", f"in {force.unit}", "tolerance"]
+    columns = [
+        "direction",
+        f"velocity {velocity.unit}",
+        "first stiffer by",
+        "95 % limits",
+        f"in {force.unit}",
+        "tolerance",
+    ]
     rows = [
         [b.direction, velocity.text(b.speed, unit=False), f"{signed(b.difference, 1)} %",
          f"{signed(b.low, 1)} to {signed(b.high, 1)} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
