@@ -16,6 +16,7 @@ import click
 
 from dynoan.cli.hints import AT_HAND
 from dynoan.cli.streams import shows
+from dynoan.cli.typed_text import as_typed
 from dynoan.errors import DynoanError
 from dynoan.units import HINTED, Shown
 from dynoan.version import __version__
@@ -272,6 +273,7 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
             AT_HAND.set(ctx.command)
             if not call.debug:
                 _hush()
+            kwargs = as_typed(kwargs, {str(p.name): p for p in ctx.command.params})
             _judge_outputs(call, kwargs)
             return function(call, *args, **kwargs)
 

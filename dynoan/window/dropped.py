@@ -7,6 +7,7 @@ import json
 import os
 import re
 import threading
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -173,19 +174,32 @@ class Dropped:
         return found
 
     def _card(self, file_id: str) -> DroppedFile | None:
+        whole = self._folder / f"{file_id}.bin"
+        if not whole.is_file():
+            return None
         try:
             data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", 1 << 16))
         except (DynoanError, ValueError, RecursionError):
-            return None
-        return card_from(data, file_id) if (self._folder / f"{file_id}.bin").is_file() else None
+            data = None
+        # Earlier versions wrote no seal.
+        if isinstance(data, dict) and data.pop("seal", None) in (None, _seal(data)):
+            return card_from(data, file_id)
+        name = data.get("name") if isinstance(data, dict) else None
+        told = f"{shown_name(str(name or 'a file'))} (what was said of it is damaged: say it again)"
+        return DroppedFile(file_id, told, whole.stat().st_size, SaidOfFile(), 0.0)
 
     def _write(self, file: DroppedFile) -> None:
-        files.replace(self._folder / f"{file.id}.json", json.dumps(card_dict(file)).encode())
+        card = card_dict(file)
+        files.replace(self._folder / f"{file.id}.json", json.dumps(card | {"seal": _seal(card)}).encode())
 
 
 def card_dict(file: DroppedFile) -> dict[str, Any]:
     """Return a file's card as JSON holds it."""
     return {"name": file.name, "size": file.size, "order": file.order, **vars(file.facts)}
+
+
+def _seal(card: Mapping[str, Any]) -> str:
+    return hashlib.sha256(json.dumps(card, sort_keys=True).encode()).hexdigest()
 
 
 def card_from(data: Any, file_id: str = "") -> DroppedFile | None:

@@ -25,6 +25,11 @@ _NAME = re.compile(r"(\d{16,20})\.zip")
 #: where a change may lie: a library from a stick must not name other places
 _PLACE = re.compile(r"(?:dynoan|(?:cars|shocks|setups|trials|layouts)/[^/\\]+)\.toml|sweeps/[0-9a-f]+\.h5")
 _CARD, MOST_CARD, MOST_WORDS = "change.json", 4 << 20, 300
+#: what reading a damaged one may raise; a flag that says encrypted, or a later version of ZIP, is a `RuntimeError`
+_DAMAGED = (
+    DynoanError, OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, AttributeError, RuntimeError, EOFError,
+    OverflowError,
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -79,7 +84,7 @@ class UndoShelf:
             if last.path is None:
                 return last.held
             return _read(files.read_bounded(last.path, MOST_REMEMBERED + MOST_CARD))
-        except (DynoanError, zipfile.BadZipFile, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        except _DAMAGED:
             raise CallError(f"not taken back ({last.words}): what lay there before cannot be read any more") from None
         finally:
             _forget(last)
@@ -89,14 +94,18 @@ class UndoShelf:
         if size <= MOST_REMEMBERED:
             with suppress(DynoanError):
                 files.make_folder(self._folder)
-                path = self._folder / f"{time.time_ns():020}.zip"
+                path = self._folder / f"{max(time.time_ns(), self._newest() + 1):020}.zip"
                 files.replace(path, _written(one))
                 return _Lying(words, size, path)
         return _Lying(words, size, None, one)
 
+    def _newest(self) -> int:
+        """Return the number of the last one on the disk: a clock that was set back must not change the order."""
+        return max((int(lying.path.stem) for lying in self._lying if lying.path), default=0)
+
 
 def _found(folder: Path) -> list[_Lying]:
-    """Return what an earlier window left, oldest first; what cannot be read is left out."""
+    """Return what an earlier window left, oldest first; what cannot be read is named and can only be let go."""
     try:
         names = sorted(name for name in os.listdir(folder) if _NAME.fullmatch(name))
     except OSError:
@@ -105,15 +114,20 @@ def _found(folder: Path) -> list[_Lying]:
         files.sweep_temporary(folder, os.listdir(folder))
     out = []
     for name in names[-MOST_CHANGES:]:
-        path = folder / name
-        try:
+        path, words, size = folder / name, "a change that cannot be read any more", 0
+        with suppress(*_DAMAGED):
+            size = path.stat().st_size
             with zipfile.ZipFile(path) as pack:
-                words = _card(pack)["words"]
-            day = time.strftime("%Y-%m-%d", time.localtime(int(name[:-4]) / 1e9))
-            out.append(_Lying(f"{printable(str(words))[:MOST_WORDS]}, {day}", path.stat().st_size, path))
-        except (OSError, zipfile.BadZipFile, ValueError, KeyError, TypeError, RecursionError, OverflowError):
-            continue
+                words = printable(str(_card(pack)["words"]))[:MOST_WORDS]
+        out.append(_Lying(f"{words}, {_day(int(name[:-4]))}", size, path))
     return out
+
+
+def _day(number: int) -> str:
+    """Return the day of a moment, empty where no calendar has it. [ns]"""
+    with suppress(OverflowError, ValueError, OSError):
+        return time.strftime("%Y-%m-%d", time.localtime(number / 1e9))
+    return ""
 
 
 def _forget(one: _Lying) -> None:

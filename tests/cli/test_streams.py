@@ -6,11 +6,12 @@ import json
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
 from dynoan.library import Library
-from tests.library.calling import write_run
+from tests.library.calling import dynoan, write_run
 from tests.library.made import CAR, made_sweep
 
 ROOT = os.path.dirname(os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
@@ -123,3 +124,23 @@ def test_what_other_libraries_log_reaches_nobody_unless_asked(folder):
         done = subprocess.run([sys.executable, "-c", script], cwd=folder, env=env, capture_output=True, check=False)
         assert done.returncode == 0
         assert (b"log of another" in done.stderr) == seen
+
+
+def test_words_that_the_locale_could_not_read_are_utf8(folder):
+    """What Python makes of "größer ≥ 3" in a locale without UTF-8, and of bytes that are no text at all."""
+    typed = "größer ≥ 3".encode().decode("ascii", "surrogateescape")
+    done = dynoan("--library", folder, "setup", "record", "kestrel", "--remarks", typed, "--json")
+    assert (done.code, done.result["setup"]["remarks"]) == (0, "größer ≥ 3")
+    name = done.result["setup"]["name"]
+    refused = dynoan("--library", folder, "setup", "edit", name, "--remarks", "l\udce4uft")
+    assert (refused.code, "remarks: no text: it holds bytes that are no UTF-8" in refused.err) == (2, True), refused.err
+    assert Library(folder).setup(name).remarks == "größer ≥ 3"
+
+
+def test_a_file_is_found_by_the_bytes_of_its_name(tmp_path):
+    if sys.platform != "linux":
+        pytest.skip("file names are text there")
+    odd = os.fsdecode(bytes(tmp_path) + b"/l\xe4uft \xc3\xb6.csv")
+    write_run(Path(odd))
+    done = dynoan("read", odd, "--json")
+    assert (done.code, len(done.result["files"][0]["sweeps"])) == (0, 1)

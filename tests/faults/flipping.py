@@ -12,11 +12,21 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import DynoanError
+from dynoan.jobs.setup_record import SetupRecordQuestion
+from dynoan.jobs.setup_record import answer as record
+from dynoan.jobs.trial_run import TrialRunQuestion
+from dynoan.jobs.trial_run import answer as noted
+from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library, index, soundness, text_seals
+from dynoan.library.car_learned import NewValue
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
 from dynoan.reading import read_bytes
+from dynoan.window import undo_shelf
+from dynoan.window.dropped import Dropped, SaidOfFile
+from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.workbench import Workbench
+from tests.fuzz.track_targets import NOTED, RESULTS
 from tests.library.made import CAR, LAYOUT
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo"
@@ -62,8 +72,45 @@ def make(folder: Path) -> Path:
     assert library.setup(kept.name).surface == "loose"
     runs = tuple(TrialRun("ab"[n % 2], 4.8 + n / 100, f"{4.8 + n / 100} s", "2026-05-02") for n in range(4))  # type: ignore[arg-type]
     library.trials.keep_new(Trial("start", "soft", "hard", less=True, unit="s", date="2026-05-02", runs=runs))
+    bring(library)
     tell(folder)
     return folder
+
+
+def bring(library: Library) -> None:
+    """Lay what comes back from the track: a car with learned values, the phone's setup, times; and the window's own."""
+    height = library.car("kestrel").cg_height
+    assert height is not None
+    library.write_text_file("cars", "learned", CAR)
+    library.write_learned("learned", {"cg_height": NewValue(height, 1.03 * height, 0.01 * height)}, write=True)
+    phone = library.path.parent / "phone.toml"
+    phone.write_bytes(NOTED + CAR.encode())
+    record(Workbench(library), SetupRecordQuestion.asked(file=phone))
+    times = library.path.parent / "times.csv"
+    times.write_bytes(RESULTS[0])
+    noted(Workbench(library), TrialRunQuestion.asked("start", table=times))
+    UndoShelf(library.path).put(
+        Undoable(LibraryChange("a car", {"cars/kestrel.toml": CAR.encode()}, {"cars/kestrel.toml": None}))
+    )
+    dropped = Dropped(library.path)
+    dropped.state(dropped.put("run.csv", RESULTS[1], 1.0).id, SaidOfFile({"pack": "gravel", "clicks": "lsc=6"}))
+
+
+def of_the_window(folder: Path, words: list[str]) -> list[str]:
+    """Return what lies on the window's table and what it would take back; what it does not believe is named."""
+    dropped, found = Dropped(folder), []
+    for file in dropped.files():
+        try:
+            found.append(repr((file, dropped.brought(file).data)))
+        except DynoanError as error:
+            words.append(f"{file.id}: {error}")
+        words += [f"{file.id}.json: {file.name}"] if "damaged" in file.name else []
+    for path in sorted((folder / "cache" / "undo").glob("*.zip")):
+        try:
+            found.append(repr(undo_shelf._read(path.read_bytes())))
+        except undo_shelf._DAMAGED as error:
+            words.append(f"{path.name}: {error}")
+    return found
 
 
 def tell(folder: Path) -> Told:
@@ -72,8 +119,12 @@ def tell(folder: Path) -> Told:
     try:
         library = Library(folder)
         bench = Workbench(library, words.append)
-        texts = (library.car("kestrel"), library.layouts(), library.setups(), library.trial("start"))
-        answer = [repr((bench.records, library.units, texts))]
+        cars, shocks = (library.text_names(kind) for kind in ("cars", "shocks"))
+        texts = (
+            [library.car(n) for n in cars], [library.shock(n) for n in shocks], library.layouts(), library.setups(),
+            library.trial("start"), library.team,
+        )  # fmt: skip
+        answer = [repr((bench.records, library.units, texts)), *of_the_window(folder, words)]
         answer += [np.round(t.curve(V), 9).tobytes() for t in bench.tested(pack="tarmac")]
         clicks = {"lsc": 7, "hsc": 9, "lsr": 7, "hsr": 9}
         answer += [np.round(part, 9).tobytes() for part in bench.click_map("tarmac").force(clicks, V)]
@@ -130,7 +181,7 @@ def _judged(folder: Path, path: Path, right: Told, what: str) -> str:
     told = tell(folder)
     if told.answer == right.answer:
         return "same"
-    assert path.name in told, f"{what}: another answer, and no word of it: {told.words}"
+    assert path.name in told or path.stem in told, f"{what}: another answer, and no word of it: {told.words}"
     return "named"
 
 

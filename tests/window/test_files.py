@@ -5,7 +5,7 @@ import shutil
 import pytest
 
 from dynoan.library import Library
-from dynoan.window.dropped import Dropped
+from dynoan.window.dropped import Dropped, SaidOfFile
 from tests.window.conftest import DEMO, Window
 
 RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
@@ -158,6 +158,22 @@ def test_half_a_dropped_file_is_not_shown(window):
     (folder / "fedcba9876543210.json").write_text("{")
     assert Dropped(window.desk.path).files() == []
     assert window.get("/files").status_code == 200
+
+
+@pytest.mark.parametrize("damage", ["a click", "half", "nothing"])
+def test_what_was_said_of_a_dropped_file_is_believed_whole_or_not_at_all(window, damage):
+    drop(window, RUN)
+    shelf = window.desk.dropped
+    (file,) = shelf.files()
+    shelf.state(file.id, SaidOfFile({"clicks": "lsc=6", "pack": "gravel"}))
+    assert shelf.get(file.id).facts.plain["clicks"] == "lsc=6"
+    card = window.desk.path / "cache" / "dropped" / f"{file.id}.json"
+    text = card.read_text()
+    card.write_text({"a click": text.replace("lsc=6", "lsc=7"), "half": text[:40], "nothing": ""}[damage])
+    (found,) = shelf.files()
+    assert (found.facts, found.size) == (SaidOfFile(), file.size)
+    assert "what was said of it is damaged" in found.name
+    assert "what was said of it is damaged" in window.get("/files").text
 
 
 def test_two_windows_on_one_library_see_the_same(window):
