@@ -9,7 +9,7 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError
-from dynoan.library import files
+from dynoan.library import files, marker
 from dynoan.library.names import file_name
 from dynoan.library.sweep_file import MAX_FILE
 
@@ -80,7 +80,7 @@ def take_back(library: Library, change: LibraryChange) -> None:
             if data is None:
                 files.remove(path)
             else:
-                files.make_folder(path.parent)
+                marker.make_folder(library.path, path.parent)
                 files.replace(path, data)
 
 

@@ -40,7 +40,7 @@ def cached(folder: Path, kind: str, key: str) -> bytes | None:
 def cache(folder: Path, kind: str, key: str, data: bytes) -> None:
     """Keep a result under a kind and key, if it is not too large and the disk lets us."""
     path = _path(folder, kind, key)
-    if len(data) > MAX_CACHED:
+    if len(data) > MAX_CACHED or not folder.parent.is_dir():  # a library that is gone is not begun anew by its caches
         return
     temporary = path.parent / f"{TEMPORARY}{os.getpid()}-{secrets.token_hex(4)}"
     try:

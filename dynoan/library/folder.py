@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
-from dynoan.errors import LibraryError
 from dynoan.library import marker
 from dynoan.units import Shown
 
@@ -29,10 +28,7 @@ class Folder:
         return self._marker.team
 
     def _be_there(self) -> None:
-        if not (self.path / marker.NAME).is_file():
-            raise LibraryError(
-                "the library is gone (unplugged, or moved?)", where=self.path, hint="bring it back and try again"
-            )
+        marker.hold_there(self.path)
 
 
 def now() -> str:

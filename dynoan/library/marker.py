@@ -113,6 +113,20 @@ def _take_away(folders: Iterable[Path]) -> None:
             folder.rmdir()
 
 
+def hold_there(folder: Path) -> None:
+    """Raise `LibraryError` where a library is not there any more: what were written then would lie in no library."""
+    if not (folder / NAME).is_file():
+        raise LibraryError(
+            "the library is gone (unplugged, or moved?)", where=folder, hint="bring it back and try again"
+        )
+
+
+def make_folder(library: Path, folder: Path) -> None:
+    """Make a folder of a library that is there, unless it is made already."""
+    hold_there(library)
+    files.make_folder(folder)
+
+
 def _refuse_inside(folder: Path) -> None:
     """Refuse a library in one of the folders that another keeps its files in: it would hide them from who is there."""
     real = Path(os.path.realpath(folder))

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, DynoanError, LibraryError
-from dynoan.library import car_file, copies, files, layout_file, names, setup_file, shock_file
+from dynoan.library import car_file, copies, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
 from dynoan.library.car_learned import NewValue, with_learned
 from dynoan.library.faults import TextFault, all_faults
@@ -80,7 +80,7 @@ class TextShelf(Folder):
 
     def write_text_file(self, folder: str, name: str, text: str) -> bool:
         """Write a new text file of "cars" or "shocks"; return False, and change nothing, where there is one."""
-        files.make_folder(self.path / folder)
+        marker.make_folder(self.path, self.path / folder)
         return files.write_new(self._text_file(folder, name), text.encode())
 
     def text_file_name(self, folder: str, name: str) -> str:
@@ -107,7 +107,7 @@ class TextShelf(Folder):
         """
         path = self._text_file("layouts", name)
         layout_file.layout_from_text(text, f"layouts/{path.name}", name)
-        files.make_folder(path.parent)
+        marker.make_folder(self.path, path.parent)
         if not files.write_new(path, text.encode()):
             raise LibraryError(
                 "is there already", where=f"layouts/{path.name}", hint="take another name, or edit that file"
@@ -140,7 +140,7 @@ class TextShelf(Folder):
         """Keep a setup under a name made of its date and car; return it under that name."""
         setup = replace(setup, recorded=setup.recorded or now())
         stem = f"{setup.date[:10]}-{names.file_name(setup.car.name, 'car')}"
-        files.make_folder(self.path / "setups")
+        marker.make_folder(self.path, self.path / "setups")
         for number in range(1, 100_000):
             name = stem if number == 1 else f"{stem}-{number}"
             data = setup_file.setup_to_text(replace(setup, name=name), car_text).encode()

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from dynoan.errors import CallError, DynoanError
-from dynoan.library import copies, files, names
+from dynoan.library import copies, files, marker, names
 from dynoan.library.index import Fault
 from dynoan.library.tables import written_here
 from dynoan.library.text_seals import read_held
@@ -71,7 +71,7 @@ class TrialShelf:
         CallError
             If there is one of that name.
         """
-        files.make_folder(self._library / FOLDER)
+        marker.make_folder(self._library, self._library / FOLDER)
         if not files.write_new(self._path(trial.name), trial_to_text(trial).encode()):
             raise CallError(f"there is a trial '{names.printable(trial.name)}'", hint="give the new one another name")
         return self.trial(trial.name)

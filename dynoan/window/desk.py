@@ -14,7 +14,7 @@ from typing import Any
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
-from dynoan.library import Library, files
+from dynoan.library import Library, files, marker
 from dynoan.units import Shown
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
@@ -151,7 +151,7 @@ class Desk:
     def write(self, place: str, data: bytes) -> None:
         """Write a file of the library; within `change`, so that it can be taken back."""
         path = self.path / place
-        files.make_folder(path.parent)
+        marker.make_folder(self.path, path.parent)
         files.replace(path, data)
 
     @property

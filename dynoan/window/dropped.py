@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.jobs.look import Brought, LookAnswer, LookQuestion, answer
 from dynoan.jobs.reading_options import Stated, read_options
-from dynoan.library import files
+from dynoan.library import files, marker
 from dynoan.library.names import printable
 from dynoan.model.dates import iso_date
 
@@ -117,7 +117,7 @@ class Dropped:
             if len(lying) >= MOST_FILES or sum(f.size for f in lying) + len(data) > MOST_BYTES:
                 much = f"{MOST_FILES} files or {MOST_BYTES >> 30} GB"
                 raise CallError(f"{much} lie here, as much as is taken at once: keep or take off some of them first")
-            files.make_folder(self._folder)
+            marker.make_folder(self._folder.parents[1], self._folder)
             files.replace(self._folder / f"{file_id}.bin", data)
             made = DroppedFile(file_id, shown_name(name), len(data), SaidOfFile(), order)
             self._write(made)

@@ -16,7 +16,7 @@ from typing import Any
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.undo import LibraryChange
-from dynoan.library import files
+from dynoan.library import files, marker
 from dynoan.library.names import printable
 from dynoan.library.sweep_file import MAX_FILE
 
@@ -93,7 +93,7 @@ class UndoShelf:
         words, size = one.change.words, one.change.size
         if size <= MOST_REMEMBERED:
             with suppress(DynoanError):
-                files.make_folder(self._folder)
+                marker.make_folder(self._folder.parents[1], self._folder)
                 path = self._folder / f"{max(time.time_ns(), self._newest() + 1):020}.zip"
                 files.replace(path, _written(one))
                 return _Lying(words, size, path)

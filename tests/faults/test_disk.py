@@ -16,13 +16,18 @@ import pytest
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.jobs.demo import make_library
+from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
+from dynoan.model.trial import Trial, TrialRun
+from dynoan.window.desk import Desk
+from dynoan.window.dropped import Dropped
+from dynoan.window.undo_shelf import Undoable, UndoShelf
 from tests.fuzz.window_forms import filled
 from tests.library.calling import dynoan
-from tests.library.made import CAR, made_sweep
+from tests.library.made import CAR, LAYOUT, made_sweep
 
 
 @pytest.fixture
@@ -141,9 +146,21 @@ def test_a_folder_that_vanishes_is_named(library):
     moved = library.path.with_name("elsewhere")
     library.path.rename(moved)
     sweep_id = Library(moved).records()[0].id
-    for job in (lambda: library.add(*made_sweep(3)), library.records, library.check):
+    car, run = car_from_text(CAR, "cars/kestrel.toml"), TrialRun("a", 4.8, "4.8 s", "2026-05-02")
+    planned = Trial("start", "soft", "hard", less=True, unit="s")
+    jobs = (
+        lambda: library.add(*made_sweep(3)), library.records, library.check,
+        lambda: library.record_setup(Setup("", car, "2026-05-02"), CAR), lambda: library.trials.keep_new(planned),
+        lambda: library.write_text_file("cars", "new", CAR), lambda: library.save_layout("odd", LAYOUT),
+        lambda: library.trials.add_runs("start", (run,)), lambda: Desk(library).write("cars/new.toml", CAR.encode()),
+        lambda: Dropped(library.path).put("run.csv", b"1,2", 1.0),
+    )  # fmt: skip
+    for job in jobs:
         with pytest.raises(LibraryError, match="is gone"):
             job()
+    library.cache("curve", "key", b"x")
+    UndoShelf(library.path).put(Undoable(LibraryChange("x", {"cars/x.toml": None}, {"cars/x.toml": None})))
+    assert not library.path.exists(), "nothing lies where a stick may be put in again"
     for job in (lambda: library.load(sweep_id), lambda: library.remove(sweep_id)):
         with pytest.raises((LookupFault, LibraryError)):
             job()

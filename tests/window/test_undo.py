@@ -105,6 +105,7 @@ def changed(number):
 
 def test_no_flipped_bit_of_a_change_is_put_back_unnoticed(tmp_path):
     """A flag that says encrypted, or another version of ZIP, must not keep the window from opening either."""
+    Library.create(tmp_path)
     shelf = UndoShelf(tmp_path)
     shelf.put(changed(1))
     (path,) = (tmp_path / "cache" / "undo").iterdir()
@@ -124,6 +125,7 @@ def test_no_flipped_bit_of_a_change_is_put_back_unnoticed(tmp_path):
 
 def test_a_clock_that_was_set_back_keeps_the_order_of_changes(tmp_path, monkeypatch):
     moments = iter((2 * 10**18, 10**18, 3 * 10**18))
+    Library.create(tmp_path)
     monkeypatch.setattr("dynoan.window.undo_shelf.time.time_ns", lambda: next(moments))
     for number in range(3):
         UndoShelf(tmp_path).put(changed(number))
