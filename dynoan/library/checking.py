@@ -79,6 +79,9 @@ def check(library: Checkable) -> CheckReport:
     faults += [Fault(f"sweeps/{name}", "no sweep file; move it out of the library") for name in
                strays(library.path / "sweeps")]  # fmt: skip
     faults += [Fault(file, f"{copies.ADVICE}; {copies.HINT}") for file in _other_copies(library.path)]
+    faults += [Fault(f"{folder}/{name}.toml", f"this {copies.ALIKE.format(f'{other}.toml')}; {copies.HINT_ALIKE}")
+               for folder in _TEXT_FOLDERS
+               for name, other in copies.alike(library.text_names(folder)).items()]  # fmt: skip
     faults += [Fault(f"cache/{file}", "damaged, so it is not used; delete it: it is made anew")
                for file in damaged]  # fmt: skip
     return CheckReport(len(jobs) + 1, tuple(faults))

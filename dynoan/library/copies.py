@@ -31,6 +31,8 @@ _AFTER = re.compile(r"(?:[ _-]*\(\d{1,3}\)|[ _-]+(?:copy|copie|kopie|copia|cópi
 _BEFORE = re.compile(r"^(?:copy of|copie de|kopie von|copia de|copia di|cópia de|kopia|kopi af|копия) +")
 ADVICE = "a copy, as sync tools make of a file that two machines changed"
 HINT_TWIN = "keep what is right in one of the two, and move the other away"
+ALIKE = "and '{}' differ by upper and lower case alone, which many disks and sync tools take for one file"
+HINT_ALIKE = "give one of them another name before the library goes there"
 HINT = "keep what is right in the file without that name, and move this one away"
 
 
@@ -44,6 +46,13 @@ def original_of(name: str, others: Iterable[str]) -> str | None:
     plain = _plain(name)
     bases = {_AFTER.sub("", plain), _BEFORE.sub("", plain), _NAMED_CONFLICT.sub("", plain)} - {plain}
     return next((other for other in others if _plain(other) in bases), None) if bases else None
+
+
+def alike(names: Iterable[str]) -> dict[str, str]:
+    """Return the names that differ from an earlier one by upper and lower case alone, each with that one."""
+    first: dict[str, str] = {}
+    spelled = (unicodedata.normalize("NFC", name) for name in names)
+    return {name: first[_plain(name)] for name in spelled if first.setdefault(_plain(name), name) != name}
 
 
 def hold_single(name: str, others: Iterable[str], read: Callable[[str], object]) -> None:

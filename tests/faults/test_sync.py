@@ -203,3 +203,13 @@ def test_two_files_of_one_name_in_other_bytes_are_named(outing):
         (outing.path / "cars" / f"{spelled}.toml").write_text(CAR)
     (fault,) = outing.check().faults
     assert (fault.file, "written with other bytes" in fault.fault) == ("cars/Co\u0301pia.toml", True)
+
+
+@pytest.mark.parametrize(("one", "other"), [("Kestrel", "kestrel"), ("ÄÖ", "äö")])
+def test_two_names_that_a_disk_without_case_takes_for_one_are_named(outing, one, other):
+    for name in (one, other):
+        (outing.path / "cars" / f"{name}.toml").write_text(CAR)
+    (fault,) = outing.check().faults
+    assert fault.file == f"cars/{max(one, other)}.toml"
+    assert fault.fault.startswith(f"this and '{min(one, other)}.toml' differ by upper and lower case alone")
+    assert outing.car(one).wheelbase == outing.car(other).wheelbase
