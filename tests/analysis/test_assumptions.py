@@ -1,4 +1,4 @@
-"""What finding knees and fitting curves take for granted stands in one file each, said in full, and is used."""
+"""What a subject of the analysis takes for granted stands in one file, said in full, and is used."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 ANALYSIS = Path(__file__).parents[2] / "dynoan" / "analysis"
-PACKAGES = ("knees", "fitting")
+PACKAGES = ("knees", "fitting", "health", "trials")
 #: where a number may come from: a work and its year, or one of these
 SOURCE = re.compile(r"\([A-Z][^()]*, \d{4}\)|\bjudged\b|\bcommon practice, no source\b")
 VALUE = re.compile(r"([A-Z][A-Z_0-9]*(?:, [A-Z][A-Z_0-9]*)*) = ")

@@ -29,8 +29,9 @@ TURN, TURN_SPREAD = 3e-5, 1.5
 #: the tyre's damping over the sprung mass, and the spread of its logarithm [1/s, 1]; common practice, no source: 30 to
 #: 300 N s/m on a corner of 250 kg. It decides how long a body bounces on its tyres once friction holds the shock
 TYRE_DAMPING, TYRE_DAMPING_SPREAD = 0.4, 1.0
-#: frequencies and ratios a corner may have [Hz, 1]; judged: no car on springs swings outside. They bound the search
+#: frequencies a corner may have [Hz]; judged: no car on springs swings outside. They bound the search
 SLOWEST, FASTEST = 0.6, 5.0
+#: damping ratios a corner may have [1]; judged: as above. They bound the search
 LEAST_RATIO, MOST_RATIO = 0.02, 1.2
 #: share of its greatest value to which travel, and acceleration, must have fallen before a swing counts as free [1];
 #: judged: a hand lets go within some 60 ms, while the car has moved by a seventh of the push

@@ -14,22 +14,25 @@ RETURN_CLICKS = 0.3
 UNKNOWN_CLICK = 0.03
 #: how far friction may have moved where a test cannot tell it, standard deviation [N]; common practice, no source
 FRICTION_DRIFT = 5.0
-#: error of a click map where two sessions have no setting in common, standard deviation as a share of force; common
+#: error of a click map where two sessions have no setting in common, standard deviation, a share of force [1]; common
 #: practice, no source. It decides how large a change of force must be to count where they are compared through the map.
 MAP_ERROR = 0.03
-#: changes smaller than these are no finding: force [%], gas [N], friction [N], give of oil and mounts [%], fade [% per
-#: 10 °C]; common practice, no source. They decide what is named
+#: a smaller change of force is no finding [%]; common practice, no source. This and the next four decide what is named
 FORCE_LIMIT = 3.0
+#: nor is one of gas force [N]; common practice, no source
 GAS_LIMIT = 15.0
+#: nor is one of friction [N]; common practice, no source
 FRICTION_LIMIT = 8.0
+#: nor is one of what oil and mounts give, as a share [%]; common practice, no source
 GIVE_LIMIT = 30.0
+#: nor is one of fade [% per 10 °C]; common practice, no source
 FADE_LIMIT = 2.0
 #: a change is most at one end of the tested speeds where it is there so many times what it is at the other [1]; common
 #: practice, no source: bleed and leak rule at low speed, blow-off at high speed. It decides what a change of force is
 #: said to come from
 MOSTLY_THERE = 1.7
-#: fewest values to tell a step from a drift and from none; judged
+#: fewest values to tell a step from a drift and from none [1]; judged
 FEWEST_VALUES = 6
-#: quantile of Bai's distribution of a change point that covers 95 % [1]: Bai (1997), Review of Economics and Statistics
+#: quantile of the distribution of a change point that covers 95 % [1] (Bai, 1997): Review of Economics and Statistics
 #: 79, 551-563 (from memory)
 BAI = 11.0
