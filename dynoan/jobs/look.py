@@ -142,15 +142,13 @@ def _unnamed(sweeps: Sequence[Sweep]) -> tuple[Ask, ...]:
     return tuple(Ask(what) for what in facts if any(not getattr(s, what) for s in sweeps))
 
 
-def keep(bench: Workbench, brought: Sequence[Brought]) -> AddAnswer:
-    """Keep what is in files and return what was new; one that cannot be read does not keep the others out.
+def keep(bench: Workbench, looked: Sequence[LookAnswer]) -> AddAnswer:
+    """Keep what was looked at and return what was new; one that cannot be read does not keep the others out.
 
     What is reported as kept is on the disk.
 
     Raises
     ------
-    QuantityError
-        If a layout of the library is wrong.
     LibraryError
         If the folder cannot be written to the end.
     """
@@ -158,16 +156,16 @@ def keep(bench: Workbench, brought: Sequence[Brought]) -> AddAnswer:
     kept: list[KeptSweep] = []
     failed: list[NotKept] = []
     with library.batch():
-        for done, one in enumerate(brought, 1):
-            found = _understood(bench, one)
-            place = Path(one.name)
-            error = found.error or keep_sweeps(library, place, found.sweeps, one.data, kept)
+        for done, one in enumerate(looked, 1):
+            brought = one.question.brought
+            place = Path(brought.name)
+            error = one.error or keep_sweeps(library, place, [s.sweep for s in one.sweeps], brought.data, kept)
             if error is not None:
                 failed.append(NotKept(place, error))
-            bench.progress("keeping", done, len(brought))
+            bench.progress("keeping", done, len(looked))
     bench.forget()
     said = dict.fromkeys(printable(text) for sweep in kept for text in sweep.remarks)
-    asked = AddQuestion(tuple(Path(one.name) for one in brought))
+    asked = AddQuestion(tuple(Path(one.question.brought.name) for one in looked))
     return AddAnswer(question=asked, sweeps=tuple(kept), failed=tuple(failed), warnings=tuple(said))
 
 

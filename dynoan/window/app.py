@@ -31,7 +31,7 @@ Does = Callable[["Desk", FormData, Request], "Response | str"]
 
 def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
     """Return the window as an application: a library at hand, who may ask, and what answers ``/api``."""
-    desk.thens |= {"lay back": files.lay_back, "units": pages.units_again}
+    desk.thens |= {"lay back": files.lay_back, "lay again": files.lay_again, "units": pages.units_again}
     routes = [
         Route("/static/{name}", _static),
         *entering.routes(keys),

@@ -16,21 +16,15 @@ from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.starting_aims import STARTING_AIMS
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
-from dynoan.library.car_file import car_from_text
-from dynoan.library.names import check_name
-from dynoan.library.text_edit import Value, with_values
-from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, axle_of
+from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
-from dynoan.model.links import MEMBERS
-from dynoan.units import shown as unit_of
-from dynoan.window import aiming, carfile
-from dynoan.window.carfile import GROUPS, CarText
-from dynoan.window.changing import mark_of, shown_first
+from dynoan.window import aiming, changing
 from dynoan.window.curves import display
 from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
-from dynoan.window.rendering import bare_number, page
+from dynoan.window.rendering import page
+from dynoan.window.tried import TRIED, changes_of, told
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
@@ -41,8 +35,6 @@ if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
 SHOWN_CHOICES, FIRST_CHOICES = 6, 3  #: ranked settings: all that are shown, those shown at once
-#: what may be tried without touching the file: key, words, kind of quantity
-TRIED = (("spring", "Spring", "stiffness"), ("mass", "Corner weight", "mass"))
 
 
 @dataclass(frozen=True)
@@ -140,26 +132,6 @@ def _what(desk: Desk, car: Car) -> dict[str, Any]:
     return out
 
 
-def changes_of(desk: Desk, given: Any) -> dict[str, str]:
-    """Return the keys of a car's file among what was said; a bare number is in the field's unit."""
-    keys = {f"{place}.{key}" for place in (*AXLES, *CORNERS) for key in ("spring", "mass", "pack", "clicks")}
-    keys |= {*(f"links.holes.{member}" for member in MEMBERS), "antisquat", "cg_height"}
-    said = {k: str(v).strip() for k, v in given.items() if k in keys and str(v).strip()}
-    return {k: _with_unit(desk, k.rpartition(".")[2], text) for k, text in said.items()}
-
-
-def _with_unit(desk: Desk, key: str, text: str) -> str:
-    kind = {key: kind for key, _, kind in TRIED}.get(key)
-    return f"{text} {unit_of(kind, desk.units).unit}" if kind and bare_number(text) else text
-
-
-def _told(error: DynoanError, changes: Mapping[str, str]) -> str:
-    """Return what is wrong with what was tried, by the words of its field."""
-    text = str(error).rpartition(".toml: ")[2]
-    words = {f"{p}.{key}": f"{said} {CORNER_NAMES.get(p, p)}" for p in (*AXLES, *CORNERS) for key, said, _ in TRIED}
-    return next((text.replace(k, w, 1) for k, w in words.items() if k in changes and text.startswith(k)), text)
-
-
 def data(desk: Desk, request: Request) -> Response:
     """Return the corners of a car with keys of its file changed, as somebody turns."""
     name, changes = request.query_params.get("car", ""), changes_of(desk, request.query_params)
@@ -169,7 +141,7 @@ def data(desk: Desk, request: Request) -> Response:
         try:
             car = changed(own, changes)
         except QuantityError as error:
-            raise CallError(_told(error, changes)) from None
+            raise CallError(told(error, changes)) from None
         packs = {c.pack for c in car.corners.values() if c.pack}
     if desk.prepare(packs) is not None:
         return JSONResponse({"waiting": True}, 202)
@@ -195,89 +167,6 @@ def _plain(value: Any) -> Any:
     return value.item() if hasattr(value, "item") else value
 
 
-def edit(desk: Desk, request: Request) -> Response:
-    """Show the form of a car, new or known."""
-    name = request.query_params.get("car", "")
-    with desk.bench() as bench:
-        known = name in bench.library.cars()
-        values = carfile.flat(carfile.text_of(desk, name)) if known else {}
-        if "rear.antisquat" in values or "front.antisquat" in values:
-            values["antisquat"] = values.get("rear.antisquat") or values["front.antisquat"]
-        names = _names(desk)
-    return page(desk, request, "car_form.html", made=None, name=name, known=known, values=values, faults={},
-                groups=GROUPS, names=names)  # fmt: skip
-
-
-def _names(desk: Desk) -> dict[str, tuple[str, ...]]:
-    return {"pack": desk.packs(), "shock": desk.shocks()}
-
-
-def check(desk: Desk, form: FormData, request: Request) -> Response | str:
-    """Show the form again with its faults, or what would be written."""
-    name = check_name(str(form.get("name", "")).strip(), "name of the car", longest=60)
-    with desk.bench() as bench:
-        known = name in bench.library.cars()
-        made = carfile.formed(desk, name, {str(k): str(v) for k, v in form.items()})
-        names = _names(desk)
-    if made.faults:
-        return page(desk, request, "car_form.html", 422, made=made, name=name, known=known, values=made.values,
-                    faults=made.faults, groups=GROUPS, names=names)  # fmt: skip
-    if not known:
-        carfile.write(desk, made, f"car {name} made")
-        desk.say(f"Car {name} is in the library.", undo=True)
-        return f"/car?car={_quoted(name)}"
-    return shown_first(desk, request, made)
-
-
-def _quoted(name: str) -> str:
-    return quote(name)
-
-
-def put_on(desk: Desk, form: FormData, request: Request) -> Response | str:
-    """Show what the car's file would be with a setting put on or with what was tried."""
-    name = str(form.get("car", ""))
-    changes = changes_of(desk, {str(k): str(v) for k, v in form.items()})
-    if not changes:
-        raise CallError("nothing was changed yet: turn something first")
-    with desk.bench():
-        made = carfile.with_changes(desk, name, changes)
-    return shown_first(desk, request, made)
-
-
-def aim(desk: Desk, form: FormData, request: Request) -> Response | str:
-    """Show what the car's file would be with an aim to begin with."""
-    name, wanted = str(form.get("car", "")), str(form.get("aim", ""))
-    found = next((a for a in STARTING_AIMS if a.name == wanted), None)
-    if found is None:
-        raise CallError("there is no such aim")
-    values: dict[tuple[str, ...], Value | None] = {
-        ("targets", axle, d, level): value
-        for axle in AXLES
-        for d, pair in (("compression", found.compression), ("rebound", found.rebound))
-        for level, value in zip(("low", "high"), pair, strict=True)
-    }
-    with desk.bench():
-        before = carfile.text_of(desk, name)
-        made = CarText(name, before, with_values(before, values), {})
-    return shown_first(desk, request, made)
-
-
-def keep(desk: Desk, form: FormData, _: Request) -> str:
-    """Write a car's file as it was shown."""
-    name, text, mark = str(form.get("car", "")), str(form.get("text", "")).replace("\r\n", "\n"), str(form.get("mark"))
-    with desk.bench():
-        before = carfile.text_of(desk, name)
-        if mark_of(before) != mark:
-            raise CallError(
-                f"the file of {name} was changed elsewhere meanwhile: nothing was written", hint="look at it again"
-            )
-        made = CarText(name, before, text, {})
-        car_from_text(text, f"cars/{name}.toml", name)
-        carfile.write(desk, made, f"file of {name} changed")
-    desk.say(f"Written into the file of {name}.", undo=True)
-    return f"/car?car={_quoted(name)}"
-
-
 def run(desk: Desk, form: FormData, _: Request) -> str:
     """Begin to reckon the launch."""
     name, changes = str(form.get("car", "")), changes_of(desk, {str(k): str(v) for k, v in form.items()})
@@ -285,8 +174,8 @@ def run(desk: Desk, form: FormData, _: Request) -> str:
         grounds = _grounds(bench.library.car(name), map(str, form.getlist("surface")))
     begin_launch(desk, name, changes, grounds)
     pairs = [*changes.items(), *(("surface", ground) for ground in grounds)]
-    asked = "".join(f"&{k}={_quoted(v)}" for k, v in pairs)
-    return f"/car?car={_quoted(name)}{asked}#launch"
+    asked = "".join(f"&{k}={quote(v)}" for k, v in pairs)
+    return f"/car?car={quote(name)}{asked}#launch"
 
 
 def launch_data(desk: Desk, request: Request) -> Response:
@@ -301,8 +190,5 @@ def launch_data(desk: Desk, request: Request) -> Response:
     return JSONResponse(_plain(found))
 
 
-SHOWN = [("/car", show), ("/car/data", data), ("/car/edit", edit), ("/car/launch/data", launch_data)]
-DONE = [
-    ("/car/check", check), ("/car/put-on", put_on), ("/car/keep", keep), ("/car/aim", aim), ("/car/launch", run),
-    *aiming.DONE,
-]  # fmt: skip
+SHOWN = [("/car", show), ("/car/data", data), ("/car/launch/data", launch_data), *changing.SHOWN]
+DONE = [("/car/launch", run), *changing.DONE, *aiming.DONE]

@@ -15,6 +15,7 @@ from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files, marker
+from dynoan.reading import importers
 from dynoan.units import Shown
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
@@ -26,6 +27,7 @@ from dynoan.workbench.fitting_jobs import Progress
 
 AT_ONCE = 300  #: sweeps that are fitted unasked when a library is opened: some 20 s of work
 AHEAD = 60  #: dropped files whose curves are fitted before anybody keeps them: some 15 s of work for two cores
+A_MOMENT = 0.3  #: until what is loaded ahead begins: the page comes first [s]
 TOLD = 4  #: packs that are named while they are fitted; of more their number is told
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
 _OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
@@ -68,6 +70,7 @@ class Desk:
         self._shelf = UndoShelf(library.path)
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
+        self._reading = False  #: whether what reads files is loaded, or being so
 
     def _note(self, text: str) -> None:
         if text not in self.notes:
@@ -148,6 +151,11 @@ class Desk:
                     self._shelf.put(Undoable(LibraryChange(words, {p: old[p] for p in differing}, now), then, facts))
                 self._bench.forget()
 
+    def note_change(self, words: str, then: str, facts: Mapping[str, Any]) -> None:
+        """Remember a change that touched no file of the library: one of `thens` takes it back, from `facts`."""
+        with self._lock:
+            self._shelf.put(Undoable(LibraryChange(words, {}, {}), then, facts))
+
     def write(self, place: str, data: bytes) -> None:
         """Write a file of the library; within `change`, so that it can be taken back."""
         path = self.path / place
@@ -227,6 +235,14 @@ class Desk:
         with suppress(DynoanError):
             step(Workbench(Library(self.path), lambda _: None, progress), pack)
 
+    def ready_to_read(self) -> None:
+        """Load what reads files, once, a moment after a page was shown: the first file dropped need not wait."""
+        if not self._reading:
+            self._reading = True
+            loading = threading.Timer(A_MOMENT, _load_readers)
+            loading.daemon = True
+            loading.start()
+
     def fit_ahead(self) -> None:
         """Begin to fit the curves of dropped files that are ready, so that they are there once somebody keeps them."""
         self.workers.warm()
@@ -252,6 +268,11 @@ class Desk:
                     for alone in coming:
                         with suppress(DynoanError):
                             bench.fit_ahead([alone])
+
+
+def _load_readers() -> None:
+    with suppress(DynoanError):  # told once a file is read
+        importers()
 
 
 def _named(names: Iterable[str | None]) -> tuple[str, ...]:

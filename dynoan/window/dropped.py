@@ -7,7 +7,7 @@ import json
 import os
 import re
 import threading
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -26,6 +26,9 @@ if TYPE_CHECKING:
 MOST_FILES = 500  #: that may lie here at once; a season of a team is fewer
 MOST_BYTES = 2 << 30  #: of all of them together
 MOST_LOOKED = 16 << 20  #: bytes of files whose rows are kept in memory
+MOST_ASIDE = 200 << 20  #: bytes of files taken off that can be laid here again
+MOST_CARD = 1 << 16  #: bytes of a card
+ASIDE = ".off"
 MOST_NAME = 120  #: characters of a file's name that are kept
 _ID = re.compile(r"[0-9a-f]{16}")
 FACTS = ("shock", "pack", "clicks", "date", "positive", "rate", "decimal", "delimiter")
@@ -137,8 +140,49 @@ class Dropped:
             self._write(made)
         return made
 
+    def set_aside(self, file_ids: Iterable[str]) -> list[str]:
+        """Take files off so that they can be laid here again; return which of them were here."""
+        self._clear_aside()
+        with self._lock:
+            gone = [i for i in file_ids if _ID.fullmatch(i) and self._card(i) is not None]
+            for file_id in gone:
+                self._move(file_id, (("bin", f"bin{ASIDE}"), ("json", f"json{ASIDE}")))
+        return gone
+
+    def lay_again(self, file_ids: Iterable[str]) -> int:
+        """Lay files here again with what was said of them; return of how many nothing is left."""
+        lost = 0
+        with self._lock:
+            for file_id in filter(_ID.fullmatch, file_ids):
+                if self._card(file_id) is None:
+                    self._move(file_id, ((f"json{ASIDE}", "json"), (f"bin{ASIDE}", "bin")))
+                    lost += self._card(file_id) is None
+        return lost
+
+    def _move(self, file_id: str, ways: Iterable[tuple[str, str]]) -> None:
+        """Give a file's bytes and card other names; a card without bytes counts as not there, so the order matters."""
+        for old, new in ways:
+            path = self._folder / f"{file_id}.{old}"
+            try:
+                path.replace(self._folder / f"{file_id}.{new}")
+            except FileNotFoundError:
+                return
+            except OSError as error:
+                raise files.fault_of(error, path) from None
+
+    def _clear_aside(self) -> None:
+        """Forget what was set aside longest, so that no more than `MOST_ASIDE` bytes of it lie on the disk."""
+        with suppress(OSError):
+            lying = [(p.stat(), p) for p in self._folder.glob(f"*.bin{ASIDE}")]
+            kept = 0
+            for how, path in sorted(lying, key=lambda one: one[0].st_ctime_ns, reverse=True):
+                kept += how.st_size
+                if kept > MOST_ASIDE:
+                    path.unlink()
+                    path.with_name(path.name.replace(".bin", ".json")).unlink(missing_ok=True)
+
     def take_off(self, file_id: str) -> None:
-        """Take a file away; what is not here is no fault."""
+        """Take a file away for good; what is not here is no fault."""
         if _ID.fullmatch(file_id):
             for suffix in (".json", ".bin"):
                 with suppress(DynoanError):
@@ -178,7 +222,7 @@ class Dropped:
         if not whole.is_file():
             return None
         try:
-            data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", 1 << 16))
+            data = json.loads(files.read_bounded(self._folder / f"{file_id}.json", MOST_CARD))
         except (DynoanError, ValueError, RecursionError):
             data = None
         # Earlier versions wrote no seal.

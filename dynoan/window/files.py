@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Awaitable, Callable, Iterable, Mapping
+from collections.abc import Awaitable, Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from urllib.parse import unquote
@@ -16,12 +16,13 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.add import KeptSweep
 from dynoan.jobs.demo import data_folder
-from dynoan.jobs.look import LookAnswer, clicks_in, keep
+from dynoan.jobs.look import LookAnswer, keep
 from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
 from dynoan.library.names import name_of
 from dynoan.library.sweep_file import decode
-from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
-from dynoan.window.dropped import MOST_FILES, SaidOfFile, card_dict, card_from
+from dynoan.model.shock import ADJUSTERS
+from dynoan.window import saying
+from dynoan.window.dropped import MOST_FILES, card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
 from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural
@@ -72,6 +73,7 @@ def show(desk: Desk, request: Request) -> Response:
     with desk.bench() as bench:
         kept, packs = len(bench.records), desk.packs()
         shocks, cars = desk.shocks(), bench.library.cars()
+    desk.ready_to_read()
     return page(
         desk, request, "files.html", table=table, kept=kept, packs=packs, shocks=shocks, cars=cars,
         most_mb=MOST_BODY >> 20, most_files=MOST_FILES,
@@ -123,53 +125,6 @@ def _order(request: Request) -> float:
     return asked if abs(asked - now) < A_DAY else now
 
 
-def say(desk: Desk, form: FormData, request: Request) -> str:
-    """Take what is said of one file."""
-    file = desk.dropped.get(str(request.path_params["id"]))
-    desk.dropped.state(file.id, _facts(file.facts, {str(k): str(v) for k, v in form.items()}))
-    return f"/files#f-{file.id}"
-
-
-def _facts(old: SaidOfFile, given: Mapping[str, str]) -> SaidOfFile:
-    """Return facts with what a form says in the place of what was said; an empty field takes it back."""
-    plain, units, columns = dict(old.plain), dict(old.units), dict(old.columns)
-    for key, text in given.items():
-        part, _, channel = key.partition(".")
-        value = text.strip()
-        if part in ("shock", "pack", "date", "positive", "rate", "decimal", "delimiter"):
-            plain[part] = value
-        elif part == "unit":
-            units[channel] = value
-        elif part == "column":
-            columns[channel] = value
-    if any(name in given for name in ADJUSTERS):
-        before = parse_clicks(plain.get("clicks", ""))
-        left = {n: c for n, c in before.items() if n not in given}
-        plain["clicks"] = clicks_text(left | clicks_in(given))
-    drop_empty = ({k: v for k, v in part.items() if v} for part in (plain, units, columns))
-    return SaidOfFile(*drop_empty)
-
-
-def say_many(desk: Desk, form: FormData, _request: Request) -> str:
-    """Take what the table says of many files; with `fill`, what stands above goes into every empty cell below."""
-    fill = {k.removeprefix("fill."): str(v).strip() for k, v in form.items() if k.startswith("fill.")}
-    given: dict[str, dict[str, str]] = {}
-    for key, value in form.multi_items():
-        head, _, rest = key.partition(".")
-        file_id, _, part = rest.partition(".")
-        if head == "row" and part:
-            given.setdefault(file_id, {})[part] = str(value)
-    filling = form.get("do") == "fill"
-    for file_id, row in given.items():
-        file = desk.dropped.get(file_id)
-        if filling:
-            row |= {k: v for k, v in fill.items() if v and not row.get(k, "").strip()}
-        desk.dropped.state(file_id, _facts(file.facts, row))
-    if filling and not any(fill.values()):
-        desk.say("Write what is to be filled in into the row above first.", wrong=True)
-    return "/files#many"
-
-
 def lay_back(desk: Desk, lay: Contents, facts: Any) -> None:
     """Lay the files of a keep that was taken back onto the table again, with what was said of them."""
     for place, data in lay.items():
@@ -181,9 +136,12 @@ def lay_back(desk: Desk, lay: Contents, facts: Any) -> None:
 
 
 def keep_files(desk: Desk, form: FormData, _: Request) -> str:
-    """Keep the files named, or all that are ready."""
-    cards = {c.file.id: c for c in table_of(desk).ready}
+    """Keep the files named, or all that are ready; what was written beside them is said of them first."""
     named = [str(v) for v in form.getlist("id")]
+    if len(named) == 1:
+        saying.of_one(desk, named[0], form)
+    saying.of_rows(desk, form, lambda: table_of(desk).cards)
+    cards = {c.file.id: c for c in table_of(desk).ready}
     chosen = [cards[i].file for i in (named or cards) if i in cards]
     if not chosen:
         raise CallError("nothing to keep: what is on the table needs an answer first, or was kept already")
@@ -194,7 +152,7 @@ def keep_files(desk: Desk, form: FormData, _: Request) -> str:
     with desk.bench() as bench, desk.change(words, then="lay back", facts=kept) as made:
         for begin in range(0, len(chosen), PORTION):  # no more of them in memory at once
             some = chosen[begin : begin + PORTION]
-            found = keep(bench, [desk.dropped.brought(f) for f in some])
+            found = keep(bench, [desk.dropped.look(bench, f) for f in some])
             made.update(sweep_place(s.record.id) for s in found.sweeps if s.new)
             kept |= {s.record.sha256: card_dict(f) for s in found.sweeps for f in some if str(s.path) == f.name}
             sweeps += found.sweeps
@@ -218,11 +176,34 @@ def _tell_kept(desk: Desk, new: int, old: int, failed: dict[str, str]) -> None:
         desk.say(error, wrong=True)
 
 
+def say(desk: Desk, form: FormData, request: Request) -> str:
+    """Take what is said of one file."""
+    file_id = str(request.path_params["id"])
+    saying.of_one(desk, file_id, form)
+    return f"/files#f-{file_id}"
+
+
+def say_many(desk: Desk, form: FormData, _request: Request) -> str:
+    """Take what the table says of many files."""
+    saying.of_rows(desk, form, lambda: table_of(desk).cards)
+    return "/files#many"
+
+
 def take_off(desk: Desk, form: FormData, _: Request) -> str:
-    """Take files off the table; they are still where they came from."""
-    for one in form.getlist("id"):
-        desk.dropped.take_off(str(one))
+    """Take files off the table; they are still where they came from, and can be laid here again."""
+    gone = desk.dropped.set_aside(str(one) for one in form.getlist("id"))
+    if gone:
+        words = f"{plural(len(gone), 'file')} taken off"
+        desk.note_change(words, "lay again", {"files": gone})
+        desk.say(f"{words}.", undo=True)
     return "/files"
+
+
+def lay_again(desk: Desk, _: Contents, facts: Any) -> None:
+    """Lay files that were taken off onto the table again."""
+    lost = desk.dropped.lay_again(map(str, (facts or {}).get("files", ())))
+    if lost:
+        desk.say(f"Of {plural(lost, 'file')} nothing is left here: drop them again.", wrong=True)
 
 
 def lay_demo(desk: Desk, _: FormData, _request: Request) -> str:

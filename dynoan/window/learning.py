@@ -15,14 +15,14 @@ from dynoan.library.car_learned import with_learned
 from dynoan.model.car import AXLES
 from dynoan.reading import read_log_bytes
 from dynoan.show import presenting
-from dynoan.window.carfile import FIELDS, CarText, flat, text_of
+from dynoan.window.carfields import FIELDS
+from dynoan.window.carfile import CarText, flat, text_of
 from dynoan.window.changing import shown_first
 from dynoan.window.rendering import minus
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
-    from starlette.responses import Response
 
     from dynoan.window.desk import Desk
     from dynoan.window.working import Work
@@ -105,7 +105,7 @@ def _in_words(key: str) -> str:
     return f"{words}, {place}" if place in AXLES else words
 
 
-def take_over(desk: Desk, _form: FormData, request: Request) -> Response | str:
+def take_over(desk: Desk, _form: FormData, _request: Request) -> str:
     """Show what the car's file would be with what was told, before it is written."""
     shown = last_learned(desk)
     if shown is None or not shown.writable:
@@ -113,7 +113,7 @@ def take_over(desk: Desk, _form: FormData, request: Request) -> Response | str:
     with desk.bench():
         before = text_of(desk, shown.car)
         after, _ = with_learned(before, f"cars/{shown.car}.toml", shown.answer.new_values)
-    return shown_first(desk, request, CarText(shown.car, before, after, flat(after)))
+    return shown_first(desk, CarText(shown.car, before, after, flat(after)))
 
 
 DONE = [("/log/learn", ask), ("/log/learned", take_over)]

@@ -173,14 +173,14 @@ def remove(desk: Desk, form: FormData, _: Request) -> str:
     return "/log"
 
 
-def recall(desk: Desk, form: FormData, request: Request) -> Response | str:
+def recall(desk: Desk, form: FormData, _: Request) -> str:
     """Show what the car's file would be with what was on it that day."""
     name = str(form.get("name", ""))
     with desk.bench() as bench:
         setup, text = bench.library.setup(name), bench.library.setup_text(name)
         before = carfile.text_of(desk, setup.car.name)
     made = CarText(setup.car.name, before, car_text_of(text, setup.file), {})
-    return shown_first(desk, request, made)
+    return shown_first(desk, made)
 
 
 def card(desk: Desk, request: Request) -> Response:

@@ -63,6 +63,22 @@ class Card:
     clicks: Mapping[str, int]
 
     @property
+    def said(self) -> list[tuple[str, str]]:
+        """What somebody said of it, by the names of the fields; without clicks and what is being asked."""
+        facts = self.file.facts
+        parts = ((key, value) for key, value in facts.plain.items() if key != "clicks")
+        units = ((f"unit.{key}", value) for key, value in facts.units.items())
+        columns = ((f"column.{key}", value) for key, value in facts.columns.items())
+        asked = {f"{a.what}.{a.channel}" if a.channel else a.what for a in self.asks}
+        return [(name, value) for name, value in (*parts, *units, *columns) if name not in asked]
+
+    @property
+    def known(self) -> set[str]:
+        """What the file or somebody says of it, by the names of the table's columns, so that nothing writes over it."""
+        said = {"shock": self.shock, "pack": self.pack, "date": self.date}
+        return {name for name, value in said.items() if value} | set(self.clicks)
+
+    @property
     def ready(self) -> bool:
         """Whether it can be kept."""
         return self.error is None and bool(self.runs)
@@ -97,7 +113,9 @@ def _run(found: SweepRead, units: Shown) -> Run:
     sweep = found.sweep
     velocity, force = shown("velocity", units), shown("force", units)
     ways = [
-        f"{way} {_known(p.force, force)} at up to {_known(p.velocity, velocity)}" for way, p in found.peaks.items()
+        f"{way} not tested" if p.velocity is None
+        else f"{way} {_known(p.force, force)} at up to {_known(p.velocity, velocity)}"
+        for way, p in found.peaks.items()
     ]  # fmt: skip
     rate = "" if sweep.rate is None else f" at {sweep.rate:.0f} Hz"
     what = f"trace, {sweep.samples} samples{rate}" if sweep.layout == "trace" else f"peak table, {sweep.samples} rows"

@@ -128,7 +128,7 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     made.filters |= {
-        "signed": signed, "minus": minus, "sentence": sentence, "clicks": _clicks,
+        "signed": signed, "minus": minus, "sentence": sentence, "clicks": _clicks, "setting_words": setting_words,
         "held_clicks": lambda c: _clicks(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
         "printable": lambda t: printable(str(t)),
     }  # fmt: skip
@@ -137,6 +137,18 @@ def _environment() -> Environment:
         "CORNER_NAMES": CORNER_NAMES, "QUANTITIES": QUANTITIES,
     }  # fmt: skip
     return made
+
+
+def setting_words(text: str) -> str:
+    """Return a setting, or a sentence that holds one, without the signs that the command line writes it with.
+
+    >>> setting_words("rear=@lsr=10,hsr=4")
+    'rear lsr 10, hsr 4'
+    >>> setting_words("RR-04 gravel lsc=10,lsr=8 (clicks from closed)")
+    'RR-04 gravel lsc 10, lsr 8 (clicks from closed)'
+    """
+    plain = re.sub(r"\b([a-z]{1,3})=(\d+)", r"\1 \2", re.sub(r"=?@", " ", text))
+    return re.sub(r"(\d),(?=[a-z])", r"\1, ", plain)
 
 
 def _clicks(clicks: Mapping[str, int]) -> str:

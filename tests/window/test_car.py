@@ -80,6 +80,18 @@ def test_a_file_changed_elsewhere_meanwhile_is_not_overwritten(demo):
     assert text(demo).endswith("# mine\n")
 
 
+def test_a_change_that_is_shown_has_an_address_of_its_own(demo):
+    """Back, forward and reload find it again; once it is written the address leads to the car."""
+    answer = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "50 N/mm"})
+    assert answer.url.path == "/car/change"
+    again = demo.get(f"{answer.url.path}?{answer.url.query.decode()}")
+    assert shown(again.text) == shown(answer.text)
+    demo.post("/car/keep", {"car": "kestrel", **shown(again.text)})
+    later = demo.get(f"{answer.url.path}?{answer.url.query.decode()}")
+    assert later.url.path == "/car"
+    assert "begin with how the car is now" in later.text
+
+
 def test_what_is_kept_must_be_a_car(demo):
     page = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "50 N/mm"}).text
     before = text(demo)

@@ -1,6 +1,7 @@
 """Dropping files, looking at them, saying what is missing, keeping, and taking back."""
 
 import shutil
+import threading
 
 import pytest
 
@@ -23,7 +24,7 @@ def test_an_empty_library_says_what_to_do_and_offers_the_demo(window):
     assert "Nothing here yet" in page
     assert "demo" in page
     page = window.post("/files/demo").text
-    assert "23 files looked at, 23 ready" in page
+    assert "23 files looked at, 23 can be kept" in page
     assert window.desk.library.cars() == ("kestrel", "kestrel-winter")
     assert window.desk.library.records() == ()
 
@@ -65,10 +66,10 @@ def test_what_is_missing_is_asked_and_the_answer_changes_the_card(window):
     window.put("bare.csv", text.encode())
     page = window.get("/files").text
     assert "In which unit is the force?" in page
-    assert "0 ready" in page
+    assert "0 can be kept" in page
     (file,) = window.desk.dropped.files()
     page = window.post(f"/files/{file.id}/say", {"unit.force": "N"}).text
-    assert "1 ready" in page
+    assert "1 can be kept" in page
     assert "In which unit" not in page
 
 
@@ -82,7 +83,7 @@ def test_the_table_fills_empty_cells_down_a_column(window):
     ids = [f.id for f in window.desk.dropped.files()]
     rows = {f"row.{i}.{part}": "" for i in ids for part in ("shock", "pack", "lsc", "date")}
     rows[f"row.{ids[0]}.pack"] = "wet"
-    fill = {"fill.shock": "RL-03", "fill.pack": "gravel", "fill.lsc": "8", "fill.date": "2026-03-01", "do": "fill"}
+    fill = {"fill.shock": "RL-03", "fill.pack": "gravel", "fill.lsc": "8", "fill.date": "2026-03-01"}
     window.post("/files/many", rows | fill)
     said = [f.facts.plain for f in window.desk.dropped.files()]
     assert [s["pack"] for s in said] == ["wet", "gravel", "gravel"]
@@ -91,6 +92,34 @@ def test_the_table_fills_empty_cells_down_a_column(window):
     assert {(r.shock, r.clicks["lsc"], r.date[:10]) for r in window.desk.library.records()} == {
         ("RL-03", 8, "2026-03-01")
     }
+
+
+def test_the_row_above_writes_over_nothing_that_a_file_says(window):
+    (first,) = drop(window, RUN)
+    rows = {f"row.{first}.{part}": "" for part in ("shock", "pack", "lsc")}
+    window.post("/files/many", rows | {"fill.shock": "RL-03", "fill.pack": "wet", "fill.lsc": "1"})
+    assert window.desk.dropped.get(first).facts.plain == {}
+
+
+def test_what_is_written_beside_a_file_is_said_of_it_when_it_is_kept(window):
+    """Written and not set before Keep was pressed, a shock and a pack were gone, the run kept as unknown."""
+    (file_id,) = drop(window, UNKNOWN)
+    window.post("/files/keep", {"id": file_id, "shock": "RL-07", "pack": "wet", "lsc": "3", "lsr": ""})
+    (record,) = window.desk.library.records()
+    assert (record.shock, record.pack, dict(record.clicks)) == ("RL-07", "wet", {"lsc": 3})
+
+
+def test_keep_all_takes_what_stands_in_the_table(window):
+    ids = drop(window, RUN, UNKNOWN)
+    rows = {f"row.{i}.{part}": "" for i in ids for part in ("shock", "pack", "date")}
+    window.post("/files/keep", rows | {"fill.shock": "RL-07", "fill.pack": "wet"})
+    assert {r.pack for r in window.desk.library.records()} == {"gravel", "wet"}
+
+
+def test_an_answer_pressed_counts_beside_a_field_left_empty(window):
+    (file_id,) = drop(window, UNKNOWN)
+    window.post(f"/files/{file_id}/say", {"unit.force": ["lbf", ""]})
+    assert window.desk.dropped.get(file_id).facts.units == {"force": "lbf"}
 
 
 def test_nothing_dropped_is_lost_by_a_restart(window):
@@ -121,7 +150,7 @@ def test_a_wrong_file_is_told_and_cannot_be_kept(window, data):
     page = window.get("/files")
     assert page.status_code == 200
     assert 'class="fault"' in page.text
-    assert "0 ready" in page.text
+    assert "0 can be kept" in page.text
     assert "nothing to keep" in window.post("/files/keep").text
 
 
@@ -204,3 +233,46 @@ def test_a_library_that_is_gone_is_told_and_the_window_lives(window):
     ).replace("kept before you say so", "")
     away.rename(window.desk.path)
     assert RUN.name in window.get("/files").text
+
+
+def test_files_taken_off_are_laid_there_again_with_what_was_said(window):
+    ids = drop(window, RUN, UNKNOWN)
+    window.post(f"/files/{ids[1]}/say", {"shock": "RL-03"})
+    assert "2 files taken off" in window.post("/files/off", {"id": ids}).text
+    assert window.desk.dropped.files() == []
+    later = Window(window.desk.path)
+    assert "Taken back: 2 files taken off" in later.post("/undo").text
+    assert {f.id: f.facts.plain for f in later.desk.dropped.files()} == {ids[0]: {}, ids[1]: {"shock": "RL-03"}}
+    later.post("/files/off", {"id": ids[0]})
+    drop(later, RUN)
+    later.post("/undo")
+    assert len(later.desk.dropped.files()) == 2, "dropped again meanwhile: there once"
+
+
+def test_what_was_taken_off_does_not_fill_the_disk(window, monkeypatch):
+    monkeypatch.setattr("dynoan.window.dropped.MOST_ASIDE", RUN.stat().st_size + 10)
+    ids = drop(window, RUN, OTHER, UNKNOWN)
+    for one in ids[:2]:
+        window.post("/files/off", {"id": one})
+    window.post("/files/off", {"id": ids[2]})
+    lying = {p.name for p in (window.desk.path / "cache" / "dropped").iterdir()}
+    assert f"{ids[0]}.bin.off" not in lying
+    assert f"{ids[2]}.bin.off" in lying
+    window.post("/undo")
+    window.post("/undo")
+    assert "Of 1 file nothing is left here: drop them again" in window.post("/undo").text
+
+
+def test_what_reads_files_is_loaded_before_the_first_is_dropped(window, monkeypatch):
+    loaded = threading.Event()
+    monkeypatch.setattr("dynoan.window.desk.importers", loaded.set)
+    window.get("/files")
+    assert loaded.wait(30)
+
+
+def test_what_was_looked_at_is_kept_without_reading_it_again(window, monkeypatch):
+    (file_id,) = drop(window, RUN)
+    window.get("/files")
+    monkeypatch.setattr("dynoan.jobs.look.understand", None)
+    window.post("/files/keep", {"id": file_id})
+    assert len(window.desk.library.records()) == 1

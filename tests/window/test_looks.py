@@ -155,6 +155,43 @@ def test_a_refused_form_comes_back_as_it_was_sent(chromium, served):
         assert page.get_by_label("Remarks").input_value() == "", "once, not for ever"
 
 
+def test_what_is_written_beside_a_file_goes_with_every_button(chromium, tmp_path):
+    """Written into a card, then another button pressed: it was gone, or the run was kept without it."""
+    served = Served(tmp_path / "team")
+    try:
+        with entered(chromium, served) as page:
+            page.set_input_files("#files", [DEMO / "unlabelled.csv", DEMO / "dyno" / "rear_left_mixed_peaks.csv"])
+            cards = page.locator("article.file")
+            until(lambda: cards.count() == 2)
+            lone = cards.filter(has_text="unlabelled.csv").first
+            if page.locator("#many[open]").count() == 0:
+                page.get_by_text("Fill in many at once").click()
+            page.get_by_label("Date of unlabelled.csv").fill("2026-02-03")
+            lone.get_by_label("Which pack?").fill("wet")
+            page.get_by_label("Pack of unlabelled.csv").press("Enter")
+            until(lambda: page.get_by_label("Pack of unlabelled.csv").input_value() == "wet")
+            assert served.desk.library.records() == (), "Enter sets; it does not keep"
+            page.get_by_label("lsc of unlabelled.csv").fill("7")
+            page.get_by_role("button", name="Keep all 2").click()
+            page.get_by_text("2 new runs kept").wait_for()
+        (record,) = [r for r in served.desk.library.records() if r.pack == "wet"]
+        assert (record.date[:10], record.clicks["lsc"]) == ("2026-02-03", 7)
+    finally:
+        served.close()
+
+
+def test_what_stands_in_another_form_outlives_the_one_that_is_sent(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/packs")
+        page.get_by_label("New name").fill("stones")
+        page.get_by_role("button", name="US", exact=True).click()
+        page.get_by_role("button", name="metric", exact=True).wait_for()
+        assert page.get_by_label("New name").input_value() == "stones"
+        page.get_by_role("button", name="metric", exact=True).click()
+        page.goto(f"{served.base}/packs")
+        assert page.get_by_label("New name").input_value() == "", "once, not for ever"
+
+
 def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/log")

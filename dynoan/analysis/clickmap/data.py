@@ -123,7 +123,8 @@ def _speeds(direction: Direction, tested: Sequence[Tested]) -> FloatArray:
     top = max((side.top_speed for side in sides), default=0.0)
     if top <= a.LOWEST_SPEED * 1.5:
         raise FitError(
-            f"no test of this pack holds {direction} speeds above {a.LOWEST_SPEED * 1.5:.3f} m/s", hint="test faster"
+            f"no test of this pack holds {direction} speeds above {1000 * a.LOWEST_SPEED * 1.5:.0f} mm/s",
+            hint="test faster",
         )
     low = float(np.clip(min(side.low_speed for side in sides), a.LOWEST_SPEED, top / 3))
     return np.asarray(np.geomspace(low, top, a.FIT_SPEEDS))

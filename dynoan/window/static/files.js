@@ -55,3 +55,17 @@ document.addEventListener("drop", (event) => {
   zone.classList.remove("over");
   if (event.dataTransfer.files.length) take(event.dataTransfer.files);
 });
+
+// A file's card and its row of the table are two places for one answer: whichever form is sent takes along what was written in the other.
+const table = /** @type {HTMLFormElement | null} */ (document.getElementById("fill-in"));
+// The table that was just answered stays open.
+if (table && location.hash === "#many") table.closest("details").open = true;
+const changed = (form) => [.../** @type {Iterable<HTMLInputElement>} */ (form.elements)].filter((f) => f.name && f.type !== "submit" && f.value !== f.defaultValue);
+const cards = /** @type {HTMLFormElement[]} */ ([...document.querySelectorAll("form[data-file]")]);
+cards.forEach((card) => {
+  const row = "row." + card.dataset.file + ".";
+  card.addEventListener("formdata", (event) => {
+    if (table) changed(table).filter((f) => f.name.startsWith(row)).forEach((f) => event.formData.append(f.name.slice(row.length), f.value));
+  });
+  table?.addEventListener("formdata", (event) => changed(card).forEach((f) => event.formData.append(row + f.name, f.value)));
+});

@@ -61,7 +61,8 @@ function follow(card) {
   tick();
 }
 
-// What was typed and what was told outlive a page that shows itself anew; a form that was refused comes back as it was sent.
+// What was typed and what was told outlive a page that shows itself anew; a form that was refused comes back as it was sent,
+// and what stands in the other forms of a page outlives the one that is sent.
 const posting = () => [...document.forms].filter((form) => form.method === "post");
 const fields = (form) => [...form.elements].filter((f) => f.name && f.matches("select, textarea, input:not([type=hidden], [type=file], [type=submit])"));
 const chosen = (field) => (field.type === "checkbox" || field.type === "radio" ? field.checked : field.value);
@@ -100,6 +101,8 @@ function taken(key) {
   return kept;
 }
 
+const left = taken("left");
+if (left && left.path === location.pathname) lay(left.typed);
 const refused = taken("sent");
 if (refused && said.querySelector(".wrong")) lay(refused);
 const before = taken("again");
@@ -140,7 +143,10 @@ document.addEventListener("submit", (event) => {
   const form = /** @type {HTMLFormElement} */ (event.target);
   if (event.defaultPrevented || form.dataset.sent) { if (form.dataset.sent) event.preventDefault(); return; }
   form.dataset.sent = "1";
-  if (form.method === "post") sessionStorage.setItem("sent", JSON.stringify(typed([form])));
+  if (form.method === "post") {
+    sessionStorage.setItem("sent", JSON.stringify(typed([form])));
+    sessionStorage.setItem("left", JSON.stringify({ path: location.pathname, typed: typed(posting().filter((other) => other !== form)) }));
+  }
   setTimeout(() => delete form.dataset.sent, 4000);
 });
 window.addEventListener("pageshow", (event) => {
