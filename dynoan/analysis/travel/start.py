@@ -53,7 +53,9 @@ def start_from_speed(time: FloatArray, speed: FloatArray) -> float | None:
 
 def _first_great(scores: Sequence[float]) -> int:
     """Return the first of several that is nearly as great as the greatest."""
-    return next(n for n, score in enumerate(scores) if score >= NEARLY * max(scores))
+    best = max(scores)
+    enough = min(best, NEARLY * best)  # of a best below zero, which a time that jumps may leave, it is that itself
+    return next(n for n, score in enumerate(scores) if score >= enough)
 
 
 class Standing(NamedTuple):

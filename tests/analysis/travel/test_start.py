@@ -104,3 +104,9 @@ def test_a_row_without_a_time_does_not_count():
         time = TIME.copy()
         time[lost] = np.nan
         assert start_from_speed(time, speed) == pytest.approx(10.0, abs=0.5)
+
+
+def test_a_time_that_jumps_beyond_the_launch_is_no_fault():
+    """The car rolls backward, and the row in which it first rolls on comes a minute later."""
+    speed = np.array([-2.0, -2.0, 3.0, 3.0])
+    assert start_from_speed(np.array([0.0, 0.1, 60.0, 60.1]), speed) == pytest.approx(0.1)
