@@ -93,6 +93,8 @@ TORN_ALWAYS = 3
 #: [lines] beyond them one torn line in so many rows may be left out; our judgement
 ROWS_PER_TORN = 100
 
+#: [lines] so many must show the same units behind their numbers, in a longer table; our judgement
+UNIT_CELL_LINES = 20
 #: [lines] in longer tables nothing but numbers stands in the cells; our judgement
 TIDY_LINES = 400
 #: [levels] nested values are looked into so deep for columns; our judgement

@@ -83,14 +83,17 @@ def _settled(column: HeaderColumn, others: Sequence[HeaderColumn], table: Parsed
 
 
 def _of_trace(rest: list[HeaderColumn]) -> list[HeaderColumn]:
-    """Take a trace's one force column that names a direction as the force, positive in that direction."""
+    """Take a trace's one force column that names a direction as the force, positive in that direction.
+
+    Under a click, such as "Reb 4", the direction is the adjuster's.
+    """
     forces = [c for c in rest if c.direction and c.channel == "force"]
     if len(forces) != 1 or not any(c.channel == "time" for c in rest):
         return rest
     if any(c.channel == "force" and c not in forces and not c.lesser for c in rest):
         return rest
     one = forces[0]
-    return [replace(c, direction=None, positive=one.direction) if c is one else c for c in rest]
+    return [replace(c, direction=None, positive=None if one.clicks else one.direction) if c is one else c for c in rest]
 
 
 def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _Directed:
@@ -176,5 +179,10 @@ def _same(columns: Sequence[HeaderColumn], channel: str, table: ParsedTable) -> 
     scaled = [table.values[c.index] * s.factor + s.zero for c, s in zip(columns, scales, strict=True)]
     # In one unit only a copy is the same quantity: a force with and without the moving mass differ by little.
     share = SAME_QUANTITY if len({s.factor for s in scales}) == len(columns) else SAME_NUMBERS
+    beside = [x - scaled[0] for x in scaled[1:]]
     size = share * float(np.nanmax(np.abs(scaled[0]), initial=0.0))
-    return all(float(np.nanmax(np.abs(x - scaled[0]), initial=0.0)) <= size for x in scaled[1:])
+    if channel == "displacement":
+        # From another zero it is the same motion.
+        size = share * float(np.nanmax(scaled[0], initial=-np.inf) - np.nanmin(scaled[0], initial=np.inf))
+        beside = [x - x[np.isfinite(x)][:1].sum() for x in beside]
+    return all(float(np.nanmax(np.abs(x), initial=0.0)) <= size for x in beside)

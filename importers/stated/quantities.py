@@ -93,6 +93,8 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
     for pair in found_pairs:
         name = plain(pair.key)
         if name in UNITS:
+            if _each_in(line.partition(":")[2]):
+                continue  # "t in s; s in mm" holds no inches
             found |= _by_kind(re.split(r"[,;|\s]+(?![^(]*\))", pair.value))
             found |= _by_kind(re.split(r"[,;|\s()\[\]]+", pair.value)) if not found else {}
         elif set(name.split()) & UNITS or is_unit(pair.value):
@@ -105,6 +107,12 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
         if channel and KIND[channel] in kinds_of(unit):
             found.setdefault(channel, unit)
     return found
+
+
+def _each_in(text: str) -> bool:
+    """Whether each clause of a text says what is in which unit: "t in s; s in mm"."""
+    clauses = re.split("[;,]", text)
+    return len(clauses) >= 2 and all(re.fullmatch(r"\s*[^\W\d]+\s+in\s+\S+\s*", clause) for clause in clauses)
 
 
 def _in_cells(line: str) -> dict[str, str]:

@@ -21,6 +21,13 @@ _SCALE = re.compile(
 _WORTH = re.compile(
     rf"\b1\s*(?P<raw>{RAW_UNIT})\s*(?:=|is|≙|\bequals\b|:)+\s*(?P<factor>{_NUMBER})\s*(?P<unit>[^\s\d/,;)]+)", re.I
 )
+#: "mm = 0.025*counts - 51.2"
+_LINEAR = re.compile(
+    r"[\[(]?(?P<unit>[^\s\d=\[\](),;:]{1,12})[\])]?\s{0,3}=\s*"
+    rf"(?P<factor>{_NUMBER})\s*[*×·x]?\s*(?P<raw>{RAW_UNIT}|adc|raw)\b"
+    rf"(?:\s*(?P<sign>[-+−])\s*(?P<beside>\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?))?\s*$",
+    re.I,
+)
 _ZERO = re.compile(
     rf"\b(?:zero|offset|null\w*|z[ée]ro)\b\D{{0,12}}?(?P<zero>{_NUMBER})(?:\s*{RAW_UNIT}\b|\s*(?:[;,)]|$))", re.I
 )
@@ -40,7 +47,7 @@ class StatedScale(NamedTuple):
 def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
     """Yield the scales that lines state of one channel each."""
     for line in lines:
-        match = _SCALE.search(line) or _WORTH.search(line)
+        match = (_LINEAR.search(line) if "=" in line else None) or _SCALE.search(line) or _WORTH.search(line)
         if match is None:
             continue
         around = plain(f"{line[: match.start()]} {line[match.end() :]}").replace("scale", " ")
@@ -50,7 +57,15 @@ def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
         zero = _ZERO.search(line)
         if len(fitting) == 1:
             factor, nothing = _value(match["factor"]), _value(zero["zero"]) if zero else 0.0
+            if match.re is _LINEAR:
+                nothing = _reading_of_nothing(match, factor)
             yield StatedScale(fitting[0], factor, match["unit"], match["raw"], nothing, line)
+
+
+def _reading_of_nothing(match: re.Match[str], factor: float) -> float:
+    """Return the reading at which a linear formula gives nothing."""
+    beside = _value(match["beside"] or "0") * (1 if match["sign"] == "+" else -1)
+    return -beside / factor if factor else 0.0
 
 
 def _of_sensor(words: str) -> str | None:

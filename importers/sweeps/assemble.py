@@ -12,7 +12,7 @@ from dynoan.model.sweep import Source, Sweep
 from importers.assumptions import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table
 from importers.sweeps.making import MadeSweep, make_sweep
-from importers.sweeps.pairing import DirectedSweep, paired
+from importers.sweeps.pairing import DirectedSweep, halves_together, paired
 from importers.tables import ParsedTable
 from importers.words.spelling import plain, word_set
 
@@ -57,7 +57,13 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     _refuse_idle(parts[0].table.user, made, file.name)
-    return tuple(paired(DirectedSweep(one.sweep, part.direction) for one, part in zip(made, parts, strict=True)))
+    directed = [DirectedSweep(one.sweep, _direction(part)) for one, part in zip(made, parts, strict=True)]
+    return tuple(paired(halves_together(directed)))
+
+
+def _direction(part: SweepPart) -> str | None:
+    """Return the one direction that a part is of, by the line above it or its only column of forces."""
+    return part.direction or (next(iter(part.roles.forces)) if len(part.roles.forces) == 1 else None)
 
 
 def _agreeing(parts: Sequence[SweepPart], sources: Sequence[Source]) -> list[MadeSweep]:

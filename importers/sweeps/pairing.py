@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -29,6 +29,21 @@ def paired(made: Iterable[DirectedSweep]) -> list[Sweep]:
         else:
             out.append(half)
     return [half.sweep for half in out]
+
+
+def halves_together(made: Sequence[DirectedSweep]) -> list[DirectedSweep]:
+    """Return the sweeps with each half of a setting beside its other, where one direction stands wholly below the other.
+
+    All settings of rebound in one table, the same settings of compression in the next; else the sweeps in their order.
+    """
+    ways = [half.direction for half in made]
+    half = len(made) // 2
+    first, second = made[:half], made[half:]
+    apart = len(made) > 2 and len(made) % 2 == 0 and len(set(ways[:half])) == len(set(ways[half:])) == 1
+    own = len({tuple(one.sweep.clicks.items()) for one in first}) == half
+    if not apart or not own or not all(_other_half(a, b) for a, b in zip(first, second, strict=True)):
+        return list(made)
+    return [one for pair in zip(first, second, strict=True) for one in pair]
 
 
 def _other_half(first: DirectedSweep, second: DirectedSweep) -> bool:

@@ -9,6 +9,8 @@ from importers.assumptions import ACROSS_LEAST, CLICKS_BELOW, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, adjuster_of
+from importers.words.channels import CHANNEL_WORDS
+from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 _MARKS = (";", "\t", "|", ",")
@@ -30,7 +32,12 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
                 continue
             adjusters = {name for other in lines[:at] for name in _adjusters(other)}
             if len(adjusters) == 1:
-                return [*lines[:at], _head(cells, adjusters.pop(), mark), *lines[at + 1 :]]
+                adjuster, rest = adjusters.pop(), lines[at + 1 :]
+                way = _way_above(lines[:at])
+                head = _head(cells, adjuster, mark, way)
+                # A table of the other direction may stand below, under its title.
+                more = with_clicks_named([*lines[:at], *rest]) or [*lines[:at], *rest]
+                return [*lines[:at], head, *more[at:]]
     return None
 
 
@@ -82,7 +89,15 @@ def _adjusters(line: str) -> Iterator[str]:
             yield from (name for name, hit in match.groupdict().items() if hit)
 
 
-def _head(cells: Sequence[str], adjuster: str, mark: str) -> str:
-    """Return the line of names: forces under an adjuster of one direction are of that direction."""
-    way = "" if adjuster == "cr" else _WAYS[adjuster[-1]]
+def _way_above(above: Sequence[str]) -> str:
+    """Return the direction that the last line above says its forces are of; empty where it says none."""
+    title = next((plain(line) for line in reversed(above) if line.strip()), "")
+    words = title.split()
+    before = [k for k, word in enumerate(words) if word in CHANNEL_WORDS["force"]]
+    return (direction_of(" ".join(words[: before[0]])) or "") if before else ""
+
+
+def _head(cells: Sequence[str], adjuster: str, mark: str, way: str) -> str:
+    """Return the line of names: forces under an adjuster of one direction are of that, where no title says another."""
+    way = way or ("" if adjuster == "cr" else _WAYS[adjuster[-1]])
     return mark.join([cells[0] or "Velocity", *(f"{adjuster.upper()} {n} {way}".strip() for n in cells[1:])])

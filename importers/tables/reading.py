@@ -28,6 +28,7 @@ from importers.header import Header, HeaderColumn, LayoutChoice, find_header, wi
 from importers.tables.across_clicks import with_clicks_named, with_pairs_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.blocks import split_blocks
+from importers.tables.cell_units import with_units_above
 from importers.tables.faulty_rows import is_state_column, without_faulty_rows
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.notes_beside import with_notes_above
@@ -95,7 +96,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data, left_out = without_letters(without_remarks(page_as_text(without_padding(data))))
+    data, left_out = without_letters(with_units_above(without_remarks(page_as_text(without_padding(data)))))
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []

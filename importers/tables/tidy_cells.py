@@ -7,15 +7,17 @@ from collections import Counter
 from collections.abc import Sequence
 
 from importers.assumptions import TIDY_LINES
-from importers.grid import is_number, split_cells
-from importers.words.unit_text import clean_unit, is_unit
+from importers.grid import split_cells
+from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
+from importers.words.unit_text import clean_unit
 
 _RULE = re.compile(r"[\s|+:=_-]*[-=_]{3}[\s|+:=_-]*")
 _BAR = re.compile(r"\s*\|.*\|\s*")
-_ERROR = re.compile(r"(?<=\d)\s*(?:±|\+/-|\+-|&plusmn;)\s*\d[\d.,]*\s?%?")
+_PLUS_MINUS = r"(?<=\d)\s*(?:±|\+/-|\+-|&plusmn;)\s*"
+_ERROR = re.compile(_PLUS_MINUS + r"\d[\d.,]*\s?%?")
+_ERROR_IN_COMMAS = re.compile(_PLUS_MINUS + r"\d[\d.]*\s?%?")  #: between cells set apart by commas
 _STARRED = re.compile(r"(?<=\d)\s?(?:\*{1,3}|†|‡|¹|²|³)(?=\s*(?:[;\t|,]|$))")
 _REMARK = re.compile(r"(?<=[\d.])\s+(?:#|//|!).*$")
-_NUMBER_AND_UNIT = re.compile(r"([-+−]?\d[\d.,' ]*\d|[-+−]?\d)\s*([^\d\s].*)")
 _MARKS = (";", "\t", "|", ",")
 
 
@@ -33,7 +35,8 @@ def _tidy(line: str) -> str:
     if not any(c.isdigit() for c in line):
         return "" if _RULE.fullmatch(line) else _bare(line)
     if _ERROR.search(line):
-        line = _ERROR.sub("", line)
+        commas = not any(mark in line for mark in _MARKS[:3])
+        line = (_ERROR_IN_COMMAS if commas else _ERROR).sub("", line)
     if line.lstrip("|; \t")[:1].isdigit() or line.lstrip("|; \t")[:1] in "+-−":
         line = _REMARK.sub("", _STARRED.sub("", line))
     return _bare(line)
@@ -49,7 +52,7 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
         lines = [re.sub(r"(?<=\S) {2,}(?=\S)", "\t", line.strip(" ")) for line in lines]
     for mark in _MARKS:
         rows = {i: split_cells(line, mark) for i, line in enumerate(lines) if mark in line}
-        with_units = {i: _units(cells) for i, cells in rows.items()}
+        with_units = {i: units_behind(cells) for i, cells in rows.items()}
         some = {i: units for i, units in with_units.items() if sum(bool(u) for u in units) >= 1}
         if len(some) < (2 if all(sum(map(bool, units)) >= 2 for units in some.values()) else 3):
             continue
@@ -63,18 +66,6 @@ def _without_units(lines: Sequence[str]) -> list[str] | None:
     return None
 
 
-def _units(cells: Sequence[str]) -> list[str]:
-    """Return the unit behind each cell's number; empty ones where a cell is no number, or the line is no row."""
-    found = []
-    for cell in cells:
-        match = _NUMBER_AND_UNIT.fullmatch(cell)
-        unit = match[2].strip() if match and is_unit(match[2]) else ""
-        if not unit and cell and not is_number(cell, "."):
-            return []
-        found.append(unit)
-    return found
-
-
 def _numbers(line: str, mark: str) -> str:
-    cells = ((m[1] if (m := _NUMBER_AND_UNIT.fullmatch(c)) else c) for c in split_cells(line, mark))
+    cells = ((m[1] if (m := NUMBER_AND_UNIT.fullmatch(c)) else c) for c in split_cells(line, mark))
     return mark.join(cells)

@@ -44,10 +44,15 @@ CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
 )
+#: where clicks are counted from, at the end of a name
+_FROM_AN_END = re.compile(
+    r"\b(?:out|open)?\s*(?:from|off|ab|von|depuis|desde|da)\s+(?:full\w*\s+)?"
+    r"(?:in|hard|closed|close|stiff|seated|soft|open|geschlossen|zu|ferme|cerrado|chiuso)$"
+)
 
 
 def adjuster_of(text: str) -> str | None:
     """Return the adjuster that a plain text names and nothing else; click words around it do not matter."""
-    bare = re.sub(rf"\b{CLICK_WORD}\b", " ", text).strip(" .")
+    bare = re.sub(rf"\b{CLICK_WORD}\b", " ", _FROM_AN_END.sub(" ", text)).strip(" .")
     match = ADJUSTER.fullmatch(" ".join(bare.split()))
     return match.lastgroup if match else None

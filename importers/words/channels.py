@@ -17,7 +17,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " krafte, kraftmessdose, fuerzas, forze, cella di carico, celda de carga, capteur de force, cell, kracht,"
         " voima, síla, erő, сила, усилие, нагрузка, kuvvet, yük,"
         " forc, 载荷, 力值, 阻尼力, 하중, 힘, 감쇠력, 반력, 負荷, 抵抗力,"
-        " δύναμη, φορτίο, belastning, zatížení, obciążenie, sila, forța, forta, jõud, spēks, jėga"
+        " δύναμη, φορτίο, belastning, zatížení, obciążenie, sila, forța, forta, jõud, spēks, jėga,"
+        " зусилля, навантаження"
     ),
     "velocity": word_set(
         "velocity, speed, vel, v, geschwindigkeit, geschw, kolbengeschwindigkeit, dampfergeschwindigkeit, vitesse,"
@@ -25,7 +26,8 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "vdamper,"
         " shaftvelocity, pistonvelocity, pistonspeed, shockvelocity, dampervelocity, xdot, vz, vitesses, speeds, "
         "rapidez, velocidade, hastighet, hastighed, predkosc, 速度, ピストン速度, snelheid, nopeus, rychlost, sebesség,"
-        " скорость, hız, hizi, 속도, ταχύτητα, fart, brzina, hitrost, viteză, viteza, kiirus, 活塞速度, ātrums, greitis"
+        " скорость, hız, hizi, 속도, ταχύτητα, fart, brzina, hitrost, viteză, viteza, kiirus, 活塞速度, ātrums,"
+        " greitis, швидкість, скорост"
     ),
     "displacement": word_set(
         "displacement, disp, displ, position, pos, travel, stroke, weg, hub, kolbenweg, dampferweg, federweg,"
@@ -39,14 +41,14 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         " положение, konum, yol, yer değiştirme, strok,"
         " dist, distance, distancia, 位移, 行程, 位置, 변위, 스트로크, 위치, μετατόπιση, διαδρομή, θέση,"
         " bevægelse, forskyvning, posisjon, förskjutning, forflytning, uitslag, positie, verplaatsing, położenie,"
-        " droga, pomak, hod, deplasare, cursa, cursă, poziție, asend, lägesgivare"
+        " droga, pomak, hod, deplasare, cursa, cursă, poziție, asend, lägesgivare, переміщення, положення, преместване"
     ),
     "time": word_set(
         "time, t, zeit, temps, tiempo, tempo, timestamp, elapsed, laufzeit, messzeit, zeitstempel, elapsedtime, "
         "clock,"
         " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg,"
         " tout, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata,"
-        " stamp, zeitmarke, horodatage"
+        " ts, epoch, unixtime, unix time, stamp, zeitmarke, horodatage, час"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "

@@ -20,7 +20,7 @@ COMPRESSION = word_set(
     " ugięcie, compresia, compresión, compressão, compressione, indad, inåt, compressing,"
     " shortening, sisäänjousto, surve, saspiešana, suspaudimas, compresie, comprimare, kokkusurumine,"
     " compress, dru, c, cpr, schub, kompression, inward, druckrichtung, compressione, chiusura, bound, compressn,"
-    " squeezed, pushed, drukkracht, dobiciu, ściśnięty"
+    " squeezed, pushed, drukkracht, dobiciu, ściśnięty, стиск, стискання, стисканні, свиване"
 )
 REBOUND = word_set(
     "freb, frebound, zugkraft, zugstufenkraft, "
@@ -36,7 +36,8 @@ REBOUND = word_set(
     " extensión, ulosjousto, tõmme, atsitiens, atšokimas, destindere, detenta, detentă, tração, tracao, izstiepšana,"
     " tempimas, trekkracht, kihúzás,"
     " zug, rbd, r, rbnd, ext, zugrichtung, apertura, distensione, det, reboud, outward, expansion, espansione,"
-    " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu"
+    " rebond, tirage, traccion, trazione, traction, extensions, pulled, stretched, gezogen, odbiciu,"
+    " відбій, відбою, розтяг, розтягування, отскок"
 )
 #: a direction as a sign alone, in a column of its own
 SIGNS = frozenset(("+", "-", "−", "–"))
@@ -53,6 +54,12 @@ _COUNTED_FROM = re.compile(
     r"\b(?:from|off|ab|von|depuis|desde|da|dalla|vanaf|fran|fra|od|a partir de)\s+"
     r"(?:(?:the|full|fully|voller?|max|maximum|complete|completa|pleine|plena|piena|toute|total|la)\s+)*(?P<end>\w+)"
 )
+#: where a travel that is left is counted to: "distance to bump stop" shrinks as the shock closes
+_COUNTED_TO = re.compile(
+    r"\b(?:distance|travel|gap|clearance|remaining|left|room|course|restweg|weg|abstand|distancia|distanza|avstand)\s+"
+    r"(?:(?:left|remaining|restante)\s+)?(?:to|til|till|until|bis|zum|jusqu a|jusqu au|jusqu en|hasta|fino a|tot)\s+"
+    r"(?:(?:the|full|fully|zum|voller?|max|maximum|complete|la|en|au)\s+)*(?P<end>\w+)"
+)
 _OUT = frozenset(("extended", "topped", "droop", "ausgefedert", "ausgefahren", "detendu", "extendido", "esteso"))
 _IN = frozenset(("compressed", "bottomed", "eingefedert", "eingefahren", "comprime", "comprimido", "compresso"))
 
@@ -63,7 +70,7 @@ def direction_of(text: str) -> str | None:
     >>> direction_of("travel from full extension"), direction_of("rebound 4")
     ('compression', 'rebound')
     """
-    if (far := _COUNTED_FROM.search(text)) and (way := _end_of(far["end"])):
+    if (far := _COUNTED_FROM.search(text) or _COUNTED_TO.search(text)) and (way := _end_of(far["end"])):
         return way
     words = re.split(r"[\s/.,+-]+", text)
     long = [w for w in words if len(w) > 1] or words

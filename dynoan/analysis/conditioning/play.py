@@ -69,7 +69,7 @@ class _Path:
 
 def without_play(rows: Rows) -> tuple[Rows, Play | None]:
     """Return the rows, none recorded while a loose joint carried nothing, and the play found, if any."""
-    if rows.displacement is None:
+    if rows.displacement is None or not len(rows.force):
         return rows, None
     step = np.where(np.diff(rows.span, prepend=rows.span[:1]) == 0,
                     np.abs(np.diff(rows.displacement, prepend=rows.displacement[:1])), 0.0)  # fmt: skip

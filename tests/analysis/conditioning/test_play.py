@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import numpy as np
 import pytest
@@ -49,3 +49,10 @@ class TestNotFound:
     def test_nothing_is_looked_for_without_displacement(self):
         rows = _read(sweep_of(draw("backlash strong", 4002))).rows
         assert without_play(replace(rows, displacement=None))[1] is None
+
+
+def test_no_rows_hold_no_play():
+    rows = _read(sweep_of(draw("backlash strong", 4002))).rows
+    held = {f.name: getattr(rows, f.name) for f in fields(rows)}
+    none = replace(rows, **{k: v[:0] for k, v in held.items() if isinstance(v, np.ndarray)})
+    assert without_play(none) == (none, None)

@@ -1,0 +1,100 @@
+"""Tables that shops lay out in ways of their own: units in cells, travel left, one direction below the other."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.errors import ReadError
+from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
+from tests.importers.making import F, T, X
+
+MM = 1e3 * X
+ROWS = [f"{t:.3f},{x:.3f},{f:.1f}" for t, x, f in zip(T, MM, F, strict=True)]
+TOP, BOTTOM = float(np.max(F)), float(np.min(F))
+
+
+def sweeps(*lines: str, name: str = "rig.csv", **options):
+    return read_bytes("\n".join(lines).encode(), name, ReadOptions(**options))
+
+
+def turned(x: np.ndarray) -> list[str]:
+    return [f"{t:.3f},{a:.3f},{f:.1f}" for t, a, f in zip(T, x, F, strict=True)]
+
+
+@pytest.mark.parametrize(
+    ("name", "x"),
+    [
+        ("Distance to bump stop (mm)", 60 - MM),
+        ("Travel left to full bump (mm)", 60 - MM),
+        ("Distance to full droop (mm)", 60 + MM),
+        ("Weg bis ausgefedert (mm)", 60 + MM),
+    ],
+)
+def test_travel_counted_to_an_end(name, x):
+    (sweep,) = sweeps(f"Time (s),{name},Force (N)", *turned(x))
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)
+    assert sweep.channels["displacement"][100] - sweep.channels["displacement"][0] == pytest.approx(X[100], rel=0.02)
+
+
+def test_a_click_over_a_trace_says_nothing_of_its_sign():
+    rows = [f"{row},,{row}" for row in ROWS]
+    found = sweeps("Reb 0,,,,Reb 4,,", "t (s),x (mm),F (N),,t (s),x (mm),F (N)", *rows)
+    assert [dict(one.clicks) for one in found] == [{"r": 0}, {"r": 4}]
+    assert all(one.channels["force"].max() == pytest.approx(TOP, abs=0.1) for one in found)
+
+
+def test_clicks_counted_from_an_end_are_a_column_of_clicks():
+    rows = [f"{k},{v},{300 + v},{400 + v - 10 * k}" for k in (0, 4) for v in (50, 100, 200)]
+    found = sweeps("Rebound clicks from closed,Velocity (mm/s),Compression (N),Rebound (N)", *rows)
+    assert [(dict(one.clicks), one.channels["force"].min()) for one in found] == [({"r": 0}, -600), ({"r": 4}, -560)]
+
+
+def test_units_behind_the_numbers_of_a_long_table():
+    rows = [f"{t:.3f} s,{x:.3f} mm,{f:.1f} N" for t, x, f in zip(T, MM, F, strict=True)]
+    (sweep,) = sweeps("Time,Position,Load", *rows)
+    assert (sweep.samples, sweep.channels["force"].max()) == (len(T), pytest.approx(TOP, abs=0.1))
+    assert np.ptp(sweep.channels["displacement"]) == pytest.approx(np.ptp(X), rel=1e-3)
+
+
+@pytest.mark.parametrize("mark", [",", ";"])
+def test_an_uncertainty_behind_a_number_is_none_of_the_next(mark):
+    rows = [mark.join([str(v), f"{300 + v} ± 12", f"{200 + v} ± 15"]) for v in (50, 100, 200, 400)]
+    (sweep,) = sweeps(mark.join(["Velocity (mm/s)", "Comp (N)", "Reb (N)"]), *rows)
+    assert (sweep.channels["force"].max(), sweep.channels["force"].min()) == (700, -600)
+
+
+def test_the_units_of_clauses_hold_no_inches():
+    rows = [row.replace(",", ";").replace(".", ",") for row in ROWS]
+    (sweep,) = sweeps("t;s;F", *rows, "Einheiten: t in s; s in mm; F in N")
+    assert np.ptp(sweep.channels["displacement"]) == pytest.approx(np.ptp(X), rel=1e-3)
+
+
+def test_counts_by_a_line_that_says_how_they_become_a_unit():
+    counts = [
+        f"{n},{round((x + 51.2) / 0.025)},{round((f + 3072) / 1.5)}" for n, (x, f) in enumerate(zip(MM, F, strict=True))
+    ]
+    above = ("# rate_hz=500", "# disp: mm = 0.025*counts - 51.2", "# force: N = 1.5*counts - 3072")
+    (sweep,) = sweeps(*above, "n,disp_counts,force_counts", *counts)
+    assert sweep.rate == 500
+    assert np.ptp(sweep.channels["displacement"]) == pytest.approx(np.ptp(X), abs=5e-5)
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=1.5)
+
+
+def test_one_motion_from_two_zeros_is_one_column():
+    rows = [f"{t:.3f},{x + 60:.2f},{x:.2f},{f:.1f}" for t, x, f in zip(T, MM, F, strict=True)]
+    (sweep,) = sweeps("Time (s),Position abs (mm),Position rel (mm),Force (N)", *rows)
+    assert np.ptp(sweep.channels["displacement"]) == pytest.approx(np.ptp(X), rel=1e-3)
+    other = [f"{t:.3f},{1.2 * x + 60:.2f},{x:.2f},{f:.1f}" for t, x, f in zip(T, MM, F, strict=True)]
+    with pytest.raises(ReadError, match="displacement could be"):
+        sweeps("Time (s),Position abs (mm),Position rel (mm),Force (N)", *other)
+
+
+def test_a_table_of_each_direction_below_one_another_makes_whole_settings():
+    rebound = ["mm/s,0,4", "50,136,104", "100,236,197", "200,357,318"]
+    bump = ["mm/s,0,4", "50,391,378", "100,450,430", "200,560,540"]
+    title = "{} force (N) by rebound click"
+    found = sweeps(title.format("Rebound"), *rebound, "", title.format("Compression"), *bump)
+    assert [dict(one.clicks) for one in found] == [{"r": 0}, {"r": 4}]
+    assert [(one.channels["force"].min(), one.channels["force"].max()) for one in found] == [(-357, 560), (-318, 540)]
