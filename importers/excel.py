@@ -18,11 +18,10 @@ from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
 from importers.assumptions import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS, MOST_UNPACKED
 from importers.sheets_apart import TooLongError, sheet_text
+from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
-from importers.words.channels import WANTED
-from importers.words.spelling import plain
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _CARD_LINES = 60  #: a sheet with more is no card of a shock
@@ -78,24 +77,9 @@ class ExcelImporter:
             sweeps = assemble_sweeps(tables, SourceFile(place, digest, self.name))
             found += [_of_sheet(sweep, name, sheet.title) for sweep in sweeps]
         if found:
-            return _measured(found)
+            return measured_sheets(found)
         nothing = ReadError("no sheet holds anything", where=name, hint="wanted a table of force and velocity")
         raise faults[0] if faults else nothing
-
-
-def _measured(found: Sequence[Sweep]) -> tuple[Sweep, ...]:
-    """Return the sweeps without those of sheets called targets, where other sheets hold some; it is told."""
-    aside = list(dict.fromkeys(one.source.part for one in found if _is_wanted(one.source.part)))
-    measured = [one for one in found if one.source.part not in aside]
-    if not aside or not measured:
-        return tuple(found)
-    names = " and ".join(f"'{title}'" for title in aside)
-    said = f"sheet {names} was left out: by its name it holds what is wanted, not what was measured"
-    return tuple(replace(one, warnings=(*one.warnings, said)) for one in measured)
-
-
-def _is_wanted(title: str) -> bool:
-    return bool({*plain(title).split()} & WANTED)
 
 
 def _card(data: bytes) -> tuple[str, ...]:

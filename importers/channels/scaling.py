@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -59,12 +59,17 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
         else:
             missing.append(channel)
     # Time comes last: its unit is judged by the motion that the others give.
+    unknown: list[str] = []
     for channel in sorted(missing, key=lambda c: c == "time"):
         if channel in _BESIDE:
             hint = f"--unit {channel}={EXAMPLE[channel]} would keep it"
             warnings.append(f"{channel} has no unit and was left out; {hint}")
-        else:
-            scales[channel] = _inferred(part, channel, probe, scales, rate)
+        elif (found := inferred_unit(channel, probe, scales, rate)) is not None:
+            scales[channel] = found
+        elif channel != "time" or not unknown:
+            unknown.append(channel)
+    if unknown:
+        raise _unitless(part, unknown)
     scaled = probe.scaled({c: s.scale for c, s in scales.items()})
     check = check_motion(scaled, scales, rate, part.name)
     return ScaledChannels(scaled, scales, (*warnings, *check.warnings), check.agreed)
@@ -80,15 +85,13 @@ def _at_one_rate(raw: Mapping[str, FloatArray]) -> Mapping[str, FloatArray]:
     return retimed(raw, judged_steps(raw["time"]))
 
 
-def _inferred(
-    part: SweepPart, channel: str, probe: Probe, scales: Mapping[str, ChannelScale], rate: float | None
-) -> ChannelScale:
-    found = inferred_unit(channel, probe, scales, rate)
-    if found is None:
-        column = part.roles.channels[channel]
-        raise ReadError(
-            f"{channel} has no unit and nothing tells it",
-            where=f"{part.name}, column '{column.text or column.index + 1}'",
-            hint=unit_hint(channel, column.text),
-        )
-    return found
+def _unitless(part: SweepPart, channels: Sequence[str]) -> ReadError:
+    """Return the refusal of channels without a unit, all of them at once."""
+    names = [part.roles.channels[c].text or str(part.roles.channels[c].index + 1) for c in channels]
+    columns = f"column{'s' if len(names) > 1 else ''} " + " and ".join(f"'{name}'" for name in names)
+    if len(channels) == 1:
+        said, hint = f"{channels[0]} has no unit and nothing tells it", unit_hint(channels[0], names[0])
+    else:
+        said = f"{' and '.join(channels)} have no units and nothing tells them"
+        hint = f"give {' '.join(f'--unit {c}={EXAMPLE[c]}' for c in channels)} with the units they are"
+    return ReadError(said, where=f"{part.name}, {columns}", hint=hint)

@@ -27,6 +27,8 @@ from importers.grid.marks import settle_marks
 DELIMITERS = (";", "\t", "|", ",", BLANKS)
 #: a quoted cell with a delimiter in it
 _QUOTED_MARK = re.compile(r'(?:^|[,;\t|])"[^"]*[,;\t|][^"]*"(?:[,;\t|]|$)')
+#: a word for a row that sums up those above it
+_SUMMED = re.compile(r"(?i)\b(?:mean|avg|average|mittel|mittelwert|moyenne|media|promedio|max|min|median)\b")
 _NUMBER, _MISSING, _WORDS = 1, 0, -1  #: what a cell is, so that a column's sum tells which it mostly holds
 
 
@@ -73,6 +75,7 @@ def detect_grid(lines: tuple[str, ...], delimiter: str | None = None, decimal: s
                 best = judged
     if best is None:
         return None
+    best = best._replace(grid=_with_summed_columns(best.grid, sample))
     grid = best.grid if all(best.grid.numeric) else _with_ended_columns(best.grid, sample, lines)
     return settle_marks(grid, sample, decimal_stated=decimal is not None)
 
@@ -89,6 +92,23 @@ def _with_ended_columns(grid: CellGrid, sample: Sequence[str], lines: Sequence[s
         k for k in ended if any(number(c[k]) for c in early) and all(number(c[k]) or is_missing(c[k]) for c in early)
     }
     return replace(grid, numeric=tuple(n or k in held for k, n in enumerate(grid.numeric)))
+
+
+def _with_summed_columns(grid: CellGrid, sample: Sequence[str]) -> CellGrid:
+    """Return the grid with a column of words where its numbers are followed again and again by one word for a sum.
+
+    Such as cycles "1", "2", "3", "mean" at each speed; once, at a table's end, it is a line below the table.
+    """
+    if not any(map(_SUMMED.search, sample)):
+        return grid
+    words: Counter[tuple[int, str]] = Counter()
+    for line in sample:
+        cells = grid.cells(line)
+        odd = [k for k, cell in enumerate(cells) if _SUMMED.fullmatch(cell)]
+        if len(cells) == grid.width and len(odd) == 1 and grid.numeric[odd[0]]:
+            words[odd[0], cells[odd[0]].lower()] += 1
+    again = {k for (k, _), count in words.items() if count > 1}
+    return replace(grid, numeric=tuple(n and k not in again for k, n in enumerate(grid.numeric))) if again else grid
 
 
 def _body(lines: Sequence[str]) -> Sequence[str]:

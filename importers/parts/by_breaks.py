@@ -13,14 +13,22 @@ from importers.assumptions import MOST_PEAK_ROWS, RESTART_FALL, RESTART_NEAR, RE
 from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.stated import facts_of_lines
+from importers.tables import RowBreak
 from importers.words.directions import direction_of
-from importers.words.spelling import plain
+from importers.words.spelling import plain, word_set
 
 #: words beside a direction in a block's title
 _ABOUT = frozenset((
     "stroke", "damping", "side", "table", "force", "forces", "data", "phase", "curve", "peak", "peaks", "direction",
     "only", "run", "by", "clicks", "click", "series", "at", "per", "adjuster", "knob", "setting", "settings",
 ))  # fmt: skip
+
+#: names of phases of one test, alone in a line
+_PHASES = word_set(
+    "warm up, warm-up, warmup, test, tests, measurement, measuring, cool down, cool-down, cooldown, run in, run-in,"
+    " conditioning, aufwarmen, warmlauf, einlaufen, messung, prufung, echauffement, rodage, essai, mesure,"
+    " calentamiento, ensayo, riscaldamento, prova, hot, cold, main test, verification"
+)
 
 #: a unit behind a title: "Compression (N)"
 _UNIT = re.compile(r"[\[(][^\])]{1,8}[\])]")
@@ -32,8 +40,10 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
     places = [b for b in part.table.breaks if 0 < b.row < part.rows] if whole else []
     key = _running(part)
     cuts = [b.row for b in places if key is None or _restarts(key, b.row)]
+    cuts += _phases(part, [b for b in places if b.row not in cuts])
     if key is not None and "time" in part.roles.channels and not part.texts:
-        cuts = sorted({*cuts, *_resets(key)})
+        cuts += [*_resets(key)]
+    cuts = sorted({*cuts})
     part = _noted(part, [line for b in places if b.row not in cuts for line in b.lines])
     if not cuts:
         yield part
@@ -47,6 +57,12 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
         label = lines[0].strip() if lines else f"rows {start + 1} to {stop}"
         piece = part.picked(slice(start, stop), label, facts)
         yield replace(piece, direction=direction_above(lines) or (None if _is_title(lines) else piece.direction))
+
+
+def _phases(part: SweepPart, breaks: Sequence[RowBreak]) -> list[int]:
+    """Return where a phase of the test starts under its name, the first one's above the table: "WARM-UP", "TEST"."""
+    first = [line for line in (*part.table.own, *part.table.shared) if plain(line) in _PHASES]
+    return [b.row for b in breaks if first and plain(b.lines[-1]) in _PHASES] if first else []
 
 
 def direction_above(lines: Sequence[str]) -> str | None:

@@ -45,16 +45,17 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     if not table.named and not table.options.columns:
         width = table.grid.width
         if there := ", ".join(f"'{c.text}'" for c in table.columns if c.text):
-            example = next(c.text for c in reversed(table.columns) if c.text)
             raise ReadError(
                 f"the columns are named {there}, which says nothing known here",
                 where=Spot(name, line=table.first_line),
-                hint=f"say which is which, as in --column force={example} --unit force=N",
+                hint="say which is which by --column velocity=NAME --column compression=NAME --column rebound=NAME or "
+                "--column force=NAME where one holds both, and their units by --unit velocity=UNIT --unit force=UNIT",
             )
         raise ReadError(
             f"{width} columns of numbers and no line that names them",
             where=Spot(name, line=table.first_line),
-            hint="say which is which by number, as in --column force=3 --unit force=N",
+            hint="say which is which: --column time=NUMBER --column displacement=NUMBER --column force=NUMBER "
+            "and their units by --unit displacement=UNIT --unit force=UNIT",
         )
     for group in cut_by_groups(with_lettered_pair(_as_wide_as_named(table, name))):
         for shock, one in cut_by_shocks(group.table).items():

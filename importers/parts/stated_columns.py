@@ -14,6 +14,7 @@ from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import CHANNEL, KIND, kinds_of
 
+NO_COLUMN = "none"  #: a user's word for a channel that no column holds
 DIRECTIONS = ("compression", "rebound")
 _KEYS = (*ADJUSTERS, "shock", "pack", "run", "direction")
 
@@ -28,6 +29,9 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
     """
     columns = list(table.columns)
     for channel, wanted in table.options.columns.items():
+        if wanted.strip().lower() == NO_COLUMN and _find(columns, wanted) is None:
+            columns = _without(columns, channel, name)
+            continue
         at = _found(columns, wanted, channel, name)
         if channel not in _KEYS and columns[at].index in table.texts and columns[at].index not in table.values:
             raise ReadError(
@@ -43,6 +47,21 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
         at = _found(columns, wanted, f"unit {unit}", name)
         columns[at] = _in_unit(columns[at], unit, name)
     return columns
+
+
+def _without(columns: Sequence[HeaderColumn], channel: str, name: str) -> list[HeaderColumn]:
+    """Return the columns of which none is a channel.
+
+    Raises
+    ------
+    ReadError
+        If none was.
+    """
+    mine = [c for c in columns if channel in (c.channel, c.role, c.direction)]
+    if not mine:
+        raise ReadError(f"--column {channel}={NO_COLUMN} had no effect: no column is {channel}", where=name)
+    silent = {c.index: replace(c, channel=None, role=None, direction=None, unit="", unknown_unit="") for c in mine}
+    return [silent.get(c.index, c) for c in columns]
 
 
 def _in_unit(column: HeaderColumn, unit: str, name: str) -> HeaderColumn:

@@ -40,7 +40,8 @@ def mat_records(data: bytes, name: str) -> list[ColumnRecord]:
         raise ReadError(
             f"the MATLAB file is damaged ({type(error).__name__})", where=name, hint="save it again, or as CSV"
         ) from (None)
-    return records_in(_plain({k: v for k, v in found.items() if not k.startswith("__")}))
+    held = _plain({k: v for k, v in found.items() if not k.startswith("__")})
+    return records_in(_with_labelled(held))
 
 
 def _try_apart(data: bytes, name: str) -> None:
@@ -59,6 +60,18 @@ def _try_apart(data: bytes, name: str) -> None:
     if done.returncode != mat_trial.READ:
         fault = done.stderr.decode(errors="replace") if done.returncode == mat_trial.DAMAGED else "it cannot be read"
         raise ReadError(f"the MATLAB file is damaged ({fault})", where=name, hint="save it again, or as CSV")
+
+
+def _with_labelled(held: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return variables with a matrix as its columns, where one list of words has a name for each of them."""
+    matrices = {k: v for k, v in held.items() if isinstance(v, np.ndarray) and v.ndim == 2 and v.dtype.kind in "iuf"}
+    lists = {k: v for k, v in held.items() if isinstance(v, list) and v and all(isinstance(w, str) for w in v)}
+    pairs = [(m, w) for m, x in matrices.items() for w, names in lists.items() if len(names) == x.shape[1] < len(x)]
+    if len(pairs) != 1:
+        return held
+    ((matrix, words),) = pairs
+    rest = {k: v for k, v in held.items() if k not in (matrix, words)}
+    return rest | {name: np.ascontiguousarray(matrices[matrix][:, k]) for k, name in enumerate(lists[words])}
 
 
 def _plain(value: Any) -> Any:

@@ -32,7 +32,7 @@ def paired(made: Iterable[DirectedSweep]) -> list[Sweep]:
 
 
 def halves_together(made: Sequence[DirectedSweep]) -> list[DirectedSweep]:
-    """Return the sweeps with each half of a setting beside its other, where one direction stands wholly below the other.
+    """Return the sweeps with each half of a setting beside its other, where one direction is below the other.
 
     All settings of rebound in one table, the same settings of compression in the next; else the sweeps in their order.
     """

@@ -50,6 +50,11 @@ def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
 
 def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
     """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
+    if (corner := _corner(rows[at][0])) is not None:
+        lines = [*lines[:at], corner.speeds, *lines[at:]]
+        name = f"{_way_of_forces(lines[:at])} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
+        rows = [*rows[:at], [], [name.strip(), *rows[at][1:]], *rows[at + 1 :]]
+        at += 1
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     speeds = _speeds(rows[at], lines[:at])
@@ -78,6 +83,19 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     head = "\t".join([*names, f"Velocity{unit}", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
+
+
+class _Corner(NamedTuple):
+    """What the first cell says of the rows and of the columns: "Clicks \\ speed [mm/s]"."""
+
+    rows: str
+    speeds: str
+
+
+def _corner(cell: str) -> _Corner | None:
+    """Return the two names in a table's corner, the second of them of speeds in a unit; None where it holds no two."""
+    down, mark, across = cell.partition("\\")
+    return _Corner(down.strip(), across.strip()) if mark and down.strip() and _speaks_of_speeds(across) else None
 
 
 def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from importers.assumptions import FAULTY_SHARE
@@ -36,9 +34,5 @@ def without_faulty_rows(table: ParsedTable) -> ParsedTable:
             continue
         names = ", ".join(f"'{cell}'" for cell, bad in faulty.items() if bad)
         said = f"{count} of {len(keep)} rows are called {names} in '{column.text}' and were left out"
-        return replace(
-            table, rows=int(keep.sum()), values={k: x[keep] for k, x in table.values.items()},
-            texts={k: [t for t, kept in zip(texts, keep, strict=True) if kept] for k, texts in table.texts.items()},
-            warnings=(*table.warnings, said),
-        )  # fmt: skip
+        return table.kept(keep, said)
     return table

@@ -42,6 +42,7 @@ from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.upright import turned_upright
+from importers.tables.wanted_rows import without_wanted_rows
 from importers.words.clock import clock_seconds, unwrapped
 from importers.words.dates import date_of
 
@@ -300,7 +301,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: _FoundRows, choice: Layou
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip
-    return with_clocks(without_faulty_rows(without_summaries(_without_empty_end(table))))
+    return with_clocks(without_faulty_rows(without_wanted_rows(without_summaries(_without_empty_end(table)))))
 
 
 def _without_empty_end(table: ParsedTable) -> ParsedTable:
@@ -318,6 +319,7 @@ def _without_empty_end(table: ParsedTable) -> ParsedTable:
 
 def with_clocks(table: ParsedTable) -> ParsedTable:
     """Return the table with clock times as seconds."""
+    table = _with_day_as_time(table)
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:
         if column.channel == "time" and column.index in values:
@@ -331,3 +333,16 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
             values[column.index] = unwrapped(found, (_DAY,))
             columns[column.index] = replace(column, unit="s")
     return replace(table, columns=tuple(columns), values=values, texts=texts)
+
+
+def _with_day_as_time(table: ParsedTable) -> ParsedTable:
+    """Return a table without a time whose column of days holds clock times that run on as one whose time it is."""
+    if any(c.channel == "time" for c in table.columns):
+        return table
+    for column in table.columns:
+        stamps = table.texts.get(column.index)
+        if stamps and is_day_column(column) and (found := clock_seconds(stamps)) is not None and np.nanmax(found) > 0:
+            return replace(
+                table, columns=tuple(replace(c, channel="time") if c is column else c for c in table.columns)
+            )
+    return table

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-import numpy as np
-
+from importers.grid import is_number
 from importers.tables.table import ParsedTable
 from importers.words.spelling import plain, word_set
 
@@ -15,18 +12,16 @@ _SUMMED = word_set(
 
 
 def without_summaries(table: ParsedTable) -> ParsedTable:
-    """Return the table without such rows, with a warning; the table where most rows are called so."""
-    first = table.texts.get(0)
-    if not first:
-        return table
-    known = {cell: plain(cell) in _SUMMED for cell in dict.fromkeys(first)}
-    keep = np.array([not known[cell] for cell in first])
-    left_out = len(keep) - int(keep.sum())
-    if not left_out or 2 * left_out > len(keep):
-        return table
-    names = ", ".join(f"'{cell}'" for cell, summed in known.items() if summed)
-    return replace(
-        table, rows=int(keep.sum()), values={k: x[keep] for k, x in table.values.items()},
-        texts={k: [t for t, kept in zip(texts, keep, strict=True) if kept] for k, texts in table.texts.items()},
-        warnings=(*table.warnings, f"rows called {names} sum up the others and were left out"),
-    )  # fmt: skip
+    """Return the table without such rows, with a warning; the table where most rows are called so.
+
+    Beside the first column, one of words whose other cells are numbers may say so: cycles "1", "2", "3", "mean".
+    """
+    for index, cells in table.texts.items():
+        known = {cell: plain(cell) in _SUMMED for cell in dict.fromkeys(cells)}
+        keep = [not known[cell] for cell in cells]
+        left_out = len(keep) - sum(keep)
+        numbered = all(summed or is_number(cell, ".") for cell, summed in known.items())
+        if left_out and 2 * left_out <= len(keep) and (index == 0 or numbered):
+            names = ", ".join(f"'{cell}'" for cell, summed in known.items() if summed)
+            return table.kept(keep, f"rows called {names} sum up the others and were left out")
+    return table

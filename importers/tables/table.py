@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+import numpy as np
+
 from dynoan.errors import ReadError, Spot
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.importing import ReadOptions
 from importers.grid import CellGrid
 from importers.header import Header, HeaderColumn
@@ -53,6 +55,13 @@ class ParsedTable:
     def own_layout(self) -> str:
         """The name of the team's layout that matches; empty where none does."""
         return "" if self.layout == "text" else self.layout
+
+    def kept(self, keep: Sequence[bool] | BoolArray, said: str) -> ParsedTable:
+        """Return the table with some of its rows alone, shape (rows,), and a warning of it."""
+        mask = np.asarray(keep, bool)
+        texts = {k: [t for t, kept in zip(cells, mask, strict=True) if kept] for k, cells in self.texts.items()}
+        values = {k: x[mask] for k, x in self.values.items()}
+        return replace(self, rows=int(mask.sum()), values=values, texts=texts, warnings=(*self.warnings, said))
 
     def stated_by(self, *, user: object) -> str:
         """Return who states an option, for people: the user, where what the user states of it is given, or a layout."""

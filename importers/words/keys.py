@@ -51,7 +51,7 @@ RATE = word_set(
     "abtastfrequenz, abtastrate, acquisition rate, aufzeichnungsrate, cadence, campionamento, daq rate, data "
     "rate, echantillonnage, frecuencia de muestreo, frecuencia muestreo, frequence acquisition, frequence d "
     "acquisition, frequence d echantillonnage, frequence echantillonnage, frequenza campionamento, frequenza di "
-    "campionamento, fs, log rate, logging rate, messfrequenz, messrate, muestreo, rate, rate hz, fs hz, recording rate, "
+    "campionamento, fs, log rate, logging rate, messfrequenz, messrate, muestreo, rate, rate hz, recording rate, "
     "sample frequency, sample rate, sample rate hz, samplerate, samples per second, samples/s, sampling, sampling "
     "freq, sampling frequency, sampling rate, scan rate, scanrate, tasa de muestreo"
 )

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import io
+from datetime import datetime, timedelta
+
 import numpy as np
+import openpyxl
 import pytest
+from scipy.io import savemat
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
@@ -12,7 +17,8 @@ from tests.importers.making import F, T, X
 
 MM = 1e3 * X
 ROWS = [f"{t:.3f},{x:.3f},{f:.1f}" for t, x, f in zip(T, MM, F, strict=True)]
-TOP, BOTTOM = float(np.max(F)), float(np.min(F))
+TOP = float(np.max(F))
+SPEEDS = (50, 100, 200, 400)
 
 
 def sweeps(*lines: str, name: str = "rig.csv", **options):
@@ -98,3 +104,101 @@ def test_a_table_of_each_direction_below_one_another_makes_whole_settings():
     found = sweeps(title.format("Rebound"), *rebound, "", title.format("Compression"), *bump)
     assert [dict(one.clicks) for one in found] == [{"r": 0}, {"r": 4}]
     assert [(one.channels["force"].min(), one.channels["force"].max()) for one in found] == [(-357, 560), (-318, 540)]
+
+
+def test_rows_of_targets_and_of_means_are_no_measurements():
+    rows = [
+        f"{kind},{v},{300 + v + more},{200 + v}" for kind, more in (("Measured", 0), ("Target", 90)) for v in SPEEDS
+    ]
+    (sweep,) = sweeps("Type,Velocity (mm/s),Comp (N),Reb (N)", *rows)
+    assert sweep.channels["force"].max() == 700
+    assert any("'Target'" in text for text in sweep.warnings)
+    cycles = [f"{v},{n},{300 + v},{200 + v}" for v in SPEEDS for n in ("1", "2", "mean")]
+    (sweep,) = sweeps("Velocity (mm/s),Cycle,Comp (N),Reb (N)", *cycles)
+    assert sweep.samples == 2 * 2 * len(SPEEDS)
+    assert any("'mean'" in text for text in sweep.warnings)
+
+
+def test_phases_under_their_names_are_runs_though_time_goes_on():
+    found = sweeps("WARM-UP", "Time (s),Disp (mm),Force (N)", *ROWS[:900], "TEST", *ROWS[900:])
+    assert [one.samples for one in found] == [900, 600]
+    (whole,) = sweeps("Time (s),Disp (mm),Force (N)", *ROWS[:900], "TEST", *ROWS[900:])
+    assert whole.samples == 1500
+
+
+def test_a_corner_that_names_rows_and_columns():
+    table = ["0,237,532,694,1019", "4,192,455,617,942"]
+    found = sweeps("Rebound force [N]", "Clicks \\ speed [mm/s],50,100,200,400", *table)
+    assert [(dict(s.clicks), s.channels["force"].min()) for s in found] == [({"r": 0}, -1019), ({"r": 4}, -942)]
+    assert all(one.channels["velocity"].min() == pytest.approx(-0.4) for one in found)
+
+
+def test_all_that_is_missing_is_asked_for_at_once():
+    with pytest.raises(ReadError, match="--unit force=N --unit displacement=mm") as refused:
+        sweeps("Time,Position,Force", *ROWS)
+    assert "columns 'Force' and 'Position'" in str(refused.value)
+
+
+def test_help_for_names_that_say_nothing_cannot_be_typed_to_a_wrong_curve():
+    with pytest.raises(ReadError, match="compression=NAME --column rebound=NAME") as refused:
+        sweeps("IPS,CD,RD", "1,30,40", "2,50,60", "3,60,80")
+    assert "=RD" not in str(refused.value)
+
+
+def test_no_column_is_a_channel_where_the_user_says_so():
+    rows = [f"{row},{0.1 + 0.001 * (k % 7):.4f}" for k, row in enumerate(ROWS)]
+    (sweep,) = sweeps("Time (s),Disp (mm),Force (N),Velocity (m/s)", *rows, columns={"velocity": "none"})
+    assert "velocity" not in sweep.channels
+    with pytest.raises(ReadError, match="had no effect"):
+        sweeps("Time (s),Disp (mm),Force (N)", *ROWS, columns={"velocity": "none"})
+
+
+def book(**sheets: list[list[object]]) -> bytes:
+    workbook = openpyxl.Workbook()
+    workbook.remove(workbook.active)
+    for title, rows in sheets.items():
+        sheet = workbook.create_sheet(title)
+        for row in rows:
+            sheet.append(row)
+    held = io.BytesIO()
+    workbook.save(held)
+    return held.getvalue()
+
+
+def peaks(more: float) -> list[list[object]]:
+    return [["Velocity (mm/s)", "Comp (N)", "Reb (N)"], *([v, 300 + v + more, 200 + v] for v in SPEEDS)]
+
+
+def test_the_sheet_of_means_is_no_run_beside_several():
+    found = read_bytes(book(**{"Run 1": peaks(0), "Run 2": peaks(10), "Average": peaks(5)}), "rig.xlsx")
+    assert [one.channels["force"].max() for one in found] == [700, 710]
+    assert all(any("'Average'" in text for text in one.warnings) for one in found)
+    (alone,) = read_bytes(book(Average=peaks(5)), "rig.xlsx")
+    assert alone.channels["force"].max() == 705
+
+
+def test_one_record_filtered_in_another_sheet_is_one_run():
+    head = ["Time (s)", "Disp (mm)", "Force (N)"]
+    raw, smooth = (
+        [head, *([t, x, share * f] for t, x, f in zip(T.tolist(), MM.tolist(), F.tolist(), strict=True))]
+        for share in (1.0, 0.99)
+    )
+    (sweep,) = read_bytes(book(Raw=raw, Filtered=smooth), "rig.xlsx")
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)
+    assert any("'Filtered'" in text for text in sweep.warnings)
+
+
+def test_days_with_clock_times_are_the_time():
+    start = datetime(2025, 6, 1, 9)
+    head: list[object] = ["Date/Time", "Disp (mm)", "Force (N)"]
+    rows = [[start + timedelta(seconds=t), x, f] for t, x, f in zip(T.tolist(), MM.tolist(), F.tolist(), strict=True)]
+    (sweep,) = read_bytes(book(Sheet=[head, *rows]), "rig.xlsx")
+    assert (sweep.rate, sweep.date) == (pytest.approx(500), "2025-06-01")
+
+
+def test_a_matrix_whose_columns_a_list_names():
+    held = io.BytesIO()
+    labels = np.array(["Time [s]", "Pos [mm]", "Force [N]"], dtype=object)
+    savemat(held, {"data": np.column_stack([T, MM, F]), "labels": labels})
+    (sweep,) = read_bytes(held.getvalue(), "rig.mat")
+    assert sweep.channels["force"].max() == pytest.approx(TOP)

@@ -141,7 +141,7 @@ def test_rows_that_are_numbered_without_a_name_are_named_right():
 
 
 def test_columns_without_names_are_asked_for_by_number():
-    with pytest.raises(ReadError, match=r"line 2: the columns are named 'a', 'b', 'c', .*--column force=c"):
+    with pytest.raises(ReadError, match=r"line 2: the columns are named 'a', 'b', 'c', .*--column force=NAME"):
         parts_of({"a": SPEEDS, "b": SPEEDS, "c": SPEEDS}, named=False)
 
 
