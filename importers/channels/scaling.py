@@ -64,8 +64,8 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
         if channel in _BESIDE:
             hint = f"--unit {channel}={EXAMPLE[channel]} would keep it"
             warnings.append(f"{channel} has no unit and was left out; {hint}")
-        elif (found := inferred_unit(channel, probe, scales, rate)) is not None:
-            scales[channel] = found
+        elif (only := inferred_unit(channel, probe, scales, rate)) is not None:
+            scales[channel] = only
         elif channel != "time" or not unknown:
             unknown.append(channel)
     if unknown:
@@ -92,6 +92,6 @@ def _unitless(part: SweepPart, channels: Sequence[str]) -> ReadError:
     if len(channels) == 1:
         said, hint = f"{channels[0]} has no unit and nothing tells it", unit_hint(channels[0], names[0])
     else:
-        said = f"{' and '.join(channels)} have no units and nothing tells them"
+        said = f"{' and '.join(channels)}: each has no unit and nothing tells it"
         hint = f"give {' '.join(f'--unit {c}={EXAMPLE[c]}' for c in channels)} with the units they are"
     return ReadError(said, where=f"{part.name}, {columns}", hint=hint)

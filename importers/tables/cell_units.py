@@ -47,7 +47,8 @@ def with_units_above(data: bytes) -> bytes:
 def _moved(data: bytes, lines: Sequence[bytes], units: Sequence[str], mark: str) -> bytes:
     first = next(i for i, line in enumerate(lines) if tuple(units_behind(split_cells(_text(line), mark))) == units)
     at = sum(len(line) + 1 for line in lines[:first])
-    words = b"|".join(sorted({re.escape(u.encode("latin-1")) for u in units if u}, key=len, reverse=True))
+    longest_first = sorted({u for u in units if u}, key=len, reverse=True)
+    words = b"|".join(re.escape(u.encode("latin-1")) for u in longest_first)
     ends = rb"(?=\s*(?:" + re.escape(mark.encode()) + rb"|\r?\n|\r?\Z))"
     bare = re.sub(rb"(?<=\d)[ \t]*(?:" + words + rb")" + ends, b"", data[at:])
     return data[:at] + mark.join(units).encode("latin-1") + b"\n" + bare
