@@ -38,6 +38,11 @@ class Work:
     stopping: threading.Event = field(default_factory=threading.Event)
     over: threading.Event = field(default_factory=threading.Event)
 
+    @property
+    def about(self) -> str:
+        """What kind of work it is: the first word of its key."""
+        return self.key.partition(" ")[0]
+
     def progress(self, step: str, done: int, how_many: int) -> None:
         """Take note of how far it is; raises `Stopped` where it is to stop."""
         self.step, self.done, self.all = step, done, how_many

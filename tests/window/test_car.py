@@ -2,6 +2,7 @@
 
 import random
 import re
+import threading
 
 import pytest
 
@@ -258,6 +259,19 @@ def test_the_launch_is_reckoned_beside_and_shown(demo):
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize(("key", "card"), [("launch", "launch"), ("aim", "aims"), ("page", None)])
+def test_only_what_was_asked_for_is_said_to_be_reckoned(looked_at, key, card):
+    go_on = threading.Event()
+    looked_at.desk.works.begin(f"{key} of a test", "Something", lambda _: go_on.wait(60), lane="test")
+    page = looked_at.get("/car?car=kestrel").text
+    go_on.set()
+    looked_at.wait()
+    told = {
+        at: "It is being reckoned" in page.split(f'id="{at}"')[1].split("</section>")[0] for at in ("launch", "aims")
+    }
+    assert told == {at: at == card for at in ("launch", "aims")}
+
+
 def test_a_launch_is_run_on_the_surfaces_that_are_ticked(demo):
     page = demo.get("/car?car=kestrel").text
     assert re.findall(r'name="surface" value="(\w+)" checked', page) == ["sticky", "loose"]
