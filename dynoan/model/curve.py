@@ -273,9 +273,10 @@ def _usual_speeds(curve: Curve) -> list[float]:
 def _html_row(curve: Curve, speed: float) -> str:
     cells, force, velocity = [], shown("force", curve.units), shown("velocity", curve.units)
     for v in (speed, -speed):
-        low, high = curve.band(v)
-        middle, half = abs(float(curve(v))), 0.5 * float(high - low)
-        cells.append(f"<td>{force.text(middle, unit=False)} ± {force.text(half, unit=False)}</td>")
+        low, high = (float(limit) for limit in curve.band(v))
+        value = float(curve(v))
+        up, down = (high - value, value - low) if v > 0 else (value - low, high - value)
+        cells.append(f"<td>{force.text(abs(value), unit=False)} {force.band(up, down)}</td>")
     return f"<tr><td>{velocity.text(speed, unit=False)}</td>{''.join(cells)}</tr>"
 
 

@@ -9,6 +9,10 @@ from dynoan.units.examples import Shown
 from dynoan.units.factors import INCH, POUND, POUND_FORCE, PSI
 
 
+#: a band leans where its sides differ by more than this share of its half width [1]; judged
+LEANS = 0.2
+
+
 @dataclass(frozen=True)
 class Display:
     """How one kind of quantity is shown: `value_si / factor` with `unit`, to `digits` places."""
@@ -28,6 +32,18 @@ class Display:
         body = f"{si / self.factor:.{self.digits}f}"
         body = body[1:] if float(body) == 0 and body.startswith("-") else body
         return f"{body} {self.unit}" if unit else body
+
+    def band(self, more: float, less: float, digits: int | None = None) -> str:
+        """Return how far a band reaches above and below (SI) as text without a unit: one half width, or both sides.
+
+        `digits` are places after the point where not those of its kind.
+        """
+        if more + less != more + less:
+            return "–"
+        places = self.digits if digits is None else digits
+        if abs(more - less) <= LEANS * 0.5 * (more + less):
+            return f"± {0.5 * (more + less) / self.factor:.{places}f}"
+        return f"+ {more / self.factor:.{places}f} − {less / self.factor:.{places}f}"
 
 
 _SHOWN: dict[str, dict[str, Display]] = {

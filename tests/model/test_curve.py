@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
@@ -65,7 +67,13 @@ def test_repr_is_one_line_that_a_person_can_read():
 def test_notebook_display_holds_forces_and_escapes_names():
     html = CURVE._repr_html_()
     assert "made &lt;one&gt;" in html
-    assert "<td>100</td><td>200 ± 5</td><td>400 ± 5</td>" in html
+    assert "<td>250</td><td>350 ± 5</td><td>700 ± 5</td>" in html
+
+
+def test_notebook_display_of_a_band_that_leans_holds_both_sides():
+    side = replace(CURVE.compression, high=CURVE.compression.high + 9.0)
+    html = replace(CURVE, compression=side)._repr_html_()
+    assert "<td>250</td><td>350 + 14 − 5</td><td>700 ± 5</td>" in html
 
 
 def test_plot_draws_the_curve_it_is_given():

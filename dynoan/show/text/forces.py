@@ -8,10 +8,6 @@ from dynoan.jobs.curve_table import is_beyond, speeds_for
 from dynoan.model.curve import Curve
 from dynoan.show.text.blocks import Block, Paragraph, Table
 from dynoan.units import Shown, shown
-from dynoan.units.show import Display
-
-#: a band leans where its sides differ by more than this share of its half width [1]; judged
-LEANS = 0.2
 
 
 def forces(curve: Curve, at: Sequence[float] | None, units: Shown) -> list[Block]:
@@ -31,16 +27,5 @@ def _row(curve: Curve, speed: float, units: Shown) -> list[str]:
         mark = "*" if is_beyond(curve, signed) else ""
         value = float(curve(signed))
         sides = (high - value, value - low) if signed > 0 else (value - low, high - value)
-        cells += [force.text(abs(value), unit=False) + mark, _band(sides[0], sides[1], force)]
+        cells += [force.text(abs(value), unit=False) + mark, force.band(*sides, max(force.digits, 1))]
     return cells
-
-
-def _band(more: float, less: float, force: Display) -> str:
-    """Return the half width of a band, or how far it reaches either way where it leans."""
-    if more != more:
-        return "–"
-    up, down = (f"{side / force.factor:.{max(force.digits, 1)}f}" for side in (more, less))
-    half = 0.5 * (more + less)
-    if abs(more - less) <= LEANS * half:
-        return f"± {half / force.factor:.{max(force.digits, 1)}f}"
-    return f"+ {up} − {down}"

@@ -107,16 +107,16 @@ def tested_grid(caption: str, tests: Sequence[tuple[str, TestedPart]], units: Sh
         knees = [_knees(test.curve.side(d), units) for d in DIRECTIONS]
         head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks))
         rows.append((*head, *forces, *knees, force.text(test.curve.rms, unit=False)))
-    return grid(caption, columns, rows, "± is half of the 95 % band; * lies beyond the tested speeds.")
+    return grid(caption, columns, rows, "± is half of the 95 % band, + and − how far it reaches where it leans; * lies beyond the tested speeds.")
 
 
 def force_text(side: Side, speed: float, units: Shown) -> str:
-    """Return force and half band at a speed."""
+    """Return force and how far its band reaches at a speed."""
     force = shown("force", units)
     low, high = side.band(speed)
     mark = "*" if speed > side.top_speed * 1.001 else ""
-    half = force.text((float(high) - float(low)) / 2, unit=False)
-    return f"{force.text(float(side.force(speed)), unit=False)} ± {half}{mark}"
+    value = float(side.force(speed))
+    return f"{force.text(value, unit=False)} {force.band(float(high) - value, value - float(low))}{mark}"
 
 
 def _knees(side: Side, units: Shown) -> str:
