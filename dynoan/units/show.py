@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from dynoan.units.examples import Shown
 from dynoan.units.factors import INCH, POUND, POUND_FORCE, PSI
 
-
 #: a band leans where its sides differ by more than this share of its half width [1]; judged
 LEANS = 0.2
 

@@ -27,7 +27,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "velocity channel lags or is scaled": ("velocity",),
     "compliance, air in the oil, backlash, uneven crank": ("compliance", "air", "backlash", "uneven"),
     "fade": ("fade",),
-    "gas to 40 N/mm, taken out, or half": ("gas",),
+    "gas to 40 N/mm, taken out, half, or warming": ("gas",),
     "friction: none, Coulomb, by direction, load and travel": ("friction",),
     "friction: breakaway, presliding, LuGre": ("breakaway", "presliding", "LuGre"),
     "servo, chirp, ramps, short rod, 100 Hz, 5 kHz": ("servo", "chirp", "ramps", "descending", "short", "5 kHz", "100"),

@@ -79,6 +79,12 @@ def with_missing_cycles(rng: Generator) -> World:
     return replace(make.clean(rng), further=Further(lost=int(rng.integers(1, 5)), clock_goes_on=bool(rng.integers(2))))
 
 
+def with_warming_gas(rng: Generator) -> World:
+    """Return a shock whose gas, 100 to 300 N, gives its warmth away in 0.5 to 15 s."""
+    world = make.charged((100.0, 300.0), (500.0, 2500.0))(rng)
+    return replace(world, gas=replace(world.gas, exponent=1.0, settles_s=log_uniform(rng, 0.5, 15.0)))
+
+
 FURTHER = (
     ("cavitation", "a void grows in fast rebound, pressure builds up 0.5-3 ms late", with_cavitation),
     ("rod side gives", "4-10 MN/m in compression, 10-40 % of it in rebound", with_soft_rod_side),
@@ -90,4 +96,5 @@ FURTHER = (
     ("anti-alias", "third order at 0.15-0.4 of 200-500 Hz", with_anti_alias),
     ("short dwell", "1 to 2 turns a speed, no pause", with_short_dwell),
     ("cycles missing", "one to four turns lost, clock going on or not", with_missing_cycles),
+    ("gas warms", "gas gives its warmth away in 0.5-15 s", with_warming_gas),
 )

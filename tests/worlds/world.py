@@ -169,7 +169,7 @@ def true_force(world: World, path: Path, factor: FloatArray, warm: FloatArray) -
     damping = world.further.shaped(damping, x, v)
     friction = world.friction.along(v, 1.0 / FINE_HZ, damping, x / world.motion.half_stroke_m)
     hotter = world.gas.force(x) * world.fade.kelvin * warm / START_K
-    whole = damping + friction + world.gas.kept(x) + hotter
+    whole = damping + friction + world.gas.kept(x) + world.gas.warmed(x, 1.0 / FINE_HZ) + hotter
     if world.side_rubbing:
         rubbed = side_share(path.turns, world.motion.detail, world.side_rubbing) * np.abs(whole)
         whole = whole + rubbed * np.tanh(v / SLIDE_TURN)

@@ -33,6 +33,13 @@ LONGEST_STEP = Step()
 #: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend alone
 POLYTROPIC = 1.2
 
+#: gas gives its warmth away within about these times [s]; charges behind a piston or in a bag of a shock take 1 to
+#: 20 s; common practice, no source
+GAS_SETTLES = (0.5, 2.0, 8.0)
+#: by which share gas is stiffer before it does, standard deviation: none to 0.4 (nitrogen), and so much force over half
+#: a stroke where its rate is not known yet [N]
+GAS_STIFFER, GAS_STIFFER_FIRST = 0.25, 1.5
+
 # Standing still
 #: the force of a shock at rest is gas and zero to so much [N] that friction holds, and to so much of the peak force [1]
 #: that a cell is off or drifts; and to so much of what yields [1], which may hold it too; common practice, no source
@@ -128,11 +135,21 @@ FRICTION_KINDS = (
 )  # fmt: skip
 #: the first of them is expected while lags settle
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
-TRAVEL_FRICTION = 5.0  #: friction more at one end of the stroke [N]
-#: by which friction is more in compression and less in rebound than its mean [N], and the speed it turns around over
+#: friction more at one end of the stroke, a share of it: guides under bending rub by a third more there; common
+#: practice, no source
+TRAVEL_SHARE = 0.3
+#: laws by which that turns around, of friction that turns around over a speed and of that over a travel
+TRAVEL_LAWS = ("turn 0.002", "slide 3e-05")
+#: by which share friction is more in compression and less in rebound than its mean, and the speed it turns around over
 #: [m/s]: a lip rubs a fifth more one way; common practice, no source. A valve that is steep at rest one way alone looks
 #: the same
-TILT, TILT_SPEED = 4.0, 0.002
+TILT_SHARE = 0.22
+#: as which of `TURNING_SPEEDS` has it, where friction turns around over a travel, or as it may [m/s]
+TILT_SPEED = 0.002
+#: where it turns around over a travel it goes from the one level to the other as if both were one, and gas force
+#: takes the rest: a share of friction by which that may be so beside what a record tells, standard deviation [1];
+#: judged
+TILT_UNSEEN = 0.12
 #: friction that turns around over some mm/s and a fluid that yields over some more are one to a record: by how much
 #: what yields may be friction, standard deviation [N]; and by which share of the evidence it is judged whether friction
 #: turns around as slowly as that [1]; from which of `TURNING_SPEEDS` on [m/s]. Judged on made worlds

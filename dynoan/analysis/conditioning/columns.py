@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.effects import (
     frictions,
     gas_effects,
     gradients,
+    heat_effects,
     rod_angle,
     slope_in_time,
     yielding,
@@ -24,6 +25,9 @@ from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_we
 from dynoan.analysis.conditioning.splines import Design, design
 from dynoan.analysis.conditioning.state import LAGS, Lag, State
 from dynoan.model.arrays import FloatArray, IntArray
+
+#: effects whose coefficients are gas force over half a stroke
+GAS_COLUMNS = frozenset(f"gas {h}" for h in a.COLUMNS)
 
 
 @dataclass(frozen=True)
@@ -105,7 +109,7 @@ class Columns:
         rows, p = self.rows, self.peak
         open_, gas = float(np.hypot(a.OFFSET_OPEN, a.OFFSET_SHARE * p)), 0.0 if self.gas_out else a.OFFSET
         out = [Effect("offset", np.ones(len(rows)), open_, mean=gas)]
-        out += gas_effects(rows, self.reach)
+        out += gas_effects(rows, self.reach) + heat_effects(rows, self.reach)
         out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
         return out + frictions(rows)
@@ -115,7 +119,7 @@ class Columns:
         valve = self._valve(state, early)
         lines = design(valve.velocity, self.edges, self.rows.half)
         yields = yielding(valve.velocity, self.rows.half)
-        effects = list(self.static)
+        effects = self._known(state)
         effects += [
             Effect(f"yield {i}", c, a.YIELD_SHARE * self.peak, True, "yield") for i, (c, _) in enumerate(yields)
         ]
@@ -135,6 +139,15 @@ class Columns:
             if e.name in LAGS:
                 y += e.column * float(getattr(state.lag, e.name))
         return Linear(replace(lines, effects=self._matrix(effects, tied)), effects, y, valve.velocity)
+
+    def _known(self, state: State) -> list[Effect]:
+        """Return the effects that do not hang on the valve; gas that warms is stiffer by a share of its own rate."""
+        if state.x is None:
+            return list(self.static)
+        amount = state.x[self.size : self.size + len(self.static)]
+        rate = sum(max(float(c), 0.0) for e, c in zip(self.static, amount, strict=True) if e.name in GAS_COLUMNS)
+        stiffer = float(np.hypot(a.GAS_STIFFER * rate, a.GAS_STIFFER_FIRST))
+        return [replace(e, prior=stiffer) if e.kind == "heat" else e for e in self.static]
 
     def _matrix(self, effects: list[Effect], tied: FloatArray | None) -> FloatArray:
         """Return the effects' columns, the first ones moved by what their rate does to the valve, shape (e, n)."""

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.rows import Rows
+from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.rubbing import LAWS, Law
 from dynoan.analysis.conditioning.splines import turning
 from dynoan.analysis.conditioning.velocity import local_slope
@@ -41,12 +41,14 @@ def frictions(rows: Rows) -> list[Effect]:
         out.append(Effect(law.name, column, prior, True, kind, law.what != "turn"))
     if rows.displacement is not None:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
-        column = np.tanh(rows.velocity / 0.002) * z / np.abs(z).max()
-        out.append(Effect("by travel", column, a.TRAVEL_FRICTION, False, "travel"))
-    law = Law("tilt", a.TILT_SPEED)
-    out.append(
-        Effect(law.name, np.abs(rows.friction[:, LAWS.index(Law("turn", law.scale))]), a.TILT, False, "tilt", True)
-    )
+        share = a.TRAVEL_SHARE * a.USUAL_FRICTION
+        # One speed alone does not tell which of them.
+        for name in a.TRAVEL_LAWS[: 1 if one_speed(rows) else None]:
+            column = rows.friction[:, LAWS.index(Law.named(name))] * z / np.abs(z).max()
+            out.append(Effect(f"by travel {name}", column, share, False, "travel", name.startswith("slide")))
+    for speed in a.TURNING_SPEEDS:
+        turned = np.abs(rows.friction[:, LAWS.index(Law("turn", speed))])
+        out.append(Effect(Law("tilt", speed).name, turned, a.TILT_SHARE * a.USUAL_FRICTION, False, "tilt", True))
     return out
 
 
@@ -114,6 +116,17 @@ def gas_effects(rows: Rows, reach: float) -> list[Effect]:
     z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
     out = [Effect(f"gas {h}", gas_law(z, h * reach) / reach, a.GAS_RATE * reach, True) for h in a.COLUMNS]
     return [*out, Effect("gas bend", (z / reach) ** 2, a.GAS_BEND)]
+
+
+def heat_effects(rows: Rows, reach: float) -> list[Effect]:
+    """Return the force of gas that has not given its warmth away, by how long that takes it.
+
+    None of one speed alone, which does not tell it from gas over travel and from lag.
+    """
+    if rows.unsettled is None or not reach or one_speed(rows):
+        return []
+    return [Effect(f"heat {t:g}", column / reach, a.GAS_STIFFER_FIRST, True, "heat")
+            for t, column in zip(a.GAS_SETTLES, rows.unsettled.T, strict=True)]  # fmt: skip
 
 
 def yielding(u: FloatArray, half: FloatArray | None = None) -> list[tuple[FloatArray, FloatArray]]:

@@ -223,8 +223,12 @@ def _prior(effect: Effect, kind: Kind) -> float:
     """Return the standard deviation of an effect under one set of expectations, zero where it is left out."""
     if (effect.kind == "yield" and not kind.yields) or (kind.early and effect.late):
         return 0.0
-    if (effect.kind == "side" and not kind.side) or (effect.kind == "tilt" and not kind.laws):
+    if effect.kind == "side" and not kind.side:
         return 0.0
+    if effect.kind in ("tilt", "travel"):
+        # By a share of friction, of which there may be hardly any; nor does a valve that holds pass for a lot of it.
+        level = min(kind.level, kind.usual + min(kind.friction, a.FRICTION_SPREAD))
+        return level / a.USUAL_FRICTION * effect.prior if _differs(effect, kind.laws) else 0.0
     if effect.kind == "friction" and not _among(effect.name, kind.laws):
         return 0.0
     if effect.kind == "breakaway":
@@ -232,6 +236,17 @@ def _prior(effect: Effect, kind: Kind) -> float:
     if effect.kind == "flex":
         return a.BRISTLE * kind.level if _among(effect.name.replace("flex", "slide"), kind.laws) else 0.0
     return effect.prior
+
+
+def _differs(effect: Effect, laws: tuple[str, ...]) -> bool:
+    """Return whether friction by some laws may differ between directions, or over travel, as an effect has it."""
+    if effect.kind == "travel":
+        return effect.name.split()[2] == "turn" or any(law.startswith("slide") for law in laws)
+    if not laws:
+        return False
+    # One speed alone: two would make up for any start of one direction.
+    own = len(laws) == 2 and laws[0].startswith("turn ")
+    return effect.name == (laws[0].replace("turn", "tilt") if own else f"tilt {a.TILT_SPEED:g}")
 
 
 @lru_cache(maxsize=4096)

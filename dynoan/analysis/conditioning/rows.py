@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import ENOUGH, FEWEST, ONE_SPEED
 from dynoan.analysis.conditioning.blocks import Block, pauses
+from dynoan.analysis.conditioning.gas_heat import unsettled
 from dynoan.analysis.conditioning.record import Record
 from dynoan.analysis.conditioning.rubbing import LAWS, frictions
 from dynoan.analysis.conditioning.velocity import StrokeMotion, local_slope, slope_noise
@@ -37,6 +38,7 @@ class Rows:
     velocity: FloatArray
     friction: FloatArray  #: unit friction by each of `rubbing.LAWS`, shape (n, laws) [1]
     force: FloatArray
+    unsettled: FloatArray | None  #: travel less what gas has got used to, shape (n, times) [m]
     force_rate: FloatArray  #: time derivative of force, zero where time is unknown [N/s]
     temperature: FloatArray | None
     window: FloatArray  #: that `force_rate` was taken over [rows]
@@ -65,6 +67,7 @@ class Span:
     velocity: FloatArray
     friction: FloatArray  #: unit friction by each law, shape (rows, laws) [1]
     force: FloatArray
+    unsettled: FloatArray  #: travel less what gas has got used to, shape (rows, times) [m]
     force_rate: FloatArray
     temperature: FloatArray
     count: FloatArray
@@ -86,11 +89,12 @@ def rows_of(record: Record, blocks: tuple[Block, ...], motion: StrokeMotion) -> 
     kept = [(int(a), int(b)) for a, b in pairwise(edges) if use[a] and b - a >= 8]
     total = sum(int(record.own[a:b].sum()) for a, b in kept)
     starts = np.concatenate([np.asarray(b.bounds) for b in blocks])
+    heat = None if record.displacement is None else unsettled(record.displacement, record.dt)
     parts = []
     for a, b in kept:
         period = blocks[label[a]].period if steady else (b - a) / 20
         q = min(_factor(record, motion, (a, b), period), (b - a) // FEWEST_ROWS)
-        parts.append(_span(record, motion, (a, b), q, int(label[a])))
+        parts.append(_span(record, motion, (a, b, q), int(label[a]), heat))
     rows = _joined(record, parts, np.unique(starts))
     words = [_used_words(record, blocks, (total, steady), int(still.sum()))]
     every = -(-len(rows) // MOST_ROWS)
@@ -122,16 +126,19 @@ def mean_of(values: FloatArray, m: int, q: int) -> FloatArray:
     return np.asarray(values.reshape(m, q).mean(axis=1))
 
 
-def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, block: int) -> Span:
-    """Return the rows of a span of samples, `q` neighbours averaged to one."""
-    a = span[0]
-    m = (span[1] - a) // q
+def _span(
+    record: Record, motion: StrokeMotion, span: tuple[int, int, int], block: int, heat: FloatArray | None
+) -> Span:
+    """Return the rows of a span of samples: its first, that after its last, and how many are averaged to a row."""
+    a, b, q = span
+    m = (b - a) // q
 
     def mean(values: FloatArray | None) -> FloatArray:
         return np.empty(0) if values is None else np.asarray(values[a : a + m * q].reshape(m, q).mean(axis=1))
 
     force = mean(record.force)
     rubbing = frictions(motion.velocity[a : a + m * q], record.dt or 1.0).reshape(m, q, len(LAWS)).mean(axis=1)
+    warm = np.empty((m, 0)) if heat is None else heat[a : a + m * q].reshape(m, q, -1).mean(axis=1)
     dt = record.dt or 0.0
     # Of the samples, not of the rows: a row may be longer than force takes to turn around.
     rate, window = (
@@ -143,7 +150,7 @@ def _span(record: Record, motion: StrokeMotion, span: tuple[int, int], q: int, b
     samples = motion.velocity[a : a + m * q].reshape(m, q)
     # The first and the last sample stand half a sample within the row's ends.
     half = 0.5 * np.abs(samples[:, -1] - samples[:, 0]) * (q / max(q - 1, 1))
-    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, force_rate,
+    return Span(index, mean(record.displacement), samples.mean(axis=1), rubbing, force, warm, force_rate,
                 mean(record.temperature), count, half, block, window / q)  # fmt: skip
 
 
@@ -168,7 +175,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
 
     index, force_rate, count = joined("index"), joined("force_rate"), joined("count")
     lengths = [len(span.index) for span in spans]
-    number = np.repeat(np.arange(len(spans)), lengths)
+    number, heated = np.repeat(np.arange(len(spans)), lengths), record.displacement is not None
     block = np.repeat(np.array([span.block for span in spans], dtype=np.int64), lengths)
     cycle = np.searchsorted(starts, index, side="right")
     timing = TIMING + TIMING_SHARE * (record.dt or 0.0) if record.dt else 0.0
@@ -178,6 +185,7 @@ def _joined(record: Record, spans: list[Span], starts: IntArray) -> Rows:
         displacement=joined("displacement") if record.displacement is not None else None,
         velocity=joined("velocity"), force=joined("force"), force_rate=force_rate,
         friction=np.concatenate([np.empty((0, len(LAWS))), *(one.friction for one in spans)]),
+        unsettled=np.concatenate([one.unsettled for one in spans]) if spans and heated else None,
         temperature=joined("temperature") if record.temperature is not None else None,
         window=np.repeat(np.array([span.window for span in spans]), lengths),
         span=number, block=block, cycle=cycle, count=count, variance=variance, half=joined("half"),

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
-from dynoan.analysis.conditioning.columns import Columns, Linear
+from dynoan.analysis.conditioning.columns import GAS_COLUMNS, Columns, Linear
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.prior import Kind, Normal, coefficients, normal
@@ -43,6 +43,7 @@ class Separated:
     most: Unexplained | None  #: where most of that is
     peak: float  #: largest force about its middle [N]
     gas_draws: FloatArray  #: slope of the gas force at mid-stroke over that reach, shape (draws,) [N]
+    heat_draws: FloatArray  #: more of it where gas has not given its warmth away, shape (draws,) [N]
     untold: Untold  #: of damping at low speed
 
 
@@ -263,7 +264,8 @@ def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
     n, names = columns.size, [e.name for e in linear.effects]
     mean, sd = found.mean(axis=0), found.std(axis=0)
     yields = [n + i for i, e in enumerate(linear.effects) if e.kind == "yield"]
-    gas = [n + i for i, name in enumerate(names) if name.startswith("gas ") and name != "gas bend"]
+    gas = [n + i for i, name in enumerate(names) if name in GAS_COLUMNS]
+    heat = found[:, [n + i for i, e in enumerate(linear.effects) if e.kind == "heat"]].sum(axis=1)
     open_ = _open(columns, linear, found)
     smooth = linear.lines.curve(columns.to_weights @ mean[:n])[0]
     smooth = smooth + mean[yields] @ linear.lines.effects[[i - n for i in yields]]
@@ -281,7 +283,7 @@ def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
         Lag(float(np.mean(late - early)), *(p[0] for p in pairs)),
         Lag(float(np.std(late - early)), *(p[1] for p in pairs)),
         linear.velocity, smooth + rest, rest, got, open_, columns.reach, left_over(columns.rows, rest),
-        most_left(columns.rows, rest), columns.peak, found[:, gas].sum(axis=1),
+        most_left(columns.rows, rest), columns.peak, found[:, gas].sum(axis=1), heat,
         untold(open_, [_open(columns, linear, one[None]) for one in all_.middles], columns.rows, all_.either),
     )  # fmt: skip
 

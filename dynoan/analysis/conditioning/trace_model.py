@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.conditioning.assumptions import POLYTROPIC, TILT_SPEED
+from dynoan.analysis.conditioning.assumptions import POLYTROPIC
+from dynoan.analysis.conditioning.columns import GAS_COLUMNS
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.separation import Separated
 from dynoan.analysis.conditioning.structure import Unexplained
@@ -36,7 +37,8 @@ class TraceModel:
     """What a fit found beside damping. SI."""
 
     offset: Told  #: gas and zero at mid-stroke [N]
-    slope: Told  #: gas force over travel at mid-stroke [N/m]
+    slope: Told  #: gas force over travel at mid-stroke, as it is in fast motion [N/m]
+    heat: Told  #: how much of that is its warmth, which slow motion lets it give away [N/m]
     bend: float  #: half its second derivative there [N/m²]
     friction: Told  #: in steady sliding [N]
     breakaway: Told  #: more of it about zero speed [N]
@@ -84,10 +86,12 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
     rubbing = 0.5 * (found.open.friction(at) @ np.array([1.0, -1.0]))
     parts = found.open.parts()
     slope, bend = _gas(found)
+    heat = _of(found.heat_draws / found.reach) if found.reach else Told()
     return TraceModel(
-        offset=one("offset"), slope=slope, bend=bend,
+        offset=one("offset"), slope=slope, heat=heat, bend=bend,
         friction=_of(rubbing) if both else Told(), breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
-        tilt=one(f"tilt {TILT_SPEED:g}"), lag=Told(found.lag.lag, found.lag_sd.lag),
+        tilt=_of(0.5 * found.open.friction(at).sum(axis=1)) if both else Told(),
+        lag=Told(found.lag.lag, found.lag_sd.lag),
         give=Told(found.lag.give, found.lag_sd.give),
         air=Told(found.lag.air, found.lag_sd.air), mass=one("mass"), side=one("side load"),
         fade=one("fade"), drift=one("drift"),
@@ -105,9 +109,9 @@ def _gas(found: Separated) -> tuple[Told, float]:
     """Return the slope of the gas force at mid-stroke and half its second derivative. [N/m], [N/m²]"""
     if not found.reach:
         return Told(), 0.0
-    slope, bend = found.gas_draws / found.reach, 0.0
+    slope, bend = (found.gas_draws + found.heat_draws) / found.reach, 0.0
     for name, (value, _) in found.effects.items():
-        if name.startswith("gas ") and name != "gas bend":
+        if name in GAS_COLUMNS:
             bend += 0.5 * value / found.reach * (POLYTROPIC + 1) / (float(name[4:]) * found.reach)
     bend += found.effects["gas bend"][0] / found.reach**2
     return _of(slope), bend

@@ -171,7 +171,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
     draws_ = middles.sum(axis=0) + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0))
-    return Drawn(draws_, middles / parts[:, None], float(either))
+    return Drawn(_lopsided(tried[0], draws_, rng), middles / parts[:, None], float(either))
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
@@ -219,6 +219,20 @@ def _either(tried: Tried, found: FloatArray, slow: float, rng: np.random.Generat
     out[:, rubs] += moved
     for place in (0, first):
         out[:, n + names.index(f"yield {place}")] -= moved
+    return out
+
+
+def _lopsided(tried: Tried, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return draws of which some of the gas force is friction that differs between directions, or the other way round.
+
+    Damping stays as it is: gas and friction by direction together are what the record tells. [SI]
+    """
+    n, names = tried.columns.size, [effect.name for effect in tried.problem.effects]
+    rubs = found[:, n:][:, [name.startswith("slide ") for name in names]].sum(axis=1)
+    moved = a.TILT_UNSEEN * np.maximum(rubs, 0.0) * rng.standard_normal(len(found))
+    out = found.copy()
+    out[:, n + names.index(f"tilt {a.TILT_SPEED:g}")] += moved - moved.mean()
+    out[:, n + names.index("offset")] -= moved - moved.mean()
     return out
 
 

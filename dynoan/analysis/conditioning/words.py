@@ -14,6 +14,10 @@ OPEN_OFFSET = 15.0
 SAID = 0.005
 #: gas force that grows by less over travel is none [N/m]: the last digit shown
 NO_SLOPE = 10.0
+#: gas that is softer in slow motion is said from this share of its rate on
+SAID_HEAT = 0.1
+#: a give below this is none [m/N]: no rig is stiffer than 100 kN/mm
+STIFFEST = 1e-8
 #: air in the oil is said from so many standard errors on, since bleeding a shock costs an evening, and where it gives
 #: more than the oil
 SURE_AIR = 3.0
@@ -82,8 +86,11 @@ def _slope(model: TraceModel) -> list[str]:
         likely = max(gas.value, 0.0) * 1e-3
         return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {likely:.2f} N/mm; taken out, no "
                 "click moves it"]  # fmt: skip
+    slow = ""
+    if model.heat.clear and model.heat.value > SAID_HEAT * gas.value:
+        slow = f" ({model.heat.value * 1e-3:.2f} N/mm less in slow motion, as gas gives its warmth away)"
     return [f"gas force over travel {gas.text(1e-3, 2).replace(' (', ' N/mm (')}, taken out: "
-            "the gas is that much spring beside yours"]  # fmt: skip
+            f"the gas is that much spring beside yours{slow}"]  # fmt: skip
 
 
 def _friction(model: TraceModel) -> list[str]:
@@ -124,7 +131,7 @@ def _lag(model: TraceModel) -> list[str]:
     elif math.isfinite(model.lag.value):
         lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms): none of it passes for "
                      "friction")  # fmt: skip
-    if model.give.clear and model.give.value > 0:
+    if model.give.clear and model.give.value > STIFFEST:
         k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
         lines.append(f"oil and mounts give like a spring of {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed "
                      "than the rig makes; the curve is over the valve's own speed")  # fmt: skip

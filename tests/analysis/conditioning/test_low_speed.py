@@ -7,7 +7,7 @@ import pytest
 
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.effects import yielding
-from dynoan.analysis.conditioning.rubbing import Law
+from dynoan.analysis.conditioning.rubbing import LAWS, Law, frictions
 from dynoan.analysis.conditioning.splines import design
 from dynoan.analysis.conditioning.untold import HARD, Untold, said_of
 from tests.analysis.conditioning_records import trace
@@ -60,6 +60,26 @@ class TestFrictionThatDiffers:
         assert found.friction == pytest.approx(30.0, abs=2.0 * found.friction_sd + 1.0)
         assert found.model.tilt.value == pytest.approx(6.0, abs=2.0)
         assert any("more in compression than the other way" in line for line in found.findings)
+
+    def test_the_sum_is_held_whatever_speed_it_turns_around_over(self):
+        """Gas force took what friction had more one way where that did not turn around over 2 mm/s."""
+        record = draw("friction tilted", 4000)
+        v = np.concatenate([-np.geomspace(0.02, 0.3, 12), np.geomspace(0.02, 0.3, 12)])
+        band, truth = fit(record).total(v), record.truth(v) + record.friction(v)
+        assert np.mean((band.low <= truth) & (truth <= band.high)) > 0.9
+        assert np.median(band.high - band.low) < 0.01 * np.ptp(truth)
+
+    def test_it_may_differ_over_travel_where_it_turns_around_over_a_travel(self):
+        """That passed for friction that differs between directions, and gas force was off by as much."""
+        t = np.arange(0.0, 24.0, 0.001)
+        turn = np.cumsum(np.interp(t, [0.0, 10.0, 10.5, 18.0, 18.5, 24.0], [1.5, 1.5, 6.0, 6.0, 14.0, 14.0])) * 0.001
+        x = -0.02 * np.cos(turn)
+        v = np.gradient(x, t)
+        rub = 25.0 * frictions(v, 0.001)[:, LAWS.index(Law("slide", 3e-5))] * (1.0 - 25.0 * x)
+        noise = np.random.default_rng(1).normal(0.0, 0.5, len(t))
+        found = condition(trace(t, x, 1500.0 * v + rub + 100.0 + noise))
+        assert found.offset == pytest.approx(100.0, abs=2.0 * found.offset_sd + 1.0)
+        assert found.model.left[0] < 1.0
 
 
 class TestSteepStarts:

@@ -107,7 +107,8 @@ def tested_grid(caption: str, tests: Sequence[tuple[str, TestedPart]], units: Sh
         knees = [_knees(test.curve.side(d), units) for d in DIRECTIONS]
         head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks))
         rows.append((*head, *forces, *knees, force.text(test.curve.rms, unit=False)))
-    return grid(caption, columns, rows, "± is half of the 95 % band, + and − how far it reaches where it leans; * lies beyond the tested speeds.")
+    note = "± is half of the 95 % band, + and − how far it reaches where it leans; * lies beyond the tested speeds."
+    return grid(caption, columns, rows, note)
 
 
 def force_text(side: Side, speed: float, units: Shown) -> str:
