@@ -235,6 +235,7 @@ class TextShelf(Folder):
     def _text(self, folder: str, name: str, make: Callable[[str, str, str], T]) -> T:
         path = self._text_file(folder, name)
         if not os.path.lexists(path):
+            self._be_there()
             known = self.text_names(folder)
             raise names.unknown(folder[:-1], name, known)
         shown = f"{folder}/{path.name}"

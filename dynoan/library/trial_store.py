@@ -47,6 +47,7 @@ class TrialShelf:
         """Return the text of a trial's file, or raise `LookupFault`."""
         path = self._path(name)
         if not os.path.lexists(path):
+            marker.hold_there(self._library)
             raise names.unknown("trial", name, self.names())
         return read_held(path, self._shown(name), self._library / "cache")
 

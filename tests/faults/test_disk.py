@@ -153,7 +153,8 @@ def test_a_folder_that_vanishes_is_named(library):
         lambda: library.record_setup(Setup("", car, "2026-05-02"), CAR), lambda: library.trials.keep_new(planned),
         lambda: library.write_text_file("cars", "new", CAR), lambda: library.save_layout("odd", LAYOUT),
         lambda: library.trials.add_runs("start", (run,)), lambda: Desk(library).write("cars/new.toml", CAR.encode()),
-        lambda: Dropped(library.path).put("run.csv", b"1,2", 1.0),
+        lambda: Dropped(library.path).put("run.csv", b"1,2", 1.0), lambda: library.car("kestrel"),
+        lambda: library.trial("start"),
     )  # fmt: skip
     for job in jobs:
         with pytest.raises(LibraryError, match="is gone"):
