@@ -89,6 +89,13 @@ EVEN_SHARE = 0.7
 #: and how common each is [1]; common practice, no source: mostly wear, sometimes a fault or a rebuild
 STATES = (0.008, 0.03, 0.09)
 STATES_COMMON = (0.75, 0.17, 0.08)
+#: by how many times that a later state differs more where passages weigh most [1]; common practice, no source: worn
+#: bleeds, bands and seats let oil by, which a shock feels below its knee and hardly above
+WORN_MORE = 2.0
+#: and by how many times shocks of a kind may differ more there, before a screw is held for it [1]; common practice, no
+#: source: bleeds and seats are made no more alike than springs and shims, and below the knee force goes as the square
+#: of the bleed
+UNIT_MORE = 2.0
 #: how far openings of an adjuster lie from the ones taken, standard deviations tried, shares of the turn [1], and how
 #: common each is [1]; judged
 WARPS = (0.008, 0.025, 0.07, 0.16)
@@ -111,6 +118,9 @@ EVIDENCE_SHARE = 0.5
 #: share of the range that does nothing at most at an end [1]; clicks between steps; clicks by which one falls back [1];
 #: common practice, no source
 DEAD_MOST = 0.25
+#: more than that at one end alone, and how common that is [1]; common practice, no source: a needle that leaves its
+#: seat half-way, a spring that is loose there
+DEAD_LONG, DEAD_LONG_COMMON = (0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6), 0.03
 STEPS = (2, 3, 4)
 #: powers of the opening that a needle's taper makes of its way, and how common each is beside the others; e-folds of an
 #: adjuster that has said all after a few clicks; common practice, no source
@@ -134,12 +144,12 @@ NAMED = 0.97
 #: one less probable than that, yet more than this, is said to be possible, with the run that would show it [1]; judged:
 #: a few times what is common
 SUSPECTED = 0.35
+#: what a later test shows is told of the shock and of a screw, where either is more probable than this [1]; judged:
+#: one in five is worth the run that tells
+EITHER = 0.2
 #: an adjuster's tests leave open how it acts where no test stands in so wide a part of its range [1]; common practice,
 #: no source: what has said all early and what opens evenly differ most there
 WIDE_GAP = 0.6
-#: a click at an end is said to be dead where the openings' mean moves by less than this share of the middle click's
-#: step [1]; judged: three ways in four have it dead then
-DEAD_STEP = 0.25
 #: an adjuster has said nearly all at this share of its effect [1]; common practice, no source
 MOSTLY = 0.9
 #: sizes tried for the discrepancy and for the spread between shocks, shares of force [1]

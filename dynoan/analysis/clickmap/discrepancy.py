@@ -24,6 +24,7 @@ from dynoan.analysis.clickmap.assumptions import (
     THINNING_SD,
     UNTESTED_SHARE,
     WARP_SPAN,
+    WORN_MORE,
 )
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.model.arrays import FloatArray
@@ -36,6 +37,7 @@ class MapSpread:
     discrepancy: float = 0.03  #: of the trend from the truth
     span: float = 0.5  #: over which share of an adjuster's range the discrepancy stays alike
     shock: float = 0.0  #: unit to unit
+    unit_more: float = 0.0  #: by how many times that units differ more where passages weigh most
     odd: tuple[int, ...] = ()  #: shocks that differ far more than the rest: their own curve is free
     odd_own: float = ODD_OWN  #: share of that freedom, by variance, that is each speed's own
     odd_even: float = 0.0  #: and that is alike at all
@@ -96,7 +98,7 @@ class Pieces:
 
     noise: FloatArray
     alike: FloatArray  #: correlation of the discrepancy
-    same: FloatArray  #: 1 where two values are of one shock
+    same: FloatArray  #: how alike two values are for being of one shock
     free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
     trend: FloatArray | float = 0.0  #: covariance of the trend, ``J P Jᵀ``
     states: tuple[FloatArray, ...] = ()  #: correlation of what a shock has in each state
@@ -121,12 +123,13 @@ class Pieces:
 
 
 def pieces(
-    data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None, slopes: FloatArray | None = None
-) -> Pieces:
+    data: DirectionData, spread: MapSpread, jacobian: FloatArray | None = None, slopes: FloatArray | None = None,
+    worn: FloatArray | None = None,
+) -> Pieces:  # fmt: skip
     """Return the pieces of the covariance.
 
     `jacobian` (T·S, P) where the trend's parameters are uncertain, `slopes` (T, S, A) by the axes' openings where
-    these are.
+    these are, `worn` (T, S) by passages, in which shocks differ and which wear opens.
     """
     s = len(data.speeds)
     alike = click_kernel(data.clicks, data.clicks, data.last, spread.span)
@@ -140,8 +143,9 @@ def pieces(
     each = np.ones((s, s))
     mostly = EVEN_SHARE * each + (1.0 - EVEN_SHARE) * over
     member = [(data.state == k).astype(float) for k in range(len(spread.states))]
-    states = tuple(_whole(np.outer(m, m), mostly) if size > 0 else np.zeros((1, 1))
-                   for m, size in zip(member, spread.states, strict=True))  # fmt: skip
+    passed = np.zeros(()) if worn is None else np.outer(worn, worn)
+    states = tuple(_whole(np.outer(m, m), mostly) + WORN_MORE**2 * passed * _whole(np.outer(m, m), each) if size > 0
+                   else np.zeros((1, 1)) for m, size in zip(member, spread.states, strict=True))  # fmt: skip
     runs = np.diag(1.0 / data.runs) if len(data.runs) else np.zeros_like(same)
     warps: tuple[FloatArray, ...] = ()
     loose: tuple[FloatArray, ...] = ()
@@ -150,7 +154,8 @@ def pieces(
         loose = tuple(_loose(data, slopes[:, :, i], i) for i in range(slopes.shape[2]))
     smoothly = 1.0 - spread.odd_own - spread.odd_even
     uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
-    return Pieces(noise_covariance(data), smooth, _whole(same, each), _whole(free, uneven), trend, states,
+    units = _whole(same, each) * (1.0 + spread.unit_more**2 * passed)
+    return Pieces(noise_covariance(data), smooth, units, _whole(free, uneven), trend, states,
                   _whole(runs, mostly), warps, loose)  # fmt: skip
 
 

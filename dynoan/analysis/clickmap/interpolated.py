@@ -52,6 +52,10 @@ class AdditiveTrend:
         """Return no slopes, (n, S, A) zeros: here too the discrepancy holds the doubt of openings. [1]"""
         return np.zeros((len(clicks), len(speeds), clicks.shape[1]))
 
+    def passages(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return none, (n, S) zeros: no passage is known here. [1]"""
+        return np.zeros((len(clicks), len(speeds)))
+
     def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return the variance of ln(force) from how effects run between tested clicks and beyond, (n, S). [1]"""
         total = np.zeros((len(clicks), len(self.speeds)))

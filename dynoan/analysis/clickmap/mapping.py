@@ -25,8 +25,8 @@ from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, crossi
 from dynoan.analysis.clickmap.discrepancy import leave_one_out
 from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import fit_interpolated, left_out_errors
-from dynoan.analysis.clickmap.oddities import between_words, oddities, suspicions
-from dynoan.analysis.clickmap.returning import not_returning
+from dynoan.analysis.clickmap.oddities import between_words, either_words, oddities, suspicions
+from dynoan.analysis.clickmap.returning import not_returning, rather_than_changed
 from dynoan.analysis.clickmap.rigs import rigs_apart
 from dynoan.analysis.clickmap.rigs import words as rig_words
 from dynoan.analysis.clickmap.shock_words import shock_words
@@ -140,7 +140,8 @@ def fit_pack(
         words += more
     loose = not_returning(fits)
     odd = (*odd, *oddities(adjusters, fits, loose))
-    doubts, rest = (*between_words(adjusters, kept), *suspicions(fits, loose)), rest_words(fits)
+    rest, either = rest_words(fits), either_words(rather_than_changed(fits))
+    doubts = (*between_words(adjusters, kept), *suspicions(fits, loose), *either)
     notes = dict.fromkeys((*_notes(adjusters, kept, fits, chosen), *words, *(one.words for one in odd), *doubts, *rest))
     return FittedPack(pack, tuple(adjusters), tuple(kept), fits["compression"], fits["rebound"], chosen, left,
                       tuple(notes), odd, read, doubts, rest)  # fmt: skip

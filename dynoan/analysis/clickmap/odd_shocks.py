@@ -8,6 +8,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import EXPECTED_SPREAD, ODD_EVIDENCE, ODD_LEAST
 from dynoan.analysis.clickmap.discrepancy import log_likelihood
+from dynoan.analysis.clickmap.effects import state_effects
 from dynoan.analysis.clickmap.trend import FittedDirection
 
 
@@ -37,7 +38,7 @@ def _away(sound: FittedDirection, number: int, regular: float) -> float:
     if max(likely) < ODD_EVIDENCE:
         return 0.0
     free = ways[1]
-    effects = free.state_effects(free.data.speeds)
+    effects = state_effects(free, free.data.speeds)
     names = sorted({state.shock for state in free.data.states})
     mine = np.array([names.index(state.shock) == number for state in free.data.states])
     return float(np.max(np.abs(effects[mine] - np.median(effects[~mine], axis=0))))

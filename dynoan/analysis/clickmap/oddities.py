@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import (
-    DEAD_STEP,
+    EITHER,
     FEWEST_TO_JUDGE,
     MOSTLY,
     NAMED,
@@ -20,6 +20,7 @@ from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.plain import clearly_rises
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import Oddity
 from dynoan.model.curve import Direction
 from dynoan.model.shock import Adjuster
@@ -87,10 +88,13 @@ def _maybe_wrong(fits: Mapping[Direction, FittedDirection]) -> dict[tuple[str, s
 def _uneven(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, float]) -> list[Oddity]:
     found: dict[tuple[str, str], Oddity] = {}
     for fitted in fits.values():
-        for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
+        for i, (axis, opening) in enumerate(zip(fitted.data.axes, fitted.openings, strict=False)):
             kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
-            if kind is not None and opening.kinds[kind] > NAMED and not _of_play(kind, loose.get(axis.name, 0.0)):
-                found[kind, axis.name] = Oddity(kind, axis.name, _words(kind, axis.name, opening))
+            if kind is None or opening.kinds[kind] <= NAMED or _of_play(kind, loose.get(axis.name, 0.0)):
+                continue
+            words = _words(kind, axis.name, opening, fitted.data.clicks[:, i])
+            if words:
+                found[kind, axis.name] = Oddity(kind, axis.name, words)
     return list(found.values())
 
 
@@ -99,7 +103,8 @@ def _of_play(kind: str, loose: float) -> bool:
     return kind != "saturating" and loose > NAMED
 
 
-def _words(kind: str, name: str, opening: ClickOpening) -> str:
+def _words(kind: str, name: str, opening: ClickOpening, tested: FloatArray) -> str:
+    """Return what is odd about an adjuster; nothing where no two tests show it."""
     sure = _sure(opening.kinds[kind])
     likeliest: OpeningTable = opening.likeliest
     steps = np.abs(np.diff(likeliest.table))
@@ -108,12 +113,13 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
         every = round(len(steps) / max(acting, 1))
         return f"{name} acts at about every {every}. click only ({sure})"
     if kind == "dead clicks":
-        # An end that only the likeliest of many ways has dead is not said to be.
-        mean = np.abs(np.diff(opening.table))
-        alive = np.flatnonzero((steps > 1e-9) | (mean > DEAD_STEP * np.median(mean)))
-        first, last = (int(alive[0]), len(steps) - 1 - int(alive[-1])) if len(alive) else (0, 0)
-        ends = [f"the first {first}" if first else "", f"the last {last}" if last else ""]
-        return f"{name}: {' and '.join(filter(None, ends))} clicks from closed seem to do nothing ({sure})"
+        dead = dead_between(opening, tested)
+        if not dead:
+            return ""
+        where = " and ".join(f"from {start} to {end}" for start, end in dead)
+        least = min(float(opening.same[pair]) for pair in dead)
+        past = "" if _to_the_ends(dead, len(opening.table) - 1) else "; beyond, no test tells"
+        return f"{name}: {where} clicks from closed it seems to do nothing ({_sure(least)}){past}"
     if kind == "saturating":
         table = likeliest.table if likeliest.table[-1] > 0.5 else 1.0 - likeliest.table
         return f"{name} has said nearly all after {int(np.argmax(table > MOSTLY))} clicks from closed ({sure})"
@@ -121,9 +127,25 @@ def _words(kind: str, name: str, opening: ClickOpening) -> str:
     return f"{name} falls back near click {at + 1} from closed: there it acts the other way ({sure})"
 
 
+def dead_between(opening: ClickOpening, tested: FloatArray) -> list[tuple[int, int]]:
+    """Return the tested clicks at either end between which an adjuster surely does nothing."""
+    seen = np.unique(tested.astype(int)).tolist()
+    low = [(seen[0], end) for end in seen[:0:-1] if opening.same[seen[0], end] > NAMED]
+    high = [(start, seen[-1]) for start in seen[:-1] if opening.same[start, seen[-1]] > NAMED]
+    return [*low[:1], *high[:1]]
+
+
+def _to_the_ends(dead: Sequence[tuple[int, int]], last: int) -> bool:
+    return all(start == 0 or end == last for start, end in dead)
+
+
 def _sure(share: float) -> str:
     """Return how sure something is; nothing that is reckoned so is wholly sure."""
-    return "over 99 % sure" if share > 0.99 else f"{100 * share:.0f} % sure"
+    return f"{_share(share)} sure"
+
+
+def _share(share: float) -> str:
+    return "over 99 %" if share > 0.99 else f"{100 * share:.0f} %"
 
 
 def _loose(loose: Mapping[str, float]) -> list[Oddity]:
@@ -141,18 +163,25 @@ def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, fl
             said["hysteresis", name] = (f"{name} may not come back to the same place ({100 * sure:.0f} %): run one "
                                         "setting three times, the screw turned through in between")  # fmt: skip
     for fitted in fits.values():
-        for axis, opening in zip(fitted.data.axes, fitted.openings, strict=False):
+        for i, (axis, opening) in enumerate(zip(fitted.data.axes, fitted.openings, strict=False)):
             kind = max(opening.kinds, key=lambda k: opening.kinds[k], default=None)
             if kind is None or opening.kinds[kind] <= SUSPECTED:
                 continue
             if _of_play(kind, loose.get(axis.name, 0.0)):
                 said[kind, axis.name] = (f"{axis.name} may be odd beside that ({SUSPICION[kind]}), or its tests stood "
                                          "beside their clicks: runs that come to them from one end tell")  # fmt: skip
-            elif opening.kinds[kind] <= NAMED:
+            elif opening.kinds[kind] <= NAMED or not _words(kind, axis.name, opening, fitted.data.clicks[:, i]):
                 at = int(np.argmax(np.diag(opening.doubt)))
-                said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({100 * opening.kinds[kind]:.0f} "
-                                         f"%); a run at {axis.name} {at} from closed would tell most")  # fmt: skip
+                said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({_share(opening.kinds[kind])}); "
+                                         f"a run at {axis.name} {at} from closed would tell most")  # fmt: skip
     return tuple(said.values())
+
+
+def either_words(beside: Mapping[str, float]) -> tuple[str, ...]:
+    """Return the adjusters that may have stood beside their click where a shock seems changed, with their share."""
+    return tuple(f"what is told of a changed shock may be that {name} stood beside its click in the later test "
+                 f"({_share(sure)}): run one setting three times, the screw turned through in between"
+                 for name, sure in beside.items() if sure > EITHER)  # fmt: skip
 
 
 def between_words(adjusters: Sequence[Adjuster], tested: Sequence[Tested]) -> tuple[str, ...]:

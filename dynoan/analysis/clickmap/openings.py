@@ -16,6 +16,8 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import (
     COMMONNESS,
+    DEAD_LONG,
+    DEAD_LONG_COMMON,
     DEAD_MOST,
     EVIDENCE_SHARE,
     FALLS_BACK,
@@ -26,6 +28,7 @@ from dynoan.analysis.clickmap.assumptions import (
 )
 from dynoan.model.arrays import FloatArray
 
+ALIKE = 1e-9  #: openings that differ by no more are one
 Oddity = Literal["dead clicks", "stepped", "not monotone", "saturating"]
 
 
@@ -46,6 +49,7 @@ class ClickOpening:
     doubt: FloatArray  #: covariance of that over clicks, (clicks + 1, clicks + 1)
     kinds: Mapping[str, float]  #: probability of each oddity
     likeliest: OpeningTable
+    same: FloatArray  #: how probable it is that two clicks open it alike, (clicks + 1, clicks + 1)
 
 
 def even(clicks: int, backward: bool = False) -> FloatArray:
@@ -68,6 +72,14 @@ def tables(clicks: int, backward: bool = False) -> list[OpeningTable]:
     whole = sum(TAPERS.values())
     out = [OpeningTable(kind, _turned(_taper(place, power), backward), COMMONNESS[kind] / len(of_kind) * common / whole)
            for kind, of_kind in places.items() for place in of_kind for power, common in tapers]  # fmt: skip
+    long = list(_long_dead(n))
+    out += [
+        OpeningTable(
+            "dead clicks", _turned(_taper(place, power), backward), DEAD_LONG_COMMON / len(long) * common / whole
+        )
+        for place in long
+        for power, common in tapers
+    ]
     out += [OpeningTable("saturating", _turned(-np.expm1(-s * n / max(clicks, 1)) / -np.expm1(-s), backward),
                          COMMONNESS["saturating"] / len(SATURATIONS)) for s in SATURATIONS]  # fmt: skip
     regular = 1.0 - sum(one.common for one in out)
@@ -92,6 +104,14 @@ def _dead(n: FloatArray) -> Iterator[FloatArray]:
         for soft in ends:
             if 0 < closed + soft < clicks:
                 yield np.clip((n - closed) / (clicks - closed - soft), 0.0, 1.0)
+
+
+def _long_dead(n: FloatArray) -> Iterator[FloatArray]:
+    """More of the range than that does nothing, at one end."""
+    for share in DEAD_LONG:
+        acting = max(round((1.0 - share) * n[-1]), 1)
+        yield np.minimum(n / acting, 1.0)
+        yield np.maximum((n - n[-1]) / acting + 1.0, 0.0)
 
 
 def _stepped(n: FloatArray) -> Iterator[FloatArray]:
@@ -133,4 +153,6 @@ def averaged(ways: Sequence[OpeningTable], evidence: FloatArray) -> ClickOpening
     away = every - mean
     odd = np.array([1.0 if way.kind is None else ODD_DOUBTED[way.kind] for way in ways])
     wary = share * odd / float(np.sum(share * odd))
-    return ClickOpening(mean, np.asarray((wary * away.T) @ away), kinds, ways[int(np.argmax(share))])
+    alike = np.tensordot(share, np.abs(every[:, :, None] - every[:, None, :]) < ALIKE, axes=1)
+    return ClickOpening(mean, np.asarray((wary * away.T) @ away), kinds, ways[int(np.argmax(share))],
+                        np.asarray(alike))  # fmt: skip

@@ -14,7 +14,7 @@ import numpy as np
 from scipy.special import logsumexp
 
 from dynoan.analysis.clickmap import assumptions as a
-from dynoan.analysis.clickmap.discrepancy import log_likelihood, pieces
+from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.curve import Direction
 
@@ -38,18 +38,42 @@ def _evidence(fitted: FittedDirection) -> list[float]:
     data, spread = fitted.data, fitted.spread
     if data.tests < a.NO_RETURN_FROM or not spread.warps:
         return [0.0] * len(data.axes)
-    spread = replace(spread, loose=())
-    parts = pieces(data, spread, fitted.jacobian, fitted.slopes)
-    tried = [(r, w, p + q) for r, p in _repeats() for w, q in zip(a.WARPS, np.log(a.WARPS_COMMON), strict=True)]
-    out = []
-    for axis, moved in enumerate(data.moved[: len(spread.warps)]):
-        before, after = spread.warps[:axis], spread.warps[axis + 1 :]
-        totals = [parts.total(replace(spread, repeat=r, warps=(*before, w, *after))) for r, w, _ in tried]
-        scores = [
-            logsumexp([log_likelihood(t + more, fitted.residual) + p for t, (*_, p) in zip(totals, tried, strict=True)])
-            for more in ((0.0, a.NO_RETURN_CLICKS**2 * parts.loose[axis]) if moved else (0.0, 0.0))
-        ]
-        out.append(float(scores[1] - scores[0]))
+    spread = replace(spread, loose=(), unit_more=a.UNIT_MORE)
+    axes = [axis for axis, moved in enumerate(data.moved[: len(spread.warps)]) if moved]
+    out = [0.0] * len(data.axes)
+    for axis in axes:
+        out[axis] = _likely(fitted, spread, axis, a.NO_RETURN_CLICKS) - _likely(fitted, spread, axis, 0.0)
+    return out
+
+
+def _likely(fitted: FittedDirection, spread: MapSpread, axis: int, loose: float) -> float:
+    """Return the logarithm of how likely the tests are with a screw so loose [clicks], other sizes averaged. [1]"""
+    parts = pieces(fitted.data, spread, fitted.jacobian, fitted.slopes, fitted.worn)
+    before, after = spread.warps[:axis], spread.warps[axis + 1 :]
+    more = loose**2 * parts.loose[axis]
+    return float(logsumexp([
+        log_likelihood(parts.total(replace(spread, repeat=r, warps=(*before, w, *after))) + more, fitted.residual)
+        + p + q for r, p in _repeats() for w, q in zip(a.WARPS, np.log(a.WARPS_COMMON), strict=True)
+    ]))  # fmt: skip
+
+
+def rather_than_changed(fits: Mapping[Direction, FittedDirection]) -> dict[str, float]:
+    """Return of each adjuster how probable it is that it stood beside its click where a shock seems changed. [1]
+
+    Against that the shock has changed and every screw came back; adjusters of directions without a change are left out.
+    """
+    out: dict[str, float] = {}
+    for fitted in fits.values():
+        data, spread = fitted.data, replace(fitted.spread, loose=(), unit_more=a.UNIT_MORE)
+        if data.tests < a.NO_RETURN_FROM or not spread.warps or max(spread.states, default=0.0) < a.STATES[1]:
+            continue
+        calm = replace(spread, states=tuple(min(size, a.STATES[0]) for size in spread.states))
+        before = np.log(a.NO_RETURN_COMMON / sum(a.STATES_COMMON[1:]))
+        for axis, moved in enumerate(data.moved[: len(spread.warps)]):
+            if moved:
+                more = _likely(fitted, calm, axis, a.NO_RETURN_CLICKS) - _likely(fitted, spread, axis, 0.0)
+                odds = before + a.EVIDENCE_SHARE * more
+                out[data.axes[axis].name] = float(1.0 / (1.0 + np.exp(-np.clip(odds, -50.0, 50.0))))
     return out
 
 

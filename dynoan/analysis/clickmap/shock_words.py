@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import JUDGED_FROM, ODD_LEAST, ONE_FACTOR
+from dynoan.analysis.clickmap.effects import state_effects
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
@@ -18,7 +19,7 @@ def shock_words(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirecti
     shocks, words = sorted({t.shock for t in tested}), []
     for direction, fitted in fits.items():
         speeds = fitted.data.speeds
-        effects, states = fitted.state_effects(speeds), fitted.data.states
+        effects, states = state_effects(fitted, speeds), fitted.data.states
         for number in fitted.spread.odd:
             mine = [i for i, state in enumerate(states) if state.shock == shocks[number]]
             worst = max(mine, key=lambda i: float(np.max(np.abs(effects[i]))))
@@ -32,7 +33,7 @@ def shock_words(tested: Sequence[Tested], fits: Mapping[Direction, FittedDirecti
 def _changed(fitted: FittedDirection, direction: Direction, shocks: Sequence[str]) -> list[str]:
     """Return the shocks that have changed, and the states that lie far from how the others are."""
     speeds, states = fitted.data.speeds, fitted.data.states
-    effects, felt = fitted.state_effects(speeds), speeds >= JUDGED_FROM * 0.999
+    effects, felt = state_effects(fitted, speeds), speeds >= JUDGED_FROM * 0.999
     words = []
     for at, (state, size) in enumerate(zip(states, fitted.spread.states, strict=False)):
         earlier = [i for i, other in enumerate(states[:at]) if other.shock == state.shock]

@@ -65,7 +65,7 @@ def _misfit(data: DirectionData) -> tuple[float, FloatArray]:
     trend = fit_parameters(data, roles_of(data), spread)
     bare = FittedDirection(data, trend, spread, np.zeros(data.logs.size))
     fitted = fitted_sizes(bare)
-    total = pieces(data, fitted.spread, fitted.jacobian, fitted.slopes).total(fitted.spread)
+    total = pieces(data, fitted.spread, fitted.jacobian, fitted.slopes, fitted.worn).total(fitted.spread)
     error, sd = leave_one_out(total, fitted.residual, data.tests)
     rest = np.abs(data.logs - trend.logs(data.clicks, data.speeds))
     return float(np.sqrt(np.mean(rest**2))), np.sqrt(np.mean((error / sd) ** 2, axis=1))

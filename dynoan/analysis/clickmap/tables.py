@@ -14,6 +14,7 @@ from dynoan.analysis.clickmap.assumptions import (
     MARGIN,
     TABLE_SPEEDS,
 )
+from dynoan.analysis.clickmap.effects import state_effects, state_variances
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
@@ -50,8 +51,8 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     half = np.hypot(force * (np.exp(np.minimum(share, 1.5)) - 1.0), Z95 * FORCE_ERROR * (force > 0)) + 0.5 * gain
     shape = (*[n + 1 for n in last], len(speeds))
     names = tuple(axis.name for axis in data.axes)
-    scales = np.exp(fitted.state_effects(np.clip(speeds, data.speeds[0], data.speeds[-1])))
-    more = fitted.state_variances(_somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
+    scales = np.exp(state_effects(fitted, np.clip(speeds, data.speeds[0], data.speeds[-1])))
+    more = state_variances(fitted, _somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
     table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed,
                          spread=fitted.spread.shock, errors=errors)  # fmt: skip
     latest = {state.shock: i for i, state in enumerate(data.states)}

@@ -8,7 +8,6 @@ from typing import Protocol
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import EVEN_SHARE, ODD_SHARE
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import (
     MapSpread,
@@ -35,6 +34,10 @@ class Trend(Protocol):
 
     def slopes(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return by how much ln(force) moves with a whole turn of each axis, as the slope there, (n, S, A). [1]"""
+        ...
+
+    def passages(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return by how much ln(force) moves as more oil passes beside the blow-off, to scale, (n, S). [1]"""
         ...
 
     def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
@@ -72,9 +75,19 @@ class FittedDirection:
         return self.trend.slopes(self.data.clicks, self.data.speeds)
 
     @cached_property
+    def worn(self) -> FloatArray:
+        """How much a worn passage takes at the tests, 1 where it takes most, shape (T, S). [1]"""
+        return self.passages(self.data.clicks, self.data.speeds)
+
+    def passages(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return how much a worn passage takes, as a share of what it takes at most at the tests, (n, S). [1]"""
+        most = float(np.max(np.abs(self.trend.passages(self.data.clicks, self.data.speeds)), initial=0.0))
+        return np.asarray(-self.trend.passages(clicks, speeds) / max(most, 1e-9))
+
+    @cached_property
     def total(self) -> FloatArray:
         """Covariance of the tests about the prior trend, shape (T·S, T·S). [1]"""
-        return pieces(self.data, self.spread, self.jacobian, self.slopes).total(self.spread)
+        return pieces(self.data, self.spread, self.jacobian, self.slopes, self.worn).total(self.spread)
 
     @cached_property
     def residual(self) -> FloatArray:
@@ -83,12 +96,13 @@ class FittedDirection:
         return np.asarray((self.data.logs - fitted).ravel() + self.offset)
 
     @cached_property
-    def _inverse(self) -> FloatArray:
+    def inverse(self) -> FloatArray:
+        """Inverse of `total`, (T·S, T·S). [1]"""
         return np.asarray(np.linalg.inv(self.total), dtype=float)
 
     @cached_property
     def _pull(self) -> FloatArray:
-        return np.asarray(self._inverse @ self.residual)
+        return np.asarray(self.inverse @ self.residual)
 
     @property
     def pull(self) -> FloatArray:
@@ -141,7 +155,7 @@ class FittedDirection:
         turns = slopes * sizes
         prior = self.spread.discrepancy**2 * speed_kernel(speeds, speeds)
         cross = self.cross(clicks, speeds)
-        weights = cross @ self._inverse
+        weights = cross @ self.inverse
         known = weights.reshape(n, s, -1) @ cross.reshape(n, s, -1).swapaxes(1, 2)
         out = prior + j @ j.swapaxes(1, 2) + turns @ turns.swapaxes(1, 2) - known
         least = np.maximum(1e-8 - np.einsum("nss->ns", out), 0.0)
@@ -167,59 +181,3 @@ class FittedDirection:
         at_tests = np.zeros((self.data.tests, last))
         at_tests[np.arange(self.data.tests), self.data.clicks[:, axis].astype(int)] = 1.0
         return np.asarray(acts - felt @ at_tests)
-
-    def shock_effects(self, speeds: FloatArray) -> FloatArray:
-        """Return each shock's deviation from the mean shock as ln(force), by number and speed, shape (n, S). [1]
-
-        One factor over all speeds, but for odd shocks, whose deviation is free to change with speed.
-        """
-        pull = self._pull.reshape(self.data.logs.shape)
-        count = int(self.data.shock.max()) + 1
-        member = (np.arange(count)[:, None] == self.data.shock[None, :]).astype(float)
-        by_shock = member @ pull
-        out = self.spread.shock**2 * by_shock.sum(axis=1, keepdims=True) * np.ones(len(speeds))
-        odd = np.array(self.spread.odd, dtype=int)
-        out[odd, :] = ODD_SHARE**2 * by_shock[odd, :] @ speed_kernel(self.data.speeds, speeds)
-        return np.asarray(out)
-
-    def state_effects(self, speeds: FloatArray) -> FloatArray:
-        """Return the deviation of each shock's states from the mean shock as ln(force), shape (states, S). [1]"""
-        shocks = sorted({state.shock for state in self.data.states})
-        of_shock = self.shock_effects(speeds)
-        own = np.array([of_shock[i] if (i := shocks.index(state.shock)) < len(of_shock) else np.zeros(len(speeds))
-                        for state in self.data.states])  # fmt: skip
-        pull = self._pull.reshape(self.data.logs.shape)
-        member = (np.arange(len(own))[:, None] == self.data.state[None, :]).astype(float)
-        by_state = member @ pull
-        waves = by_state @ speed_kernel(self.data.speeds, speeds)
-        sizes = np.array(self._state_sizes)[:, None]
-        changes = EVEN_SHARE * by_state.sum(axis=1, keepdims=True) + (1.0 - EVEN_SHARE) * waves
-        return np.asarray(own + sizes**2 * changes)
-
-    @property
-    def _state_sizes(self) -> tuple[float, ...]:
-        return self.spread.states or (0.0,) * len(self.data.states)
-
-    def state_variances(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
-        """Return what knowing the state adds to the variance of ln(force) at some clicks and speeds, (states,). [1]
-
-        Negative where a state is known better than the mean shock. The mean over the clicks and speeds given.
-        """
-        cross, inverse = self.cross(clicks, speeds), self._inverse
-        spread, data = self.spread, self.data
-        known = np.einsum("ij,ij->i", cross @ inverse, cross)
-        shocks = sorted({state.shock for state in data.states})
-        n, s = len(clicks), len(data.speeds)
-        over = EVEN_SHARE + (1.0 - EVEN_SHARE) * speed_kernel(speeds, data.speeds)
-        out = []
-        for number, state in enumerate(data.states):
-            mine = (data.state == number).astype(float)[None, :, None] * over[:, None, :]
-            odd = shocks.index(state.shock) in spread.odd
-            of_shock = 0.0 if odd else spread.shock**2
-            same = (data.shock == shocks.index(state.shock)).astype(float)[None, :, None] * np.ones((len(speeds), 1, s))
-            size = self._state_sizes[number]
-            both = np.tile((size**2 * mine + of_shock * same).reshape(len(speeds), -1), (n, 1))
-            more = cross + both
-            gain = np.einsum("ij,ij->i", more @ inverse, more) - known
-            out.append(size**2 + of_shock - float(np.mean(gain)))
-        return self.scale**2 * np.array(out)

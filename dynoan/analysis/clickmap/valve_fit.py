@@ -93,7 +93,7 @@ def as_fitted(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> Fitt
 
 def covariance_about(fitted: FittedDirection) -> FloatArray:
     """Return the covariance of the tests about the trend as it stands, (T·S, T·S). [1]"""
-    return pieces(fitted.data, fitted.spread, None, fitted.slopes).total(fitted.spread)
+    return pieces(fitted.data, fitted.spread, None, fitted.slopes, fitted.worn).total(fitted.spread)
 
 
 def fairly_weighed(data: DirectionData, fitted: FloatArray) -> DirectionData:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.clickmap import assumptions as a
-from dynoan.analysis.clickmap.valve import Roles, log_force, log_force_slopes
+from dynoan.analysis.clickmap.valve import INDEX, Roles, log_force, log_force_slopes
 from dynoan.model.arrays import FloatArray
 
 
@@ -49,6 +49,11 @@ class ValveTrend:
             gap = log_force(self.theta, up, self.roles, speeds) - log_force(self.theta, down, self.roles, speeds)
             out[:, :, i] = gap / (up[:, i] - down[:, i])[:, None]
         return out
+
+    def passages(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return by how much ln(force) moves as more oil passes beside the blow-off, to scale, (n, S). [1]"""
+        slopes = log_force_slopes(self.theta, self.turned(clicks), self.roles, speeds)[1]
+        return np.asarray(slopes[:, :, INDEX["bleed"]])
 
     def unseen(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
         """Return none, (n, S) zeros: the valve's parameters and openings hold the doubt between tested clicks. [1]"""
