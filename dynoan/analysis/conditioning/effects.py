@@ -43,9 +43,11 @@ def frictions(rows: Rows) -> list[Effect]:
         z = rows.displacement - 0.5 * (rows.displacement.min() + rows.displacement.max())
         share = a.TRAVEL_SHARE * a.USUAL_FRICTION
         # One speed alone does not tell which of them.
-        for name in a.TRAVEL_LAWS[: 1 if one_speed(rows) else None]:
+        alone = one_speed(rows)
+        for name in a.TRAVEL_LAWS[: 1 if alone else None]:
             column = rows.friction[:, LAWS.index(Law.named(name))] * z / np.abs(z).max()
-            out.append(Effect(f"by travel {name}", column, share, False, "travel", name.startswith("slide")))
+            called = "by travel any" if alone else f"by travel {name}"
+            out.append(Effect(called, column, share, False, "travel", name.startswith("slide")))
     for speed in a.TURNING_SPEEDS:
         turned = np.abs(rows.friction[:, LAWS.index(Law("turn", speed))])
         out.append(Effect(Law("tilt", speed).name, turned, a.TILT_SHARE * a.USUAL_FRICTION, False, "tilt", True))
