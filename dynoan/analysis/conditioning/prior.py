@@ -241,8 +241,8 @@ def _prior(effect: Effect, kind: Kind) -> float:
 def _differs(effect: Effect, laws: tuple[str, ...]) -> bool:
     """Return whether friction by some laws may differ between directions, or over travel, as an effect has it."""
     if effect.kind == "travel":
-        own = effect.name.split()[2]
-        return own == "any" or any(law.split()[0] == own for law in laws)
+        law_of = effect.name.split()[2]
+        return law_of == "any" or any(law.split()[0] == law_of for law in laws)
     if not laws:
         return False
     # One speed alone: two would make up for any start of one direction.
