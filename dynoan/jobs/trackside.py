@@ -20,6 +20,7 @@ from dynoan.library.car_file import car_to_text
 from dynoan.library.setup_file import COLDEST, HOTTEST
 from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap
+from dynoan.model.curve import Curve
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
 from dynoan.model.trial import Trial
@@ -63,6 +64,8 @@ class TracksideAnswer(PageAnswer):
     worn: tuple[HealthAnswer, ...] = ()  #: of the car's shocks that are not as in their first tests
     launch: LaunchAnswer | None = None  #: of the car as its file has it, on each surface
     no_launch: str = ""  #: why there is none
+    #: by corner and pack: the shock's own curves at the settings it was tested at, clicks from closed
+    tested: Mapping[str, Mapping[str, tuple[Curve, ...]]] = field(default_factory=dict, kw_only=True)
     beside: tuple[str, ...] = ()  #: what `health` and `launch` would warn of; the page says it
 
     @property
@@ -103,6 +106,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     car = bench.library.car(question.car)
     maps = _maps(bench, question.packs, said)
     counting = {name: {p: bench.corner_shock(corner, p) for p in maps} for name, corner in car.corners.items()}
+    tested = {n: {p: bench.tested_curves(m, c.shock) for p, m in maps.items()} for n, c in car.corners.items()}
     setups, faults = bench.library.readable_setups()
     said += bench.untested(car, tuple(maps))
     trials, broken = bench.library.trials.readable()
@@ -115,6 +119,7 @@ def answer(bench: Workbench, question: TracksideQuestion) -> TracksideAnswer:
     return TracksideAnswer(
         question, car, maps, counting, choices, tuple(own[:SETUPS]), worn, launch, no_launch,
         tuple(beside), warnings=tuple(said), trials=tuple(t for t in trials if t.car in (None, "", car.name)),
+        tested=tested,
     )  # fmt: skip
 
 

@@ -44,6 +44,18 @@ class Settings(Maps):
             curve = self._fits.setting(key, click_map, from_closed, shock)
         return replace(curve, warnings=(*curve.warnings, *unknown))
 
+    def tested_curves(self, click_map: ClickMap, shock: str | None) -> tuple[Curve, ...]:
+        """Return what `setting_curve` gives as a shock's own at a map's tested settings, clicks from closed."""
+        only = click_map.shocks[0] if shock is None and len(click_map.shocks) == 1 else shock
+        if not only:
+            return ()
+        settings = {tuple(sorted(one.items())): one for t in click_map.tested if (one := click_map.complete(t))}
+        found = [(one, self._own_curve(click_map, one, only)) for one in settings.values()]
+        return tuple(
+            replace(curve, standing="tested", clicks=dict(one), shock=shock) for one, curve in found
+            if curve is not None and click_map.standing(one) == "tested"
+        )  # fmt: skip
+
     def _own_curve(self, click_map: ClickMap, setting: Mapping[str, int], shock: str) -> Curve | None:
         """Return the fitted curve of a shock in its last state at a setting; None where no run tells it."""
         key = (click_map.pack, shock, clicks_text(setting))

@@ -6,6 +6,7 @@ import json
 import re
 import tomllib
 
+import numpy as np
 import pytest
 
 from dynoan.errors import LookupFault
@@ -13,6 +14,7 @@ from dynoan.jobs import choose
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.trackside import TracksideQuestion, answer, car_parts
 from dynoan.show import presenting
+from dynoan.show.pages.trackside.view import payload, view_of
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
 from tests.cli.pages import small_library
@@ -42,6 +44,24 @@ def test_every_pack_and_the_counting_of_every_corner(bench, found):
     assert set(found.counting) == {"fl", "fr", "rl", "rr"}
     assert found.counting["rl"]["gravel"] == bench.shock("RL-03")
     assert found.to_dict() == {"car": "kestrel", "packs": ["gravel", "mixed"]}
+
+
+def test_tested_settings_have_the_curves_that_ratio_takes(bench, found):
+    """Where a shock was tested, the page and `ratio` give the same force and band, whatever the map says there."""
+    carried = payload(view_of(found, "metric", "today"))
+    count = 0
+    for name, corner in found.car.corners.items():
+        for pack, curves in found.tested[name].items():
+            shock = bench.corner_shock(corner, pack)
+            for curve, told in zip(curves, carried["corners"][name]["tested"][pack], strict=True):
+                own = bench.corner_curve(found.car, corner, clicks=shock.to_counted(dict(curve.clicks)), pack=pack)
+                speeds = np.array([e["velocity"] for e in carried["packs"][0]["rebound"]["exact"]])
+                low, high = own.rebound.band(speeds)
+                assert told["clicks"] == dict(curve.clicks)
+                assert told["rebound"]["force"] == pytest.approx(own.rebound.force(speeds), abs=0.01)
+                assert told["rebound"]["half"] == pytest.approx((high - low) / 2, abs=0.01)
+                count += 1
+    assert count >= 4
 
 
 def test_choices_are_those_of_choose(bench, found):

@@ -89,8 +89,8 @@ function tidy(value) {
 
 function trace(to, name, direction, setting) {
   const sign = direction === "compression" ? 1 : -1;
-  const own = DATA.corners[name].own[setting.pack];
-  return points(PACKS.get(setting.pack), direction, fromClosed(name, setting), own)
+  const corner = DATA.corners[name];
+  return points(PACKS.get(setting.pack), direction, fromClosed(name, setting), corner.own[setting.pack], corner.tested[setting.pack])
     .map((p, i) => (i ? "L" : "M") + to.x(sign * p[0]).toFixed(1) + " " + to.y(sign * p[1]).toFixed(1)).join("");
 }
 

@@ -21,7 +21,8 @@ function standing(pack, closed) {
 function forceOf(name, setting, direction, velocity) {
   if (!known(name, setting)) return { force: null, half: null, beyond: false };
   const own = DATA.corners[name].own[setting.pack];
-  return lookUp(PACKS.get(setting.pack), direction, fromClosed(name, setting), velocity, own);
+  const runs = DATA.corners[name].tested[setting.pack];
+  return lookUp(PACKS.get(setting.pack), direction, fromClosed(name, setting), velocity, own, runs);
 }
 
 function ratioOf(name, setting, force, velocity) {

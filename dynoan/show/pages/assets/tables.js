@@ -49,12 +49,20 @@ function at(column, index, wide, shape) {
   return (column.from || 0) + unpack(column, wide, shape)[index] * column.scale;
 }
 
+// The corner's own curve where its shock was tested at just these clicks from closed; else undefined.
+function testedRun(runs, closed) {
+  const names = Object.keys(closed);
+  return (runs || []).find((run) => names.every((name) => run.clicks[name] === closed[name]));
+}
+
 // Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` tells how much stronger
 // the corner's own shock is than the mean one, by speed, and what it adds to the variance that the tables hold.
-function lookUp(pack, direction, closed, velocity, own) {
+function lookUp(pack, direction, closed, velocity, own, runs) {
   const table = pack[direction];
   const column = table.exact.findIndex((e) => e.velocity === velocity);
   const entry = table.exact[column];
+  const run = testedRun(runs, closed);
+  if (run) return { force: run[direction].force[column], half: run[direction].half[column], beyond: entry.beyond };
   const index = place(table, closed);
   const mean = at(entry.force, index, true, table.shape);
   const half = at(entry.half, index, true, table.shape);
@@ -65,14 +73,17 @@ function lookUp(pack, direction, closed, velocity, own) {
 }
 
 // The points that draw one direction: speed and force, from rest to the highest tested speed.
-function points(pack, direction, closed, own) {
+function points(pack, direction, closed, own, runs) {
   const table = pack[direction];
   const index = place(table, closed);
+  const run = testedRun(runs, closed);
   const times = (speeds, i) => (own ? own[direction][speeds][i] : 1);
   const out = [[0, 0]];
-  table.drawn.forEach((column, i) => out.push([column.velocity, at(column, index, false, table.shape) * times("drawn", i)]));
+  table.drawn.forEach((column, i) => out.push([column.velocity, run ? run[direction].drawn[i]
+    : at(column, index, false, table.shape) * times("drawn", i)]));
   table.exact.forEach((e, i) => {
-    if (!e.beyond) out.push([e.velocity, at(e.force, index, true, table.shape) * times("exact", i)]);
+    if (e.beyond) return;
+    out.push([e.velocity, run ? run[direction].force[i] : at(e.force, index, true, table.shape) * times("exact", i)]);
   });
   return out.sort((a, b) => a[0] - b[0]);
 }

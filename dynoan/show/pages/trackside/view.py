@@ -17,7 +17,7 @@ from dynoan.jobs.choose import Chosen
 from dynoan.jobs.trackside import WEATHER, TracksideAnswer
 from dynoan.model.car import AXLES, CORNER_NAMES, Car, Corner, Target, Targets, axle_of
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import DIRECTIONS
+from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.model.trial import Trial
@@ -66,6 +66,8 @@ class TracksideView:
     worn: tuple[Worn, ...] = ()  #: shocks of the car that changed since their first tests
     launch: LaunchFigures | None = None
     no_launch: str = ""  #: why there are no launch figures
+    #: by corner and pack: the shock's own curves where it was tested, clicks from closed
+    tested: Mapping[str, Mapping[str, Sequence[Curve]]] = field(default_factory=dict)
 
 
 def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
@@ -78,7 +80,7 @@ def view_of(answer: TracksideAnswer, units: Shown, made: str) -> TracksideView:
         choices=tuple(_ranked(chosen) for chosen in answer.choices), setups=answer.setups, trials=answer.trials,
         car_text=car_text, corner_text=corner_text, warnings=tuple(placed(restated(text, units)) for text in warnings),
         worn=worn_of(answer.worn, answer.car, units),
-        launch=launch, no_launch=restated(answer.no_launch, units),
+        launch=launch, no_launch=restated(answer.no_launch, units), tested=answer.tested,
     )  # fmt: skip
 
 
@@ -171,6 +173,7 @@ def _target(target: Target) -> dict[str, float | None]:
 
 
 def _corner(view: TracksideView, corner: Corner, tables: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    own = view.tested.get(corner.name, {})
     return {
         "label": CORNER_NAMES[corner.name],
         "axle": axle_of(corner.name),
@@ -184,7 +187,21 @@ def _corner(view: TracksideView, corner: Corner, tables: Sequence[Mapping[str, A
         **_on(view, corner),
         "counting": {name: _counting(view, corner.name, name) for name in view.maps},
         "own": {t["name"]: _own(t, view.maps[t["name"]], corner.shock) for t in tables},
+        "tested": {t["name"]: [_tested(curve, t) for curve in own.get(t["name"], ())] for t in tables},
     }
+
+
+def _tested(curve: Curve, table: Mapping[str, Any]) -> dict[str, Any]:
+    """A shock's own curve at a tested setting, at its table's speeds: it stands before the map, as in `ratio`."""
+    out: dict[str, Any] = {"clicks": dict(curve.clicks)}
+    for d in DIRECTIONS:
+        exact, drawn = (np.array([column["velocity"] for column in table[d][which]]) for which in ("exact", "drawn"))
+        force, low, high = curve.side(d).force_and_band(exact)
+        out[d] = {
+            "force": force.round(2).tolist(), "half": ((high - low) / 2).round(2).tolist(),
+            "drawn": curve.side(d).force(drawn).round(1).tolist(),
+        }  # fmt: skip
+    return out
 
 
 def _on(view: TracksideView, corner: Corner) -> dict[str, Any]:
