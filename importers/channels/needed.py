@@ -15,6 +15,7 @@ from importers.words.unit_text import is_unit
 
 _ACCELERATION = re.compile(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
 _STATIC_ROWS = 3  #: fewer steps of position are no test
+_TURNS = frozenset(("rpm", "hz", "frequency", "freq", "frequenz", "drehzahl"))  #: words for how fast a crank turns
 _FORCE_WORDS = ("force", "load", "kraft")
 
 
@@ -29,7 +30,7 @@ def refuse_lacking(part: SweepPart) -> None:
     channels = part.roles.channels
     _refuse_empty(part)
     if part.roles.forces and "velocity" not in channels:
-        raise _lacks(part, "forces by direction but no velocity column", "velocity")
+        raise _lacks(part, "forces by direction but no velocity column", "velocity", _by_crank(part))
     if "force" not in channels:
         raise _lacks(part, f"no force column{unknown_force_unit(part)}", "force", _good_for(part))
     if (still := _static(part)) is not None:
@@ -62,6 +63,12 @@ def _lacks(part: SweepPart, what: str, channel: str, besides: str = "") -> ReadE
     return ReadError(
         f"{what}; the columns are: {there}", where=part.name, hint=f"name one with --column {channel}=NAME{besides}"
     )
+
+
+def _by_crank(part: SweepPart) -> str:
+    """Return how turns or cycles become speeds, where a column holds some; empty where none does."""
+    turns = next((c.text for c in part.table.columns if {*plain(c.text).split()} & _TURNS), None)
+    return f"; '{turns}' gives the peak speed with a line such as 'Stroke: 50 mm' above" if turns else ""
 
 
 def _good_for(part: SweepPart) -> str:

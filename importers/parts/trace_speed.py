@@ -80,6 +80,8 @@ def _rises(v: FloatArray, force: FloatArray) -> bool:
 
 def _is_held(speed: FloatArray, *, stuck: bool) -> bool:
     """Whether a speed that never changes its sign keeps each value over many rows; one alone may be stuck."""
+    if len(speed) and speed.min() < 0 < speed.max():
+        return False  # as nearly all do, without a look at each sample
     v = speed[np.isfinite(speed)]
     if len(v) < STILL_ROWS or (v.min() < 0 < v.max()):
         return False

@@ -32,8 +32,11 @@ def with_units_above(data: bytes) -> bytes:
 
     The last lines of the head are judged: all must hold the same units, at least one a number and a unit.
     """
-    lines = data[:HEAD].split(b"\n")[:-1]
-    if len(lines) <= UNIT_CELL_LINES or not _may_be(lines[-1]):
+    stop = data.rfind(b"\n", 0, HEAD)
+    if not _may_be(data[data.rfind(b"\n", 0, max(stop, 0)) + 1 : max(stop, 0)]):
+        return data
+    lines = data[:stop].split(b"\n")
+    if len(lines) <= UNIT_CELL_LINES:
         return data
     for mark in _MARKS:
         rows = [[c.strip() for c in split_cells(_text(line), mark)] for line in lines[-UNIT_CELL_LINES:]]

@@ -33,6 +33,7 @@ from importers.tables.faulty_rows import is_state_column, without_faulty_rows
 from importers.tables.grid_of_blocks import with_blocks_stacked
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
+from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import TextPlace, rows_end, rows_start
 from importers.tables.plain_rows import MINUS
 from importers.tables.ragged_rows import with_gaps_as_cells
@@ -97,7 +98,9 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data, left_out = without_letters(with_units_above(without_remarks(page_as_text(without_padding(data)))))
+    data, left_out = without_letters(
+        with_units_above(with_usual_marks(without_remarks(page_as_text(without_padding(data)))))
+    )
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []

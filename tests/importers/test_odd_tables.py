@@ -202,3 +202,29 @@ def test_a_matrix_whose_columns_a_list_names():
     savemat(held, {"data": np.column_stack([T, MM, F]), "labels": labels})
     (sweep,) = read_bytes(held.getvalue(), "rig.mat")
     assert sweep.channels["force"].max() == pytest.approx(TOP)
+
+
+@pytest.mark.parametrize("mark", ["~", ":"])
+def test_cells_set_apart_by_other_marks(mark):
+    rows = [row.replace(",", mark) for row in ROWS]
+    (sweep,) = sweeps("Shock: RL-02", mark.join(["Time (s)", "Disp (mm)", "Force (N)"]), *rows, "")
+    assert (sweep.samples, sweep.channels["force"].max()) == (1500, pytest.approx(TOP, abs=0.1))
+    assert sweep.shock == "RL-02"
+
+
+def test_lines_that_stand_whole_in_quotes():
+    (sweep,) = sweeps('"Time (s),Disp (mm),Force (N)"', *(f'"{row}"' for row in ROWS), "")
+    assert sweep.channels["force"].max() == pytest.approx(TOP, abs=0.1)
+
+
+def test_clock_times_alone_are_no_cells():
+    with pytest.raises(ReadError):
+        sweeps("Time", *(f"10:00:{t:06.3f}" for t in T), "")
+
+
+def test_turns_without_a_stroke_ask_for_the_stroke():
+    table = ["RPM,Compression (N),Rebound (N)", "20,300,400", "40,400,600", "80,600,900"]
+    with pytest.raises(ReadError, match="a line such as 'Stroke: 50 mm'"):
+        sweeps(*table)
+    (sweep,) = sweeps("Stroke: 50 mm", *table)
+    assert sweep.channels["velocity"].max() == pytest.approx(np.pi * 0.05 * 80 / 60)
