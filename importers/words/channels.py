@@ -48,7 +48,7 @@ CHANNEL_WORDS: dict[str, frozenset[str]] = {
         "clock,"
         " tid, czas, 時間, tijd, aika, čas, idő, время, zaman, süre, 时间, 시간, χρόνος, timp, vrijeme, aeg,"
         " tout, sec, secs, seconds, sekunden, heure, ora, hora, uhrzeit, instant, zeitpunkt, duree, durata,"
-        " ts, x value, x_value, epoch, unixtime, unix time, stamp, zeitmarke, horodatage, час"
+        " ts, x value, epoch, unixtime, unix time, stamp, zeitmarke, horodatage, час"
     ),
     "temperature": word_set(
         "temperature, temp, temperatur, temperatura, oltemperatur, oiltemp, oeltemperatur, bodytemp, tmp, ttemp, "
