@@ -56,7 +56,7 @@ class SeasonSurface:
     surface: str
     outings: tuple[SeasonOuting, ...]  #: oldest first
     trials: tuple[JudgedTrial, ...]
-    baseline: SeasonBaseline | None  #: None without any outing
+    baseline: SeasonBaseline | None  #: None without any outing but bad ones
 
     def to_dict(self) -> dict[str, Any]:
         """Return it as plain values."""
@@ -113,14 +113,20 @@ def _in_words(what: str) -> str:
 
 
 def _baseline(setups: Sequence[Setup], trials: Sequence[JudgedTrial]) -> SeasonBaseline | None:
-    """Return the best supported setup: by trials won, then by good outings less bad ones, then the latest."""
+    """Return the best supported setup: by a trial won, then by good outings less bad ones, then the latest.
+
+    One that went badly more often than well, and won no trial, is nothing to go back to.
+    """
     found = []
     for place, setup in enumerate(setups):
         alike = [s for s in setups if s.car.name == setup.car.name and not differing(s, setup)]
         won = tuple(t.trial.name for t in trials if _is_better_side(setup, t))
         lost = sum(_is_worse_side(setup, t) for t in trials)
         good, bad = sum(s.good is True for s in alike), sum(s.good is False for s in alike)
-        found.append(((len(won) - lost, good - bad, place), SeasonBaseline(
+        net = len(won) - lost
+        if net <= 0 and good < bad:
+            continue
+        found.append(((max(net, 0), good - bad, net, place), SeasonBaseline(
             setup, _support(won, lost, good, bad), good, len(alike), won)))  # fmt: skip
     return max(found, key=lambda f: f[0])[1] if found else None
 
@@ -134,21 +140,24 @@ def _support(won: tuple[str, ...], lost: int, good: int, bad: int) -> str:
 
 
 def _is_better_side(setup: Setup, found: JudgedTrial) -> bool:
-    better = {"b better": found.trial.b, "a better": found.trial.a}.get(found.verdict)
-    return better is not None and _matches(setup, better)
+    sides = {"b better": (found.trial.b, found.trial.a), "a better": (found.trial.a, found.trial.b)}.get(found.verdict)
+    return sides is not None and _matches(setup, *sides)
 
 
 def _is_worse_side(setup: Setup, found: JudgedTrial) -> bool:
-    worse = {"b better": found.trial.a, "a better": found.trial.b}.get(found.verdict)
-    return worse is not None and _matches(setup, worse)
+    sides = {"b better": (found.trial.a, found.trial.b), "a better": (found.trial.b, found.trial.a)}.get(found.verdict)
+    return sides is not None and _matches(setup, *sides)
 
 
-def _matches(setup: Setup, side: str) -> bool:
-    """Tell whether a setup is a side of a trial: by its name, or because it has all that the side states."""
+def _matches(setup: Setup, side: str, other: str) -> bool:
+    """Tell whether a setup is a side of a trial: by its name, or because it has all that the trial turned.
+
+    What only the other side states was turned too, and this side does not say what it had: nothing can match it.
+    """
     if side.strip() == setup.name:
         return True
-    stated = stated_values(side)
-    return bool(stated) and all(_has(setup, key, value) for key, value in (stated or {}).items())
+    stated, turned = stated_values(side) or {}, stated_values(other) or {}
+    return bool(stated) and turned.keys() <= stated.keys() and all(_has(setup, *of) for of in stated.items())
 
 
 _WHERE: Mapping[str, tuple[str, ...]] = {

@@ -8,7 +8,11 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.season import season_of
 from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
+from dynoan.jobs.trial_list import TrialListQuestion
+from dynoan.jobs.trial_list import answer as trials
+from dynoan.jobs.trials import differing
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock
@@ -89,9 +93,23 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
         if not good:
             return SetupRecallAnswer(question=question, unreadable=unreadable, warnings=warnings)
         found = good[-1]
+        warnings = (*warnings, *_better_supported(bench, found, question.surface, setups))
     text = library.setup_text(found.name)
     counted = _counted(bench, found)
     return SetupRecallAnswer(question=question, setup=found, text=text, counted=counted, warnings=warnings)
+
+
+def _better_supported(bench: Workbench, found: Setup, surface: str | None, setups: Sequence[Setup]) -> tuple[str, ...]:
+    """Return that the surface's baseline is another than the last good one, where its settings are."""
+    if surface is None:
+        return ()
+    alike = [s for s in chosen(setups, surface) if s.car.name == found.car.name]
+    tested = trials(bench, TrialListQuestion(surface)).trials
+    base = next((s.baseline for s in season_of(alike, tested) if s.baseline is not None), None)
+    if base is None or not differing(base.setup, found):
+        return ()
+    won = f" ({', '.join(base.won)})" if base.won else ""
+    return (f"the last good one on {surface}; better supported there is {base.setup.name}: {base.support}{won}",)
 
 
 def _counted(bench: Workbench, setup: Setup) -> str:

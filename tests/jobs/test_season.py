@@ -6,6 +6,8 @@ import pytest
 
 from dynoan.jobs.setup_list import SetupListQuestion
 from dynoan.jobs.setup_list import answer as listed
+from dynoan.jobs.setup_recall import SetupRecallQuestion
+from dynoan.jobs.setup_recall import answer as recall
 from dynoan.jobs.setup_record import SetupRecordQuestion
 from dynoan.jobs.setup_record import answer as record
 from dynoan.jobs.trial_new import TrialNewQuestion
@@ -84,3 +86,33 @@ def test_it_is_shown_and_is_data(bench):
     assert "Baseline on loose: 2026-05-02-kestrel; good once" in text
     assert found.to_dict()["season"][0]["baseline"]["support"] == "good once"
     assert "season" not in listed(bench, SetupListQuestion()).to_dict()
+
+
+def test_a_trial_says_nothing_of_a_setup_that_has_what_both_sides_had(bench):
+    bad = outing(bench, "2026-05-02", clicks="lsc=8,lsr=12", good=False)
+    good = outing(bench, "2026-05-09", clicks="lsc=4,lsr=10", good=True)
+    trial(bench, a="fl=@lsr=10", b="fl=@lsr=6,lsc=4")
+    found = season(bench)["loose"].baseline
+    assert found.setup.name == good != bad
+    assert (found.support, found.won) == ("good once", ())
+
+
+def test_one_that_went_badly_is_no_baseline_and_one_that_lost_a_trial_may_be_the_best_there_is(bench):
+    outing(bench, "2026-05-02", clicks="lsc=8,lsr=12", good=False)
+    assert season(bench)["loose"].baseline is None
+    assert "Baseline on loose: none" in str(
+        presenting.blocks(listed(bench, SetupListQuestion(by_surface=True)), Look())
+    )
+    good = outing(bench, "2026-05-09", good=True)
+    trial(bench)
+    assert season(bench)["loose"].baseline.setup.name == good
+
+
+def test_what_is_recalled_and_the_baseline_do_not_contradict_each_other_silently(bench):
+    won = outing(bench, "2026-05-09", clicks="lsc=8,lsr=6", good=True)
+    outing(bench, "2026-05-16", good=True)
+    assert not recall(bench, SetupRecallQuestion(surface="sticky")).warnings
+    trial(bench)
+    assert recall(bench, SetupRecallQuestion(surface="loose")).warnings == (
+        f"the last good one on loose; better supported there is {won}: won a trial (damp)",
+    )

@@ -35,6 +35,8 @@ def _season(season: SeasonSurface) -> list[Block]:
     if season.trials:
         blocks.append(trials_table(season.trials, f"Trials on {name}"))
     base = season.baseline
+    if base is None and season.outings:
+        blocks.append(Paragraph(f"Baseline on {name}: none; no outing went well, and no trial was won."))
     if base is not None:
         won = f" ({', '.join(base.won)})" if base.won else ""
         blocks.append(Paragraph(f"Baseline on {name}: {base.setup.name}; {base.support}{won}, good on {base.good} of "
