@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import wraps
 from numbers import Real
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Protocol
@@ -42,6 +43,15 @@ class Presenter(Protocol):
         ...
 
 
+def unarrayed(value: Any) -> Any:
+    """Return plain values with every array as lists and every number of numpy's as Python's own, for JSON."""
+    if isinstance(value, Mapping):
+        return {key: unarrayed(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return type(value)(map(unarrayed, value)) if type(value) in (list, tuple) else value
+    return value.tolist() if hasattr(value, "tolist") else value
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """What a job found: figures with bands, verdict, warnings and advice as data. SI; compression positive."""
@@ -51,6 +61,19 @@ class Answer:
     columns: ClassVar[tuple[str, ...] | None] = None  #: of the main table, where it may well be empty
     warnings: tuple[str, ...] = ()
     units: Shown = "metric"  #: what people are shown; the figures here are SI whatever it says
+
+    def __init_subclass__(cls) -> None:
+        """See to it that every answer's plain values are Python's own, whatever arrays it holds."""
+        super().__init_subclass__()
+        if "to_dict" in vars(cls):
+            of_cls = vars(cls)["to_dict"]
+
+            @wraps(of_cls)
+            def to_dict(self: Answer) -> dict[str, Any]:
+                found: dict[str, Any] = unarrayed(of_cls(self))
+                return found
+
+            cls.to_dict = to_dict  # type: ignore[method-assign]
 
     @property
     def no(self) -> bool:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import importlib
+import json
 import math
+import pkgutil
+from dataclasses import dataclass
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import dynoan.jobs
 from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
-from dynoan.jobs.answering import about, quantity, temperature_of
+from dynoan.jobs.answering import Answer, about, quantity, temperature_of
 
 FEW = settings(max_examples=40, deadline=None)
 
@@ -81,3 +86,27 @@ def test_a_time_without_a_unit_is_seconds_and_a_length_is_not():
     assert quantity("3", "time", "time") == quantity("3 s", "time", "time") == quantity(3, "time", "time") == 3.0
     with pytest.raises(QuantityError, match="no unit"):
         quantity("3", "length", "length")
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Arrays(Answer):
+    def to_dict(self):
+        return {"a": np.arange(2.0), "b": ({"c": np.float64(1.5)}, [np.bool_(True), np.int64(3)], "text", None)}
+
+
+def test_plain_values_go_through_json_whatever_arrays_an_answer_holds():
+    found = json.loads(json.dumps(_Arrays().to_dict()))
+    assert found == {"a": [0.0, 1.0], "b": [{"c": 1.5}, [True, 3], "text", None]}
+
+
+def test_every_jobs_answer_is_made_plain_so():
+    for module in pkgutil.walk_packages(dynoan.jobs.__path__, "dynoan.jobs."):
+        importlib.import_module(module.name)
+    answers, left = set(), [Answer]
+    while left:
+        below = left.pop().__subclasses__()
+        answers.update(below)
+        left += below
+    of_jobs = [one for one in answers if one.__module__.startswith("dynoan.jobs") and one.job]
+    assert len(of_jobs) > 30
+    assert all(hasattr(one.to_dict, "__wrapped__") for one in of_jobs)

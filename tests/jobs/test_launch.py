@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import json
 import math
 
 import numpy as np
@@ -273,3 +274,8 @@ class TestFigures:
         assert pitch.text({"pitch_peak_rad": math.radians(1.5)}, "us") == "1.50"
         assert nose.text({"nose_rise_m": math.nan}, "metric") == "–"
         assert all(m.unit_text(units) for m in FIGURES for units in ("metric", "us"))
+
+
+def test_a_launch_as_plain_values_goes_through_json(bench):
+    found = json.loads(json.dumps(ask(bench).to_dict()))
+    assert len(found["runs"][0]["trace"]["time_s"]) > 10
