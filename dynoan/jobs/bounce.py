@@ -52,9 +52,10 @@ class BounceAnswer(Answer):
     @property
     def verdict(self) -> str:
         """Whether the car swings as predicted."""
-        return (
-            "cannot tell" if self.predicted is None else bounce_verdict(self.predicted.frequency, self.predicted.ratio)
-        )
+        if self.predicted is None:
+            return "cannot tell"
+        stated = self.measured.frequency_stated
+        return bounce_verdict(self.predicted.frequency, self.predicted.ratio, stated=stated)
 
     @property
     def no(self) -> bool:
@@ -151,7 +152,8 @@ def _predicted(bench: Workbench, pushed: PushedCorners, fit: SwingFit, channel: 
     made = predicted_fit(pushed.made(), min(channel.rate, 100.0), acceleration=channel.acceleration)
     made = replace(made, ratio=widened(made, pushed.spread(made.frequency.value)))
     frequency, ratio = held(fit.free, made.free), held(fit.ratio, made.ratio)
-    return BouncePrediction(made, frequency, ratio, explanations(bench, pushed, frequency.factor, ratio.factor))
+    differs = frequency.factor if fit.frequency_stated else Banded(1.0, 1.0, 1.0)
+    return BouncePrediction(made, frequency, ratio, explanations(bench, pushed, differs, ratio.factor))
 
 
 def _peaks(fit: SwingFit) -> Decrement | None:

@@ -77,9 +77,12 @@ SMOOTHED = 0.12
 SLOWEST_RATE = 15.0
 #: times its error by which friction must differ from none to be told from damping [1]; judged: 95 %
 TOLD = 2.0
-#: where the search begins: friction [m/s²] and share of the linear decay's damping; judged: little friction, or more of
-#: it and less damping
-BEGUN = ((0.04, 1.0), (0.3, 0.6), (0.4, 0.4))
+#: where the search begins: friction [m/s²] and share of the linear decay's damping; judged: little friction, more of it
+#: and less damping, and twice so much that friction carries the decay
+BEGUN = ((0.04, 1.0), (0.3, 0.6), (0.4, 0.4), (0.2, 0.3), (1.5, 0.3), (4.0, 0.15))
+#: a hand was on the car again where the end of a swing, so long, leaves this share of its push and so many times what
+#: the rest of it leaves; it is cut so long before [s, 1, 1, s]; judged
+HAND_END, HAND_SHARE, HAND_OVER, HAND_BEFORE = 0.25, 0.1, 4.0, 0.2
 #: a body bounces on its tyres between these frequencies, seen so long after it was let go and for so long at least,
 #: where a sine leaves less than this share of the power [Hz, s, s, 1]; judged: friction holds most shocks after a cycle
 RINGS, SWUNG, RINGS_FOR, RINGS_SHARE = (2.4, 7.0), 1.0, 0.5, 0.6

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -81,6 +81,10 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
         raise FitError("no push is found: push the corner down, let go, and wait three seconds before the next")
     problem = Problem(logged, found, known or KnownCorner())
     minima, scale = _solved(problem)
+    free = _without_hands(problem, minima[0])
+    if free != problem.found:
+        problem = Problem(logged, free, known or KnownCorner())
+        minima, scale = _solved(problem)
     return _fit_of(problem, minima, scale, amplitude)
 
 
@@ -116,6 +120,22 @@ def _solved(problem: Problem) -> tuple[list[FloatArray], float]:
     return [end for cost, end in ends if cost <= ends[0][0] + taken.AS_GOOD], scale
 
 
+def _without_hands(problem: Problem, theta: FloatArray) -> tuple[Swing, ...]:
+    """Return the swings, those cut short at whose end a hand was on the car again while it still swung."""
+    kept = []
+    for made, y, t, swing in zip(problem.made(theta), problem.values, problem.times, problem.found, strict=True):
+        left = np.abs(made - y)
+        count = max(2, int(np.searchsorted(t, t[0] + taken.HAND_END)))
+        usual = taken.HAND_OVER * float(np.sqrt(np.mean(left[:-count] ** 2))) if len(left) > 2 * count else np.inf
+        if left[-count:].max() > max(usual, taken.HAND_SHARE * swing.peak):
+            much = np.flatnonzero(left <= 0.5 * taken.HAND_SHARE * swing.peak)
+            before = int(np.searchsorted(t, t[0] + taken.HAND_BEFORE))
+            stop = swing.start + max(int(much[-1]) + 1 - before, 3 * count)
+            swing = replace(swing, stop=min(swing.stop, stop))
+        kept.append(swing)
+    return tuple(kept)
+
+
 def _starts(problem: Problem) -> list[FloatArray]:
     """Return where searches begin: a linear decay, with more or less friction; held by friction, where a tyre rings."""
     guess = _guess(problem)
@@ -126,7 +146,7 @@ def _starts(problem: Problem) -> list[FloatArray]:
         starts.append(begun)
     rings = ringing(problem.times, problem.raw) if problem.acceleration else None
     if rings is not None and (2 * np.pi * rings) ** 2 > taken.RINGS_STIFFER * np.exp(guess[0]):
-        for begun in [s.copy() for s in starts[1:]]:
+        for begun in [s.copy() for s in starts[1:3]]:
             begun[1] = 2 * np.log(2 * np.pi * rings) + np.log1p(np.exp(begun[7])) - begun[0]
             begun[8] = np.log(taken.HELD)
             starts.append(begun)
@@ -246,7 +266,7 @@ def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float
     spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
     spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
     spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
-    return middle, spread
+    return middle, spread * np.sqrt(_strained(problem, theta))
 
 
 def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:
@@ -254,6 +274,19 @@ def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:
     half = np.minimum(Z95 * spreads, _WIDEST)
     low, high = float(np.min(middles - half)), float(np.max(middles + half))
     return Banded(float(np.exp(middles[0])), float(np.exp(low)), float(np.exp(high)))
+
+
+def _strained(problem: Problem, theta: FloatArray) -> float:
+    """Return how much less sure all is where the corner is further from what corners are than it should be. [1]
+
+    Then another law may hold: the sum of squares over what it stays below with 95 %, one at least; so R. T. Birge
+    treats measurements that disagree, by the average (Phys. Rev. 40 (1932) 207-227, from memory).
+    """
+    from scipy.special import chdtri
+
+    known = np.isfinite(problem.spread)
+    off = (theta[:LOGS] - problem.middle)[known] / problem.spread[known]
+    return max(1.0, float(off @ off) / float(chdtri(int(known.sum()), 0.05)))
 
 
 def _covariance(problem: Problem, theta: FloatArray, scale: float) -> FloatArray:

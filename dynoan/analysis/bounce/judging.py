@@ -38,8 +38,8 @@ def held(measured: Banded, predicted: Banded) -> SwingHeld:
     return SwingHeld(Banded(factor, factor * math.exp(-spread), factor * math.exp(spread)))
 
 
-def bounce_verdict(frequency: SwingHeld, ratio: SwingHeld) -> BounceVerdict:
-    """Return whether frequency and ratio are as predicted."""
-    if frequency.differs or ratio.differs:
+def bounce_verdict(frequency: SwingHeld, ratio: SwingHeld, *, stated: bool = True) -> BounceVerdict:
+    """Return whether frequency and ratio are as predicted; a frequency that cannot be stated differs from nothing."""
+    if (frequency.differs and stated) or ratio.differs:
         return "differs"
-    return "cannot tell" if ratio.open or frequency.open else "agrees"
+    return "cannot tell" if ratio.open or frequency.open or frequency.differs else "agrees"

@@ -28,7 +28,7 @@ from dynoan.model.arrays import FloatArray
 #: the tyre's damping
 LOGS = 10
 #: ends of the search, so that no step of the integration grows too short: q, τ/κ, friction [m/s²]
-_LEAST_FAST, _MOST_FAST, _STIFFEST, _DRIEST = 0.1, 4.0, 30.0, 3.0
+_LEAST_FAST, _MOST_FAST, _STIFFEST, _DRIEST = 0.1, 4.0, 30.0, 30.0
 #: the same: spring over the quickest body's, slow slope over that of the greatest ratio [1]
 _STIFFER, _STEEPER = 2.0, 4.0
 #: the same of the travel over which friction turns [m]

@@ -70,6 +70,8 @@ def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> 
         if at in pressed:
             continue
         later = min((_begun(time, smooth, int(peaks[n]), pressed) for n in pushed if n > number), default=len(time))
+        if later <= at:  # the next push begins before: this is under its hand
+            continue
         start = _let_go(time, smooth[:later], int(at), let_go)
         stop = _stop(time, smooth, start, later, float(smooth[at]), rest)
         if start > at and stop - start > 8 and not any(start == s.start for s in found):

@@ -68,7 +68,7 @@ def _banded(value: Banded, *, stated: bool = True) -> str:
 def _friction(answer: BounceAnswer, units: Shown) -> str:
     force = shown("force", units)
     if not answer.measured.told:
-        return "Friction cannot be told from damping in this log; the ratio's limits allow for that."
+        return "Friction cannot be told from damping in this log: some of what the ratio says may be friction."
     if answer.friction is None:
         return "Friction is told from damping; how large it is takes the car's weight (--car)."
     f = answer.friction

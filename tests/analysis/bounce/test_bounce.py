@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
+from dynoan.analysis.bounce.assumptions import LET_GO_ACCELERATION, REST_ACCELERATION
 from dynoan.analysis.bounce.axis import upward
 from dynoan.analysis.bounce.decrement import decrement, dry_decay
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
-from dynoan.analysis.bounce.fitting import fit_swings
+from dynoan.analysis.bounce.fitting import _without_hands, fit_swings
 from dynoan.analysis.bounce.judging import bounce_verdict, held
+from dynoan.analysis.bounce.predicting import MadeCorner, made_log
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
+from dynoan.analysis.bounce.pushes import Swing, swings
 from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check
@@ -105,6 +109,38 @@ def test_a_whole_decay_with_dry_friction_gives_its_inputs_back():
     assert fit.told
 
 
+def test_where_friction_carries_the_decay_the_limits_hold_the_ratio_all_the_same():
+    """The published decay as it stands: 5 Hz, friction that holds 4 mm beside the middle; nothing is known of a car."""
+    published = check("kE08")
+    time, travel = pushed(*damped_and_dry(published.inputs, np.sqrt(1000.0) / 2 / np.pi, published.inputs["start_m"]))
+    fit = fit_swings(Logged(time, travel, acceleration=False))
+    assert fit.ratio.low <= published.inputs["damping_ratio"] <= fit.ratio.high, published.source
+    assert fit.ratio.value < 0.15  # friction passed for 0.29 of it
+    assert not fit.ratio_stated
+
+
+def test_a_hand_that_comes_back_while_the_car_still_swings_is_cut_off():
+    time = np.arange(0.0, 3.0, 0.02)
+    fitted = 3.0 * np.exp(-0.7 * time) * np.cos(12.0 * time)
+    hand = np.where(time > 2.6, 4.0 * (time - 2.6), 0.0)
+    whole = Swing(100, 100 + len(time), 3.5)
+    twice = SimpleNamespace(
+        made=lambda _: [fitted, fitted], values=[fitted, fitted + hand], times=[time, time], found=(whole, whole)
+    )
+    free, cut = _without_hands(twice, np.zeros(1))
+    assert free == whole
+    assert cut.start == whole.start
+    assert 2.0 < time[cut.stop - cut.start] < 2.6
+
+
+def test_a_push_begun_before_the_last_swing_is_over_is_no_fault():
+    """A corner with hardly any damping still swings as far as the next push when that begins."""
+    omega2 = (2 * np.pi * 1.6) ** 2
+    corner = MadeCorner(300.0, 40.0, 300.0 * omega2, 250e3, lambda v: 60.0 * v, 8.0)
+    logged = made_log(corner, 100.0, acceleration=True)
+    assert swings(logged.time, logged.values, LET_GO_ACCELERATION, REST_ACCELERATION)
+
+
 @pytest.mark.parametrize("friction", [0.0, 80.0])
 def test_friction_does_not_pass_for_damping(friction):
     """The same corner with friction and without: its ratio stays, and friction is told where there is some."""
@@ -180,6 +216,7 @@ def test_verdicts():
     assert bounce_verdict(near, near) == "agrees"
     assert bounce_verdict(near, far) == "differs"
     assert bounce_verdict(near, wide) == "cannot tell"
+    assert bounce_verdict(far, near, stated=False) == "cannot tell"
 
 
 # Made corners

@@ -6,11 +6,13 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.learning.fitting import fit_launches
-from dynoan.analysis.learning.judging import learned_values, left_out, verdict_of
+from dynoan.analysis.learning.judging import LearnedValue, learned_values, left_out, verdict_of
 from dynoan.analysis.learning.logged import logged_launch
 from dynoan.analysis.learning.values import uncertain_values, with_values
 from dynoan.errors import FitError
+from dynoan.jobs.learn import _gentle, _new_values
 from dynoan.library.car_file import car_from_text
+from dynoan.model.banded import Banded
 from tests.analysis.learning.made import GRIP, car_text, ready, scene, truth
 from tests.worlds.track import launches as world
 
@@ -50,6 +52,24 @@ def test_nothing_told_is_no_answer():
     found = told_of(world.weekends([3], 1, ("acceleration",))[0])
     others = [v for key, v in found.items() if key != GRIP]
     assert verdict_of(others, None) == "cannot tell"
+
+
+def test_gentle_launches_do_not_tell_the_grip():
+    """What tyres that are not at their limit used comes out far below what is known of the ground, and narrow."""
+    grip = next(v for v in scene().values if v.key == GRIP)
+
+    def found(share):
+        value = share * grip.value
+        return LearnedValue(grip, Banded(value, 0.98 * value, 1.02 * value), 0.2, "")
+
+    assert found(0.97).told
+    gentle = found(1.0 - 1.5 * grip.half_width / grip.value)
+    assert gentle.short_of_limit
+    assert not gentle.told
+    said = "".join(_gentle([found(0.97), gentle]))
+    assert said.count("grip is not told") == 1
+    assert GRIP not in _new_values([gentle])
+    assert GRIP in _new_values([found(0.97)])
 
 
 # The values
