@@ -179,7 +179,7 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
     doubts = _doubts(fit, launches)
     sound = not doubts and verdict_of(values, tried) != "no better"
     changes, written = _changed(bench, question, values, sound=sound)
-    said = (*_warnings(bench, car, launches, tried), *doubts)
+    said = (*_warnings(bench, car, launches, tried), *_gentle(values), *doubts)
     return LearnAnswer(question=question, logs=logs, values=values, fit=fit, tried=tried, changes=changes,
                        written=written, sound=sound, warnings=said)  # fmt: skip
 
@@ -206,6 +206,15 @@ def _doubts(fit: LearnFit, launches: Sequence[LoggedLaunch]) -> list[str]:
         f"the launch model misses {100 * share:.0f} % of these shocks' travel: are columns, scale, springs and clicks "
         "right, and is each log one launch from standing? Nothing is written"
     ]
+
+
+def _gentle(values: Sequence[LearnedValue]) -> list[str]:
+    return [
+        f"the tyres were not at their limit: these launches used some {v.after.value:.2f}, and "
+        f"{v.before.key} is {v.before.value:g} ± {v.before.half_width:.2g}; grip is not told. If the ground has so "
+        "little, write it into the car's file with its ±"
+        for v in values if v.short_of_limit
+    ]  # fmt: skip
 
 
 def _new_values(values: Sequence[LearnedValue]) -> dict[str, NewValue]:

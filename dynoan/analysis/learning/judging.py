@@ -33,9 +33,15 @@ class LearnedValue:
     helped_by: Help  #: what the logs lack that would tell it; "" where nothing of a launch does
 
     @property
+    def short_of_limit(self) -> bool:
+        """Whether it is a grip that comes out below all that was thought of it, as gentle launches have it."""
+        grip = self.before.key.endswith(".grip")
+        return grip and self.after.value < self.before.value - self.before.half_width
+
+    @property
     def told(self) -> bool:
-        """Whether the logs tell it."""
-        return self.narrower < TOLD
+        """Whether the logs tell it; what tyres that are not at their limit used says nothing of the grip."""
+        return self.narrower < TOLD and not self.short_of_limit
 
 
 @dataclass(frozen=True)

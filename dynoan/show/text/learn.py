@@ -65,9 +65,12 @@ def _row(v: LearnedValue, units: Shown, *, doubted: bool) -> list[str]:
     words = whence if v.before.in_file else _OTHER.get(v.before.key.rpartition(".")[2], "estimated, usual ±")
     half = v.before.half_width
     dash = " to " if v.after.low < 0 else "–"
-    return [v.before.key, f"{number(v, v.before.value, units)} ± {number(v, half, units)}{_unit(v, units)}", words,
-            f"{number(v, v.after.value, units)} ({number(v, v.after.low, units)}{dash}{number(v, v.after.high, units)})"
-            + _unit(v, units), ("no" if not v.told else "doubtful" if doubted else "yes")]  # fmt: skip
+    before = f"{number(v, v.before.value, units)} ± {number(v, half, units)}{_unit(v, units)}"
+    if v.short_of_limit:
+        return [v.before.key, before, words, f"used some {number(v, v.after.value, units)}", "no"]
+    told = "no" if not v.told else "doubtful" if doubted else "yes"
+    limits = f"{number(v, v.after.low, units)}{dash}{number(v, v.after.high, units)}"
+    return [v.before.key, before, words, f"{number(v, v.after.value, units)} ({limits}){_unit(v, units)}", told]
 
 
 def number(value: LearnedValue, si: float, units: Shown) -> str:
