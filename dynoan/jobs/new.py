@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.cars import doubted
 from dynoan.library.car_names import unknown_names
 from dynoan.library.faults import TextFault
 from dynoan.library.templates import Blank, car_template, shock_template
@@ -59,6 +60,7 @@ class NewAnswer(Answer):
     file: str  #: in the library, such as "cars/kestrel.toml"
     written: bool
     faults: tuple[TextFault, ...]
+    doubtful: bool = False  #: whether something could be so, but likely is not: the warnings say what
 
     @property
     def no(self) -> bool:
@@ -108,7 +110,10 @@ def answer(bench: Workbench, question: NewQuestion) -> NewAnswer:
     if kind == "car":
         faults += unknown_names(library.car_text(name), file, library.shocks(), library.packs())
     ordered = tuple(sorted(faults, key=lambda fault: fault.line or 0))
-    return NewAnswer(question=question, file=file, written=written, faults=ordered)
+    doubts = doubted(library.car(name)) if kind == "car" and not ordered and not written else []
+    return NewAnswer(
+        question=question, file=file, written=written, faults=ordered, doubtful=bool(doubts), warnings=tuple(doubts)
+    )
 
 
 def _text(bench: Workbench, question: NewQuestion) -> str:

@@ -20,7 +20,7 @@ from dynoan.library.names import other_words, printable
 from dynoan.library.stop_curves import stop_rows
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, SPEEDS, Car, Corner, Surface, Target, Targets, axle_of
-from dynoan.model.car_check import check_car
+from dynoan.model.car_check import ANTISQUAT, check_car
 from dynoan.model.links import STOPS
 from dynoan.model.shock import clicks_text, parse_clicks
 from dynoan.units import HINTED, Shown, example, parse
@@ -80,7 +80,7 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *
         wheelbase=top.quantity("wheelbase", "length"), cg_height=top.quantity("cg_height", "length"), driven=driven,
         pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
         corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
-        antisquat=squat.quantity("antisquat", "ratio"), instant_centre=_instant_centre(squat),
+        antisquat=_antisquat(squat), instant_centre=_instant_centre(squat),
         targets=_targets(top, SPEEDS[units]), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
         track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
         wheel_radius=top.quantity("wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
@@ -90,8 +90,22 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *
         raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
     if faults := check_car(car):
         more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
-        raise QuantityError(f"{printable(str(faults[0]))}{more}", where=file)
+        own = (
+            str(faults[0])
+            if squat is not top
+            else re.sub(r"^(front|rear)\.(antisquat|instant_)", r"\2", str(faults[0]))
+        )
+        raise QuantityError(f"{printable(own)}{more}", where=file)
     return car
+
+
+def _antisquat(table: TomlTable) -> float | None:
+    """Return anti-squat as a share; a bare number that no share can be is a percentage without its sign. [1]"""
+    bare = table.data.get("antisquat")
+    if isinstance(bare, int | float) and not isinstance(bare, bool) and abs(bare) > ANTISQUAT.most:
+        what = f"{bare:g} without a sign is taken as a share of 1, and no car has that"
+        raise table.fault("antisquat", what, hint=f'write "{bare:g} %"')
+    return table.quantity("antisquat", "ratio")
 
 
 def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:

@@ -8,7 +8,7 @@ from dynoan.model.car import AXLES, Car
 from dynoan.model.car_check import CarFault
 
 #: beyond these something is likely wrong, though a car could be like it; common practice, no source
-LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.25, 1.8, (0.3, 0.7)
+LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.15, 1.8, (0.3, 0.7)
 LIKELY_SQUAT, LIKELY_HEIGHT = (-0.3, 2.5), 0.4  #: anti-squat; height of the mass over the wheelbase
 LIKELY_GEARS, LIKELY_SPIN = (2.0, 40.0), 2.0  #: turns of the engine a turn of the wheels; what turns with it [kg·m²]
 _POUND = 0.45359237  #: kg

@@ -14,6 +14,7 @@ from dynoan.show import presenting
 from dynoan.show.text.blocks import Look
 from dynoan.units import HINTED
 from dynoan.workbench import Workbench
+from tests.library.made import CAR as KESTREL
 
 WRONG = """wheelbse = "95 in"
 cg_height = 20
@@ -170,3 +171,32 @@ def test_limits_are_told_in_the_units_people_are_shown(tmp_path):
     text = {units: str(presenting.blocks(found, Look(units))) for units in ("us", "metric")}
     assert "-5.000 lb is outside 44 lb to 4409 lb" in text["us"]
     assert "-2.268 kg is outside 20 kg to 2000 kg" in text["metric"]
+
+
+def faults_of(bench, text):
+    (bench.library.path / "cars" / "kestrel.toml").write_text(text)
+    return answer(bench, NewQuestion("car", "kestrel"))
+
+
+def test_a_bare_percentage_hides_no_other_fault_and_is_told_as_it_stands(bench):
+    text = "\nantisquat = 30\n" + KESTREL.replace("shock_ratio = 0.92", "shock_ratio = 92")
+    found = faults_of(bench, text).faults
+    assert {(f.line, f.key) for f in found} >= {(2, "antisquat")}
+    assert 'write "30 %"' in found[0].text
+    assert "3000" not in found[0].text
+    assert any("shock_ratio" in f.key for f in found)
+    over = faults_of(bench, text.replace("antisquat = 30\n", 'antisquat = "3000 %"\n')).faults
+    assert (2, "antisquat") in {(f.line, f.key) for f in over}
+    assert len(over) == len(found)
+
+
+def test_what_is_doubtful_but_no_fault_is_said_where_a_file_is_checked(bench):
+    sound = faults_of(bench, KESTREL)
+    assert not sound.faults
+    assert not sound.warnings
+    text = KESTREL.replace('mass = "262 kg"', 'mass = "320 kg"').replace("spring_ratio = 0.95", "spring_ratio = 1.6")
+    odd = faults_of(bench, text.replace("510 mm", "52 in"))
+    assert not odd.faults
+    for says in ("268 and 320 kg", "is 54 % of the wheelbase", "the inverse, 1/1.6"):
+        assert any(says in warning for warning in odd.warnings), says
+    assert "nothing is wrong" not in str(presenting.blocks(odd, Look()))

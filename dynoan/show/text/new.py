@@ -12,7 +12,8 @@ def blocks(answer: NewAnswer, look: Look) -> list[Block]:
     """Return where the file is, and all that is wrong with it or still empty, a row each."""
     again = f"dynoan new {answer.question.kind} {typed(answer.question.name)}"
     if not answer.faults:
-        return [Paragraph(f"{answer.file}: {'written' if answer.written else 'nothing is wrong with it'}")]
+        sound = "no fault, but see the warnings" if answer.doubtful else "nothing is wrong with it"
+        return [Paragraph(f"{answer.file}: {'written' if answer.written else sound}")]
     rows = [(str(f.line or ""), f.key, restated(f.text, look.units)) for f in answer.faults]
     if answer.written:
         told = f"wrote {answer.file}; open it in an editor and fill in what is empty, then check it with: {again}"
