@@ -110,3 +110,16 @@ def test_the_table_names_a_corner_once_and_says_what_it_takes(bench):
     assert [row[0] for row in table.rows if row[0]] == ["front left", "front right", "rear left", "rear right"]
     words = [b.text for b in blocks if isinstance(b, Paragraph)]
     assert "front: keeping the ratios takes 7 % more force of the shock, at the same speed of the wheel." in words
+    assert "rear: keeping the ratios takes the same force of the shock, at the same speed of the wheel." in words
+
+
+def test_an_axle_that_nothing_changed_on_loses_nothing(bench):
+    """Its clicks stay, so the test of these clicks counts on both sides, and not the click map on one of them."""
+    rear = asked(bench).places[1]
+    assert rear.chosen.clicks == {"rl": NOW, "rr": NOW}
+    assert rear.chosen.choice.sure
+    for corner in rear.corners:
+        assert corner.carried.untouched == corner.carried.before
+        for key, banded in corner.carried.carried.items():
+            assert banded.value == pytest.approx(corner.carried.before[key], rel=1e-12)
+            assert banded.low < banded.value < banded.high

@@ -105,7 +105,10 @@ def carry(
             break
     else:
         best = plans([Group(name, (place,))], maps, rules)[0].choices[0]
-    return Carried(_judged(best, rules), tuple(_corner(m, best, velocities) for m in moved))
+    judged = _judged(best, rules)
+    if all(m.before == m.after and _stays(m, best) for m in moved):  # nothing changed, so nothing is lost
+        judged = replace(judged, fits=True, sure=True)
+    return Carried(judged, tuple(_corner(m, best, velocities) for m in moved))
 
 
 def _wanted(moved: Moved, low: float, high: float) -> tuple[WantedRatio, ...]:
@@ -142,19 +145,35 @@ def _judged(best: PlaceChoice, rules: Rules) -> PlaceChoice:
 
 
 def _corner(moved: Moved, best: PlaceChoice, velocities: tuple[float, float]) -> CarriedCorner:
+    carried = {
+        (r.wanted.direction, _level(r.wanted.velocity / moved.speed, velocities)): r.ratio
+        for r in best.reached
+        if r.corner == moved.after.name
+    }
+    untouched = None
+    if moved.after_curve is not None:
+        faster = (velocities[0] * moved.speed, velocities[1] * moved.speed)
+        untouched = _secants(moved.after, moved.after_curve, faster)
+        if _stays(moved, best):
+            carried = {key: _at(banded, untouched[key]) for key, banded in carried.items()}
     return CarriedCorner(
         name=moved.after.name,
         before=_secants(moved.before, moved.before_curve, velocities),
-        untouched=None
-        if moved.after_curve is None
-        else _secants(moved.after, moved.after_curve, (velocities[0] * moved.speed, velocities[1] * moved.speed)),
-        carried={
-            (r.wanted.direction, _level(r.wanted.velocity / moved.speed, velocities)): r.ratio
-            for r in best.reached
-            if r.corner == moved.after.name
-        },
+        untouched=untouched,
+        carried=carried,
         force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock * moved.speed,
     )
+
+
+def _stays(moved: Moved, best: PlaceChoice) -> bool:
+    """Tell whether what is on the changed car already is what goes on it."""
+    return moved.now is not None and best.pack == moved.after.pack and dict(best.clicks) == dict(moved.now)
+
+
+def _at(banded: Banded, value: float) -> Banded:
+    """Return a ratio of the click map as the test of these very clicks has it, its limits alike about it."""
+    factor = value / banded.value
+    return replace(banded, value=value, low=factor * banded.low, high=factor * banded.high)
 
 
 def _level(velocity: float, velocities: tuple[float, float]) -> Level:
