@@ -28,6 +28,7 @@ from dynoan.jobs.what_compared import ComparedBlock, launch_block
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.car import AXLES, Car
+from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -172,6 +173,13 @@ class AimAnswer(Answer):
         return bool(self.turned) and any(r.sure and _better(r) for r in self.reached)
 
     @property
+    def goes_over(self) -> tuple[float | None, float | None]:
+        """When the car goes over as it is, and with the clicks found; None where it does not. [s]"""
+        found = [run.metrics["goes_over_s"] for run in self.runs]
+        before, after = (None if s != s else float(s) for s in found)
+        return before, after
+
+    @property
     def no(self) -> bool:
         """Whether a limit is not kept."""
         return any(r.kept is False for r in self.reached)
@@ -227,6 +235,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
     said = [] if settled else [
         f"front and rear still moved each other after {MOST_TURNS} rounds: the clicks are those of the last one"
     ]  # fmt: skip
+    said += _tested_once(bench, car, question.axles)
     runs = tuple(unsure_run(c, asked.run, surfaces[0], said) for c in (now, best))
     reached = tuple(_reached(aim, runs[0], runs[1]) for aim in question.aims)
     return AimAnswer(
@@ -234,6 +243,18 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
         launch_block(surfaces[0].name, runs, (True, False)), searched,
         warnings=once([*said_of(bench, car), *said, *(w for run in runs for w in run.warnings)]),
     )  # fmt: skip
+
+
+def _tested_once(bench: Workbench, car: Car, axles: Sequence[str]) -> list[str]:
+    """Return which axles have a pack that was tested at one setting alone, so that no click is known to do anything."""
+    out = []
+    for axle in axles:
+        pack = car.axle(axle)[0].pack
+        tested = {clicks_text(r.clicks) for r in bench.library.records() if r.pack == pack}
+        if len(tested) == 1:
+            out.append(f"{axle}: pack {pack} was tested at {tested.pop()} alone, so what its clicks do is not known; "
+                       "test it at others (dynoan plan)")  # fmt: skip
+    return out
 
 
 def _reached(aim: LaunchAim, before: LaunchRun, after: LaunchRun) -> AimReached:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import product
+from types import SimpleNamespace
 
 import pytest
 
@@ -55,6 +56,10 @@ class TestWords:
             LaunchAim.parsed("nose slower than 120 mm")
 
 
+def said(found):
+    return " ".join(b.text for b in presenting.blocks(found, Look()) if isinstance(b, Paragraph))
+
+
 class TestFound:
     def test_a_limit_is_kept_by_the_smallest_turn_of_an_axle(self, bench):
         """Every setting of the front is run one by one: none with fewer clicks of turn keeps the limit."""
@@ -85,6 +90,22 @@ class TestFound:
         assert found.no
         assert not found.reached[0].kept
         assert found.reached[0].after < found.reached[0].before
+        assert "not kept by any clicks searched; beside damping, the front spring" in said(found)
+
+    def test_a_car_that_goes_over_is_told_so_and_never_that_its_clicks_are_the_nearest(self, bench):
+        found = ask(bench, "nose slower than 900 mm/s")
+        over = replace(found.runs[0], metrics={**found.runs[0].metrics, "goes_over_s": 0.39})
+        both = said(replace(found, runs=(over, over)))
+        assert "goes over, with those chosen after 0.39 s" in both
+        assert "Nothing to turn" not in both
+        assert "As it is the car goes over after 0.39 s" in said(replace(found, runs=(over, found.runs[0])))
+
+    def test_a_pack_of_one_tested_setting_is_told_to_be_one(self, bench):
+        car = bench.library.car("kestrel")
+        assert not aim._tested_once(bench, car, ("front",))
+        records = [SimpleNamespace(pack=car.corners["fl"].pack, clicks={"lsc": 2})] * 3
+        one = SimpleNamespace(library=SimpleNamespace(records=lambda: records))
+        assert "alone, so what its clicks do is not known" in aim._tested_once(one, car, ("front",))[0]
 
     def test_both_axles_are_turned_for_the_least(self, bench):
         one, both = (ask(bench, "slowest nose", axle=axle).reached[0].after for axle in ("front", None))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dynoan.cautions import SHORT
+from dynoan.errors import typed
 from dynoan.jobs.aim import AimAnswer, AimReached
 from dynoan.jobs.launch_figures import BY_KEY
 from dynoan.model.car import CORNER_NAMES
@@ -54,18 +55,58 @@ def _kept(one: AimReached) -> str:
     return "kept" if one.kept else "not kept"
 
 
+#: what has a say in a figure that clicks have little in
+_ELSEWHERE = {
+    "level_rear_squat_m": "where the rear comes to stand is a matter of its spring and of antisquat: more of either",
+    "level_rear_lift_m": "where the rear comes to stand is a matter of its spring and of antisquat: less antisquat",
+    "level_nose_rise_m": "where the nose comes to stand is front spring, height and weight: a stiffer front spring",
+    "level_nose_rise_rate_m_s": "beside damping, the front spring and the height of the weight say how fast it rises",
+    "front_wheel_height_m": "weight further ahead or lower, less drive, a wheelie bar",
+    "wheelspin_s": "grip, weight on the driven wheels, less drive",
+    "driven_load_rms_n": "springs and tyres",
+    "driven_load_least_n": "springs and tyres",
+    "distance_m": "grip and drive",
+}
+
+
 def verdict(answer: AimAnswer) -> str:
-    """Return whether the turn is worth it, in words."""
+    """Return whether the turn is worth it, in words; where a limit is not kept, what else has a say."""
+    return " ".join(filter(None, (_over(answer), _turn(answer), *_not_kept(answer))))
+
+
+def _over(answer: AimAnswer) -> str:
+    before, after = answer.goes_over
+    if after is not None:
+        return (
+            f"With any of these clicks the car goes over, with those chosen after {after:.2f} s, and its figures end "
+            "there: clicks do not hold it down. Less drive, weight further ahead or lower, or a wheelie bar would."
+        )
+    return (
+        ""
+        if before is None
+        else f"As it is the car goes over after {before:.2f} s; with the clicks chosen it does not."
+    )
+
+
+def _turn(answer: AimAnswer) -> str:
     if not answer.turned:
-        return "Nothing to turn: what is on the car is as near to the aims as any clicks."
-    if not answer.worth:
+        return "" if answer.goes_over[1] is not None else (
+            "Nothing to turn: what is on the car is as near to the aims as any clicks."
+        )  # fmt: skip
+    if answer.goes_over == (None, None) and not answer.worth:
         return (
             "Not worth the turn: the clicks chosen differ from those on the car by less than damping curves and roads "
             "leave open, or the car keeps the limits already."
         )
-    lost = (
-        ""
-        if not answer.no
-        else " Not every limit is kept by any clicks: springs, weight or another pack would have to."
-    )
-    return f"Worth the turn.{lost}"
+    return "Worth the turn." if answer.goes_over[1] is None else ""
+
+
+def _not_kept(answer: AimAnswer) -> list[str]:
+    """Return, for each limit that no clicks keep, what else has a say, and how to try it."""
+    if answer.goes_over[1] is not None:
+        return []
+    said = [
+        f"'{one.aim.text}' is not kept by any clicks searched; {_ELSEWHERE[one.aim.key]}."
+        for one in answer.reached if one.kept is False
+    ]  # fmt: skip
+    return [*said, f"Try it with: dynoan launch {typed(answer.car.name)} --what KEY=VALUE."] if said else []
