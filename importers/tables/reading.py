@@ -42,7 +42,7 @@ from importers.tables.scale_rows import without_scale_rows
 from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody, is_day_column
 from importers.tables.tidy_cells import tidied
-from importers.tables.upright import turned_upright
+from importers.tables.upright import long_turned_upright, turned_upright
 from importers.tables.wanted_rows import without_wanted_rows
 from importers.words.clock import clock_seconds, unwrapped
 from importers.words.dates import date_of
@@ -99,7 +99,7 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
     data, left_out = without_letters(
-        with_units_above(with_usual_marks(without_remarks(page_as_text(without_padding(data)))))
+        with_units_above(with_usual_marks(long_turned_upright(without_remarks(page_as_text(without_padding(data))))))
     )
     encoding = detect_encoding(data[:HEAD], name)
     place = _CodedPlace(_whole(data, name, options, encoding), encoding)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from dynoan.model.importing import HEAD
 from importers.assumptions import SIDEWAYS_LINES, SIDEWAYS_VALUES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+
+_LARGEST = 5_000_000  #: that is turned [bytes]
 
 
 def turned_upright(lines: Sequence[str]) -> list[str] | None:
@@ -21,6 +24,17 @@ def turned_upright(lines: Sequence[str]) -> list[str] | None:
             upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
             return [line for i, line in enumerate(some) if i not in rows] + upright + [""]
     return None
+
+
+def long_turned_upright(data: bytes) -> bytes:
+    """Return a file's bytes upright where its few lines are longer than its head, each a quantity; else as they are."""
+    if not HEAD < len(data) <= _LARGEST or data.count(b"\n", 0, HEAD) > 2 or data.count(b"\n") > SIDEWAYS_LINES:
+        return data
+    try:
+        upright = turned_upright(data.decode().splitlines())
+    except UnicodeDecodeError:
+        return data
+    return data if upright is None else "\n".join(upright).encode()
 
 
 def _is_quantity(cells: list[str]) -> bool:

@@ -228,3 +228,11 @@ def test_turns_without_a_stroke_ask_for_the_stroke():
         sweeps(*table)
     (sweep,) = sweeps("Stroke: 50 mm", *table)
     assert sweep.channels["velocity"].max() == pytest.approx(np.pi * 0.05 * 80 / 60)
+
+
+def test_a_long_record_that_lies_on_its_side():
+    t = np.arange(6000) / 500
+    columns = {"Time (s)": t, "Disp (mm)": 20 * np.sin(6 * t), "Force (N)": 360 * np.cos(6 * t) + 140}
+    (sweep,) = sweeps(*(",".join([name, *(f"{v:.3f}" for v in x)]) for name, x in columns.items()), "")
+    assert (sweep.samples, sweep.rate) == (6000, pytest.approx(500))
+    assert sweep.channels["force"].max() == pytest.approx(500, rel=1e-4)
