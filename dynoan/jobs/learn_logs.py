@@ -166,10 +166,10 @@ def _shock_words(
     named = f"'{column.name}', {scale.text}" if scale else f"'{column.name} [{column.unit}]'"
     reading = hints.zeros.get(corner)
     if reading is not None:
-        return f"{corner}: column {named}, compression positive, zero the reading {reading}"
+        return f"{corner}: column {named}, compression taken as positive, zero the reading {reading}"
     rest = travel[time < seen - 0.35]
     zero = f"{1e3 * float(np.median(rest)):.1f} mm" if len(rest) else "unknown"
-    return f"{corner}: column {named}, compression positive, zero {zero} (where the car stood)"
+    return f"{corner}: column {named}, compression taken as positive, zero {zero} (where the car stood)"
 
 
 def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColumn) -> tuple[FloatArray, str]:

@@ -55,8 +55,8 @@ def in_metres(column: LogColumn, scale: TravelScale | None) -> FloatArray:
     """
     if scale is None:
         if normal_unit(column.unit) not in FACTORS["length"]:
-            unit = column.unit or "a number without unit"
-            raise QuantityError(f"{column.place} is in {unit}, no length", hint="say what it means", need="scale")
+            what = f"is in {column.unit}, no length" if column.unit else "states no unit"
+            raise QuantityError(f"{column.place} {what}", hint="say what it means", need="scale")
         return column.si("length")
     if column.unit and sensor_unit(column.unit) != scale.unit:
         raise QuantityError(f"{column.place} is in {column.unit}, but the scale is '{scale.text}'")

@@ -24,10 +24,16 @@ def columns(data: bytes, name: str) -> tuple[LogColumn, ...]:
             "no line names the columns", where=name, hint="put one above the numbers, such as time [s],fl [mm]"
         )
     return tuple(
-        LogColumn(_without_unit(c.text), c.unit or c.unknown_unit, table.values[c.index], name)
+        LogColumn(_without_unit(c.text), c.unit or c.unknown_unit or _in_brackets(c.text), table.values[c.index], name)
         for c in table.columns
         if c.index in table.values
     )
+
+
+def _in_brackets(text: str) -> str:
+    """Return a unit of one letter that is none of a test's, such as the V of "Pot FL [V]"."""
+    found = re.search(r"\[([^\W\d_])\]\s*$", text.strip().strip("\"'"))
+    return found[1] if found else ""
 
 
 def _without_unit(text: str) -> str:

@@ -132,3 +132,11 @@ def test_parts_as_people_write_them():
 def test_a_part_that_ends_before_it_starts_is_refused(volts):
     done = run(None, "travel", str(volts), "--corner", "rl=POT_3", "--scale", "25 mm per V", "--part", "5..2")
     assert "ends before it starts" in str(done.exception)
+
+
+def test_a_column_in_volts_is_told_by_its_header(tmp_path):
+    rows = [f"{n / 100:.2f},{2.5 + 0.1 * np.sin(n / 10):.4f}" for n in range(400)]
+    path = tmp_path / "volt.csv"
+    path.write_text("\n".join(["Time [s],Pot FL [V]", *rows]) + "\n", encoding="utf-8")
+    refused = run(None, "travel", str(path), "--corner", "fl=Pot FL")
+    assert "column 'Pot FL' is in V, no length" in str(refused.exception)

@@ -45,7 +45,7 @@ def blocks(answer: LearnAnswer, look: Look) -> list[Block]:
 
 
 def _short(lines: tuple[str, ...]) -> tuple[str, ...]:
-    return tuple(line.replace(", compression positive", "") for line in lines)
+    return tuple(line.replace(", compression taken as positive", "") for line in lines)
 
 
 def _values(answer: LearnAnswer, units: Shown) -> Table:

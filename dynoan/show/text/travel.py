@@ -43,7 +43,7 @@ def understood(shock: LoggedShock, units: Shown = "metric") -> str:
     moved, at = shock.travel.motion, shown("length", units).text(shock.at)
     return (
         f"{CORNER_NAMES[shock.corner]}: column '{shock.column.name}' at {1 / moved.step:.0f} Hz, "
-        f"{shock.scale}, compression positive, zero {at} ({shock.zero}); {moved.smoothing.text}"
+        f"{shock.scale}, compression taken as positive, zero {at} ({shock.zero}); {moved.smoothing.text}"
     )
 
 
