@@ -118,9 +118,6 @@ EVIDENCE_SHARE = 0.5
 #: share of the range that does nothing at most at an end [1]; clicks between steps; clicks by which one falls back [1];
 #: common practice, no source
 DEAD_MOST = 0.25
-#: more than that at one end alone, and how common that is [1]; common practice, no source: a needle that leaves its
-#: seat half-way, a spring that is loose there
-DEAD_LONG, DEAD_LONG_COMMON = (0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6), 0.03
 STEPS = (2, 3, 4)
 #: powers of the opening that a needle's taper makes of its way, and how common each is beside the others; e-folds of an
 #: adjuster that has said all after a few clicks; common practice, no source

@@ -16,8 +16,6 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import (
     COMMONNESS,
-    DEAD_LONG,
-    DEAD_LONG_COMMON,
     DEAD_MOST,
     EVIDENCE_SHARE,
     FALLS_BACK,
@@ -72,14 +70,6 @@ def tables(clicks: int, backward: bool = False) -> list[OpeningTable]:
     whole = sum(TAPERS.values())
     out = [OpeningTable(kind, _turned(_taper(place, power), backward), COMMONNESS[kind] / len(of_kind) * common / whole)
            for kind, of_kind in places.items() for place in of_kind for power, common in tapers]  # fmt: skip
-    long = list(_long_dead(n))
-    out += [
-        OpeningTable(
-            "dead clicks", _turned(_taper(place, power), backward), DEAD_LONG_COMMON / len(long) * common / whole
-        )
-        for place in long
-        for power, common in tapers
-    ]
     out += [OpeningTable("saturating", _turned(-np.expm1(-s * n / max(clicks, 1)) / -np.expm1(-s), backward),
                          COMMONNESS["saturating"] / len(SATURATIONS)) for s in SATURATIONS]  # fmt: skip
     regular = 1.0 - sum(one.common for one in out)
@@ -104,14 +94,6 @@ def _dead(n: FloatArray) -> Iterator[FloatArray]:
         for soft in ends:
             if 0 < closed + soft < clicks:
                 yield np.clip((n - closed) / (clicks - closed - soft), 0.0, 1.0)
-
-
-def _long_dead(n: FloatArray) -> Iterator[FloatArray]:
-    """More of the range than that does nothing, at one end."""
-    for share in DEAD_LONG:
-        acting = max(round((1.0 - share) * n[-1]), 1)
-        yield np.minimum(n / acting, 1.0)
-        yield np.maximum((n - n[-1]) / acting + 1.0, 0.0)
 
 
 def _stepped(n: FloatArray) -> Iterator[FloatArray]:

@@ -8,13 +8,15 @@ and mounts, and fade with temperature. A change counts where its whole interval 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import LEAST_FORCE, THINNING, THINNING_SD
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
-from dynoan.analysis.health.records import Change, Health, Measured, Point, Since, Test, Verdict
+from dynoan.analysis.health.bodies import alike, body_notes, with_other_packs
+from dynoan.analysis.health.records import Change, Finding, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
@@ -48,12 +50,28 @@ def health(tests: Sequence[Test], *, rod: float | None = None, wanted: Sequence[
             f"all tests are of one date ({dates[0] if dates else 'none'})", hint="a history needs an earlier one"
         )
     sessions = {d: [t for t in tests if t.date == d] for d in dates}
-    first, last = sessions[dates[0]], sessions[dates[-1]]
+    last = sessions[dates[-1]]
+    begun = next((d for d in dates[:-1] if alike(sessions[d], last)), dates[0])
+    first = sessions[begun]
     changes = (*force_changes(first, last, wanted), *_other_changes(first, last, rod))
-    findings = name_findings(changes, rod)
+    findings = (*name_findings(changes, rod), *_of_other_packs(tests, last, rod, wanted))
     trend = tuple(p for d in dates for p in _points(first, sessions[d], d, rod, wanted))
     verdict: Verdict = "changed" if findings else "as before" if _sharp(changes) else "cannot tell"
-    return Health(verdict, dates[0], dates[-1], findings, changes, trend, _notes(first, last), _since(trend))
+    # Gas and friction step with every change of pack.
+    told = [p for p in trend if p.quantity == "force" or alike(sessions[p.date], last)]
+    notes = (*_notes(first, last), *body_notes(sessions, begun))
+    return Health(verdict, begun, dates[-1], findings, changes, trend, notes, _since(told))
+
+
+def _of_other_packs(
+    tests: Sequence[Test], last: Sequence[Test], rod: float | None, wanted: Sequence[float]
+) -> list[Finding]:
+    """Return what changed with packs that a shock had in it before the last, each from its own first tests."""
+    return [
+        replace(found, evidence=f"{when}: {found.evidence}")
+        for when, first, then in with_other_packs(tests, last)
+        for found in name_findings((*force_changes(first, then, wanted), *_other_changes(first, then, rod)), rod)
+    ]
 
 
 def _since(trend: Sequence[Point]) -> tuple[Since, ...]:
@@ -204,11 +222,13 @@ def _warm(tests: Sequence[Test]) -> float | None:
 
 
 def _other_changes(first: Sequence[Test], last: Sequence[Test], rod: float | None) -> list[Change]:
+    fade = _pooled(last, "fade")  # within a record, and no matter of the first
+    first, last = alike(first, last), alike(last, first)
     warm = _warm(first)
     found: Mapping[str, tuple[Measured, Measured, float]] = {
         "gas": (_gas(first, rod, warm), _gas(last, rod, warm), 1.0),
         "friction": (_pooled(first, "friction"), _pooled(last, "friction"), 1.0),
-        "fade": (Measured(0.0), _pooled(last, "fade"), 1000.0),
+        "fade": (Measured(0.0), fade, 1000.0),
     }
     out = [_change(name, a, b, factor) for name, (a, b, factor) in found.items()]
     a, b = _pooled(first, "give"), _pooled(last, "give")

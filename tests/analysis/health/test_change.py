@@ -164,3 +164,37 @@ def test_a_shock_that_is_weak_by_one_factor_is_called_that():
     (found,) = health([_test("2025-05-01", 1), _test("2026-05-01", 2, scale=(1.0, 0.9))]).findings
     assert "at all speeds from" in found.evidence
     assert "alike" in found.evidence
+
+
+def _with_pack(pack: str, date: str, seed: int, gas: float) -> Test:
+    one = _test(date, seed, gas=Measured(gas, 1.0))
+    return replace(one, setting=("RR-04", pack, "lsc=8"), expected=one.curve)
+
+
+def test_another_packs_own_charge_is_no_lost_gas():
+    found = health([_with_pack("gravel", "2025-05-01", 1, 180.0), _with_pack("tarmac", "2025-05-02", 2, 150.0)])
+    assert "gas lost" not in {f.name for f in found.findings}
+    assert [note for note in found.notes if "RR-04 with gravel" in note and "charges the gas anew" in note]
+
+
+def test_gas_is_held_against_the_first_tests_with_the_same_pack():
+    tests = [
+        _with_pack("gravel", "2025-05-01", 1, 180.0), _with_pack("tarmac", "2025-05-02", 2, 150.0),
+        _with_pack("gravel", "2025-09-01", 3, 180.0), _with_pack("tarmac", "2025-09-02", 4, 90.0),
+    ]  # fmt: skip
+    found = health(tests)
+    assert found.first == "2025-05-02"
+    (lost,) = (f for f in found.findings if f.name == "gas lost")
+    assert "-60 N" in lost.evidence
+    assert any("2025-05-02" in note for note in found.notes)
+
+
+def test_wear_seen_with_an_earlier_pack_is_told_with_that_pack():
+    worn = replace(_test("2025-09-01", 3, scale=(0.85, 1.0)), setting=("RR-04", "gravel", "lsc=8"))
+    tests = [
+        _with_pack("gravel", "2025-05-01", 1, 150.0), _with_pack("tarmac", "2025-05-02", 2, 150.0),
+        worn, _with_pack("tarmac", "2025-09-02", 4, 150.0),
+    ]  # fmt: skip
+    (found,) = health(tests).findings
+    assert found.name == "less compression force"
+    assert found.evidence.startswith("with gravel, 2025-05-01 to 2025-09-01: ")
