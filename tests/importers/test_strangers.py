@@ -12,7 +12,6 @@ from tests.importers.strangers.judging import verdict
 
 #: files that leave open what is what, with the option that settles it
 OPEN = {
-    "force_first_no_time_name": "--column time=NAME",
     "two_shocks_trace_beside": "--column force=NAME",
 }
 
