@@ -163,7 +163,7 @@ def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, 
         if w.driver is not None:
             held, fastest, _ = w.driver
             moved = float(np.clip(1.0 - kappa / held, -1.0, 1.0)) / fastest
-            # He comes to the ends of the pedal within a thousandth of it: a foot that stopped dead would hold up the steps
+            # He comes to the ends of the pedal within a thousandth of it: one that stopped dead would hold up the steps
             moved *= float(np.clip((y[17] if moved < 0 else 1.0 - y[17]) / 1e-3, 0.0, 1.0))
             made *= float(np.clip(y[17], 0.0, 1.0))
         spun = (made - x * arm) / (w.spin + w.engine)
