@@ -56,14 +56,15 @@ def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown
 
 def _in_place(data: Mapping[str, Any], file: str) -> None:
     """Refuse a corner's key at the top, where it would be of no corner."""
-    for key in data:
-        right = next((k for k in (key, *other_words(key)) if k in (*_CORNER, *_TOP)), None)
-        if key not in _TOP and right in _CORNER:
-            place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
-            slip = "" if right == key else f" (did you mean '{right}'?)"
-            known = f"known here: {', '.join(_TOP)}"
-            said = f"unknown key{slip} at the top of the file: {place}"
-            raise QuantityError(said, where=Spot(file, printable(key)[:80]), hint=known)
+    # The first key that is none of the top's is told here or by what reads the table: no other is looked at.
+    key = next((k for k in data if k not in _TOP), None)
+    right = key and next((k for k in (key, *other_words(key)) if k in (*_CORNER, *_TOP)), None)
+    if key and right in _CORNER:
+        place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
+        slip = "" if right == key else f" (did you mean '{right}'?)"
+        known = f"known here: {', '.join(_TOP)}"
+        said = f"unknown key{slip} at the top of the file: {place}"
+        raise QuantityError(said, where=Spot(file, printable(key)[:80]), hint=known)
 
 
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:

@@ -65,6 +65,8 @@ def test_two_caches_in_each_others_place_are_not_believed(folder):
 def test_check_names_a_damaged_cache_and_says_what_to_do(folder):
     assert Library(folder).check().faults == ()
     for path in sorted((folder / "cache").rglob("*.bin")):
+        if path.parent.name == "dropped":  # what lies on the window's table is no cache: the window names it
+            continue
         before = path.read_bytes()
         flip(path, 8 * len(before) - 1, quietly=True)
         library = Library(folder)

@@ -56,6 +56,9 @@ class Shelf:
         self.asked += 1
         return SimpleNamespace(records=self.held, faults=self.broken)
 
+    def faults(self) -> tuple[Fault, ...]:
+        return self.broken
+
     def shock(self, name: str) -> Shock:
         if name not in SHOCKS:
             raise LookupFault(f"the library knows no shock '{name}'")

@@ -9,8 +9,13 @@ from dynoan.analysis.health.records import Test
 
 def _same_body(one: Test, other: Test) -> bool:
     """Whether two tests are of one shock with one pack in it; a pack nobody named may be the same."""
-    (shock, pack), (its, packed) = one.setting[:2], other.setting[:2]
+    (shock, pack), (its, packed) = _shock_and_pack(one), _shock_and_pack(other)
     return shock == its and (pack == packed or not pack or not packed)
+
+
+def _shock_and_pack(test: Test) -> tuple[str, str]:
+    shock, *others = test.setting or ("",)
+    return shock, others[0] if others else ""
 
 
 def alike(tests: Sequence[Test], others: Sequence[Test]) -> list[Test]:
@@ -36,7 +41,7 @@ def with_other_packs(tests: Sequence[Test], last: Sequence[Test]) -> list[tuple[
 
     Each with a name of the pack and both dates.
     """
-    rest = [t for t in tests if t.setting[1] and not alike([t], last)]
+    rest = [t for t in tests if _shock_and_pack(t)[1] and not alike([t], last)]
     out = []
     for shock, pack in sorted({t.setting[:2] for t in rest} if len({t.setting[0] for t in tests}) == 1 else ()):
         mine = [t for t in rest if t.setting[:2] == (shock, pack)]
