@@ -336,3 +336,9 @@ DIRECTIONS_APART = 1.15
 STILL_ROWS = 50
 #: [rows] a speed that keeps each value over so many rows on average is what the rig was set to; our judgement
 HELD_SAMPLES = 20
+#: [sheets] beside one called an average hold so many runs at least, or it is a run itself; our judgement
+FEWEST_AVERAGED = 2
+#: [1] sheets whose travel differs by less of the stroke, sample by sample, hold one motion; our judgement
+ONE_MOTION = 0.02
+#: [words] a column of more different ones calls no rows targets; our judgement
+MOST_KINDS = 8

@@ -8,13 +8,13 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.sweep import Sweep
+from importers.assumptions import FEWEST_AVERAGED, ONE_MOTION
 from importers.words.channels import MEANS, WANTED
 from importers.words.spelling import plain, word_set
 
 _FILTERED = word_set(
     "filtered, filt, gefiltert, smoothed, smooth, geglattet, filtre, filtree, filtrado, filtrato, lissee, lowpass"
 )
-_FEWEST_AVERAGED = 2  #: sheets beside one called an average
 
 
 def measured_sheets(found: Sequence[Sweep]) -> tuple[Sweep, ...]:
@@ -25,7 +25,7 @@ def measured_sheets(found: Sequence[Sweep]) -> tuple[Sweep, ...]:
     left, out = list(found), tuple(found)
     for aside, why, least in (
         (wanted, "by its name it holds what is wanted, not what was measured", 1),
-        (means, "by its name it is the mean of the others", _FEWEST_AVERAGED),
+        (means, "by its name it is the mean of the others", FEWEST_AVERAGED),
         (list(_filtered_again(found)), "it holds the same record filtered, and a filter's lag opens the loop", 1),
     ):
         rest = [one for one in left if one.source.part not in aside]
@@ -54,7 +54,4 @@ def _one_motion(one: Sweep, other: Sweep) -> bool:
         return False
     x, y = (s.channels.get("displacement", s.channels["force"]) for s in (one, other))
     span = float(np.nanmax(y) - np.nanmin(y))
-    return bool(np.nanmedian(np.abs(x - y)) < _ONE_MOTION * span)
-
-
-_ONE_MOTION = 0.02  #: of the stroke, between samples of one motion; our judgement
+    return bool(np.nanmedian(np.abs(x - y)) < ONE_MOTION * span)

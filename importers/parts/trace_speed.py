@@ -13,6 +13,8 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.directions import direction_among
 
+_SIGN = {"compression": 1.0, "rebound": -1.0}
+
 
 def without_set_speed(table: ParsedTable) -> ParsedTable:
     """Return a trace whose one column of speed stands still over each stretch of the motion without it, else the table.
@@ -61,9 +63,6 @@ def with_signed_speed(table: ParsedTable, name: str) -> ParsedTable:
     return replace(
         table, columns=columns, values={**table.values, speeds[0].index: v * sign}, warnings=(*table.warnings, said)
     )
-
-
-_SIGN = {"compression": 1.0, "rebound": -1.0}
 
 
 def _columns(table: ParsedTable, channel: str) -> list[HeaderColumn]:

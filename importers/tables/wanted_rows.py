@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+from importers.assumptions import MOST_KINDS
 from importers.tables.table import ParsedTable
 from importers.words.channels import WANTED
 from importers.words.spelling import plain
-
-_MOST_KINDS = 8  #: a column of more different words calls no rows targets
 
 
 def without_wanted_rows(table: ParsedTable) -> ParsedTable:
@@ -15,7 +14,7 @@ def without_wanted_rows(table: ParsedTable) -> ParsedTable:
         cells = table.texts.get(column.index)
         kinds = list(dict.fromkeys(cells)) if cells else []
         wanted = {cell for cell in kinds if {*plain(cell).split()} & WANTED}
-        if cells and wanted and len(wanted) < len(kinds) <= _MOST_KINDS:
+        if cells and wanted and len(wanted) < len(kinds) <= MOST_KINDS:
             names = ", ".join(f"'{cell}'" for cell in kinds if cell in wanted)
             said = f"rows called {names} in '{column.text}' hold what is wanted, not what was measured: left out"
             return table.kept([cell not in wanted for cell in cells], said)

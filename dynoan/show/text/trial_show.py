@@ -26,7 +26,8 @@ def _how(answer: TrialShowAnswer) -> str:
     judged, lent = answer.found.judged, answer.found.lent
     told = (
         "Least squares: a level and a steady drift for each day, and the difference; limits by Student's t. A drift "
-        "that bends can look like a difference in the order abba; abbabaab takes that out too."
+        "that bends can look like a difference in the order abba: the limits allow there for one that bends by the "
+        "scatter of a run; abbabaab takes it out."
     )
     if judged is None or judged.scatter is None:
         return told

@@ -147,7 +147,7 @@ function announce(words) {
 
 function about() {
   const packs = DATA.packs.map((p) => p.name + (p.loo === null ? "" : ": a run guessed from the others is off by " + fixed(p.loo, 1) + " % (median)"));
-  byId("about").textContent = "Made " + DATA.made + ". Forces come from the click map of each pack (" + packs.join("; ") + "), with half of the 95 % band after ±. "
+  byId("about").textContent = "Made " + DATA.made + ". Forces come from the click map of each pack (" + packs.join("; ") + "), where a shock was tested from its own curve, with half of the 95 % band after ±. "
     + "The damping ratio is force over velocity at the shock, brought to the wheel by the shock's motion ratio squared, over critical damping of the sprung mass on its wheel rate. "
     + "Low and high velocity are at the shock. \"Met\": the whole band lies within " + fixed(100 * DATA.tolerance, 0) + " % of the target; \"likely\": the value does, an end of the band does not; \"cannot tell apart\": the band is wider than that.";
 }
