@@ -121,7 +121,8 @@ def _aimed(
     *,
     write: bool,
 ) -> int:
-    from dynoan.jobs.aim import AimQuestion, answer
+    from dynoan.jobs.aim import answer
+    from dynoan.jobs.aim_asked import AimQuestion
 
     question = AimQuestion.asked(car, aim, axle=asked["axle"], inside=asked["inside"], **launched)
 

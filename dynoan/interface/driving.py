@@ -116,9 +116,10 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.aim.answer` and `dynoan.jobs.aim.AimQuestion.asked`.
+            As `dynoan.jobs.aim.answer` and `dynoan.jobs.aim_asked.AimQuestion.asked`.
         """
-        from dynoan.jobs.aim import AimQuestion, answer
+        from dynoan.jobs.aim import answer
+        from dynoan.jobs.aim_asked import AimQuestion
 
         asked = AimQuestion.asked(car, aims, axle=axle, inside=inside, surface=surface or (), **launched)
         return self._ask(answer, asked)

@@ -9,8 +9,8 @@ from types import SimpleNamespace
 import pytest
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs import aim, launch
-from dynoan.jobs.aim import AimQuestion, LaunchAim
+from dynoan.jobs import aim, aim_search, launch
+from dynoan.jobs.aim_asked import AimQuestion, LaunchAim
 from dynoan.jobs.launch import LaunchQuestion
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
@@ -135,12 +135,12 @@ class _Turning:
             self.asked.append(name)
             return answers(car, name), 10
 
-        monkeypatch.setattr(aim._Aiming, "_axle", axle)
+        monkeypatch.setattr(aim_search.Aiming, "_axle", axle)
 
     @staticmethod
     def both(car, axles=("front", "rear")):
-        question = aim.AimQuestion(LaunchQuestion("made"), (), axles)
-        return aim._Aiming(None, question, None, lambda *_: None).both(car)
+        question = AimQuestion(LaunchQuestion("made"), (), axles)
+        return aim_search.Aiming(None, question, None, lambda *_: None).both(car)
 
 
 class TestFixedPoint:
@@ -162,4 +162,4 @@ class TestFixedPoint:
         made = _Turning(monkeypatch, lambda car, n: (1 - car[0], car[1]) if n == "front" else (car[0], 1 - car[1]))
         _, searched, settled = made.both((0, 0))
         assert not settled
-        assert searched == 10 * 2 * aim.MOST_TURNS
+        assert searched == 10 * 2 * aim_search.MOST_TURNS
