@@ -12,7 +12,7 @@ import click
 
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.new import USUAL, NewQuestion, as_here, known_adjusters
-from dynoan.library.car_file import QUANTITIES
+from dynoan.library.car_keys import QUANTITIES
 from dynoan.library.tables import TomlTable
 from dynoan.library.templates import CAR, SHOCK, Blank
 from dynoan.model.shock import ADJUSTERS, parse_clicks

@@ -16,7 +16,7 @@ from dynoan.jobs.choose import Chosen
 from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.ranked import ranked
-from dynoan.library.car_file import car_to_text
+from dynoan.library.car_written import car_to_text
 from dynoan.library.setup_file import COLDEST, HOTTEST
 from dynoan.model.car import AXLES, Car
 from dynoan.model.clickmap import ClickMap

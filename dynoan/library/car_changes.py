@@ -8,8 +8,10 @@ from dataclasses import replace
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.library.car_extras import places_of, shifted
-from dynoan.library.car_file import TEXTS, car_from_data, car_to_data
+from dynoan.library.car_file import car_from_data
+from dynoan.library.car_keys import TEXTS
+from dynoan.library.car_spreads import places_of, shifted
+from dynoan.library.car_written import car_to_data
 from dynoan.library.names import printable
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.links import MEMBERS

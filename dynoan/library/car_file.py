@@ -7,39 +7,17 @@ from collections.abc import Mapping
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError, Spot
-from dynoan.library.car_extras import (
-    OF_AXLE,
-    extras_from,
-    extras_to_data,
-    links_from,
-    links_to_data,
-    of_axles,
-    with_spreads,
-)
+from dynoan.library.car_extras import extras_from
+from dynoan.library.car_keys import CORNER, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
+from dynoan.library.car_links import links_from
 from dynoan.library.names import other_words, printable
-from dynoan.library.stop_curves import stop_rows
 from dynoan.library.tables import TomlTable, parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, SPEEDS, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import ANTISQUAT, check_car
 from dynoan.model.links import STOPS
-from dynoan.model.shock import clicks_text, parse_clicks
+from dynoan.model.shock import parse_clicks
 from dynoan.units import HINTED, Shown, example, parse
 
-_TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
-        "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
-        *CORNERS, "targets", "surfaces")  # fmt: skip
-#: what a corner or, for both its corners, an axle may state: quantities, numbers, texts
-QUANTITIES = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness",
-              "bump_travel": "length", "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
-NUMBERS = ("spring_ratio", "shock_ratio")
-TEXTS = ("shock", "pack", "clicks")
-_CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
-#: keys that a corner must have, each with what could stand there; in US units beside it
-_NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
-           "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip
-#: what could stand at a key, where a reading is to go on after a fault
-STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring": "45 N/mm", "spring_ratio": 0.95,
-                                "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip
 _CENTRE = (r"\s+(ahead|behind)$", r"\s+(up|down)$")
 
 
@@ -57,12 +35,12 @@ def car_from_text(text: str, file: str, name: str | None = None, *, units: Shown
 def _in_place(data: Mapping[str, Any], file: str) -> None:
     """Refuse a corner's key at the top, where it would be of no corner."""
     # The first key that is none of the top's is told here or by what reads the table: no other is looked at.
-    key = next((k for k in data if k not in _TOP), None)
-    right = key and next((k for k in (key, *other_words(key)) if k in (*_CORNER, *_TOP)), None)
-    if key and right in _CORNER:
+    key = next((k for k in data if k not in TOP), None)
+    right = key and next((k for k in (key, *other_words(key)) if k in (*CORNER, *TOP)), None)
+    if key and right in CORNER:
         place = "it stands under a corner, such as [fl], or under [front] and [rear] for both wheels"
         slip = "" if right == key else f" (did you mean '{right}'?)"
-        known = f"known here: {', '.join(_TOP)}"
+        known = f"known here: {', '.join(TOP)}"
         said = f"unknown key{slip} at the top of the file: {place}"
         raise QuantityError(said, where=Spot(file, printable(key)[:80]), hint=known)
 
@@ -70,10 +48,10 @@ def _in_place(data: Mapping[str, Any], file: str) -> None:
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
     _in_place(data, file)
-    top = TomlTable(data, file, _TOP)
+    top = TomlTable(data, file, TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
     axles = {
-        axle: top.table(axle, (*_CORNER, *OF_AXLE, *STOPS, "track", "antisquat", "instant_centre")) for axle in AXLES
+        axle: top.table(axle, (*CORNER, *OF_AXLE, *STOPS, "track", "antisquat", "instant_centre")) for axle in AXLES
     }
     squat = _squat_table(top, axles, driven)
     car = Car(
@@ -110,13 +88,13 @@ def _antisquat(table: TomlTable) -> float | None:
 
 
 def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
-    own = top.table(name, _CORNER)
+    own = top.table(name, CORNER)
     found: dict[str, Any] = {}
-    for key in _CORNER:
+    for key in CORNER:
         holder = own if own is not None and key in own else axle
         if holder is not None and key in holder:
             found[key] = _corner_value(holder, key)
-    for key, examples in _NEEDED.items():
+    for key, examples in NEEDED.items():
         if key not in found:
             example = examples[HINTED.get() == "us"]
             place = Spot(top.file, f"{name}.{key}")
@@ -145,7 +123,7 @@ def _quantity(holder: TomlTable, key: str) -> float | None:
     try:
         return holder.quantity(key, QUANTITIES[key])
     except QuantityError as error:
-        usual, own = example(QUANTITIES[key]), _NEEDED.get(key, ("", ""))[HINTED.get() == "us"].strip('"')
+        usual, own = example(QUANTITIES[key]), NEEDED.get(key, ("", ""))[HINTED.get() == "us"].strip('"')
         raise error.again(told=lambda text: text.replace(f"like '{usual}'", f"like '{own or usual}'")) from None
 
 
@@ -238,91 +216,3 @@ def _surface(top: TomlTable, name: str) -> Surface:
         return Surface(name, grip, ROAD_CLASSES[rough.upper()], **more)
     number = table.number("roughness", 0.0, 1e3)
     return Surface(name, grip, 0.0 if number is None else number, **more)
-
-
-_BIG, _SMALL = ("N/mm", 1e3), ("mm", 1e-3)
-_SHOWN = {"mass": ("kg", 1.0), "stiffness": _BIG, "length": _SMALL}
-
-
-def car_to_text(car: Car) -> str:
-    """Return a car as the text of a car file, in metric units; reading it gives the same car.
-
-    What both corners of an axle share stands once, under the axle; shock, pack and clicks stand with each corner.
-    """
-    import tomli_w
-
-    return tomli_w.dumps(car_to_data(car))
-
-
-def car_to_data(car: Car) -> dict[str, Any]:
-    """Return the tables of `car_to_text`, as `car_from_data` takes them."""
-    data = _whole(car) | extras_to_data(car.extras) | links_to_data(car.links) | _corners(car) | _wanted(car)
-    for axle, key, text in of_axles(car.extras):
-        data[axle][key] = text
-    for axle in AXLES:
-        data[axle] |= {key: stop_rows(of[axle]) for key in STOPS if axle in (of := getattr(car.extras, key))}
-    return with_spreads(data, car.plus_minus)
-
-
-def _whole(car: Car) -> dict[str, Any]:
-    lengths = {"wheelbase": car.wheelbase, "cg_height": car.cg_height, "wheel_radius": car.wheel_radius}
-    inertias = {"pitch_inertia": car.pitch_inertia, "roll_inertia": car.roll_inertia}
-    whole: dict[str, Any] = {key: _text(value, *_SMALL) for key, value in lengths.items() if value is not None}
-    whole |= {key: _text(value, "kg m2", 1.0) for key, value in inertias.items() if value is not None}
-    shares = {"antisquat": car.antisquat, "front_drive": car.front_drive}
-    whole |= {key: _text(value, "%", 0.01) for key, value in shares.items() if value is not None}
-    if car.instant_centre is not None:
-        ahead, up = car.instant_centre
-        whole["instant_centre"] = [f"{_text(abs(ahead), *_SMALL)} {'ahead' if ahead >= 0 else 'behind'}",
-                                   f"{_text(abs(up), *_SMALL)} {'up' if up >= 0 else 'down'}"]  # fmt: skip
-    return whole | ({"driven": car.driven} if car.driven else {})
-
-
-def _corners(car: Car) -> dict[str, Any]:
-    stated = {name: _corner_texts(corner) for name, corner in car.corners.items()}
-    tables: dict[str, Any] = {}
-    for axle in AXLES:
-        left, right = (stated[name] for name in CORNERS if axle_of(name) == axle)
-        tables[axle] = {k: v for k, v in left.items() if k not in (*TEXTS, "mass") and right.get(k) == v}
-        if axle in car.track:
-            tables[axle]["track"] = _text(car.track[axle], *_SMALL)
-    for name in CORNERS:
-        shared = tables[axle_of(name)]
-        tables[name] = {k: v for k, v in stated[name].items() if k not in shared}
-    return tables
-
-
-def _corner_texts(corner: Corner) -> dict[str, Any]:
-    texts: dict[str, Any] = {}
-    for key in _CORNER:
-        value = getattr(corner, key)
-        if key == "clicks" and value:
-            texts[key] = clicks_text(value)
-        elif key in QUANTITIES and value is not None:
-            texts[key] = _text(value, *_SHOWN[QUANTITIES[key]])
-        elif value is not None and key != "clicks":
-            texts[key] = value
-    return texts
-
-
-def _wanted(car: Car) -> dict[str, Any]:
-    out: dict[str, Any] = {}
-    for axle, targets in car.targets.items():
-        table = {d: t for d in ("compression", "rebound") if (t := _target_table(getattr(targets, d)))}
-        speeds = {key: _text(getattr(targets, key), "mm/s", 1e-3) for key in ("low_velocity", "high_velocity")}
-        out.setdefault("targets", {})[axle] = speeds | table
-    for name, surface in car.surfaces.items():
-        more = {k: v for k in ("sliding_grip", "slip_stiffness") if (v := getattr(surface, k)) is not None}
-        out.setdefault("surfaces", {})[name] = {"grip": surface.grip, "roughness": surface.roughness} | more
-    return out
-
-
-def _target_table(target: Target) -> dict[str, Any]:
-    table: dict[str, Any] = {k: getattr(target, k) for k in ("low", "high") if getattr(target, k) is not None}
-    if target.curve:
-        table["curve"] = [[_text(speed, "mm/s", 1e-3), ratio] for speed, ratio in target.curve]
-    return table | ({"weight": target.weight} if target.weight != 1.0 else {})
-
-
-def _text(value: float, unit: str, factor: float) -> str:
-    return f"{value / factor:.12g} {unit}"

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_extras import extras_to_data, links_to_data, of_axles
+from dynoan.library.car_extras import extras_to_data, of_axles
+from dynoan.library.car_links import links_to_data
 from dynoan.library.stop_curves import stop_rows
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS, Car, Corner
 from dynoan.model.links import STOPS

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from dynoan.errors import CallError, DynoanError, LibraryError
-from dynoan.library import car_file, copies, files, layout_file, marker, names, setup_file, shock_file
+from dynoan.library import car_file, car_keys, copies, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
 from dynoan.library.car_learned import NewValue, with_learned
 from dynoan.library.faults import TextFault, all_faults
@@ -69,7 +69,7 @@ class TextShelf(Folder):
             If there is no such file.
         """
         readers: dict[str, tuple[Callable[[Mapping[str, Any], str, str], object], Mapping[str, Any]]] = {
-            "car": (car_file.car_from_data, car_file.STAND_INS),
+            "car": (car_file.car_from_data, car_keys.STAND_INS),
             "shock": (shock_file.shock_from_data, shock_file.STAND_INS),
         }
         read, stand_ins = readers[kind]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from dynoan.library.car_file import QUANTITIES
+from dynoan.library.car_keys import QUANTITIES
 from dynoan.model.car import CORNER_NAMES, CORNERS
 from dynoan.units import parse, shown
 

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.undo import text_place
-from dynoan.library.car_file import QUANTITIES, car_from_data, car_from_text
+from dynoan.library.car_file import car_from_data, car_from_text
+from dynoan.library.car_keys import QUANTITIES
 from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
 from dynoan.model.car_check import check_car

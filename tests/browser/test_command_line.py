@@ -5,7 +5,8 @@ import shutil
 
 import pytest
 
-from dynoan.library.car_file import car_from_text, car_to_text
+from dynoan.library.car_file import car_from_text
+from dynoan.library.car_written import car_to_text
 from tests.browser.test_trackside import go, numbers
 from tests.cli.pages import small_library
 from tests.library.calling import dynoan

@@ -8,7 +8,7 @@ import pytest
 
 from dynoan.errors import CallError
 from dynoan.jobs.new import NewQuestion, answer
-from dynoan.library import Library, car_extras, car_file
+from dynoan.library import Library, car_keys
 from dynoan.library.templates import CAR
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look
@@ -96,7 +96,7 @@ def test_what_is_commented_out_could_stand_there_too(bench):
 def test_every_key_that_a_car_file_knows_stands_in_a_new_one(bench):
     answer(bench, NewQuestion("car", "club", {}))
     text = bench.library.path.joinpath("cars/club.toml").read_text(encoding="utf-8")
-    known = {*car_file._TOP, *car_file._CORNER, *car_extras.OF_AXLE} - {"front", "rear", "instant_centre"}
+    known = {*car_keys.TOP, *car_keys.CORNER, *car_keys.OF_AXLE} - {"front", "rear", "instant_centre"}
     assert [key for key in sorted(known) if not re.search(rf"\b{key}\b", text)] == []
 
 

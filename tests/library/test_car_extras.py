@@ -8,7 +8,8 @@ import pytest
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_changes import changed
-from dynoan.library.car_file import car_from_text, car_to_text
+from dynoan.library.car_file import car_from_text
+from dynoan.library.car_written import car_to_text
 from tests.cli.launch_library import CAR as BASE
 
 LINKS = """

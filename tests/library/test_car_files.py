@@ -9,7 +9,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_file import car_from_text, car_to_text
+from dynoan.library.car_file import car_from_text
+from dynoan.library.car_written import car_to_text
 from dynoan.library.shock_file import shock_from_text
 from dynoan.model.car import Car, Corner, Surface, Target, Targets
 from dynoan.model.car_check import check_car

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_extras import OF_AXLE
 from dynoan.library.car_file import car_from_text
+from dynoan.library.car_keys import OF_AXLE
 from dynoan.library.differences import differences
 from dynoan.library.setup_file import car_text_of, setup_from_text, setup_to_text
 from dynoan.model.car import Corner, Surface, Target, Targets

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from dynoan.errors import QuantityError
-from dynoan.library.car_file import car_from_text, car_to_text
+from dynoan.library.car_file import car_from_text
+from dynoan.library.car_written import car_to_text
 from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import car_text_of, setup_from_text, setup_to_text
 from dynoan.library.shock_file import shock_from_text

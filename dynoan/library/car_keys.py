@@ -1,0 +1,33 @@
+"""The keys of a car file, what kind each is and what could stand there; how a value is written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from dynoan.model.car import AXLES, CORNERS
+
+TOP = ("wheelbase", "cg_height", "driven", "pitch_inertia", "roll_inertia", "wheel_radius", "front_drive",
+        "antisquat", "instant_centre", "wheel_inertia", "axle_ratio", "wheelie_bar", "engine", "links", *AXLES,
+        *CORNERS, "targets", "surfaces")  # fmt: skip
+#: what a corner or, for both its corners, an axle may state: quantities, numbers, texts
+QUANTITIES = {"mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness",
+              "bump_travel": "length", "droop_travel": "length", "gas_rate": "stiffness"}  # fmt: skip
+NUMBERS = ("spring_ratio", "shock_ratio")
+TEXTS = ("shock", "pack", "clicks")
+CORNER = ("mass", "unsprung", "spring", *NUMBERS, "tyre", "bump_travel", "droop_travel", "gas_rate", *TEXTS)
+#: what an axle may state besides, with its kind of quantity
+OF_AXLE = {"anti_roll": "stiffness", "tyre_damping": "damping", "friction": "force", "stop_rate": "stiffness"}
+#: keys that a corner must have, each with what could stand there; in US units beside it
+NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
+           "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip
+#: what could stand at a key, where a reading is to go on after a fault
+STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring": "45 N/mm", "spring_ratio": 0.95,
+                                "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip
+#: the unit that lengths are written in, with its size in SI
+MILLIMETRES = ("mm", 1e-3)
+
+
+def written(value: float, unit: str, factor: float) -> str:
+    """Return an SI value as text in a unit of so much SI; reading it gives the same value."""
+    return f"{value / factor:.12g} {unit}"
