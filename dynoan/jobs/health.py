@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.authority import click_worth
 from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
+from dynoan.analysis.health.each import of_each_shock, with_each
 from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.analysis.matching.assumptions import SPEEDS
@@ -55,6 +56,7 @@ class HealthAnswer(Answer):
     job: ClassVar[str] = "health"
     question: HealthQuestion
     health: Health
+    apart: Mapping[str, Health] = field(default_factory=dict)  #: of a pack's shocks by name, each by itself
 
     @property
     def no(self) -> bool:
@@ -65,11 +67,8 @@ class HealthAnswer(Answer):
         """Return the result as ``dynoan health --json`` prints it."""
         found = self.health
         return {
-            "what": self.question.what, "verdict": found.verdict, "first": found.first, "last": found.last,
-            "findings": [{"name": f.name, "direction": f.direction, "evidence": f.evidence, "meaning": f.meaning}
-                         for f in found.findings],
-            "changes": [{"quantity": c.quantity, "direction": c.direction, "velocity_m_s": c.speed,
-                         f"change_{_unit(c)}": c.value, "low": c.low, "high": c.high} for c in found.changes],
+            "what": self.question.what, **_told(found),
+            "shocks": [{"shock": shock, **_told(one)} for shock, one in self.apart.items()],
             "trend": [{"date": p.date, "quantity": p.quantity, "direction": p.direction, "value": p.value,
                        "half": p.half, "unit": _trend_unit(p.quantity)} for p in found.trend],
             "steps": [{"quantity": s.quantity, "direction": s.direction, "last_before": s.before,
@@ -81,6 +80,16 @@ class HealthAnswer(Answer):
         """Return one row a change from the first session to the last; its unit stands beside it."""
         return [{"quantity": c.quantity, "direction": c.direction, "velocity_m_s": c.speed, "change": c.value,
                  "low": c.low, "high": c.high, "unit": _unit(c)} for c in self.health.changes]  # fmt: skip
+
+
+def _told(found: Health) -> dict[str, Any]:
+    return {
+        "verdict": found.verdict, "first": found.first, "last": found.last,
+        "findings": [{"name": f.name, "direction": f.direction, "evidence": f.evidence, "meaning": f.meaning}
+                     for f in found.findings],
+        "changes": [{"quantity": c.quantity, "direction": c.direction, "velocity_m_s": c.speed,
+                     f"change_{_unit(c)}": c.value, "low": c.low, "high": c.high} for c in found.changes],
+    }  # fmt: skip
 
 
 def _unit(change: Change) -> str:
@@ -115,8 +124,11 @@ def answer(bench: Workbench, question: HealthQuestion) -> HealthAnswer:
     if untold:
         said.append(f"{untold} of {len(records)} sweeps do not tell the error of their gas force; ±{GAS_SD_UNTOLD:g} N "
                     "is assumed (common practice, no source)")  # fmt: skip
-    found = health(tests, rod=_rod(bench, records), wanted=SPEEDS[bench.units])
-    return HealthAnswer(question, found, warnings=(*said, *found.notes))
+    wanted, rods = SPEEDS[bench.units], {r.shock or "": bench.shock(r.shock).rod_diameter for r in records}
+    same = next(iter(rods.values())) if len(set(rods.values())) == 1 else None
+    apart = of_each_shock(tests, rods, wanted)
+    found = with_each(health(tests, rod=same, wanted=wanted), apart)
+    return HealthAnswer(question, found, apart, warnings=(*said, *found.notes))
 
 
 def _dated(bench: Workbench, question: HealthQuestion, said: list[str]) -> list[SweepRecord]:
@@ -179,8 +191,3 @@ def _expected(bench: Workbench, record: SweepRecord) -> Curve | None:
         return curve_at(bench.click_map(record.pack), bench.shock(record.shock).to_closed(record.clicks))
     except DynoanError:
         return None  # no map, or clicks outside it: the sessions are then compared at common settings only
-
-
-def _rod(bench: Workbench, records: Sequence[SweepRecord]) -> float | None:
-    rods = {bench.shock(name).rod_diameter for name in {r.shock for r in records}}
-    return rods.pop() if len(rods) == 1 else None

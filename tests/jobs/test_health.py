@@ -65,7 +65,7 @@ def test_dates_before_since_are_another_history(bench):
 
 def test_plain_values_and_rows_tell_the_same(weak):
     found = weak.to_dict()
-    assert set(found) == {"what", "verdict", "first", "last", "findings", "changes", "trend", "steps"}
+    assert set(found) == {"what", "verdict", "first", "last", "findings", "changes", "shocks", "trend", "steps"}
     frame = weak.to_frame()
     assert list(frame.columns) == ["quantity", "direction", "velocity_m_s", "change", "low", "high", "unit"]
     for row, change in zip(frame.to_dict("records"), found["changes"], strict=True):
