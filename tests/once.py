@@ -20,7 +20,7 @@ import pytest
 #: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
 LONG = (
     "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.condition",
-    "dynoan.analysis.clickmap.mapping.fit_map", "dynoan.analysis.clickmap.mapping.curve_at",
+    "dynoan.analysis.clickmap.mapping.fit_map", "dynoan.analysis.clickmap.at_clicks.curve_at",
     "dynoan.jobs.health.curve_at", "dynoan.jobs.identify.identify_curve", "dynoan.jobs.identify.telling_run",
     "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.launch_large",
     "dynoan.jobs.measure_first.launch_large", "dynoan.jobs.measure_first.nominal",

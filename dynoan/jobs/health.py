@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.authority import click_worth
-from dynoan.analysis.clickmap.mapping import curve_at
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.each import of_each_shock, with_each

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.assumptions import REFERENCE_C, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks
 from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.errors import CallError

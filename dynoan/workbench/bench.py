@@ -103,7 +103,7 @@ class Workbench(Settings):
 
     def predicted(self, wanted: Wanted) -> Resolved:
         """Return the curve of a setting from its pack's click map; clicks left out sit where most tests sat."""
-        from dynoan.analysis.clickmap.mapping import curve_at
+        from dynoan.analysis.clickmap.at_clicks import curve_at
 
         pack = wanted.pack or self._only_pack(wanted.shock)
         shock = self.counting(pack, wanted.shock)

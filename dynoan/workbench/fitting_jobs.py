@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeVar
 from dynoan.workbench.codec import decode, encode
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.analysis.clickmap.tested import Tested
     from dynoan.analysis.health.session import RecordState
     from dynoan.library import Library, SweepRecord
     from dynoan.model.clickmap import ClickMap
@@ -156,7 +156,7 @@ class Fits:
 
     def setting(self, map_key: str, click_map: ClickMap, setting: Mapping[str, int], shock: str | None) -> Curve:
         """Return the curve of a click map at clicks from closed; its pieces take longer to find than to read."""
-        from dynoan.analysis.clickmap.mapping import curve_at
+        from dynoan.analysis.clickmap.at_clicks import curve_at
         from dynoan.model.curve import Curve
 
         key = json.dumps([map_key, sorted(setting.items()), shock])

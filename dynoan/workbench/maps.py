@@ -16,7 +16,7 @@ from dynoan.workbench.holding import NAMELESS, Holding
 from dynoan.workbench.states import by_day
 
 if TYPE_CHECKING:
-    from dynoan.analysis.clickmap.mapping import Tested
+    from dynoan.analysis.clickmap.tested import Tested
     from dynoan.analysis.health.session import RecordState
     from dynoan.library import SweepRecord
     from dynoan.model.clickmap import ClickMap
@@ -28,7 +28,7 @@ class Maps(Holding):
 
     def tested(self, *, pack: str | None = None, shock: str | None = None) -> tuple[Tested, ...]:
         """Return one pooled curve a shock, pack, clicks and day; clicks from closed."""
-        from dynoan.analysis.clickmap.mapping import Tested
+        from dynoan.analysis.clickmap.tested import Tested
 
         among = self.records if pack is None else self.of_pack.get(pack, ())
         groups = by_day([r for r in among if shock in (None, r.shock)])

@@ -28,7 +28,7 @@ class Settings(Maps):
         Else it is the click map's. Of a shock never tested with the pack the curve says so, and its band holds what
         that leaves open.
         """
-        from dynoan.analysis.clickmap.mapping import curve_at
+        from dynoan.analysis.clickmap.at_clicks import curve_at
 
         only = click_map.shocks[0] if shock is None and len(click_map.shocks) == 1 else shock
         # Where a test's clicks were counted from the other end, the map has it elsewhere than it is written.

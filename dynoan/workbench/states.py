@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.clickmap.assumptions import SAME_STATE_DAYS
+from dynoan.analysis.clickmap.assumptions.data import SAME_STATE_DAYS
 from dynoan.analysis.clickmap.states import day_of
 
 if TYPE_CHECKING:

@@ -9,41 +9,90 @@ from pathlib import Path
 import pytest
 
 ANALYSIS = Path(__file__).parents[2] / "dynoan" / "analysis"
-PACKAGES = ("knees", "fitting", "health", "trials")
+#: subjects whose assumptions all say unit and source
+SAID = ("knees", "fitting", "health", "trials", "clickmap")
+FILES = sorted([*ANALYSIS.rglob("assumptions.py"), *ANALYSIS.rglob("assumptions/[a-z]*.py")])
 #: where a number may come from: a work and its year, or one of these
-SOURCE = re.compile(r"\([A-Z][^()]*, \d{4}\)|\bjudged\b|\bcommon practice, no source\b")
-VALUE = re.compile(r"([A-Z][A-Z_0-9]*(?:, [A-Z][A-Z_0-9]*)*) = ")
+SOURCE = re.compile(
+    r"\([A-Z][^()]*, \d{4}\)|\b(judged|common practice, no source|measured on|numerics)\b", re.IGNORECASE
+)
+VALUE = re.compile(r"([A-Z][A-Z_0-9]*(?:(?:, | = )[A-Z][A-Z_0-9]*)*)(?:: [^=]+)? = ")
 
 
-def said(package: str) -> dict[str, str]:
-    """Return what is written above each constant of a package's assumptions, by name."""
+def names(line: str) -> list[str]:
+    """Return the constants that a line of the source gives a value to."""
+    value = VALUE.match(line)
+    return re.split(", | = ", value[1]) if value is not None else []
+
+
+def said(text: str) -> dict[str, str]:
+    """Return what is written above each constant of a source, by name; lines that follow at once share it."""
     found: dict[str, str] = {}
     above: list[str] = []
-    for line in (ANALYSIS / package / "assumptions.py").read_text(encoding="utf-8").splitlines():
-        if (value := VALUE.match(line)) is not None:
-            found |= dict.fromkeys(value[1].split(", "), " ".join(above))
-        above = [*above, line.removeprefix("#: ")] if line.startswith("#: ") else []
+    given = False
+    for line in text.splitlines():
+        if line.startswith("#: "):
+            above, given = [*([] if given else above), line.removeprefix("#: ")], False
+        elif named := names(line):
+            found |= dict.fromkeys(named, " ".join(above))
+            given = True
+        elif not line or line.startswith("# "):
+            above = []
     return found
 
 
-@pytest.mark.parametrize("package", PACKAGES)
-def test_every_assumption_has_a_unit_and_a_source(package):
-    texts = said(package)
-    constants = {name for name in vars(import_module(f"dynoan.analysis.{package}.assumptions")) if name.isupper()}
-    assert set(texts) == constants
+def subject(file: Path) -> str:
+    """Return which package of the analysis a file of assumptions belongs to."""
+    return file.relative_to(ANALYSIS).parts[0]
+
+
+def of(packages: tuple[str, ...]) -> list[Path]:
+    return [file for file in FILES if subject(file) in packages]
+
+
+def called(file: Path) -> str:
+    return file.relative_to(ANALYSIS).with_suffix("").as_posix()
+
+
+def module(file: Path) -> str:
+    return ".".join(("dynoan", "analysis", *file.relative_to(ANALYSIS).with_suffix("").parts))
+
+
+@pytest.mark.parametrize("file", of(SAID), ids=called)
+def test_every_assumption_has_a_unit_and_a_source(file):
+    texts = said(file.read_text(encoding="utf-8"))
+    constants = {name for name in vars(import_module(module(file))) if name.isupper()}
+    assert constants
+    assert set(texts) >= constants
     assert {name for name, text in texts.items() if not re.search(r"\[[^\]]+\]", text)} == set()
     assert {name for name, text in texts.items() if not SOURCE.search(text)} == set()
 
 
-@pytest.mark.parametrize("package", PACKAGES)
+def test_an_assumption_without_a_source_is_seen():
+    texts = said("#: judged [1]\nA = 1.0\n\nB: float = 2.0\n#: of a shock [m]\nC, D = 3.0, 4.0\nE = F = 5.0\n")
+    assert texts == {"A": "judged [1]", "B": "", **dict.fromkeys("CDEF", "of a shock [m]")}
+
+
+def uses(package: str) -> str:
+    """Return the code of a package and of all that asks for its assumptions."""
+    asks = re.compile(rf"dynoan\.analysis\.{package}(\.assumptions\b.* import|.* import assumptions)")
+    texts = ((p, p.read_text(encoding="utf-8")) for p in ANALYSIS.parent.rglob("*.py") if p not in FILES)
+    return " ".join(text for p, text in texts if ANALYSIS / package in p.parents or asks.search(text))
+
+
+@pytest.mark.parametrize("package", sorted({subject(file) for file in FILES}))
 def test_every_assumption_decides_something(package):
-    code = " ".join(p.read_text(encoding="utf-8") for p in (ANALYSIS / package).glob("*.py") if p.stem != "assumptions")
-    assert {name for name in said(package) if not re.search(rf"\b{name}\b", code)} == set()
+    files = [file.read_text(encoding="utf-8") for file in of((package,))]
+    values = [line.partition(" = ")[2] for text in files for line in text.splitlines()]
+    code = " ".join([uses(package), *values])
+    own = [name for text in files for name in said(text)]
+    assert {name for name in own if not re.search(rf"\b{name}\b", code)} == set()
 
 
-@pytest.mark.parametrize("file", sorted(ANALYSIS.glob("*/assumptions.py")), ids=lambda file: file.parent.name)
-def test_no_assumption_is_given_twice(file):
+@pytest.mark.parametrize("package", sorted({subject(file) for file in FILES}))
+def test_no_assumption_is_given_twice(package):
     """The later of two would quietly rule where the earlier one is meant."""
-    lines = file.read_text(encoding="utf-8").splitlines()
-    given = [name for line in lines if (value := VALUE.match(line)) for name in value[1].split(", ")]
+    given = [
+        n for file in of((package,)) for line in file.read_text(encoding="utf-8").splitlines() for n in names(line)
+    ]
     assert [name for name in set(given) if given.count(name) > 1] == []

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text

@@ -8,7 +8,7 @@ import pytest
 from dynoan.analysis.choosing.aims import WantedRatio
 from dynoan.analysis.choosing.assumptions import TOLERANCE
 from dynoan.analysis.choosing.choice import Reached, within_tolerance
-from dynoan.analysis.clickmap.mapping import curve_at
+from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dynoan.analysis.clickmap.assumptions import SAME_STATE_DAYS
+from dynoan.analysis.clickmap.assumptions.data import SAME_STATE_DAYS
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock, clicks_text
 from dynoan.model.sweep import Source, Sweep

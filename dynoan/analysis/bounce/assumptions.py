@@ -41,8 +41,9 @@ LET_GO_TRAVEL, LET_GO_ACCELERATION = 0.70, 0.80
 LEFT_BEHIND, FALL = 0.25, 0.3
 #: a greatest value counts as a push from this share of the largest [1]; judged
 PUSH = 0.35
-#: a swing is followed for so many seconds at most, and used if it lasts so many periods [s, 1]; judged
-LONGEST_SWING, SHORTEST_PERIODS = 3.0, 0.6
+#: a swing is followed for so many seconds at most [s]; judged: by then shocks have it at rest, and what is logged later
+#: is somebody's hand
+LONGEST_SWING = 3.0
 #: a next greatest value is a push of its own from this share of the last, or after the longest period [1, s]; judged
 AGAIN, LONGEST_PERIOD = 0.85, 1.1
 #: a body that goes up was pressed down, not let go, where it went down before by this share of it and by this factor

@@ -15,7 +15,7 @@ import numpy as np
 from dynoan.analysis.choosing.aims import CornerAim, Place, WantedRatio
 from dynoan.analysis.choosing.assumptions import SLACK
 from dynoan.analysis.choosing.points import mean_ratios
-from dynoan.analysis.clickmap.mapping import named_shock
+from dynoan.analysis.clickmap.units import named_shock
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.banded import Banded

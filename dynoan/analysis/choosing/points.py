@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
-from dynoan.analysis.clickmap.mapping import named_shock
+from dynoan.analysis.clickmap.units import named_shock
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap

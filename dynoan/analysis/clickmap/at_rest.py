@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import REST_SUSPECTED
+from dynoan.analysis.clickmap.assumptions.views import REST_SUSPECTED
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import INDEX
 from dynoan.analysis.clickmap.valve_trend import ValveTrend

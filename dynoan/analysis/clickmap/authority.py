@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import AUTHORITY_SPEEDS, AUTHORITY_SPEEDS_US, DEAD_SHARE, SAY_SHARE
+from dynoan.analysis.clickmap.assumptions.tables import AUTHORITY_SPEEDS, AUTHORITY_SPEEDS_US, DEAD_SHARE, SAY_SHARE
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.screws import BACKWARD_ODDS, CLEARLY_FALLS
+from dynoan.analysis.clickmap.assumptions.views import FIRST_STEPS
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread
 from dynoan.analysis.clickmap.openings import even
@@ -22,12 +23,12 @@ def best_way_round(data: DirectionData, roles: Roles, spread: MapSpread) -> Valv
     if not doubtful:
         return first
     total = covariance_about(as_fitted(data, first, spread))
-    best, least = first, most_probable(data, first, total, first.theta, a.FIRST_STEPS)[1]
+    best, least = first, most_probable(data, first, total, first.theta, FIRST_STEPS)[1]
     for which in _subsets(doubtful):
         ways = tuple(even(x.clicks, i in which) for i, x in enumerate(data.axes))
         trial = fit_parameters(data, roles, spread, None, ways)
         total = covariance_about(as_fitted(data, trial, spread))
-        cost = most_probable(data, trial, total, trial.theta, a.FIRST_STEPS)[1] - a.BACKWARD_ODDS * len(which)
+        cost = most_probable(data, trial, total, trial.theta, FIRST_STEPS)[1] - BACKWARD_ODDS * len(which)
         if cost < least:
             best, least = trial, cost
     return best
@@ -40,4 +41,4 @@ def _subsets(axes: Sequence[int]) -> list[tuple[int, ...]]:
 def _doubtful(data: DirectionData) -> list[int]:
     """Return the moved axes with which force does not clearly fall as they open, by plain least squares."""
     slopes = plain_slopes(data, data.logs.mean(axis=1))
-    return [i for i, (slope, error) in slopes.items() if slope > -a.CLEARLY_FALLS * error]
+    return [i for i, (slope, error) in slopes.items() if slope > -CLEARLY_FALLS * error]

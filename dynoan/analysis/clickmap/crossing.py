@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 from scipy.special import log_ndtr
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.screws import CROSSING_COMMON, CROSSING_SUSPECTED
+from dynoan.analysis.clickmap.assumptions.views import FIRST_STEPS
 from dynoan.analysis.clickmap.backward import best_way_round
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.sizes import fitted_sizes
@@ -25,8 +26,8 @@ def crossing_suspected(data: DirectionData, crossing: str) -> bool:
     trend = best_way_round(data, roles, spread)
     data = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     fitted = fitted_sizes(as_fitted(data, trend, spread))
-    trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, a.FIRST_STEPS)[0])
-    return crossing_probability(as_fitted(data, trend, fitted.spread)) > a.CROSSING_SUSPECTED
+    trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, FIRST_STEPS)[0])
+    return crossing_probability(as_fitted(data, trend, fitted.spread)) > CROSSING_SUSPECTED
 
 
 def crossing_probability(fitted: FittedDirection) -> float:
@@ -43,7 +44,7 @@ def crossing_probability(fitted: FittedDirection) -> float:
     away = float(trend.theta[i]) / sd
     none_before = np.log(2.0 / trend.width[i])
     none_after = -0.5 * away**2 - np.log(sd) - float(log_ndtr(away))
-    odds = a.CROSSING_COMMON / (1.0 - a.CROSSING_COMMON) * np.exp(min(none_before - none_after, 50.0))
+    odds = CROSSING_COMMON / (1.0 - CROSSING_COMMON) * np.exp(min(none_before - none_after, 50.0))
     return float(odds / (1.0 + odds))
 
 

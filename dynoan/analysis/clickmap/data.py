@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.friction import SeenSide, friction_of, seen_side
 from dynoan.analysis.clickmap.states import TestedState, kelvin, states_of
 from dynoan.analysis.clickmap.tested import Tested

@@ -13,17 +13,16 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
-from dynoan.analysis.clickmap.assumptions import (
+from dynoan.analysis.clickmap.assumptions.data import THINNING_SD
+from dynoan.analysis.clickmap.assumptions.screws import OWN_CLICK, WARP_SPAN
+from dynoan.analysis.clickmap.assumptions.spread import (
     EVEN_SHARE,
     ODD_OWN,
     ODD_SHARE,
-    OWN_CLICK,
     REPEAT_SHARE,
     SHARED_NOISE,
     SPEED_SPAN,
-    THINNING_SD,
     UNTESTED_SHARE,
-    WARP_SPAN,
     WORN_MORE,
 )
 from dynoan.analysis.clickmap.data import DirectionData

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import EVEN_SHARE, ODD_SHARE, WORN_MORE
+from dynoan.analysis.clickmap.assumptions.spread import EVEN_SHARE, ODD_SHARE, WORN_MORE
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import BoolArray, FloatArray

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import EQUIVALENT_SPEEDS, LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions.tables import EQUIVALENT_SPEEDS
 from dynoan.analysis.clickmap.authority import usable_speeds
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap

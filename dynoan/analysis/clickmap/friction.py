@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import views as a
 from dynoan.analysis.clickmap.backward import best_way_round
 from dynoan.analysis.clickmap.crossing import crossing_probability
 from dynoan.analysis.clickmap.data import DirectionData

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 
-from dynoan.analysis.clickmap.assumptions import (
+from dynoan.analysis.clickmap.assumptions.views import (
     BETWEEN_SHARE,
     BEYOND_SHARE,
     CLEARLY_RISES,

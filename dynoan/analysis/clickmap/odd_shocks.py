@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import EXPECTED_SPREAD, ODD_EVIDENCE, ODD_LEAST
+from dynoan.analysis.clickmap.assumptions.spread import EXPECTED_SPREAD, ODD_EVIDENCE, ODD_LEAST
 from dynoan.analysis.clickmap.discrepancy import log_likelihood
 from dynoan.analysis.clickmap.effects import state_effects
 from dynoan.analysis.clickmap.trend import FittedDirection

@@ -7,15 +7,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
-    EITHER,
-    FEWEST_TO_JUDGE,
-    MOSTLY,
-    NAMED,
-    SURELY_RISES,
-    SUSPECTED,
-    WIDE_GAP,
-)
+from dynoan.analysis.clickmap.assumptions.odd_tests import FEWEST_TO_JUDGE
+from dynoan.analysis.clickmap.assumptions.screws import EITHER, MOSTLY, NAMED, SURELY_RISES, SUSPECTED, WIDE_GAP
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable
 from dynoan.analysis.clickmap.plain import clearly_rises

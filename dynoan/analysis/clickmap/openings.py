@@ -14,7 +14,7 @@ from typing import Literal
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
+from dynoan.analysis.clickmap.assumptions.screws import (
     COMMONNESS,
     DEAD_MOST,
     EVIDENCE_SHARE,

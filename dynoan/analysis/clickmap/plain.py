@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import PLAIN_MISFIT
+from dynoan.analysis.clickmap.assumptions.odd_tests import PLAIN_MISFIT
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.model.arrays import FloatArray
 

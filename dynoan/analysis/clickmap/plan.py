@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEVELS, WORTH_A_RUN
+from dynoan.analysis.clickmap.assumptions.plan import LEVELS, WORTH_A_RUN
 from dynoan.analysis.clickmap.data import Tested
 from dynoan.analysis.clickmap.plan_model import PlanDirection, plan_direction, run_speeds
 from dynoan.analysis.clickmap.two_ways import counted_alike

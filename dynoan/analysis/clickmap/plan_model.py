@@ -7,16 +7,15 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
+from dynoan.analysis.clickmap.assumptions.plan import (
     LADDER,
     PLANNED_DISCREPANCY,
     PLANNED_FROM,
     RUN_ERROR,
-    SHARED_NOISE,
-    WARPS,
-    WARPS_COMMON,
     WEIGHED_SPEEDS,
 )
+from dynoan.analysis.clickmap.assumptions.screws import WARPS, WARPS_COMMON
+from dynoan.analysis.clickmap.assumptions.spread import SHARED_NOISE
 from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import (
     MapSpread,

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.odd_tests import FEWEST_TO_JUDGE, RIGS_ALIKE, RIGS_APART, RIGS_DOUBT
+from dynoan.analysis.clickmap.assumptions.spread import EVEN_SHARE
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Direction
@@ -19,12 +20,12 @@ def rigs_apart(fits: Mapping[Direction, FittedDirection]) -> float:
     every test shares does not show.
     """
     both = [_of_runs(fits[direction]) for direction in DIRECTIONS]
-    if len(both[0]) != len(both[1]) or len(both[0]) < a.FEWEST_TO_JUDGE:
+    if len(both[0]) != len(both[1]) or len(both[0]) < FEWEST_TO_JUDGE:
         return 0.0
     alike, own = float(np.mean(both[0] * both[1])), [float(np.mean(one**2)) for one in both]
-    if alike < a.RIGS_APART**2 or alike < a.RIGS_ALIKE * np.sqrt(own[0] * own[1]):
+    if alike < RIGS_APART**2 or alike < RIGS_ALIKE * np.sqrt(own[0] * own[1]):
         return 0.0
-    return max(float(np.sqrt(alike)), a.RIGS_DOUBT)
+    return max(float(np.sqrt(alike)), RIGS_DOUBT)
 
 
 def words(share: float) -> str:
@@ -36,4 +37,4 @@ def words(share: float) -> str:
 def _of_runs(fitted: FittedDirection) -> FloatArray:
     """Return what each test has of its own over all speeds alike, as ln(force), (T,). [1]"""
     runs = fitted.data.runs if len(fitted.data.runs) else np.ones(fitted.data.tests)
-    return np.asarray(a.EVEN_SHARE * fitted.spread.repeat**2 / runs * fitted.pull.sum(axis=1))
+    return np.asarray(EVEN_SHARE * fitted.spread.repeat**2 / runs * fitted.pull.sum(axis=1))

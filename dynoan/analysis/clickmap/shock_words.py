@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import JUDGED_FROM, ODD_LEAST, ONE_FACTOR
+from dynoan.analysis.clickmap.assumptions.spread import ODD_LEAST, ONE_FACTOR
+from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.effects import state_effects
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.trend import FittedDirection

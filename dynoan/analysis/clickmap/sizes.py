@@ -10,7 +10,21 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.screws import LOOSE, LOOSE_COMMON, WARPS, WARPS_COMMON
+from dynoan.analysis.clickmap.assumptions.spread import (
+    DISCREPANCIES,
+    DISCREPANCY_WIDTH,
+    EXPECTED_DISCREPANCY,
+    EXPECTED_SPREAD,
+    REPEAT_SHARE,
+    REPEAT_WIDTH,
+    REPEATS,
+    SIZE_ROUNDS,
+    SPREAD_WIDTH,
+    SPREADS,
+    STATES,
+    STATES_COMMON,
+)
 from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood, pieces
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.model.arrays import FloatArray
@@ -23,7 +37,7 @@ def fitted_sizes(fitted: FittedDirection) -> FittedDirection:
     parts = pieces(fitted.data, fitted.spread, fitted.jacobian, fitted.slopes, fitted.worn)
     residual = fitted.residual
     spread = fitted.spread
-    for _ in range(a.SIZE_ROUNDS):
+    for _ in range(SIZE_ROUNDS):
         for change, sizes, prior in _questions(spread):
             score = np.array([log_likelihood(parts.total(change(spread, size)), residual) for size in sizes])
             spread = change(spread, _mean_size(score + prior, sizes))
@@ -47,19 +61,17 @@ def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatAr
 
     # First whether a shock has changed: a screw that stood beside its click in the one later test would do as well.
     later = [k for k, size in enumerate(spread.states) if size > 0]
-    out: list[tuple[Change, Sequence[float], FloatArray]] = [
-        (state(k), a.STATES, np.log(a.STATES_COMMON)) for k in later
-    ]
-    out += [(loose(i), a.LOOSE, np.log(a.LOOSE_COMMON)) for i in range(len(spread.loose))]
+    out: list[tuple[Change, Sequence[float], FloatArray]] = [(state(k), STATES, np.log(STATES_COMMON)) for k in later]
+    out += [(loose(i), LOOSE, np.log(LOOSE_COMMON)) for i in range(len(spread.loose))]
     out += [
-        (lambda s, size: replace(s, discrepancy=size), a.DISCREPANCIES,
-         around(a.DISCREPANCIES, a.EXPECTED_DISCREPANCY, a.DISCREPANCY_WIDTH)),
-        (lambda s, size: replace(s, repeat=size), a.REPEATS, around(a.REPEATS, a.REPEAT_SHARE, a.REPEAT_WIDTH)),
+        (lambda s, size: replace(s, discrepancy=size), DISCREPANCIES,
+         around(DISCREPANCIES, EXPECTED_DISCREPANCY, DISCREPANCY_WIDTH)),
+        (lambda s, size: replace(s, repeat=size), REPEATS, around(REPEATS, REPEAT_SHARE, REPEAT_WIDTH)),
     ]  # fmt: skip
-    out += [(warp(i), a.WARPS, np.log(a.WARPS_COMMON)) for i in range(len(spread.warps))]
+    out += [(warp(i), WARPS, np.log(WARPS_COMMON)) for i in range(len(spread.warps))]
     if spread.shock > 0:
-        prior = around(a.SPREADS, a.EXPECTED_SPREAD, a.SPREAD_WIDTH)
-        out.append((lambda s, size: replace(s, shock=size), a.SPREADS, prior))
+        prior = around(SPREADS, EXPECTED_SPREAD, SPREAD_WIDTH)
+        out.append((lambda s, size: replace(s, shock=size), SPREADS, prior))
     return out
 
 

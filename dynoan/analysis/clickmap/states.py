@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray, IntArray

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import FEW_OF_STATE, FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
+from dynoan.analysis.clickmap.assumptions.odd_tests import FEW_OF_STATE, FEWEST_TO_JUDGE, LESS_ODD, SUSPECTS, SUSPICIOUS
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out, pieces
 from dynoan.analysis.clickmap.sizes import fitted_sizes

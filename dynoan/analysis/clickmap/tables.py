@@ -6,14 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
-    BAND_POSITIONS,
-    BAND_SPEEDS,
-    FORCE_ERROR,
-    LEAST_BAND,
-    MARGIN,
-    TABLE_SPEEDS,
-)
+from dynoan.analysis.clickmap.assumptions.identify import FORCE_ERROR
+from dynoan.analysis.clickmap.assumptions.tables import BAND_POSITIONS, BAND_SPEEDS, LEAST_BAND, MARGIN, TABLE_SPEEDS
 from dynoan.analysis.clickmap.effects import state_effects, state_variances
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95

@@ -13,14 +13,14 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
-    EXPECTED_SPREAD,
+from dynoan.analysis.clickmap.assumptions.identify import (
     IDENTIFY_SPEEDS,
     MAP_RUNS_ON,
     RUN_SCATTER,
     SMOOTH_SHARE,
     TELLING,
 )
+from dynoan.analysis.clickmap.assumptions.spread import EXPECTED_SPREAD
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray

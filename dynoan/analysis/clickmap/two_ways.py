@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import odd_tests as a
 from dynoan.analysis.clickmap.data import Tested, axes_of
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.curve import DIRECTIONS

@@ -7,14 +7,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import (
-    CARRIED_SHARE,
-    EXPECTED_SPREAD,
-    JUDGED_FROM,
-    LEAST_BAND,
-    NEVER_DAYS,
-    SIDE_SPREAD,
-)
+from dynoan.analysis.clickmap.assumptions.data import NEVER_DAYS
+from dynoan.analysis.clickmap.assumptions.spread import CARRIED_SHARE, EXPECTED_SPREAD, SIDE_SPREAD
+from dynoan.analysis.clickmap.assumptions.tables import LEAST_BAND
+from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.states import day_of
 from dynoan.analysis.clickmap.tables import of_state
 from dynoan.analysis.statistics import Z95

@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEAST_LEFT
+from dynoan.analysis.clickmap.assumptions.data import LEAST_LEFT
 from dynoan.model.arrays import FloatArray
 
 #: the force at which speeds through a way are stated [N]

@@ -9,7 +9,7 @@ from scipy.linalg import cholesky
 from scipy.linalg.lapack import dtrtri
 from scipy.optimize import least_squares
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions import views as a
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
 from dynoan.analysis.clickmap.openings import even

@@ -7,7 +7,16 @@ from dataclasses import replace
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.screws import WARPS
+from dynoan.analysis.clickmap.assumptions.views import (
+    FIRST_STEPS,
+    OPENING_POINTS,
+    OPENING_ROUNDS,
+    OPENINGS_ALIKE,
+    OPENINGS_TRIED,
+    OTHER_OPENING,
+    TOLD_APART,
+)
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, log_likelihood
 from dynoan.analysis.clickmap.openings import ClickOpening, OpeningTable, averaged, tables
@@ -22,9 +31,9 @@ def with_openings(
     data: DirectionData, trend: ValveTrend, spread: MapSpread
 ) -> tuple[ValveTrend, tuple[ClickOpening, ...]]:
     """Return the trend with each axis' openings averaged over what they may be, and what is known of them."""
-    calm = replace(spread, warps=tuple(a.WARPS[0] for _ in data.axes))
+    calm = replace(spread, warps=tuple(WARPS[0] for _ in data.axes))
     known: dict[int, ClickOpening] = {}
-    for turn in range(a.OPENING_ROUNDS):
+    for turn in range(OPENING_ROUNDS):
         before = trend.openings
         for i, axis in enumerate(data.axes):
             if data.moved[i] and axis.clicks > 0 and i in (trend.roles.bleed, trend.roles.opening):
@@ -32,10 +41,10 @@ def with_openings(
                     trend = _likeliest(as_fitted(data, trend, calm), trend, i)
                 known[i] = _opening(as_fitted(data, trend, calm), trend, i)
                 trend = _opened(trend, i, known[i].table)
-        if all(np.allclose(x, y, atol=a.OPENINGS_ALIKE) for x, y in zip(before, trend.openings, strict=True)):
+        if all(np.allclose(x, y, atol=OPENINGS_ALIKE) for x, y in zip(before, trend.openings, strict=True)):
             break
         about = covariance_about(as_fitted(data, trend, calm))
-        trend = replace(trend, theta=most_probable(data, trend, about, trend.theta, a.FIRST_STEPS)[0])
+        trend = replace(trend, theta=most_probable(data, trend, about, trend.theta, FIRST_STEPS)[0])
     plain = [averaged(tables(1), np.zeros(len(tables(1)))) for _ in data.axes]
     still = [replace(p, table=t, doubt=np.zeros((len(t), len(t)))) for p, t in zip(plain, trend.openings, strict=True)]
     return trend, tuple(known.get(i, one) for i, one in enumerate(still))
@@ -57,8 +66,8 @@ def _evidence(fitted: FittedDirection, trend: ValveTrend, axis: int) -> tuple[li
     table = trend.openings[axis]
     ways = tables(len(table) - 1, bool(table[-1] < table[0]))
     logs = _force_over_opening(fitted, trend, axis)
-    at = np.array([way.table[data.clicks[:, axis].astype(int)] for way in ways]) * (a.OPENING_POINTS - 1)
-    low = np.minimum(at.astype(int), a.OPENING_POINTS - 2)
+    at = np.array([way.table[data.clicks[:, axis].astype(int)] for way in ways]) * (OPENING_POINTS - 1)
+    low = np.minimum(at.astype(int), OPENING_POINTS - 2)
     part, rows = (at - low)[:, :, None], np.arange(data.tests)
     here = logs[rows, low] * (1.0 - part) + logs[rows, low + 1] * part
     gap = (data.logs - here).reshape(len(ways), -1) + fitted.offset
@@ -77,17 +86,17 @@ def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTr
     tested = np.array([way.table for way in ways])[:, data.clicks[:, axis].astype(int)]
     picked: list[int] = []
     for k in np.argsort(-score):
-        if all(np.max(np.abs(tested[k] - tested[other])) > a.OTHER_OPENING for other in picked):
+        if all(np.max(np.abs(tested[k] - tested[other])) > OTHER_OPENING for other in picked):
             picked.append(int(k))
-        if len(picked) == a.OPENINGS_TRIED:
+        if len(picked) == OPENINGS_TRIED:
             break
-    if score[picked[0]] - score[picked[-1]] < a.TOLD_APART:
+    if score[picked[0]] - score[picked[-1]] < TOLD_APART:
         return trend
     about = covariance_about(fitted)
     best, most = trend, -np.inf
     for k in picked:
         trial = _opened(trend, axis, ways[k].table)
-        trial = replace(trial, theta=most_probable(data, trial, about, trial.theta, a.FIRST_STEPS)[0])
+        trial = replace(trial, theta=most_probable(data, trial, about, trial.theta, FIRST_STEPS)[0])
         anew = as_fitted(data, trial, fitted.spread)
         likely = log_likelihood(anew.total, anew.residual) + float(np.log(max(ways[k].common, 1e-12)))
         if likely > most:
@@ -98,7 +107,7 @@ def _likeliest(fitted: FittedDirection, trend: ValveTrend, axis: int) -> ValveTr
 def _force_over_opening(fitted: FittedDirection, trend: ValveTrend, axis: int) -> FloatArray:
     """Return ln(force) of each test with one axis at openings all over its range, (T, points, S). [1]"""
     data = fitted.data
-    turned = np.repeat(trend.turned(data.clicks)[:, None, :], a.OPENING_POINTS, axis=1)
-    turned[:, :, axis] = np.linspace(0.0, 1.0, a.OPENING_POINTS)
+    turned = np.repeat(trend.turned(data.clicks)[:, None, :], OPENING_POINTS, axis=1)
+    turned[:, :, axis] = np.linspace(0.0, 1.0, OPENING_POINTS)
     logs = log_force(trend.theta, turned.reshape(-1, turned.shape[2]), trend.roles, data.speeds)
-    return np.asarray(logs.reshape(data.tests, a.OPENING_POINTS, -1))
+    return np.asarray(logs.reshape(data.tests, OPENING_POINTS, -1))

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.clickmap import assumptions as a
+from dynoan.analysis.clickmap.assumptions.screws import LOOSE, WARPS
+from dynoan.analysis.clickmap.assumptions.spread import EXPECTED_DISCREPANCY, EXPECTED_SPREAD, STATES
+from dynoan.analysis.clickmap.assumptions.views import PRIOR_WIDTH
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread
 from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles
@@ -51,7 +53,7 @@ def widths(roles: Roles) -> FloatArray:
 
     [as `PARAMETERS`; the force at rest: a share of force]
     """
-    out = dict(a.PRIOR_WIDTH)
+    out = dict(PRIOR_WIDTH)
     still = {
         "bleed": ("bleed_gain", "bleed_shape"),
         "opening": ("opening_drop", "opening_shape", "blow_gain", "corner_power"),
@@ -69,8 +71,8 @@ def first_spread(data: DirectionData) -> MapSpread:
     """Return the sizes taken before the tests have spoken."""
     several = len(set(data.shock.tolist())) > 1
     first = {state.shock: number for number, state in reversed(list(enumerate(data.states)))}
-    states = tuple(0.0 if first[s.shock] == k else a.STATES[1] for k, s in enumerate(data.states))
+    states = tuple(0.0 if first[s.shock] == k else STATES[1] for k, s in enumerate(data.states))
     return MapSpread(
-        discrepancy=a.EXPECTED_DISCREPANCY, shock=a.EXPECTED_SPREAD if several else 0.0,
-        states=states, warps=tuple(a.WARPS[1] for _ in data.axes), loose=tuple(a.LOOSE[0] for _ in data.axes),
+        discrepancy=EXPECTED_DISCREPANCY, shock=EXPECTED_SPREAD if several else 0.0,
+        states=states, warps=tuple(WARPS[1] for _ in data.axes), loose=tuple(LOOSE[0] for _ in data.axes),
     )  # fmt: skip

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import REFERENCE_C, THINNING, THINNING_SD, UNSAID_WARMTH
+from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.identify import UNSAID_WARMTH
 from dynoan.analysis.statistics import Z95
 from dynoan.model.curve import DIRECTIONS, Curve, Side
 

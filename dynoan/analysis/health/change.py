@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEAST_FORCE, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING, THINNING_SD
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.bodies import alike, body_notes, with_other_packs

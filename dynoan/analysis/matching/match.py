@@ -13,7 +13,7 @@ from typing import Literal
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
 from dynoan.analysis.matching.assumptions import FELT, MATCH_SPEEDS, MOST_REPEATS, REPEATABILITY, TOLERANCE_PCT, Z_BOTH
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError, QuantityError

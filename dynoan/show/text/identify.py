@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from dynoan.analysis.clickmap.assumptions import NEVER_SO_POOR, REFUSED, RIVAL
+from dynoan.analysis.clickmap.assumptions.identify import NEVER_SO_POOR, REFUSED, RIVAL
 from dynoan.analysis.clickmap.identify import Candidate, Identification
 from dynoan.analysis.clickmap.telling import TellingRun
 from dynoan.jobs.identify import IdentifyAnswer, Likely, Named

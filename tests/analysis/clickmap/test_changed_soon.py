@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.mapping import curve_at, fit_map
+from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.states import states_of
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.units import carried

@@ -6,7 +6,7 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions import LEAST_FORCE
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
 from dynoan.analysis.clickmap.equivalent import common_speeds, equivalents
 from tests.made import made_curve, made_map
 

@@ -7,7 +7,9 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.mapping import Tested, curve_at, fit_map
+from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.mapping import fit_map
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve, Side

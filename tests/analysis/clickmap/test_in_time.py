@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.mapping import curve_at, fit_map
+from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.units import carried, named_shock, spread_pct
 from dynoan.model.clickmap import ClickMap
 from tests.worlds.packs.made import PackWorld

@@ -11,7 +11,8 @@ from dynoan.analysis.clickmap.data import axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import MapSpread, leave_one_out
 from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.interpolated import additive, left_out_errors
-from dynoan.analysis.clickmap.mapping import Tested, fit_map
+from dynoan.analysis.clickmap.mapping import fit_map
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.clickmap.valve import (
     INDEX,

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.mapping import curve_at, fit_map
+from dynoan.analysis.clickmap.at_clicks import curve_at
+from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.oddities import dead_between, either_words
 from dynoan.analysis.clickmap.openings import averaged, tables
 from dynoan.model.clickmap import ClickMap
