@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.bounce.decrement import Decrement, decrement
-from dynoan.analysis.bounce.fitting import SwingFit, fit_swings
+from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
+from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.predicting import predicted_fit
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.cautions import PUSHING

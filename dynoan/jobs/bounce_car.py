@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from dynoan.analysis.bounce.assumptions import AMPLITUDE, MODEL_RATIO, TYRE_OVER_WHEEL
-from dynoan.analysis.bounce.fitting import SwingFit
+from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.predicting import MadeCorner
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError

@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from dynoan.analysis.launch.compare import car_damping
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import AxleDamping
 from dynoan.analysis.launch.large.model import LargeCar, large_car
-from dynoan.analysis.launch.model import HalfCar, half_car
+from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.stops import at_wheel
 from dynoan.errors import CallError, Lacking
 from dynoan.model.car import AXLES, CORNERS, Car, Surface, axle_of

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.corner.balance import Balance, balance, linearised_modes
-from dynoan.analysis.corner.modes import CarModes
+from dynoan.analysis.corner.car_modes import CarModes
 from dynoan.analysis.corner.rates import corner_rates
 from dynoan.analysis.corner.ratio_measures import CornerRatios, DirectionRatios, SwingMotion
 from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios

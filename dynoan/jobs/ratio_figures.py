@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from dynoan.analysis.corner.modes import CarModes, Mode
+from dynoan.analysis.corner.car_modes import CarModes
+from dynoan.analysis.corner.modes import Mode
 from dynoan.analysis.corner.rates import CornerRates
 from dynoan.analysis.corner.ratio_measures import CornerRatios, DirectionRatios
 from dynoan.jobs.measures import Measure, as_dict

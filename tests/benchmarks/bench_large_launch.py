@@ -22,13 +22,13 @@ from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import compiled_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.compare import EXACT_STEP
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import SPACING, _grounds, _roads, hinges_of, packed, run
 from dynoan.analysis.launch.large.search import ClickLab, Found, search
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
@@ -41,7 +41,7 @@ from dynoan.analysis.launch.drive import full_grip
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.from_car import half_car
 from tests.analysis.launch_cars import ROUGH, curves, damping, kestrel
 car = kestrel()
 half = half_car(car, curves(car))

@@ -18,8 +18,8 @@ import numpy as np
 from scipy.integrate import solve_ivp
 
 from dynoan.analysis.launch.drive import full_grip
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.kernel import _car, _one, _rhs
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import Sides, pack, run_figures, run_states, sides
 from dynoan.analysis.launch.scene import Scene, table
 from dynoan.model.car import Surface

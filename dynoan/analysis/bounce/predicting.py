@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.bounce.assumptions import LET_GO_TIME, MADE_PUSHES, MADE_STEP, TURN
-from dynoan.analysis.bounce.fitting import SwingFit, fit_swings
+from dynoan.analysis.bounce.fitting import fit_swings
+from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.model.arrays import FloatArray
 

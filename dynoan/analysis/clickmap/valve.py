@@ -24,6 +24,8 @@ from dynoan.model.arrays import FloatArray
 
 #: the force at which speeds through a way are stated [N]
 UNIT = 1000.0
+
+
 #: the parameters, in the order of the vectors: logarithms unless said otherwise
 PARAMETERS = (
     "bleed",  #: speed at 1000 N through the bleed at closed [m/s]
@@ -44,6 +46,8 @@ PARAMETERS = (
     "crossing",  #: bleed added by the whole turn of the other direction's adjuster, share of the bleed at closed
     "rest",  #: force that stays as the shaft comes to rest, as a plate held by a spring takes it; not a logarithm [N]
 )
+
+
 INDEX = {name: i for i, name in enumerate(PARAMETERS)}
 
 
@@ -114,7 +118,8 @@ def opened(x: FloatArray, shape: float) -> FloatArray:
     return np.asarray(np.expm1(-shape * x) / np.expm1(-shape))
 
 
-def _column(turned: FloatArray, i: int | None) -> FloatArray:
+def column(turned: FloatArray, i: int | None) -> FloatArray:
+    """Return one column of the turns, (n, 1), zeros where no adjuster turns the part. [1]"""
     return turned[:, [i]] if i is not None else np.zeros((len(turned), 1))
 
 
@@ -123,10 +128,10 @@ def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
 
     t = dict(zip(PARAMETERS, theta, strict=True))
     turn = np.exp(t["bleed_gain"]) if roles.bleed is not None else 0.0
-    gain = turn * opened(_column(turned, roles.bleed), t["bleed_shape"])
+    gain = turn * opened(column(turned, roles.bleed), t["bleed_shape"])
     closed = np.exp(t["bleed"])
-    crossed = closed * t["crossing"] * _column(turned, roles.crossing)
-    high = opened(_column(turned, roles.opening), t["opening_shape"])
+    crossed = closed * t["crossing"] * column(turned, roles.crossing)
+    high = opened(column(turned, roles.opening), t["opening_shape"])
     fallen = np.exp(-np.exp(t["opening_drop"]) * high)
     opening = np.exp(t["opening"]) * fallen
     return Ways(
@@ -138,58 +143,13 @@ def ways(theta: FloatArray, turned: FloatArray, roles: Roles) -> Ways:
     )  # fmt: skip
 
 
-def _opened_slope(x: FloatArray, shape: float) -> FloatArray:
-    """Return the derivative of `opened` by its shape."""
-    if abs(shape) < 1e-4:
-        return np.asarray(0.5 * x * (1.0 - x))
-    whole = np.expm1(-shape)
-    return np.asarray((np.exp(-shape) * np.expm1(-shape * x) / whole - x * np.exp(-shape * x)) / whole)
-
-
-def speed_slopes(
-    theta: FloatArray, turned: FloatArray, roles: Roles, now: tuple[Ways, FloatArray]
-) -> dict[str, FloatArray]:
-    """Return the derivatives of speed by every parameter but the port, for the valve and its forces (n, S) `now`."""
-    at, valve = now
-    t = dict(zip(PARAMETERS, theta, strict=True))
-    u = valve / UNIT
-    through = np.power(u, at.bleed_power)
-    closed, share, high = np.exp(t["bleed"]), _column(turned, roles.bleed), _column(turned, roles.opening)
-    crossed = _column(turned, roles.crossing)
-    gain = np.exp(t["bleed_gain"]) if roles.bleed is not None else 0.0
-    free = np.asarray(at.bleed > 0.02 * closed)  # elsewhere the least bleed holds
-    # What the blow-off lets through by the force above its opening, and that force by opening and corner.
-    x, r = (valve - at.opening) / at.corner, at.opening / at.corner
-    over, lift = at.over(valve)
-    blow = at.blow * np.power(over / UNIT, at.blow_power) * np.power(u, at.blow_flow)
-    steep = np.where(over > 1e-9, at.blow_power * blow / over, 0.0)
-    by_corner = steep * (over - at.corner * (lift * x + r / (1.0 + np.exp(np.minimum(r, 500.0)))))
-    by_opening = steep * (over - lift * valve)
-    by_fall = by_opening - (1.0 - t["corner_power"]) * by_corner
-    drop = np.exp(t["opening_drop"])
-    bent = _opened_slope(high, t["opening_shape"])
-    return {
-        "bleed": np.where(free, closed * (1.0 + t["crossing"] * crossed), 0.02 * closed) * through,
-        "bleed_gain": np.where(free, gain * opened(share, t["bleed_shape"]), 0.0) * through,
-        "bleed_shape": np.where(free, gain * _opened_slope(share, t["bleed_shape"]), 0.0) * through,
-        "opening": by_opening,
-        "opening_drop": -drop * opened(high, t["opening_shape"]) * by_fall,
-        "opening_shape": bent * (t["blow_gain"] * blow - drop * by_fall),
-        "blow": blow,
-        "blow_power": blow * np.log(over / UNIT),
-        "blow_flow": blow * np.log(u),
-        "blow_gain": opened(high, t["opening_shape"]) * blow,
-        "leak": at.leak * u,
-        "corner": by_corner,
-        "corner_power": -drop * opened(high, t["opening_shape"]) * by_corner,
-        "bleed_power": at.bleed * through * np.log(u),
-        "crossing": np.where(free, closed * crossed, 0.0) * through,
-    }
-
-
 #: valve forces between which speeds are looked up [N]
 _VALVE = np.geomspace(0.02, 60000.0, 300)
+
+
 _AT_ONCE = 64  #: settings whose tables are laid out together
+
+
 #: from how many settings on the look-up is not polished
 MANY = 1000
 
@@ -237,32 +197,9 @@ def solved(theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArr
 def log_force_at(theta: FloatArray, now: tuple[Ways, FloatArray], speeds: FloatArray) -> FloatArray:
     """Return ln(force / 1 N), (n, S), of a valve and its forces `now`. [1]"""
     at, valve = now
-    return np.asarray(np.log(_with_rest(valve + at.port_force(speeds), theta)))
+    return np.asarray(np.log(with_rest(valve + at.port_force(speeds), theta)))
 
 
-def _with_rest(force: FloatArray, theta: FloatArray) -> FloatArray:
+def with_rest(force: FloatArray, theta: FloatArray) -> FloatArray:
     """Return force with what stays at rest; what is taken off leaves at least `LEAST_LEFT` of it. [N]"""
     return np.asarray(np.maximum(force + theta[INDEX["rest"]], LEAST_LEFT * force))
-
-
-def log_force_slopes(
-    theta: FloatArray, turned: FloatArray, roles: Roles, speeds: FloatArray, now: tuple[Ways, FloatArray] | None = None
-) -> tuple[FloatArray, FloatArray]:
-    """Return ln(force) (n, S) and its derivatives by the parameters (n, S, P), of what was `solved` if given. [1]
-
-    By implicit differentiation of ``speed(p; θ) = v``: ``dp/dθ = −(∂speed/∂θ)/(∂speed/∂p)``.
-    """
-    at, valve = now or solved(theta, turned, roles, speeds)
-    port = at.port_force(speeds)
-    flowing = valve + port
-    force = _with_rest(flowing, theta)
-    whole = force > LEAST_LEFT * flowing
-    changes = speed_slopes(theta, turned, roles, (at, valve))
-    share = np.where(whole, 1.0 / force, 1.0 / flowing)
-    by_valve = -share / at.speed_and_slope(valve)[1]
-    out = np.zeros((*valve.shape, len(theta)))
-    for name, change in changes.items():
-        out[:, :, INDEX[name]] = change * by_valve
-    out[:, :, INDEX["port"]] = -2.0 * port * share
-    out[:, :, INDEX["rest"]] = np.where(whole, 1.0 / force, 0.0)
-    return np.log(force), out

@@ -14,8 +14,9 @@ from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import MapSpread, pieces
 from dynoan.analysis.clickmap.openings import even
 from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.valve import INDEX, Roles, Ways, log_force_at, log_force_slopes, solved
+from dynoan.analysis.clickmap.valve import INDEX, Roles, Ways, log_force_at, solved
 from dynoan.analysis.clickmap.valve_prior import prior_of
+from dynoan.analysis.clickmap.valve_slopes import log_force_slopes
 from dynoan.analysis.clickmap.valve_trend import ValveTrend
 from dynoan.model.arrays import FloatArray
 

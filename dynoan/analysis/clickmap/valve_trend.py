@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import views as a
-from dynoan.analysis.clickmap.valve import INDEX, Roles, log_force, log_force_slopes
+from dynoan.analysis.clickmap.valve import INDEX, Roles, log_force
+from dynoan.analysis.clickmap.valve_slopes import log_force_slopes
 from dynoan.model.arrays import FloatArray
 
 

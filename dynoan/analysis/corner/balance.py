@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from dynoan.analysis.corner.modes import CarModes, car_modes
+from dynoan.analysis.corner.car_modes import CarModes, car_modes
 from dynoan.analysis.corner.ratio_measures import LEVELS, SECANTS, CornerRatios, Level, SecantKey
 from dynoan.model.car import Car, axle_of
 from dynoan.model.curve import Direction

@@ -12,19 +12,17 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.data import THINNING
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
-from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.bodies import alike, body_notes, with_other_packs
+from dynoan.analysis.health.forces import force_changes, pairs_of
 from dynoan.analysis.health.records import Change, Finding, Health, Measured, Point, Since, Test, Verdict
 from dynoan.analysis.health.step import evident_step
 from dynoan.analysis.health.words import name_findings
-from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
-from dynoan.analysis.matching.match import common_speeds, common_top, mean_force, mean_total, sums_known
+from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, Z_BOTH
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
-from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.curve import DIRECTIONS
 
 
 def health(tests: Sequence[Test], *, rod: float | None = None, wanted: Sequence[float] = MATCH_SPEEDS) -> Health:
@@ -92,106 +90,6 @@ def _sharp(changes: Sequence[Change]) -> bool:
     """Return whether the force was compared closely enough for no finding to mean no change."""
     forces = [c for c in changes if c.quantity == "force" and c.speed is not None and c.speed >= 0.09]
     return bool(forces) and float(np.median([c.high - c.low for c in forces])) < 10.0
-
-
-def _pairs(first: Sequence[Test], last: Sequence[Test]) -> list[tuple[Test, Test]]:
-    by_setting = {t.setting: t for t in first}
-    return [(by_setting[t.setting], t) for t in last if t.setting in by_setting]
-
-
-def force_changes(first: Sequence[Test], last: Sequence[Test], wanted: Sequence[float] = MATCH_SPEEDS) -> list[Change]:
-    """Return the change of force by direction and speed, in % of the first, over the settings in common."""
-    out = []
-    for direction in DIRECTIONS:
-        speeds = _speeds([*first, *last], direction, wanted)
-        if not len(speeds):
-            continue
-        pairs = _pairs(first, last)
-        if pairs:
-            steps = [_step(a, b, direction, speeds) for a, b in pairs]
-        else:
-            steps = _against_map(first, last, direction, speeds)
-        if not steps:
-            continue
-        weight = np.array([1 / s[1] ** 2 for s in steps])
-        value = np.sum([s[0] * w for s, w in zip(steps, weight, strict=True)], axis=0) / weight.sum(axis=0)
-        # Errors of friction and zero are alike at every setting: more settings do not make them smaller.
-        half = Z_BOTH * np.sqrt(np.mean([s[1] ** 2 for s in steps], axis=0))
-        out += [Change("force", float(v), float(v - h), float(v + h), direction, float(s))
-                for v, h, s in zip(100 * value, 100 * half, speeds, strict=True)]  # fmt: skip
-    return out
-
-
-def _speeds(tests: Sequence[Test], direction: Direction, wanted: Sequence[float]) -> FloatArray:
-    sides = [t.curve.side(direction) for t in tests if t.curve.side(direction).top_speed > 0]
-    if not sides:
-        return np.zeros(0)
-    lowest = min(sides, key=lambda s: s.top_speed)
-    return common_speeds(lowest, max(sides, key=lambda s: s.low_speed), wanted)
-
-
-def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return the change of force from one test to another as a share of the first, and its standard deviation."""
-    both = sums_known(a.curve, b.curve)
-    top = common_top(a.curve.side(direction), b.curve.side(direction))
-    (fa, ha), (fb, hb) = (
-        mean_total(t.curve, direction, speeds, top) if both else mean_force(t.curve.side(direction), speeds, top)
-        for t in (a, b)
-    )
-    mean = np.maximum(fa, LEAST_FORCE)
-    if both:
-        # More friction is another finding: what both records tell of it is taken out again, as far as they tell it.
-        more, doubt = _friction_step(a, b)
-        fb, hb = fb - more, np.hypot(hb, Z95 * doubt)
-    scatter = RUN_SCATTER**2 * (1 / a.runs + 1 / b.runs)
-    warm = _warmer(a, b)
-    off = (fb - fa) / mean + THINNING * warm
-    own = (ha**2 + hb**2) / (Z95 * mean) ** 2
-    sd = np.sqrt(own + scatter + (THINNING_SD * warm) ** 2 + _returned(a, direction, speeds))
-    return np.asarray(off), np.asarray(sd)
-
-
-def _friction_step(a: Test, b: Test) -> tuple[float, float]:
-    """Return how much friction rose from one test to another, and its standard error; 0 where one cannot tell. [N]"""
-    if np.isfinite(a.friction.value) and np.isfinite(b.friction.value):
-        return b.friction.value - a.friction.value, float(np.hypot(a.friction.sd, b.friction.sd))
-    return 0.0, FRICTION_DRIFT
-
-
-def _warmer(a: Test, b: Test) -> float:
-    """Return how much warmer the oil of a test was than that of another, 0 where one does not tell. [K]"""
-    if a.temperature is None or b.temperature is None:
-        return 0.0
-    return b.temperature - a.temperature
-
-
-def _returned(test: Test, direction: Direction, speeds: FloatArray) -> FloatArray:
-    """Return the variance owed to screws set to the same clicks twice that do not stand alike, a share squared. [1]"""
-    if test.click_share is None:
-        return np.full(len(speeds), UNKNOWN_CLICK**2 * 2.0 * RETURN_CLICKS**2)
-    grid, share = test.click_share[DIRECTIONS.index(direction)]
-    return np.asarray(2.0 * (RETURN_CLICKS * np.interp(speeds, grid, share)) ** 2)
-
-
-def _against_map(
-    first: Sequence[Test], last: Sequence[Test], direction: Direction, speeds: FloatArray
-) -> list[tuple[FloatArray, FloatArray]]:
-    levels = []
-    for session in (first, last):
-        known = [_level(t, t.expected, direction, speeds) for t in session if t.expected is not None]
-        if not known:
-            return []
-        share = np.mean([k[0] for k in known], axis=0)
-        levels.append((share, np.sqrt(np.mean([k[1] ** 2 for k in known], axis=0) + MAP_ERROR**2 / len(known))))
-    (a, sa), (b, sb) = levels
-    return [(b - a, np.sqrt(sa**2 + sb**2))]
-
-
-def _level(test: Test, expected: Curve, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    top = common_top(test.curve.side(direction), expected.side(direction))
-    seen, half = mean_force(test.curve.side(direction), speeds, top)
-    mean = np.maximum(mean_force(expected.side(direction), speeds, top)[0], LEAST_FORCE)
-    return seen / mean - 1, np.sqrt((half / (Z95 * mean)) ** 2 + REPEATABILITY**2 / test.runs)
 
 
 def _pooled(tests: Sequence[Test], name: str) -> Measured:
@@ -266,7 +164,7 @@ def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     if a is not None and b is not None and abs(a - b) > 10:
         notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one "
                      f"temperature by {1000 * THINNING:.1f} % per 10 °C, and the intervals allow for it")  # fmt: skip
-    if not _pairs(first, last):
+    if not pairs_of(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")
         else:

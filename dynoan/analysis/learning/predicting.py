@@ -9,11 +9,11 @@ import numpy as np
 
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.drive import Drive
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import NOMINAL, Hinges
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import LargeCar, large_car
 from dynoan.analysis.launch.large.rows import RowsMotion, run
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import Sides, sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.learning.assumptions import STEP

@@ -13,7 +13,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.analysis.bounce.fitting import SwingFit
+    from dynoan.analysis.bounce.limits import SwingFit
     from dynoan.jobs.bounce import BounceAnswer
 
 #: of the picture [mm]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.bounce.fitting import SwingFit
+from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.cautions import PUSHING
 from dynoan.jobs.bounce import BounceAnswer
 from dynoan.jobs.bounce_car import Explanation

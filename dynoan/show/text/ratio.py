@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.analysis.corner.modes import CarModes
+from dynoan.analysis.corner.car_modes import CarModes
 from dynoan.jobs.car_spread import OF_CORNER
 from dynoan.jobs.measures import cells
 from dynoan.jobs.ratio import RatioAnswer

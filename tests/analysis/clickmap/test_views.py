@@ -14,17 +14,8 @@ from dynoan.analysis.clickmap.interpolated import additive, left_out_errors
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.trend import FittedDirection
-from dynoan.analysis.clickmap.valve import (
-    INDEX,
-    PARAMETERS,
-    Roles,
-    log_force,
-    log_force_slopes,
-    look_up,
-    opened,
-    valve_force,
-    ways,
-)
+from dynoan.analysis.clickmap.valve import INDEX, PARAMETERS, Roles, log_force, look_up, opened, valve_force, ways
+from dynoan.analysis.clickmap.valve_slopes import log_force_slopes
 from tests.analysis.made_packs import FOUR, made_pack, measured, sweeps_of
 from tests.checks import check
 from tests.oracles import hydraulics

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from scipy.linalg import eigh
 
-from dynoan.analysis.corner.modes import body, car_modes, modes
+from dynoan.analysis.corner.car_modes import body, car_modes
+from dynoan.analysis.corner.modes import modes
 from dynoan.errors import QuantityError
 from dynoan.model.car import CORNERS, Car, Corner
 from tests.checks import Check, checks

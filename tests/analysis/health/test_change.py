@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.gas import charge_at, gas_force
-from dynoan.analysis.health.change import force_changes, health
+from dynoan.analysis.health.change import health
+from dynoan.analysis.health.forces import force_changes
 from dynoan.analysis.health.records import Change, Measured, Test
 from dynoan.analysis.health.words import name_findings
 from dynoan.errors import CallError

@@ -11,7 +11,7 @@ from scipy.integrate import solve_ivp
 from dynoan.analysis.launch import load_transfer as lt
 from dynoan.analysis.launch.compare import car_damping, launch
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip, torque_drive
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.run import Sides, run_figures, run_states, sides
 from dynoan.analysis.launch.scene import Scene, table
 from dynoan.analysis.launch.trace import energy_miss, traced_out

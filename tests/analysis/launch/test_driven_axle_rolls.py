@@ -9,9 +9,9 @@ import pytest
 from scipy.optimize import minimize
 
 from dynoan.analysis.launch.drive import constant_acceleration
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.torque_reaction import reaction_of
 from dynoan.model.links import Extras

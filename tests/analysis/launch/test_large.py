@@ -10,13 +10,15 @@ import pytest
 
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import engine_drive, ramp, slip_held
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper, run_large, suspension
+from dynoan.analysis.launch.large.arrays import Ground, Pull, Stepper
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
+from dynoan.analysis.launch.large.run_arrays import run_large
+from dynoan.analysis.launch.large.springs import suspension
 from dynoan.analysis.launch.large.tyre import slip_law
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface

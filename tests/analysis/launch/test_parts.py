@@ -11,10 +11,10 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch import drive as ld
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import axle_damping, hinge_sums, speed_grid
 from dynoan.analysis.launch.kernel import run_block
 from dynoan.analysis.launch.layout import BLOCK, FIGURES, HINGES, LANES, PARAMETERS, STATES
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import Sides, pack
 from dynoan.analysis.launch.scene import Scene, check, table
 from dynoan.errors import QuantityError

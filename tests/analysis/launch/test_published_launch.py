@@ -10,13 +10,13 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.drive import constant_acceleration, torque_drive
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large import tyre
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, wheel_centre
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.load_transfer import Frame, grip_limited_acceleration, wheelie_acceleration
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.torque_reaction import (

@@ -12,8 +12,8 @@ from dynoan.analysis.launch.assumptions import TIE
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import constant_acceleration, full_grip
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.hinges import axle_damping
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.drive import constant_acceleration, held_back, ramp, torque_drive
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
-from dynoan.analysis.launch.large.arrays import suspension
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.large.springs import suspension
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.stops import at_wheel

@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.drive import full_grip
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import rows, translated
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.sealed import SOURCES, seal
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from tests.analysis.launch_cars import FLAT, ROUGH, curves, damping, kestrel
@@ -30,7 +30,7 @@ from dynoan.analysis.launch.drive import full_grip
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.from_car import half_car
 from tests.analysis.launch_cars import FLAT, kestrel, linear
 car = kestrel()
 half = half_car(car)

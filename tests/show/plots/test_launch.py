@@ -8,7 +8,7 @@ import pytest
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import constant_acceleration
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion

@@ -8,7 +8,7 @@ import pytest
 
 from dynoan.analysis.launch.compare import LaunchRun, launch
 from dynoan.analysis.launch.drive import constant_acceleration
-from dynoan.analysis.launch.model import half_car
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, LaunchVerdict

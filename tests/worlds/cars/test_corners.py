@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.choosing.aims import CornerAim
-from dynoan.analysis.choosing.choice import ratios_at
+from dynoan.analysis.choosing.at_setting import ratios_at
 from dynoan.analysis.corner.ratio_measures import SwingMotion
 from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
 from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios

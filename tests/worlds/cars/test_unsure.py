@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.compare import car_damping
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.analysis.launch.model import half_car
 from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_settings import LaunchCase
 from dynoan.jobs.measure_first import unsure_run

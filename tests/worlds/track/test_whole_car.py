@@ -9,10 +9,10 @@ import pytest
 
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.drive import ramp, torque_drive
+from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large import layout as at
 from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
-from dynoan.analysis.launch.model import half_car
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface

@@ -13,12 +13,12 @@ import numpy as np
 
 from dynoan.analysis.launch.assumptions import FRICTION_TURN
 from dynoan.analysis.launch.large.layout import FOOT, FRONT, FRONT_SPIN, PITCH, RATES, REAR, STATES, WORK, X, Z
-from dynoan.analysis.launch.large.model import AxlePath, LargeCar
-from dynoan.analysis.launch.large.motion import Angle, AxleState, Path, Push, accelerations, kinetic, wheel_centre
+from dynoan.analysis.launch.large.model import LargeCar
+from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, kinetic, wheel_centre
+from dynoan.analysis.launch.large.springs import path_at, stored, suspension
 from dynoan.analysis.launch.large.tyre import SLOWEST, SlipLaw
-from dynoan.analysis.launch.model import Axle
 from dynoan.analysis.launch.run import Sides
-from dynoan.model.arrays import BoolArray, FloatArray, IntArray
+from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.units import GRAVITY
 
 
@@ -53,24 +53,6 @@ class Pull:
     )
     laws: tuple[SlipLaw, ...] = ()  #: of the surfaces
     law: IntArray | None = None  #: which of them each row stands on, shape (m,)
-
-
-@dataclass(frozen=True)
-class Motion:
-    """The motion of m rows over n times."""
-
-    time: FloatArray  #: shape (n,) [s]
-    states: FloatArray  #: shape (STATES, m, n)
-    loads: FloatArray  #: of both axles' tyres, shape (2, m, n) [N]
-    drive: FloatArray  #: along the ground at both axles, shape (2, m, n) [N]
-    dampers: FloatArray  #: of both axles, shape (2, m, n) [N]
-    wheels: FloatArray  #: heights of the wheel centres above rest, shape (2, m, n) [m]
-    wheel_rates: FloatArray  #: [m/s]
-    roads: FloatArray  #: height under the wheels, shape (2, m, n) [m]
-    bar: FloatArray  #: on the wheelie bar, shape (m, n) [N]
-    slip: FloatArray  #: of both axles, shape (2, m, n); 0 where drive is a force [1]
-    over: FloatArray  #: when a row went over, NaN where it did not, shape (m,) [s]
-    energy: FloatArray  #: held, shape (m, n) [J]
 
 
 class Stepper:
@@ -188,61 +170,6 @@ class Stepper:
         return np.asarray(total)
 
 
-def path_at(path: AxlePath, u: FloatArray) -> Path:
-    """Return where an axle's links lead its wheels at travels, of their shape. [SI]
-
-    Parameters
-    ----------
-    path
-        Of the axle.
-    u
-        Travel, compression positive. [m]
-    """
-    zero = np.zeros_like(u)
-    ahead = slope = bend = turn = zero
-    for k in range(len(path.ahead) - 1, -1, -1):
-        bend = bend * u + 2.0 * slope
-        slope = slope * u + ahead
-        ahead = ahead * u + path.ahead[k]
-    for k in range(len(path.turn) - 1, 0, -1):
-        turn = turn * u + k * path.turn[k]
-    return Path(ahead, slope, bend, turn)
-
-
-def suspension(axle: Axle, u: FloatArray) -> FloatArray:
-    """Return the force of springs, gas and stops beyond the one at rest, of the travel's shape. [N]
-
-    Parameters
-    ----------
-    axle
-        Both wheels.
-    u
-        Travel, compression positive. [m]
-    """
-    spring = np.maximum(axle.spring * u + axle.preload, 0.0) - axle.preload + axle.gas * u
-    bump, droop = axle.hinges
-    for way, hinges in ((1.0, bump), (-1.0, droop)):
-        for at, rate in hinges:
-            spring = spring + way * rate * np.maximum(way * u - at, 0.0)
-    return np.asarray(spring)
-
-
-def stored(axle: Axle, u: FloatArray) -> FloatArray:
-    """Return the energy of `suspension`, of the travel's shape. [J]
-
-    Parameters
-    ----------
-    axle, u
-        As there.
-    """
-    spring = np.maximum(axle.spring * u + axle.preload, 0.0) ** 2 / (2 * axle.spring) - axle.preload * u
-    bump, droop = axle.hinges
-    for way, hinges in ((1.0, bump), (-1.0, droop)):
-        for at, rate in hinges:
-            spring = spring + rate * np.maximum(way * u - at, 0.0) ** 2 / 2
-    return np.asarray(spring + axle.gas * u**2 / 2)
-
-
 def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
     if len(pull.laws) == 1 or pull.law is None:
         return pull.laws[0].at(slip)
@@ -250,57 +177,3 @@ def _grip(pull: Pull, slip: FloatArray) -> FloatArray:
         np.array([getattr(law, n) for law in pull.laws])[pull.law] for n in ("shape", "factor", "grip")
     )
     return np.asarray(grip * np.sin(shape * np.arctan(factor * slip)))
-
-
-def run_large(stepper: Stepper, rows: int, step: float, steps: int, start: FloatArray | None = None) -> Motion:
-    """Return the motion of rows from rest, or from states of their own.
-
-    A row that goes over, its centre of gravity past the rear wheels, stands still from then on.
-
-    Parameters
-    ----------
-    stepper
-        The right-hand side.
-    rows
-        How many settings, bands and roads.
-    step
-        [s]
-    steps
-        How many.
-    start
-        Shape (STATES,), in the place of rest. [SI]
-    """
-    y = stepper.start(rows) if start is None else np.repeat(start[:, None], rows, axis=1)
-    kept: dict[str, FloatArray] = {
-        name: np.empty((2, rows, steps + 1))
-        for name in ("load", "force", "damper", "height", "up", "road", "slip")
-    }  # fmt: skip
-    states, bar, energy = np.empty((STATES, rows, steps + 1)), np.empty((rows, steps + 1)), np.empty((rows, steps + 1))
-    over = np.full(rows, np.nan)
-    alive: BoolArray = np.ones(rows, dtype=bool)
-    for i in range(steps + 1):
-        k1, acts = stepper.rates(y, 2 * i)
-        states[:, :, i], bar[:, i], energy[:, i] = y, acts["bar"], stepper.energy(y, acts)
-        for n, act in enumerate(acts["axles"]):
-            for name in ("load", "force", "height", "up", "road", "slip"):
-                kept[name][n, :, i] = act[name]
-            kept["damper"][n, :, i] = acts["dampers"][n]
-        if i == steps:
-            break
-        k2, _ = stepper.rates(y + 0.5 * step * k1, 2 * i + 1)
-        k3, _ = stepper.rates(y + 0.5 * step * k2, 2 * i + 1)
-        k4, _ = stepper.rates(y + step * k3, 2 * i + 2)
-        y = y + step / 6.0 * (k1 + 2.0 * (k2 + k3) + k4) * alive
-        gone = alive & (y[PITCH] > 0) & (_reach(stepper, y) <= 0)
-        if np.any(gone):
-            over[gone] = (i + 1) * step
-            alive = alive & ~gone
-    return Motion(np.asarray(np.arange(steps + 1) * step), states, kept["load"], kept["force"], kept["damper"],
-                  kept["height"],
-                  kept["up"], kept["road"], bar, kept["slip"], over, energy)  # fmt: skip
-
-
-def _reach(stepper: Stepper, y: FloatArray) -> FloatArray:
-    """Return how far the body's centre of gravity lies ahead of the rear wheels. [m]"""
-    along, above = stepper.places[1], y[REAR] - stepper.depth
-    return np.asarray(-(np.cos(y[PITCH]) * along - np.sin(y[PITCH]) * above))

@@ -11,10 +11,10 @@ import math
 
 import numpy as np
 
-from dynoan.analysis.launch.large.arrays import path_at, suspension
 from dynoan.analysis.launch.large.layout import FRONT, FRONT_SPIN, PITCH, REAR, STATES, X, Z
 from dynoan.analysis.launch.large.model import LargeCar
 from dynoan.analysis.launch.large.motion import Angle, AxleState, Push, accelerations, wheel_centre
+from dynoan.analysis.launch.large.springs import path_at, suspension
 from dynoan.analysis.launch.large.tyre import SLOWEST, slip_law
 from dynoan.analysis.launch.scene import Scene
 from dynoan.errors import QuantityError
