@@ -10,8 +10,8 @@ import pytest
 
 ANALYSIS = Path(__file__).parents[2] / "dynoan" / "analysis"
 #: subjects whose assumptions all say unit and source
-SAID = ("knees", "fitting", "health", "trials", "clickmap")
-FILES = sorted([*ANALYSIS.rglob("assumptions.py"), *ANALYSIS.rglob("assumptions/[a-z]*.py")])
+SAID = ("knees", "fitting", "health", "trials", "clickmap", "conditioning")
+FILES = sorted([*ANALYSIS.rglob("*assumptions.py"), *ANALYSIS.rglob("assumptions/[a-z]*.py")])
 #: where a number may come from: a work and its year, or one of these
 SOURCE = re.compile(
     r"\([A-Z][^()]*, \d{4}\)|\b(judged|common practice, no source|measured on|numerics)\b", re.IGNORECASE
@@ -34,7 +34,7 @@ def said(text: str) -> dict[str, str]:
         if line.startswith("#: "):
             above, given = [*([] if given else above), line.removeprefix("#: ")], False
         elif named := names(line):
-            found |= dict.fromkeys(named, " ".join(above))
+            found |= dict.fromkeys(named, " ".join([*above, line.partition("  #: ")[2]]).strip())
             given = True
         elif not line or line.startswith("# "):
             above = []
@@ -61,7 +61,7 @@ def module(file: Path) -> str:
 @pytest.mark.parametrize("file", of(SAID), ids=called)
 def test_every_assumption_has_a_unit_and_a_source(file):
     texts = said(file.read_text(encoding="utf-8"))
-    constants = {name for name in vars(import_module(module(file))) if name.isupper()}
+    constants = {name for name in vars(import_module(module(file))) if name.isupper() and name[0] != "_"}
     assert constants
     assert set(texts) >= constants
     assert {name for name, text in texts.items() if not re.search(r"\[[^\]]+\]", text)} == set()
@@ -69,13 +69,15 @@ def test_every_assumption_has_a_unit_and_a_source(file):
 
 
 def test_an_assumption_without_a_source_is_seen():
-    texts = said("#: judged [1]\nA = 1.0\n\nB: float = 2.0\n#: of a shock [m]\nC, D = 3.0, 4.0\nE = F = 5.0\n")
-    assert texts == {"A": "judged [1]", "B": "", **dict.fromkeys("CDEF", "of a shock [m]")}
+    texts = said(
+        "#: judged [1]\nA = 1.0\n\nB: float = 2.0\n#: of a shock [m]\nC, D = 3.0, 4.0\nE = F = 5.0\n\nG = 6.0  #: [s]\n"
+    )
+    assert texts == {"A": "judged [1]", "B": "", **dict.fromkeys("CDEF", "of a shock [m]"), "G": "[s]"}
 
 
 def uses(package: str) -> str:
     """Return the code of a package and of all that asks for its assumptions."""
-    asks = re.compile(rf"dynoan\.analysis\.{package}(\.assumptions\b.* import|.* import assumptions)")
+    asks = re.compile(rf"dynoan\.analysis\.{package}(\..*assumptions\b.* import|.* import assumptions)")
     texts = ((p, p.read_text(encoding="utf-8")) for p in ANALYSIS.parent.rglob("*.py") if p not in FILES)
     return " ".join(text for p, text in texts if ANALYSIS / package in p.parents or asks.search(text))
 

@@ -1,4 +1,7 @@
-"""What taking a trace apart assumes: every number a referee would question, with its source and what it decides."""
+"""What taking a trace apart assumes: every number a referee would question, with its source and what it decides.
+
+"Judged" is our judgement; where it says "on made worlds", on records as `tests/worlds` makes them.
+"""
 
 from __future__ import annotations
 
@@ -6,14 +9,15 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 # How the fit is carried out (numerics)
-#: rows the joint fit works on; the estimates change no more beyond that [rows]
+#: rows the joint fit works on; the estimates change no more beyond that [rows]; numerics
 ENOUGH = 25_000
-#: clusters to judge scatter by, at least
+#: clusters to judge scatter by, at least [1]; judged: fewer tell it too badly to weigh by
 FEWEST = 8
 #: residuals beyond this count less, in standard deviations (Huber, 1964: 1.345 costs 5 %; wider, since lag leaves
-#: structure that must keep its say; common practice, no source): in the joint fit, and in the points of the curve
+#: structure that must keep its say; common practice, no source): in the joint fit, and in the points of the curve [1]
 HUBER_FIT, HUBER_POINTS = 2.5, 3.0
-#: residuals are cut off here where fits are compared, in standard deviations of the noise
+#: residuals are cut off here where fits are compared, in standard deviations of the noise [1]; judged: so far off is a
+#: fault of the record, not of a fit
 BOUND = 20.0
 
 
@@ -27,20 +31,19 @@ class Step:
     air: float = 2e-6  #: [m/N]
 
 
+#: of each effect [units above]; numerics: it decides how soon a fit ends, not where
 LONGEST_STEP = Step()
 
 # Gas
-#: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend alone
+#: polytropic exponent taken for the gas, between slow (1) and fast (1.4): what a record shows of it is its bend
+#: alone [1]; common practice, no source
 POLYTROPIC = 1.2
-
 #: gas gives its warmth away within about these times [s]; charges behind a piston or in a bag of a shock take 1 to
 #: 20 s; common practice, no source
 GAS_SETTLES = (0.5, 2.0, 8.0)
 #: by which share gas is stiffer before it does, standard deviation: none to 0.4 (nitrogen), and so much force over half
-#: a stroke where its rate is not known yet [N]
+#: a stroke where its rate is not known yet [N]; judged: about the middle of that range
 GAS_STIFFER, GAS_STIFFER_FIRST = 0.25, 1.5
-
-# Standing still
 #: the force of a shock at rest is gas and zero to so much [N] that friction holds, and to so much of the peak force [1]
 #: that a cell is off or drifts; and to so much of what yields [1], which may hold it too; common practice, no source
 HELD_FRICTION, HELD_SHARE, HELD_YIELD = 20.0, 0.02, 0.3
@@ -49,21 +52,23 @@ HELD_FRICTION, HELD_SHARE, HELD_YIELD = 20.0, 0.02, 0.3
 #: where cycles of constant speed are less than this share of all that moves, all that moves is used [1]; judged: a
 #: speed that was run for one turn tells most of gas and friction where it is the slowest
 MOSTLY_STEADY = 0.6
-#: fewer cycles of constant speed are not used alone [cycles]; judged
+#: fewer cycles of constant speed are not used alone [cycles]; judged: one or two may be anything
 ENOUGH_CYCLES = 3
 #: nor is anything else used where speed between them is known no better than this [m/s]; judged: friction turns around
 #: over 0.5 to 6 mm/s
 NOISY_SPEED = 0.002
 
 # Temperature
-#: a drift with temperature is looked for from this range on [K]; its standard deviation, share of the force [1/K]
+#: a drift with temperature is looked for from this range on [K]; its standard deviation, share of the force [1/K];
+#: common practice, no source
 LEAST_WARMING, DRIFT = 3.0, 0.004
 
 # Speeds
-#: blocks whose top speeds differ by less than this factor are one speed
+#: blocks whose top speeds differ by less than this factor are one speed [1]; judged: rigs step theirs by more
 ONE_SPEED = 1.5
 #: runs of one setting are one record where their strokes' middles differ by less than this share of a stroke, and where
-#: that leaves no more than so many times the square of what is left of each by itself [1]; judged
+#: that leaves no more than so many times the square of what is left of each by itself [1]; judged: else
+#: something changed between them that no one fit can hold
 SAME_MIDDLE, AGREE = 0.05, 1.6
 
 # Velocity
@@ -72,36 +77,42 @@ SAME_MIDDLE, AGREE = 0.05, 1.6
 UNCHECKED_SCALE = 0.02
 
 # Shape of damping
-#: spline edges near zero [m/s], and the ratio of the edges above them
+#: spline edges near zero [m/s], and the ratio of the edges above them [1]; judged: finer than valves bend
 FIRST_EDGES, EDGE_RATIO = (0.0002, 0.0005, 0.001, 0.002, 0.004, 0.007, 0.011, 0.016), 1.17
 #: by which share the slope changes over a factor e of speed, standard deviation: little below the first of these speeds
-#: [m/s], where all flow goes through bleed and leaks, more above the second, where valves open
+#: [m/s], where all flow goes through bleed and leaks, more above the second, where valves open [1];
+#: judged: a knee changes the slope by a factor of two or more, a bleed hardly
 BLEED_SPEEDS, SLOPE_CHANGE = (0.02, 0.05), (0.15, 0.9)
-#: slope below which it counts as this share of the secant
+#: slope below which it counts as this share of the secant [1]; judged: logarithms need some
 SLOPE_FLOOR = 0.15
 #: and below the first of those speeds it may be so many times the secant there [1], for a valve that stands up before:
 #: tried where more than so many times as much is left over there as above and as noise makes [1], and believed where it
 #: leaves less than this share of that [1]. Not where all blocks have one speed: lag and friction look like that there.
-#: Settled on made worlds, where it leaves 5 to 75 % with such valves and 85 % or more with others
+#: Judged on made worlds, where it leaves 5 to 75 % with such valves and 85 % or more with others
 STEEP_START, LEFT_OVER, FAR_LESS = 3.0, 2.0, 0.8
-
 #: below this speed [m/s] both directions' damping is about as strong where it starts alike, to a share of it, standard
 #: deviation, or to so much [N]: nearly the same bleeds and leaks pass the oil; common practice, no source
 EVEN_BELOW, EVEN_SHARE, EVEN_AT_LEAST = 0.008, 0.6, 10.0
 #: the share where they start in different ways: a valve that is steep at rest one way alone has nearly all of it on one
-#: side, which is twice the mean; judged
+#: side, which is twice the mean [1]; judged
 UNEVEN_SHARE = 2.0
 
 # Friction laws tried together, each with a coefficient that is not negative
-TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; 0.5-6 mm/s, common practice, no source
-STRIBECK_SPEEDS = (0.003, 0.007, 0.014)  #: where breakaway is gone [m/s]; seals of rubber 1-15 mm/s
-PRESLIDING = (0.000012, 0.00003, 0.00008, 0.0002, 0.0004)  #: travel over which friction turns [m]; rubber 0.01-0.4 mm
-BRISTLE = 0.0005  #: force of bent bristles by their rate over that by how far they are bent [s]; seals up to 1 ms
-FRICTION_FIRST = 8.0  #: as long as lag is not known: friction must not take what damping behind a spring does [N]
-FRICTION_SCALE = 40.0  #: of each law, standard deviation of the half normal [N]
-BREAKAWAY_SCALE = 12.0  #: [N]
+TURNING_SPEEDS = (0.0005, 0.001, 0.002, 0.0035, 0.0055)  #: [m/s]; common practice, no source: 0.5-6 mm/s
+#: where breakaway is gone [m/s]; common practice, no source: seals of rubber 1-15 mm/s
+STRIBECK_SPEEDS = (0.003, 0.007, 0.014)
+#: travel over which friction turns [m]; common practice, no source: rubber 0.01-0.4 mm
+PRESLIDING = (0.000012, 0.00003, 0.00008, 0.0002, 0.0004)
+#: force of bent bristles by their rate over that by how far they are bent [s]; common practice, no source: up to 1 ms
+BRISTLE = 0.0005
+#: of each law as long as lag is not known [N]; judged: friction must not take what damping behind a spring does
+FRICTION_FIRST = 8.0
+#: of each law, and of each law of breakaway, standard deviation of the half normal [N]; judged: above what seals rub
+FRICTION_SCALE = 40.0
+BREAKAWAY_SCALE = 12.0
 #: all breakaway together over the sliding friction of its kind: a seal that sticks rubs a fifth more, half more at the
-#: most; common practice, no source. Without it a steep start of the damping passes for breakaway of hardly a friction
+#: most [1]; common practice, no source. Without it a steep start of the damping passes for breakaway of hardly a
+#: friction
 BREAKAWAY_SHARE = 0.2
 
 
@@ -122,9 +133,9 @@ _SLIDES = tuple((f"slide {a:g}", f"slide {b:g}") for a, b in pairwise(PRESLIDING
 _AWAY = tuple(f"breakaway {s:g}" for s in STRIBECK_SPEEDS)
 _AWAYS = tuple(tuple(f"away {s:g} {a:g}" for s in STRIBECK_SPEEDS) for a in (*PRESLIDING[:-2], PRESLIDING[-3]))
 #: seals and guides of a shock without load rub with 5 to 40 N, over 100 N are met, less than 5 N now and then, none
-#: hardly ever (the last kinds: little, and no telling how it turns around; none); common practice, no source. A shock's
-#: friction turns around in one way, over one speed or one travel (those next to each other make up any between):
-#: several of them together could make up for any start of the damping. Evidence weighs them
+#: hardly ever (the last kinds: little, and no telling how it turns around; none) [N]; common practice, no source. A
+#: shock's friction turns around in one way, over one speed or one travel (those next to each other make up any
+#: between): several of them together could make up for any start of the damping. Evidence weighs them
 FRICTION_KINDS = (
     *(FrictionKind(18.0, 15.0, laws, 0.0, 0.4 / len(_TURNS)) for laws in _TURNS),
     *(FrictionKind(18.0, 70.0, laws, 0.25, 0.2 / len(_TURNS), _AWAY) for laws in _TURNS),
@@ -133,18 +144,17 @@ FRICTION_KINDS = (
     FrictionKind(0.0, 3.0, tuple(f"turn {a:g}" for a in TURNING_SPEEDS), 0.0, 0.08),
     FrictionKind(0.0, 1.5, (), 0.0, 0.04),
 )  # fmt: skip
-#: the first of them is expected while lags settle
+#: the first of them is expected while lags settle, mean and standard deviation [N]; common practice, no source
 USUAL_FRICTION, FRICTION_SPREAD = 18.0, 15.0
-#: friction more at one end of the stroke, a share of it: guides under bending rub by a third more there; common
+#: friction more at one end of the stroke, a share of it: guides under bending rub by a third more there [1]; common
 #: practice, no source
 TRAVEL_SHARE = 0.3
-#: laws by which that turns around, of friction that turns around over a speed and of that over a travel
+#: laws by which that turns around, of friction that turns over a speed and of that over a travel; judged [m/s, m]
 TRAVEL_LAWS = ("turn 0.002", "slide 3e-05")
-#: by which share friction is more in compression and less in rebound than its mean, and the speed it turns around over
-#: [m/s]: a lip rubs a fifth more one way; common practice, no source. A valve that is steep at rest one way alone looks
-#: the same
+#: by which share friction is more in compression and less in rebound than its mean [1]: a lip rubs a fifth more one
+#: way; common practice, no source. A valve that is steep at rest one way alone looks the same
 TILT_SHARE = 0.22
-#: as which of `TURNING_SPEEDS` has it, where friction turns around over a travel, or as it may [m/s]
+#: as which of `TURNING_SPEEDS` has it, where friction turns around over a travel, or as it may; judged [m/s]
 TILT_SPEED = 0.002
 #: where it turns around over a travel it goes from the one level to the other as if both were one, and gas force
 #: takes the rest: a share of friction by which that may be so beside what a record tells, standard deviation [1];
@@ -155,86 +165,85 @@ TILT_UNSEEN = 0.12
 #: turns around as slowly as that [1]; from which of `TURNING_SPEEDS` on [m/s]. Judged on made worlds
 SAME_AS_YIELD, SAME_TEMPER, SAME_SPEED = 14.0, 0.3, 0.002
 
-# Priors of the joint fit: standard deviations of effects that are there or not; common practice, no source, each
-GAS_RATE = 8000.0  #: gas force over travel [N/m]
-COLUMNS = (1.15, 1.4, 2.0, 4.0, float("inf"))  #: lengths of gas columns tried, in half strokes
-GAS_BEND = 5.0  #: gas force beyond what such columns make at the ends of the stroke [N]
-EARLY = 0.001  #: a force channel ahead of displacement by [s]
+# Priors of the joint fit: standard deviations of effects that are there or not
+#: gas force over travel [N/m]; common practice, no source
+GAS_RATE = 8000.0
+#: lengths of gas columns tried, in half strokes [1]; common practice, no source: from hardly any gas left to none felt
+COLUMNS = (1.15, 1.4, 2.0, 4.0, float("inf"))
+#: gas force beyond what such columns make at the ends of the stroke [N]; common practice, no source
+GAS_BEND = 5.0
+#: a force channel ahead of displacement by [s]; common practice, no source
+EARLY = 0.001
 #: friction of a guide under side load over the force, where a rod leans most: a rod of 3 to 7 radii, a guide that
 #: rubs with 0.03 to 0.08 [1]; how common it is; and what share of the evidence is believed, since fade and luck of
 #: turns look a little like it. Judged on made worlds
 SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.1, 0.7
-ZERO_DRIFT = 0.01  #: of the cell over a record, share of the peak force
-MASS = 1.0  #: moving on the cell [kg]
+#: of the cell over a record, share of the peak force [1]; common practice, no source
+ZERO_DRIFT = 0.01
+MASS = 1.0  #: moving on the cell [kg]; common practice, no source
 #: of damping over a record, share: by how much warm oil lets it fall, and by how much it may rise as oil cools or foam
-#: settles. Where speeds come in rising order, a rise with time and one with speed are one to a record
+#: settles [1]; common practice, no source. Where speeds come in rising order, a rise with time and one with speed are
+#: one to a record
 FADE, GROWTH = 0.04, 0.005
-LAG = 0.005  #: of the force channel [s]
-LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]
-GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]
-AIR_FORCE = 150.0  #: force at which the give of air has fallen to a quarter [N]
-TURN_SCATTER, TURNS_KNOWN = 0.002, 4.0  #: of damping from turn to turn, share, and how many turns that is worth
+LAG = 0.005  #: of the force channel [s]; common practice, no source
+LAG_SPREAD = 1e-6  #: variance of its response, at least [s²]; common practice, no source
+GIVE, AIR = 8e-7, 1e-6  #: of oil and mounts, and of air at zero force [m/N]; common practice, no source
+AIR_FORCE = 150.0  #: force at which the give of air has fallen to a quarter [N]; common practice, no source
+#: of damping from turn to turn, share, and how many turns that is worth [1]; common practice, no source
+TURN_SCATTER, TURNS_KNOWN = 0.002, 4.0
 #: gas and zero of a trace: mean [N], standard deviation [N], and its part that goes with the peak force [1], for a
 #: cell that is off or was set to zero under load; common practice, no source. Gas pushes: a valve that holds one way
 #: alone, and gas that pulls beside one that holds both ways, are one to a record
 OFFSET, OFFSET_OPEN, OFFSET_SHARE = 120.0, 150.0, 0.03
-PAID = 12  #: effects beside the splines that residuals have paid for
+#: effects beside the splines that residuals have paid for [1]; judged: about as many as a record tells
+PAID = 12
+#: draws from what the joint fit leaves open [1]; numerics: a spread is known to some 13 % from them
 DRAWS = 32
-NO_DRAW = 0.02  #: what is less likely than this gets no draw
-#: factor on what a trace leaves open: its model is a little wrong in ways that residuals do not show; settled on made
-#: worlds of all kinds together
+#: what is less likely than this gets no draw [1]; judged: less than one draw would be its
+NO_DRAW = 0.02
+#: factor on what a trace leaves open: its model is a little wrong in ways that residuals do not show [1]; judged on
+#: made worlds of all kinds together
 TRACE_DOUBT = 1.2
-PHASES = 48  #: bins of a cycle in which model error is looked for
-#: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise:
-#: settled on a broad mix of made worlds
+#: bins of a cycle in which model error is looked for [1]; judged: fine enough for a knee, full enough to tell
+PHASES = 48
+#: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise
+#: [1]; judged on a broad mix of made worlds
 MODEL_ERROR, WHITE_ERROR = 3.0, 2.0
+#: that of model error about zero speed, so many times more [1], within so many [m/s]; judged on made worlds
+REVERSAL_ERROR, REVERSAL = 4.0, 0.015
 #: how force may start from zero, force ~ v^(1 + exponent): a fluid that yields (-9), a valve that holds far more one
 #: way than the other, as preload or a check makes it (-8), digressive from the start or thins (two of them), leaks,
 #: between, an orifice, one that opens late; how common, and what share of the evidence is believed, since the laws are
-#: rough
+#: rough [1]; judged: valves of both kinds are met, most of them orifices or leaks
 YIELDS, ONE_YIELDS = -9.0, -8.0
 STARTS = (YIELDS, ONE_YIELDS, -0.55, -0.3, 0.0, 0.5, 1.0, 1.5)
 STARTS_PRIOR = (0.07, 0.02, 0.03, 0.03, 0.2, 0.26, 0.26, 0.14)
 TEMPER = 0.7
 #: the same where all blocks have one speed: there lag, gas and friction imitate any law, so that a way which is a
-#: little wrong looks far likelier than it is; settled on made worlds
+#: little wrong looks far likelier than it is [1]; judged on made worlds
 TEMPER_ONE_SPEED = 0.15
 #: starts tried with all kinds of friction, and the one of them tried first; by how much less likely, in logarithm, a
 #: kind may be with that one to be tried with the other two, and (each with the share of the evidence that is believed)
 #: with these to be tried with the other starts, and starts to be tried apart; and with how many kinds of friction
-#: directions are tried apart; judged
+#: directions are tried apart [1]; judged: each start more takes its time, and what is far less likely has no say
 FIRST_STARTS, LOOSEST, DEAD, NO_HOPE, SOME_HOPE, APART = (YIELDS, 0.0, 1.0), YIELDS, 30.0, 3.0, 6.0, 3
-#: exponent of the slope near zero where a fluid yields: what is more than its yield thins with speed, as in the law of
-#: Herschel and Bulkley (1926, quoted from memory)
+#: exponent of the slope near zero where a fluid yields [1]: what is more than its yield thins with speed, as in the law
+#: of Herschel and Bulkley (1926, quoted from memory); judged
 YIELDS_THEN = -0.3
-BLEEDS = 1.0  #: exponent of the slope near zero while lag settles: an orifice, the commonest bleed
+#: exponent of the slope near zero while lag settles [1]; common practice, no source: an orifice, the commonest bleed
+BLEEDS = 1.0
 #: two ways to explain a record are both kept within this factor of their loss, and then each counts for at least this
-#: share, evidence between them tempered; judged, settled on made worlds: models that are all a little wrong
+#: share, evidence between them tempered [1]; judged on made worlds: models that are all a little wrong
 TIE, EACH_WAY, TEMPER_OF_WAYS = 1.6, 0.25, 0.1
-#: rows on which lags settle: beyond that they change no more [rows]
+#: rows on which lags settle: beyond that they change no more [rows]; numerics
 SOME_ROWS = 6000
-#: rounds in which friction and lag settle: from either start, from the better one, and on all rows
+#: rounds in which friction and lag settle: from either start, from the better one, and on all rows [1];
+#: judged: enough for `STILL` to end most
 TRIED, FOLLOWED, SETTLED = 2, 4, 2
-STILL = 0.001  #: they have settled where a round lowers the loss by less than this share
-#: speeds over which a fluid yields [m/s], and how much of the peak force that may be
+STILL = 0.001  #: they have settled where a round lowers the loss by less than this share [1]; numerics
+#: speeds over which a fluid yields [m/s], and how much of the peak force that may be [1]; judged: above those over
+#: which friction turns, below those of a knee
 YIELD_SPEEDS, YIELD_SHARE = (0.006, 0.01, 0.017, 0.028), 0.25
-#: net of starting values for lag [s] and give [m/N], rows it is tried on, and how many of the best are followed
+#: net of starting values for lag [s] and give [m/N], rows it is tried on, and how many of the best are followed [1];
+#: judged: the net is as close as basins are wide, and two of them often lie near
 LAG_NET, GIVE_NET, FEW_ROWS, BASINS = (0.0, 0.003, 0.008), (0.0, 3e-7, 8e-7, 1.6e-6), 1000, 2
-
-# Peak tables; common practice, no source, each
-TABLE_SCATTER, TABLE_KNOWN = 0.006, 2.0  #: of a force, share, and how many points' word that is worth
-TABLE_EDGES = (0.002, 0.004, 0.007, 0.011, 0.016)  #: spline edges near zero: no table has rows below [m/s]
-TABLE_SLOWEST, TABLE_OPEN = 0.03, 30.0  #: slowest row [m/s] and error of the gas force [N] from which that is told
-TABLE_ZERO = 0.004  #: of the cell, share of the peak force
-TABLE_FRICTION = 25.0  #: friction still in, standard deviation of the half normal [N]
-#: slow rows whose forces lie within this share of one another do not rise with speed [1], from so many rows on; there a
-#: table of the extremes of each cycle shows an end of the stroke, by so much more, mean and standard deviation [N]: gas
-#: of 0.3 to 2.5 N/mm over half a stroke, and friction that breaks away
-TABLE_FLAT, TABLE_FLAT_ROWS, TABLE_END = 0.03, 2, (45.0, 35.0)
-GAS_UNSTATED = (120.0, 120.0)  #: mean and standard deviation of a gas force nobody states [N]
-GAS_AT_MIDDLE, GAS_STATED = 1.08, 0.07  #: gas force at mid-stroke over that stated extended, and its share of doubt
-TABLE_STARTS = (-0.7, -0.35, 0.0, 0.5, 1.0)  #: how force may start from zero, as in traces
-TABLE_DOUBT = 1.3  #: factor on what a table leaves open: its law is rougher than a trace's; settled on made worlds
-FLIP = 3.0  #: by how much more likely, in logarithm, a table with signs mended must be
-#: the same about zero speed, so many times more, within so many m/s: settled on made worlds
-REVERSAL_ERROR, REVERSAL = 4.0, 0.015

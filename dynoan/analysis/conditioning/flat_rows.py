@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning import table_assumptions as of_table
 from dynoan.model.arrays import FloatArray
 
 
@@ -25,8 +25,8 @@ def flat(v: FloatArray, f: FloatArray) -> FloatArray:
         mine = np.flatnonzero(sign * v > 0)
         size = sign * f[mine]
         level = np.array([np.median(size[: max(k, 2)]) for k in range(len(size))])
-        far = np.abs(size - level) > a.TABLE_FLAT * np.hypot(size, 0.15 * peak)
+        far = np.abs(size - level) > of_table.TABLE_FLAT * np.hypot(size, 0.15 * peak)
         calm = int(np.argmax(far)) if far.any() else len(far)
-        if calm >= a.TABLE_FLAT_ROWS:
+        if calm >= of_table.TABLE_FLAT_ROWS:
             out[mine[:calm]] = sign
     return out

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning import table_assumptions as of_table
 from dynoan.analysis.conditioning.flat_rows import flat
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.posterior import bounded, draws
@@ -90,12 +91,12 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
 def gas_before(sweep: Sweep, rod: float | None, peak: float) -> Gas:
     """Return what the file says of gas force, as a mean and a standard deviation. [N]"""
     if sweep.gas_removed:
-        return Gas(0.0, a.TABLE_ZERO * peak, "the file says gas force is out")
+        return Gas(0.0, of_table.TABLE_ZERO * peak, "the file says gas force is out")
     if sweep.gas_pressure is not None and rod is not None:
         force = sweep.gas_pressure * np.pi / 4 * rod**2
-        return Gas(a.GAS_AT_MIDDLE * force, a.GAS_STATED * force + a.TABLE_ZERO * peak,
+        return Gas(of_table.GAS_AT_MIDDLE * force, of_table.GAS_STATED * force + of_table.TABLE_ZERO * peak,
                    f"stated pressure on a {rod * 1e3:.1f} mm rod makes {force:.0f} N extended")  # fmt: skip
-    return Gas(*a.GAS_UNSTATED)
+    return Gas(*of_table.GAS_UNSTATED)
 
 
 def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
@@ -113,7 +114,7 @@ def _likeliest(v: FloatArray, f: FloatArray, gas: Gas) -> TableParts:
         turned = f.copy()
         turned[down[:many]] *= -1.0
         other = _taken(v, turned, gas, many)
-        if other.evidence > best.evidence + a.FLIP:
+        if other.evidence > best.evidence + of_table.FLIP:
             best = other
     return best
 
@@ -127,19 +128,19 @@ def _taken(v: FloatArray, f: FloatArray, gas: Gas, flipped: int) -> TableParts:
     fit, steps, scatter = plain
     offset = found[:, fit.size]
     # Student's t for a scatter learned from few points.
-    spread = a.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2))
+    spread = of_table.TABLE_DOUBT * np.sqrt(1.0 + 4.0 / max(len(v) - 4, 2))
     mean = found.mean(axis=0)
     found = mean + spread * (found - mean)
     open_ = Open(fit.edges, found[:, : fit.size] @ fit.to_weights.T, ("slide 1e-9",), found[:, [fit.size + 1]],
                  np.zeros((len(found), 2 * len(a.YIELD_SPEEDS))))  # fmt: skip
-    best = max(fit.solve(steps, scatter, p)[1] for p in a.TABLE_STARTS)
+    best = max(fit.solve(steps, scatter, p)[1] for p in of_table.TABLE_STARTS)
     told = gas.mean + float(offset.mean()), float(spread * offset.std())
     return TableParts(f, *told, scatter, flipped, int(np.count_nonzero(ends)), open_, best)
 
 
 def _settled(fit: _Fit) -> tuple[_Fit, FloatArray, float]:
     """Return a problem with the steps and the scatter it settles at."""
-    scatter, steps = a.TABLE_SCATTER, fit.guess
+    scatter, steps = of_table.TABLE_SCATTER, fit.guess
     for _ in range(5):
         x, _, _ = fit.solve(steps, scatter, 0.5)
         steps = np.maximum(x[: fit.size], 1e-9)
@@ -149,7 +150,7 @@ def _settled(fit: _Fit) -> tuple[_Fit, FloatArray, float]:
 
 def _drawn(fit: _Fit, steps: FloatArray, scatter: float, many: int) -> FloatArray:
     """Return draws of the coefficients over the ways force may start from zero, shape (many, p). [N]"""
-    ways = [fit.solve(steps, scatter, p) for p in a.TABLE_STARTS]
+    ways = [fit.solve(steps, scatter, p) for p in of_table.TABLE_STARTS]
     score = np.array([way[1] for way in ways])
     chance = np.exp(a.TEMPER * (score - score.max()))
     chance = chance / chance.sum()
@@ -166,11 +167,11 @@ class _Fit:
 
     def __init__(self, v: FloatArray, f: FloatArray, gas: Gas, ends: FloatArray) -> None:
         self.v, self.gas, self.ends = v, gas, ends
-        self.edges = (speed_edges(v[v > 0], a.TABLE_EDGES), speed_edges(-v[v < 0], a.TABLE_EDGES))
+        self.edges = (speed_edges(v[v > 0], of_table.TABLE_EDGES), speed_edges(-v[v < 0], of_table.TABLE_EDGES))
         self.k = len(self.edges[0])
         self.size = self.k + len(self.edges[1])
         self.to_weights = steps_to_weights((self.k, self.size - self.k))
-        self.y = f - gas.mean - a.TABLE_END[0] * ends
+        self.y = f - gas.mean - of_table.TABLE_END[0] * ends
         self.peak = float(np.max(np.abs(f)))
         lines = design(v, self.edges)
         eye = np.eye(self.size)
@@ -182,7 +183,7 @@ class _Fit:
     def deviation(self, scatter: float, x: FloatArray | None = None) -> FloatArray:
         """Return the standard deviation of each force [N] by a scatter, share of force and of some of the peak."""
         size = np.abs(self.y)
-        return np.hypot(scatter * np.hypot(size, 0.15 * self.peak), a.TABLE_END[1] * self.ends)
+        return np.hypot(scatter * np.hypot(size, 0.15 * self.peak), of_table.TABLE_END[1] * self.ends)
 
     def solve(
         self, steps: FloatArray, scatter: float, exponent: float
@@ -195,7 +196,7 @@ class _Fit:
         root = np.zeros_like(gram)
         root[:k, :k] = smoothness(self.edges[0], steps[:k], exponent)
         root[k:n, k:n] = smoothness(self.edges[1], steps[k:n], exponent)
-        root[n, n], root[n + 1, n + 1] = 1.0 / self.gas.sd, 1.0 / a.TABLE_FRICTION
+        root[n, n], root[n + 1, n + 1] = 1.0 / self.gas.sd, 1.0 / of_table.TABLE_FRICTION
         full = gram + root.T @ root
         size = np.sqrt(np.diag(full)) + 1e-12
         scaled = full / np.outer(size, size) + 1e-9 * np.eye(n + 2)
@@ -217,8 +218,8 @@ class _Fit:
         gram = (self.matrix * weight[:, None]).T @ self.matrix / np.outer(size, size)
         used = float(np.trace(np.linalg.solve(scaled, gram)))
         free = max(int(own.sum()) - used, 0.0)
-        squares = float(np.sum(rest**2)) + a.TABLE_KNOWN * a.TABLE_SCATTER**2
-        return float(np.sqrt(squares / (free + a.TABLE_KNOWN)))
+        squares = float(np.sum(rest**2)) + of_table.TABLE_KNOWN * of_table.TABLE_SCATTER**2
+        return float(np.sqrt(squares / (free + of_table.TABLE_KNOWN)))
 
 
 def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str, ...]:
@@ -226,7 +227,7 @@ def _words(found: TableParts, gas: Gas, rows: int, slowest: float) -> tuple[str,
     text = f"gas force and zero {found.offset:.0f} N (± {2 * found.offset_sd:.0f})"
     how = gas.words or "from where both directions run together at zero speed"
     lines.append(f"{text}: {how}; taken out")
-    if not gas.words and slowest > a.TABLE_SLOWEST and found.offset_sd > a.TABLE_OPEN:
+    if not gas.words and slowest > of_table.TABLE_SLOWEST and found.offset_sd > of_table.TABLE_OPEN:
         lines.append(
             f"the slowest row is at {slowest * 1e3:.0f} mm/s, and a valve may open below it unseen: gas force, and so "
             "compression against rebound, cannot be told well; a row at 10 to 20 mm/s, or pressure and rod, would tell"
