@@ -10,11 +10,11 @@ from __future__ import annotations
 #: rate of a bump or droop stop at one wheel [N/m]; common practice, no source. Real stops are progressive. It decides
 #: how far a wheel goes beyond its travel and how hard the body is hit.
 STOP_RATE = 300e3
-#: a travel that no wheel reaches, where the car's file states none [m]: there is no stop then, which is said
+#: a travel that no wheel reaches, where the car's file states none [m]; numerics: there is no stop then, which is said
 NO_STOP = 10.0
-#: a stop farther away than this is none [m]
+#: a stop farther away than this is none [m]; judged: no car has so much travel
 STATED_STOP = 1.0
-#: share of the drive force at the front where all wheels drive and the file states none; common practice, no source
+#: share of the drive force at the front where all wheels drive and the file states none [1]; common practice, no source
 FRONT_DRIVE = 0.5
 
 #: loaded radius of the wheels where the file states none [m]; common practice, no source. It decides how far the body
@@ -31,90 +31,94 @@ FARTHEST = 0.15
 #: time over which the drive comes in [s]; common practice, no source. It decides the fastest nose rise.
 RISE = 0.15
 #: the drive asked for where there is no other wish, over what the driven tyres hold at rest: so much that the grip
-#: limits it all the way even with load transfer; no source
+#: limits it all the way even with load transfer [1]; judged
 MORE_THAN_GRIP = 2.0
-#: time in which the foot of a driver who holds a slip goes from the floor to off when the wheels run away [s]; judged,
-#: no source. It moves the slower the nearer the slip is. It decides how long wheels spin before he has caught them.
+#: time in which the foot of a driver who holds a slip goes from the floor to off when the wheels run away [s]; judged.
+#: It moves the slower the nearer the slip is. It decides how long wheels spin before he has caught them.
 FOOT_TIME = 0.3
-#: slips that a driver can hold [1]; no source. Below, no wheel drives; above, nobody would call it holding.
+#: slips that a driver can hold [1]; judged. Below, no wheel drives; above, nobody would call it holding.
 HELD_SLIPS = (0.01, 1.0)
-#: a friction coefficient that limits nothing, for a measured acceleration
+#: a friction coefficient that limits nothing, for a measured acceleration [1]; numerics
 NO_LIMIT = 1e9
-#: friction coefficients above this are refused; no tyre on any ground has more; common practice, no source
+#: friction coefficients above this are refused [1]; no tyre on any ground has more; common practice, no source
 MOST_GRIP = 5.0
 
 # The ground
-#: where on the made-up road the front wheels stand [m]: the rear ones and what rolls back lie on it too
+#: where on the made-up road the front wheels stand [m]; judged: the rear ones and what rolls back lie on it too
 START = 50.0
-#: samples of the road behind where the rear wheels stand (numerics: what lies between samples takes their neighbours)
+#: samples of the road behind where the rear wheels stand [1] (numerics: what lies between samples takes
+#: their neighbours)
 BEHIND = 4
-#: waves of the road [cycle/m]; no source. Longer ones lift the whole car and would pass for nose rise, shorter ones the
+#: waves of the road [cycle/m]; judged. Longer ones lift the whole car and would pass for nose rise, shorter ones the
 #: tyre swallows.
 ROAD_BAND = (0.1, 2.83)
 
 # How long
 #: of a launch [s]; common practice, no source
 DURATION = 3.0
-#: a launch on level ground has shown its rise by then [s]; no source. It decides how long searched settings run there.
+#: a launch on level ground has shown its rise by then [s]; judged. It decides how long searched settings run there.
 LEVEL_TIME = 1.5
-#: shorter and longer launches are mistakes [s]
+#: shorter and longer launches are mistakes [s]; judged
 SHORTEST, LONGEST = 0.05, 30.0
 
 # How it is carried out (numerics)
-#: time step [s]: errors of 1e-5 of the range on the benchmark's washboard road, see `tests/benchmarks/bench_launch.py`
+#: time step [s]; numerics: errors of 1e-5 of the range on the benchmark's washboard road, see
+#: `tests/benchmarks/bench_launch.py`
 STEP = 2.5e-4
-#: a trace is kept at every so many seconds
+#: a trace is kept at every so many seconds [s]; numerics
 KEPT = 2e-3
-#: share of all work by which the energy may miss before it is said [%]; no source
+#: share of all work by which the energy may miss before it is said [%]; judged: decides a word only
 ENERGY_MISS = 0.1
 
 # The figures
-#: the last share of the run that counts as its end; no source. It decides loads, rise and pitch "at the end".
+#: the last share of the run that counts as its end [1]; judged. It decides loads, rise and pitch "at the end".
 END = 0.1
-#: share of the end value within which the pitch has settled; 5 % is the usual definition of settling time (K. Ogata,
-#: *Modern Control Engineering*, ch. 5; from memory)
+#: share of the end value within which the pitch has settled [1]; common practice, no source: the usual settling time
+#: (so K. Ogata, *Modern Control Engineering*, ch. 5; from memory)
 SETTLED = 0.05
-#: a drive force this much below the asked counts as limited by the grip [N]
+#: a drive force this much below the asked counts as limited by the grip [N]; numerics
 BARELY = 1e-6
 
 # Damper curves as hinge sums (numerics)
-#: points of the wheel-speed grid a curve is taken on, and its first speed after zero [m/s]
+#: points of the wheel-speed grid a curve is taken on, and its first speed after zero [m/s]; numerics
 GRID, SLOWEST = 160, 0.002
-#: share of the top force below which an error counts as an absolute one; no source. It decides how much slow speeds,
+#: share of the top force below which an error counts as an absolute one [1]; judged. It decides how much slow speeds,
 #: where a car spends most of its time, count beside fast ones.
 FLOOR = 0.08
-#: density of knots on a straight line, over the top speed: keeps them apart where any place would do
+#: density of knots on a straight line, over the top speed [1]; numerics: keeps them apart where any would do
 EVEN = 0.02
 #: a knot's share of the bend may be so many times the mean one, the excess capped in so many rounds: a sharp knee must
-#: not draw all knots into one cell of the grid
+#: not draw all knots into one cell of the grid [1]; numerics
 CAP, CAPPING = 1.5, 12
 #: pull of a knot toward the curve, as a share of the normal equations: settles knots that no grid point lies between
+#: [1]; numerics
 PULL = 1e-6
-#: keeps shares of no force at all finite [N]
+#: keeps shares of no force at all finite [N]; numerics
 NO_FORCE = 1e-9
-#: settings whose curves are turned into hinges at a time
+#: settings whose curves are turned into hinges at a time [1]; numerics
 CURVES_AT_ONCE = 1024
 
 # What the car's own ± leave open (numerics)
 #: cars drawn with their mirror images, at least; with more uncertain values twice as many as these. It decides how well
-#: a figure that is bent in the values is known: from 24 cars a spread is known to some 15 %
+#: a figure that is bent in the values is known: from 24 cars a spread is known to some 15 % [1]; numerics
 DRAWN_PAIRS = 12
-#: of the dice
+#: of the dice [1]; numerics
 DRAWN_SEED = 8608
-#: roads on which the drawn cars are run, for figures that the road decides
+#: roads on which the drawn cars are run, for figures that the road decides [1]; numerics
 DRAWN_ROADS = 4
 
 # The search over clicks (numerics but for TIE)
-#: up to so many settings all run at the scene's own step
+#: up to so many settings all run at the scene's own step [1]; numerics
 FINE = 2000
-#: step of the first pass where there are more [s]; the rms load is then off by 0.1 % of its range
+#: step of the first pass where there are more [s]; the rms load is then off by 0.1 % of its range;
+#: numerics
 COARSE_STEP = 2e-3
-#: settings run again after a coarse pass, besides the trade-off line
+#: settings run again after a coarse pass, besides the trade-off line [1]; numerics
 AGAIN = 400
-#: share of the range of a figure within which two settings are equally good; no source. It decides when the setting
+#: share of the range of a figure within which two settings are equally good [1]; judged. It decides when the setting
 #: nearest to what is on the car wins.
 TIE = 1e-3
-#: threads that run blocks of settings, at most; no source
+#: threads that run blocks of settings, at most [1]; numerics
 MOST_THREADS = 8
-#: the most settings that are searched
+#: the most settings that are searched [1]; judged: beyond it the search is refused
 MOST_SETTINGS = 1_000_000
