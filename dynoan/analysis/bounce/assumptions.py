@@ -91,7 +91,8 @@ RINGS, SWUNG, RINGS_FOR, RINGS_SHARE = (2.4, 7.0), 1.0, 0.5, 0.6
 RINGS_STIFFER = 1.7
 #: then a search begins with friction that turns over so little travel [m]; judged: it holds without giving
 HELD = 1e-5
-#: what else fits as well: its cost is higher by less than this [1]; half of chi-square's 95 % with one degree
+#: what else fits as well: its cost is higher by less than this [1]; numerics: half of chi-square's 95 % with one
+#: degree of freedom
 AS_GOOD = 1.92
 #: ends of a first search that cost more than so many times the best are not followed [1]; judged
 FOLLOWED = 2.5
