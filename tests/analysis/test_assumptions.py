@@ -10,7 +10,7 @@ import pytest
 
 ANALYSIS = Path(__file__).parents[2] / "dynoan" / "analysis"
 #: subjects whose assumptions all say unit and source
-SAID = ("knees", "fitting", "health", "trials", "clickmap", "conditioning", "learning", "launch")
+SAID = ("knees", "fitting", "health", "trials", "clickmap", "conditioning", "learning", "launch", "choosing", "bounce", "matching")
 FILES = sorted([*ANALYSIS.rglob("*assumptions.py"), *ANALYSIS.rglob("assumptions/[a-z]*.py")])
 #: where a number may come from: a work and its year, or one of these
 SOURCE = re.compile(

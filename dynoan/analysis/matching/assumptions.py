@@ -12,7 +12,7 @@ TOLERANCE_PCT = 5.0
 MATCH_SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
 #: the same in a library of US units: round in in/s [m/s]; common practice, no source
 US_MATCH_SPEEDS = tuple(INCH * s for s in (2, 4, 6, 10, 16))
-#: either, by the units of a library
+#: either, by the units of a library [m/s]; common practice, no source
 SPEEDS: Mapping[Shown, tuple[float, ...]] = {"metric": MATCH_SPEEDS, "us": US_MATCH_SPEEDS}
 #: differences are shares of the force, but of no less than this [N]; common practice, no source
 FELT = 60.0
@@ -20,16 +20,16 @@ FELT = 60.0
 #: source. It decides how sure a difference between single runs is
 REPEATABILITY = 0.003
 #: quantile of a band's interval [1]: 97.5 % a band, since the errors of one direction hang together, so both directions
-#: then hold at once 19 times in 20 (two-sided normal quantile of 0.9875, Bonferroni for two)
+#: then hold at once 19 times in 20 (numerics: two-sided normal quantile of 0.9875, Bonferroni for two)
 Z_BOTH = 2.2414
-#: more repeats than this nobody runs; common practice, no source
+#: more repeats than this nobody runs [1]; common practice, no source
 MOST_REPEATS = 20
 #: what a click turned must gain before it is worth turning, and what turning one more adjuster must [%]; judged
 WORTH_A_CLICK = 0.05
 WORTH_AN_ADJUSTER = 0.3
 #: two curves that never differ by more than this share beyond a crossing are alike there, not crossing [1]; judged
 ALIKE_SHARE = 0.01
-#: with fewer points in a direction their scatter says nothing; judged
+#: with fewer points in a direction their scatter says nothing [1]; judged
 FEWEST_POINTS = 5
 #: tables whose speeds differ by no more than this share are of the same speeds [1]; common practice, no source
 ALIKE_SPEEDS = 0.02
