@@ -20,7 +20,7 @@ SIGMA = 0.10
 US_BODY_AMPLITUDE, US_HOP_AMPLITUDE, US_SIGMA = 0.8 * INCH, 0.2 * INCH, 4 * INCH
 
 # What a car's file may leave unsaid
-#: radius of gyration about the axis along the car, as a share of half the track; common practice, no source.
+#: radius of gyration about the axis along the car, as a share of half the track [1]; common practice, no source.
 #: It decides the roll frequency where the file states no roll inertia.
 ROLL_GYRATION = 0.6
 #: between the wheels of an axle [m]; common practice, no source. A track that is wrong in both axles alike cancels out
@@ -29,23 +29,25 @@ USUAL_TRACK = 1.5
 
 # How far evidence reaches
 #: a Gaussian is taken to end at so many standard deviations (95 % of the time is within): up to there a curve must be
-#: measured for a value in random motion not to be called extrapolated; common practice, no source
+#: measured for a value in random motion not to be called extrapolated [1]; common practice, no source
 GAUSSIAN_END = 2.0
 
 # How sums and searches are carried out (numerics: no result moves by more than the last digits shown)
 #: points per quarter cycle or per side of the bell: a knee between two of them costs less than 1e-8 of the result
+#: [1]; numerics
 MOTION_POINTS = 1 << 13
-#: how far the bell is integrated, in standard deviations: beyond lie 2e-19 of it
+#: how far the bell is integrated, in standard deviations: beyond lie 2e-19 of it [1]; numerics
 BELL_END = 9.0
-#: half the step over which a slope is taken [m/s]: far less than lies between two speeds of any curve
+#: half the step over which a slope is taken [m/s]: far less than lies between two speeds of any curve; numerics
 TANGENT_STEP = 1e-5
-#: an eigenvalue swings where its imaginary part is a larger share of it than this
+#: an eigenvalue swings where its imaginary part is a larger share of it than this [1]; numerics
 SWINGS = 1e-9
-#: what a radian of roll counts beside a metre of heave when a mode is named, as an arm [m]: half a usual track
+#: what a radian of roll counts beside a metre of heave when a mode is named, as an arm [m]; judged: half a usual track
 ROLL_ARM = 0.7
-#: between these an rms suspension velocity is looked for [m/s]: a billiard table and far beyond any shock
+#: between these an rms suspension velocity is looked for [m/s]; judged: a billiard table and far beyond any shock
 LEAST_SIGMA, MOST_SIGMA = 1e-4, 100.0
-#: how exactly its logarithm is found
+#: how exactly its logarithm is found [1]; numerics
 SIGMA_EXACT = 1e-10
-#: a damper of no force counts as this much [N·s/m], so that the search ends with an error and not by dividing by it
+#: a damper of no force counts as this much [N·s/m], so that the search ends with an error and not by dividing by it;
+#: numerics
 LEAST_DAMPING = 1e-9
