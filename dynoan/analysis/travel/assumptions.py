@@ -3,34 +3,34 @@
 from __future__ import annotations
 
 # Velocity from travel: the filter
-#: order of the polynomial; third keeps the peaks of a swing where second flattens them; common practice, no source
+#: order of the polynomial; third keeps the peaks of a swing where second flattens them [1]; common practice, no source
 ORDER = 3
-#: windows to choose from, in samples
+#: windows to choose from [samples]; numerics: in steps that differ little in noise
 WINDOWS = (5, 7, 9, 11, 13, 15, 17, 21, 25, 31, 37, 45, 55, 67, 81, 101)
 #: no window spans more: a wheel hops in about this time [s]; common practice, no source. It decides where a quiet
 #: record stops being smoothed.
 WIDEST = 0.06
 #: how many times the narrower window's noise a difference between two windows may be; above 1, for the noise is
-#: estimated; no source. It decides how soon a window is too wide.
+#: estimated [1]; judged. It decides how soon a window is too wide.
 EXPLAINED = 1.15
 
 # The record
 #: rate below which peaks of fast wheel motion are lost [Hz]; common practice, no source. It decides a warning.
 SLOW_LOGGER = 200.0
-#: a pause between samples longer than so many steps starts a new stretch; no source
+#: a pause between samples longer than so many steps starts a new stretch [1]; judged: dropped samples are no pause
 GAP = 3.5
-#: samples a stretch must have to count; no source
+#: samples a stretch must have to count [samples]; judged
 LEAST = 24
-#: share of samples that are levels of their own, below which the logger is taken to write whole steps; no source
+#: share of samples that are levels of their own, below which the logger is taken to write whole steps [1]; judged
 STEPPED = 0.5
-#: decimals to which equal samples of a logger that writes whole steps agree [m]
+#: decimals to which equal samples of a logger that writes whole steps agree [decimals of a metre]; numerics
 SAME = 9
 
 # The noise
 #: it is looked for in stretches of so many samples, and so quiet a share of them tells it [1, 1]; judged: where the car
 #: stands there is no motion to be taken for noise
 NOISE_SAMPLES, QUIET_SHARE = 40, 0.2
-#: of normal noise throughout, such a share shows this much of it [1]; by 6,000 made stretches
+#: of normal noise throughout, such a share shows this much of it [1]; measured on 6,000 made stretches
 QUIET_SHOWS = 0.804
 
 # What no shock does
@@ -42,25 +42,25 @@ LEAST_STROKE = 4e-3
 ASK_STEP = 0.05
 
 # Standing
-#: times the noise of the velocity below which a shock counts as standing; common practice, no source
+#: times the noise of the velocity below which a shock counts as standing [1]; common practice, no source
 STILL = 3.0
-#: and never less than this [m/s]; no source. Both decide what shares of "the time it moves" are shares of.
+#: and never less than this [m/s]; judged. Both decide what shares of "the time it moves" are shares of.
 LEAST_STILL = 2e-3
 
 # The ends of the stroke, and the histogram
-#: this near to an end of the stroke counts as there [m]; no source. It decides how often a shock bottoms and tops out.
+#: this near to an end of the stroke counts as there [m]; judged. It decides how often a shock bottoms and tops out.
 NEAR = 1e-3
-#: width of a bin of the histogram [m/s]
+#: width of a bin of the histogram [m/s]; judged: decides a picture only
 BIN = 0.01
-#: share of the moving time that is slower than "most" velocities
+#: share of the moving time that is slower than "most" velocities [1]; common practice, no source
 MOST_OF_THE_TIME = 0.95
 
 # The launch
 #: how long after the start counts as the launch [s]; common practice, no source
 LAUNCH = 3.0
-#: what of the time before the start belongs to it [s]
+#: what of the time before the start belongs to it [s]; judged
 BEFORE = 0.1
-#: a car faster than this has left the line [m/s]; no source
+#: a car faster than this has left the line [m/s]; judged
 ROLLING = 0.5
 #: a shock that goes no further than this over this time stands [m, s]; judged. What is quicker than the last is taken
 #: for trembling and evened out first [s]
@@ -73,5 +73,5 @@ NEARLY = 0.6
 SHIFT_WITHIN = 1.2
 #: it begins where a shock is so far from its place, or so many times its trembling [m, 1]; judged
 AWAY, TREMBLES = 1e-3, 4.0
-#: samples before the start that a zero needs; with fewer the whole log's median is taken
+#: samples before the start that a zero needs; with fewer the whole log's median is taken [samples]; judged
 ZERO_SAMPLES = 10
