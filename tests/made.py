@@ -8,8 +8,9 @@ from itertools import product
 import numpy as np
 
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster
+from dynoan.model.side import Side
 from fixtures.rig import PACKS, Valve
 
 SPEEDS = np.concatenate([[0.0], np.geomspace(0.005, 0.6, 40)])

@@ -17,7 +17,7 @@ from dynoan import output
 from dynoan.cli.main import cli
 from dynoan.errors import CallError, LibraryError
 from dynoan.library import Library
-from dynoan.show.plots import style
+from dynoan.show.plots import saving, style
 from tests.library.calling import dynoan, write_run
 from tests.library.made import CAR, LAYOUT, made_sweep
 
@@ -50,9 +50,9 @@ def snapshot(folder: Path) -> dict[str, bytes]:
 @pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
 def test_a_picture_is_known_by_its_mark_and_written_again(tmp_path, suffix):
     figure, _ = style.new_figure()
-    path = style.save(figure, tmp_path / f"a.{suffix}")
+    path = saving.save(figure, tmp_path / f"a.{suffix}")
     assert output.kind_of(path.read_bytes()) == f"{suffix.upper()} picture"
-    assert style.save(figure, path) == path
+    assert saving.save(figure, path) == path
 
 
 @pytest.mark.parametrize("suffix", ["png", "svg", "pdf"])
@@ -64,9 +64,9 @@ def test_a_picture_of_another_program_stays(tmp_path, suffix):
     before = path.read_bytes()
     figure, _ = style.new_figure()
     with pytest.raises(CallError, match="no earlier output"):
-        style.save(figure, path)
+        saving.save(figure, path)
     assert path.read_bytes() == before
-    style.save(figure, path, force=True)
+    saving.save(figure, path, force=True)
     assert path.read_bytes() != before
 
 

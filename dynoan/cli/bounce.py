@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 from dynoan.cli.pictures import check_plot
 from dynoan.cli.travel import per_corner
 

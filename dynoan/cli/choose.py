@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import cluster_option, command
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import cluster_option, command
 from dynoan.cli.reading_options import reading_options
 from dynoan.cli.speeds import HELP, with_units
 

@@ -10,7 +10,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import DONE, NO, Call, command
+from dynoan.cli.call import DONE, NO, Call
+from dynoan.cli.command import command
 from dynoan.errors import LibraryError
 
 EPILOG = "Example:  dynoan demo   or   dynoan demo my-demo"

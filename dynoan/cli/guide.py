@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 
 EPILOG = """\b
 Examples:

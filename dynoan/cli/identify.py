@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import cluster_option, command
 
 EPILOG = """\b
 Examples:

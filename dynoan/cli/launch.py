@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 from dynoan.cli.pictures import check_plot
 from dynoan.cli.what import show_cases, what_option
 from dynoan.errors import CallError
@@ -64,6 +65,7 @@ def launch(
     packs a setting does not name stay as on the car. Every figure has the band that the damping curves' bands give it.
     """
     from dynoan.jobs import launch as job
+    from dynoan.jobs.launch_asked import LaunchQuestion
 
     check_plot(plot)
     if (best is not None) + bool(what) + holes > 1:
@@ -80,7 +82,7 @@ def launch(
         search = launch_best.BestClicksQuestion.asked(car, best, axle=axle, inside=inside, **asked)
         return call.show(launch_best.answer(bench, search, _told(call)), plot)
     watch = _told(call) if call.verbose else job.unwatched
-    question = job.LaunchQuestion.asked(car, **asked)
+    question = LaunchQuestion.asked(car, **asked)
     if holes:
         from dynoan.jobs import holes as bar_holes
 

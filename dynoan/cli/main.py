@@ -13,7 +13,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import DONE, WRONG, Call, shared_options
+from dynoan.cli.call import DONE, WRONG, Call
+from dynoan.cli.command import shared_options
 from dynoan.cli.refusals import refusal
 from dynoan.cli.streams import held
 from dynoan.units import HINTED

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 
 if TYPE_CHECKING:
     from dynoan.jobs.new import FileKind

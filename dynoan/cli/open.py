@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.cli.call import DONE, Call, command
+from dynoan.cli.call import DONE, Call
+from dynoan.cli.command import command
 
 if TYPE_CHECKING:
     from dynoan.window.serving import Opened

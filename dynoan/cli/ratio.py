@@ -7,7 +7,8 @@ from typing import Any
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 from dynoan.cli.what import show_cases, what_option
 
 EPILOG = """\b

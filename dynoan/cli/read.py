@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 from dynoan.cli.reading_options import reading_options
 
 if TYPE_CHECKING:

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, cluster_option, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import cluster_option, command
 
 
 @command(epilog="Example:  dynoan trackside kestrel --out kestrel.html")

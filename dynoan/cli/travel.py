@@ -8,7 +8,8 @@ from pathlib import Path
 
 import click
 
-from dynoan.cli.call import Call, command
+from dynoan.cli.call import Call
+from dynoan.cli.command import command
 from dynoan.cli.pictures import check_plot
 from dynoan.errors import CallError
 from dynoan.model.car import CORNERS

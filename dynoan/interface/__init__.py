@@ -15,6 +15,7 @@ from dynoan.interface.car import CarJobs
 from dynoan.interface.driving import DrivingJobs
 from dynoan.interface.files import FileJobs
 from dynoan.interface.keeping import KeepingJobs
+from dynoan.interface.matching import MatchingJobs
 from dynoan.interface.measured import MeasuredJobs
 from dynoan.interface.setups import SetupJobs
 from dynoan.interface.shocks import ShockJobs
@@ -26,7 +27,8 @@ __all__ = ["OpenLibrary", "open_library"]
 
 
 class OpenLibrary(
-    FileJobs, ShockJobs, TestingJobs, CarJobs, SetupJobs, DrivingJobs, MeasuredJobs, TrialJobs, WhatIfJobs, KeepingJobs
+    FileJobs, ShockJobs, MatchingJobs, TestingJobs, CarJobs, SetupJobs, DrivingJobs, MeasuredJobs, TrialJobs,
+    WhatIfJobs, KeepingJobs,
 ):  # fmt: skip
     """A library at hand. Each method is a job of the command line with the same name and the same answer."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,12 +13,11 @@ if TYPE_CHECKING:
     from dynoan.jobs.holes import HolesAnswer
     from dynoan.jobs.launch import LaunchAnswer
     from dynoan.jobs.launch_best import BestClicksAnswer
-    from dynoan.jobs.travel import TravelAnswer
     from dynoan.model.log import Log
 
 
 class DrivingJobs(Asking):
-    """The launch, the clicks that do it best, logged travel."""
+    """The launch, and the clicks that do it best."""
 
     def launch(
         self, car: str, *, surface: str | Sequence[str] = (), setting: str | Sequence[str] = (),
@@ -63,7 +62,7 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.launch.answer` and `dynoan.jobs.launch.LaunchQuestion.asked`.
+            As `dynoan.jobs.launch.answer` and `dynoan.jobs.launch_asked.LaunchQuestion.asked`.
         ReadError
             If the trace is no table with named columns.
 
@@ -78,7 +77,8 @@ class DrivingJobs(Asking):
         >>> found.runs[0].metrics["level_rear_squat_m"] > found.runs[1].metrics["level_rear_squat_m"]
         True
         """
-        from dynoan.jobs.launch import LaunchQuestion, answer
+        from dynoan.jobs.launch import answer
+        from dynoan.jobs.launch_asked import LaunchQuestion
 
         asked = LaunchQuestion.asked(
             car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, held=held,
@@ -145,7 +145,7 @@ class DrivingJobs(Asking):
             As `dynoan.jobs.holes.answer`.
         """
         from dynoan.jobs.holes import HolesQuestion, answer
-        from dynoan.jobs.launch import LaunchQuestion
+        from dynoan.jobs.launch_asked import LaunchQuestion
 
         return self._ask(answer, HolesQuestion(LaunchQuestion.asked(car, **launched)))
 
@@ -202,59 +202,6 @@ class DrivingJobs(Asking):
             car, best, axle=axle, inside=inside, surface=surface or (), setting=setting or (), accel=accel,
             torque=torque, trace=_log(trace), rise=rise, time=time, seed=seed,
         )  # fmt: skip
-        return self._ask(answer, asked)
-
-    def travel(
-        self, log: str | Path, *, car: str | None = None, corner: Mapping[str, str] | None = None,
-        scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
-        part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
-    ) -> TravelAnswer:  # fmt: skip
-        """Return which velocities logged shock travel holds, and how they fall on the curves of a car.
-
-        Parameters
-        ----------
-        log
-            A CSV with time and the travel of one to four shocks.
-        car
-            Whose curves to lay under the velocities: a name in the library, or a car file's path.
-        corner
-            Column names by corner, such as ``{"rl": "POT_3"}``; by default told by their names.
-        scale
-            Such as "25 mm per V", for all or by corner; minus where the number rises as the shock gets longer.
-        zero
-            The reading at rest, such as "2.1 V", for all or by corner; by default the median before the start.
-        part
-            Stretches of the run by name, start and end; by default the launch, found by itself. [s]
-        window
-            Width of the velocity filter; by default set from the record. [s]
-
-        Returns
-        -------
-        :
-            ``shocks``, each with its ``travel`` by part and the column it comes from; ``parts_from``.
-
-        Raises
-        ------
-        ReadError
-            If the log is no table with named columns.
-        LookupFault, QuantityError, CallError
-            As `dynoan.jobs.travel.answer` and `dynoan.jobs.travel.TravelQuestion.asked`.
-
-        Examples
-        --------
-        >>> lib = dynoan.open("demo")
-        >>> found = lib.travel("demo/travel/kestrel_loose_run3.csv", part={"launch": (1.0, 2.5)})
-        >>> [shock.corner for shock in found.shocks]
-        ['fl', 'fr', 'rl', 'rr']
-        >>> list(found.to_frame().columns)[:5]
-        ['corner', 'part', 'direction', 'seconds', 'still_share']
-        """
-        from dynoan.jobs.travel import TravelQuestion, answer
-        from dynoan.reading import read_log
-
-        asked = TravelQuestion.asked(
-            read_log(log), car=car, corner=corner, scale=scale, zero=zero, part=part, window=window
-        )
         return self._ask(answer, asked)
 
 

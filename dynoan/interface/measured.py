@@ -1,4 +1,4 @@
-"""The jobs that measure the car itself, for Python."""
+"""The jobs that tell of the car by what was logged on it, for Python."""
 
 from __future__ import annotations
 
@@ -11,10 +11,11 @@ from dynoan.interface.asking import Asking
 if TYPE_CHECKING:
     from dynoan.jobs.bounce import BounceAnswer
     from dynoan.jobs.learn import LearnAnswer
+    from dynoan.jobs.travel import TravelAnswer
 
 
 class MeasuredJobs(Asking):
-    """A pushed corner, and logged launches."""
+    """A pushed corner, logged travel, and logged launches."""
 
     def bounce(
         self, log: str | Path, *, car: str | None = None, corner: str | None = None, axle: str | None = None,
@@ -56,6 +57,59 @@ class MeasuredJobs(Asking):
         from dynoan.reading import read_log
 
         asked = BounceQuestion.asked(read_log(log), car=car, corner=corner, axle=axle, column=column, scale=scale)
+        return self._ask(answer, asked)
+
+    def travel(
+        self, log: str | Path, *, car: str | None = None, corner: Mapping[str, str] | None = None,
+        scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
+        part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
+    ) -> TravelAnswer:  # fmt: skip
+        """Return which velocities logged shock travel holds, and how they fall on the curves of a car.
+
+        Parameters
+        ----------
+        log
+            A CSV with time and the travel of one to four shocks.
+        car
+            Whose curves to lay under the velocities: a name in the library, or a car file's path.
+        corner
+            Column names by corner, such as ``{"rl": "POT_3"}``; by default told by their names.
+        scale
+            Such as "25 mm per V", for all or by corner; minus where the number rises as the shock gets longer.
+        zero
+            The reading at rest, such as "2.1 V", for all or by corner; by default the median before the start.
+        part
+            Stretches of the run by name, start and end; by default the launch, found by itself. [s]
+        window
+            Width of the velocity filter; by default set from the record. [s]
+
+        Returns
+        -------
+        :
+            ``shocks``, each with its ``travel`` by part and the column it comes from; ``parts_from``.
+
+        Raises
+        ------
+        ReadError
+            If the log is no table with named columns.
+        LookupFault, QuantityError, CallError
+            As `dynoan.jobs.travel.answer` and `dynoan.jobs.travel.TravelQuestion.asked`.
+
+        Examples
+        --------
+        >>> lib = dynoan.open("demo")
+        >>> found = lib.travel("demo/travel/kestrel_loose_run3.csv", part={"launch": (1.0, 2.5)})
+        >>> [shock.corner for shock in found.shocks]
+        ['fl', 'fr', 'rl', 'rr']
+        >>> list(found.to_frame().columns)[:5]
+        ['corner', 'part', 'direction', 'seconds', 'still_share']
+        """
+        from dynoan.jobs.travel import TravelQuestion, answer
+        from dynoan.reading import read_log
+
+        asked = TravelQuestion.asked(
+            read_log(log), car=car, corner=corner, scale=scale, zero=zero, part=part, window=window
+        )
         return self._ask(answer, asked)
 
     def learn(

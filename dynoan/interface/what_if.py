@@ -54,7 +54,7 @@ class WhatIfJobs(Asking):
 def _question(job: str, car: str, asked: Mapping[str, Any]) -> Asked:
     from dynoan.jobs.carry import CarryQuestion
     from dynoan.jobs.choose import ChooseQuestion
-    from dynoan.jobs.launch import LaunchQuestion
+    from dynoan.jobs.launch_asked import LaunchQuestion
     from dynoan.jobs.ratio_asked import RatioQuestion
 
     makers: dict[str, Callable[..., Asked]] = {

@@ -11,7 +11,7 @@ import numpy as np
 
 from dynoan.errors import CallError
 from dynoan.jobs.answering import quantity
-from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES
 

@@ -8,19 +8,18 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.choosing.carry import Carried, CarriedCorner, Moved, carry
-from dynoan.analysis.corner.ratio_measures import SECANTS, SecantKey
+from dynoan.analysis.choosing.carry import Carried, Moved, carry
+from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.car_spread import OF_RATIO, ratio_spread
+from dynoan.jobs.carry_found import CarriedCornerFound, CarriedCurves, CarriedPlace, place_dict, ratio_row
 from dynoan.jobs.cars import doubted
-from dynoan.jobs.choose.answering import nested, verdict_dict
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.ratio_asked import shock_velocity, velocities
 from dynoan.jobs.said_once import once
 from dynoan.model.car import AXLES, Car, Corner
-from dynoan.model.curve import Curve
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -55,40 +54,6 @@ class CarryQuestion:
 
 
 @dataclass(frozen=True)
-class CarriedCornerFound:
-    """One corner: what was on it, what goes on it, and what becomes of its ratios."""
-
-    before: Corner
-    after: Corner
-    chosen: Chosen  #: of its place
-    carried: CarriedCorner
-
-    @property
-    def clicks(self) -> dict[str, int]:
-        """The clicks that go on it, as its shock counts them."""
-        return self.chosen.clicks[self.carried.name]
-
-
-@dataclass(frozen=True)
-class CarriedPlace:
-    """Corners that get one and the same setting: an axle, or a single corner."""
-
-    chosen: Chosen
-    corners: tuple[CarriedCornerFound, ...]
-
-
-@dataclass(frozen=True)
-class CarriedCurves:
-    """What was on a corner of a place before the change, and what goes on it."""
-
-    where: str
-    before: Corner
-    was: Curve
-    after: Corner
-    carried: Curve
-
-
-@dataclass(frozen=True)
 class CarryAnswer(Answer):
     """The settings that keep the ratios of a car on the car after a change."""
 
@@ -117,7 +82,7 @@ class CarryAnswer(Answer):
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan carry --json`` prints it."""
         return {
-            "carried": [_place_dict(place) for place in self.places],
+            "carried": [place_dict(place) for place in self.places],
             "kept": self.kept,
             "tolerance": self.question.limits.tolerance,
             "cautions": CAUTIONS,
@@ -125,7 +90,7 @@ class CarryAnswer(Answer):
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a ratio of a corner."""
-        return [_row(corner, key) for corner in self.corners for key in SECANTS]
+        return [ratio_row(corner, key) for corner in self.corners for key in SECANTS]
 
 
 def answer(bench: Workbench, question: CarryQuestion) -> CarryAnswer:
@@ -213,49 +178,3 @@ class _Carrying:
             chosen,
             tuple(CarriedCornerFound(before[c.name], self.other.corners[c.name], chosen, c) for c in carried.corners),
         )
-
-
-def _place_dict(place: CarriedPlace) -> dict[str, Any]:
-    chosen = place.chosen
-    return {
-        "where": chosen.choice.where,
-        "pack": chosen.choice.pack,
-        "clicks": next(iter(chosen.clicks.values())),
-        "clicks_by_corner": chosen.clicks,
-        **verdict_dict(chosen.choice),
-        "corners": {found.carried.name: _corner_dict(found) for found in place.corners},
-    }
-
-
-def _corner_dict(found: CarriedCornerFound) -> dict[str, Any]:
-    carried = found.carried
-    return {
-        "pack_before": found.before.pack,
-        "clicks_before": dict(found.before.clicks),
-        "before": nested(carried.before),
-        "untouched": None if carried.untouched is None else nested(carried.untouched),
-        "ratio": nested({key: b.value for key, b in carried.carried.items()}),
-        "low": nested({key: b.low for key, b in carried.carried.items()}),
-        "high": nested({key: b.high for key, b in carried.carried.items()}),
-        "lost_pct": nested({key: 100 * carried.lost(key) for key in SECANTS}),
-        "force_factor": carried.force_factor,
-    }
-
-
-def _row(found: CarriedCornerFound, key: SecantKey) -> dict[str, Any]:
-    carried, banded = found.carried, found.carried.carried[key]
-    return {
-        "corner": carried.name,
-        "pack_before": found.before.pack,
-        "clicks_before": clicks_text(found.before.clicks),
-        "pack": found.chosen.choice.pack,
-        "clicks": clicks_text(found.clicks),
-        "direction": key[0],
-        "at": key[1],
-        "ratio_before": carried.before[key],
-        "ratio_untouched": None if carried.untouched is None else carried.untouched[key],
-        "ratio": banded.value,
-        "ratio_lower": banded.low,
-        "ratio_upper": banded.high,
-        "lost_pct": 100 * carried.lost(key),
-    }

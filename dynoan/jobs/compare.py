@@ -14,7 +14,8 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import Speeds, SpeedsAsked, asked_speeds, curve_dict, speeds_for
 from dynoan.jobs.named import click_remarks, distinct, temperature_remarks
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.side import Side
 from dynoan.units import Shown
 from dynoan.workbench.resolving import Resolved
 

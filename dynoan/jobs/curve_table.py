@@ -14,7 +14,8 @@ from dynoan.analysis.statistics import Z95
 from dynoan.errors import QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.model.arrays import BoolArray
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.side import Side
 from dynoan.units import Shown
 
 #: speeds shown where none are asked for, as far as the data go [m/s]

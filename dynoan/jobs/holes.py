@@ -13,7 +13,8 @@ from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_RADIUS
 from dynoan.analysis.launch.links import LinkTravel, follow, runs_away
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
+from dynoan.jobs.launch import Watch, unwatched
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.jobs.what_if import MOST_CASES, WhatCase, WhatIfAnswer, WhatIfQuestion
 from dynoan.jobs.what_if import answer as what_if

@@ -12,7 +12,8 @@ from dynoan.analysis.launch.large.search import ClickLab
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.launch.search import OBJECTIVES, ClickSearch, spread
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, Watch, assumed, unwatched, warned
+from dynoan.jobs.launch import LaunchAnswer, Watch, assumed, unwatched, warned
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measure_first import unsure_run
 from dynoan.model.car import AXLES, Car, Corner, Surface

@@ -15,9 +15,9 @@ from dynoan.jobs.reading_options import with_layouts
 from dynoan.jobs.understanding import Understood, understand
 from dynoan.library.names import printable
 from dynoan.model.importing import ReadOptions
+from dynoan.model.record_motion import peaks, velocity
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import Sweep
-from dynoan.reading import peaks, velocity
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench

@@ -12,9 +12,9 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.read_layout import save_layout
 from dynoan.jobs.reading_options import Stated, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
+from dynoan.model.record_motion import Peaks, peaks, velocity
 from dynoan.model.shock import clicks_text
 from dynoan.model.sweep import Sweep
-from dynoan.reading import Peaks, peaks, velocity
 from dynoan.reading import read as read_file
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from dynoan.jobs.setups import setup_row
-from dynoan.jobs.trials import JudgedTrial, differing, stated_values
+from dynoan.jobs.trial_changed import differing, stated_values
+from dynoan.jobs.trials import JudgedTrial
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.setup import Setup
 

@@ -10,9 +10,9 @@ from dynoan.errors import DynoanError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.season import season_of
 from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
+from dynoan.jobs.trial_changed import differing
 from dynoan.jobs.trial_list import TrialListQuestion
 from dynoan.jobs.trial_list import answer as trials
-from dynoan.jobs.trials import differing
 from dynoan.library.setup_file import car_text_of
 from dynoan.model.setup import Setup
 from dynoan.model.shock import Shock

@@ -12,7 +12,7 @@ from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.setups import setup_dict, setup_row
 from dynoan.library.setup_file import car_text_of, setup_from_text
-from dynoan.library.tables import read_text
+from dynoan.library.toml_text import read_text
 from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
 

@@ -15,8 +15,9 @@ from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.compare import Compared, compared
 from dynoan.jobs.curve_table import curve_dict, speeds_for
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
 from dynoan.model.shock import Adjuster, Shock, clicks_text
+from dynoan.model.side import Side
 from dynoan.units import Shown
 from dynoan.workbench.resolving import Wanted, parse_wanted
 

@@ -10,7 +10,8 @@ from dynoan.analysis.choosing.choice import PlaceChoice
 from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.carry import CarriedPlace, CarryAnswer
+from dynoan.jobs.carry import CarryAnswer
+from dynoan.jobs.carry_found import CarriedPlace
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.launch import LaunchAnswer

@@ -15,7 +15,8 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.choose import ChooseQuestion
-from dynoan.jobs.launch import LaunchQuestion, Watch, unwatched
+from dynoan.jobs.launch import Watch, unwatched
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.said_once import once
 from dynoan.jobs.what_compared import ComparedBlock, compared

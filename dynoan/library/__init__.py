@@ -5,6 +5,6 @@ from dynoan.library.car_written import car_to_text
 from dynoan.library.checking import CheckReport
 from dynoan.library.index import Fault
 from dynoan.library.store import Added, Library
-from dynoan.library.sweep_file import SweepRecord
+from dynoan.library.sweep_card import SweepRecord
 
 __all__ = ["Added", "CheckReport", "Fault", "Library", "SweepRecord", "car_from_text", "car_to_text"]

@@ -11,7 +11,8 @@ from dynoan.library.car_extras import extras_from
 from dynoan.library.car_keys import CORNER, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
 from dynoan.library.car_links import links_from
 from dynoan.library.names import other_words, printable
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS, ROAD_CLASSES, SPEEDS, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.model.car_check import ANTISQUAT, check_car
 from dynoan.model.links import STOPS

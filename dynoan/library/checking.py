@@ -12,7 +12,8 @@ from typing import Protocol
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library import caching, copies, marker
 from dynoan.library.index import Fault, copy_of, strays, sweep_names
-from dynoan.library.sweep_file import Kept, SweepRecord
+from dynoan.library.sweep_card import SweepRecord
+from dynoan.library.sweep_file import Kept
 from dynoan.model.dates import iso_date
 
 _TEXT_FOLDERS = ("cars", "shocks", "setups", "trials", "layouts")

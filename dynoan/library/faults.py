@@ -13,7 +13,7 @@ from typing import Any
 
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library.names import meant
-from dynoan.library.tables import parse_toml
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import CORNERS, axle_of
 
 MOST = 60  #: faults told of one file

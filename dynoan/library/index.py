@@ -18,17 +18,8 @@ from typing import Any, NamedTuple
 from dynoan.errors import LibraryError
 from dynoan.library.caching import cache, cached
 from dynoan.library.files import LOCK, TEMPORARY, read_bounded, sweep_temporary
-from dynoan.library.sweep_file import (
-    HEAD,
-    MAX_CARD,
-    MAX_FILE,
-    SweepRecord,
-    hold_seal,
-    is_sealed,
-    read_card,
-    record_of,
-    values_of,
-)
+from dynoan.library.sweep_card import SweepRecord, record_of, values_of
+from dynoan.library.sweep_file import HEAD, MAX_CARD, MAX_FILE, hold_seal, is_sealed, read_card
 
 KIND, KEY = "index", "sweeps, format 3"
 _SWEEP = re.compile(r"[0-9a-f]{10,64}\.h5")

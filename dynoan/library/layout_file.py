@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.importing import LayoutCard
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import CHANNEL_KINDS

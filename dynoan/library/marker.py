@@ -11,8 +11,9 @@ from typing import Any
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.library import files
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
 from dynoan.library.text_seals import read_held
+from dynoan.library.toml_text import parse_toml
 from dynoan.units import Shown
 from dynoan.version import __version__
 

@@ -22,7 +22,8 @@ from typing import Any
 from dynoan.errors import QuantityError, Spot
 from dynoan.library.car_file import car_from_data
 from dynoan.library.car_written import car_to_text
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.dates import iso_date
 from dynoan.model.setup import Setup
 from dynoan.units import Shown

@@ -7,7 +7,8 @@ from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.stop_curves import stop_curves
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.links import STOPS
 from dynoan.model.shock import ADJUSTERS, Adjuster, Counted, Shock
 

@@ -16,15 +16,14 @@ from __future__ import annotations
 
 import hashlib
 import json
-import operator
 import re
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, fields, replace
-from functools import lru_cache
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, fields
 from typing import Any
 
 from dynoan.errors import LibraryError
 from dynoan.library import hdf5
+from dynoan.library.sweep_card import CARD_KINDS, SweepRecord, record_of
 from dynoan.model.dates import tidy_date
 from dynoan.model.sweep import CHANNEL_KINDS, ChannelDecision, Source, Sweep
 from dynoan.version import __version__
@@ -36,43 +35,12 @@ MAX_CARD = 1 << 16
 MAX_BLOCK = 4 << 20
 _FIRST_LINE = re.compile(rb"dynoan sweep (\d{1,6}) ([0-9a-f]{64})\n")
 _SEALED = re.compile(rb'(\{.*),"seal":"([0-9a-f]{16})"\}', re.DOTALL)
-_DAY = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)  # as nearly all are kept
 _SIGNATURE = b"\x89HDF\r\n\x1a\n"
 _UNITS = {"time": "s", "length": "m", "velocity": "m/s", "force": "N", "temperature": "°C", "pressure": "Pa"}
 
 
-_MAYBE_TEXT, _MAYBE_NUMBER = (str, type(None)), (float, int, type(None))
-#: a card's values, in the order of `SweepRecord`'s fields, and the types they may have in JSON
-_CARD_KINDS: dict[str, tuple[type, ...]] = {
-    "shock": _MAYBE_TEXT, "pack": _MAYBE_TEXT, "clicks": (dict,), "layout": (str,), "date": _MAYBE_TEXT,
-    "temperature": _MAYBE_NUMBER, "gas_pressure": _MAYBE_NUMBER, "samples": (int,), "source": (str,), "sha256": (str,),
-    "part": (str,), "added": (str,),
-}  # fmt: skip
-_WHOLE = {int}
-
-
 class LaterFormat(LibraryError):
     """A sweep file of a format version that this program does not know."""
-
-
-@dataclass(frozen=True)
-class SweepRecord:
-    """What a list of the library shows of one sweep."""
-
-    id: str
-    shock: str | None
-    pack: str | None
-    clicks: Mapping[str, int]  #: as the shock's file counts them
-    layout: str
-    date: str | None
-    temperature: float | None  #: [°C]
-    gas_pressure: float | None  #: gauge [Pa]
-    samples: int
-    source: str  #: name of the file it came from
-    sha256: str  #: of that file's bytes
-    part: str = ""  #: which part of that file
-    added: str = ""  #: ISO 8601, UTC
-    file: str = ""  #: path inside the library
 
 
 @dataclass(frozen=True)
@@ -152,33 +120,9 @@ def read_card(head: bytes, file: str, identity: str) -> SweepRecord:
     start = _first_line(head, file)
     try:
         card = json.loads(head[start.end() : head.index(b"\n", start.end())])
-        return record_of([card[name] for name in _CARD_KINDS], identity, file)
+        return record_of([card[name] for name in CARD_KINDS], identity, file)
     except (KeyError, TypeError, ValueError, AttributeError, RecursionError):
         raise LibraryError("damaged (its card cannot be read)", where=file, hint="add the rig's file again") from None
-
-
-def record_of(values: Sequence[Any], identity: str, file: str) -> SweepRecord:
-    """Return a list's line from a card's values in their order; raise ValueError or TypeError where it is not one."""
-    # Ten thousand of these are made for a list, so types are looked up in one go.
-    if not _sound_card(tuple(map(type, values))):
-        raise TypeError("a value of the wrong type")
-    record = SweepRecord(*[identity, *values, file])
-    if record.date is not None and not _DAY.fullmatch(record.date):
-        record = replace(record, date=tidy_date(record.date))
-    if not _WHOLE.issuperset(map(type, record.clicks.values())):
-        raise TypeError("a click that is no whole number")
-    return record
-
-
-def values_of(record: SweepRecord) -> list[Any]:
-    """Return a card's values in their order."""
-    return [getattr(record, name) for name in _CARD_KINDS]
-
-
-@lru_cache(maxsize=256)  # a hostile list may hold any types
-def _sound_card(kinds: tuple[type, ...]) -> bool:
-    wanted = tuple(_CARD_KINDS.values())
-    return len(kinds) == len(wanted) and all(map(operator.contains, wanted, kinds))
 
 
 def _first_line(data: bytes, file: str) -> re.Match[bytes]:

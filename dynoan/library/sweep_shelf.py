@@ -16,7 +16,8 @@ from dynoan.library.folder import Folder, now
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.index import Fault, Scan, read_record, scan, sweep_names
 from dynoan.library.soundness import hold_sound
-from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, SweepRecord, decode, encode, read_card
+from dynoan.library.sweep_card import SweepRecord
+from dynoan.library.sweep_file import MAX_CARD, MAX_FILE, Kept, LaterFormat, decode, encode, read_card
 from dynoan.model.dates import iso_date
 from dynoan.model.sweep import Sweep
 

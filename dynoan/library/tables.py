@@ -1,90 +1,25 @@
-"""Reading text that people edit: TOML, bounded, strict, each fault named with file, key and what would be right."""
+"""Tables of text that people edit, read strictly: each fault named with file, key and what would be right."""
 
 from __future__ import annotations
 
 import datetime
 import re
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from pathlib import Path
 from typing import Any
 
 from dynoan.errors import LibraryError, QuantityError, Spot
-from dynoan.library.files import read_bounded
 from dynoan.library.names import nearest, printable
 from dynoan.units import parse
 from dynoan.version import __version__
 
 FORMAT = 1  #: of texts; a later one states its number as `format`, and is refused by it
-MAX_TEXT = 1_000_000  #: [bytes]
-LONGEST_FAULT = 160
-MOST_PARTS = 20  #: of a dotted key
 ANY_NUMBER = 1e6  #: a bound so far off that it is no news to anyone
-LARGEST = 2**63  #: of a whole number, beyond which TOML has none
 #: a value with what it is uncertain by: "510 ± 20 mm", "510 mm ± 20 mm", "0.92 +- 0.02"
 _PLUS_MINUS = re.compile(
     r"^\s*(?P<value>[-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<own>[^±+]*?)\s*(?:±|\+-|\+/-)\s*"
     r"(?P<spread>[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<unit>.*)$"
 )
-_TOKEN = re.compile(r"""[\w-]+|"(?:[^"\\]|\\.)*"|'[^']*'|#.*|\S""")
-
-
-def read_text(path: Path, shown: str) -> str:
-    """Return a text file of at most 1 MB, or raise `LibraryError`."""
-    data = read_bounded(path, MAX_TEXT)
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        raise LibraryError("not UTF-8 text", where=Spot(shown, line=line), hint="save the file as UTF-8") from None
-
-
-def parse_toml(text: str, file: str) -> dict[str, Any]:
-    """Return the tables in TOML text, or raise `QuantityError` with the line."""
-    if len(text) > MAX_TEXT:
-        raise QuantityError(f"{len(text)} characters, more than the {MAX_TEXT} such a file may have", where=file)
-    _refuse_long_keys(text, file)
-    try:
-        data = tomllib.loads(text)
-        key = _of_huge_number(data)
-    except tomllib.TOMLDecodeError as error:
-        told = printable(str(error))[:LONGEST_FAULT]
-        raise QuantityError(
-            f"not valid TOML: {told}", where=file, hint='text and quantities stand in quotes, as in "75 lb"'
-        ) from None
-    except (RecursionError, ValueError) as error:
-        raise QuantityError(f"cannot be read as TOML ({str(error)[:80]})", where=file) from None
-    if key is not None:
-        raise QuantityError(f"{printable(key)[:80]}: a whole number of more than 64 bits", where=file, hint="check it")
-    return data
-
-
-def _of_huge_number(value: Any, key: str = "") -> str | None:
-    """Return the key of a whole number beyond 64 bits, which TOML has not but the parser lets through."""
-    if isinstance(value, dict):
-        found = (_of_huge_number(v, f"{key}.{k}" if key else k) for k, v in value.items())
-    elif isinstance(value, list):
-        found = (_of_huge_number(v, key) for v in value)
-    else:
-        return key if isinstance(value, int) and not -LARGEST <= value < LARGEST else None
-    return next((place for place in found if place is not None), None)
-
-
-def _refuse_long_keys(text: str, file: str) -> None:
-    """Refuse a dotted key of very many parts, which costs the parser time that grows with the square of them."""
-    for number, line in enumerate(text.split("\n"), 1):  # a quoted text may hold other ends of lines
-        if line.count(".") <= MOST_PARTS:
-            continue
-        parts, dot = 0, False
-        for token in _TOKEN.finditer(line):
-            joined = token[0] == "."
-            parts = parts + 1 if dot or joined else 0
-            dot = joined
-            if parts > 2 * MOST_PARTS:
-                raise QuantityError(
-                    f"a key of over {MOST_PARTS} parts", where=Spot(file, line=number), hint="no key here has so many"
-                )
 
 
 class UnknownKey(QuantityError):

@@ -15,7 +15,7 @@ from pathlib import Path
 from dynoan.errors import LibraryError
 from dynoan.library.caching import cache, cached
 from dynoan.library.index import SETTLED
-from dynoan.library.tables import read_text
+from dynoan.library.toml_text import read_text
 
 KIND = "text"
 

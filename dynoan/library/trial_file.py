@@ -29,7 +29,8 @@ from dataclasses import replace
 from typing import Any
 
 from dynoan.errors import QuantityError
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.dates import iso_date
 from dynoan.model.results import result_of
 from dynoan.model.trial import SIDES, Trial, TrialRun

@@ -7,7 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from dynoan.units import Shown
-from dynoan.window.dropped import Dropped, DroppedFile
+from dynoan.window.dropped import Dropped
+from dynoan.window.dropped_file import DroppedFile
 from dynoan.window.looks import Card, card_of
 
 if TYPE_CHECKING:

@@ -1,14 +1,12 @@
-"""The library at hand: opened once, looked at anew when somebody else changed it, with what can be taken back."""
+"""What all screens of the window share: the library, what is told, what can be taken back, what is fitted beside."""
 
 from __future__ import annotations
 
-import os
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 from dynoan.errors import CallError, DynoanError
@@ -16,7 +14,7 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.undo import Contents, LibraryChange, contents, marks, take_back
 from dynoan.library import Library, files, marker
 from dynoan.reading import importers
-from dynoan.units import Shown
+from dynoan.window.at_hand import LibraryAtHand
 from dynoan.window.cards import Cards
 from dynoan.window.dropped import Dropped
 from dynoan.window.sharing import RestingWorkers, beside
@@ -31,7 +29,6 @@ A_MOMENT = 0.3  #: until what is loaded ahead begins: the page comes first [s]
 TOLD = 4  #: packs that are named while they are fitted; of more their number is told
 MANY = 10  #: sweeps from which it is worth while to start worker processes, as `fitting_jobs` has it
 _OF_WORKERS = ("dynoan.workbench.fitting_jobs", "dynoan.analysis.fitting.fit", "dynoan.analysis.clickmap.mapping")
-TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
 
 
 #: what is done after a change was taken back, from what lay there and what was noted for it
@@ -47,75 +44,22 @@ class Said:
     undo: bool = False
 
 
-class Desk:
+class Desk(LibraryAtHand):
     """What all screens share."""
 
     def __init__(self, library: Library) -> None:
         from dynoan.show import presenting
 
         Answer.presenter = presenting
-        self.path = library.path
-        self.units: Shown = library.units
+        super().__init__(library)
         self.works = Works()
         self.workers = RestingWorkers(*_OF_WORKERS)
         self.dropped = Dropped(library.path)
         self.cards = Cards(self.dropped)
-        self.faults: dict[str, str] = {}  #: why a pack has no click map
-        self.notes: list[str] = []  #: what is wrong with the library's files
-        self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is
-        self._bench = Workbench(library, self._note)
-        self._bench.pieces = False
-        self._stamp = self.stamp()
-        self._lock = threading.RLock()
         self._shelf = UndoShelf(library.path)
         self.thens: dict[str, Then] = {}
         self._said: list[Said] = []
         self._reading = False  #: whether what reads files is loaded, or being so
-
-    def _note(self, text: str) -> None:
-        if text not in self.notes:
-            self.notes.append(text)
-
-    @property
-    def library(self) -> Library:
-        """The library."""
-        return self._bench.library
-
-    @contextmanager
-    def bench(self) -> Iterator[Workbench]:
-        """Return the workbench for one question, the library as it is now; one question at a time."""
-        with self._lock:
-            now = self.stamp()
-            if now != self._stamp:
-                self._stamp = now
-                self._bench.forget()
-                self.faults.clear()
-                self.notes.clear()
-                self.remembered.clear()
-            yield self._bench
-
-    def packs(self) -> tuple[str, ...]:
-        """Return the names of all packs that have a sweep."""
-        with self.bench() as bench:
-            found: tuple[str, ...] = self.remembered.setdefault("packs", _named(r.pack for r in bench.records))
-        return found
-
-    def shocks(self) -> tuple[str, ...]:
-        """Return the names of all shocks that have a file or a sweep."""
-        with self.bench() as bench:
-            tested = self.remembered.setdefault("shocks", _named(r.shock for r in bench.records))
-            return tuple(sorted({*tested, *bench.library.text_names("shocks")}))
-
-    def own_bench(self, work: Work) -> Workbench:
-        """Return a workbench for long work, so that clicks need not wait for it."""
-        return Workbench(Library(self.path), lambda _: None, work.progress)
-
-    def stamp(self) -> str:
-        """Return a mark of the library as it stands on the disk: another one means that something changed."""
-        marks = [f"{_changed(self.path / 'sweeps'):x}"]
-        for folder in TEXTS:
-            marks.append(f"{sum(hash(m) for m in _marks(self.path / folder)) & 0xFFFFFFFFFFFF:x}")
-        return "-".join(marks)
 
     # What is said, and taken back
 
@@ -273,22 +217,3 @@ class Desk:
 def _load_readers() -> None:
     with suppress(DynoanError):  # told once a file is read
         importers()
-
-
-def _named(names: Iterable[str | None]) -> tuple[str, ...]:
-    return tuple(sorted({name for name in names if name}))
-
-
-def _changed(path: Path) -> int:
-    try:
-        return path.stat().st_mtime_ns
-    except OSError:
-        return 0
-
-
-def _marks(folder: Path) -> list[tuple[str, int, int]]:
-    try:
-        with os.scandir(folder) as found:
-            return [(e.name, e.stat().st_mtime_ns, e.stat().st_size) for e in found if e.name.endswith(".toml")]
-    except OSError:
-        return []

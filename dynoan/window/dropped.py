@@ -7,18 +7,15 @@ import json
 import os
 import re
 import threading
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.jobs.look import Brought, LookAnswer, LookQuestion, answer
-from dynoan.jobs.reading_options import Stated, read_options
 from dynoan.library import files, marker
-from dynoan.library.names import printable
-from dynoan.model.dates import iso_date
+from dynoan.window.dropped_file import DroppedFile, SaidOfFile, card_dict, card_from, seal_of, shown_name
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -29,42 +26,7 @@ MOST_LOOKED = 16 << 20  #: bytes of files whose rows are kept in memory
 MOST_ASIDE = 200 << 20  #: bytes of files taken off that can be laid here again
 MOST_CARD = 1 << 16  #: bytes of a card
 ASIDE = ".off"
-MOST_NAME = 120  #: characters of a file's name that are kept
 _ID = re.compile(r"[0-9a-f]{16}")
-FACTS = ("shock", "pack", "clicks", "date", "positive", "rate", "decimal", "delimiter")
-
-
-@dataclass(frozen=True)
-class SaidOfFile:
-    """What a person says of a dropped file; empty where he says nothing."""
-
-    plain: dict[str, str] = field(default_factory=dict)  #: by one of `FACTS`
-    units: dict[str, str] = field(default_factory=dict)  #: by channel
-    columns: dict[str, str] = field(default_factory=dict)  #: by channel
-
-    def brought(self, name: str, data: bytes) -> Brought:
-        """Return the file with what is said of it.
-
-        Raises
-        ------
-        DynoanError
-            If something said cannot be.
-        """
-        said: Any = {key: self.plain[key] for key in FACTS if self.plain.get(key) and key != "date"}
-        stated: Stated = said | {"units": self.units, "columns": self.columns}
-        date = self.plain.get("date")
-        return Brought(name, data, read_options(stated), iso_date(date, "date") if date else None)
-
-
-@dataclass(frozen=True)
-class DroppedFile:
-    """One of them."""
-
-    id: str
-    name: str
-    size: int
-    facts: SaidOfFile
-    order: float  #: when it came
 
 
 class Dropped:
@@ -226,7 +188,7 @@ class Dropped:
         except (DynoanError, ValueError, RecursionError):
             data = None
         # Earlier versions wrote no seal.
-        if isinstance(data, dict) and data.pop("seal", None) in (None, _seal(data)):
+        if isinstance(data, dict) and data.pop("seal", None) in (None, seal_of(data)):
             return card_from(data, file_id)
         name = data.get("name") if isinstance(data, dict) else None
         told = f"{shown_name(str(name or 'a file'))} (what was said of it is damaged: say it again)"
@@ -234,29 +196,4 @@ class Dropped:
 
     def _write(self, file: DroppedFile) -> None:
         card = card_dict(file)
-        files.replace(self._folder / f"{file.id}.json", json.dumps(card | {"seal": _seal(card)}).encode())
-
-
-def card_dict(file: DroppedFile) -> dict[str, Any]:
-    """Return a file's card as JSON holds it."""
-    return {"name": file.name, "size": file.size, "order": file.order, **vars(file.facts)}
-
-
-def _seal(card: Mapping[str, Any]) -> str:
-    return hashlib.sha256(json.dumps(card, sort_keys=True).encode()).hexdigest()
-
-
-def card_from(data: Any, file_id: str = "") -> DroppedFile | None:
-    """Return a file from its card; None where that is none."""
-    try:
-        facts = SaidOfFile(*({str(k): str(v) for k, v in data[part].items()} for part in ("plain", "units", "columns")))
-        return DroppedFile(file_id, shown_name(str(data["name"])), int(data["size"]), facts, float(data["order"]))
-    except (ValueError, KeyError, TypeError, AttributeError):
-        return None
-
-
-def shown_name(name: str) -> str:
-    """Return a file's name as it was sent, without folders and without what cannot be seen."""
-    last = re.split(r"[/\\]", name)[-1]
-    text = printable(last.encode("utf-8", "replace").decode())
-    return text if len(text) <= MOST_NAME else f"{text[: MOST_NAME // 2]}…{text[-MOST_NAME // 2 + 1 :]}"
+        files.replace(self._folder / f"{file.id}.json", json.dumps(card | {"seal": seal_of(card)}).encode())

@@ -22,7 +22,8 @@ from dynoan.library.names import name_of
 from dynoan.library.sweep_file import decode
 from dynoan.model.shock import ADJUSTERS
 from dynoan.window import saying
-from dynoan.window.dropped import MOST_FILES, card_dict, card_from
+from dynoan.window.dropped import MOST_FILES
+from dynoan.window.dropped_file import card_dict, card_from
 from dynoan.window.guarding import MOST_BODY
 from dynoan.window.looks import Card
 from dynoan.window.rendering import page, plural

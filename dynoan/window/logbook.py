@@ -2,37 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
-from urllib.parse import quote
 
 from starlette.responses import Response
 
-from dynoan.errors import CallError, DynoanError
+from dynoan.errors import DynoanError
 from dynoan.jobs import (
-    report,
     setup_compare,
     setup_edit,
     setup_record,
-    trackside,
     trial_list,
-    trial_new,
-    trial_run,
     trial_show,
 )  # fmt: skip
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.setup_file import car_text_of
-from dynoan.show import presenting
 from dynoan.show.text.trials import onward_lines, verdict_line
 from dynoan.units import degree_unit, degrees
 from dynoan.window import carfile
 from dynoan.window.carfile import CarText
+from dynoan.window.carried_pages import PAGES, made_page, make, save
 from dynoan.window.changing import shown_first
-from dynoan.window.downloads import download
 from dynoan.window.learning import last_learned
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
+from dynoan.window.trials import note, plan_trial, strike
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -40,17 +34,13 @@ if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
-    from dynoan.jobs.answering import PageAnswer
     from dynoan.model.setup import Setup
     from dynoan.window.desk import Desk
-    from dynoan.window.working import Work
     from dynoan.workbench import Workbench
 
 SHOWN_DAYS = 200
 _OF_A_DAY = ("surface", "result", "remarks")
 _GOOD = {"good": True, "bad": False}
-#: what can be saved: how it is asked, its name on the page
-PAGES = {"phone": "page for the phone", "report": "report"}
 
 
 def show(desk: Desk, request: Request) -> Response:
@@ -68,7 +58,7 @@ def show(desk: Desk, request: Request) -> Response:
     surface = given.get("surface", "")
     days = [s for s in reversed(setups) if not surface or (s.surface or "").casefold() == surface.casefold()]
     surfaces = sorted({s.surface for s in setups if s.surface} | _surfaces(desk, cars))
-    made = {kind: {c: _made(desk, kind, c) is not None for c in cars} for kind in PAGES}
+    made = {kind: {c: made_page(desk, kind, c) is not None for c in cars} for kind in PAGES}
     return page(
         desk, request, "log.html", setups=setups, days=days[:SHOWN_DAYS], more=max(0, len(days) - SHOWN_DAYS),
         faults=faults, cars=cars, packs=packs, surface=surface, surfaces=surfaces, pair=pair, good=_last_good(setups),
@@ -197,86 +187,6 @@ def _counted(bench: Workbench, shock: str | None) -> str:
         return bench.shock(shock).counted_words() if shock else "clicks from closed"
     except DynoanError:
         return "clicks from closed"
-
-
-def make(desk: Desk, form: FormData, _: Request) -> str:
-    """Begin to make the page for the phone, or the report."""
-    kind, car = str(form.get("kind", "")), str(form.get("car", ""))
-    if kind not in PAGES:
-        raise CallError("there is no such page to make")
-    with desk.bench() as bench:
-        bench.library.car(car)
-        stamp = desk.stamp()
-
-    def run(work: Work) -> None:
-        bench = desk.own_bench(work)
-        text = presenting.page(replace(_answer(bench, kind, car), units=desk.units), desk.units)
-        with desk.bench():
-            if desk.stamp() == stamp:
-                desk.remembered[f"page {kind} {car}"] = text
-
-    desk.works.begin(f"page {kind} {car} {stamp}", f"Making the {PAGES[kind]} of {car}", run, lane="pages")
-    return "/log#pages"
-
-
-def _answer(bench: Workbench, kind: str, car: str) -> PageAnswer:
-    if kind == "phone":
-        return trackside.answer(bench, trackside.TracksideQuestion.asked(car))
-    return report.answer(bench, report.ReportQuestion.asked(car))
-
-
-def _made(desk: Desk, kind: str, car: str) -> str | None:
-    with desk.bench():
-        found: str | None = desk.remembered.get(f"page {kind} {car}")
-    return found
-
-
-def save(desk: Desk, request: Request) -> Response:
-    """Return a page that was made, to save."""
-    kind, car = request.query_params.get("kind", ""), request.query_params.get("car", "")
-    text = _made(desk, kind, car)
-    if text is None:
-        raise CallError("that page is not made, or the library changed since: make it again")
-    return download(text, f"{car} {'phone' if kind == 'phone' else 'report'}.html")
-
-
-def plan_trial(desk: Desk, form: FormData, _: Request) -> str:
-    """Keep a new trial."""
-    given = {str(k): str(v).strip() for k, v in form.items()}
-    less = {"less": True, "more": False}.get(given.get("better", ""))
-    asked = trial_new.TrialNewQuestion.asked(
-        given.get("name", ""), given.get("a", ""), given.get("b", ""), less=less, unit=given.get("unit", "s"),
-        plan=given.get("plan") or "abba", measure=given.get("measure", ""), surface=given.get("surface") or None,
-    )  # fmt: skip
-    with desk.bench() as bench, desk.change("a trial planned") as made:
-        found = trial_new.answer(bench, asked)
-        made.add(text_place("trials", found.found.trial.name))
-    desk.say(f"Trial {found.found.trial.name} is planned.", undo=True)
-    return f"/log?trial={quote(found.found.trial.name)}#trials"
-
-
-def note(desk: Desk, form: FormData, _: Request) -> str:
-    """Note a run of a trial."""
-    name, setting, result = (str(form.get(k, "")).strip() for k in ("trial", "setting", "result"))
-    with desk.bench() as bench, desk.change(f"a run of {name} noted", [text_place("trials", name)]):
-        asked = trial_run.TrialRunQuestion.asked(name, setting, [result])
-        found = trial_run.answer(bench, asked)
-    for text in found.warnings:
-        desk.say(text)
-    desk.say("Noted.", undo=True)
-    return f"/log?trial={quote(name)}#trials"
-
-
-def strike(desk: Desk, form: FormData, _: Request) -> str:
-    """Strike a run of a trial out with its reason, or count it again."""
-    name, run, reason = (str(form.get(k, "")).strip() for k in ("trial", "run", "reason"))
-    if not run.isdecimal():
-        raise CallError("there is no such run")
-    words = f"run {run} of {name} struck out" if reason else f"run {run} of {name} counted again"
-    with desk.bench() as bench, desk.change(words, [text_place("trials", name)]):
-        trial_run.answer(bench, trial_run.TrialRunQuestion.asked(name, strike=int(run), reason=reason))
-    desk.say(f"{words[:1].upper()}{words[1:]}.", undo=True)
-    return f"/log?trial={quote(name)}#trials"
 
 
 SHOWN = [("/log", show), ("/log/edit", edit), ("/log/card", card), ("/log/save", save)]

@@ -16,7 +16,7 @@ from dynoan.units import Display, Shown, degrees, shown
 
 if TYPE_CHECKING:
     from dynoan.jobs.read import SweepRead
-    from dynoan.window.dropped import DroppedFile
+    from dynoan.window.dropped_file import DroppedFile
 
 WIDE, HIGH = 180.0, 110.0  #: of a card's picture, in its own units
 MOST_POINTS = 260

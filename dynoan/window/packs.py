@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import io
-from collections.abc import Mapping
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
@@ -11,8 +9,6 @@ from starlette.responses import Response
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs import edit, identify, plan, remove
-from dynoan.jobs.beside import histories
-from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.look import clicks_in
 from dynoan.jobs.undo import sweep_place, text_place
 from dynoan.library.names import check_name
@@ -20,6 +16,7 @@ from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.text.identify import verdict_words
 from dynoan.window.downloads import download
 from dynoan.window.grid import SHOWN_SETTINGS, TestedGrid, grid_of, part_of
+from dynoan.window.histories import UNASKED, health, health_of, picture
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import say_counting
 
@@ -28,11 +25,8 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
     from dynoan.window.desk import Desk
-    from dynoan.window.working import Work
 
-UNASKED = 300  #: sweeps up to which all shocks are held against their earlier tests unasked: some minutes of work
 SHOWN_RUNS = 300  #: of one list
-HISTORY = "histories"
 
 
 def show(desk: Desk, request: Request) -> Response:
@@ -73,41 +67,6 @@ def _id(text: str) -> str:
     if not text.isalnum():
         raise CallError("there is no such run")
     return text
-
-
-def health_of(desk: Desk) -> Mapping[str, HealthAnswer] | None:
-    """Return the histories of all shocks tested on two dates or more; None while they are being looked at.
-
-    Of a large library none: there each shock's history is looked at when it is asked for.
-    """
-    with desk.bench() as bench:
-        known: dict[str, HealthAnswer] | None = desk.remembered.get(HISTORY)
-        if known is not None:
-            return known
-        if len(bench.records) > UNASKED:
-            return {}
-        days: dict[str, set[str]] = {}
-        for record in bench.records:
-            if record.shock and record.date:
-                days.setdefault(record.shock, set()).add(record.date[:10])
-        wanted = sorted(name for name, found in days.items() if len(found) > 1)
-        if not wanted:
-            desk.remembered[HISTORY] = {}
-            return {}
-        stamp = desk.stamp()
-
-    def run(work: Work) -> None:
-        bench = desk.own_bench(work)
-        found: dict[str, HealthAnswer] = {}
-        for done, name in enumerate(wanted):
-            work.progress(f"history of {name}", done, len(wanted))
-            found |= {one.question.what: one for one in histories(bench, [name], [])}
-        with desk.bench():
-            if desk.stamp() == stamp:
-                desk.remembered[HISTORY] = found
-
-    desk.works.begin(f"{HISTORY} {stamp}", "Holding the shocks against their earlier tests", run)
-    return None
 
 
 def runs(desk: Desk, request: Request) -> Response:
@@ -213,16 +172,6 @@ def _page(found: plan.PlanAnswer, desk: Desk) -> str:
     return presenting.page(found, desk.units)
 
 
-def health(desk: Desk, request: Request) -> Response:
-    """Show what became of a shock."""
-    name = request.query_params.get("shock", "")
-    known = health_of(desk)
-    one = None if known is None else known.get(name)
-    if known is not None and one is None:
-        raise CallError(f"{name or 'that shock'} was not tested on two dates, so there is nothing to hold it against")
-    return page(desk, request, "health.html", shock=name, one=one)
-
-
 def counting(desk: Desk, form: FormData, _: Request) -> str:
     """State a shock's adjusters: how many clicks, and how they are counted."""
     name = str(form.get("shock", ""))
@@ -234,19 +183,6 @@ def counting(desk: Desk, form: FormData, _: Request) -> str:
     desk.say(f"Written down how the clicks of {name} are counted.", undo=True)
     desk.prepare_all()
     return "/packs"
-
-
-def picture(desk: Desk, request: Request) -> Response:
-    """Return the picture of a shock's history."""
-    from dynoan.show import presenting
-
-    known = health_of(desk) or {}
-    one = known.get(request.query_params.get("shock", ""))
-    if one is None:
-        raise CallError("there is no such history")
-    body = io.BytesIO()
-    presenting.figure(one, desk.units).savefig(body, format="png")
-    return Response(body.getvalue(), media_type="image/png")
 
 
 def address(**given: str) -> str:

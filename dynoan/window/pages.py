@@ -9,8 +9,8 @@ from starlette.responses import JSONResponse, Response
 from dynoan.errors import DynoanError
 from dynoan.library import Library
 from dynoan.library.marker import NAME as MARKER
-from dynoan.library.tables import read_text
 from dynoan.library.text_edit import with_values
+from dynoan.library.toml_text import read_text
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData

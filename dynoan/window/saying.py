@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.jobs.look import clicks_in
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
-from dynoan.window.dropped import SaidOfFile
+from dynoan.window.dropped_file import SaidOfFile
 
 if TYPE_CHECKING:
     from starlette.datastructures import FormData

@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.hinges import AxleDamping
 from dynoan.model.car import Car, Corner, Surface
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from tests.made import made_curve
 
 FLAT = Surface("flat", 0.9)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.model.curve import Curve, Segment, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Segment, Side
 
 GRID = np.linspace(0.0, 2.0, 21)
 

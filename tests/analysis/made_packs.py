@@ -14,8 +14,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster
+from dynoan.model.side import Side
 
 LAST = 20
 FOUR = tuple(Adjuster(name, LAST) for name in ("lsc", "hsc", "lsr", "hsr"))

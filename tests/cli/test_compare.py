@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.matching.compare import crossings
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from dynoan.show.text.compare import _marks
 from tests.cli import pack_library
 

@@ -25,7 +25,7 @@ from matplotlib.text import Text
 
 from dynoan.cli.call import Call
 from dynoan.show import presenting
-from dynoan.show.plots import style
+from dynoan.show.plots import saving
 from dynoan.show.text import printing
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.show.text.widths import across
@@ -96,7 +96,7 @@ def library(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     """Keep what is printed and drawn in the place of printing and drawing it."""
     seen, write, say, blocks = Seen(), printing.write, printing.say, presenting.blocks
-    lay_out = style._lay_out
+    lay_out = saving._lay_out
 
     def written(parts: Any) -> None:
         parts = tuple(parts)
@@ -126,8 +126,8 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     monkeypatch.setattr(printing, "write", written)
     monkeypatch.setattr(printing, "say", said)
     monkeypatch.setattr(presenting, "blocks", shown)
-    monkeypatch.setattr(style, "save", saved)
-    monkeypatch.setattr(style, "_lay_out", laid_out)
+    monkeypatch.setattr(saving, "save", saved)
+    monkeypatch.setattr(saving, "_lay_out", laid_out)
     monkeypatch.setattr(serving, "serve", served)
     monkeypatch.setattr("dynoan.window.shortcut.install", lambda folder: folder / "window.desktop")
     monkeypatch.setattr("dynoan.cli.demo.STEPS", (("What is in a file", "sweeps"), ("All sound?", "check")))

@@ -23,7 +23,8 @@ from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
 from dynoan.reading import read_bytes
 from dynoan.window import undo_shelf
-from dynoan.window.dropped import Dropped, SaidOfFile
+from dynoan.window.dropped import Dropped
+from dynoan.window.dropped_file import SaidOfFile
 from dynoan.window.undo_shelf import Undoable, UndoShelf
 from dynoan.workbench import Workbench
 from tests.fuzz.track_targets import NOTED, RESULTS

@@ -17,7 +17,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import DynoanError, LibraryError, QuantityError
-from dynoan.library import Library, hdf5, index, sweep_file
+from dynoan.library import Library, hdf5, index, sweep_card
 from dynoan.library.car_file import car_from_text
 from dynoan.library.layout_file import layout_from_text
 from dynoan.library.setup_file import setup_from_text
@@ -420,7 +420,7 @@ def test_the_index_is_not_believed_where_it_lies(library, at, value):
     """An index is a cache: what it says of a file that has changed, or says in a wrong form, counts for nothing."""
     (record,) = library.records()
     status = (library.path / record.file).stat()
-    values = sweep_file.values_of(record)
+    values = sweep_card.values_of(record)
     values[at] = value
     stamp = [status.st_size, status.st_mtime_ns, status.st_ctime_ns]
     for row in ([*values], [*values, "more"], values[:-1], [values], {}):

@@ -8,7 +8,8 @@ import pytest
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from dynoan.reading import peaks, read
+from dynoan.model.record_motion import peaks
+from dynoan.reading import read
 
 REAL = Path(__file__).parents[2] / "fixtures" / "real"
 FOUR = ReadOptions(

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from dynoan.errors import ReadError
-from dynoan.reading import read_bytes, velocity
+from dynoan.model.record_motion import velocity
+from dynoan.reading import read_bytes
 from tests.importers.making import F, T, X
 
 ROWS = [f"{t:.3f},{1e3 * x:.3f},{f:.1f}" for t, x, f in zip(T, X, F, strict=True)]

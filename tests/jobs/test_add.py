@@ -162,7 +162,7 @@ def test_processes_read_only_where_that_pays(tmp_path):
 
 def test_a_cluster_that_does_not_answer_is_one_error_and_keeps_nothing(bench, tmp_path, monkeypatch):
     pytest.importorskip("distributed")
-    monkeypatch.setattr("dynoan.batch.CONNECT", 0.2)
+    monkeypatch.setattr("dynoan.batch.sharing.CONNECT", 0.2)
     with pytest.raises(CallError, match="no scheduler answers"):
         answer(bench, AddQuestion.asked(write_run(tmp_path / "a.csv"), cluster="tcp://127.0.0.1:9"))
     assert bench.library.records() == ()

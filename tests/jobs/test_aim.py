@@ -11,7 +11,7 @@ import pytest
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs import aim, aim_search, launch
 from dynoan.jobs.aim_asked import AimQuestion, LaunchAim
-from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench

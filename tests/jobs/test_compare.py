@@ -12,7 +12,8 @@ from dynoan.jobs.compare import CompareQuestion, answer, compared
 from dynoan.jobs.equal_to import CLOSE_PCT, EqualToQuestion
 from dynoan.jobs.equal_to import answer as equal_to
 from dynoan.jobs.named import click_remarks, distinct, gas_remarks, temperature_remarks
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from dynoan.show import presenting
 from dynoan.workbench import Resolved, Workbench
 from fixtures.rig import PACKS

@@ -15,7 +15,8 @@ from dynoan.jobs.add import answer as keep
 from dynoan.jobs.curve import CurveQuestion, answer
 from dynoan.jobs.curve_table import TABLE, low_speed
 from dynoan.library import Library
-from dynoan.model.curve import Curve, Segment, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Segment, Side
 from dynoan.show import presenting
 from dynoan.show.plots.curve import sweep_picture
 from dynoan.show.text.blocks import Look

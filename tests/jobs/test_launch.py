@@ -13,7 +13,7 @@ from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import launch, launch_best
-from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_best import BestClicksQuestion
 from dynoan.jobs.launch_figures import BY_KEY, FIGURES
 from dynoan.jobs.launch_settings import LaunchSetting

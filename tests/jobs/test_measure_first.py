@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.analysis.launch.compare import apart
 from dynoan.jobs import launch
-from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Table
 from dynoan.workbench import Workbench

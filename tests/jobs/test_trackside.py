@@ -14,7 +14,8 @@ from dynoan.jobs import choose
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.trackside import TracksideQuestion, answer, car_parts
 from dynoan.show import presenting
-from dynoan.show.pages.trackside.view import payload, view_of
+from dynoan.show.pages.trackside.payload import payload
+from dynoan.show.pages.trackside.view import view_of
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench
 from tests.cli.pages import small_library

@@ -8,6 +8,7 @@ import re
 import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError, ReadError
+from dynoan.jobs.trial_changed import stated_values
 from dynoan.jobs.trial_list import TrialListQuestion
 from dynoan.jobs.trial_list import answer as listed
 from dynoan.jobs.trial_new import TrialNewQuestion
@@ -16,7 +17,6 @@ from dynoan.jobs.trial_run import TrialRunQuestion
 from dynoan.jobs.trial_run import answer as note
 from dynoan.jobs.trial_show import TrialShowQuestion
 from dynoan.jobs.trial_show import answer as show
-from dynoan.jobs.trials import stated_values
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench

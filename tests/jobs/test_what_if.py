@@ -8,7 +8,7 @@ from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import carry, choose, launch, ratio, what_if
 from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.choose import ChooseQuestion
-from dynoan.jobs.launch import LaunchQuestion
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_figures import deciding
 from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion

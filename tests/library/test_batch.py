@@ -89,7 +89,7 @@ def test_a_cluster_keeps_the_same_sweeps(cluster, tmp_path, monkeypatch):
 
 
 def test_a_cluster_that_does_not_answer_is_named(monkeypatch):
-    monkeypatch.setattr("dynoan.batch.CONNECT", 1)
+    monkeypatch.setattr("dynoan.batch.sharing.CONNECT", 1)
     with pytest.raises(CallError, match=r"--cluster tcp://127\.0\.0\.1:9: no scheduler answers there"):
         map_all(squared, [1, 2], cluster="tcp://127.0.0.1:9")
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from dynoan.batch import _in_order, iterate, map_all
+from dynoan.batch import iterate, map_all
+from dynoan.batch.sharing import _in_order
 from dynoan.errors import QuantityError
 
 FEW = settings(max_examples=40, deadline=None)

@@ -13,7 +13,8 @@ from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.library import Library
 from dynoan.library.incoming import sound_sweep
 from dynoan.library.names import check_name, file_name, nearest, printable
-from dynoan.library.tables import TomlTable, parse_toml
+from dynoan.library.tables import TomlTable
+from dynoan.library.toml_text import parse_toml
 from tests.library.made import made_sweep
 
 FEW = settings(max_examples=60, deadline=None)

@@ -9,7 +9,8 @@ import pytest
 from numpy.testing import assert_allclose
 
 from dynoan.interface.curves import draw_with_pictures
-from dynoan.model.curve import Curve, Knee, Segment, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Knee, Segment, Side
 from tests.made import made_curve
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.model.record_motion import velocity
 from dynoan.model.sampling import rate_range, running_mean, running_middle
-from dynoan.reading import read_bytes, velocity
+from dynoan.reading import read_bytes
 
 
 @pytest.mark.parametrize("many", [0, 1, 2, 3, 8, 9, 10, 40])

@@ -6,7 +6,8 @@ import threading
 import pytest
 
 from dynoan.library import Library
-from dynoan.window.dropped import Dropped, SaidOfFile
+from dynoan.window.dropped import Dropped
+from dynoan.window.dropped_file import SaidOfFile
 from tests.window.conftest import DEMO, Window
 
 RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"

@@ -143,7 +143,7 @@ def test_shocks_and_packs_are_found_by_parts_of_their_names():
 
 
 def test_a_large_library_is_searched_on_the_screen_and_no_history_is_looked_at_unasked(window, monkeypatch):
-    monkeypatch.setattr("dynoan.window.packs.UNASKED", 3)
+    monkeypatch.setattr("dynoan.window.histories.UNASKED", 3)
     with window.desk.bench() as bench:
         bench.__dict__["records"] = tuple(
             replace(r, date=f"2026-0{1 + i % 2}-01", id=f"{i:010x}") for i, r in enumerate(records_of(40, 20))

@@ -34,7 +34,7 @@ class Pool:
 @pytest.fixture
 def pool(monkeypatch):
     made = Pool()
-    monkeypatch.setattr("dynoan.batch._pool", lambda _count: made)
+    monkeypatch.setattr("dynoan.batch.workers.pool_of", lambda _count: made)
     monkeypatch.setattr("dynoan.window.sharing.IDLE", 0.05)
     return made
 

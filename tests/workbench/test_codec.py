@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve, Knee, Segment
+from dynoan.model.curve import Curve
+from dynoan.model.side import Knee, Segment
 from dynoan.workbench.codec import decode, encode
 from tests.made import made_curve, made_map
 

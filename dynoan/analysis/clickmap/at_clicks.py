@@ -10,8 +10,9 @@ import numpy as np
 from dynoan.analysis.clickmap.units import named_shock
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS, Curve, Knee, Segment, Side
+from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import clicks_text
+from dynoan.model.side import Knee, Segment, Side
 
 
 def curve_at(

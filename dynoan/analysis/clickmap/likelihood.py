@@ -32,7 +32,8 @@ from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.side import Side
 
 
 @dataclass(frozen=True)

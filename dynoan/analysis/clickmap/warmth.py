@@ -9,7 +9,8 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
 from dynoan.analysis.clickmap.assumptions.identify import UNSAID_WARMTH
 from dynoan.analysis.statistics import Z95
-from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.side import Side
 
 
 def in_oil(curve: Curve, celsius: float) -> Curve:

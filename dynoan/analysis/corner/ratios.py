@@ -32,7 +32,8 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY, Corner
-from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Curve, Direction
+from dynoan.model.side import Side
 
 
 def corner_ratios(

@@ -15,7 +15,8 @@ from dynoan.analysis.fitting.choice import choose
 from dynoan.analysis.fitting.opening import opening
 from dynoan.analysis.fitting.side import fit_side, nobody_measured, segments_of
 from dynoan.errors import FitError
-from dynoan.model.curve import Curve, Direction, Knee, Segment, Side
+from dynoan.model.curve import Curve, Direction
+from dynoan.model.side import Knee, Segment, Side
 from dynoan.model.sweep import Sweep
 
 

@@ -15,7 +15,7 @@ from dynoan.analysis.fitting.opening import Opener
 from dynoan.analysis.knees.broken_line import BrokenStick
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import Character, Knee, Segment, Side
+from dynoan.model.side import Character, Knee, Segment, Side
 
 
 def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:

@@ -18,7 +18,8 @@ from dynoan.analysis.matching.assumptions import FELT, MATCH_SPEEDS, MOST_REPEAT
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.side import Side
 
 Verdict = Literal["matched", "not matched", "cannot tell"]
 

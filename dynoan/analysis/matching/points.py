@@ -14,7 +14,8 @@ from scipy.special import stdtrit
 
 from dynoan.analysis.matching.assumptions import ALIKE_SPEEDS, FELT, FEWEST_POINTS, LEAST_SCATTER
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import DIRECTIONS, Curve, Direction, Side
+from dynoan.model.curve import DIRECTIONS, Curve, Direction
+from dynoan.model.side import Side
 
 Points = tuple[FloatArray, FloatArray]
 

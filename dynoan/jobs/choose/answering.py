@@ -7,25 +7,23 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar, Unpack
 
-import numpy as np
-
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import PlaceChoice, Reached
 from dynoan.analysis.corner.ratio_measures import LEVELS, SECANTS, SecantKey
-from dynoan.analysis.corner.secants import ratio_curve
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import doubted
 from dynoan.jobs.choose.advice import Advice, Searched, advise
 from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
+from dynoan.jobs.choose.curves import PlaceCurves, curves_of
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
 from dynoan.jobs.choose.proposals import proposed, with_proposals
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.banded import Banded
-from dynoan.model.car import AXLES, Car, Corner, axle_of
-from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.car import AXLES, Car, axle_of
+from dynoan.model.curve import DIRECTIONS
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
@@ -49,21 +47,6 @@ class ChooseQuestion:
             As `RatioWish.asked`.
         """
         return cls(car, RatioWish.asked(**wish), limits or Limits())
-
-
-#: ratios of left and right closer than this share are one line in a picture; no source
-SEEN_APART = 0.05
-
-
-@dataclass(frozen=True)
-class PlaceCurves:
-    """What is on the car and the best choice at one corner of a place."""
-
-    where: str
-    corner: Corner
-    now: Curve | None  #: None where the car's file names no pack
-    best: Curve
-    wanted: tuple[Reached, ...]  #: of that corner
 
 
 @dataclass(frozen=True)
@@ -178,7 +161,7 @@ def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAn
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,
-        partial(_curves, bench, car, places, best), warnings=(*doubted(car), *_left_out(car, question.wish, places)),
+        partial(curves_of, bench, car, places, best), warnings=(*doubted(car), *_left_out(car, question.wish, places)),
     )  # fmt: skip
 
 
@@ -190,30 +173,6 @@ def _left_out(car: Car, wish: RatioWish, places: Sequence[Group]) -> tuple[str, 
     where = car.file or car.name
     words = "no target is set, so nothing is chosen for it; write"
     return tuple(f"{axle}: {words} [targets.{axle}] in {where}" for axle in AXLES if axle not in chosen)
-
-
-def _curves(bench: Workbench, car: Car, places: Sequence[Group], best: Mapping[str, Chosen]) -> tuple[PlaceCurves, ...]:
-    out: list[PlaceCurves] = []
-    for place in (place for group in places for place in group.places):
-        made = [_place_curves(bench, car, aim.corner, best[place.name]) for aim in place.aims]
-        out += [made[0], *(one for one in made[1:] if _differ(made[0], one, tuple(place.velocities.values())))]
-    return tuple(out)
-
-
-def _differ(one: PlaceCurves, other: PlaceCurves, speeds: Sequence[float]) -> bool:
-    """Return whether two corners of a place are to be seen apart: by their masses, springs, ratios or shocks."""
-    v = np.array([*speeds, *(-s for s in speeds)])
-    pairs = [(one.best, other.best), *([(one.now, other.now)] if one.now and other.now else [])]
-    ratios = [(ratio_curve(one.corner, a, v), ratio_curve(other.corner, b, v)) for a, b in pairs]
-    return not all(np.allclose(a, b, rtol=SEEN_APART) for a, b in ratios)
-
-
-def _place_curves(bench: Workbench, car: Car, corner: Corner, chosen: Chosen) -> PlaceCurves:
-    choice = chosen.choice
-    best = bench.corner_curve(car, corner, clicks=chosen.clicks[corner.name], pack=choice.pack)
-    now = bench.corner_curve(car, corner) if corner.pack else None
-    own = tuple(r for r in choice.reached if r.corner == corner.name)
-    return PlaceCurves(choice.where, corner, now, best, own)
 
 
 def nested(flat: Mapping[SecantKey, float]) -> dict[str, dict[str, float]]:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from dynoan.jobs.choose import ChooseAnswer
-    from dynoan.jobs.choose.answering import PlaceCurves
+    from dynoan.jobs.choose.curves import PlaceCurves
 
 _SIGNS = {"compression": 1.0, "rebound": -1.0}
 

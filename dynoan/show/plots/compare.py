@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.show.plots.curve import draw_curve
+from dynoan.show.plots.low_speeds import low_speeds, stretch_low_speeds
 from dynoan.show.plots.style import (
     COMPRESSION,
     INK,
@@ -19,11 +20,9 @@ from dynoan.show.plots.style import (
     knee_mark,
     label_axes,
     line,
-    low_speeds,
     new_figure,
     series,
     shared_legend,
-    stretch_low_speeds,
     title,
 )
 from dynoan.units import Shown

@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.model.curve import Curve
 from dynoan.show.plots.left_over import draw_over_cycle, draw_over_travel
+from dynoan.show.plots.low_speeds import low_speeds
 from dynoan.show.plots.style import (
     COMPRESSION,
     INK,
@@ -23,7 +24,6 @@ from dynoan.show.plots.style import (
     label_axes,
     legend,
     line,
-    low_speeds,
     new_figure,
     series,
     shared_legend,

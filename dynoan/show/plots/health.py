@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dynoan.show.plots.low_speeds import stretch_low_speeds
 from dynoan.show.plots.style import (
     COMPRESSION,
     INK,
@@ -17,7 +18,6 @@ from dynoan.show.plots.style import (
     legend,
     new_figure,
     series,
-    stretch_low_speeds,
     title,
 )
 from dynoan.units import Shown

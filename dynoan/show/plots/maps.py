@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
+from dynoan.show.plots.low_speeds import low_speeds, stretch_low_speeds
 from dynoan.show.plots.style import (
     GREY,
     PAPER,
@@ -18,10 +19,8 @@ from dynoan.show.plots.style import (
     label_axes,
     legend,
     line,
-    low_speeds,
     new_figure,
     series,
-    stretch_low_speeds,
     title,
     zero_lines,
 )

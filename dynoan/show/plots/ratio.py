@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.analysis.corner.secants import ratio_curve, ratio_per_force
 from dynoan.model.car import AXLES, CORNER_NAMES, Corner, Targets
 from dynoan.model.shock import setting_words
-from dynoan.show.plots import style
+from dynoan.show.plots import low_speeds, style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -98,7 +98,7 @@ def draw_both(
     """Draw ratios over all velocities in the first axes, over low ones, where low-speed clicks act, in the second."""
     for ax in row:
         draw_ratio(ax, lines, wanted, units)
-    style.low_speeds(row[1], units)
+    low_speeds.low_speeds(row[1], units)
     row[1].set_ylim(bottom=0.0)
     row[1].set(xlabel=style.axis_label("velocity at the shock", "velocity", units))
     if (legend := row[1].get_legend()) is not None:  # none where no corner of an axle has a curve

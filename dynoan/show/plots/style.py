@@ -7,28 +7,19 @@ data with `in_units` and name the axes with `label_axes`.
 
 from __future__ import annotations
 
-import io
-import tempfile
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 import matplotlib
 import numpy as np
 from cycler import cycler
 from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.category import StrCategoryFormatter
 from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
-from matplotlib.text import Text
-from matplotlib.ticker import FixedFormatter
 from matplotlib.transforms import ScaledTranslation
 from numpy.typing import ArrayLike
 
-from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
-from dynoan.output import write
-from dynoan.show.low_speed import LOW_SPEED
 from dynoan.units import Shown, shown
 
 MM_PER_INCH = 25.4
@@ -64,17 +55,11 @@ _RC: dict[str, Any] = {
     "axes.facecolor": PAPER, "savefig.facecolor": PAPER, "axes.unicode_minus": True,
     "axes.prop_cycle": cycler(color=PALETTE),
 }  # fmt: skip
-_SUFFIXES = (".png", ".svg", ".pdf")
-#: without a date and a random salt the same figure gives the same bytes
-_METADATA: dict[str, dict[str, Any]] = {
-    ".png": {"Software": "dynoan"},
-    ".svg": {"Date": None, "Creator": "dynoan"},
-    ".pdf": {"CreationDate": None, "ModDate": None, "Creator": "dynoan", "Producer": None},
-}
 _FIXED = {"svg.hashsalt": "dynoan", "pdf.fonttype": 42}
 
 
-def _style(extra: dict[str, Any] | None = None) -> Any:
+def in_style(extra: dict[str, Any] | None = None) -> Any:
+    """Return a context in which matplotlib's settings are the project's, with some of one's own."""
     settings: Any = _RC | _FIXED | (extra or {})
     return matplotlib.rc_context(settings)
 
@@ -105,7 +90,7 @@ def new_figure(
 
     Further keyword arguments go to ``Figure.subplots`` (``sharex``, ``gridspec_kw``, …).
     """
-    with _style():
+    with in_style():
         figure = Figure(figsize=(width_mm / MM_PER_INCH, height_mm / MM_PER_INCH), dpi=150, layout="constrained")
         FigureCanvasAgg(figure)
         axes = figure.subplots(rows, cols, **kw)
@@ -184,140 +169,8 @@ def shared_legend(figure: Figure, *axes: Any) -> None:
                   frameon=False, handlelength=3.2)  # fmt: skip
 
 
-def low_speeds(ax: Any, units: Shown = "metric") -> Any:
-    """Show of a picture over signed velocity only the low speeds, where low-speed clicks act, and what lies there."""
-    top, drawn = LOW_SPEED[units], [one for one in ax.get_lines() if one.get_transform() == ax.transData]
-    ax.set_xlim(-top, top)
-    values = [y for one in drawn for y in _within(one.get_xdata(), one.get_ydata(), top)]
-    if values:
-        low, high = min(values), max(values)
-        ax.set_ylim(low - 0.06 * (high - low or 1.0), high + 0.06 * (high - low or 1.0))
-    return title(ax, f"low speeds, to {top} {shown('velocity', units).unit}")
-
-
-#: a top speed that a tick lies so little beyond has that tick: 19.8 in/s is nearly 20
-HARDLY = 1.02
-
-
-def stretch_low_speeds(ax: Any, units: Shown = "metric") -> Any:
-    """Draw speeds, which the axes hold already, along their square root, so that low ones take more room; say so."""
-    first, last = ax.dataLim.intervalx
-    return stretched(ax, first, last, units)
-
-
-def stretched(ax: Any, first: float, last: float, units: Shown = "metric") -> Any:
-    """Draw speeds from a first to a last one, in shown units, along their square root; say so."""
-    low, high = (np.sign(end) * np.sqrt(abs(end)) for end in (first, last))
-    top = max(abs(low), abs(high)) ** 2 * HARDLY
-    if top <= LOW_SPEED[units]:
-        return ax
-    ax.set_xscale("function", functions=(lambda v: np.sign(v) * np.sqrt(np.abs(v)), lambda s: np.sign(s) * s**2))
-    margin = 0.04 * (high - min(low, 0.0))
-    left, right = (low - margin if low < 0 else 0.0), high + margin
-    ax.set_xlim(np.sign(left) * left**2, right**2)
-    speeds = [LOW_SPEED[units] * times for times in (0.25, 1, 2.5, 5, 10, 20) if LOW_SPEED[units] * times <= top]
-    ax.set_xticks([*(-v for v in reversed(speeds) if low < 0), 0, *speeds])
-    ax.minorticks_off()
-    ax.set_xlabel(f"{ax.get_xlabel()}, low ones drawn larger")
-    return ax
-
-
-def _within(x: ArrayLike, y: ArrayLike, top: float) -> FloatArray:
-    along, values = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
-    if len(along) != len(values) or len(along) < 2:
-        return np.empty(0)
-    return np.asarray(values[(np.abs(along) <= top) & np.isfinite(values)])
-
-
 def knee_mark(ax: Any, scale: float = 1.0) -> Any:
     """Say in the legend, whose markers are drawn larger by a scale, what the strokes across a curve are."""
     ax.plot([], [], linestyle="none", marker="|", markersize=11 / scale, markeredgewidth=1.8, color=INK,
             label="knee: the slope changes")  # fmt: skip
     return ax
-
-
-def save(figure: Figure, path: Path | str, *, force: bool = False) -> Path:
-    """Write a figure as PNG, SVG or PDF by its suffix, whole or not at all, and return the path.
-
-    A file that is there is replaced where it is an earlier picture of this program, any other only by `force`.
-
-    Raises
-    ------
-    CallError
-        If the suffix is none of these, the folder does not exist, or a file is in the way; see `dynoan.output`.
-    LibraryError
-        If the disk refuses it.
-    """
-    target = Path(path)
-    suffix = target.suffix.lower()
-    if suffix not in _SUFFIXES:
-        raise CallError(
-            "a picture is written as .png, .svg or .pdf", where=target, hint="end the name with one of these"
-        )
-    body = io.BytesIO()
-    _as_written(figure)
-    with _style({"svg.fonttype": "path"}):
-        _lay_out(figure)
-        figure.savefig(body, format=suffix[1:], metadata=_METADATA[suffix])
-    return write(target, body.getvalue(), force=force)
-
-
-def svg_text(figure: Figure, label: str = "") -> str:
-    """Return a figure as an SVG element to put into a page; `label` tells a screen reader what it shows.
-
-    See `dynoan.show.plots.inline` for what is changed so that several can stand on one page.
-    """
-    from dynoan.show.plots.inline import inline_svg
-
-    body = io.StringIO()
-    _as_written(figure)
-    with _style({"svg.fonttype": "none"}):
-        _lay_out(figure)
-        figure.savefig(body, format="svg", metadata=_METADATA[".svg"])
-    return inline_svg(body.getvalue(), label)
-
-
-def _lay_out(figure: Figure) -> None:
-    """Lay a figure out once and for all; left to `savefig`, it would be drawn twice for that."""
-    engine = figure.get_layout_engine()
-    if engine is not None:
-        engine.execute(figure)
-        figure.set_layout_engine(None)
-
-
-def _as_written(figure: Figure) -> None:
-    """Names come from files: a dollar sign in one is no formula, and a control character must not spoil the SVG."""
-    texts = figure.findobj(Text)
-    formulas = {id(label) for ax in figure.axes for axis in _axes_of(ax) for label in _computed_labels(axis)}
-    for text in texts:
-        if id(text) not in formulas:
-            text.set_parse_math(False)
-            text.set_text("".join(c if c.isprintable() or c == "\n" else " " for c in text.get_text()))
-
-
-def _axes_of(ax: Any) -> list[Any]:
-    return [axis for axis in (getattr(ax, name, None) for name in ("xaxis", "yaxis")) if axis is not None]
-
-
-def _computed_labels(axis: Any) -> list[Any]:
-    """Return the tick labels that a formatter writes, which may be formulas such as powers of ten."""
-    if isinstance(axis.get_major_formatter(), FixedFormatter | StrCategoryFormatter):
-        return []
-    ticks = (*axis.majorTicks, *axis.minorTicks)
-    return [*(label for tick in ticks for label in (tick.label1, tick.label2)), axis.get_offset_text()]
-
-
-def show(figure: Figure) -> Path:
-    """Open a figure in the platform's picture viewer, for --show, and return the file it was written to.
-
-    Raises
-    ------
-    CallError
-        If there is no display or no viewer.
-    """
-    from dynoan.show.plots.viewer import open_file
-
-    folder = Path(tempfile.mkdtemp(prefix="dynoan-"))
-    path = save(figure, folder / "plot.png")
-    open_file(path)
-    return path

@@ -11,7 +11,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
-from dynoan.show.plots import style
+from dynoan.show.plots import low_speeds, style
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -110,5 +110,5 @@ def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units:
     draw_histogram(below, result, units)
     edge = float(style.in_units(limit, "velocity", units))
     below.set_xlim(-edge, edge)
-    style.stretched(below, -edge, edge, units)
+    low_speeds.stretched(below, -edge, edge, units)
     style.title(above if result.curve is not None else below, CORNER_NAMES[result.corner].capitalize())

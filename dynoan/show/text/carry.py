@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
-from dynoan.jobs.carry import CarriedCornerFound, CarriedPlace, CarryAnswer
+from dynoan.jobs.carry import CarryAnswer
+from dynoan.jobs.carry_found import CarriedCornerFound, CarriedPlace
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dynoan.jobs.curve import CurveAnswer
 from dynoan.jobs.curve_table import Speeds
-from dynoan.model.curve import DIRECTIONS, Curve, Knee, Segment, Side
+from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import clicks_text
+from dynoan.model.side import Knee, Segment, Side
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.forces import forces
 from dynoan.units import Shown, shown

@@ -12,7 +12,8 @@ from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.states import states_of
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.units import carried
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from tests.worlds.packs.rows import draw
 from tests.worlds.packs.with_dynoan import as_tested, shock_of
 

@@ -12,8 +12,9 @@ from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster
+from dynoan.model.side import Side
 from fixtures.rig import PACKS, MadeShock
 
 NAMES = ("lsc", "hsc", "lsr", "hsr")

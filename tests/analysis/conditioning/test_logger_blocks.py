@@ -13,7 +13,8 @@ import pytest
 
 from dynoan.analysis.fitting.fit import fit
 from dynoan.model.arrays import FloatArray
-from dynoan.reading import peaks, read_bytes, velocity
+from dynoan.model.record_motion import peaks, velocity
+from dynoan.reading import read_bytes
 
 RADIUS = 0.0254  #: of the crank [m]
 SPEEDS = (0.0127, 0.0254, 0.0508, 0.127, 0.254, 0.508)  #: peak of each block [m/s]

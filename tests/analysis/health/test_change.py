@@ -13,7 +13,8 @@ from dynoan.analysis.health.forces import force_changes
 from dynoan.analysis.health.records import Change, Measured, Test
 from dynoan.analysis.health.words import name_findings
 from dynoan.errors import CallError
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from tests.analysis.made_packs import OtherPack, OtherValve, made_pack, measured
 
 CLICKS = dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), 8)

@@ -8,7 +8,8 @@ from dynoan.analysis.learning.fitting import LearnScene
 from dynoan.analysis.learning.logged import LoggedLaunch, logged_launch
 from dynoan.analysis.learning.values import UncertainValue, uncertain_values
 from dynoan.library.car_file import car_from_text
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from tests.worlds.track import launches as world
 
 SPEEDS = np.concatenate([[0.0], np.geomspace(0.005, 1.0, 60)])

@@ -13,7 +13,7 @@ from dynoan.analysis.travel import summary as tr
 from dynoan.analysis.travel.assumptions import WIDEST
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.errors import QuantityError
-from dynoan.model.curve import Knee
+from dynoan.model.side import Knee
 from tests.analysis.launch_cars import linear_curve
 
 RATE = 500.0

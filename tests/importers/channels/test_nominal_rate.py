@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from dynoan.errors import ReadError
-from dynoan.reading import peaks, read_bytes
+from dynoan.model.record_motion import peaks
+from dynoan.reading import read_bytes
 
 RADIUS = 25.0  #: of the crank [mm]
 DAMPING = 3.0  #: [N per mm/s]

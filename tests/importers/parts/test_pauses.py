@@ -7,7 +7,8 @@ import pytest
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
-from dynoan.reading import peaks, read_bytes, velocity
+from dynoan.model.record_motion import peaks, velocity
+from dynoan.reading import read_bytes
 
 RATE = 500.0
 T = np.arange(2000) / RATE

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from dynoan.errors import ReadError
-from dynoan.reading import read_bytes, velocity
+from dynoan.model.record_motion import velocity
+from dynoan.reading import read_bytes
 from tests.importers.making import F, T, X, part_of, quick, trace
 
 

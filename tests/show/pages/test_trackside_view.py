@@ -12,8 +12,8 @@ from dynoan.model.car import Targets
 from dynoan.show.pages.trackside import view as trackside_view
 from dynoan.show.pages.trackside.build import build_trackside
 from dynoan.show.pages.trackside.packing import packed, unpacked
+from dynoan.show.pages.trackside.payload import payload, shown_velocities
 from dynoan.show.pages.trackside.tables import pack_table
-from dynoan.show.pages.trackside.view import payload, shown_velocities
 from tests.made import made_map
 from tests.show.cars import EVIL, FRONT, made_car, made_view, shock_of
 

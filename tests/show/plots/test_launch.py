@@ -12,14 +12,16 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
-from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion
+from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel_found import LoggedShock
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.plots import launch as launch_plot
 from dynoan.show.plots import launch_best as search_plot
 from dynoan.show.plots import travel as travel_plot
-from dynoan.show.plots.style import new_figure, save
+from dynoan.show.plots.saving import save
+from dynoan.show.plots.style import new_figure
 from tests.analysis.launch_cars import FLAT, damping, kestrel
 from tests.analysis.travel.test_summary import TIME, kneed, sine
 from tests.made import made_map

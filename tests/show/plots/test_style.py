@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError
-from dynoan.show.plots import style
+from dynoan.show.plots import low_speeds, saving, style
 from tests.made import made_curve
 
 # Simulation matrices at severity 1.0 in linear RGB: G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A
@@ -67,7 +67,7 @@ def drawn():
 
 @pytest.mark.parametrize("suffix", [".png", ".svg", ".pdf"])
 def test_saving_twice_gives_the_same_bytes(tmp_path, suffix):
-    a, b = style.save(drawn(), tmp_path / f"a{suffix}"), style.save(drawn(), tmp_path / f"b{suffix}")
+    a, b = saving.save(drawn(), tmp_path / f"a{suffix}"), saving.save(drawn(), tmp_path / f"b{suffix}")
     assert a.read_bytes() == b.read_bytes()
     assert len(a.read_bytes()) > 3000
     assert sorted(p.name for p in tmp_path.iterdir()) == [f"a{suffix}", f"b{suffix}"]
@@ -75,9 +75,9 @@ def test_saving_twice_gives_the_same_bytes(tmp_path, suffix):
 
 def test_other_suffix_or_missing_folder_is_one_line_that_says_what_to_do(tmp_path):
     with pytest.raises(CallError, match=r"\.png, \.svg or \.pdf"):
-        style.save(drawn(), tmp_path / "plot.bmp")
+        saving.save(drawn(), tmp_path / "plot.bmp")
     with pytest.raises(CallError, match="cannot be written"):
-        style.save(drawn(), tmp_path / "nowhere" / "plot.png")
+        saving.save(drawn(), tmp_path / "nowhere" / "plot.png")
     assert list(tmp_path.iterdir()) == []
 
 
@@ -96,7 +96,7 @@ def test_axes_carry_units_of_both_systems():
 
 
 def test_two_inline_pictures_share_no_id_and_every_reference_resolves():
-    one, two = style.svg_text(drawn(), "one"), style.svg_text(drawn(), "two")
+    one, two = saving.svg_text(drawn(), "one"), saving.svg_text(drawn(), "two")
     ids = [set(re.findall(r' id="([^"]+)"', s)) for s in (one, two)]
     assert ids[0]
     assert not ids[0] & ids[1]
@@ -106,7 +106,7 @@ def test_two_inline_pictures_share_no_id_and_every_reference_resolves():
 
 
 def test_inline_picture_needs_no_inline_style_and_escapes_text():
-    text = style.svg_text(drawn(), "a & <b>")
+    text = saving.svg_text(drawn(), "a & <b>")
     assert " style=" not in text
     assert "<style" not in text
     root = ET.fromstring(text)
@@ -115,7 +115,7 @@ def test_inline_picture_needs_no_inline_style_and_escapes_text():
 
 
 def test_inline_picture_keeps_bold_and_size_of_text():
-    root = ET.fromstring(style.svg_text(drawn()))
+    root = ET.fromstring(saving.svg_text(drawn()))
     head = next(e for e in root.iter() if e.text == "lsc 6")
     assert (head.get("font-size"), head.get("font-weight")) == ("10px", "bold") or head.get("font-weight") == "700"
 
@@ -125,7 +125,7 @@ def test_show_without_a_display_says_what_to_do(monkeypatch):
     monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
     monkeypatch.setattr("sys.platform", "linux")
     with pytest.raises(CallError, match="--plot"):
-        style.show(drawn())
+        saving.show(drawn())
 
 
 def contrast(colour):
@@ -159,7 +159,7 @@ def test_low_speeds_fill_their_panel():
     v = np.linspace(-0.5, 0.5, 401)
     ax.plot(v * 1e3, curve(v))
     style.zero_lines(ax)
-    style.low_speeds(ax)
+    low_speeds.low_speeds(ax)
     assert ax.get_xlim() == (-100, 100)
     near = curve(v)[np.abs(v) <= 0.1]
     low, high = ax.get_ylim()
@@ -174,7 +174,7 @@ def test_low_speeds_take_the_room_that_their_square_root_has(units, low, top, si
     at = np.linspace(-top if signed else 0.25 * low, top, 9)
     style.label_axes(ax, ("speed", "velocity"), ("off", "%"), units)
     ax.plot(at, np.ones(9))
-    style.stretch_low_speeds(ax, units)
+    low_speeds.stretch_low_speeds(ax, units)
     to = [float(ax.transData.transform((v, 0.0))[0]) for v in (0.0, low, top)]
     assert (to[1] - to[0]) / (to[2] - to[0]) == pytest.approx((low / top) ** 0.5, rel=1e-6)
     ticks = [float(t) for t in ax.get_xticks()]
@@ -188,4 +188,4 @@ def test_low_speeds_take_the_room_that_their_square_root_has(units, low, top, si
 def test_speeds_that_are_all_low_stay_on_an_even_axis():
     _, ax = style.new_figure()
     ax.plot([10.0, 80.0], [1.0, 1.0])
-    assert style.stretch_low_speeds(ax).get_xscale() == "linear"
+    assert low_speeds.stretch_low_speeds(ax).get_xscale() == "linear"

@@ -11,7 +11,8 @@ from dynoan.analysis.launch.drive import constant_acceleration
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import SHORT
-from dynoan.jobs.launch import LaunchAnswer, LaunchQuestion, LaunchVerdict
+from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
+from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_figures import BY_KEY, FIGURES
 from dynoan.show.text import launch as words
 from dynoan.show.text.blocks import Look, Paragraph, Table

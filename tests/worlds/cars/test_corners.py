@@ -18,7 +18,8 @@ from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
 from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios
 from dynoan.library.car_file import car_from_data
 from dynoan.model.clickmap import DirectionMap
-from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.curve import DIRECTIONS, Curve
+from dynoan.model.side import Side
 from tests.made import made_map
 from tests.worlds.cars.corners import BODY, CORNERS, HIGH, HOP, LOW, OFF, SIGMA, drawn, ratios
 

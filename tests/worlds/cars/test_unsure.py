@@ -16,7 +16,8 @@ from dynoan.jobs.launch_drive import DriveAsked, RunAsked
 from dynoan.jobs.launch_settings import LaunchCase
 from dynoan.jobs.measure_first import unsure_run
 from dynoan.library.car_file import car_from_data
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
+from dynoan.model.side import Side
 from tests.worlds.cars.unsure import CURVES, PLUS_MINUS, RISE, Stated, drawn, figures
 
 DURATION = 1.5

@@ -25,8 +25,9 @@ from dynoan.analysis.matching.match import match as match_curves
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
 from dynoan.model.shock import Adjuster, Shock
+from dynoan.model.side import Side
 from tests.worlds.packs.answers import Mapped, Named, Ordered, Program, Verdict
 from tests.worlds.packs.made import Library
 from tests.worlds.packs.tests_of import Run, Setting

@@ -8,8 +8,9 @@ from functools import partial
 import numpy as np
 
 from dynoan.model.car import Car, Corner
-from dynoan.model.curve import Curve, Side
+from dynoan.model.curve import Curve
 from dynoan.model.links import Extras, Link, Links
+from dynoan.model.side import Side
 from tests.worlds.track.whole_car import Axle, Whole
 
 ROD_ENDS = {"lower": ((0.0, 0.24), (0.52, 0.25)), "upper": ((0.03, 0.43), (0.43, 0.40))}

@@ -8,7 +8,7 @@ from typing import Any, TypeAlias
 
 from markupsafe import Markup
 
-from dynoan.show.plots.style import svg_text
+from dynoan.show.plots.saving import svg_text
 from dynoan.show.text.restated import restated
 from dynoan.show.text.tables import numeric_columns
 from dynoan.units import Shown

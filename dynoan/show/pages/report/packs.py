@@ -9,8 +9,9 @@ import numpy as np
 from dynoan.analysis.clickmap.authority import authority_shown
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.car import SPEEDS
-from dynoan.model.curve import DIRECTIONS, Curve, Side
+from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.shock import Shock
+from dynoan.model.side import Side
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.view import ReportView

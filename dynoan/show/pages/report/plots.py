@@ -13,7 +13,7 @@ from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import ADJUSTERS, Shock
 from dynoan.show.low_speed import LOW_SPEED
-from dynoan.show.plots import style
+from dynoan.show.plots import low_speeds, style
 from dynoan.show.plots.curve import draw_curve
 from dynoan.show.plots.maps import draw_authority
 from dynoan.show.plots.ratio import draw_both, target_points
@@ -33,7 +33,7 @@ def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
     for ax, group in zip(axes[0], panels, strict=True):
         _fan_panel(ax, click_map, counting, group, units)
     if near:
-        style.low_speeds(axes[0][0], units)
+        low_speeds.low_speeds(axes[0][0], units)
         style.title(axes[0][0], f"{_kind(panels[0])}, to {LOW_SPEED[units]} {shown('velocity', units).unit}")
     style.label_axes(axes[0][0], units=units)
     return figure
@@ -77,7 +77,7 @@ def tested(curves: Sequence[tuple[str, Curve]], units: Shown) -> Any:
 def _with_low_speeds(figure: Any, axes: Any, units: Shown) -> Any:
     """Return a figure whose second panel shows the low speeds of the first large, with one legend."""
     style.title(axes[0], "all speeds")
-    style.low_speeds(axes[1], units)
+    low_speeds.low_speeds(axes[1], units)
     style.label_axes(axes[1], y=("", ""), units=units)
     style.shared_legend(figure, axes[0])
     return figure

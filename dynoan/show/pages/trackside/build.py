@@ -7,7 +7,8 @@ from dynoan.errors import CallError
 from dynoan.jobs.trackside import TracksideAnswer
 from dynoan.show.clock import now_text
 from dynoan.show.pages.page import asset, policy, render, script
-from dynoan.show.pages.trackside.view import TracksideView, payload, view_of
+from dynoan.show.pages.trackside.payload import payload
+from dynoan.show.pages.trackside.view import TracksideView, view_of
 from dynoan.units import Shown
 
 LIMIT = 2_000_000

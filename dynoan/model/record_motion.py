@@ -1,0 +1,99 @@
+"""How a record moves as it was read: its velocity, and the peaks of velocity and force."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from dynoan.model.sweep import Sweep
+
+if TYPE_CHECKING:
+    from dynoan.model.arrays import FloatArray, IntArray
+
+#: [1] a step that far from the usual one is uneven; judged: beyond what rounded stamps make
+UNEVEN = 0.08
+#: [samples] a longer time between samples has lost one, where the clock is even; judged: nearer to two steps than one
+LOST_STEPS = 1.6
+#: [1] where more steps are so long, the clock is not even; judged: a logger that loses more than one in fifty is seldom
+LOST_SHARE = 0.02
+
+
+def velocity(sweep: Sweep) -> FloatArray | None:
+    """Return the velocity of a sweep [m/s], derived from displacement where none was recorded; None without a rate."""
+    if "velocity" in sweep.channels:
+        return sweep.channels["velocity"]
+    if sweep.rate is None or "displacement" not in sweep.channels:
+        return None
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+    from dynoan.model.sampling import CHANGES, PAUSE_STEPS, rate_range, running_middle
+
+    x, time = sweep.channels["displacement"], sweep.channels.get("time")
+    gaps = np.empty(0, np.int64)
+    if time is not None and len(time) > 1 and np.isfinite(time.sum() + x.sum()):
+        steps = np.diff(time) * sweep.rate
+        if 0 < steps.min() < CHANGES * steps.max():
+            local = running_middle(steps)
+            if rate_range(local, float(np.median(steps))):
+                return _by_pieces(x, time, np.flatnonzero(steps > PAUSE_STEPS * local) + 1)
+        if np.all(steps > 0) and np.mean(np.abs(steps - 1) > UNEVEN) > LOST_SHARE and steps.max() < PAUSE_STEPS:
+            return _uneven_velocity(x, time, sweep.rate)
+        lost = np.flatnonzero(steps > LOST_STEPS) + 1
+        gaps = lost if len(lost) < LOST_SHARE * len(x) else np.flatnonzero(steps > PAUSE_STEPS) + 1
+    # Where samples are missing the motion went on unseen: what lies between the ones around is no step of it.
+    return np.concatenate([derived_velocity(stretch, 1 / sweep.rate) for stretch in np.split(x, gaps)])
+
+
+def _by_pieces(x: FloatArray, time: FloatArray, cuts: IntArray) -> FloatArray:
+    """Return the velocity of a record whose rate goes with its speed, each piece between pauses by itself. [m/s]"""
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+    from dynoan.model.sampling import running_mean
+
+    found = []
+    for piece, at in zip(np.split(x, cuts), np.split(time, cuts), strict=True):
+        steps = running_mean(np.diff(at))
+        found.append(derived_velocity(piece, 1.0) / np.append(steps, steps[-1:] if len(steps) else np.nan))
+    return np.concatenate(found)
+
+
+def _uneven_velocity(x: FloatArray, time: FloatArray, rate: float) -> FloatArray:
+    """Return the velocity of samples at uneven stamps: either they were taken so, or an even clock was stamped so.
+
+    The smoother of the two is the motion's: the other holds the steps of the stamps. [m/s]
+    """
+    import numpy as np
+
+    from dynoan.model.motion import derived_velocity
+
+    even = time[0] + np.arange(int((time[-1] - time[0]) * rate) + 1) / rate
+    stamped = np.interp(time, even, derived_velocity(np.interp(even, time, x), 1 / rate))
+    counted = derived_velocity(x, 1 / rate)
+    return min(stamped, counted, key=lambda v: float(np.sum(np.diff(v, 2) ** 2)))
+
+
+@dataclass(frozen=True)
+class Peaks:
+    """The largest velocity and force of a record in one direction, magnitudes; None where it holds none."""
+
+    velocity: float | None  #: [m/s]
+    force: float | None  #: [N]
+
+
+def peaks(sweep: Sweep) -> dict[str, Peaks]:
+    """Return the peaks of a record as read, gas force and offset still in, by direction."""
+    import numpy as np
+
+    v, force = velocity(sweep), sweep.channels["force"]
+    found = {}
+    for way, turn in (("compression", 1.0), ("rebound", -1.0)):
+        f = turn * force
+        if sweep.layout == "peaks" and v is not None:
+            f = f[turn * v > 0]
+        speed = turn * v[np.isfinite(v)] if v is not None else np.empty(0)
+        f = f[np.isfinite(f)]
+        fast = float(speed.max()) if len(speed) and speed.max() > 0 else None
+        found[way] = Peaks(fast, float(f.max()) if len(f) and f.max() > 0 else None)
+    return found

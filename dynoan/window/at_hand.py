@@ -1,0 +1,96 @@
+"""The library at hand: opened once, and looked at anew when somebody else changed it."""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from dynoan.library import Library
+from dynoan.units import Shown
+from dynoan.window.working import Work
+from dynoan.workbench import Workbench
+
+TEXTS = ("cars", "shocks", "setups", "layouts", "trials")
+
+
+class LibraryAtHand:
+    """A library, its workbench for one question at a time, and what was found out of it as it stands."""
+
+    def __init__(self, library: Library) -> None:
+        self.path = library.path
+        self.units: Shown = library.units
+        self.faults: dict[str, str] = {}  #: why a pack has no click map
+        self.notes: list[str] = []  #: what is wrong with the library's files
+        self.remembered: dict[str, Any] = {}  #: answers that hold as long as the library is as it is
+        self._bench = Workbench(library, self._note)
+        self._bench.pieces = False
+        self._stamp = self.stamp()
+        self._lock = threading.RLock()
+
+    def _note(self, text: str) -> None:
+        if text not in self.notes:
+            self.notes.append(text)
+
+    @property
+    def library(self) -> Library:
+        """The library."""
+        return self._bench.library
+
+    @contextmanager
+    def bench(self) -> Iterator[Workbench]:
+        """Return the workbench for one question, the library as it is now; one question at a time."""
+        with self._lock:
+            now = self.stamp()
+            if now != self._stamp:
+                self._stamp = now
+                self._bench.forget()
+                self.faults.clear()
+                self.notes.clear()
+                self.remembered.clear()
+            yield self._bench
+
+    def own_bench(self, work: Work) -> Workbench:
+        """Return a workbench for long work, so that clicks need not wait for it."""
+        return Workbench(Library(self.path), lambda _: None, work.progress)
+
+    def packs(self) -> tuple[str, ...]:
+        """Return the names of all packs that have a sweep."""
+        with self.bench() as bench:
+            found: tuple[str, ...] = self.remembered.setdefault("packs", _named(r.pack for r in bench.records))
+        return found
+
+    def shocks(self) -> tuple[str, ...]:
+        """Return the names of all shocks that have a file or a sweep."""
+        with self.bench() as bench:
+            tested = self.remembered.setdefault("shocks", _named(r.shock for r in bench.records))
+            return tuple(sorted({*tested, *bench.library.text_names("shocks")}))
+
+    def stamp(self) -> str:
+        """Return a mark of the library as it stands on the disk: another one means that something changed."""
+        marks = [f"{_changed(self.path / 'sweeps'):x}"]
+        for folder in TEXTS:
+            marks.append(f"{sum(hash(m) for m in _marks(self.path / folder)) & 0xFFFFFFFFFFFF:x}")
+        return "-".join(marks)
+
+
+def _named(names: Iterable[str | None]) -> tuple[str, ...]:
+    return tuple(sorted({name for name in names if name}))
+
+
+def _changed(path: Path) -> int:
+    try:
+        return path.stat().st_mtime_ns
+    except OSError:
+        return 0
+
+
+def _marks(folder: Path) -> list[tuple[str, int, int]]:
+    try:
+        with os.scandir(folder) as found:
+            return [(e.name, e.stat().st_mtime_ns, e.stat().st_size) for e in found if e.name.endswith(".toml")]
+    except OSError:
+        return []
