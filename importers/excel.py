@@ -16,7 +16,8 @@ from typing import Any, NamedTuple
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions, Verdict
 from dynoan.model.sweep import Sweep
-from importers.assumptions import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS, MOST_UNPACKED
+from importers.assumptions.records import MOST_UNPACKED
+from importers.assumptions.workbooks import LARGE_WORKBOOK, MOST_CELLS, MOST_ROWS
 from importers.sheets_apart import TooLongError, sheet_text
 from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts

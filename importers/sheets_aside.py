@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.sweep import Sweep
-from importers.assumptions import FEWEST_AVERAGED, ONE_MOTION
+from importers.assumptions.sweeps import FEWEST_AVERAGED, ONE_MOTION
 from importers.words.channels import MEANS, WANTED
 from importers.words.spelling import plain, word_set
 

@@ -13,7 +13,12 @@ from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from importers import sheets_apart
-from importers.assumptions import MOST_CELLS, SHEET_SECONDS, SHEET_SECONDS_PER_CELL, SHEET_SECONDS_PER_CELL_SLOW
+from importers.assumptions.workbooks import (
+    MOST_CELLS,
+    SHEET_SECONDS,
+    SHEET_SECONDS_PER_CELL,
+    SHEET_SECONDS_PER_CELL_SLOW,
+)
 
 _SHEETS = "xl/worksheets/"
 _CHUNK = 1 << 20

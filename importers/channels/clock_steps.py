@@ -9,13 +9,7 @@ import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sampling import PAUSE_STEPS, rate_range, running_middle
-from importers.assumptions import (
-    COARSE_TICKS,
-    EVEN_STEP,
-    GAP_STEPS,
-    LONGEST_RETIMED,
-    RATE_ALIKE,
-)
+from importers.assumptions.channels import COARSE_TICKS, EVEN_STEP, GAP_STEPS, LONGEST_RETIMED, RATE_ALIKE
 
 _LOOK = 1 << 15  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]
 

@@ -8,7 +8,7 @@ from itertools import chain
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
-from importers.assumptions import (
+from importers.assumptions.channels import (
     CLIPPED_HELD,
     CLIPPED_NEAR,
     CLIPPED_RUN,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
-from importers.assumptions import CHECK_FIT, MOTION_AGREES, SLIP_NEAR, UNIT_SLIPS
+from importers.assumptions.channels import CHECK_FIT, MOTION_AGREES, SLIP_NEAR, UNIT_SLIPS
 from importers.channels.agreement import Agreement, agreement
 from importers.channels.probe import Probe
 from importers.channels.unit_inference import ChannelScale

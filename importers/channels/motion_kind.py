@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.sampling import PAUSE_STEPS
-from importers.assumptions import (
+from importers.assumptions.channels import (
     ALIKE_STROKES,
     ALIKE_WITHIN,
     KIND_HALVES,

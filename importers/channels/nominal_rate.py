@@ -6,7 +6,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.motion import derived_velocity
-from importers.assumptions import CLOSED_CYCLE, NOMINAL_AGREES
+from importers.assumptions.channels import CLOSED_CYCLE, NOMINAL_AGREES
 from importers.channels.motion_kind import top_speed
 from importers.channels.probe import Probe
 from importers.channels.rate import SampleRate

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import SAME_SPEED, UNDIRECTED_SHARE
+from importers.assumptions.channels import SAME_SPEED, UNDIRECTED_SHARE
 from importers.channels.needed import unknown_force_unit
 from importers.channels.sign import ASSUMED
 from importers.channels.units import measured

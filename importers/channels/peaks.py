@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
+from importers.assumptions.channels import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import (
+from importers.assumptions.channels import (
     GAS_AGREES,
     LEAST_FORCE,
     MAGNITUDES,

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray
 from dynoan.model.motion import derived_velocity
-from importers.assumptions import PROBE_SAMPLES, PROBE_STRETCHES
+from importers.assumptions.channels import PROBE_SAMPLES, PROBE_STRETCHES
 from importers.channels.agreement import Stretch
 from importers.words.unit_text import UnitScale
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import RATE_AGREES, RATE_FIT, RATE_ROUNDING
+from importers.assumptions.channels import RATE_AGREES, RATE_FIT, RATE_ROUNDING
 from importers.channels.agreement import agreement
 from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.scaling import ScaledChannels

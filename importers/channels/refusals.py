@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import (
+from importers.assumptions.channels import (
     BACKWARD_SHARE,
     MOST_DISPLACEMENT,
     MOST_FORCE,

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import GAS_SAMPLES, HELD_SPEED, REST_SAMPLES, REST_SPEED, REST_STRETCHES, REST_TURNS
+from importers.assumptions.channels import GAS_SAMPLES, HELD_SPEED, REST_SAMPLES, REST_SPEED, REST_STRETCHES, REST_TURNS
 
 
 class CountedMotion(NamedTuple):

@@ -15,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import (
+from importers.assumptions.channels import (
     ABOVE_HELD,
     FORCE_FOLLOWS,
     GAS_AGREES,

@@ -9,7 +9,8 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions import RATE_AGREES, TRACE_ROWS
+from importers.assumptions.channels import RATE_AGREES
+from importers.assumptions.sweeps import TRACE_ROWS
 from importers.channels.agreement import agreement
 from importers.channels.clock_steps import judged_steps
 from importers.channels.decided import ForceLead, SweepChannels

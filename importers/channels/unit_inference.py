@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.motion import derived_velocity
-from importers.assumptions import POSSIBLE_RATES, REACH_PERCENTILE, RIG_RATES, RIG_SPEEDS, UNIT_FIT, UNIT_NEAR
+from importers.assumptions.channels import POSSIBLE_RATES, REACH_PERCENTILE, RIG_RATES, RIG_SPEEDS, UNIT_FIT, UNIT_NEAR
 from importers.channels.agreement import agreement
 from importers.channels.probe import Probe
 from importers.words.unit_text import KIND, UnitScale, scale_of

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from dynoan.model.importing import HEAD
-from importers.assumptions import UTF16_LOOK, UTF16_ZERO_SHARE
+from importers.assumptions.decoding import UTF16_LOOK, UTF16_ZERO_SHARE
 from importers.decoding.code_pages import EAST_ASIAN, old_encoding
 from importers.decoding.foreign import refuse_binary, refuse_foreign
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from dynoan.errors import ReadError
-from importers.assumptions import BYTES_PER_CONTROL_BYTE
+from importers.assumptions.decoding import BYTES_PER_CONTROL_BYTE
 
 
 class _Kind(NamedTuple):

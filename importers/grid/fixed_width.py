@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from importers.assumptions import FIXED_WIDTH_LINES, TAB_STOP
+from importers.assumptions.grid import FIXED_WIDTH_LINES, TAB_STOP
 from importers.grid.cell_grid import CellGrid
 from importers.grid.cells import BLANKS
 

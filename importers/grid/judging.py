@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
 
-from importers.assumptions import (
+from importers.assumptions.grid import (
     BLANKS_TENTHS,
     CELLS_PER_NUMBER,
     DELIMITER_LINES,

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from importers.assumptions import CELLS_PER_UNMARKED, UNMARKED_LEAST, UNMARKED_MOST
+from importers.assumptions.grid import CELLS_PER_UNMARKED, UNMARKED_LEAST, UNMARKED_MOST
 from importers.grid.cell_grid import CellGrid
 from importers.grid.cells import NUMBER, PLAIN, is_number
 

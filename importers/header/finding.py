@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from importers.assumptions import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
+from importers.assumptions.header import HEADER_REACH, MEASURE_WORTH, NAME_WORTH, NAMES_REACH, UNITS_REACH
 from importers.grid import CellGrid, is_number, split_cells
 from importers.header.column import describe_column
 from importers.header.groups import group_line, grouped_columns, is_setting, under_groups

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from importers.assumptions import GROUPS_REACH
+from importers.assumptions.header import GROUPS_REACH
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.header import NearLines
 from importers.words.clicks import clicks_of

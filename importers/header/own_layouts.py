@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from dynoan.model.importing import LayoutCard, ReadOptions
-from importers.assumptions import LAYOUT_REACH
+from importers.assumptions.header import LAYOUT_REACH
 from importers.grid import BLANKS, split_cells
 from importers.words.spelling import plain
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from importers.assumptions import SAME_QUANTITY
+from importers.assumptions.parts import SAME_QUANTITY
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.channels import SLOWING, SPEEDING, TOTAL

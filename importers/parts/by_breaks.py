@@ -9,7 +9,8 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import MOST_PEAK_ROWS, RESTART_FALL, RESTART_NEAR, RESTART_STEPS, SHORTEST_RUN
+from importers.assumptions.parts import RESTART_FALL, RESTART_NEAR, RESTART_STEPS, SHORTEST_RUN
+from importers.assumptions.sweeps import MOST_PEAK_ROWS
 from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.stated import facts_of_lines

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.assumptions import SIGNS_AGREE
+from importers.assumptions.parts import SIGNS_AGREE
 from importers.header import HeaderColumn
 from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
 from importers.parts.part import ColumnRoles, SweepPart

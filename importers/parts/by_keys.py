@@ -11,7 +11,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import IntArray
 from dynoan.model.shock import ADJUSTERS
-from importers.assumptions import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
+from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
 from importers.stated import StatedFacts

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from importers.assumptions import DAY_NUMBERS
+from importers.assumptions.parts import DAY_NUMBERS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.channels import CHANNEL_WORDS

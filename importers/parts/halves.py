@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from importers.assumptions import HALVES_APART, TRACE_ROWS
+from importers.assumptions.parts import HALVES_APART
+from importers.assumptions.sweeps import TRACE_ROWS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 

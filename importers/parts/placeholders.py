@@ -8,13 +8,8 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import (
-    PLACEHOLDER_APART,
-    PLACEHOLDER_BEYOND,
-    PLACEHOLDER_LEAP,
-    PLACEHOLDER_SHARE,
-    TRACE_ROWS,
-)
+from importers.assumptions.parts import PLACEHOLDER_APART, PLACEHOLDER_BEYOND, PLACEHOLDER_LEAP, PLACEHOLDER_SHARE
+from importers.assumptions.sweeps import TRACE_ROWS
 from importers.side_by_side import each
 from importers.tables import ParsedTable
 

@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.assumptions import CLICKS_BELOW, SAME_NUMBERS, SAME_QUANTITY
+from importers.assumptions.parts import CLICKS_BELOW, SAME_NUMBERS, SAME_QUANTITY
 from importers.header import HeaderColumn
 from importers.parts.branches import sum_of_others
 from importers.parts.key_columns import key_columns

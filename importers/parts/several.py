@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from importers.assumptions import FILTERED_APART
+from importers.assumptions.parts import FILTERED_APART
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.channels import EXTREMES, TABLE_WORDS, TOTAL

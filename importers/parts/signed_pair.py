@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import EXTREMES_APART, EXTREMES_ROWS, GAS_MOSTLY, GAS_OF_SPAN
+from importers.assumptions.parts import EXTREMES_APART, EXTREMES_ROWS, GAS_MOSTLY, GAS_OF_SPAN
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.spelling import plain

@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import HELD_SAMPLES, STILL_ROWS
+from importers.assumptions.parts import HELD_SAMPLES, STILL_ROWS
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.directions import direction_among

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from dynoan.errors import ReadError, Spot
-from importers.assumptions import LARGEST_JSON
+from importers.assumptions.records import LARGEST_JSON
 from importers.records.record import ColumnRecord
 from importers.records.walking import records_in
 

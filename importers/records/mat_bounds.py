@@ -13,7 +13,7 @@ from itertools import islice
 from math import prod
 from typing import NamedTuple
 
-from importers.assumptions import MOST_UNPACKED, MOST_VALUES, RECORD_DEPTH
+from importers.assumptions.records import MOST_UNPACKED, MOST_VALUES, RECORD_DEPTH
 
 _HEAD = 128  #: length of the file's head [bytes]
 _TAG = 8  #: length of a tag, and what elements are filled up to [bytes]

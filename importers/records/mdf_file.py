@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import ReadError
-from importers.assumptions import MOST_VALUES
+from importers.assumptions.records import MOST_VALUES
 from importers.records.record import ColumnRecord, RecordColumn, claims_more
 
 

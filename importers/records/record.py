@@ -10,7 +10,8 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import ReadOptions
-from importers.assumptions import MOST_VALUES, WIDEST_TABLE
+from importers.assumptions.records import MOST_VALUES
+from importers.assumptions.tables import WIDEST_TABLE
 from importers.grid import CellGrid
 from importers.header import describe_column, with_layout
 from importers.tables import ParsedTable, with_clocks

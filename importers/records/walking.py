@@ -9,7 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from importers.assumptions import MOST_NAMES, MOST_TABLES, RECORD_DEPTH
+from importers.assumptions.records import MOST_NAMES, RECORD_DEPTH
+from importers.assumptions.tables import MOST_TABLES
 from importers.records.record import ColumnRecord, RecordColumn
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of

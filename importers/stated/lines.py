@@ -11,20 +11,19 @@ from functools import lru_cache
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.gas_removed import gas_removed
-from importers.stated.one_knob import clicks_alone, clicks_of_one_knob
+from importers.stated.one_knob import clicks_alone
+from importers.stated.pair_facts import facts_of_date, facts_of_pair
 from importers.stated.pairs import StatedPair, pairs, unframed
-from importers.stated.quantities import quantity, rate_in_words, rate_of, rate_of_interval, stroke_in_words, units_in
+from importers.stated.quantities import rate_in_words, stroke_in_words, units_in
 from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
-from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import all_clicks, clicks_of, doubted_clicks, is_relative, turns_of
-from importers.words.dates import date_of, lone_day, swappable_date, without_dates
-from importers.words.shock_names import SIDES, shock_in
-from importers.words.spelling import plain, word_set
-from importers.words.unit_text import is_unit
+from importers.words.clicks import clicks_of, doubted_clicks, is_relative, turns_of
+from importers.words.dates import lone_day, without_dates
+from importers.words.shock_names import shock_in
+from importers.words.spelling import plain
 
 _FROM_SOFT = re.compile(
     r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
@@ -36,22 +35,14 @@ _FACTOR = re.compile(
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
 _FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
-_IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _TESTED = re.compile(
     r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
 )
-_NUMBER = re.compile(r"[-+\d.,']+")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
-_CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
 #: what a test is filed under, which may look like clicks: "Test no. C12-R5"
 _TEST_NUMBER = re.compile(
     r"(?i)\b(?:test|run|job|order|report|file|versuch|lauf|essai|ensayo|prova)\s*(?:no\b|nr\b|number|id\b|#|n°)\.?\s*[:=]?\s*\S+"
-)
-#: what follows "Shock" in a title and is no shock's name
-_OF_TITLE = word_set(
-    "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
-    " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
 #: a day has a number of four digits, or three numbers
 _DIGITS_OF_DAY = re.compile(r"\d{4}|\d\D+\d+\D+\d")
@@ -59,9 +50,6 @@ _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
 _CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
-#: what says that a key's value is a number: "Dämpfer-Nr."
-_NUMBERED = re.compile(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
-_NO_SERIAL = re.compile(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
 
 
 def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
@@ -134,7 +122,7 @@ def _lone_days(lines: Sequence[str]) -> StatedFacts:
         alone = len([c for c in cells if c]) <= 1 or at == 0
         worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
-    return _of_date(found[0]) if found else StatedFacts()
+    return facts_of_date(found[0]) if found else StatedFacts()
 
 
 def _of_any_line(line: str, decimal: str) -> Sequence[StatedFacts]:
@@ -169,8 +157,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),
         ),
     )
-    dated = _of_date(line) if _TESTED.match(bare) else StatedFacts()
-    return [whole, *(_of_pair(pair, decimal) for pair in found), dated, clicks_alone(line)]
+    dated = facts_of_date(line) if _TESTED.match(bare) else StatedFacts()
+    return [whole, *(facts_of_pair(pair, decimal) for pair in found), dated, clicks_alone(line)]
 
 
 def _states_factor(line: str, bare: str) -> bool:
@@ -182,81 +170,3 @@ def _without_serial(line: str, found: Sequence[StatedPair]) -> str:
     """Return a line without a shock's serial in it: "C12R08-3" states no clicks."""
     serials = (p.value for p in found if plain(p.key) in TABLE_WORDS["shock"] and re.fullmatch(r"\S+-\S+", p.value))
     return next((line.replace(serial, " ") for serial in serials), line)
-
-
-def _of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
-    key, value = plain(_IN_BRACKETS.sub("", pair.key)).strip(" ."), pair.value
-    in_key = _IN_BRACKETS.search(pair.key)
-    if in_key and _NUMBER.fullmatch(value):
-        value = f"{value} {in_key[0][1:-1]}"
-    if not value:
-        return StatedFacts()
-    if (one_knob := clicks_of_one_knob(pair, key)) is not None:
-        return one_knob
-    if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
-        said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
-        return StatedFacts(warnings=(said,))
-    if _names_shock(key) and not is_unit(value) and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
-        return StatedFacts(shock=value)
-    if _unread_clicks(key, value):
-        said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
-        return StatedFacts(warnings=(said,))
-    if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
-        return StatedFacts(pack=value)
-    return _of_quantity(key, value, decimal)
-
-
-def _names_shock(key: str) -> bool:
-    """Whether a key calls a shock so, alone or with its place in the car: "Amortisseur arrière"."""
-    if key in TABLE_WORDS["shock"]:
-        return True
-    words = _NUMBERED.sub("", key.replace("-", " ")).split()
-    return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
-
-
-def _unread_clicks(key: str, value: str) -> bool:
-    """Whether a number is said to be clicks, and of which adjuster is not known; how many there are is none's."""
-    if all_clicks(f"{key}: {value}") or clicks_of(f"{key}: {value}") or turns_of(f"{key}: {value}"):
-        return False
-    worded = re.fullmatch(r"[-+]?\d{1,2}(?P<word>\s+\w+)?(?:\s+\w+){0,3}", value)
-    in_value = (
-        worded is not None and worded["word"] is not None and _CLICKS_OF.search(plain(worded["word"])) is not None
-    )
-    return in_value or (_CLICKS_OF.search(key) is not None and re.fullmatch(r"\d{1,2}", value) is not None)
-
-
-def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
-    if key in keys.DATE:
-        return _of_date(value, key)
-    if key in keys.TEMPERATURE:
-        return StatedFacts(
-            temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
-        )
-    if key in keys.GAS:
-        return StatedFacts(
-            gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
-        )
-    if key in keys.STROKE:
-        return StatedFacts(stroke=quantity(value, "length", decimal))
-    if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
-        return StatedFacts(stroke=2 * radius)
-    if key in keys.ROD:
-        return StatedFacts(rod=quantity(value, "length", decimal))
-    if key in keys.RATE:
-        return StatedFacts(rate=rate_of(value, decimal))
-    if key in keys.INTERVAL:
-        return StatedFacts(rate=rate_of_interval(value, decimal))
-    return StatedFacts()
-
-
-def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
-    """Return a warning where a fact is a number alone."""
-    bare = _NUMBER.fullmatch(value) is not None and any(c.isdigit() for c in value)
-    return (f"'{key}: {value}' has no unit ({units}) and was not taken",) if bare else ()
-
-
-def _of_date(value: str, key: str = "") -> StatedFacts:
-    day, found = swappable_date(value), date_of(value)
-    unread = day is None and found is None and "dat" in key and any(c.isdigit() for c in value)
-    said = f"'{key}: {value}' is no date that is known here: none was taken"
-    return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())

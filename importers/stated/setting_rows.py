@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from importers.assumptions import MOST_CLICKS
+from importers.assumptions.words import MOST_CLICKS
 from importers.words.adjusters import HIGH, LOW, adjuster_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain

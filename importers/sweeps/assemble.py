@@ -9,7 +9,7 @@ from typing import NamedTuple
 from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
-from importers.assumptions import MOST_PARTS, TRACE_ROWS
+from importers.assumptions.sweeps import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, halves_together, paired

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import MOST_PEAK_ROWS
+from importers.assumptions.sweeps import MOST_PEAK_ROWS
 from importers.parts import SweepPart
 
 

@@ -5,7 +5,9 @@ as channels, their numbers, and the lines that stand above, between and below th
 Called by `text_file` and `excel`.
 """
 
-from importers.tables.reading import page_as_text, read_tables, with_clocks
+from importers.tables.clock_columns import with_clocks
+from importers.tables.plain_bytes import page_as_text
+from importers.tables.reading import read_tables
 from importers.tables.table import ParsedTable, RowBreak, is_day_column
 from importers.tables.tidy_cells import tidied
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from importers.assumptions import ACROSS_LEAST, CLICKS_BELOW, TIDY_LINES
+from importers.assumptions.parts import CLICKS_BELOW
+from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, adjuster_of

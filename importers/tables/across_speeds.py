@@ -8,7 +8,8 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from importers.assumptions import ACROSS_LEAST, MOST_CLICKS, TIDY_LINES
+from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
+from importers.assumptions.words import MOST_CLICKS
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
 from importers.words.adjusters import CLICK_WORD

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from dynoan.model.importing import HEAD
-from importers.assumptions import UNIT_CELL_LINES
+from importers.assumptions.tables import UNIT_CELL_LINES
 from importers.grid import is_number, split_cells
 from importers.words.unit_text import is_unit
 

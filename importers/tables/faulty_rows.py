@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from importers.assumptions import FAULTY_SHARE
+from importers.assumptions.tables import FAULTY_SHARE
 from importers.header import HeaderColumn
 from importers.tables.table import ParsedTable
 from importers.words.spelling import plain, word_set

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from importers.assumptions import TIDY_LINES
+from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
 

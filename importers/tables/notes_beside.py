@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from importers.assumptions import TIDY_LINES
+from importers.assumptions.tables import TIDY_LINES
 from importers.grid import split_cells
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import SUMMARY

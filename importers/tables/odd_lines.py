@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import BoolArray, IntArray
-from importers.assumptions import MOST_ODD_LINES, ODD_SHARE
+from importers.assumptions.tables import MOST_ODD_LINES, ODD_SHARE
 from importers.grid import BLANKS, CellGrid
 from importers.tables.table import TableBody
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from dynoan.model.importing import HEAD
-from importers.assumptions import UNIT_CELL_LINES
+from importers.assumptions.tables import UNIT_CELL_LINES
 
 _NUMBER = rb"\s*[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?\s*"
 _WHOLE = re.compile(rb'"[^"\r\n]*[,;\t][^"\r\n]*"\r?')

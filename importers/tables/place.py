@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
-from importers.assumptions import EARLIER_TABLE_LINE, WIDEST_TABLE
+from importers.assumptions.tables import EARLIER_TABLE_LINE, WIDEST_TABLE
 from importers.decoding import Encoding, head_text
 from importers.grid import CellGrid, detect_grid, is_number
 from importers.header import find_header, names_columns

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from importers.assumptions import TIDY_LINES
+from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number
 
 _APART = re.compile(r"[;\t|]|,\s|\d,\d+,")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 
-from importers.assumptions import RECORD_KINDS, RECORD_ROWS
+from importers.assumptions.tables import RECORD_KINDS, RECORD_ROWS
 
 #: a letter or a short word in capitals before the first cell
 _LETTER = re.compile(rb"(?m)^[ ]*\$?([A-Z]{1,8})[ ]*([,;\t|])[ ]*([^\r\n]*)")

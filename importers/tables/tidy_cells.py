@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
-from importers.assumptions import TIDY_LINES
+from importers.assumptions.tables import TIDY_LINES
 from importers.grid import split_cells
 from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
 from importers.words.unit_text import clean_unit

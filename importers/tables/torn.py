@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from importers.assumptions import ROWS_PER_TORN, TORN_ALWAYS, TORN_LEAST_ROWS
+from importers.assumptions.tables import ROWS_PER_TORN, TORN_ALWAYS, TORN_LEAST_ROWS
 from importers.grid import CellGrid, is_missing, is_number
 from importers.header import uncomment
 from importers.tables.odd_lines import BodyLines

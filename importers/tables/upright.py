@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.model.importing import HEAD
-from importers.assumptions import SIDEWAYS_LINES, SIDEWAYS_VALUES
+from importers.assumptions.tables import SIDEWAYS_LINES, SIDEWAYS_VALUES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
 

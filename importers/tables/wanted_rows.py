@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from importers.assumptions import MOST_KINDS
+from importers.assumptions.tables import MOST_KINDS
 from importers.tables.table import ParsedTable
 from importers.words.channels import WANTED
 from importers.words.spelling import plain

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from importers.assumptions import MOST_CLICKS
+from importers.assumptions.words import MOST_CLICKS
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, WAY
 from importers.words.spelling import plain
 

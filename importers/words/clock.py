@@ -9,7 +9,7 @@ from datetime import date
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions import CLOCK_SHARE, WRAP_SHARE
+from importers.assumptions.words import CLOCK_SHARE, WRAP_SHARE
 
 _FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
 

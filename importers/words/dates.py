@@ -6,7 +6,7 @@ import re
 from datetime import date
 
 from dynoan.model.importing import DateOrder
-from importers.assumptions import FIRST_YEAR, LAST_YEAR
+from importers.assumptions.words import FIRST_YEAR, LAST_YEAR
 from importers.words.keys import DATE
 from importers.words.spelling import plain, word_set
 

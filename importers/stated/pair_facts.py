@@ -1,0 +1,110 @@
+"""What one key with its value states: a shock, clicks, a pack, a quantity, a date."""
+
+from __future__ import annotations
+
+import re
+
+from importers.stated.facts import StatedFacts
+from importers.stated.one_knob import clicks_of_one_knob
+from importers.stated.pairs import StatedPair
+from importers.stated.quantities import quantity, rate_of, rate_of_interval
+from importers.words import keys
+from importers.words.adjusters import CLICKS_ALONE, adjuster_of
+from importers.words.channels import TABLE_WORDS
+from importers.words.clicks import all_clicks, clicks_of, turns_of
+from importers.words.dates import date_of, swappable_date
+from importers.words.shock_names import SIDES
+from importers.words.spelling import plain, word_set
+from importers.words.unit_text import is_unit
+
+_IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
+_NUMBER = re.compile(r"[-+\d.,']+")
+_CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
+#: what follows "Shock" in a title and is no shock's name
+_OF_TITLE = word_set(
+    "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
+    " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
+)
+#: what says that a key's value is a number: "Dämpfer-Nr."
+_NUMBERED = re.compile(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
+_NO_SERIAL = re.compile(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
+
+
+def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
+    """Return what a key with its value states."""
+    key, value = plain(_IN_BRACKETS.sub("", pair.key)).strip(" ."), pair.value
+    in_key = _IN_BRACKETS.search(pair.key)
+    if in_key and _NUMBER.fullmatch(value):
+        value = f"{value} {in_key[0][1:-1]}"
+    if not value:
+        return StatedFacts()
+    if (one_knob := clicks_of_one_knob(pair, key)) is not None:
+        return one_knob
+    if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
+        said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
+        return StatedFacts(warnings=(said,))
+    if _names_shock(key) and not is_unit(value) and plain(value) not in _OF_TITLE and not _NO_SERIAL.fullmatch(value):
+        return StatedFacts(shock=value)
+    if _unread_clicks(key, value):
+        said = f"'{pair.key}: {pair.value}' are clicks of an adjuster that is not known here: not taken; state them"
+        return StatedFacts(warnings=(said,))
+    if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
+        return StatedFacts(pack=value)
+    return _of_quantity(key, value, decimal)
+
+
+def _names_shock(key: str) -> bool:
+    """Whether a key calls a shock so, alone or with its place in the car: "Amortisseur arrière"."""
+    if key in TABLE_WORDS["shock"]:
+        return True
+    words = _NUMBERED.sub("", key.replace("-", " ")).split()
+    return 1 <= len(words) <= 3 and " ".join(w for w in words if w not in SIDES) in TABLE_WORDS["shock"]
+
+
+def _unread_clicks(key: str, value: str) -> bool:
+    """Whether a number is said to be clicks, and of which adjuster is not known; how many there are is none's."""
+    if all_clicks(f"{key}: {value}") or clicks_of(f"{key}: {value}") or turns_of(f"{key}: {value}"):
+        return False
+    worded = re.fullmatch(r"[-+]?\d{1,2}(?P<word>\s+\w+)?(?:\s+\w+){0,3}", value)
+    in_value = (
+        worded is not None and worded["word"] is not None and _CLICKS_OF.search(plain(worded["word"])) is not None
+    )
+    return in_value or (_CLICKS_OF.search(key) is not None and re.fullmatch(r"\d{1,2}", value) is not None)
+
+
+def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
+    if key in keys.DATE:
+        return facts_of_date(value, key)
+    if key in keys.TEMPERATURE:
+        return StatedFacts(
+            temperature=quantity(value, "temperature", decimal), warnings=_without_unit(key, value, "°C or °F")
+        )
+    if key in keys.GAS:
+        return StatedFacts(
+            gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
+        )
+    if key in keys.STROKE:
+        return StatedFacts(stroke=quantity(value, "length", decimal))
+    if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
+        return StatedFacts(stroke=2 * radius)
+    if key in keys.ROD:
+        return StatedFacts(rod=quantity(value, "length", decimal))
+    if key in keys.RATE:
+        return StatedFacts(rate=rate_of(value, decimal))
+    if key in keys.INTERVAL:
+        return StatedFacts(rate=rate_of_interval(value, decimal))
+    return StatedFacts()
+
+
+def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
+    """Return a warning where a fact is a number alone."""
+    bare = _NUMBER.fullmatch(value) is not None and any(c.isdigit() for c in value)
+    return (f"'{key}: {value}' has no unit ({units}) and was not taken",) if bare else ()
+
+
+def facts_of_date(value: str, key: str = "") -> StatedFacts:
+    """Return the date that a value states, and a warning where its key names a date and none is known in it."""
+    day, found = swappable_date(value), date_of(value)
+    unread = day is None and found is None and "dat" in key and any(c.isdigit() for c in value)
+    said = f"'{key}: {value}' is no date that is known here: none was taken"
+    return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())

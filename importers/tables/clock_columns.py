@@ -1,0 +1,44 @@
+"""Columns of clock times as seconds, and a column of days that is the time."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from importers.tables.table import ParsedTable, is_day_column
+from importers.words.clock import clock_seconds, unwrapped
+from importers.words.dates import date_of
+
+_COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
+
+
+def with_clocks(table: ParsedTable) -> ParsedTable:
+    """Return the table with clock times as seconds."""
+    table = _with_day_as_time(table)
+    columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
+    for column in table.columns:
+        if column.channel == "time" and column.index in values:
+            values[column.index] = unwrapped(values[column.index], (_COUNTER,))
+        if column.channel != "time" or column.index not in texts:
+            continue
+        stamps = texts.pop(column.index)
+        found = clock_seconds(stamps)
+        if found is not None:
+            table = replace(table, day=date_of(stamps[0]))
+            values[column.index] = unwrapped(found, (_DAY,))
+            columns[column.index] = replace(column, unit="s")
+    return replace(table, columns=tuple(columns), values=values, texts=texts)
+
+
+def _with_day_as_time(table: ParsedTable) -> ParsedTable:
+    """Return a table without a time whose column of days holds clock times that run on as one whose time it is."""
+    if any(c.channel == "time" for c in table.columns):
+        return table
+    for column in table.columns:
+        stamps = table.texts.get(column.index)
+        if stamps and is_day_column(column) and (found := clock_seconds(stamps)) is not None and np.nanmax(found) > 0:
+            return replace(
+                table, columns=tuple(replace(c, channel="time") if c is column else c for c in table.columns)
+            )
+    return table

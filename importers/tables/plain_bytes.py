@@ -1,0 +1,41 @@
+"""A file's bytes as plain rows: a web page's tables as text, no remarks behind numbers."""
+
+from __future__ import annotations
+
+import re
+
+from dynoan.model.importing import HEAD
+from importers.decoding import (
+    is_markup,
+    tables_as_text,
+)
+
+_LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
+#: a row of numbers, and a remark behind it
+_REMARK = re.compile(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
+_FEW = 200  #: that many marks are looked at one by one
+
+
+def page_as_text(data: bytes) -> bytes:
+    """Return the tables of a web page as text; other files as they are."""
+    if not is_markup(data[:HEAD]) or len(data) > _LARGEST_PAGE:
+        return data
+    text = tables_as_text(data.decode("utf-8", errors="replace"))
+    return data if text is None else text.encode()
+
+
+def without_remarks(data: bytes) -> bytes:
+    """Return a file's bytes without what stands behind a number and a "#" in lines that begin with a number."""
+    return _REMARK.sub(rb"\1", data) if _may_hold_remarks(data) else data
+
+
+def _may_hold_remarks(data: bytes) -> bool:
+    """Whether a "#" stands behind a blank somewhere; two bytes are looked for many times slower than one."""
+    at = data.find(b"#")
+    for _ in range(_FEW):
+        if at < 0:
+            return False
+        if data[at - 1 : at] in (b" ", b"\t"):
+            return True
+        at = data.find(b"#", at + 1)
+    return True
