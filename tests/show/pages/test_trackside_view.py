@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.errors import CallError
 from dynoan.model.car import Targets
-from dynoan.show.pages.trackside import view as trackside_view
+from dynoan.show.pages.trackside import payload as trackside_payload
 from dynoan.show.pages.trackside.build import build_trackside
 from dynoan.show.pages.trackside.packing import packed, unpacked
 from dynoan.show.pages.trackside.payload import payload, shown_velocities
@@ -101,9 +101,9 @@ def test_packing_loses_nothing(kind, shape):
 def test_tables_grow_coarser_before_they_grow_too_large(monkeypatch):
     view = made_view(("gravel", "mixed"))
     fine = len(payload(view)["packs"][0]["compression"]["drawn"])
-    monkeypatch.setattr(trackside_view, "TABLE_AIM", 22_000)
+    monkeypatch.setattr(trackside_payload, "TABLE_AIM", 22_000)
     assert len(payload(view)["packs"][0]["compression"]["drawn"]) < fine
-    monkeypatch.setattr(trackside_view, "TABLE_LIMIT", 1000)
+    monkeypatch.setattr(trackside_payload, "TABLE_LIMIT", 1000)
     with pytest.raises(CallError, match="name fewer") as large:
         payload(view)
     assert large.value.need == "fewer packs"
