@@ -14,8 +14,9 @@ from dynoan.analysis.launch.compare import NO_DIFFERENCE, LaunchRun, apart
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError
 from dynoan.jobs.aim_asked import AimQuestion, LaunchAim
-from dynoan.jobs.aim_search import MOST_TURNS, Aiming
+from dynoan.jobs.aim_search import Aiming
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.assumptions import MOST_TURNS
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch import Watch, unwatched
 from dynoan.jobs.launch_settings import launch_case, surfaces_of

@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.analysis.launch.large.search import ClickLab, search
 from dynoan.jobs.aim_asked import AimQuestion
+from dynoan.jobs.assumptions import A_CLICK, LIMITS_FIRST, MOST_TURNS
 from dynoan.jobs.launch import Watch
 from dynoan.jobs.launch_best import clicked_of, pack_of, turned
 from dynoan.jobs.launch_settings import LaunchCase, launch_case, surfaces_of
@@ -19,13 +20,6 @@ from dynoan.model.car import Car
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
-#: [rounds] over both axles at most; numerics: two or three are usual, and where they do not settle it is said
-MOST_TURNS = 6
-#: [1] weight of a limit that is broken beside what is to be made least; numerics: any large one puts limits first
-FIRST = 1e6
-#: [1] of the range of a figure to be made least that one click of turn is worth; judged: with more of it clicks stay
-#: where a better launch is in reach, with none they move for differences nobody would feel
-A_CLICK = 2e-4
 #: figures that are high on the road alone
 _ROUGH = ("driven_load_rms_n", "driven_load_least_n", "front_wheel_height_m", "wheelspin_s", "distance_m")
 
@@ -72,12 +66,12 @@ class Aiming:
     def _score(
         self, figures: Mapping[str, FloatArray], clicks: IntArray, home: Mapping[str, int], lab: ClickLab
     ) -> FloatArray:
-        total = FIRST * FIRST * figures["goes_over"]
+        total = LIMITS_FIRST * LIMITS_FIRST * figures["goes_over"]
         least = False
         for aim in self.question.aims:
             values = figures[aim.key]
             if aim.limit is not None:
-                total = total + FIRST * aim.missed(values)
+                total = total + LIMITS_FIRST * aim.missed(values)
                 continue
             least = True
             total = total + values / max(float(np.abs(values).max()), 1e-12)

@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.equivalent import Equivalent, equivalents
 from dynoan.analysis.clickmap.units import named_shock
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.assumptions import CLOSE_PCT, MEAN_COUNTS
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock
@@ -19,12 +20,8 @@ from dynoan.workbench.resolving import Resolved, parse_wanted
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
-#: a stand-in that is off by more than this at some speed is none (common practice, no source) [%]
-CLOSE_PCT = 10.0
 #: settings shown of each pack or shock
 FROM_EACH = 3
-#: what of the mean difference counts beside the worst one
-MEAN_COUNTS = 0.1
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ from dynoan.analysis.launch.assumptions import FARTHEST, WHEEL_RADIUS
 from dynoan.analysis.launch.links import LinkTravel, follow, runs_away
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.assumptions import SEPARATION
 from dynoan.jobs.launch import Watch, unwatched
 from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.measures import Measure, as_dict
@@ -24,9 +25,6 @@ from dynoan.model.links import Links
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
-
-#: body separation at which anti-squat is told besides at rest [m]; common practice, no source
-SEPARATION = 0.05
 
 
 @dataclass(frozen=True)

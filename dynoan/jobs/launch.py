@@ -12,6 +12,7 @@ from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.assumptions import SPUN_THROUGH
 from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_differences import RunDifference, differences
@@ -48,9 +49,6 @@ class LaunchVerdict:
     spun_through: bool = False  #: the driven wheels spin nearly all the while in all of them
 
 
-#: share of a run that the driven wheels spin from which no setting makes a difference [1]; judged: the drive is then
-#: far beyond what the surface holds at any load
-SPUN_THROUGH = 0.8
 #: the figures for which a person asks what to measure first
 MEASURED_FOR = ("level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m")
 

@@ -15,6 +15,7 @@ from dynoan.analysis.learning.values import uncertain_values
 from dynoan.cautions import CLOSED_COURSE
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.assumptions import MISFIT
 from dynoan.jobs.learn_logs import LearnHints, LearnLog, learn_log
 from dynoan.jobs.travel_asked import TravelScale, by_corner
 from dynoan.library.car_edit import LineChange
@@ -29,8 +30,6 @@ __all__ = ["LearnAnswer", "LearnQuestion", "answer"]
 #: SI units in words, by kind of quantity
 _UNITS = {"length": "m", "inertia": "kg m2", "stiffness": "N/m", "mass": "kg", "share": "1", "": "1", "force": "N"}
 MOST_LOGS = 20
-#: share of the travel that the fit leaves from which its logs are doubted; judged: rough ground leaves a third
-MISFIT = 0.5
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from dynoan.analysis.learning.logged import LoggedLaunch, logged_launch
 from dynoan.analysis.travel.start import start_from_shocks, start_from_speed
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.errors import CallError, DynoanError, QuantityError
+from dynoan.jobs.assumptions import EVENED_OVER, FORWARD_FOR, HAS_LEFT
 from dynoan.jobs.travel_asked import TravelScale
 from dynoan.jobs.travel_channels import in_metres, travel_columns, zero_of
 from dynoan.model.arrays import FloatArray
@@ -21,10 +22,6 @@ from dynoan.units import FACTORS, normal_unit
 _SPEED = r"\b(speed|v car|geschwindigkeit|vitesse)\b"
 _ALONG = ("long", "acc", "beschl", "g force")
 _NOT_ALONG = ("lat", "vert", "quer", "hoch")
-#: an acceleration counts backward where its mean after the start is below 0; the car has left where it is above [m/s²]
-_LEFT = 1.0
-_SMOOTH = 0.1  #: over which it is evened out first [s]
-_FORWARD_FOR = 1.0  #: [s]
 
 
 @dataclass(frozen=True)
@@ -148,9 +145,9 @@ def _seen(
 
 def _start_from_push(time: FloatArray, pushed: FloatArray) -> float | None:
     step = float(np.median(np.diff(time)))
-    width = max(1, round(_SMOOTH / step))
+    width = max(1, round(EVENED_OVER / step))
     even = np.convolve(pushed - np.median(pushed[: max(10, round(0.5 / step))]), np.ones(width) / width, mode="same")
-    over = np.flatnonzero(np.abs(even) > _LEFT)
+    over = np.flatnonzero(np.abs(even) > HAS_LEFT)
     return float(time[over[0]]) if len(over) else None
 
 
@@ -173,7 +170,7 @@ def _shock_words(
 
 
 def _forward(time: FloatArray, pushed: FloatArray, seen: float, column: LogColumn) -> tuple[FloatArray, str]:
-    after, before = (time > seen) & (time < seen + _FORWARD_FOR), time < seen - 0.35
+    after, before = (time > seen) & (time < seen + FORWARD_FOR), time < seen - 0.35
     rest = float(np.median(pushed[before])) if before.any() else 0.0
     if not after.any():
         raise QuantityError("nothing was logged after the start", where=column.place)

@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from dynoan.jobs.assumptions import GAS_APART, WARM_APART
 from dynoan.model.shock import ADJUSTERS, clicks_text
 from dynoan.workbench.resolving import Resolved, parse_wanted
-
-#: tests further apart than this differ by their oil too (common practice, no source) [°C]
-WARM_APART = 10.0
-#: gas forces further apart than this are worth a word (common practice, no source) [N]
-GAS_APART = 20.0
 
 
 def distinct(found: Sequence[Resolved]) -> list[str]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.clickmap.plan import Plan, PlannedRun, plan
 from dynoan.errors import CallError
 from dynoan.jobs.answering import PageAnswer
+from dynoan.jobs.assumptions import TOP_SPEED
 from dynoan.jobs.ratio_asked import shock_velocity
 from dynoan.model.shock import Shock
 
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
     from dynoan.analysis.clickmap.data import Tested
     from dynoan.model.shock import Adjuster
     from dynoan.workbench import Workbench
-
-TOP = 0.5  #: highest speed to run a new pack at, where none is asked for [m/s]; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -27,7 +26,7 @@ class PlanQuestion:
     pack: str
     runs: int = 4
     shock: str | None = None  #: that carries it; needed where no sweep of the pack is kept yet
-    top: float = TOP  #: highest speed to run where no sweep of the pack is kept yet [m/s]
+    top: float = TOP_SPEED  #: highest speed to run where no sweep of the pack is kept yet [m/s]
 
     @classmethod
     def asked(
@@ -40,7 +39,7 @@ class PlanQuestion:
         QuantityError
             If the highest speed is no speed of a shock.
         """
-        return cls(pack, runs, shock, TOP if top is None else shock_velocity(top, "top"))
+        return cls(pack, runs, shock, TOP_SPEED if top is None else shock_velocity(top, "top"))
 
 
 @dataclass(frozen=True)

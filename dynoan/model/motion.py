@@ -5,14 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
-
-#: [1] how far from mid-stroke a turn is counted, as a share of the stroke: noise there makes none; our judgement
-_TURN_BAND = 0.25
-#: [%] the half cycle that a percentile of all is taken for, so that a slow approach does not hide fast cycles;
-#: our judgement
-_SHORT_PERCENTILE = 25
-#: [samples] the widest half window: beyond it a wider one only costs time; our judgement
-_WIDEST_HALF = 50
+from dynoan.model.assumptions import SHORT_PERCENTILE, TURN_BAND, WIDEST_HALF
 
 
 def eighth_of_cycle(displacement: FloatArray) -> int:
@@ -26,7 +19,7 @@ def eighth_of_cycle(displacement: FloatArray) -> int:
     x = displacement[np.isfinite(displacement)]
     if len(x) < 9:
         return 1
-    middle, size = 0.5 * (x.max() + x.min()), _TURN_BAND * (x.max() - x.min())
+    middle, size = 0.5 * (x.max() + x.min()), TURN_BAND * (x.max() - x.min())
     state = np.zeros(len(x), np.int8)
     state[x > middle + size], state[x < middle - size] = 1, -1
     there = state[state != 0]
@@ -38,7 +31,7 @@ def eighth_of_cycle(displacement: FloatArray) -> int:
 
 def _short(ranked: IntArray) -> float:
     """Return the short percentile of a few ranked numbers, for which numpy's own takes ten times as long."""
-    at = _SHORT_PERCENTILE / 100 * (len(ranked) - 1)
+    at = SHORT_PERCENTILE / 100 * (len(ranked) - 1)
     below = int(at)
     above = min(below + 1, len(ranked) - 1)
     return float(ranked[below] + (at - below) * (ranked[above] - ranked[below]))
@@ -71,7 +64,7 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
 def _slopes(x: FloatArray, step: float | FloatArray) -> FloatArray:
     """Return the slope of the moving line through displacements that are all there. [m/s]"""
     dt = float(np.median(step)) if np.ndim(step) else float(step)
-    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, _WIDEST_HALF))
+    half = max(1, min(eighth_of_cycle(x) // 4, (len(x) - 1) // 2, WIDEST_HALF))
     k = np.arange(half, -half - 1, -1, dtype=float)
     padded = np.pad(x, half, mode="reflect", reflect_type="odd")
     return np.asarray(np.convolve(padded, k / (k @ k), mode="valid") / dt)

@@ -5,17 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from dynoan.model.assumptions import LOST_SHARE, LOST_STEPS, UNEVEN
 from dynoan.model.sweep import Sweep
 
 if TYPE_CHECKING:
     from dynoan.model.arrays import FloatArray, IntArray
-
-#: [1] a step that far from the usual one is uneven; judged: beyond what rounded stamps make
-UNEVEN = 0.08
-#: [samples] a longer time between samples has lost one, where the clock is even; judged: nearer to two steps than one
-LOST_STEPS = 1.6
-#: [1] where more steps are so long, the clock is not even; judged: a logger that loses more than one in fifty is seldom
-LOST_SHARE = 0.02
 
 
 def velocity(sweep: Sweep) -> FloatArray | None:
@@ -26,8 +20,9 @@ def velocity(sweep: Sweep) -> FloatArray | None:
         return None
     import numpy as np
 
+    from dynoan.model.assumptions import CHANGES, PAUSE_STEPS
     from dynoan.model.motion import derived_velocity
-    from dynoan.model.sampling import CHANGES, PAUSE_STEPS, rate_range, running_middle
+    from dynoan.model.sampling import rate_range, running_middle
 
     x, time = sweep.channels["displacement"], sweep.channels.get("time")
     gaps = np.empty(0, np.int64)

@@ -5,14 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from dynoan.model.assumptions import CHANGES, NEIGHBOURS
 
-#: [samples] neighbouring steps of time whose median says how often a record was sampled there; our judgement
-NEIGHBOURS = 9
-#: [1] the rate goes with the speed, by an encoder or block by block, where a twentieth of the steps lies below this
-#: share of the middle one, or the middle one below it of a twentieth; our judgement: a clock that shakes is not meant
-CHANGES = 0.7
-#: [steps] a longer time between samples is a pause of the logger, or several samples that were dropped; our judgement
-PAUSE_STEPS = 8
 _LOOK = 1 << 15  #: windows looked at a time: all at once are many times as large as a channel [samples]
 
 

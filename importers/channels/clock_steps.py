@@ -8,7 +8,8 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray
-from dynoan.model.sampling import PAUSE_STEPS, rate_range, running_middle
+from dynoan.model.assumptions import PAUSE_STEPS
+from dynoan.model.sampling import rate_range, running_middle
 from importers.assumptions.channels import COARSE_TICKS, EVEN_STEP, GAP_STEPS, LONGEST_RETIMED, RATE_ALIKE
 
 _LOOK = 1 << 15  #: of a long record so many steps are looked at a time: all at once are as large as a channel [samples]

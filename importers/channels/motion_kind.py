@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
-from dynoan.model.sampling import PAUSE_STEPS
+from dynoan.model.assumptions import PAUSE_STEPS
 from importers.assumptions.channels import (
     ALIKE_STROKES,
     ALIKE_WITHIN,

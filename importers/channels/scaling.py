@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from dynoan.model.sampling import CHANGES
+from dynoan.model.assumptions import CHANGES
 from importers.assumptions.channels import RATE_LOOK
 from importers.channels.agreement import Agreement
 from importers.channels.clock_steps import judged_steps, retimed

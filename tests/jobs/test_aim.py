@@ -9,7 +9,7 @@ from types import SimpleNamespace
 import pytest
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs import aim, aim_search, launch
+from dynoan.jobs import aim, aim_search, assumptions, launch
 from dynoan.jobs.aim_asked import AimQuestion, LaunchAim
 from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.show import presenting
@@ -162,4 +162,4 @@ class TestFixedPoint:
         made = _Turning(monkeypatch, lambda car, n: (1 - car[0], car[1]) if n == "front" else (car[0], 1 - car[1]))
         _, searched, settled = made.both((0, 0))
         assert not settled
-        assert searched == 10 * 2 * aim_search.MOST_TURNS
+        assert searched == 10 * 2 * assumptions.MOST_TURNS

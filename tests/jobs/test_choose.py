@@ -26,8 +26,9 @@ from dynoan.jobs.choose.advice import (
     SpringThatFits,
 )
 from dynoan.jobs.choose.aims import RatioWish, groups
+from dynoan.jobs.choose.assumptions import JUDGED_AT, LIFTS, MOST_PROPOSED, PUBLISHED_MOST, PUBLISHED_RACING, SPENT
 from dynoan.jobs.choose.limits import packs_at_hand
-from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, PUBLISHED_MOST, PUBLISHED_RACING, SPENT, proposed
+from dynoan.jobs.choose.proposals import proposed
 from dynoan.model.car import Target
 from dynoan.show import presenting
 from dynoan.show.text.choose import sentence, sentences
@@ -345,11 +346,11 @@ class TestTargetsForASurface:
             ])  # fmt: skip
 
         assert one.swing == pytest.approx(swing(one.steadiest), rel=0.02)
-        if one.middle < MOST:
+        if one.middle < MOST_PROPOSED:
             assert swing(one.middle) - one.swing == pytest.approx(SPENT * (1 - LIFTS * one.swing), rel=0.1)
 
     def test_without_roughness_the_body_alone_counts(self, bench, garage):
-        assert self.proposals(bench, garage, "smooth", "")["rear"].middle == MOST
+        assert self.proposals(bench, garage, "smooth", "")["rear"].middle == MOST_PROPOSED
 
     def test_they_are_wanted_at_the_speeds_the_car_is_told_at(self, bench):
         """The car's own, else those that are round in its library's units."""

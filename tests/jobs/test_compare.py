@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, LookupFault
+from dynoan.jobs.assumptions import CLOSE_PCT
 from dynoan.jobs.compare import CompareQuestion, answer, compared
-from dynoan.jobs.equal_to import CLOSE_PCT, EqualToQuestion
+from dynoan.jobs.equal_to import EqualToQuestion
 from dynoan.jobs.equal_to import answer as equal_to
 from dynoan.jobs.named import click_remarks, distinct, gas_remarks, temperature_remarks
 from dynoan.model.curve import Curve

@@ -11,7 +11,8 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
-from dynoan.model.sampling import CHANGES, NEIGHBOURS, rate_range, running_middle
+from dynoan.model.assumptions import CHANGES, NEIGHBOURS
+from dynoan.model.sampling import rate_range, running_middle
 
 #: a gap is longer than so many times the steps around it; judged
 GAP = 3.0

@@ -9,16 +9,12 @@ from dynoan.analysis.choosing.aims import CornerAim, Group, Place, WantedRatio, 
 from dynoan.errors import CallError
 from dynoan.jobs.car_spread import ratio_spread
 from dynoan.jobs.cars import car_or_setup
+from dynoan.jobs.choose.assumptions import LEAST_PROPORTION, LEAST_RATIO, MOST_PROPORTION, MOST_RATIO
 from dynoan.jobs.ratio_asked import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
-
-#: outside these a typed number is no damping ratio but a percentage or a slip of the finger; common practice, no source
-LEAST_RATIO, MOST_RATIO = 0.02, 3.0
-#: outside these a proportion between directions or axles is a slip of the finger; common practice, no source
-LEAST_PROPORTION, MOST_PROPORTION = 0.1, 10.0
 
 
 class RatioWishGiven(TypedDict, total=False):

@@ -11,15 +11,13 @@ import numpy as np
 from dynoan.analysis.choosing.aims import Group
 from dynoan.analysis.choosing.choice import Reached
 from dynoan.analysis.corner.secants import ratio_curve
+from dynoan.jobs.choose.assumptions import SEEN_APART
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.model.car import Car, Corner
 from dynoan.model.curve import Curve
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
-
-#: [1] ratios of left and right closer than this share are one line in a picture; judged: about a line's width there
-SEEN_APART = 0.05
 
 
 @dataclass(frozen=True)

@@ -17,30 +17,19 @@ from dynoan.analysis.road import velocity_spectrum
 from dynoan.errors import CallError
 from dynoan.jobs.choose.advice import ProposedTargets
 from dynoan.jobs.choose.aims import RatioWish
+from dynoan.jobs.choose.assumptions import (
+    AT_SPEED,
+    COMPRESSION_SHARE,
+    JUDGED_AT,
+    LIFTS,
+    MOST_PROPOSED,
+    REBOUND_SHARE,
+    SPENT,
+    USUAL_RATIO,
+)
 from dynoan.model.car import AXLES, Car, Corner, Surface, Target, axle_of
 from dynoan.units import GRAVITY
 
-#: a damping ratio to begin with where no tyre rate tells more; the middle of 0.2 to 0.4; common practice, no source
-USUAL = 0.30
-#: compression and rebound at the low velocity over the middle ratio; common practice, no source
-COMPRESSION, REBOUND = 0.75, 1.25
-#: ratio at the high velocity over that at the low one: dampers give way at speed; common practice, no source
-AT_SPEED = 0.75
-#: the most that is proposed; the middle of 0.5 to 0.8 for body control at low speed; common practice, no source
-MOST = 0.65
-#: speed at which a surface is judged [m/s]; no source. It decides how rough a surface counts: as the root of it.
-JUDGED_AT = 15.0
-#: standard deviations of the tyre's load that make it leave the ground now and then (3: 1 of 740 moments; derived)
-LIFTS = 3.0
-#: steadiness that may be spent on holding the body where the road moves no tyre, as a share of the load at rest; no
-#: source. It decides how far a proposal for a smooth surface goes beyond the steadiest ratio.
-SPENT = 0.01
-#: what is published of damping ratios, to hold a proposal against; it decides nothing. The greatest on vehicles:
-#: Barton and Fieldhouse, Automotive Chassis Engineering (2018), p. 322; what racing cars are best with: Chassis
-#: Newsletter, January 2009, which adds that over 1 is seen at low speed on fast cars
-PUBLISHED_MOST, PUBLISHED_RACING = 0.5, (0.6, 0.7)
-#: for comfort, for sport on roads, for body control in racing at low speed; common practice, no source
-PRACTISED = ((0.2, 0.3), (0.3, 0.45), (0.5, 0.8))
 #: a target is told to so many digits
 DIGITS = 2
 
@@ -73,14 +62,17 @@ def _for(car: Car, axle: str, surface: Surface | None) -> ProposedTargets:
     known = [quarter for quarter in quarters if quarter is not None]
     swing = None
     if len(known) < len(quarters) or not known:
-        middle, smooth, steady = USUAL, None, None
+        middle, smooth, steady = USUAL_RATIO, None, None
     else:
         smooth, steady = fmean(comfort_ratio(q) for q in known), fmean(grip_ratio(q) for q in known)
         middle = (smooth + steady) / 2
         if surface is not None:
             judged = [_on(quarter, corner, surface) for quarter, corner in zip(known, corners, strict=True)]
             middle, swing = fmean(ratio for ratio, _ in judged), fmean(share for _, share in judged)
-    low = {d: round(middle * share, DIGITS) for d, share in (("compression", COMPRESSION), ("rebound", REBOUND))}
+    low = {
+        d: round(middle * share, DIGITS)
+        for d, share in (("compression", COMPRESSION_SHARE), ("rebound", REBOUND_SHARE))
+    }
     made = {d: Target(value, round(value * AT_SPEED, DIGITS)) for d, value in low.items()}
     return ProposedTargets(
         axle, replace(car.targets_of(axle), compression=made["compression"], rebound=made["rebound"]), smooth, steady,
@@ -92,13 +84,13 @@ def _on(car: QuarterCar, corner: Corner, surface: Surface) -> tuple[float, float
     """Return the ratio for a surface, and by what share of its load at rest the road swings the tyre's at the least."""
     smooth, steady, load = comfort_ratio(car), grip_ratio(car), corner.mass * GRAVITY
     if surface.roughness == 0.0:
-        return MOST, 0.0
+        return MOST_PROPOSED, 0.0
     spectrum = velocity_spectrum(surface.roughness, JUDGED_AT)
     share = tyre_load_swing(car, spectrum, steady) / load
     if share * LIFTS >= 1.0:
         return smooth + (steady - smooth) / (share * LIFTS), share
     allowed = (share + SPENT * (1.0 - share * LIFTS)) * load
-    return max(min(ratio_of_swing(car, spectrum, allowed), MOST), steady), share
+    return max(min(ratio_of_swing(car, spectrum, allowed), MOST_PROPOSED), steady), share
 
 
 def with_proposals(car: Car, proposals: Sequence[ProposedTargets]) -> Car:

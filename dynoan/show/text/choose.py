@@ -23,7 +23,7 @@ from dynoan.jobs.choose.advice import (
     SpringThatFits,
 )
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
-from dynoan.jobs.choose.proposals import JUDGED_AT, LIFTS, MOST, PRACTISED, PUBLISHED_MOST, PUBLISHED_RACING
+from dynoan.jobs.choose.assumptions import JUDGED_AT, LIFTS, MOST_PROPOSED, PRACTISED, PUBLISHED_MOST, PUBLISHED_RACING
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
@@ -179,8 +179,8 @@ def _why_on(advice: ProposedTargets, units: Shown) -> str:
         body = f"the road swings a tyre's load by {swing} at the least, which leaves room to hold the body firmer"
     return (
         f"{axle}; {body}: {advice.middle:.2f} between compression and rebound. How much firmer is judged (at most "
-        f"{MOST:g}, the middle of 0.5 to 0.8 for body control), more in rebound than in compression and less at high "
-        "speed is common practice, no source"
+        f"{MOST_PROPOSED:g}, the middle of 0.5 to 0.8 for body control), more in rebound than in compression and less "
+        "at high speed is common practice, no source"
     )
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dynoan.cautions import SHORT
-from dynoan.jobs.equal_to import CLOSE_PCT, EqualToAnswer, StandIn
+from dynoan.jobs.assumptions import CLOSE_PCT
+from dynoan.jobs.equal_to import EqualToAnswer, StandIn
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown, shown

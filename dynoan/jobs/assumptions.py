@@ -1,0 +1,39 @@
+"""What jobs take for granted, with unit, source and what it decides."""
+
+from __future__ import annotations
+
+#: [°C] tests further apart than this differ by their oil too, which is said; common practice, no source
+WARM_APART = 10.0
+#: [N] gas forces further apart than this are worth a word; common practice, no source
+GAS_APART = 20.0
+#: [%] a stand-in that is off by more than this at some speed is none; common practice, no source
+CLOSE_PCT = 10.0
+#: [1] what of the mean difference counts beside the worst one in ranking stand-ins; judged: it parts those that are
+#: equally bad at their worst, and no more
+MEAN_COUNTS = 0.1
+#: [m/s] highest speed to run a new pack at, where none is asked for; common practice, no source
+TOP_SPEED = 0.5
+
+#: [1] share of the travel that the fit of launches leaves from which their logs are doubted; judged: rough ground
+#: leaves a third
+MISFIT = 0.5
+#: [m/s²] the car has left where its acceleration is above; judged: idling and wind shake a car by less
+HAS_LEFT = 1.0
+#: [s] over which acceleration is evened out first; judged: an engine's shaking goes, a start stays
+EVENED_OVER = 0.1
+#: [s] after the start, over which an acceleration's mean tells its sign; judged: a launch pushes at least so long
+FORWARD_FOR = 1.0
+
+#: [1] share of a run that the driven wheels spin from which no setting makes a difference; judged: the drive is then
+#: far beyond what the surface holds at any load
+SPUN_THROUGH = 0.8
+#: [m] body separation at which anti-squat is told besides at rest; common practice, no source
+SEPARATION = 0.05
+#: [rounds] over both axles at most in a search for aims; numerics: two or three are usual, and where they do not settle
+#: it is said
+MOST_TURNS = 6
+#: [1] weight of a limit that is broken beside what is to be made least; numerics: any large one puts limits first
+LIMITS_FIRST = 1e6
+#: [1] of the range of a figure to be made least that one click of turn is worth; judged: with more of it clicks stay
+#: where a better launch is in reach, with none they move for differences nobody would feel
+A_CLICK = 2e-4
