@@ -14,7 +14,12 @@ from dynoan.cli.call import DONE, NO, Call
 from dynoan.cli.command import command
 from dynoan.errors import LibraryError
 
-EPILOG = "Example:  dynoan demo   or   dynoan demo my-demo"
+EPILOG = """\b
+Examples:
+  dynoan demo
+  dynoan demo my-demo
+  dynoan demo --files
+"""
 
 #: title, and the command line in the demo's library
 STEPS: tuple[tuple[str, str], ...] = (
@@ -49,12 +54,27 @@ MORE = (
 
 
 @command(epilog=EPILOG)
-@click.argument("folder", type=click.Path(path_type=Path), default=Path("demo"))
-def demo(call: Call, folder: Path) -> int:
+@click.argument("folder", type=click.Path(path_type=Path), required=False)
+@click.option("--files", is_flag=True, help="Leave only ten files of a dyno shop, in FOLDER (default: from-the-shop): "
+              "what the guide's first hour begins with.")  # fmt: skip
+def demo(call: Call, folder: Path | None, files: bool) -> int:
     """Make a demo library in FOLDER (default: demo) and run the whole main job on it.
 
     The data are invented: no real shock was tested. Every step is a command you can run yourself.
     """
+    return _leave(call, folder) if files else _run(call, folder or Path("demo"))
+
+
+def _leave(call: Call, folder: Path | None) -> int:
+    from dynoan.jobs.demo_files import NAME, leave_files
+
+    place = folder or Path(NAME)
+    left = leave_files(place)
+    call.say(f"{len(left)} files of a dyno shop, invented data, are in {place}. Go on with:  dynoan guide start")
+    return call.result({"folder": str(place), "files": [str(path) for path in left], "invented": True}, DONE)
+
+
+def _run(call: Call, folder: Path) -> int:
     from dynoan.batch import kept_workers
     from dynoan.jobs.demo import fit_packs, make_library
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -86,3 +87,18 @@ def test_packs_are_fitted_once_files_are_kept_and_before_a_step_asks_for_them():
     assert first[ADDED - 1] == "add"
     assert first[COMPARED] == "compare"
     assert "choose" not in first[:COMPARED]
+
+
+def test_the_first_hours_files_are_left_as_they_are_kept_and_nothing_of_ones_own_is_taken(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for _ in range(2):  # once more changes nothing
+        done = CliRunner().invoke(cli, ["demo", "--files", "--json"])
+        assert done.exit_code == 0, done.output
+    files = json.loads(done.stdout)["result"]["files"]
+    kept = sorted((Path(__file__).parents[2] / "fixtures" / "first" / "from-the-shop").iterdir())
+    assert [Path(file).read_bytes() for file in files] == [path.read_bytes() for path in kept]
+    Path(files[3]).write_text("mine", encoding="utf-8")
+    refused = CliRunner().invoke(cli, ["demo", "--files"])
+    assert refused.exit_code != 0
+    assert "another file has this name" in str(refused.exception)
+    assert Path(files[3]).read_text(encoding="utf-8") == "mine"

@@ -22,7 +22,12 @@ def _first(_base: Path, folder: Path) -> None:
     shutil.copytree(FIXTURES / "first", folder)
 
 
-MAKERS: dict[str, Callable[[Path, Path], None]] = {"demo": _demo, "first": _first}
+def _empty(_base: Path, folder: Path) -> None:
+    """Make an empty folder."""
+    folder.mkdir()
+
+
+MAKERS: dict[str, Callable[[Path, Path], None]] = {"demo": _demo, "first": _first, "empty": _empty}
 
 
 class GuideGrounds:
