@@ -6,16 +6,19 @@ import re
 
 import pytest
 
+from dynoan.analysis.clickmap.tested import Tested
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.report import ReportQuestion, answer
+from dynoan.jobs.report.gathering import _couples
 from dynoan.jobs.report.scope import Scope, scope_of
 from dynoan.library import Library
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench
 from tests.cli.pages import small_library
+from tests.made import made_curve
 from tests.show.pages.test_report import read
 
 pytestmark = pytest.mark.slow
@@ -99,6 +102,19 @@ def test_progress_goes_by_the_workbench(path):
     pairs = [step for step in told if step[0] == "gravel pairs"]
     assert [done for _, done, _ in pairs] == list(range(1, len(pairs) + 1))
     assert pairs[-1][1] == pairs[-1][2]
+
+
+def test_of_a_shock_tested_twice_at_a_setting_the_last_test_is_held_against_the_others():
+    def tested(shock, date, lsc=8):
+        return Tested(shock, {"lsc": lsc}, made_curve(), date)
+
+    worn, others = tested("RR-04", "2026-03-14"), [tested("RL-03", "2025-09-02"), tested("RL-03", "2025-09-01", 4)]
+    tests = [tested("RR-04", "2025-09-01"), *others, worn, tested("FL-01", None, 4)]
+    couples = [{(t.shock, t.date) for t in couple} for couple in _couples(tests, ())]
+    assert {("RL-03", "2025-09-02"), ("RR-04", "2026-03-14")} in couples
+    assert {("FL-01", None), ("RL-03", "2025-09-01")} in couples
+    assert len(couples) == 2
+    assert len(_couples(tests, ("RR-04",))) == 1
 
 
 def test_an_empty_library_has_nothing_to_report(tmp_path):

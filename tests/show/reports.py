@@ -44,7 +44,9 @@ def made_report(packs=("gravel", "mixed", "tarmac"), **changes):
             shocks = {c.name: shock_of(axle) for c in car.axle(axle)}
             choices += [Chosen(c, shocks) for c in plan.choices]
     pairs = (
-        PairPart("FL-01", "FR-01", packs[0], FRONT, match(made_curve(), made_curve(lsc=7))),
+        PairPart(
+            "FL-01", "FR-01", packs[0], FRONT, match(made_curve(), made_curve(lsc=7)), ("2025-09-01", "2026-03-14")
+        ),
         PairPart("RL-02", "RR-02", packs[0], FRONT, match(made_curve(), made_curve(lsc=6))),
     )
     facts = {

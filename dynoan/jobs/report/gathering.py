@@ -99,7 +99,8 @@ class Gatherer:
         return PackPart(click_map, counting, tested, authority(click_map), dead_clicks(click_map))
 
     def _test(self, tested: Tested) -> TestedPart:
-        return TestedPart(tested.shock, self.bench.shock(tested.shock).to_counted(tested.from_closed), tested.curve)
+        clicks = self.bench.shock(tested.shock).to_counted(tested.from_closed)
+        return TestedPart(tested.shock, clicks, tested.curve, _day(tested))
 
     def shock(self, name: str) -> ShockPart:
         """Return one shock with all its tests."""
@@ -121,7 +122,9 @@ class Gatherer:
         return CarPart(ratio, ranked(self.bench, car, maps, self.said), launch, no_launch)
 
     def pairs(self, packs: Sequence[str], shocks: Sequence[str]) -> list[PairPart]:
-        """Return every two shocks tested in one pack at the same clicks; of `shocks` alone where some are named."""
+        """Return every two shocks tested in one pack at the same clicks, each as it was last; of `shocks` alone where
+        some are named.
+        """
         out: list[PairPart] = []
         for pack in packs:
             couples = _couples(self._tested_in(pack), shocks)
@@ -137,7 +140,7 @@ class Gatherer:
     def _pair(self, pack: str, couple: Couple) -> PairPart:
         a, b = (self._resolved(pack, test) for test in couple)
         held = matched(a, b, TOLERANCE_PCT, SPEEDS[self.bench.units])
-        return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, held)
+        return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, held, (_day(couple[0]), _day(couple[1])))
 
     def _resolved(self, pack: str, test: Tested) -> Resolved:
         clicks = self.bench.shock(test.shock).to_counted(test.from_closed)
@@ -146,13 +149,17 @@ class Gatherer:
 
 
 def _couples(tests: Sequence[Tested], shocks: Sequence[str]) -> list[Couple]:
-    alike: dict[tuple[object, ...], list[Tested]] = {}
-    for test in tests:
-        alike.setdefault(tuple(sorted(test.from_closed.items())), []).append(test)
+    latest: dict[tuple[tuple[str, int], ...], dict[str, Tested]] = {}
+    for test in sorted(tests, key=_day):
+        latest.setdefault(tuple(sorted(test.from_closed.items())), {})[test.shock] = test
     return [
-        (a, b) for group in alike.values() for a, b in combinations(group, 2)
-        if a.shock != b.shock and (not shocks or a.shock in shocks or b.shock in shocks)
+        (a, b) for group in latest.values() for a, b in combinations(sorted(group.values(), key=lambda t: t.shock), 2)
+        if not shocks or a.shock in shocks or b.shock in shocks
     ]  # fmt: skip
+
+
+def _day(test: Tested) -> str:
+    return (test.date or "")[:10]
 
 
 def _couple_words(couple: Couple) -> str:

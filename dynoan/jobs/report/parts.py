@@ -36,6 +36,7 @@ class TestedPart:
     shock: str
     clicks: Mapping[str, int]  #: as the shock's file counts
     curve: Curve
+    date: str = ""  #: of its runs
 
     __test__ = False  # test collectors shall pass it by
 
@@ -68,6 +69,7 @@ class PairPart:
     pack: str
     clicks: Mapping[str, int]  #: as the first shock's file counts
     match: Match
+    dates: tuple[str, str] = ("", "")  #: of either's runs
 
 
 @dataclass(frozen=True)

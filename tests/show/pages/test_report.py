@@ -107,9 +107,10 @@ def test_tested_table_holds_force_and_band_of_the_curves(reader, view):
 
 
 def test_pairs_say_verdict_and_interval(reader):
-    rows = reader.tables["Shocks in the same pack and clicks, tolerance 5 %"][1:]
-    assert [row[3] for row in rows] == ["cannot tell", "matched"]
-    assert re.fullmatch(r"[+−]\d+\.\d to [+−]\d+\.\d", rows[0][5])
+    rows = reader.tables["Shocks in the same pack and clicks, each as tested last, tolerance 5 %"][1:]
+    assert [row[4] for row in rows] == ["cannot tell", "matched"]
+    assert [row[3] for row in rows] == ["2025-09-01 and 2026-03-14", "no date"]
+    assert re.fullmatch(r"[+−]\d+\.\d to [+−]\d+\.\d", rows[0][6])
 
 
 def test_choices_are_ranked_and_counted_as_the_shock_counts(reader, view):

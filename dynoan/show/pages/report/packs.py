@@ -99,14 +99,18 @@ def tested_grid(caption: str, tests: Sequence[tuple[str, TestedPart]], units: Sh
     """Return tested settings with forces, knees and fit."""
     force, velocity = shown("force", units), shown("velocity", units)
     packs = any(pack for pack, _ in tests)
+    settings = [(test.shock, pack, clicks_words(test.clicks)) for pack, test in tests]
+    again = len(set(settings)) < len(settings)  # then only their dates tell them apart
     at = [f"{name} at {velocity.text(v)}" for name in ("Compr.", "Reb.") for v in SPEEDS[units]]
-    columns = ("Shock", *(("Pack",) if packs else ()), "Clicks", *(f"{a} [{force.unit}]" for a in at),
+    columns = ("Shock", *(("Pack",) if packs else ()), "Clicks", *(("Tested",) if again else ()),
+               *(f"{a} [{force.unit}]" for a in at),
                f"Knees c [{velocity.unit}]", f"Knees r [{velocity.unit}]", f"RMS [{force.unit}]")  # fmt: skip
     rows = []
     for pack, test in tests:
         forces = [force_text(test.curve.side(d), v, units) for d in DIRECTIONS for v in SPEEDS[units]]
         knees = [_knees(test.curve.side(d), units) for d in DIRECTIONS]
-        head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks))
+        day = (test.date or "–",) if again else ()
+        head = (test.shock, *((pack,) if packs else ()), clicks_words(test.clicks), *day)
         rows.append((*head, *forces, *knees, force.text(test.curve.rms, unit=False)))
     note = "± is half of the 95 % band, + and − how far it reaches where it leans; * lies beyond the tested speeds."
     return grid(caption, columns, rows, note)
@@ -178,11 +182,12 @@ def pairs_section(pairs: Sequence[PairPart], units: Shown) -> Section:
         worst = pair.match.worst
         at = f"{worst.direction} at {velocity.text(worst.speed)}"
         interval = f"{signed(worst.low, 1)} to {signed(worst.high, 1)}"
-        rows.append((f"{pair.first}, {pair.second}", pair.pack, clicks_words(pair.clicks), pair.match.verdict,
+        days = " and ".join(dict.fromkeys(day or "no date" for day in pair.dates))
+        rows.append((f"{pair.first}, {pair.second}", pair.pack, clicks_words(pair.clicks), days, pair.match.verdict,
                      signed(worst.difference, 1), interval, at))  # fmt: skip
     tolerance = f"{pairs[0].match.tolerance:g} %" if pairs else ""
-    table = grid(f"Shocks in the same pack and clicks, tolerance {tolerance}",
-                 ("Shocks", "Pack", "Clicks", "Verdict", "Worst [%]", "Interval [%]", "Where"), rows)  # fmt: skip
+    columns = ("Shocks", "Pack", "Clicks", "Tested", "Verdict", "Worst [%]", "Interval [%]", "Where")
+    table = grid(f"Shocks in the same pack and clicks, each as tested last, tolerance {tolerance}", columns, rows)
     return Section("pairs", "Pairs", (table,))
 
 
