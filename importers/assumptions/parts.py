@@ -73,3 +73,6 @@ STILL_ROWS = 50
 #: [rows] a speed that keeps each value over so many rows on average is what the rig was set to; judged: a measured
 #: speed changes at every sample or two, a set one once a stroke
 HELD_SAMPLES = 20
+#: [1] share of the steps one way that must go the other way before a displacement goes there and back; judged: a record
+#: of one direction holds its return at times, of two directions neither takes three times as long on a rig
+THERE_AND_BACK = 0.3

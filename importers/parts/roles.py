@@ -109,8 +109,10 @@ def _directed(rest: Sequence[HeaderColumn], table: ParsedTable, name: str) -> _D
     if len(found.speeds) == 1 and not found.forces:
         return _Directed({}, {})
     undirected = any(c.channel == "force" and c.direction is None and not c.lesser for c in rest)
-    of_trace = any(c.channel in ("time", "displacement") for c in rest)
-    return _Directed({}, {}) if len(found.forces) == 1 and undirected and of_trace else found
+    beside = {c.channel for c in rest} & {"time", "displacement"}
+    # A whole trace carries its force itself: what it names by direction beside that are results.
+    results = undirected and (len(beside) == 2 or (beside and len(found.forces) == 1))
+    return _Directed({}, {}) if results else found
 
 
 def _the_one(found: list[HeaderColumn], way: str, table: ParsedTable, name: str) -> HeaderColumn:
@@ -163,7 +165,10 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
 
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:
-    names = ", ".join(f"'{c.text}'" for c in columns)
+    texts = [c.text for c in columns]
+    told = [c.text if texts.count(c.text) == 1 else f"{c.text}#{texts[: i + 1].count(c.text)}"
+            for i, c in enumerate(columns)]  # fmt: skip
+    names = ", ".join(f"'{text}'" for text in told)
     both = "; if they are the two directions, name them with --column compression=NAME --column rebound=NAME; "
     both += "if they share the load, add them up in one column first"
     hint = both if what == "force" and len(columns) == 2 else ""

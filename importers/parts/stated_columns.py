@@ -39,14 +39,22 @@ def stated_columns(table: ParsedTable, name: str) -> list[HeaderColumn]:
                 where=name,
                 hint=f"name another with --column {channel}=NAME",
             )
-        for i, column in enumerate(columns):
-            if channel in (column.channel, column.role):
-                columns[i] = replace(column, channel=None, role=None)
-        columns[at] = _as(columns[at], channel)
+        columns = [_as(c, channel) if i == at else _released(c, channel) for i, c in enumerate(columns)]
     for wanted, unit in table.options.column_units.items():
         at = _found(columns, wanted, f"unit {unit}", name)
         columns[at] = _in_unit(columns[at], unit, name)
     return columns
+
+
+def _released(column: HeaderColumn, channel: str) -> HeaderColumn:
+    """Return a column that is not the one stated for a channel: what it could have been for that, it no longer is."""
+    if channel in DIRECTIONS and column.direction == channel and column.channel in (None, "force"):
+        return _silent(column)
+    return replace(column, channel=None, role=None) if channel in (column.channel, column.role) else column
+
+
+def _silent(column: HeaderColumn) -> HeaderColumn:
+    return replace(column, channel=None, role=None, direction=None, unit="", unknown_unit="")
 
 
 def _without(columns: Sequence[HeaderColumn], channel: str, name: str) -> list[HeaderColumn]:
@@ -60,7 +68,7 @@ def _without(columns: Sequence[HeaderColumn], channel: str, name: str) -> list[H
     mine = [c for c in columns if channel in (c.channel, c.role, c.direction)]
     if not mine:
         raise ReadError(f"--column {channel}={NO_COLUMN} had no effect: no column is {channel}", where=name)
-    silent = {c.index: replace(c, channel=None, role=None, direction=None, unit="", unknown_unit="") for c in mine}
+    silent = {c.index: _silent(c) for c in mine}
     return [silent.get(c.index, c) for c in columns]
 
 

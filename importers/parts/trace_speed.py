@@ -8,7 +8,7 @@ import numpy as np
 
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
-from importers.assumptions.parts import HELD_SAMPLES, STILL_ROWS
+from importers.assumptions.parts import HELD_SAMPLES, STILL_ROWS, THERE_AND_BACK
 from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.directions import direction_among
@@ -17,17 +17,24 @@ _SIGN = {"compression": 1.0, "rebound": -1.0}
 
 
 def without_set_speed(table: ParsedTable) -> ParsedTable:
-    """Return a trace whose one column of speed stands still over each stretch of the motion without it, else the table.
+    """Return a trace without its one column of speed where that is no sample of the motion, else the table.
 
-    Displacement over time says how fast the shock moves; the speed that a rig was set to is no sample of it.
+    Displacement over time says how fast the shock moves. A speed that stands still over each stretch of the motion is
+    what the rig was set to, one that is never negative while the shock goes there and back a magnitude.
     """
-    if table.options.columns or not all(_columns(table, c) for c in ("displacement", "time", "force")):
+    if "velocity" in table.options.columns or not all(_columns(table, c) for c in ("displacement", "time", "force")):
         return table
     speeds = _columns(table, "velocity")
-    if len(speeds) != 1 or not _is_held(table.values[speeds[0].index], stuck=not speeds[0].lesser):
+    if len(speeds) != 1:
         return table
     (one,) = speeds
-    said = f"'{one.text}' stands still while the shock moves: taken as the speed the rig was set to, and left out"
+    v = table.values[one.index]
+    if _is_held(v):
+        said = f"'{one.text}' stands still while the shock moves: taken as the speed the rig was set to, and left out"
+    elif _is_magnitude(v, table):
+        said = f"'{one.text}' is a magnitude, of no direction: left out, since displacement over time gives both"
+    else:
+        return table
     columns = tuple(replace(c, channel=None, role=None) if c is one else c for c in table.columns)
     return replace(table, columns=columns, warnings=(*table.warnings, said))
 
@@ -77,12 +84,21 @@ def _rises(v: FloatArray, force: FloatArray) -> bool:
     return float(np.corrcoef(v[both], force[both])[0, 1]) > 0
 
 
-def _is_held(speed: FloatArray, *, stuck: bool) -> bool:
-    """Whether a speed that never changes its sign keeps each value over many rows; one alone may be stuck."""
+def _is_held(speed: FloatArray) -> bool:
+    """Whether a speed that never changes its sign keeps each value over many rows."""
     if len(speed) and speed.min() < 0 < speed.max():
         return False  # as nearly all do, without a look at each sample
     v = speed[np.isfinite(speed)]
     if len(v) < STILL_ROWS or (v.min() < 0 < v.max()):
         return False
-    values = int(np.count_nonzero(np.diff(v))) + 1
-    return values <= len(v) / HELD_SAMPLES and not (stuck and values == 1)
+    return int(np.count_nonzero(np.diff(v))) + 1 <= len(v) / HELD_SAMPLES
+
+
+def _is_magnitude(speed: FloatArray, table: ParsedTable) -> bool:
+    """Whether a speed is never negative while the displacement goes there and back, and no row says which way."""
+    if not len(speed) or speed.min() < 0 or any(c.role == "direction" for c in table.columns):
+        return False
+    x = table.values[_columns(table, "displacement")[0].index]
+    ways = np.sign(np.diff(x[np.isfinite(x) & np.isfinite(speed)]))
+    back, there = int((ways < 0).sum()), int((ways > 0).sum())
+    return min(back, there) > THERE_AND_BACK * max(back, there, STILL_ROWS)

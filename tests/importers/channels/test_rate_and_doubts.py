@@ -80,10 +80,13 @@ def test_a_sound_record_draws_no_warning():
     assert read(trace()).warnings == ()
 
 
-@pytest.mark.parametrize("channel", ["force", "velocity", "displacement"])
-def test_a_stuck_channel_is_refused(channel):
+@pytest.mark.parametrize(
+    ("channel", "without"),
+    [("force", ()), ("displacement", ()), ("velocity", ("time",)), ("velocity", ("displacement",))],
+)
+def test_a_stuck_channel_is_refused(channel, without):
     with pytest.raises(ReadError, match=f"{channel} stands at one value in all 1500 rows: a stuck sensor"):
-        read(trace(**{channel: np.full(len(T), 0.3)}))
+        read(trace(**{channel: np.full(len(T), 0.3)}, **dict.fromkeys(without)))
 
 
 @pytest.mark.parametrize(("channel", "most"), [("force", 2.1e5), ("velocity", 26.0), ("displacement", 2.1)])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -144,3 +146,20 @@ def test_words_that_change_where_the_speeds_start_again_group_runs():
 def test_a_column_without_numbers_is_no_channel():
     columns = trace() | {"Temp [C]": np.full(len(T), np.nan)}
     assert "temperature" in roles_of(columns).channels  # its numbers are missing, not its column
+
+
+def test_a_named_column_of_a_direction_wins_over_the_others_of_it():
+    columns = {"Velocity [mm/s]": ROWS, "Comp at top [N]": ROWS, "Comp at end [N]": ROWS[::-1], "Reb [N]": ROWS}
+    with pytest.raises(ReadError, match=r"compression could be 'Comp at .*, 'Comp .*--column compression=NAME"):
+        roles_of(columns)
+    roles = roles_of(columns, ReadOptions(columns={"compression": "Comp at top [N]"}))
+    assert named(roles.forces) == {"compression": "Comp at top [N]", "rebound": "Reb [N]"}
+
+
+def test_heads_that_stand_twice_are_told_apart():
+    table = table_of({"Velocity [mm/s]": ROWS, "Comp [N]": ROWS, "Comp[N]": [2 * r for r in ROWS], "Reb [N]": ROWS})
+    same = tuple(replace(c, text="Comp [N]") if c.direction == "compression" else c for c in table.columns)
+    with pytest.raises(ReadError, match=r"'Comp \[N\]#1', 'Comp \[N\]#2'"):
+        assign_roles(replace(table, columns=same), "rig.csv")
+    stated = replace(table, columns=same, options=ReadOptions(columns={"compression": "Comp [N]#2"}))
+    assert assign_roles(stated, "rig.csv").forces["compression"].index == 2
