@@ -18,11 +18,12 @@ from dynoan.jobs.aim_search import Aiming
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.assumptions import MOST_TURNS
 from dynoan.jobs.cars import said_of
+from dynoan.jobs.compared_figures import ComparedBlock
 from dynoan.jobs.launch import Watch, unwatched
 from dynoan.jobs.launch_settings import launch_case, surfaces_of
 from dynoan.jobs.measure_first import unsure_run
 from dynoan.jobs.said_once import once
-from dynoan.jobs.what_compared import ComparedBlock, launch_block
+from dynoan.jobs.what_compared import launch_block
 from dynoan.library.car_edit import CornerSetting
 from dynoan.model.car import Car
 from dynoan.model.shock import clicks_text

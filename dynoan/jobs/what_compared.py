@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from dynoan.analysis.choosing.choice import PlaceChoice
@@ -14,8 +14,9 @@ from dynoan.jobs.carry import CarryAnswer
 from dynoan.jobs.carry_found import CarriedPlace
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen
+from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value, differing, figure_of
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch_differences import RunDifference, differences
+from dynoan.jobs.launch_differences import differences
 from dynoan.jobs.launch_figures import FIGURES, deciding
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
@@ -23,9 +24,8 @@ from dynoan.jobs.ratio_figures import CORNER, DIRECTION, SideFound
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
+from dynoan.model.shock import clicks_text
 
-#: figures closer than this share are the same: less than any table shows
-SAME = 1e-6
 #: the figures of a corner that a change can move and a person would look for
 _OF_CORNER = ("wheel_rate_n_m", "sprung_mass_kg", "ride_frequency_hz", "hop_frequency_hz",
               "critical_damping_shock_n_s_m")  # fmt: skip
@@ -35,66 +35,12 @@ _CORNER_WORDS = {"sprung_mass_kg": "sprung mass", "ride_frequency_hz": "ride fre
                  "critical_damping_shock_n_s_m": "critical damping at the shock"}  # fmt: skip
 _OF_SIDE = ("low", "high", "body", "hop", "random")
 
-Value = float | str | None
-
-
-@dataclass(frozen=True)
-class ComparedFigure:
-    """One figure in every case, the first case being the one the others are held against."""
-
-    key: str  #: as in the job's own result
-    words: str
-    values: tuple[Value, ...]  #: SI
-    bands: tuple[tuple[float, float] | None, ...]  #: 95 % limits where known
-    #: a case: "" for the same as the first, "differs", or "sure" where the difference is beyond what is not known
-    differs: tuple[str, ...]
-    measure: Measure[Any] | None = None  #: how it is shown; None for text
-
-    @property
-    def same(self) -> bool:
-        """Whether no case differs."""
-        return not any(self.differs)
-
-    def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
-        """Return it as plain values."""
-        rows = zip(labels, self.values, self.bands, self.differs, strict=True)
-        return {"key": self.key, "cases": [
-            {"label": label, "value": value, "low": band[0] if band else None, "high": band[1] if band else None,
-             "differs": bool(differs), "sure": differs == "sure"} for label, value, band, differs in rows
-        ]}  # fmt: skip
-
-
-@dataclass(frozen=True)
-class ComparedVerdict:
-    """Which case is best in a figure that decides, and whether that is sure."""
-
-    key: str
-    words: str
-    best: int  #: the case; meaningless where there is no difference
-    verdict: str  #: "best", "cannot tell" or "no difference"
-
-
-@dataclass(frozen=True)
-class ComparedBlock:
-    """Figures of one surface, corner or place."""
-
-    title: str
-    figures: tuple[ComparedFigure, ...]
-    verdicts: tuple[ComparedVerdict, ...] = ()
-    changes: tuple[RunDifference, ...] = ()  #: of launches: of what the road decides, each case against the first
-
-    def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
-        """Return it as plain values."""
-        return {
-            "block": self.title,
-            "figures": [figure.to_dict(labels) for figure in self.figures],
-            "changes": [one.to_dict() | {"label": label} for label, one in zip(labels[1:], self.changes, strict=False)],
-            "verdicts": [{"key": v.key, "best": labels[v.best], "verdict": v.verdict} for v in self.verdicts],
-        }
-
 
 def compared(answers: Sequence[Answer]) -> tuple[ComparedBlock, ...]:
-    """Return the figures of answers of one job side by side, all held against the first."""
+    """Return the figures of answers of one job side by side, all held against the first.
+
+    Answers of `carry` are each a change already: they are held against the car before it, which stands first.
+    """
     first = answers[0]
     if isinstance(first, LaunchAnswer):
         return _launches([a for a in answers if isinstance(a, LaunchAnswer)])
@@ -105,35 +51,15 @@ def compared(answers: Sequence[Answer]) -> tuple[ComparedBlock, ...]:
     return _carried([a for a in answers if isinstance(a, CarryAnswer)])
 
 
-def _figure(measure: Measure[Any], things: Sequence[Any], key: str = "", words: str = "") -> ComparedFigure:
-    found = [None if thing is None else measure.value(thing) for thing in things]
-    values = tuple(v.value if isinstance(v, Banded) else v for v in found)
-    bands = tuple((v.low, v.high) if isinstance(v, Banded) else None for v in found)
-    differs = tuple(_differs(values[0], bands[0], v, b) for v, b in zip(values, bands, strict=True))
-    return ComparedFigure(key or measure.key, words or measure.words, values, bands, differs, measure)
-
-
-def _differs(
-    a: Value, a_band: tuple[float, float] | None, b: Value, b_band: tuple[float, float] | None, same: float = SAME
-) -> str:
-    if not isinstance(a, float | int) or not isinstance(b, float | int):
-        return "" if a == b else "sure"
-    if a == b or (a != a and b != b) or abs(a - b) <= same * max(abs(a), abs(b)):
-        return ""
-    if a_band is None or b_band is None:
-        return "sure"
-    return "sure" if a_band[1] < b_band[0] or b_band[1] < a_band[0] else "differs"
-
-
 def _ratios(answers: Sequence[RatioAnswer]) -> tuple[ComparedBlock, ...]:
     out = []
     for name in answers[0].corners:
         here = [a.corners.get(name) for a in answers]
-        figures = [_figure(m, here, words=_CORNER_WORDS.get(m.key, "")) for m in CORNER if m.key in _OF_CORNER]
+        figures = [figure_of(m, here, words=_CORNER_WORDS.get(m.key, "")) for m in CORNER if m.key in _OF_CORNER]
         for d in DIRECTIONS:
             sides = [None if c is None or c.ratios is None else SideFound(c.ratios, c.ratios.side(d)) for c in here]
             figures += [
-                _figure(m, sides, f"{d}.{m.key}", f"damping ratio, {d}, {m.words}")
+                figure_of(m, sides, f"{d}.{m.key}", f"damping ratio, {d}, {m.words}")
                 for m in DIRECTION if m.key in _OF_SIDE
             ]  # fmt: skip
         out.append(ComparedBlock(CORNER_NAMES[name], tuple(figures)))
@@ -145,7 +71,7 @@ def _choices(answers: Sequence[ChooseAnswer]) -> tuple[ComparedBlock, ...]:
     where = dict.fromkeys(name for one in found for name in one)
     measures = [_sure(m) for m in CHOICE]
     return tuple(
-        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in measures)) for name in where
+        ComparedBlock(name, tuple(figure_of(m, [one.get(name) for one in found]) for m in measures)) for name in where
     )
 
 
@@ -162,23 +88,49 @@ def _miss_of(choice: PlaceChoice) -> Banded:
 
 
 def _carried(answers: Sequence[CarryAnswer]) -> tuple[ComparedBlock, ...]:
-    measures: tuple[Measure[Any], ...] = (
-        Measure("pack", "pack", lambda p: p.chosen.choice.pack),
-        Measure("clicks", "clicks", lambda p: p.chosen.clicks_text),
-        Measure("force_factor", "force at the shock, times", lambda p: p.corners[0].carried.force_factor, digits=3),
-        Measure("worst_lost", "ratio off by, at worst", _worst, percent=True),
-    )
+    """Return what goes on each place in every case, held against what is on the car before any change."""
     found = [{p.chosen.choice.where: p for p in a.places} for a in answers]
     where = dict.fromkeys(name for one in found for name in one)
-    return tuple(
-        ComparedBlock(name, tuple(_figure(m, [one.get(name) for one in found]) for m in measures)) for name in where
-    )
+    return tuple(ComparedBlock(name, _carried_figures([one.get(name) for one in found])) for name in where)
+
+
+def _carried_figures(places: Sequence[CarriedPlace | None]) -> tuple[ComparedFigure, ...]:
+    """Return the figures of one place; the first value is the car's as it is."""
+    now = next(place for place in places if place is not None).corners[0].before
+    rows: tuple[tuple[Value, bool, Measure[Any]], ...] = (
+        (now.pack, True, Measure("pack", "pack", lambda p: p.chosen.choice.pack)),
+        (clicks_text(now.clicks), True, Measure("clicks", "clicks", lambda p: p.chosen.clicks_text)),
+        (1.0, False, Measure("force_factor", "force at the shock, times", lambda p: p.corners[0].carried.force_factor,
+                             digits=3)),
+        (0.0, False, Measure("untouched_lost", "ratio off by, not turned, at worst", _worst_untouched, percent=True)),
+        (0.0, False, Measure("worst_lost", "ratio off by, at worst", _worst, percent=True)),
+    )  # fmt: skip
+    return tuple(_held_against(first, always, measure, places) for first, always, measure in rows)
+
+
+def _held_against(first: Value, always: bool, measure: Measure[Any], places: Sequence[Any]) -> ComparedFigure:
+    """Return a figure of places with the car's own value before them."""
+    of = figure_of(measure, places)
+    certain = None if isinstance(first, str) or first is None else (first, first)
+    differs = [
+        differing(first, band and certain, value, band) for value, band in zip(of.values, of.bands, strict=True)
+    ]  # fmt: skip
+    return replace(of, values=(first, *of.values), bands=(None, *of.bands), always=always, differs=("", *differs))
 
 
 def _worst(place: CarriedPlace) -> Banded:
     pairs = [(now, c.carried.before[key]) for c in place.corners for key, now in c.carried.carried.items()]
     lost = [Banded(now.value / was - 1.0, now.low / was - 1.0, now.high / was - 1.0) for now, was in pairs]
     return max(lost, key=lambda off: abs(off.value))
+
+
+def _worst_untouched(place: CarriedPlace) -> float | None:
+    """Return what becomes of the ratio that changes most where pack and clicks are left as they are. [1]"""
+    lost = [
+        now / c.carried.before[key] - 1.0
+        for c in place.corners if c.carried.untouched is not None for key, now in c.carried.untouched.items()
+    ]  # fmt: skip
+    return max(lost, key=abs, default=None)
 
 
 def _launches(answers: Sequence[LaunchAnswer]) -> tuple[ComparedBlock, ...]:
@@ -199,19 +151,19 @@ def _on_it(answer: LaunchAnswer) -> object:
 
 def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
     """Return the figures of runs side by side; `paired` says which have the same curves as the first."""
-    figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
+    figures = tuple(_runfigure_of(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
     decides = deciding([run.metrics for run in runs]) if len(runs) > 1 else ()
     verdicts = tuple(_verdict(key, words, runs, paired) for key, words in decides)
     return ComparedBlock(title, figures, verdicts, differences(runs, paired))
 
 
-def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:
+def _runfigure_of(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:
     key = measure.key
     values = tuple(run.metrics[key] for run in runs)
     bands = tuple((run.low[key], run.high[key]) for run in runs)
     differs = tuple(
         ""
-        if not _differs(values[0], None, value, None, NO_DIFFERENCE)
+        if not differing(values[0], None, value, None, NO_DIFFERENCE)
         else "sure"
         if apart(runs[0], run, key, paired=one)
         else "differs"

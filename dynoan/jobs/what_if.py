@@ -15,11 +15,12 @@ from dynoan.jobs.answering import Answer
 from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.choose import ChooseQuestion
+from dynoan.jobs.compared_figures import ComparedBlock
 from dynoan.jobs.launch import Watch, unwatched
 from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.said_once import once
-from dynoan.jobs.what_compared import ComparedBlock, compared
+from dynoan.jobs.what_compared import compared
 from dynoan.library.car_changes import changed
 
 if TYPE_CHECKING:
@@ -132,6 +133,11 @@ class WhatIfAnswer(Answer):
         return tuple(one.case.label for one in self.found)
 
     @property
+    def columns(self) -> tuple[str, ...]:
+        """The values of every figure in words: the cases, of `carry` the car before any change first."""
+        return (AS_IS, *self.labels) if isinstance(self.question.asked, CarryQuestion) else self.labels
+
+    @property
     def no(self) -> bool:
         """Whether the answer is no in every case."""
         return all(one.answer.no for one in self.found)
@@ -150,7 +156,7 @@ class WhatIfAnswer(Answer):
                  "result": one.answer.to_dict()}
                 for one in self.found
             ],
-            "compared": [block.to_dict(self.labels) for block in self.blocks],
+            "compared": [block.to_dict(self.columns) for block in self.blocks],
         }  # fmt: skip
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
@@ -159,7 +165,7 @@ class WhatIfAnswer(Answer):
             {"block": block.title, "figure": figure.key, "case": label, "value": value, "differs": differs}
             for block in self.blocks
             for figure in block.figures
-            for label, value, differs in zip(self.labels, figure.values, figure.differs, strict=True)
+            for label, value, differs in zip(self.columns, figure.values, figure.differs, strict=True)
         ]
 
 

@@ -12,6 +12,7 @@ from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.launch_figures import deciding
 from dynoan.jobs.ratio_asked import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion
+from dynoan.model.shock import clicks_text
 from dynoan.show import presenting
 from dynoan.show.text import lettered
 from dynoan.show.text import what_if as text
@@ -75,6 +76,25 @@ class TestCases:
         alone = carry.answer(stocked, CarryQuestion.asked("kestrel", "stiff"))
         assert found.labels == (STIFF,)
         assert found.found[0].answer.rows() == alone.rows()
+
+    @pytest.mark.parametrize("more", [(), ("rear.spring=39 N/mm",)])
+    def test_what_is_carried_is_held_against_the_car_as_it_is(self, stocked, more):
+        """One case alone is told too, and with several none of them is what the others are held against."""
+        found = ask(stocked, CarryQuestion.asked("kestrel", ""), STIFF, *more)
+        alone = carry.answer(stocked, CarryQuestion.asked("kestrel", "stiff"))
+        front, now = found.blocks[0], stocked.library.car("kestrel").corners["fl"]
+        assert found.columns == ("as it is", STIFF, *more)
+        assert figure(front, "clicks").values[:2] == (clicks_text(now.clicks), alone.places[0].chosen.clicks_text)
+        force = figure(front, "force_factor")
+        assert force.values[:2] == (1.0, pytest.approx(alone.corners[0].carried.force_factor))
+        rows = [row for row in text.block(front, found.columns, Look())[0].rows if row[0].startswith("force")]
+        assert f"{100 * (force.values[1] - 1):+.0f} %" in rows[0][2]
+
+    def test_clicks_that_stay_are_told_to_stay(self, stocked):
+        found = ask(stocked, CarryQuestion.asked("kestrel", ""), "front.tyre=211 N/mm")
+        shown = text.block(found.blocks[0], found.columns, Look())[0]
+        assert [row[0] for row in shown.rows][:2] == ["pack", "clicks"]
+        assert not figure(found.blocks[0], "untouched_lost").differs[1]
 
     def test_choosing_with_other_springs(self, stocked):
         asked = ChooseQuestion.asked("kestrel", axle="front", compression_low=0.4)

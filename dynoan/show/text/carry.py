@@ -18,14 +18,22 @@ def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
     shocks = [place.chosen.shocks[c.carried.name] for place in answer.places for c in place.corners]
     columns = ["corner", "ratio", "was", "untouched", "is", "95 % limits", "lost %"]
     rows = [row for corner in answer.corners for row in _rows(corner)]
+    lines = dict.fromkeys(line for place in answer.places for line in _words(place, _tolerance(answer)))
     set_to = [_set_to(corner) for corner in answer.corners]
-    tolerance = answer.question.limits.tolerance
-    lines = dict.fromkeys(line for place in answer.places for line in _words(place, tolerance))
     return [
         Table(["corner", "before", "carried"], set_to, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"),
         blank(), Table(columns, rows, "Damping ratios"), blank(),
         *map(Paragraph, lines), blank(), Paragraph(SHORT),
     ]  # fmt: skip
+
+
+def doubts(answer: CarryAnswer) -> list[str]:
+    """Return what a person should know before turning: adjusters at their ends, tested ground, ratios not kept."""
+    return list(dict.fromkeys(line for place in answer.places for line in _doubts(place, _tolerance(answer))))
+
+
+def _tolerance(answer: CarryAnswer) -> float:
+    return answer.question.limits.tolerance
 
 
 def _set_to(corner: CarriedCornerFound) -> list[str]:
@@ -49,10 +57,14 @@ def _factor(more: float) -> str:
 
 
 def _words(place: CarriedPlace, tolerance: float) -> list[str]:
-    choice = place.chosen.choice
     factors = sorted({_factor(100 * (corner.carried.force_factor - 1)) for corner in place.corners})
-    lines = [f"keeping the ratios takes {' and '.join(factors)} of the shock, at the same speed of the wheel."]
-    lines += [f"{name} stands at {end}." for name, end in choice.ends.items()]
+    takes = f"keeping the ratios takes {' and '.join(factors)} of the shock, at the same speed of the wheel."
+    return [f"{place.chosen.choice.where}: {takes}", *_doubts(place, tolerance)]
+
+
+def _doubts(place: CarriedPlace, tolerance: float) -> list[str]:
+    choice = place.chosen.choice
+    lines = [f"{name} stands at {end}." for name, end in choice.ends.items()]
     if choice.standing == "outside":
         lines.append("these clicks lie outside what was tested; --inside stays on tested ground.")
     if not choice.fits:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from dynoan.cautions import SHORT
+from dynoan.jobs.carry import CarryAnswer
+from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.what_compared import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.what_if import WhatIfAnswer
-from dynoan.show.text import launch_differences, lettered
+from dynoan.show.text import carry, launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.units import Shown
 
@@ -23,14 +24,30 @@ WIDEST_NAMES = 44
 
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     """Return a table a block: figures down, cases across, and what is best where something decides."""
-    out: list[Block] = lettered.legend(answer.labels, _heads(answer.labels))
+    out: list[Block] = lettered.legend(answer.columns, _heads(answer.columns))
     for one in answer.blocks:
-        out += [*block(one, answer.labels, look), blank()]
+        out += [*block(one, answer.columns, look), blank()]
     notes = dict.fromkeys(
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
     mark = f"{SURE} differs from the first by more than roads and damping curves leave open."
-    return [*out, Paragraph(mark), *(Paragraph(f"Taken for granted: {note}.") for note in notes), Paragraph(SHORT)]
+    return [
+        *out,
+        *_carried(answer),
+        Paragraph(mark),
+        *(Paragraph(f"Taken for granted: {note}.") for note in notes),
+        Paragraph(SHORT),
+    ]
+
+
+def _carried(answer: WhatIfAnswer) -> list[Paragraph]:
+    """Return what `carry` says of each case's clicks: adjusters at their ends, tested ground, ratios not kept."""
+    heads = _heads(answer.columns)[1:]
+    return [
+        Paragraph(f"{head}: {line}")
+        for head, one in zip(heads, answer.found, strict=False) if isinstance(one.answer, CarryAnswer)
+        for line in carry.doubts(one.answer)
+    ]  # fmt: skip
 
 
 def _heads(labels: Sequence[str]) -> list[str]:
@@ -41,7 +58,7 @@ def _heads(labels: Sequence[str]) -> list[str]:
 def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     """Return one block's table, what is the same in all cases, and what is best."""
     shown = [f for f in of.figures if look.more or f.measure is None or f.measure.terminal != "more"]
-    apart = [f for f in shown if not f.same and _shows(f, look.units)]
+    apart = [f for f in shown if f.always or (not f.same and _shows(f, look.units))]
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
     same = [f.words for f in shown if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)]
     out: list[Block] = (
@@ -71,7 +88,7 @@ def _value(figure: ComparedFigure, value: Value, units: Shown) -> str:
     if isinstance(value, str) or figure.measure is None:
         return str(value)
     if figure.measure.percent:
-        return f"{100 * value:.0f} %"
+        return f"{round(100 * value)} %"
     return figure.measure.display(units).text(value, unit=False)
 
 
