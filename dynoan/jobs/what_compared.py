@@ -151,13 +151,13 @@ def _on_it(answer: LaunchAnswer) -> object:
 
 def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:
     """Return the figures of runs side by side; `paired` says which have the same curves as the first."""
-    figures = tuple(_runfigure_of(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
+    figures = tuple(_run_figure(m, runs, paired) for m in FIGURES if m.key in runs[0].metrics)
     decides = deciding([run.metrics for run in runs]) if len(runs) > 1 else ()
     verdicts = tuple(_verdict(key, words, runs, paired) for key, words in decides)
     return ComparedBlock(title, figures, verdicts, differences(runs, paired))
 
 
-def _runfigure_of(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:
+def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedFigure:
     key = measure.key
     values = tuple(run.metrics[key] for run in runs)
     bands = tuple((run.low[key], run.high[key]) for run in runs)

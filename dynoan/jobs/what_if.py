@@ -133,7 +133,7 @@ class WhatIfAnswer(Answer):
         return tuple(one.case.label for one in self.found)
 
     @property
-    def columns(self) -> tuple[str, ...]:
+    def heads(self) -> tuple[str, ...]:
         """The values of every figure in words: the cases, of `carry` the car before any change first."""
         return (AS_IS, *self.labels) if isinstance(self.question.asked, CarryQuestion) else self.labels
 
@@ -156,7 +156,7 @@ class WhatIfAnswer(Answer):
                  "result": one.answer.to_dict()}
                 for one in self.found
             ],
-            "compared": [block.to_dict(self.columns) for block in self.blocks],
+            "compared": [block.to_dict(self.heads) for block in self.blocks],
         }  # fmt: skip
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
@@ -165,7 +165,7 @@ class WhatIfAnswer(Answer):
             {"block": block.title, "figure": figure.key, "case": label, "value": value, "differs": differs}
             for block in self.blocks
             for figure in block.figures
-            for label, value, differs in zip(self.columns, figure.values, figure.differs, strict=True)
+            for label, value, differs in zip(self.heads, figure.values, figure.differs, strict=True)
         ]
 
 

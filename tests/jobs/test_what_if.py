@@ -83,16 +83,16 @@ class TestCases:
         found = ask(stocked, CarryQuestion.asked("kestrel", ""), STIFF, *more)
         alone = carry.answer(stocked, CarryQuestion.asked("kestrel", "stiff"))
         front, now = found.blocks[0], stocked.library.car("kestrel").corners["fl"]
-        assert found.columns == ("as it is", STIFF, *more)
+        assert found.heads == ("as it is", STIFF, *more)
         assert figure(front, "clicks").values[:2] == (clicks_text(now.clicks), alone.places[0].chosen.clicks_text)
         force = figure(front, "force_factor")
         assert force.values[:2] == (1.0, pytest.approx(alone.corners[0].carried.force_factor))
-        rows = [row for row in text.block(front, found.columns, Look())[0].rows if row[0].startswith("force")]
+        rows = [row for row in text.block(front, found.heads, Look())[0].rows if row[0].startswith("force")]
         assert f"{100 * (force.values[1] - 1):+.0f} %" in rows[0][2]
 
     def test_clicks_that_stay_are_told_to_stay(self, stocked):
         found = ask(stocked, CarryQuestion.asked("kestrel", ""), "front.tyre=211 N/mm")
-        shown = text.block(found.blocks[0], found.columns, Look())[0]
+        shown = text.block(found.blocks[0], found.heads, Look())[0]
         assert [row[0] for row in shown.rows][:2] == ["pack", "clicks"]
         assert not figure(found.blocks[0], "untouched_lost").differs[1]
 

@@ -24,9 +24,9 @@ WIDEST_NAMES = 44
 
 def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     """Return a table a block: figures down, cases across, and what is best where something decides."""
-    out: list[Block] = lettered.legend(answer.columns, _heads(answer.columns))
+    out: list[Block] = lettered.legend(answer.heads, _heads(answer.heads))
     for one in answer.blocks:
-        out += [*block(one, answer.columns, look), blank()]
+        out += [*block(one, answer.heads, look), blank()]
     notes = dict.fromkeys(
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
@@ -42,7 +42,7 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
 
 def _carried(answer: WhatIfAnswer) -> list[Paragraph]:
     """Return what `carry` says of each case's clicks: adjusters at their ends, tested ground, ratios not kept."""
-    heads = _heads(answer.columns)[1:]
+    heads = _heads(answer.heads)[1:]
     return [
         Paragraph(f"{head}: {line}")
         for head, one in zip(heads, answer.found, strict=False) if isinstance(one.answer, CarryAnswer)
