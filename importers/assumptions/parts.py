@@ -46,6 +46,10 @@ EXTREMES_APART = 0.6
 #: [1] from this share of rows whose signs turn with the speed's on a column holds both directions; judged: halfway
 #: between all rows and what chance gives of a magnitude, with room for slow rows
 SIGNS_AGREE = 0.7
+#: [1] rank correlation with speed from which a force beside one of known direction is the other's; our judgement
+OTHER_RISES = 0.8
+#: [1] and its largest is at most so many times the other's largest, and the other way round; our judgement
+OTHER_WITHIN = 10.0
 #: [1] the middle of both, drawn down to no speed, is gas from this share of the span of force; judged: a load cell's
 #: zero is set more closely; softer gas tells nothing
 GAS_OF_SPAN = 0.03

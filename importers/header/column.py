@@ -6,13 +6,14 @@ import re
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
+from dynoan.model.shock import ADJUSTERS
 from importers.assumptions.header import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import scaled_unit, split_unit
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
-from importers.words.directions import direction_of
+from importers.words.directions import direction_by_stem, direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import CHANNEL, derived_unit, kinds_of
 
@@ -111,6 +112,8 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
     other = {word for word in bare.split() if word in OTHER} - (SPEEDING if "force" in kinds else frozenset())
     if other or bare.endswith("%"):
         return replace(column, direction=None, channel="pressure" if "pressure" in kinds else None)
+    if column.direction is None and channel in (None, "force", "velocity") and kinds <= {"force", "mass", "velocity"}:
+        column = replace(column, direction=direction_by_stem(bare))
     adjuster = adjuster_of(bare) if len(bare.split()) > 1 and not kinds else None
     if adjuster is not None:
         return replace(column, role=adjuster, direction=None)
@@ -119,7 +122,8 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
     if channel is not None:
         return _of_channel(column, channel)
     role = role_of(bare)
-    measured = role in ("shock", "pack") and (kinds or column.unknown_unit)  # a valve in per cent is no pack
+    # A valve in per cent is no pack, and what is in newtons no adjuster.
+    measured = role in (*ADJUSTERS, "shock", "pack") and (kinds or column.unknown_unit)
     if role is not None and not measured and not (kinds and column.direction):
         return replace(column, role=role)
     if len(kinds) == 1:

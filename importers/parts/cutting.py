@@ -22,6 +22,7 @@ from importers.parts.crank_speed import with_crank_speed
 from importers.parts.day_numbers import with_day_numbers
 from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
+from importers.parts.other_direction import with_other_direction
 from importers.parts.part import SweepPart
 from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
@@ -70,7 +71,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
         facts = replace(facts, shock=shock)
     table = with_scales(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
     table = with_signed_speed(without_set_speed(with_crank_travel(with_crank_speed(table, facts), facts)), name)
-    table = with_unit_alone(with_mean_of_branches(with_signed_pair(with_halves_joined(table))))
+    table = with_unit_alone(with_mean_of_branches(with_other_direction(with_signed_pair(with_halves_joined(table)))))
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
     whole = SweepPart(

@@ -21,7 +21,7 @@ _FILTERED = word_set(
     " filtrata, lissee, lisse, lowpass, lp"
 )
 #: words of a column that says how far another goes or lies off
-_BESIDE = EXTREMES | word_set(
+BESIDE = EXTREMES | word_set(
     "δ, delta, diff, diff., difference, differenz, ecart, change, deviation, dev, err, error, uncertainty, spread,"
     " tol, ±, diferencia, differenza, abweichung, verschil"
 )
@@ -43,7 +43,7 @@ def of_the_shock(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
 
 def itself(found: Sequence[HeaderColumn]) -> HeaderColumn | None:
     """Return the one column that is no extreme, limit or difference where all others are: "min", "Comp", "Δ Comp"."""
-    bare = [c for c in found if not {*plain(c.text).split()} & _BESIDE]
+    bare = [c for c in found if not {*plain(c.text).split()} & BESIDE]
     return bare[0] if len(bare) == 1 else None
 
 

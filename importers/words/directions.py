@@ -43,11 +43,23 @@ REBOUND = word_set(
 SIGNS = frozenset(("+", "-", "−", "–"))
 #: for compression and rebound, what says together what one alone could not: B and R, D and Z, in and out
 _PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd")),
-                     ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud")))  # fmt: skip
-#: the first of the characters of Chinese, Japanese and Korean, which set no blanks between words
-_FIRST_EASTERN = 0x2E80
+                     ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
+                     ("tryck", "drag"), ("trykk", "trekk")))  # fmt: skip
+#: what words of a pair begin with where they are alike otherwise: "ingoing" and "outgoing", "CD" and "RD"
+_BEGINNINGS = (("in", "out"), ("ein", "aus"), ("c", "r"), ("b", "r"))
+#: how longer words for a direction begin, in the languages that took them from one another
+_COMPRESSION_STEMS, _REBOUND_STEMS = (tuple(sorted(word_set(stems))) for stems in (
+    "compr, kompr, bump, jounce, druckstuf, stlac, ecras, enfonc, indruk, einfeder, eindruck, nyomo, stiskan, сжати,"
+    " сжим, стискан, стиснен, sıkış",
+    "rebound, extens, extend, ekstens, return, retour, retur, ritorn, recoil, zugstuf, detent, ausfeder, roztah,"
+    " roztiah, rozcia, raztez, huzo, outstroke, отбо, растяж, розтяг",
+))  # fmt: skip
+#: words that begin like a direction and are none
+_NO_DIRECTION = word_set("compressor, kompressor, compresseur, extensometer, extensometre, extensimetro, bumpstop")
+#: the first of the characters of Korean, Chinese and Japanese, which set no blanks between words
+_FIRST_EASTERN = 0x1100
 _EASTERN_COMPRESSION, _EASTERN_REBOUND = (
-    tuple(w for w in known if len(w) > 1 and ord(w[0]) > _FIRST_EASTERN) for known in (COMPRESSION, REBOUND)
+    tuple(w for w in known if len(w) > 1 and ord(w[0]) >= _FIRST_EASTERN) for known in (COMPRESSION, REBOUND)
 )
 #: where a travel is counted from: "from full extension" grows as the shock closes
 _COUNTED_FROM = re.compile(
@@ -81,6 +93,17 @@ def direction_of(text: str) -> str | None:
     return None if bump == drop else ("compression" if bump else "rebound")
 
 
+def direction_by_stem(text: str) -> str | None:
+    """Return the direction that one word of a column's plain name begins like, in whatever ending or language.
+
+    >>> direction_by_stem("compressiekracht"), direction_by_stem("returning"), direction_by_stem("compressor")
+    ('compression', 'rebound', None)
+    """
+    words = [w for w in re.split(r"[\s/.,+-]+", text) if w not in _NO_DIRECTION]
+    bump, drop = (any(w.startswith(stems) for w in words) for stems in (_COMPRESSION_STEMS, _REBOUND_STEMS))
+    return None if bump == drop else ("compression" if bump else "rebound")
+
+
 def _end_of(word: str) -> str | None:
     """Return which direction leads away from an end of travel; None where a word names none."""
     if word in _OUT or (len(word) > 2 and word in REBOUND):
@@ -98,6 +121,14 @@ def direction_among(word: str, words: Set[str]) -> str | None:
     other = {plain(w) for w in words} - {bare, ""}
     if len(other) == 1:
         (mate,) = other
-        if (bare, mate) in _PAIRED or (mate, bare) in _PAIRED:
-            return "compression" if (bare, mate) in _PAIRED else "rebound"
+        if _are_pair(bare, mate) or _are_pair(mate, bare):
+            return "compression" if _are_pair(bare, mate) else "rebound"
     return direction_of(bare)
+
+
+def _are_pair(first: str, second: str) -> bool:
+    """Whether two words are those of compression and rebound, in this order."""
+    alike = (
+        first[len(a) :] == second[len(b) :] for a, b in _BEGINNINGS if first.startswith(a) and second.startswith(b)
+    )
+    return (first, second) in _PAIRED or any(alike)
