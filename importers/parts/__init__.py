@@ -6,6 +6,6 @@ time starts again, and by the click positions among its columns. Called by `swee
 """
 
 from importers.parts.cutting import cut_table
-from importers.parts.part import ColumnRoles, SweepPart
+from importers.parts.part import ColumnRoles, SweepPart, names_for_people
 
-__all__ = ["ColumnRoles", "SweepPart", "cut_table"]
+__all__ = ["ColumnRoles", "SweepPart", "cut_table", "names_for_people"]

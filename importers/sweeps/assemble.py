@@ -11,6 +11,7 @@ from dynoan.model.importing import ReadOptions
 from dynoan.model.sweep import Source, Sweep
 from importers.assumptions.sweeps import MOST_PARTS, TRACE_ROWS
 from importers.parts import SweepPart, cut_table
+from importers.sweeps.left_aside import naming_left_aside
 from importers.sweeps.making import MadeSweep, make_sweep
 from importers.sweeps.pairing import DirectedSweep, halves_together, paired
 from importers.tables import ParsedTable
@@ -57,6 +58,7 @@ def assemble_sweeps(tables: Sequence[ParsedTable], file: SourceFile) -> tuple[Sw
     _refuse_idle_units(parts, file.name)
     made = _agreeing(parts, [_source(part, i, len(parts), file) for i, part in enumerate(parts)])
     _refuse_idle(parts[0].table.user, made, file.name)
+    made = naming_left_aside(parts, made)
     directed = [DirectedSweep(one.sweep, _direction(part)) for one, part in zip(made, parts, strict=True)]
     return tuple(paired(halves_together(directed)))
 

@@ -1,0 +1,85 @@
+"""What became of each column of numbers: what no sweep of a file holds is named, so that nothing goes silently."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from dynoan.model.shock import ADJUSTERS
+from dynoan.model.sweep import Sweep
+from importers.header import HeaderColumn
+from importers.parts import SweepPart, names_for_people
+from importers.sweeps.making import MadeSweep
+
+
+def naming_left_aside(parts: Sequence[SweepPart], made: Sequence[MadeSweep]) -> list[MadeSweep]:
+    """Return a file's sweeps, each naming the columns of its table that none of them holds.
+
+    A force whose direction no sweep has, and words where a force or a speed should be, are warned of; all else stands
+    in the evidence of force.
+    """
+    used = {key for part, one in zip(parts, made, strict=True) for key in _used(part, one.sweep)}
+    return [
+        one._replace(sweep=_naming(one.sweep, part, [c for c in _held(part) if _key(c) not in used]))
+        for part, one in zip(parts, made, strict=True)
+    ]
+
+
+def _key(column: HeaderColumn) -> tuple[int, str]:
+    return column.index, column.text
+
+
+def _used(part: SweepPart, sweep: Sweep) -> Iterator[tuple[int, str]]:
+    """Yield the columns that a sweep was made of."""
+    roles = part.roles
+    by_way = sweep.layout == "peaks" and bool(roles.forces)
+    for channel, column in roles.channels.items():
+        if by_way and channel == "force":
+            continue
+        if channel in sweep.channels or channel in sweep.decisions or channel == "temperature":
+            yield _key(column)
+    for columns in (roles.forces, roles.speeds):
+        yield from map(_key, columns.values())
+    yield from (_key(column) for role, column in roles.keys.items() if role not in ADJUSTERS or role in sweep.clicks)
+    yield from map(_key, roles.wide)
+
+
+def _held(part: SweepPart) -> list[HeaderColumn]:
+    """Return the named columns of a part's table that hold numbers, or words under the name of what is measured."""
+    numeric = part.table.grid.numeric
+    columns = [c for c in part.table.columns if c.text and c.index < len(numeric) and not c.worked_out]
+    filled = [c for c in columns if c.index not in part.values or np.isfinite(part.values[c.index]).any()]
+    return [c for c in filled if numeric[c.index] or _is_text_of(c, part)]
+
+
+def _is_text_of(column: HeaderColumn, part: SweepPart) -> bool:
+    """Whether a column holds words where a force or a speed should be."""
+    measured = column.channel in ("force", "velocity") or (column.direction is not None and column.role is None)
+    return measured and any(part.texts.get(column.index, ()))
+
+
+def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Sweep:
+    said = " ".join((*sweep.warnings, *(d.evidence for d in sweep.decisions.values())))
+    named = {name for d in sweep.decisions.values() for name in d.column.split(" / ")}
+    left = [c for c in left if c.text not in named and f"'{c.text}'" not in said]
+    warned = [w for c in left if (w := _warning(c, part, sweep))]
+    quiet = list(dict.fromkeys(c.text for c in left if not _warning(c, part, sweep)))
+    decisions = dict(sweep.decisions)
+    if quiet and "force" in decisions:
+        force = decisions["force"]
+        decisions["force"] = replace(force, evidence=f"{force.evidence}; not used: {names_for_people(quiet)}")
+    return replace(sweep, decisions=decisions, warnings=(*sweep.warnings, *dict.fromkeys(warned)))
+
+
+def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:
+    """Return what is warned of a column that is left aside, empty where it need not be."""
+    if not part.table.grid.numeric[column.index]:
+        word = next(t for t in part.texts[column.index] if t)
+        return f"column '{column.text}' holds '{word}' and the like, no numbers, and was left out"
+    ways = {c.direction for c in part.roles.forces.values()}
+    lost = column.direction is not None and bool(ways) and column.direction not in ways
+    if sweep.layout == "peaks" and lost and column.channel in (None, "force") and not column.lesser:
+        return f"column '{column.text}' was left out"
+    return ""
