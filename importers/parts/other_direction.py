@@ -43,7 +43,7 @@ def with_other_direction(table: ParsedTable) -> ParsedTable:
         if known.direction is None or open_one.direction is not None or _contradicted(known, open_one, table):
             return table
         other = DIRECTIONS[1 - DIRECTIONS.index(known.direction)]
-        ways = tuple(c.direction or other for c in pair)
+        ways = (pair[0].direction or other, pair[1].direction or other)
         said = (
             f"'{open_one.text}', a word not known here, is taken as the force of {other}: the table's other column of"
             f" forces, '{known.text}', is of {known.direction}"
@@ -106,5 +106,5 @@ def _contradicted(known: HeaderColumn, other: HeaderColumn, table: ParsedTable) 
 
 def _rises(v: FloatArray, f: FloatArray) -> float:
     """Return the rank correlation of force and speed, shape (rows,) each; 0 where either stands still."""
-    ranks = [np.argsort(np.argsort(x, kind="stable"), kind="stable").astype(float) for x in (v, f)]
-    return float(np.corrcoef(*ranks)[0, 1]) if np.ptp(v) > 0 and np.ptp(f) > 0 else 0.0
+    rank_v, rank_f = (np.argsort(np.argsort(x, kind="stable"), kind="stable").astype(float) for x in (v, f))
+    return float(np.corrcoef(rank_v, rank_f)[0, 1]) if np.ptp(v) > 0 and np.ptp(f) > 0 else 0.0
