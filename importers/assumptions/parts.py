@@ -46,9 +46,11 @@ EXTREMES_APART = 0.6
 #: [1] from this share of rows whose signs turn with the speed's on a column holds both directions; judged: halfway
 #: between all rows and what chance gives of a magnitude, with room for slow rows
 SIGNS_AGREE = 0.7
-#: [1] rank correlation with speed from which a force beside one of known direction is the other's; our judgement
+#: [1] rank correlation with speed from which a force beside one of known direction is the other's; judged:
+#: damping rises with speed but for a rounded row; a preload or a temperature does not
 OTHER_RISES = 0.8
-#: [1] and its largest is at most so many times the other's largest, and the other way round; our judgement
+#: [1] and its largest is at most so many times the other's largest, and the other way round; judged:
+#: rebound of dampers is one to four times compression
 OTHER_WITHIN = 10.0
 #: [1] the middle of both, drawn down to no speed, is gas from this share of the span of force; judged: a load cell's
 #: zero is set more closely; softer gas tells nothing
