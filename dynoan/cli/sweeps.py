@@ -26,12 +26,13 @@ def sweeps(call: Call, filters: tuple[str, ...]) -> int:
 EDIT_EPILOG = """\b
 Examples:
   dynoan edit 3ad091 --pack gravel --clicks lsc=6,lsr=8
+  dynoan edit 3ad091 88c1f2 --date 2026-05-02
   dynoan edit --rename-pack P2 gravel
 """
 
 
 @command(epilog=EDIT_EPILOG)
-@click.argument("sweep", metavar="ID", required=False)
+@click.argument("sweeps", metavar="ID...", nargs=-1)
 @click.option("--shock", help="The shock it was.")
 @click.option("--pack", help="The valve pack that was in it.")
 @click.option("--clicks", help="Clicks such as lsc=6,lsr=8; adjusters not named keep theirs. '' takes all away.")
@@ -39,23 +40,20 @@ Examples:
 @click.option("--temperature", help='Temperature stated for the run, such as "35 °C".')
 @click.option("--rename-pack", nargs=2, metavar="OLD NEW", help="Rename a pack in all sweeps, cars and setups.")
 @click.option("--merge", is_flag=True, help="With --rename-pack: NEW is a pack already, and the same one.")
-def edit(call: Call, sweep: str | None, rename_pack: tuple[str, str] | None, merge: bool, **right: Any) -> int:
-    """Correct what a kept sweep says of itself, or a pack's name. ID may be the beginning of an id.
+def edit(call: Call, sweeps: tuple[str, ...], rename_pack: tuple[str, str] | None, merge: bool, **right: Any) -> int:
+    """Correct what kept sweeps say of themselves, or a pack's name. IDs may be beginnings of ids.
 
-    The id, the channels and the rig's own bytes stay as they are. Empty text ('') takes a fact away.
+    The ids, the channels and the rig's own bytes stay as they are. Empty text ('') takes a fact away.
     """
     from dynoan.jobs.edit import EditQuestion, answer
 
-    if (sweep is None) == (rename_pack is None):
-        raise CallError("name either a sweep's ID or --rename-pack OLD NEW")
+    if (not sweeps) == (rename_pack is None):
+        raise CallError("name either sweeps' IDs or --rename-pack OLD NEW")
     if rename_pack is not None:
         from dynoan.jobs import rename_pack as renaming
 
         return call.show(renaming.answer(call.workbench(), renaming.RenamePackQuestion(*rename_pack, merge)))
-    assert sweep is not None
-
-    question = EditQuestion.asked(sweep, **right)
-    return call.show(answer(call.workbench(), question))
+    return call.show(answer(call.workbench(), EditQuestion.asked(*sweeps, **right)))
 
 
 @command(epilog="Example:  dynoan remove 3ad091 88c1f2")

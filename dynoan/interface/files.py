@@ -120,15 +120,15 @@ class FileJobs(Asking):
         return self._ask(answer, SweepsQuestion.asked(*filters))
 
     def edit(
-        self, sweep: str, *, shock: str | None = None, pack: str | None = None,
+        self, *sweeps: str, shock: str | None = None, pack: str | None = None,
         clicks: str | Mapping[str, int] | None = None, date: str | None = None, temperature: float | str | None = None,
     ) -> EditAnswer:  # fmt: skip
-        """Correct what a kept sweep says of itself; its id, channels and the rig's own bytes stay as they are.
+        """Correct what kept sweeps say of themselves; their ids, channels and the rig's own bytes stay as they are.
 
         Parameters
         ----------
-        sweep
-            Its id, or the beginning of it.
+        *sweeps
+            Ids, or beginnings of ids.
         shock, pack, date
             What is right; empty text takes a fact away.
         clicks
@@ -153,7 +153,7 @@ class FileJobs(Asking):
         """
         from dynoan.jobs.edit import EditQuestion, answer
 
-        asked = EditQuestion.asked(sweep, shock=shock, pack=pack, clicks=clicks, date=date, temperature=temperature)
+        asked = EditQuestion.asked(*sweeps, shock=shock, pack=pack, clicks=clicks, date=date, temperature=temperature)
         return self._ask(answer, asked)
 
     def remove(self, *sweeps: str) -> RemoveAnswer:

@@ -10,20 +10,19 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.kept import check_clicks, record_dict, record_row
+from dynoan.jobs.keeping import KeptSweep, keep_sweeps, told_together
+from dynoan.jobs.kept import record_dict, record_row
 from dynoan.jobs.reading_options import Stated, read_options
 from dynoan.jobs.understanding import Sharing, fetched, understood
-from dynoan.library import Library, SweepRecord
+from dynoan.library import Library
 from dynoan.library.names import printable
 from dynoan.model.importing import ReadOptions
-from dynoan.model.shock import clicks_text
 from dynoan.model.sweep import Sweep, units_of
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
     from typing import Unpack
 
-    from dynoan.library import Added
     from dynoan.workbench import Workbench
     from dynoan.workbench.fitting_jobs import Progress
 
@@ -64,16 +63,6 @@ class NewLibrary:
 
 
 @dataclass(frozen=True)
-class KeptSweep:
-    """A sweep as the library holds it, whether this brought it in, and what a person should know of it."""
-
-    path: Path
-    record: SweepRecord
-    new: bool
-    remarks: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
 class NotKept:
     """A file of which not all could be kept, and the one line that says why."""
 
@@ -104,7 +93,11 @@ class AddAnswer(Answer):
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan add --json`` prints it."""
-        kept = [record_dict(s.record) | {"path": str(s.path), "new": s.new, "warnings": s.remarks} for s in self.sweeps]
+        kept = [
+            record_dict(s.record)
+            | {"path": str(s.path), "new": s.new, "completed": list(s.completed), "warnings": s.remarks}
+            for s in self.sweeps
+        ]
         return {"sweeps": kept, "failed": [{"path": str(f.path), "error": f.error} for f in self.failed]}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
@@ -148,10 +141,9 @@ def answer(place: Workbench | NewLibrary, question: AddQuestion) -> AddAnswer:
         place.forget()
     elif library is not None:
         made, unsaid = place.folder, place.units is None
-    said = dict.fromkeys(printable(text) for sweep in kept for text in sweep.remarks)
     return AddAnswer(
         question=question, sweeps=tuple(kept), failed=tuple(failed), made=made, units_of_files=bool(unsaid),
-        warnings=tuple(said),
+        warnings=told_together(kept),
     )  # fmt: skip
 
 
@@ -168,56 +160,3 @@ def _keep(library: Library | None, path: Path, sweeps: Sequence[Sweep], kept: li
     except DynoanError as error:
         return str(error)
     return keep_sweeps(library, path, sweeps, original, kept)
-
-
-def keep_sweeps(
-    library: Library, path: Path, sweeps: Sequence[Sweep], original: bytes, kept: list[KeptSweep]
-) -> str | None:
-    """Keep the sweeps of one file with its bytes, adding them to `kept`; return the one line that says why not, if so.
-
-    Parameters
-    ----------
-    library
-        Where to.
-    path
-        What to call the file.
-    sweeps
-        What is in it.
-    original
-        Its bytes.
-    kept
-        Gets what is kept.
-    """
-    try:
-        for sweep in sweeps:
-            check_clicks(library, sweep.shock, sweep.clicks, where=path.name)
-        for sweep in sweeps:
-            added = library.add(sweep, original)
-            record = library.record(added.id)
-            kept.append(KeptSweep(path, record, added.new, _remarks(record, sweep, added)))
-    except DynoanError as error:
-        return str(error)
-    return None
-
-
-def _remarks(record: SweepRecord, sweep: Sweep, added: Added) -> tuple[str, ...]:
-    """Return what a person should know of a sweep just kept, or kept before."""
-    edit = f"dynoan edit {added.id}"
-    if not added.new:
-        held = {"shock": record.shock, "pack": record.pack, "clicks": clicks_text(record.clicks)}
-        given = {"shock": sweep.shock, "pack": sweep.pack, "clicks": clicks_text(sweep.clicks)}
-        other = [k for k in held if given[k] and given[k] != held[k]]
-        return tuple(
-            f"{sweep.source.name}: kept before with {k} {held[k] or 'unknown'}, not {given[k]}; to correct it: "
-            f"{edit} --{k} {given[k]}"
-            for k in other
-        )
-    missing = [k for k, v in (("shock", sweep.shock), ("pack", sweep.pack), ("clicks", sweep.clicks)) if not v]
-    said = tuple(f"{sweep.source.name}: {text}" for text in sweep.warnings)
-    if not missing:
-        return said
-    options = " ".join(f"--{k} {'lsc=6,lsr=8' if k == 'clicks' else 'NAME'}" for k in missing)
-    return (
-        *said,
-        f"{sweep.source.name}: kept without {' and '.join(missing)}; say it with: {edit} {options}",
-    )

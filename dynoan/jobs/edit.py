@@ -1,4 +1,4 @@
-"""Putting right what a kept sweep says of itself."""
+"""Putting right what kept sweeps say of themselves."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class EditQuestion:
-    """Which sweep, and what is right; None leaves a fact as it is, what is empty takes it away."""
+    """Which sweeps, and what is right of all; None leaves a fact as it is, what is empty takes it away."""
 
-    sweep: str  #: its id, or the beginning of it
+    sweeps: tuple[str, ...]  #: their ids, or the beginnings of these
     shock: str | None = None
     pack: str | None = None
     clicks: Mapping[str, int] | None = None  #: as the shock counts; adjusters not named keep theirs
@@ -30,7 +30,7 @@ class EditQuestion:
 
     @classmethod
     def asked(
-        cls, sweep: str, *, shock: str | None = None, pack: str | None = None,
+        cls, *sweeps: str, shock: str | None = None, pack: str | None = None,
         clicks: str | Mapping[str, int] | None = None, date: str | None = None, temperature: float | str | None = None,
     ) -> EditQuestion:  # fmt: skip
         """Return the question from values as people give them: numbers (°C) or text with a unit.
@@ -38,60 +38,71 @@ class EditQuestion:
         Raises
         ------
         CallError
-            If nothing is to be corrected, or the clicks are none.
+            If no sweep is named, nothing is to be corrected, or the clicks are none.
         QuantityError
             If date or temperature are none.
         """
         if (shock, pack, clicks, date, temperature) == (None,) * 5:
             raise CallError("nothing to correct", need="correction")
+        if not sweeps:
+            raise CallError("no sweep is named", hint="name one by its id")
         if date:
             with about("date"):
                 date = iso_date(date)
         degrees = None if temperature is None else temperature_of(temperature)
-        return cls(sweep, shock, pack, asked_clicks(clicks), date, degrees)
+        return cls(sweeps, shock, pack, asked_clicks(clicks), date, degrees)
 
 
 @dataclass(frozen=True)
 class EditAnswer(Answer):
-    """The sweep as it was, and as the library holds it now."""
+    """The sweeps as they were, and as the library holds them now, in the order they were named."""
 
     job: ClassVar[str] = "edit"
     question: EditQuestion
-    before: SweepRecord
-    record: SweepRecord
+    before: tuple[SweepRecord, ...]
+    records: tuple[SweepRecord, ...]
+
+    @property
+    def record(self) -> SweepRecord:
+        """The first of them as the library holds it now."""
+        return self.records[0]
 
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan edit --json`` prints it."""
-        return {"sweeps": [record_dict(self.record)]}
+        return {"sweeps": [record_dict(record) for record in self.records]}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
-        """Return the sweep as one row."""
-        return [record_row(self.record)]
+        """Return one row a sweep."""
+        return [record_row(record) for record in self.records]
 
 
 def answer(bench: Workbench, question: EditQuestion) -> EditAnswer:
-    """Correct a sweep and return it; its id, channels and the rig's own bytes stay as they are.
+    """Correct sweeps and return them; their ids, channels and the rig's own bytes stay as they are.
+
+    All are looked at before the first is changed.
 
     Raises
     ------
     LookupFault
         If no sweep, or more than one, has an id that begins so.
     CallError
-        If the shock's file states other adjusters or fewer clicks, or a name cannot be.
+        If a shock's file states other adjusters or fewer clicks, or a name cannot be.
     LibraryError
-        If its file is damaged or cannot be written.
+        If a file is damaged or cannot be written.
     """
     library = bench.library
-    before = library.record(question.sweep)
-    clicks = merged_clicks(before, question.clicks)
-    if clicks is not None:
-        check_clicks(library, question.shock or before.shock, clicks)
-    record = library.edit(
-        before.id, shock=question.shock, pack=question.pack, clicks=clicks, date=question.date,
-        temperature=question.temperature,
+    before = tuple({record.id: record for record in map(library.record, question.sweeps)}.values())
+    clicks = [merged_clicks(record, question.clicks) for record in before]
+    for record, now in zip(before, clicks, strict=True):
+        if now is not None:
+            check_clicks(library, question.shock or record.shock, now)
+    records = tuple(
+        library.edit(record.id, shock=question.shock, pack=question.pack, clicks=now, date=question.date,
+                     temperature=question.temperature)
+        for record, now in zip(before, clicks, strict=True)
     )  # fmt: skip
     bench.forget()
-    return EditAnswer(question=question, before=before, record=record)
+    return EditAnswer(question=question, before=before, records=records)
 
 
 def merged_clicks(record: SweepRecord, given: Mapping[str, int] | None) -> dict[str, int] | None:

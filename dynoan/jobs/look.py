@@ -8,12 +8,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
-from dynoan.jobs.add import AddAnswer, AddQuestion, KeptSweep, NotKept, keep_sweeps
+from dynoan.jobs.add import AddAnswer, AddQuestion, NotKept
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.keeping import KeptSweep, keep_sweeps, told_together
 from dynoan.jobs.read import SweepRead
 from dynoan.jobs.reading_options import with_layouts
 from dynoan.jobs.understanding import Understood, understand
-from dynoan.library.names import printable
 from dynoan.model.importing import ReadOptions
 from dynoan.model.record_motion import peaks, velocity
 from dynoan.model.shock import ADJUSTERS
@@ -159,14 +159,14 @@ def keep(bench: Workbench, looked: Sequence[LookAnswer]) -> AddAnswer:
         for done, one in enumerate(looked, 1):
             brought = one.question.brought
             place = Path(brought.name)
-            error = one.error or keep_sweeps(library, place, [s.sweep for s in one.sweeps], brought.data, kept)
+            sweeps = [s.sweep for s in one.sweeps]
+            error = one.error or keep_sweeps(library, place, sweeps, brought.data, kept, complete=False)
             if error is not None:
                 failed.append(NotKept(place, error))
             bench.progress("keeping", done, len(looked))
     bench.forget()
-    said = dict.fromkeys(printable(text) for sweep in kept for text in sweep.remarks)
     asked = AddQuestion(tuple(Path(one.question.brought.name) for one in looked))
-    return AddAnswer(question=asked, sweeps=tuple(kept), failed=tuple(failed), warnings=tuple(said))
+    return AddAnswer(question=asked, sweeps=tuple(kept), failed=tuple(failed), warnings=told_together(kept))
 
 
 def clicks_in(given: Mapping[str, str]) -> dict[str, int]:

@@ -14,8 +14,8 @@ from starlette.requests import ClientDisconnect
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from dynoan.errors import CallError, DynoanError
-from dynoan.jobs.add import KeptSweep
 from dynoan.jobs.demo import data_folder
+from dynoan.jobs.keeping import KeptSweep
 from dynoan.jobs.look import LookAnswer, keep
 from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
 from dynoan.library.names import name_of

@@ -73,7 +73,7 @@ def test_what_is_missing_is_named_with_the_way_to_say_it(here):
     write_run(here / "run.csv")
     done = dynoan("add", "run.csv", "--library", "lib", "--json")
     (sweep,) = done.result["sweeps"]
-    words = f"kept without shock and pack and clicks; say it with: dynoan edit {sweep['id']} --shock NAME --pack NAME"
+    words = f"kept without shock, pack and clicks; say it with: dynoan edit {sweep['id']} --shock NAME --pack NAME"
     assert any(words in text for text in done.warnings)
     edited = dynoan(
         "edit", sweep["id"], "--shock", "FL-01", "--pack", "gravel", "--clicks", "lsc=3", "--library", "lib"

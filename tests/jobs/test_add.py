@@ -7,7 +7,8 @@ import json
 import pytest
 
 import dynoan.jobs.add
-from dynoan.errors import CallError, LibraryError, QuantityError
+from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
+from dynoan.jobs import edit
 from dynoan.jobs.add import AddQuestion, NewLibrary, answer
 from dynoan.jobs.understanding import WORTH_PROCESSES, Sharing
 from dynoan.library import Library
@@ -48,6 +49,41 @@ def test_twice_adds_nothing_and_says_what_differs(bench, tmp_path):
     assert again.sweeps[0].record == first.sweeps[0].record
     assert again.warnings[0].startswith("a.csv: kept before with pack gravel, not tarmac")
     assert again.failures == ()
+
+
+def test_a_fact_that_was_missing_completes_what_was_kept_before(bench, tmp_path):
+    path = write_run(tmp_path / "a.csv")
+    path.write_text("# Date: 4/11/2026\n" + path.read_text("utf-8"), "utf-8")
+    answer(bench, AddQuestion.asked(path, shock="FL-01", pack="gravel"))
+    more = {"clicks": ALL["clicks"], "dates": "month-first"}
+    again = answer(bench, AddQuestion.asked(path, pack="tarmac", **more))
+    (record,) = bench.library.records()
+    assert (record.shock, record.pack, record.clicks, record.date) == ("FL-01", "gravel", ALL["clicks"], "2026-04-11")
+    assert again.to_dict()["sweeps"][0]["completed"] == ["clicks", "date"]
+    assert "kept before with pack gravel, not tarmac" in again.warnings[0]
+    assert "what was missing of 1 is known now: clicks, date" in presenting.blocks(again, Look())[1].text
+    assert answer(bench, AddQuestion.asked(path, **more)).sweeps[0].completed == ()
+
+
+def test_several_sweeps_are_corrected_at_once_or_none(bench, tmp_path):
+    kept = answer(bench, AddQuestion.asked(*runs(tmp_path, 3), shock="FL-01", pack="gravel")).sweeps
+    ids = [sweep.record.id for sweep in kept]
+    found = edit.answer(bench, edit.EditQuestion.asked(*ids[:2], ids[0], date="2026-05-02"))
+    assert [record.id for record in found.records] == ids[:2]
+    assert sorted(r.date or "" for r in bench.library.records()) == ["", "2026-05-02", "2026-05-02"]
+    with pytest.raises(LookupFault):
+        edit.answer(bench, edit.EditQuestion.asked(ids[2], "ffffffffff", date="2026-06-01"))
+    assert bench.library.record(ids[2]).date is None
+
+
+def test_what_is_to_be_said_of_many_files_is_said_once(bench, tmp_path):
+    found = answer(bench, AddQuestion.asked(*runs(tmp_path, 5), shock="FL-01"))
+    ids = " ".join(sweep.record.id for sweep in found.sweeps)
+    said = "5 files (0.csv, 1.csv, 2.csv, …): kept without pack and clicks; say it with: dynoan edit "
+    assert [text for text in found.warnings if "kept without" in text] == [
+        f"{said}{ids} --pack NAME --clicks lsc=6,lsr=8"
+    ]
+    assert all(sweep.record.id in " ".join(sweep.remarks) for sweep in found.sweeps)
 
 
 def test_good_files_are_kept_and_the_others_named(bench, tmp_path):

@@ -26,6 +26,9 @@ def _made(answer: AddAnswer, look: Look) -> str:
 
 def _how_many(answer: AddAnswer) -> str:
     before = len(answer.sweeps) - answer.new
+    facts = list(dict.fromkeys(fact for sweep in answer.sweeps for fact in sweep.completed))
+    many = sum(bool(sweep.completed) for sweep in answer.sweeps)
+    completed = f"; what was missing of {many} is known now: {', '.join(facts)}" if facts else ""
     if not answer.new:
-        return "kept before; nothing was added"
-    return f"kept {answer.new} new" + (f"; {before} kept before" if before else "")
+        return "kept before; nothing was added" + completed
+    return f"kept {answer.new} new" + (f"; {before} kept before" if before else "") + completed

@@ -1,4 +1,4 @@
-"""A corrected sweep, as people read it."""
+"""Corrected sweeps, as people read them."""
 
 from __future__ import annotations
 
@@ -8,5 +8,5 @@ from dynoan.show.text.kept import records_table
 
 
 def blocks(answer: EditAnswer, look: Look) -> list[Block]:
-    """Return the sweep as the library holds it now."""
-    return [records_table([answer.record], look)]
+    """Return the sweeps as the library holds them now."""
+    return [records_table(answer.records, look)]
