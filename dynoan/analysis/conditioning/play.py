@@ -24,9 +24,12 @@ CLEAR = 4.0
 FEWEST, LEVELS = 6, 5
 #: shares of the passes of which one must show it; the play is read off at the first of those that do; judged
 SHARES = (0.25, 0.5, 0.75)
-#: a cell that carries nothing reads at most this share of the peak force; common practice, no source: zeros are set
-#: better. Gas taken out of the file beforehand moves that, and play is then not found
-ZERO = 0.03
+#: a cell that carries nothing reads at most this share of the peak force, or so much [N]; common practice, no source:
+#: zeros are set better. Farther off, what stands still is gas and friction of a shock that sticks. Gas taken out of the
+#: file beforehand moves that, and play is then not found
+ZERO_SHARE, ZERO = 0.005, 10.0
+#: and so many times as many rows as at forces beside it lie there: a joint that carries nothing heaps them up; judged
+HEAP = 1.25
 #: rows left out beside a pass: those that the slope of force is smoothed over reach so far
 BESIDE = 2
 #: rows in which force stands still without passing are left out up to so many times the play
@@ -58,6 +61,11 @@ class _Path:
         through = (state[first] * state[last] < 0) & (self.span[first] == self.span[last])
         return first[through], last[through]
 
+    def heaped(self, level: float, width: float) -> bool:
+        """Return whether far more rows lie at a level than beside it: force stands there while the machine moves."""
+        below, here, above = (int(np.sum(np.abs(self.force - level - k * width) < width)) for k in (-2.0, 0.0, 2.0))
+        return here > HEAP * 0.5 * (below + above)
+
     def travel(self, level: float, width: float) -> tuple[FloatArray, FloatArray]:
         """Return how far the machine goes in passes upward and in those downward, shape (passes,) each. [m]"""
         first, last = self.passes(level, width)
@@ -76,7 +84,7 @@ def without_play(rows: Rows) -> tuple[Rows, Play | None]:
     path = _Path(rows.force, np.cumsum(step), rows.span)
     peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99))
     width = max(STILL * float(np.sqrt(np.median(rows.variance))), STILL_SHARE * peak)
-    found = max((_seen(path, level, width) for level in _levels(path, width, ZERO * peak)),
+    found = max((_seen(path, level, width) for level in _levels(path, width, max(ZERO, ZERO_SHARE * peak))),
                 key=lambda play: play.travel, default=None)  # fmt: skip
     if found is None or found.travel < LEAST:
         return rows, None
@@ -117,7 +125,7 @@ def _seen(path: _Path, level: float, width: float) -> Play:
     if not (_more(here[0], [above[0]]) and _more(here[1], [below[1]])):
         return nothing
     both = [np.concatenate(one) for one in (below, above)]
-    if not _more(np.concatenate(here), both):
+    if not _more(np.concatenate(here), both) or not path.heaped(level, width):
         return nothing
     # What the shock moves by itself meanwhile comes on top: the shortest passes are nearest to the play.
     return Play(float(np.quantile(shown, SHARES[0])), level, len(shown))

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.conditioning.condition import _read, condition
-from dynoan.analysis.conditioning.play import without_play
+from dynoan.analysis.conditioning.play import _Path, without_play
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit, sweep_of
 
@@ -45,6 +45,17 @@ class TestNotFound:
     def test_friction_and_steep_starts_are_no_play(self, row):
         rows = _read(sweep_of(draw(row, 4001))).rows
         assert rows.count.all()
+
+    def test_a_force_that_stands_far_from_zero_is_none(self):
+        """A shock that sticks stands at gas and friction, while a joint that carries nothing reads zero."""
+        rows = _read(sweep_of(draw("backlash strong", 4002))).rows
+        assert without_play(rows)[1] is not None
+        assert without_play(replace(rows, force=rows.force + 25.0))[1] is None
+
+    def test_rows_must_heap_up_there(self):
+        even, many = np.linspace(-50.0, 50.0, 501), np.zeros(60)
+        assert not _Path(even, even, np.zeros(501, int)).heaped(0.0, 5.0)
+        assert _Path(np.concatenate([even, many]), even, np.zeros(501, int)).heaped(0.0, 5.0)
 
     def test_nothing_is_looked_for_without_displacement(self):
         rows = _read(sweep_of(draw("backlash strong", 4002))).rows
