@@ -6,6 +6,7 @@ import numpy as np
 
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.assumptions import SHORT_PERCENTILE, TURN_BAND, WIDEST_HALF
+from dynoan.model.repeats import on_the_motion, repeated
 
 
 def eighth_of_cycle(displacement: FloatArray) -> int:
@@ -56,7 +57,10 @@ def derived_velocity(displacement: FloatArray, step: float | FloatArray) -> Floa
     # Missing ends are cut off: held flat they would bend the slopes beside them.
     within = slice(there[0], there[-1] + 1)
     v = np.full(len(displacement), np.nan)
-    v[within] = _slopes(_filled(displacement[within]), np.asarray(step)[within] if np.ndim(step) else step)
+    x = _filled(displacement[within])
+    again = repeated(x)
+    x = on_the_motion(x, None, again) if again.any() else x
+    v[within] = _slopes(x, np.asarray(step)[within] if np.ndim(step) else step)
     v[~np.isfinite(displacement)] = np.nan
     return v
 

@@ -10,10 +10,17 @@ from dynoan.analysis.conditioning.timing import evened
 from dynoan.analysis.statistics import sample_noise
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.repeats import on_the_motion, repeated
 from dynoan.model.sweep import Sweep
 
 #: a sample may be a spike from so many standard deviations of the noise off its neighbours on; judged
 SPIKE = 8.0
+#: a sample put on an even grid is new where its neighbours are to this share; judged
+WHOLE = 0.99
+REPEATS = (
+    "the logger wrote the last displacement again in {:.0f} % of its rows while the machine moved on: they are put on "
+    "the motion between the others; log displacement as often as force, or force comes early by part of a row"
+)
 
 
 @dataclass(frozen=True)
@@ -34,6 +41,8 @@ class Record:
     warnings: tuple[str, ...] = ()
     #: first sample, and that after the last, of what lies between pauses of the logger and changes of its rate
     stretches: tuple[tuple[int, int], ...] = ()
+    #: samples whose displacement is a new one, where the logger repeats others; else None
+    fresh: BoolArray | None = None
 
     @property
     def samples(self) -> int:
@@ -79,14 +88,19 @@ def prepare(sweep: Sweep) -> Record:
     step = _resolution(force_)
     if step:
         notes.append(f"force resolution {step:.3g} N, counted into the bands")
+    again = np.zeros(len(good), dtype=bool) if x is None else repeated(x)
+    if x is not None and again.any():
+        x = on_the_motion(x, time, again)
+        notes.append(REPEATS.format(100 * float(again.mean())))
     noise = 0.0 if x is None else _white_noise(x)
     # No load cell is better than a ten-thousandth of what it measures.
     force_noise = max(_white_noise(force_), 1e-4 * float(np.ptp(force_)))
-    even = evened(time, sweep.rate, [force_, x, v, temperature], good)
-    force_, x, v, temperature = even.channels
+    even = evened(time, sweep.rate, [force_, x, v, temperature, np.asarray(~again, dtype=float)], good)
+    force_, x, v, temperature, new = even.channels
     assert force_ is not None
+    fresh = new > WHOLE if new is not None and again.any() else None
     return Record(even.dt, force_, x, v, temperature, even.good, even.own, step, force_noise, noise,
-                  (*even.notes, *notes), tuple(warnings), even.stretches)  # fmt: skip
+                  (*even.notes, *notes), tuple(warnings), even.stretches, fresh)  # fmt: skip
 
 
 def _channel(sweep: Sweep, key: str) -> FloatArray | None:

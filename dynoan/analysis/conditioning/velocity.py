@@ -14,6 +14,7 @@ from dynoan.analysis.conditioning.blocks import Block, mostly_steady, pauses
 from dynoan.analysis.conditioning.record import Record
 from dynoan.errors import FitError
 from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.repeats import white
 
 #: a crank motion is fitted to this many cycles at once, so that a slow drift of the motor does no harm
 TOGETHER = 8
@@ -265,22 +266,24 @@ def _crank_block(
     """Fit one run of cycles; write its velocity, also beside it as long as the motion stays the same."""
     x, dt, (a, b) = cast(FloatArray, record.displacement), cast(float, record.dt), span
     middle = 0.5 * (a + b - 1) * dt
-    harmonics, omega, fitted, rest = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf
+    harmonics, omega, fitted, rest, all_ = 0, 2 * np.pi / (period * dt), np.empty(0), np.inf, False
     recorded = period * float(np.mean(record.own[a:b]))
     # Any lone cycle closes on itself: with many harmonics two halves of different speed would fit, too.
     lone = b - a < 1.5 * period
     size = (1.5, 1e-4) if lone else (3.0, 3e-4)
     limit = max(size[0] * record.displacement_noise, size[1] * float(np.ptp(x[a:b])))
     for harmonics in (4,) if lone else (4, 8, 14):
-        at = a + np.flatnonzero(record.good[a:b] & record.own[a:b])
+        at = a + np.flatnonzero((record.good & record.own & (True if record.fresh is None else record.fresh))[a:b])
         # Small enough for BLAS to start no threads.
         good = at[:: max(1, len(at) * (2 * harmonics + 2) // 9000)]
         if harmonics > recorded / 3 or len(good) < 3 * harmonics:
             break
         omega, fitted, rest = crank(np.asarray(good * dt - middle), x[good], omega, harmonics)
-        if rest < 1.3 * record.displacement_noise:
+        if record.fresh is not None:
+            all_ = white(x[good] - crank_at(np.asarray(good * dt - middle), omega, fitted)[0])
+        if rest < 1.3 * record.displacement_noise or all_:
             break
-    if not rest <= limit:
+    if not (rest <= limit or all_):
         return False
     reach = round(period)
     lo, hi = max(a - reach, 0), min(b + reach, len(x))
