@@ -16,6 +16,7 @@ from dynoan.show.plots.style import (
     REBOUND,
     TARGET,
     band,
+    heading,
     in_units,
     knee_mark,
     label_axes,
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
     from dynoan.analysis.matching.compare import Crossing
     from dynoan.analysis.matching.match import Match
     from dynoan.jobs.compare import CompareAnswer
+    from dynoan.workbench.resolving import Resolved
 
 
 LONGEST = 14  #: of a label that fits a panel's title [characters]
@@ -116,7 +118,15 @@ def match_figure(labels: tuple[str, str], curves: tuple[Curve, Curve], match: Ma
     return figure
 
 
+def days_of(one: Resolved) -> str:
+    """Return when a curve was tested, the first and the last day; nothing where no run tells it, or none is its own."""
+    days = sorted({sweep.date[:10] for sweep in one.sweeps if sweep.date})
+    return f"tested {' to '.join(dict.fromkeys((days[0], days[-1])))}" if days else ""
+
+
 def figure(answer: CompareAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of what was compared."""
     drawn: Figure = comparison_figure(answer.labels, answer.curves, answer.crossings, units)
-    return drawn
+    more = f" and {len(answer.labels) - 2} more" if len(answer.labels) > 2 else ""
+    days = dict.fromkeys(days_of(one) for one in answer.found)
+    return heading(drawn, f"{answer.labels[0]} against {answer.labels[1]}{more}", *days)

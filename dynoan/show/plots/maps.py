@@ -106,7 +106,7 @@ def prediction_figure(
     figure, axes = new_figure(320, 110, 1, 3)
     for ax in axes[:2]:
         draw_predicted(ax, curves, tested, units)
-    title(axes[0], f"{map.pack}: damping force, 95 % band")
+    title(axes[0], "damping force, 95 % band")
     low_speeds(axes[1], units)
     draw_authority(axes[2], authorities, units, beside=len(curves))
     return figure

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from dynoan.show.plots.compare import match_figure
+from dynoan.show.plots.compare import days_of, match_figure
+from dynoan.show.plots.style import heading
 from dynoan.units import Shown
 
 if TYPE_CHECKING:
@@ -17,4 +18,5 @@ def figure(answer: MatchAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of a pair."""
     worst = answer.worst
     drawn: Figure = match_figure(answer.labels, (worst.first.curve, worst.second.curve), worst.match, units)
-    return drawn
+    days = dict.fromkeys(days_of(one) for one in (worst.first, worst.second))
+    return heading(drawn, f"{answer.labels[0]} against {answer.labels[1]}", *days)

@@ -15,7 +15,9 @@ from dynoan.show.text.widths import across, one_line, padded, terminal_width, wr
 _VALUE = r"(?:[+\-−±]|\+/-)?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
 _NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|\+/-|to|…|\.\.\.?|–|-)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
 _EMPTY = {"", "-", "–", "—", "?"}
-_GAP = "  "
+_GAP, _INDENT = "  ", "    "
+#: from so many rows, and columns, on a table is long: turned on its side it would be hard to look over
+LONG = 4
 #: lines of a head and of a cell of words; more are harder to read than a table turned on its side
 _FOLDS = ((1, 1), (2, 1), (3, 1), (2, 2), (3, 3))
 
@@ -39,16 +41,18 @@ def fitted_text(
 ) -> str:
     """Return a table as text no wider than `width`, every word and number whole.
 
-    Heads and columns of words are set on several lines; where that is not enough the table is turned on its side:
-    heads to the left, as many rows beside each other as there is room for, each under what stands in its first column.
-    Columns that are alike stand below each other instead, each part with the first column.
+    Heads and columns of words are set on several lines; where that is not enough, the last column hangs under each row
+    of a long table; else the table is turned on its side: heads to the left, as many rows beside each other as there is
+    room for, each under what stands in its first column. Columns that are alike stand below each other instead, each
+    part with the first column.
     """
     above = wrapped(title, width) if title else []
     right = numeric_columns(columns, rows)
     widths = _folded(columns, rows, right, width)
     if widths is not None:
         return _text(above, _lines(columns, rows, widths, right))
-    return _text(above, (_parted(columns, rows, width) if alike else None) or _turned(columns, rows, width))
+    lines = _parted(columns, rows, width) if alike else _hung(columns, rows, right, width)
+    return _text(above, lines or _turned(columns, rows, width))
 
 
 def csv_text(columns: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
@@ -148,6 +152,31 @@ def _parted(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -
             ]  # fmt: skip
             return [line for i, lines in enumerate(drawn) for line in ([""] if i else []) + lines]
     return None
+
+
+def _hung(columns: Sequence[str], rows: Sequence[Sequence[str]], right: Sequence[bool], width: int) -> list[str] | None:
+    """Return lines with the last column under each row, where it is of long words, rows are many and the rest fits."""
+    if len(rows) < LONG or len(columns) < LONG or right[-1] or _widest(len(columns) - 1, rows) <= width // 3:
+        return None
+    heads, cells = columns[:-1], [row[:-1] for row in rows]
+    widths = _folded(heads, cells, right[:-1], width)
+    if widths is None:
+        return None
+    lines = _lines(heads, cells, widths, right[:-1])
+    above = len(lines) - sum(_height(row, widths) for row in cells)
+    out = [*lines[: above - 1], *_under(columns[-1], width), lines[above - 1]]
+    for row, short in zip(rows, cells, strict=True):
+        out += lines[above : above + _height(short, widths)] + _under(row[-1], width)
+        above += _height(short, widths)
+    return out
+
+
+def _height(row: Sequence[str], widths: Sequence[int]) -> int:
+    return max(len(wrapped(cell, w, seams=True)) for cell, w in zip(row, widths, strict=True))
+
+
+def _under(cell: str, width: int) -> list[str]:
+    return [_INDENT + line for line in wrapped(cell, width - len(_INDENT), seams=True)] if cell else []
 
 
 def _turned(columns: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> list[str]:

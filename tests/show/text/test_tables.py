@@ -39,6 +39,20 @@ def test_narrow_terminal_cuts_no_number(monkeypatch, width):
     assert max(map(len, text.splitlines())) <= width
 
 
+def test_the_last_column_of_a_long_table_hangs_under_each_row_where_the_rest_fits():
+    rows = [
+        (f"id{i:08}", "FL-01", "lsc=10,hsc=10,lsr=10,hsr=10", f"{i}234", f"FL-01_gravel_lsc{i}.csv") for i in range(4)
+    ]
+    text = tables.fitted_text(("id", "shock", "clicks", "samples", "from"), rows, "", 50)
+    lines = text.splitlines()
+    assert lines[:2] == ["id          shock  clicks          samples", "    from"]
+    assert lines[3:6] == [
+        "id00000000  FL-01  lsc=10,hsc=10,     0234", "                   lsr=10,hsr=10", "    FL-01_gravel_lsc0.csv",
+    ]  # fmt: skip
+    assert len(lines) == 3 + 3 * len(rows)
+    assert "    from" not in tables.fitted_text(("id", "shock", "clicks", "samples", "from"), rows[:2], "", 50)
+
+
 def test_markup_and_control_characters_of_names_do_nothing(monkeypatch):
     out = Terminal()
     monkeypatch.setattr(sys, "stdout", out)
