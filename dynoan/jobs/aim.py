@@ -136,7 +136,7 @@ def answer(bench: Workbench, question: AimQuestion, watch: Watch = unwatched) ->
         raise CallError("an aim is for one surface", need="one surface")
     now = launch_case(bench, car, "as on the car")
     job = Aiming(bench, question, now, watch)
-    chosen, searched, settled = job.both(car)
+    chosen, searched, settled = job.found(car)
     best = launch_case(bench, chosen, "chosen")
     said = [] if settled else [
         f"front and rear still moved each other after {MOST_TURNS} rounds: the clicks are those of the last one"

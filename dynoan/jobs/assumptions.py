@@ -32,6 +32,10 @@ SEPARATION = 0.05
 #: [rounds] over both axles at most in a search for aims; numerics: two or three are usual, and where they do not settle
 #: it is said
 MOST_TURNS = 6
+#: [searches] at most where the launch shown misses a limit that the search saw kept; numerics: each is a whole search
+MOST_TRIES = 3
+#: [1] share of a limit that such a search keeps in hand beyond what it fell short by; numerics: more than its time step
+IN_HAND = 1e-4
 #: [1] weight of a limit that is broken beside what is to be made least; numerics: any large one puts limits first
 LIMITS_FIRST = 1e6
 #: [1] of the range of a figure to be made least that one click of turn is worth; judged: with more of it clicks stay

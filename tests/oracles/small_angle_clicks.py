@@ -12,7 +12,7 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import AGAIN, COARSE_STEP, FINE, LEVEL_TIME, MOST_SETTINGS, TIE
+from dynoan.analysis.launch.assumptions import AGAIN, COARSE_STEP, FINE, MOST_SETTINGS, TIE
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.metrics import LEVEL
@@ -100,7 +100,7 @@ class _Runner:
     def _figures(self, scene: Scene, damping: Sides) -> dict[str, FloatArray]:
         """Figures on the road, and of the body from the drive alone."""
         out = run_figures(self.half, scene, damping)
-        alone = run_figures(self.half, level(scene, most=LEVEL_TIME), damping) if scene.surface.roughness else out
+        alone = run_figures(self.half, level(scene), damping) if scene.surface.roughness else out
         still = {f"level_{name}": alone[name] for name in LEVEL if name in alone}
         lift = np.maximum(np.maximum(alone["nose_rise_m"], alone["rear_lift_m"]), 0.0)
         return out | still | {"level_body_lift_m": lift}

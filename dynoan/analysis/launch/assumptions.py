@@ -56,8 +56,6 @@ ROAD_BAND = (0.1, 2.83)
 # How long
 #: of a launch [s]; common practice, no source
 DURATION = 3.0
-#: a launch on level ground has shown its rise by then [s]; judged. It decides how long searched settings run there.
-LEVEL_TIME = 1.5
 #: shorter and longer launches are mistakes [s]; judged
 SHORTEST, LONGEST = 0.05, 30.0
 

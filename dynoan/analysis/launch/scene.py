@@ -103,6 +103,6 @@ def _under(place: FloatArray, scene: Scene) -> FloatArray:
     return np.asarray(height - height[0])
 
 
-def level(scene: Scene, *, most: float = LONGEST) -> Scene:
-    """Return the scene without the road, what the drive alone does, for at most so long [s]."""
-    return replace(scene, surface=replace(scene.surface, roughness=0.0), duration=min(scene.duration, most))
+def level(scene: Scene) -> Scene:
+    """Return the scene without the road: what the drive alone does."""
+    return replace(scene, surface=replace(scene.surface, roughness=0.0))

@@ -13,7 +13,7 @@ from itertools import product
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import COARSE_STEP, FINE, LEVEL_TIME, MOST_SETTINGS
+from dynoan.analysis.launch.assumptions import COARSE_STEP, FINE, MOST_SETTINGS
 from dynoan.analysis.launch.clicked import Clicked
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping, Hinges
 from dynoan.analysis.launch.large import layout as at
@@ -102,9 +102,8 @@ class ClickLab:
         roads = ROADS if fine else COARSE_ROADS
         roads = roads if self.scene.surface.roughness else 1
         out: Figures = {}
-        alone = run(
-            self.car, damping, [level(self.scene, most=LEVEL_TIME)], [(i, 0) for i in rows], keep=False, step=step
-        )
+        # As long as the launch that is shown: a nose held by closed clicks goes on rising to its end.
+        alone = run(self.car, damping, [level(self.scene)], [(i, 0) for i in rows], keep=False, step=step)
         out |= {name: alone.figures[:, where].copy() for name, where in _LEVEL.items()}
         out["goes_over"] = np.isfinite(alone.figures[:, at.OVER]).astype(float)
         if rough:
