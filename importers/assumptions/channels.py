@@ -141,6 +141,9 @@ USUAL_VELOCITY = 6.0
 USUAL_FORCE = 3e4
 #: [N] a record whose force stays below is told of: seals alone rub with more; common practice, no source
 LEAST_FORCE = 5.0
+#: [N·s/m] force over speed at the fastest row that no shock falls below, so that three decimals may be thousands;
+#: judged: dampers of bicycles and karts have hundreds, of cars thousands
+LEAST_DAMPING = 60.0
 #: [1] force of one sign lost its signs where it rises the weaker way by this share of the stronger; judged: gas and
 #: zero move signs by less
 MAGNITUDES = 0.25

@@ -10,7 +10,7 @@ import numpy as np
 from dynoan.errors import ReadError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.sweep import ChannelDecision
-from importers.assumptions.channels import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_FORCE, PEAK_ROWS
+from importers.assumptions.channels import DIRECTIONS_APART, DISTINCT_SPEEDS, LEAST_DAMPING, LEAST_FORCE, PEAK_ROWS
 from importers.channels.decided import SweepChannels
 from importers.channels.doubts import over_range
 from importers.channels.peak_rows import PeakRows, rows_of_column
@@ -51,7 +51,7 @@ def peak_channels(part: SweepPart) -> SweepChannels:
         )
     _refuse(v, "velocity", part.name)
     _refuse(f, "force", part.name)
-    _refuse_grouped(part, f)
+    _refuse_grouped(part, v, f)
     repeated = len(np.unique(v)) < DISTINCT_SPEEDS * len(v)
     together = ("speeds repeat: several runs were taken together",) if repeated else ()
     if repeated and not rows.directed:
@@ -121,12 +121,18 @@ def _refuse(x: FloatArray, channel: str, name: str) -> None:
         )
 
 
-def _refuse_grouped(part: SweepPart, force: FloatArray) -> None:
-    """Refuse forces too weak for a shock, of three decimals and none below one: "1.250" may be thousands."""
-    mark, size = part.table.grid.decimal, np.abs(force)
-    stated = part.table.options.decimal is not None or part.table.grid.delimiter == mark
+def _refuse_grouped(part: SweepPart, velocity: FloatArray, force: FloatArray) -> None:
+    """Refuse forces too weak for a shock, of three decimals and none below one: "1.250" may be thousands.
+
+    Where speeds have decimals by the same mark, it is the decimal mark.
+    """
+    mark, size, speed = part.table.grid.decimal, np.abs(force), np.abs(velocity)
+    columns = [*part.roles.speeds.values(), *(c for k, c in part.roles.channels.items() if k == "velocity")]
+    speeds = [part.values[c.index] for c in columns]
+    stated = part.table.options.decimal is not None or any(np.any(np.mod(v[np.isfinite(v)], 1)) for v in speeds)
     three = bool(np.allclose(size * 1e3, np.round(size * 1e3), atol=1e-6)) and not bool(np.all(size == np.round(size)))
-    if stated or not three or size.max() >= LEAST_FORCE or size[size > 0].min(initial=1.0) < 1.0:
+    weak = size.max() < LEAST_FORCE or size[np.argmax(speed)] < LEAST_DAMPING * speed.max()
+    if stated or not three or not weak or size[size > 0].min(initial=1.0) < 1.0:
         return
     other = "," if mark == "." else "."
     raise ReadError(

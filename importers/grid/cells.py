@@ -43,6 +43,10 @@ MISSING = OVER | _words(
     "? ?? ??? bad blank empty err error fail fault fehler infinity invalid missing n.a. n/a na nan nil no_data "
     "nodata none null open out under underload void x – —"
 )
+#: a value beyond a limit, or an overload with a sign: ">900", "+OL"
+_BEYOND = re.compile(r"[<>≥≤]\s*[-+−]?\d[\d.,]*|[-+−]\s?(?:ol|ovl|ovr|ovld|over|overload|overrange)", re.IGNORECASE)
+#: a cell too narrow for its number, as a spreadsheet shows it
+_HASHES = re.compile(r"#{2,}")
 #: separator of cells where columns are only set apart by blanks
 BLANKS = "blanks"
 
@@ -54,7 +58,12 @@ def is_number(cell: str, decimal: str) -> bool:
 
 def is_missing(cell: str) -> bool:
     """Whether a cell holds no value: empty, or a marker such as NaN, --- or OVER."""
-    return not cell or cell.lower() in MISSING
+    return not cell or cell.lower() in MISSING or _HASHES.fullmatch(cell) is not None or is_beyond(cell)
+
+
+def is_beyond(cell: str) -> bool:
+    """Whether a cell says that the value was beyond what can be measured: OVER, +OL, >900."""
+    return cell.lower() in OVER or _BEYOND.fullmatch(cell) is not None
 
 
 def split_cells(line: str, delimiter: str) -> list[str]:

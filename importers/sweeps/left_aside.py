@@ -50,14 +50,19 @@ def _held(part: SweepPart) -> list[HeaderColumn]:
     """Return the named columns of a part's table that hold numbers, or words under the name of what is measured."""
     numeric = part.table.grid.numeric
     columns = [c for c in part.table.columns if c.text and c.index < len(numeric) and not c.worked_out]
-    filled = [c for c in columns if c.index not in part.values or np.isfinite(part.values[c.index]).any()]
-    return [c for c in filled if numeric[c.index] or _is_text_of(c, part)]
+    return [c for c in columns if _is_measured(c) or (numeric[c.index] and not _is_empty(c, part))]
 
 
-def _is_text_of(column: HeaderColumn, part: SweepPart) -> bool:
-    """Whether a column holds words where a force or a speed should be."""
-    measured = column.channel in ("force", "velocity") or (column.direction is not None and column.role is None)
-    return measured and any(part.texts.get(column.index, ()))
+def _is_measured(column: HeaderColumn) -> bool:
+    """Whether a column's name is that of a force or a speed that a sweep is made of."""
+    force = column.channel == "force" or (column.direction is not None and column.channel is column.role is None)
+    return (force or column.channel == "velocity") and not column.lesser
+
+
+def _is_empty(column: HeaderColumn, part: SweepPart) -> bool:
+    """Whether a column holds neither a number nor a word."""
+    x = part.values.get(column.index)
+    return (x is None or not np.isfinite(x).any()) and not any(part.texts.get(column.index, ()))
 
 
 def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Sweep:
@@ -75,6 +80,8 @@ def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Swee
 
 def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:
     """Return what is warned of a column that is left aside, empty where it need not be."""
+    if _is_empty(column, part) and column.index not in part.table.values:
+        return f"column '{column.text}' holds nothing; where it holds formulas, save the file with their values"
     if not part.table.grid.numeric[column.index]:
         word = next(t for t in part.texts[column.index] if t)
         return f"column '{column.text}' holds '{word}' and the like, no numbers, and was left out"

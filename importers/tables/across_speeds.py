@@ -15,7 +15,7 @@ from importers.header import describe_column
 from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import CHANNEL_WORDS, REMARKS
 from importers.words.clicks import clicks_of
-from importers.words.directions import direction_of
+from importers.words.directions import direction_among, direction_of
 from importers.words.keys import DATE, ONE_KNOB
 from importers.words.shock_names import corner_or_shock_in
 from importers.words.spelling import plain
@@ -102,11 +102,18 @@ def _corner(cell: str) -> _Corner | None:
 def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:
     """Return the speeds at the end of a line, none where it ends in none; bare numbers only where a line says so."""
     found: list[_Speed] = []
+    words = frozenset(
+        word for cell in cells if _NUMBER.search(cell) and (word := re.split(r"[\s@]", cell)[0].lower()).isalpha()
+    )
     for cell in reversed(cells):
-        speed = _speed(cell)
+        speed = _speed(cell, words)
         if speed is None:
             break
         found.insert(0, speed)
+    # Beside a column of speeds "Rebound @ 4" is a click.
+    beside = any(describe_column(0, cell).channel == "velocity" for cell in cells[: len(cells) - len(found)])
+    if beside and not any(s.unit for s in found):
+        return []
     told = all(s.marked for s in found) or _are_lettered(found, above) or _are_bare_speeds(found, len(cells), above)
     return found if told else []
 
@@ -132,7 +139,8 @@ def _are_bare_speeds(found: Sequence[_Speed], width: int, above: Sequence[str]) 
 
 
 @lru_cache(maxsize=1024)
-def _speed(cell: str) -> _Speed | None:
+def _speed(cell: str, beside: frozenset[str] = frozenset()) -> _Speed | None:
+    """Return the speed that a cell states; among `beside`, the words of all cells, a letter may be a direction."""
     numbers = _NUMBER.findall(cell)
     if len(numbers) != 1:
         return None
@@ -141,7 +149,7 @@ def _speed(cell: str) -> _Speed | None:
     unit = next((w for w in words if is_unit(w, "velocity")), "")
     force_unit = next((w for w in words if is_unit(w, "force") and len(words) > 1), "")
     rest = [w for w in map(plain, words) if w and w not in _BESIDE and w not in (plain(unit), plain(force_unit))]
-    way = direction_of(" ".join(rest)) if rest else ""
+    way = (direction_of(" ".join(rest)) or direction_among(" ".join(rest), beside)) if rest else ""
     if not unit and _CLICKED.search(plain(cell)):
         return None
     marked = bool(unit) or "@" in cell

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -24,6 +25,7 @@ from importers.tables.place import TextPlace, rows_start
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.table import is_day_column
 from importers.tables.tidy_cells import tidied
+from importers.tables.torn import is_torn
 from importers.tables.upright import turned_upright
 
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
@@ -48,6 +50,7 @@ class FoundRows(NamedTuple):
     line: int  #: number of the line in which they start
     grid: CellGrid
     header: Header
+    torn: str = ""  #: the warning of lines above the first row that are rows but for a word, or nothing
 
     @property
     def code(self) -> str:
@@ -101,13 +104,28 @@ def rows_found(coded: CodedPlace, name: str, options: ReadOptions) -> FoundRows:
     spans = fixed_spans(lines[first : first + _FIXED_LINES], grid)
     if not spans:
         header = find_header(lines[:first], grid, lines[first])
-        return FoundRows(coded, place.offset(first), place.line + first, grid, header)
+        torn = _torn_above(lines[:first], grid, header)
+        return FoundRows(coded, place.offset(first), place.line + first, grid, header, torn)
     first = first_fixed_row(lines, first, grid)
     fullest = max(lines[first : first + _FIXED_LINES], key=lambda line: len(line.split()))
     header = find_header(lines[:first], replace(grid, width=len(spans)), fullest)
     data = as_tabs(place.data[place.offset(first) :], spans, coded.encoding.of_body)
     rewritten = CodedPlace(TextPlace("", place.line + first, data, 0), Encoding("utf-8"))
     return FoundRows(rewritten, 0, place.line + first, tabbed(grid, spans), header)
+
+
+def _torn_above(above: Sequence[str], grid: CellGrid, header: Header) -> str:
+    """Return the warning of lines between the names and the first row that are rows but for a word in them."""
+    named = max((i for i, line in enumerate(above) if line.strip() in header.lines), default=len(above))
+    torn = [
+        line.strip()
+        for line in above[named + 1 :]
+        if len(grid.cells(line)) == grid.width and is_torn(line, grid, below_header=False)
+    ]
+    if not torn:
+        return ""
+    more = f" and {len(torn) - 1} more" if len(torn) > 1 else ""
+    return f"'{torn[0][:40]}'{more}, above the first row, is no full row and was left out"
 
 
 def wanted_columns(found: FoundRows, options: ReadOptions, *, small: bool) -> WantedColumns:

@@ -9,7 +9,7 @@ import numpy as np
 
 from dynoan.model.arrays import BoolArray
 from importers.grid import BLANKS, CellGrid, is_missing
-from importers.grid.cells import OVER
+from importers.grid.cells import is_beyond
 from importers.tables.odd_lines import BodyLines
 
 
@@ -72,7 +72,7 @@ def _others(found: list[tuple[int, str]]) -> Iterator[OtherLines]:
 
 
 def _mended(cells: list[str], grid: CellGrid) -> MendedRow:
-    over = sum(cell.lower() in OVER for cell in cells)
+    over = sum(map(is_beyond, cells))
     mark = " " if grid.delimiter == BLANKS else grid.delimiter
     blank = "NaN" if grid.delimiter == BLANKS else ""
     out = [blank if numeric and is_missing(c) else c for c, numeric in zip(cells, grid.numeric, strict=True)]

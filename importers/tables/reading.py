@@ -128,7 +128,9 @@ def _refuse_idle_decimal(rows: memoryview, grid: CellGrid, name: str, options: R
     ReadError
         That the option had no effect.
     """
-    if options.decimal and not any(mark.encode() in bytes(rows) for mark in ".," if mark != grid.delimiter):
+    if options.decimal and not any(
+        mark.encode() in bytes(rows) for mark in ".," if mark != grid.delimiter or grid.quoted
+    ):
         raise ReadError(
             f"--decimal {options.decimal} had no effect, as no number here holds a decimal mark",
             where=name,
@@ -163,7 +165,8 @@ def _table(block: RowBlock, parsed: ParsedBody, found: FoundRows, choice: Layout
     header = found.header
     table = ParsedTable(
         columns=header.columns, values=dict(parsed.values), texts=dict(parsed.texts), rows=parsed.rows, grid=found.grid,
-        first_line=block.first_line, own=block.lines, breaks=block.breaks, warnings=block.warnings, over=block.over,
+        first_line=block.first_line, own=block.lines, breaks=block.breaks, over=block.over,
+        warnings=(*((found.torn,) if found.torn else ()), *block.warnings),
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip

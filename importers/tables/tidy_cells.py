@@ -17,6 +17,14 @@ _PLUS_MINUS = r"(?<=\d)\s*(?:±|\+/-|\+-|&plusmn;)\s*"
 _ERROR = re.compile(_PLUS_MINUS + r"\d[\d.,]*\s?%?")
 _ERROR_IN_COMMAS = re.compile(_PLUS_MINUS + r"\d[\d.]*\s?%?")  #: between cells set apart by commas
 _STARRED = re.compile(r"(?<=\d)\s?(?:\*{1,3}|†|‡|¹|²|³)(?=\s*(?:[;\t|,]|$))")
+_SPELLED_NUMBERS = (  # whole cells: "397-" of office systems, "- 397" of spreadsheets, "~397" of people
+    (re.compile(r"(?<![^;\t|,])(\s*)(\d[\d.,' ]*?)\s?[-−](?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
+    (re.compile(r"(?<![^;\t|,])(\s*)[-−] +(?=\d[\d.,' ]*(?:[;\t|,]|$))"), r"\1-"),
+    (
+        re.compile(r"(?<![^;\t|,])(\s*)(?:~|≈|≃|ca\.?|approx\.?)\s*(?=[-+−]?\d[\d.,' ]*(?:[;\t|,]|$))", re.IGNORECASE),
+        r"\1",
+    ),
+)
 _REMARK = re.compile(r"(?<=[\d.])\s+(?:#|//|!).*$")
 _MARKS = (";", "\t", "|", ",")
 
@@ -37,6 +45,9 @@ def _tidy(line: str) -> str:
     if _ERROR.search(line):
         commas = not any(mark in line for mark in _MARKS[:3])
         line = (_ERROR_IN_COMMAS if commas else _ERROR).sub("", line)
+    if any(mark in line for mark in _MARKS):
+        for spelled, plain_one in _SPELLED_NUMBERS:
+            line = spelled.sub(plain_one, line)
     if line.lstrip("|; \t")[:1].isdigit() or line.lstrip("|; \t")[:1] in "+-−":
         line = _REMARK.sub("", _STARRED.sub("", line))
     return _bare(line)

@@ -59,7 +59,8 @@ def torn_warnings(torn: list[TornLine], lines: BodyLines, rows: int) -> tuple[st
     body, first = lines.body, torn[0]
     number = body.first_line + first.at
     if len(torn) == 1 and first.at >= len(lines) - 2:
-        return (f"line {number}, the last, is no full row and was left out",)
+        last = ", the last," if first.at == len(lines) - 1 else ""
+        return (f"line {number}{last} is no full row and was left out",)
     words = [c for c in body.grid.cells(first.text) if not is_number(c, body.grid.decimal) and not is_missing(c)]
     many = len(torn) > max(TORN_ALWAYS, rows // ROWS_PER_TORN)
     if words or many or rows < TORN_LEAST_ROWS:
