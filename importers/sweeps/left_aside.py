@@ -80,13 +80,13 @@ def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Swee
 
 def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:
     """Return what is warned of a column that is left aside, empty where it need not be."""
+    ways = {c.direction for c in part.roles.forces.values()}
+    if column.direction is not None and column.direction in ways:
+        return ""
     if _is_empty(column, part) and column.index not in part.table.values:
         return f"column '{column.text}' holds nothing; where it holds formulas, save the file with their values"
     if not part.table.grid.numeric[column.index]:
         word = next(t for t in part.texts[column.index] if t)
         return f"column '{column.text}' holds '{word}' and the like, no numbers, and was left out"
-    ways = {c.direction for c in part.roles.forces.values()}
-    lost = column.direction is not None and bool(ways) and column.direction not in ways
-    if sweep.layout == "peaks" and lost and column.channel in (None, "force") and not column.lesser:
-        return f"column '{column.text}' was left out"
-    return ""
+    lost = sweep.layout == "peaks" and bool(ways) and column.direction is not None
+    return f"column '{column.text}' was left out" if lost and _is_measured(column) else ""

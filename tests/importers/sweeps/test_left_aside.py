@@ -68,3 +68,12 @@ def test_what_is_beside_the_measurement_stands_in_the_evidence():
     (sweep,) = read_bytes(f"No,Speed (mm/s),Comp (N),Reb (N),Humidity (%)\n{rows}\n".encode(), "run.csv")
     assert sweep.decisions["force"].evidence.endswith("; not used: 'No', 'Humidity (%)'")
     assert sweep.warnings == ()
+
+
+@pytest.mark.parametrize("empty", ["Reb (N)", "Comp (lbf)"])
+def test_a_column_without_numbers_is_warned_of_where_its_direction_is_nowhere_else(empty):
+    rows = "\n".join(f"{v},{3 * v}," for v in V)
+    (sweep,) = read_bytes(f"Speed (mm/s),Comp (N),{empty}\n{rows}\n".encode(), "run.csv")
+    said = f"column '{empty}' holds nothing; where it holds formulas, save the file with their values"
+    assert (said in sweep.warnings) == (empty == "Reb (N)")
+    assert lost([empty], [sweep]) == []
