@@ -7,11 +7,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from dynoan.model.importing import ReadOptions
+from dynoan.model.shock import ADJUSTERS
 from importers.parts.part import SweepPart
-from importers.stated import StatedFacts, contradictions, facts_of_lines, facts_of_name
+from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from_soft, facts_of_lines, facts_of_name
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of, in_order
+from importers.words.spelling import plain
 
 
 def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
@@ -21,7 +23,9 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     named = facts_of_name(name)
     warnings = contradictions(stated, named, name)
     day = stated.date or named.date or table.day or _day_in_column(table, table.texts)
-    facts = replace(stated.over(named), date=day, warnings=(*stated.warnings, *warnings))
+    soft = any(counts_from_soft(plain(c.text)) for c in table.columns if c.role in ADJUSTERS or c.clicks)
+    warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings)
+    facts = replace(stated.over(named), date=day, warnings=warnings)
     return told(facts, table.options)
 
 

@@ -7,6 +7,7 @@ put over them there.
 
 from importers.stated.facts import StatedFacts, contradictions, merged
 from importers.stated.file_name import facts_of_name
+from importers.stated.from_soft import FROM_SOFT, counts_from_soft
 from importers.stated.lines import facts_of_lines
 from importers.stated.motion import stated_motions
 from importers.stated.one_knob import clicks_alone
@@ -14,12 +15,14 @@ from importers.stated.positive import contradicted, statements
 from importers.stated.scales import RAW_UNIT, StatedScale, stated_scales
 
 __all__ = [
+    "FROM_SOFT",
     "RAW_UNIT",
     "StatedFacts",
     "StatedScale",
     "clicks_alone",
     "contradicted",
     "contradictions",
+    "counts_from_soft",
     "facts_of_lines",
     "facts_of_name",
     "merged",

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
+from importers.stated.from_soft import FROM_SOFT, counts_from_soft
 from importers.stated.gas_removed import gas_removed
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import facts_of_date, facts_of_pair
@@ -25,16 +26,11 @@ from importers.words.dates import lone_day, without_dates
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
-_FROM_SOFT = re.compile(
-    r"\b(?:from|ab|depuis|desde|da)\s+(?:full\s+|fully\s+|voll\s+)?"
-    r"(?:soft|open|weich|offen|souple|ouvert|blando|abierto|morbido|aperto)"
-)
 #: what says that a channel's numbers are not yet what they mean
 _FACTOR = re.compile(
     r"\b(?:force|load|position|displacement|travel|velocity|speed|kraft|weg|values?|readings?|channel|data)\b.{0,40}"
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
-_FROM_SOFT_WARNING = "the file counts clicks from soft; the shock's file must say so too"
 _TESTED = re.compile(
     r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
 )
@@ -151,7 +147,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
-            *((_FROM_SOFT_WARNING,) if _FROM_SOFT.search(bare) else ()),
+            *((FROM_SOFT,) if counts_from_soft(bare) else ()),
             *((f"'{line[:60]}' speaks of a factor: it was not applied",) * _states_factor(line, bare)),
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),

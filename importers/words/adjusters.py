@@ -44,6 +44,9 @@ CLICK_WORD = (
     r"(?:clicks?|clics?|klicks?|rasten|raste|rastungen|clks?|cks?|clk|positions?|pos|scatti|scatto|setting|crans?|notches|adj\w*|einstellung|reglage|ajuste|"
     r"regolazione|versteller|knob|screw|klikk?|klick|kliks|naksua|щелчк\w*|клик\w*|klikniec|kattanas\w*|klikow|kliknieci\w*|kliku|hak|notch|cliques|段|格|클릭|clicks?\s+(?:out|open))"
 )
+#: the end of an adjuster's range where it is soft
+SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"
+SOFT_END = rf"(?:{SOFT}|open|offen|ouvert|abierto|aperto)"
 #: where clicks are counted from, at the end of a name
 _FROM_AN_END = re.compile(
     r"\b(?:out|open)?\s*(?:from|off|ab|von|depuis|desde|da)\s+(?:full\w*\s+)?"

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from importers.assumptions.words import MOST_CLICKS
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, WAY
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY
 from importers.words.spelling import plain
 
 _NO_UNIT = (
@@ -14,7 +14,7 @@ _NO_UNIT = (
     r"|[¼½¾]|\d\s*/\s*\d+\s*turn|turns?\b|umdreh\w*|tours?\b|giri\b|vueltas?\b|rpm\b|mpa\b|kpa\b|[.]\d|rows?\b|runs?\b|cycles?\b))"
 )
 #: where clicks are counted from, between the adjuster and its number
-_FROM = r"(?:out\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated)"
+_FROM = rf"(?:out\s+|in\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stiff|seated|{SOFT_END})"
 _FILL = (
     rf"(?:[\s.-]*(?:{CLICK_WORD}|{_FROM}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
 )

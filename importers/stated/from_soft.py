@@ -1,0 +1,27 @@
+"""Whether clicks are counted from fully soft: a shock's file counts them from closed unless it says so."""
+
+from __future__ import annotations
+
+import re
+
+from importers.words.adjusters import SOFT, SOFT_END
+
+FROM_SOFT = "the file counts clicks from soft; the shock's file must say so too"
+_FULL = r"(?:full|fully|voll|vollst\w*|completely|max\w*|ganz|tout|completamente|tutto)"
+_FROM = re.compile(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")
+#: where clicks are none: "0 = full soft", "click zero: full open", "open = 0"
+_ZERO = r"(?<![\d.,])(?:0|zero|null|nul|cero)(?![\d.,])"
+_IS = r"(?:at\s+|is\s+|bei\s+|means\s+)?"
+_THERE = rf"(?:{_FULL}\s+{SOFT_END}|{SOFT})\b"
+_NONE_AT = re.compile(rf"{_ZERO}\s+{_IS}{_THERE}|\b{_THERE}\s+{_IS}{_ZERO}")
+#: clicks that an adjuster was turned in, which begin where it is open: "4 clicks in"
+_TURNED_IN = re.compile(r"\d\s*(?:clicks?|clks?)\s+in(?:wards?)?(?=\s+from\b|\s*[,;/]|\s+(?:ls|hs)?[cr]\b|\s*$)")
+
+
+def counts_from_soft(bare: str) -> bool:
+    """Whether a plain text says that clicks are counted from where an adjuster is soft.
+
+    >>> [counts_from_soft(t) for t in ("lsc 4 from soft", "lsc 4 0 full open", "lsc 4 clicks in", "lsc 4 clicks")]
+    [True, True, True, False]
+    """
+    return any(said.search(bare) for said in (_FROM, _NONE_AT, _TURNED_IN))
