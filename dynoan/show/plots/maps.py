@@ -70,7 +70,7 @@ def draw_fan(ax: Any, map: ClickMap, adjuster: str, base: Mapping[str, int], uni
     return legend(ax)
 
 
-def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric", beside: int = 0) -> Any:
+def draw_authority(ax: Any, authorities: Sequence[Authority], units: Shown = "metric", beside: int = 1) -> Any:
     """Draw what a click of each adjuster is worth over speed, compression to the right, rebound to the left.
 
     The looks of the first so many series mean something else in the picture (`beside`), and are not taken.

@@ -31,9 +31,10 @@ def draw_curve_above(ax: Any, curve: Curve, limit: float, units: Shown = "metric
     x = style.in_units(v, "velocity", units)
     low, high = (style.in_units(f, "force", units) for f in curve.band(v))
     force = style.in_units(curve(v), "force", units)
-    for side, look in ((v >= 0, style.COMPRESSION), (v <= 0, style.REBOUND)):
+    sides = ((v >= 0, style.COMPRESSION, "compression"), (v <= 0, style.REBOUND, "rebound"))
+    for side, look, name in sides:
         ax.fill_between(x[side], low[side], high[side], **style.band(look["color"]))
-        ax.plot(x[side], force[side], **style.line(look))
+        ax.plot(x[side], force[side], **style.line(look), label=f"{name} of what was on the car")
     style.zero_lines(ax)
     _knee_lines(ax, curve, units)
     return style.label_axes(ax, ("velocity", "velocity"), ("force", "force"), units)
@@ -62,7 +63,12 @@ def draw_histogram(ax: Any, result: CornerTravel, units: Shown = "metric") -> An
     _knee_lines(ax, result.curve, units)
     # Standing still is one tall bar that would flatten the rest.
     shares = np.concatenate([_without_middle(h.share) for h in _histograms(result)])
-    ax.set_ylim(0.0, 100 * 1.25 * float(shares.max(initial=0.01)))
+    top = 100 * 1.25 * float(shares.max(initial=0.01))
+    ax.set_ylim(0.0, top)
+    highest = 100 * max(float(h.share.max(initial=0.0)) for h in _histograms(result))
+    if highest > top:
+        ax.text(0.98, 0.96, f"slowest: {highest:.0f} %", transform=ax.transAxes, ha="right",
+                va="top", fontsize=8, color=style.INK)  # fmt: skip
     return style.label_axes(ax, ("velocity", "velocity"), ("time", "%"), units)
 
 
@@ -97,7 +103,7 @@ def figure(answer: TravelAnswer, units: Shown = "metric") -> Figure:
             below.set_visible(False)
             continue
         _draw_one(above, below, results[i], limit, units)
-    style.shared_legend(drawn, *axes[1])
+    style.shared_legend(drawn, *axes[1], *axes[0])
     return style.heading(drawn, answer.question.car, Path(answer.question.log.path).name)
 
 
@@ -108,6 +114,8 @@ def _draw_one(above: Any, below: Any, result: CornerTravel, limit: float, units:
     else:
         above.set_visible(False)
     draw_histogram(below, result, units)
+    for ax in (above, below):
+        ax.tick_params(labelbottom=True)  # those of the lowest alone are a page away
     edge = float(style.in_units(limit, "velocity", units))
     below.set_xlim(-edge, edge)
     low_speeds.stretched(below, -edge, edge, units)
