@@ -21,17 +21,37 @@ from dynoan.model.curve import DIRECTIONS, Direction
 OF_RATIO = ("mass", "unsprung", "spring", "spring_ratio", "shock_ratio", "gas_rate")
 #: the wheel hop hangs on the tyre too
 OF_CORNER = (*OF_RATIO, "tyre")
+#: shares of a ± that are tried where its end is no car; numerics
+TRIED = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1)
 
 
 def car_ends(car: Car) -> dict[str, tuple[Car, Car]]:
-    """Return a car with each uncertain value of its corners at the lower and at the upper end, by key of its file."""
-    out = {}
+    """Return a car with each uncertain value of its corners at the lower and at the upper end, by key of its file.
+
+    An end that no car can be is taken as far out as one can, see `beyond_any_car`.
+    """
+    keys = [key for key in car.plus_minus if key.rpartition(".")[2] in OF_CORNER]
+    return {key: (_end(car, key, -1.0), _end(car, key, 1.0)) for key in keys}
+
+
+def _end(car: Car, key: str, sign: float) -> Car:
+    for share in TRIED:
+        try:
+            return moved(car, key, sign * share)
+        except DynoanError:
+            continue
+    return car
+
+
+def beyond_any_car(car: Car) -> list[str]:
+    """Return, in words, which ± of a car's file reach what no car can be."""
+    out = []
     for key in car.plus_minus:
-        if key.rpartition(".")[2] in OF_CORNER:
-            try:
-                out[key] = (moved(car, key, -1.0), moved(car, key, 1.0))
-            except DynoanError:
-                continue  # an end that no car can be; the launch says so
+        try:
+            for sign in (-1.0, 1.0):
+                moved(car, key, sign)
+        except DynoanError as error:
+            out.append(f"{key}: its ± reaches what no car can be, and bands hold less of it: {error.bare}")
     return out
 
 

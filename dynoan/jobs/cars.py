@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from dynoan.errors import LookupFault
+from dynoan.jobs.car_spread import beyond_any_car
 from dynoan.model.car import Car
 from dynoan.model.car_doubts import doubts
 
@@ -43,4 +44,4 @@ def said_of(bench: Workbench, car: Car) -> list[str]:
 def doubted(car: Car) -> list[str]:
     """Return what a car's file likely has wrong, in words."""
     where = car.file or f"car {car.name}"
-    return [f"{where}: {fault}" for fault in doubts(car)]
+    return [f"{where}: {said}" for said in (*map(str, doubts(car)), *beyond_any_car(car))]

@@ -92,14 +92,19 @@ class TomlTable:
         if both is None:
             return parse(value, kind, where=self.where(key))
         unit = both["unit"].strip()
-        self.spread[".".join(filter(None, (self.path, key)))] = self._spread(key, f"{both['spread']} {unit}", kind)
-        return parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
+        size = parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
+        self._spread(key, f"{both['spread']} {unit}", kind, size if kind != "ratio" else None)
+        return size
 
-    def _spread(self, key: str, text: str, kind: str) -> float:
+    def _spread(self, key: str, text: str, kind: str, value: float | None) -> None:
+        """Note what a value is uncertain by; `value` is None where it may be zero or below."""
         size = parse(text, kind, where=self.where(key))
         if not size > 0:
             raise self.fault(key, "what follows ± must be above zero")
-        return size
+        if value is not None and size >= abs(value):
+            hint = "write how far off the value itself may be, at 95 %, in the unit that stands behind it"
+            raise self.fault(key, f"± {text.strip()} is as much as the value itself, or more", hint=hint)
+        self.spread[".".join(filter(None, (self.path, key)))] = size
 
     def number(self, key: str, low: float, high: float) -> float | None:
         """Return a plain number between two bounds, None where the key is missing."""
@@ -111,7 +116,7 @@ class TomlTable:
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is not None and not both["unit"].strip() and not both["own"].strip():
             value = parse(both["value"], "ratio", where=self.where(key))
-            self.spread[".".join(filter(None, (self.path, key)))] = self._spread(key, both["spread"], "ratio")
+            self._spread(key, both["spread"], "ratio", value)
         number = _in_quotes(value)
         if isinstance(number, bool) or not isinstance(number, int | float) or not low <= number <= high:
             between = f" from {low:g} to {high:g}" if max(-low, high) < ANY_NUMBER else ""

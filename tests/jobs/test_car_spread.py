@@ -9,7 +9,9 @@ import pytest
 
 from dynoan.analysis.corner.ratio_measures import SwingMotion
 from dynoan.analysis.corner.ratios import corner_ratios, direction_ratios
+from dynoan.errors import QuantityError
 from dynoan.jobs.car_spread import car_ends, ratio_spread, widened_ratios
+from dynoan.jobs.cars import doubted
 from dynoan.library.car_file import car_from_text
 from dynoan.model.car import HIGH_VELOCITY, LOW_VELOCITY
 from tests.analysis.launch_cars import linear_curve
@@ -69,3 +71,27 @@ class TestRatios:
         without = replace(unsure(), plus_minus={"front.spring": 2250.0})
         assert ratio_spread(without, "fl", without=("spring",)) == 0.0
         assert ratio_spread(without, "fl") == pytest.approx(SAID["front.spring"] / 2, rel=0.06)
+
+
+class TestTooWide:
+    """A ± that reaches what no car can be: refused, or said while the band stays as wide as a car allows."""
+
+    @staticmethod
+    def with_mass(text):
+        return car_from_text(CAR.replace('"268 kg"', f'"{text}"', 1), "cars/kestrel.toml")
+
+    def test_as_much_as_the_value_itself_is_refused(self):
+        with pytest.raises(QuantityError, match="as much as the value itself"):
+            self.with_mass("268 ± 300 kg")
+        with pytest.raises(QuantityError, match="as much as the value itself"):
+            car_from_text(CAR.replace("shock_ratio = 0.92", 'shock_ratio = "0.92 ± 1"', 1), "cars/kestrel.toml")
+
+    def test_what_may_be_below_zero_may_be_less_sure_than_it_is_large(self):
+        text = CAR.replace('antisquat = "45 %"', 'antisquat = "10 ± 40 %"')
+        assert car_from_text(text, "cars/kestrel.toml").plus_minus["antisquat"] == pytest.approx(0.4)
+
+    def test_an_end_below_the_unsprung_mass_is_said_and_still_widens(self):
+        car, narrow = self.with_mass("268 ± 255 kg"), self.with_mass("268 ± 100 kg")
+        assert "fl.mass: its ± reaches what no car can be" in " ".join(doubted(car))
+        assert not doubted(narrow)
+        assert ratio_spread(car, "fl") > ratio_spread(narrow, "fl") > 0
