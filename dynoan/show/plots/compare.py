@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from dynoan.analysis.matching.compare import Crossing
     from dynoan.analysis.matching.match import Match
     from dynoan.jobs.compare import CompareAnswer
-    from dynoan.workbench.resolving import Resolved
+    from dynoan.model.sweep import Sweep
 
 
 LONGEST = 14  #: of a label that fits a panel's title [characters]
@@ -118,9 +118,9 @@ def match_figure(labels: tuple[str, str], curves: tuple[Curve, Curve], match: Ma
     return figure
 
 
-def days_of(one: Resolved) -> str:
-    """Return when a curve was tested, the first and the last day; nothing where no run tells it, or none is its own."""
-    days = sorted({sweep.date[:10] for sweep in one.sweeps if sweep.date})
+def days_of(sweeps: Sequence[Sweep]) -> str:
+    """Return when a curve's sweeps were run, the first and the last day; nothing where none tells it."""
+    days = sorted({sweep.date[:10] for sweep in sweeps if sweep.date})
     return f"tested {' to '.join(dict.fromkeys((days[0], days[-1])))}" if days else ""
 
 
@@ -128,5 +128,5 @@ def figure(answer: CompareAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of what was compared."""
     drawn: Figure = comparison_figure(answer.labels, answer.curves, answer.crossings, units)
     more = f" and {len(answer.labels) - 2} more" if len(answer.labels) > 2 else ""
-    days = dict.fromkeys(days_of(one) for one in answer.found)
+    days = dict.fromkeys(days_of(one.sweeps) for one in answer.found)
     return heading(drawn, f"{answer.labels[0]} against {answer.labels[1]}{more}", *days)

@@ -18,5 +18,5 @@ def figure(answer: MatchAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of a pair."""
     worst = answer.worst
     drawn: Figure = match_figure(answer.labels, (worst.first.curve, worst.second.curve), worst.match, units)
-    days = dict.fromkeys(days_of(one) for one in (worst.first, worst.second))
+    days = dict.fromkeys(days_of(one.sweeps) for one in (worst.first, worst.second))
     return heading(drawn, f"{answer.labels[0]} against {answer.labels[1]}", *days)
