@@ -14,9 +14,10 @@ from dynoan.jobs.undo import sweep_place, text_place
 from dynoan.library.names import check_name
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.text.identify import verdict_words
+from dynoan.window import histories
 from dynoan.window.downloads import download
 from dynoan.window.grid import SHOWN_SETTINGS, TestedGrid, grid_of, part_of
-from dynoan.window.histories import UNASKED, health, health_of, picture
+from dynoan.window.histories import health, health_of, picture
 from dynoan.window.rendering import page, plural
 from dynoan.window.shocks import say_counting
 
@@ -53,7 +54,7 @@ def show(desk: Desk, request: Request) -> Response:
             planned = plan.answer(bench, plan.PlanQuestion.asked(sheet, runs=int(runs) if runs.isdecimal() else 4))
     return page(
         desk, request, "packs.html", grid=grid, part=part, stated=stated, shocks=shocks, worn=worn, which=which,
-        named=named, sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, unasked=UNASKED,
+        named=named, sheet=sheet, planned=planned, waiting=waiting, shown=SHOWN_SETTINGS, unasked=histories.UNASKED,
         faults=desk.faults, total=len(records), which_words=verdict_words,
     )  # fmt: skip
 
