@@ -123,6 +123,14 @@ HELD_SPEED = 0.05
 #: [1] gas force stands above what they hold by more than this factor; judged: friction differs by less between one
 #: stroke and the next
 ABOVE_HELD = 1.4
+#: [1] shares of the largest speed between which a line is drawn down to no speed; judged: below, noise turns the
+#: direction; above, a digressive valve bends away from its line
+DRAWN_FROM, DRAWN_TO = 0.01, 0.05
+#: [samples] a direction has at least so many between them; judged: of fewer noise decides
+DRAWN_SAMPLES = 12
+#: [1] what the line leaves of the force between slow motion either way is trusted where gas is at least so much of it;
+#: judged: friction that turns round over some way makes the line begin too low, by less than half
+DRAWN_OF_HELD = 0.5
 #: [stretches] into so many the record is cut to see whether the force at rest is the same throughout; judged: each
 #: still has turning points; a change in the middle shows
 REST_STRETCHES = 4

@@ -8,7 +8,17 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions.channels import GAS_SAMPLES, HELD_SPEED, REST_SAMPLES, REST_SPEED, REST_STRETCHES, REST_TURNS
+from importers.assumptions.channels import (
+    DRAWN_FROM,
+    DRAWN_SAMPLES,
+    DRAWN_TO,
+    GAS_SAMPLES,
+    HELD_SPEED,
+    REST_SAMPLES,
+    REST_SPEED,
+    REST_STRETCHES,
+    REST_TURNS,
+)
 
 
 class CountedMotion(NamedTuple):
@@ -27,6 +37,14 @@ class RestForce(NamedTuple):
     samples: int  #: from how many; 0 where it is not known
     held: float = 0.0  #: what friction and yield hold there, half of what lies between the directions [N]
     rise: float = 0.0  #: from the end where the motion counts least to the one where it counts most [N]
+
+
+class DrawnForce(NamedTuple):
+    """Force drawn down to no speed from slow motion either way."""
+
+    force: float  #: the mean of both directions: gas, and what a cell's zero is off [N]
+    held: float  #: half of what lies between them there: friction and yield [N]
+    error: float  #: standard error of the force [N]
 
 
 def rest_force(motion: CountedMotion) -> RestForce:
@@ -55,6 +73,37 @@ def rest_force(motion: CountedMotion) -> RestForce:
     slow = np.flatnonzero((speed < HELD_SPEED * top) & np.isfinite(force))
     held = _held(v[slow], force[slow])
     return RestForce(0.5 * (top_end + low_end), sum(len(s) for s in sides), held, top_end - low_end)
+
+
+def drawn_to_rest(motion: CountedMotion) -> DrawnForce | None:
+    """Return the force at rest by a line through the slow samples of each direction, drawn down to no speed.
+
+    A valve that opens early makes much force at a twentieth of the largest speed, which is neither gas nor friction:
+    along a line it falls away. Samples of a shock that stands still are of no direction and count for nothing. None
+    where a direction has too few samples.
+    """
+    v, force = motion.velocity, motion.force
+    speed = np.abs(v)
+    top = _most(speed)
+    slow = (speed > DRAWN_FROM * top) & (speed < DRAWN_TO * top) & np.isfinite(force)
+    ends = [_at_no_speed(speed[side], force[side]) for side in (slow & (v > 0), slow & (v < 0))]
+    if None in ends:
+        return None
+    (up, off_up), (down, off_down) = (end for end in ends if end is not None)
+    return DrawnForce(0.5 * (up + down), 0.5 * abs(up - down), 0.5 * float(np.hypot(off_up, off_down)))
+
+
+def _at_no_speed(speed: FloatArray, force: FloatArray) -> tuple[float, float] | None:
+    """Return where the line of force over speed begins, and its standard error; None of a few samples. [N]"""
+    if len(speed) < DRAWN_SAMPLES:
+        return None
+    off = speed - speed.mean()
+    spread = float(np.einsum("i,i->", off, off))
+    slope = float(np.einsum("i,i->", off, force)) / spread if spread > 0 else 0.0
+    begin = float(force.mean()) - slope * float(speed.mean())
+    left = force - begin - slope * speed
+    scatter = float(np.einsum("i,i->", left, left)) / (len(speed) - 2)
+    return begin, float(np.sqrt(scatter * (1 / len(speed) + speed.mean() ** 2 / max(spread, 1e-300))))
 
 
 def _held(v: FloatArray, force: FloatArray) -> float:

@@ -17,6 +17,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.channels import (
     ABOVE_HELD,
+    DRAWN_OF_HELD,
     FORCE_FOLLOWS,
     GAS_AGREES,
     GAS_FORCE,
@@ -26,7 +27,7 @@ from importers.assumptions.channels import (
     MEAN_FREE,
     REST_ALIKE,
 )
-from importers.channels.rest_force import CountedMotion, RestForce, rest_by_stretch, rest_force
+from importers.channels.rest_force import CountedMotion, RestForce, drawn_to_rest, rest_by_stretch, rest_force
 
 ASSUMED = "compression was assumed; --positive rebound turns it round"
 _OPPOSITE = "; the channels count opposite ways: damping takes energy out, so force acts against the motion"
@@ -160,6 +161,8 @@ def _by_gas(
         return _ForceSign(0, "no gas force stands out")
     if abs(float(np.nanmean(motion.force))) < MEAN_FREE * most:
         return _ForceSign(0, "the record's mean force was taken out, and gas force with it")
+    if abs(rest.force) <= ABOVE_HELD * rest.held and (drawn := _drawn(motion, rest)) is not None:
+        rest = drawn
     if abs(rest.force) <= ABOVE_HELD * rest.held:
         return _ForceSign(
             0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds"
@@ -177,6 +180,15 @@ def _by_gas(
     doubt = (f"the {rest.force:+.0f} N at rest were taken as gas force, so {way} as positive, though they do not rise"
              f" with travel as gas does: if the load cell was not zeroed, state --positive {other}")  # fmt: skip
     return _ForceSign(1 if rest.force > 0 else -1, why, (doubt,) if flat else (), by="gas")
+
+
+def _drawn(motion: CountedMotion, rest: RestForce) -> RestForce | None:
+    """Return the force at rest as lines of slow motion show it, where they show one that is certain; else None."""
+    drawn = drawn_to_rest(motion)
+    if drawn is None or drawn.force * rest.force <= 0 or abs(drawn.force) < DRAWN_OF_HELD * rest.held:
+        return None
+    sure = abs(drawn.force) > ABOVE_HELD * drawn.held + 3 * drawn.error and abs(drawn.force) >= GAS_FORCE
+    return rest._replace(force=drawn.force, held=drawn.held) if sure else None
 
 
 def _alike(found: list[RestForce], whole: float) -> bool:

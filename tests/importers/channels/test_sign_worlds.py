@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from importers.channels.rest_force import CountedMotion
+from importers.channels.rest_force import CountedMotion, drawn_to_rest
 from importers.channels.sign import ASSUMED, Signs, orient
 from tests.importers.making import quick
 
@@ -123,3 +123,36 @@ def test_parts_that_contradict_one_another_show_nothing():
     signs = seen(*world(3, 200.0, 10.0), 1, 1, agreed=0)
     assert signs.by == "assumed"
     assert any("gas force points different ways in the parts of this file" in w for w in signs.warnings)
+
+
+def digressive(seed: int, gas: float, friction: float, *, uneven: float = 1.7):
+    """As `world`, of a shock whose valves open early, rebound stronger: slow motion makes much force."""
+    x, v, _ = world(seed, 0.0, 0.0)
+    early = 520 * (1 - np.exp(-np.abs(v) / 0.045)) + 1150 * np.abs(v)
+    damping = np.where(v > 0, early, -uneven * early)
+    rubbed = friction * np.tanh(v / 0.0005)
+    force = damping + rubbed + gas * (0.09 / (0.09 - x)) ** 1.2 + np.random.default_rng(seed).normal(0, 1.5, len(x))
+    return x, v, force
+
+
+@quick
+@given(st.integers(0, 999), st.floats(70, 200), st.floats(0, 12), ways, ways)
+def test_gas_below_what_slow_motion_makes_is_found_where_a_line_draws_that_away(seed, gas, friction, motion, turned):
+    x, v, force = digressive(seed, gas, friction)
+    drawn = drawn_to_rest(CountedMotion(force, v, x))
+    assert drawn is not None
+    assert abs(drawn.force - gas) < 0.15 * gas
+    signs = seen(x, v, force, motion, turned)
+    assert (signs.force, signs.velocity, signs.by) == (turned, motion, "gas")
+
+
+@quick
+@given(st.integers(0, 999), st.floats(0, 60), st.floats(0, 40), st.floats(0.5, 2.0), ways, ways)
+def test_and_is_never_found_the_wrong_way(seed, gas, friction, uneven, motion, turned):
+    signs = seen(*digressive(seed, gas, friction, uneven=uneven), motion, turned)
+    assert signs.by == "assumed" or signs.force == turned
+
+
+def test_a_record_of_few_slow_samples_draws_no_line():
+    x, v, force = digressive(0, 100.0, 5.0)
+    assert drawn_to_rest(CountedMotion(force[::40], v[::40], x[::40])) is None
