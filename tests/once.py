@@ -25,7 +25,7 @@ LONG = (
     "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.launch_large",
     "dynoan.jobs.measure_first.launch_large", "dynoan.jobs.measure_first.nominal",
     "dynoan.jobs.launch_best.best_clicks_large", "dynoan.jobs.aim_search.search", "dynoan.jobs.bounce.fit_swings",
-    "dynoan.jobs.bounce.predicted_fit", "dynoan.jobs.learn.fit_launches", "dynoan.jobs.learn.left_out",
+    "dynoan.jobs.bounce.predicted_within", "dynoan.jobs.learn.fit_launches", "dynoan.jobs.learn.left_out",
 )  # fmt: skip
 
 

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.bounce.assumptions import LEAST_FRICTION, MOST_FRICTION
 from dynoan.analysis.bounce.decrement import Decrement, decrement
 from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
 from dynoan.analysis.bounce.limits import SwingFit
-from dynoan.analysis.bounce.predicting import predicted_fit
+from dynoan.analysis.bounce.predicting import predicted_within
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.cautions import PUSHING
 from dynoan.errors import CallError, FitError
@@ -150,7 +151,8 @@ def _times(value: Banded, factor: float) -> Banded:
 
 
 def _predicted(bench: Workbench, pushed: PushedCorners, fit: SwingFit, channel: BounceChannel) -> BouncePrediction:
-    made = predicted_fit(pushed.made(), min(channel.rate, 100.0), acceleration=channel.acceleration)
+    corners = [pushed.made(friction) for friction in pushed.frictions]
+    made = predicted_within(corners, min(channel.rate, 100.0), acceleration=channel.acceleration)
     made = replace(made, ratio=widened(made, pushed.spread(made.frequency.value)))
     frequency, ratio = held(fit.free, made.free), held(fit.ratio, made.ratio)
     differs = frequency.factor if fit.frequency_stated else Banded(1.0, 1.0, 1.0)
@@ -182,6 +184,13 @@ def _warnings(channel: BounceChannel, fit: SwingFit, pushed: PushedCorners | Non
         said.append("one push alone; three or more, three seconds apart, make the limits narrower")
     if pushed is not None and not pushed.made().tyre_stated:
         said.append("the car's file states no tyre rate; 5.5 times the wheel rate is taken")
+    if pushed is not None and pushed.friction is None:
+        stated = pushed.stated_friction
+        taken = (f"{LEAST_FRICTION:.0f} to {MOST_FRICTION:.0f} N a shock" if stated is None
+                 else f"the {stated:.0f} N of the car's file")  # fmt: skip
+        said.append(
+            f"the shocks' friction is not known from their tests, as of a table of peaks: the prediction is for {taken}"
+        )
     if not channel.acceleration and pushed is None:
         said.append("no car: travel is taken as travel at the wheel")
     if not fit.frequency_stated:

@@ -7,18 +7,27 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dynoan.analysis.bounce.assumptions import AMPLITUDE, MODEL_RATIO, TYRE_OVER_WHEEL
+from dynoan.analysis.bounce.assumptions import (
+    AMPLITUDE,
+    LEAST_FRICTION,
+    MODEL_RATIO,
+    MOST_FRICTION,
+    TYRE_OVER_WHEEL,
+    USUAL_FRICTION,
+)
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.predicting import MadeCorner
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
-from dynoan.model.car import Car, Corner
+from dynoan.model.car import Car, Corner, axle_of
 from dynoan.model.curve import Curve
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
+
+_LITTLE = 1e-3  #: friction is never less: what turns it around divides by it [N]
 
 
 @dataclass(frozen=True)
@@ -28,14 +37,15 @@ class PushedCorners:
     car: Car
     corners: tuple[Corner, ...]
     curves: tuple[Curve, ...]
+    axle: str = "front"
 
     @property
     def shock_ratio(self) -> float:
         """Mean shock travel per wheel travel. [1]"""
         return float(np.mean([c.shock_ratio for c in self.corners]))
 
-    def made(self) -> MadeCorner:
-        """Return the mean of the corners with their curves, at the wheel."""
+    def made(self, friction: float | None = None) -> MadeCorner:
+        """Return the mean of the corners with their curves, at the wheel; `friction` there [N] or the likeliest."""
         rate = float(np.mean([c.rate for c in self.corners]))
         tyres = [c.tyre for c in self.corners if c.tyre is not None]
 
@@ -45,14 +55,30 @@ class PushedCorners:
 
         return MadeCorner(
             float(np.mean([c.sprung for c in self.corners])), float(np.mean([c.unsprung for c in self.corners])), rate,
-            float(np.mean(tyres)) if tyres else TYRE_OVER_WHEEL * rate, damping, self.friction, bool(tyres),
+            float(np.mean(tyres)) if tyres else TYRE_OVER_WHEEL * rate, damping,
+            self.frictions[0] if friction is None else friction, bool(tyres),
         )  # fmt: skip
 
     @property
-    def friction(self) -> float:
-        """Friction of the shocks at the wheel, as the dyno has it. [N]"""
+    def friction(self) -> float | None:
+        """Friction of the shocks at the wheel, as the dyno has it; None where a test cannot tell it. [N]"""
         pairs = zip(self.corners, self.curves, strict=True)
-        return max(float(np.mean([k.shock_ratio * u.friction for k, u in pairs])), 1e-3)
+        mean = float(np.mean([k.shock_ratio * u.friction for k, u in pairs]))
+        return max(mean, _LITTLE) if np.isfinite(mean) else None
+
+    @property
+    def stated_friction(self) -> float | None:
+        """Friction of one shock as the car's file has it; None where it does not. [N]"""
+        return self.car.extras.friction.get(self.axle)
+
+    @property
+    def frictions(self) -> tuple[float, ...]:
+        """What friction the shocks may have at the wheel, the likeliest first; one where it is known. [N]"""
+        if self.friction is not None:
+            return (self.friction,)
+        if self.stated_friction is not None:
+            return (max(self.shock_ratio * self.stated_friction, _LITTLE),)
+        return tuple(self.shock_ratio * f for f in (USUAL_FRICTION, LEAST_FRICTION, MOST_FRICTION))
 
     def spread(self, frequency: float) -> float:
         """Return the relative standard deviation of the curves' damping at the speeds of the swing. [1]"""
@@ -74,7 +100,7 @@ def pushed_corners(bench: Workbench, car: str, where: tuple[str, ...]) -> Pushed
     """
     made = bench.library.car(car)
     corners = tuple(made.corners[c] for c in where)
-    return PushedCorners(made, corners, tuple(bench.corner_curve(made, c) for c in corners))
+    return PushedCorners(made, corners, tuple(bench.corner_curve(made, c) for c in corners), axle_of(where[0]))
 
 
 def widened(fit: SwingFit, spread: float) -> Banded:

@@ -98,6 +98,9 @@ AS_GOOD = 1.92
 FOLLOWED = 2.5
 #: ends of a search that differ less in the logarithms of rate, damping and friction are one [1] (numerics)
 APART = 0.1
+#: friction of a shock that neither the dyno nor the car's file tells, and what it may be at least and at most [N];
+#: common practice, no source: what taking a record apart begins with, 18 ± 15 N. It decides how sure a prediction is
+USUAL_FRICTION, LEAST_FRICTION, MOST_FRICTION = 18.0, 3.0, 48.0
 #: pushes on the simulated corner, and how long its hand takes to let go [m, s]; judged: as people push
 MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
 #: step of the simulated corner [s]; judged: a fortieth of the quickest wheel hop

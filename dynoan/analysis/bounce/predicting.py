@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,6 +13,7 @@ from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.model.arrays import FloatArray
+from dynoan.model.banded import Banded
 
 _FASTEST = 2.0  #: of the table of forces, at the wheel [m/s]
 _CELLS = 4000
@@ -54,6 +55,30 @@ def predicted_fit(corner: MadeCorner, rate: float, *, acceleration: bool) -> Swi
         If such a corner does not swing.
     """
     return fit_swings(made_log(corner, rate, acceleration=acceleration), corner.known)
+
+
+def predicted_within(corners: Sequence[MadeCorner], rate: float, *, acceleration: bool) -> SwingFit:
+    """Return what the log of a corner would be read as where it may be any of several: the first's, limits round all.
+
+    Parameters
+    ----------
+    corners
+        The likeliest first.
+    rate, acceleration
+        As `predicted_fit`.
+
+    Raises
+    ------
+    FitError
+        If one does not swing.
+    """
+    fits = [predicted_fit(corner, rate, acceleration=acceleration) for corner in corners]
+
+    def around(figure: str) -> Banded:
+        each: list[Banded] = [getattr(fit, figure) for fit in fits]
+        return Banded(each[0].value, min(b.low for b in each), max(b.high for b in each))
+
+    return replace(fits[0], frequency=around("frequency"), ratio=around("ratio"), free=around("free"))
 
 
 def made_log(corner: MadeCorner, rate: float, *, acceleration: bool) -> Logged:

@@ -1,0 +1,44 @@
+"""The pushed corner as the library knows it."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.bounce.predicting import predicted_within
+from dynoan.jobs.bounce_car import PushedCorners
+
+
+class Sheet:
+    """A curve from a table of peaks: forces at speeds, no word of friction."""
+
+    friction = float("nan")
+
+    def __call__(self, v):
+        return np.where(v > 0, 1500.0, 2600.0) * v
+
+
+def pushed(stated=None, friction=float("nan")):
+    corner = SimpleNamespace(rate=40e3, tyre=210e3, sprung=240.0, unsprung=34.0, shock_ratio=0.92)
+    sheet = Sheet()
+    sheet.friction = friction
+    extras = SimpleNamespace(friction={} if stated is None else {"front": stated})
+    return PushedCorners(SimpleNamespace(extras=extras), (corner,), (sheet,))
+
+
+@pytest.mark.parametrize(("stated", "dyno", "taken"), [
+    (None, float("nan"), [18.0, 3.0, 48.0]), (25.0, float("nan"), [25.0]), (25.0, 11.0, [11.0]),
+])  # fmt: skip
+def test_friction_that_no_test_tells_is_the_cars_files_or_a_shocks_as_a_rule(stated, dyno, taken):
+    assert pushed(stated, dyno).frictions == pytest.approx([0.92 * f for f in taken])
+
+
+def test_a_shock_known_from_peaks_alone_is_predicted_for_every_friction_it_may_have():
+    corner = pushed()
+    found = predicted_within([corner.made(f) for f in corner.frictions[:2]], 50.0, acceleration=True)
+    one = predicted_within([corner.made(corner.frictions[0])], 50.0, acceleration=True)
+    assert found.ratio.value == one.ratio.value
+    assert found.ratio.low <= one.ratio.low < one.ratio.high <= found.ratio.high
+    assert np.isfinite([found.ratio.low, found.ratio.high, found.free.value]).all()
