@@ -25,10 +25,11 @@ Examples:
 @click.option("--axle", help="The axle that was pushed in its middle: front or rear.")
 @click.option("--column", multiple=True, metavar="fl=COLUMN", help="Which column is which shock's travel.")
 @click.option("--scale", multiple=True, metavar="[fl=]LENGTH per UNIT", help='Of travel, such as "25 mm per V".')
+@click.option("--time", metavar="COLUMN", help="Which column is the time. Default: told by its name.")
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def bounce(
     call: Call, log: Path, car: str | None, corner: str | None, axle: str | None, column: tuple[str, ...],
-    scale: tuple[str, ...], plot: Path | None,
+    scale: tuple[str, ...], time: str | None, plot: Path | None,
 ) -> int:  # fmt: skip
     """Measure how a pushed corner swings out: LOG is a CSV with time and shock travel, or with a phone's three axes.
 
@@ -42,6 +43,6 @@ def bounce(
     check_plot(plot)
     question = BounceQuestion.asked(
         read_log(log), car=car, corner=corner, axle=axle, column=per_corner(column, "corner"),
-        scale=per_corner(scale, "scale"),
+        scale=per_corner(scale, "scale"), time=time,
     )  # fmt: skip
     return call.show(answer(call.workbench() if car else None, question), plot)

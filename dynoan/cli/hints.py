@@ -27,6 +27,7 @@ HOW = {
 #: words that go on with an error's text
 ON = {
     "corner": "; say which, such as --corner fl=COLUMN",
+    "time": "; say which, with --time COLUMN",
     "scale": ', such as --scale "25 mm per V"',
     "targets": " or give --rebound-low and so on",
     "limits": "; loosen --within, --inside or --packs",

@@ -33,11 +33,12 @@ _PART = re.compile(r"^(?:([\w ]+)=)?\s*([\d.,]+)\s*(?:s)?\s*(?:\.\.|to)\s*([\d.,
               help='The reading at rest, such as "2.1 V". Default: the median before the start.')  # fmt: skip
 @click.option("--part", multiple=True, metavar="[NAME=]FROM..TO",
               help="A stretch of the run in seconds. Default: the launch, found by itself.")  # fmt: skip
+@click.option("--time", metavar="COLUMN", help="Which column is the time. Default: told by its name.")
 @click.option("--window", help='Width of the velocity filter, such as "20 ms". Default: set from the record.')
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def travel(
     call: Call, log: Path, car: str | None, corner: tuple[str, ...], scale: tuple[str, ...], zero: tuple[str, ...],
-    part: tuple[str, ...], window: str | None, plot: Path | None,
+    part: tuple[str, ...], time: str | None, window: str | None, plot: Path | None,
 ) -> int:  # fmt: skip
     """Show which velocities logged shock travel holds: LOG is a CSV with time and the travel of one to four shocks.
 
@@ -50,7 +51,7 @@ def travel(
     check_plot(plot)
     question = TravelQuestion.asked(
         read_log(log), car=car, corner=per_corner(corner, "corner"), scale=per_corner(scale, "scale"),
-        zero=per_corner(zero, "zero"), part=parse_parts(part), window=window,
+        zero=per_corner(zero, "zero"), part=parse_parts(part), window=window, time=time,
     )  # fmt: skip
     return call.show(answer(call.workbench() if car else None, question), plot)
 

@@ -20,6 +20,7 @@ class MeasuredJobs(Asking):
     def bounce(
         self, log: str | Path, *, car: str | None = None, corner: str | None = None, axle: str | None = None,
         column: Mapping[str, str] | None = None, scale: str | Mapping[str, str] | None = None,
+        time: str | None = None,
     ) -> BounceAnswer:  # fmt: skip
         """Return frequency and damping ratio of a pushed corner, held against the prediction for what is on the car.
 
@@ -33,6 +34,8 @@ class MeasuredJobs(Asking):
             What was pushed: "fl", "fr", "rl", "rr", or "front", "rear".
         column, scale
             Which column is which shock's, and its travel per unit, as for `travel`.
+        time
+            The column that is the time; by default told by its name.
 
         Returns
         -------
@@ -56,13 +59,16 @@ class MeasuredJobs(Asking):
         from dynoan.jobs.bounce import BounceQuestion, answer
         from dynoan.reading import read_log
 
-        asked = BounceQuestion.asked(read_log(log), car=car, corner=corner, axle=axle, column=column, scale=scale)
+        asked = BounceQuestion.asked(
+            read_log(log), car=car, corner=corner, axle=axle, column=column, scale=scale, time=time
+        )
         return self._ask(answer, asked)
 
     def travel(
         self, log: str | Path, *, car: str | None = None, corner: Mapping[str, str] | None = None,
         scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
         part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
+        time: str | None = None,
     ) -> TravelAnswer:  # fmt: skip
         """Return which velocities logged shock travel holds, and how they fall on the curves of a car.
 
@@ -82,6 +88,8 @@ class MeasuredJobs(Asking):
             Stretches of the run by name, start and end; by default the launch, found by itself. [s]
         window
             Width of the velocity filter; by default set from the record. [s]
+        time
+            The column that is the time; by default told by its name.
 
         Returns
         -------
@@ -108,7 +116,7 @@ class MeasuredJobs(Asking):
         from dynoan.reading import read_log
 
         asked = TravelQuestion.asked(
-            read_log(log), car=car, corner=corner, scale=scale, zero=zero, part=part, window=window
+            read_log(log), car=car, corner=corner, scale=scale, zero=zero, part=part, window=window, time=time
         )
         return self._ask(answer, asked)
 

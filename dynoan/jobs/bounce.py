@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.bounce.assumptions import LEAST_FRICTION, MOST_FRICTION
+import numpy as np
+
+from dynoan.analysis.bounce.assumptions import CUT_CYCLES, FEW_CYCLES, LEAST_FRICTION, LEFT_MUCH, MOST_FRICTION
 from dynoan.analysis.bounce.decrement import Decrement, decrement
 from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
@@ -131,7 +133,7 @@ def answer(bench: Workbench | None, question: BounceQuestion) -> BounceAnswer:
         raise CallError("the curves of a car are in a library, and none is open", need="library")
     pushed = None if question.car is None or bench is None else pushed_corners(bench, question.car, question.where)
     over = 1.0 if channel.acceleration or pushed is None else pushed.shock_ratio
-    logged = Logged(channel.time, channel.values / over, channel.acceleration)
+    logged = Logged(channel.time, channel.values / over, channel.acceleration, channel.ends)
     try:
         fit = fit_swings(logged, KnownCorner() if pushed is None else pushed.made().known)
     except FitError as error:
@@ -173,9 +175,19 @@ def _peaks(fit: SwingFit) -> Decrement | None:
 
 
 def _array(values: list[float]) -> FloatArray:
-    import numpy as np
-
     return np.array(values)
+
+
+def _why_open(fit: SwingFit) -> str:
+    """Return why a frequency cannot be told."""
+    if fit.left_share > LEFT_MUCH:
+        return ("the swings are not those of one corner that was let go: was another one pushed, a hand on the car, or "
+                "the sensor loose?")  # fmt: skip
+    if fit.cycles < CUT_CYCLES:
+        return "the swings are cut short; let go, and wait three seconds before the next push and before the log ends"
+    if fit.cycles < FEW_CYCLES:
+        return "the swing stops after few half cycles; push further down"
+    return "friction and damping leave it open; push further down, and more often"
 
 
 def _warnings(channel: BounceChannel, fit: SwingFit, pushed: PushedCorners | None) -> tuple[str, ...]:
@@ -194,7 +206,13 @@ def _warnings(channel: BounceChannel, fit: SwingFit, pushed: PushedCorners | Non
     if not channel.acceleration and pushed is None:
         said.append("no car: travel is taken as travel at the wheel")
     if not fit.frequency_stated:
-        said.append("the frequency cannot be told within 2 %: the swing stops after few half cycles; push further down")
+        said.append(f"the frequency cannot be told within 2 %: {_why_open(fit)}")
+    if channel.lost:
+        said.append(f"{channel.lost} samples of drop-outs, to zero or to one level and back, were left out")
+    if channel.ends.any():
+        share = f"flat for {100 * float(np.mean(channel.ends)):.1f} % of the log"
+        said.append(f"the sensor ran out of its range ({share}): each swing is taken from where it is whole again; "
+                    "push less far, or set a wider range")  # fmt: skip
     if not channel.acceleration and max(s.peak for s in fit.swings) < fit.amplitude:
         said.append(f"the pushes were below the {fit.amplitude * 1e3:.0f} mm for which the ratio is given; push harder")
     return tuple(said)

@@ -7,12 +7,15 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from dynoan.analysis.bounce.assumptions import FALLEN_ROWS, SLOWEST_RATE
+from dynoan.analysis.bounce.assumptions import FALLEN_ROWS, OVER_SWING, SLOWEST_RATE
 from dynoan.analysis.bounce.axis import Upward, upward
+from dynoan.analysis.sensors.clipping import clipped
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.phone_log import phone_axes, phone_time
+from dynoan.jobs.log_time import LogTime, log_time
+from dynoan.jobs.phone_log import phone_axes
 from dynoan.jobs.travel_asked import TravelScale, by_corner
-from dynoan.jobs.travel_channels import in_metres, travel_columns
+from dynoan.jobs.travel_channels import travel_columns
+from dynoan.jobs.travel_sensed import sensed_travel
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.car import CORNERS
 from dynoan.model.log import Log, LogColumn
@@ -30,11 +33,13 @@ class BounceQuestion:
     where: tuple[str, ...] = ()  #: the corners that were pushed: one, or an axle's two
     columns: Mapping[str, str] = field(default_factory=dict)  #: of travel, by corner
     scales: Mapping[str, TravelScale] = field(default_factory=dict)  #: by corner
+    time: str | None = None  #: the column that is the time; None: told by its name
 
     @classmethod
     def asked(
         cls, log: Log, *, car: str | None = None, corner: str | None = None, axle: str | None = None,
         column: Mapping[str, str] | None = None, scale: str | Mapping[str, str] | None = None,
+        time: str | None = None,
     ) -> BounceQuestion:  # fmt: skip
         """Return the question from values as people give them.
 
@@ -53,7 +58,7 @@ class BounceQuestion:
             raise CallError(f"'{axle}' is no axle (front, rear)", part="axle")
         scales = {c: TravelScale.parsed(text) for c, text in by_corner(scale, "scale").items()}
         where = (corner,) if corner is not None else _AXLES[axle or "front"]
-        return cls(log, car, where, by_corner(column, "column"), scales)
+        return cls(log, car, where, by_corner(column, "column"), scales, time)
 
     @property
     def place(self) -> str:
@@ -69,6 +74,8 @@ class BounceChannel:
     values: FloatArray  #: shock travel [m], or acceleration upward [m/s²]; about zero at rest
     acceleration: bool
     how: str
+    ends: BoolArray  #: samples at an end of the sensor's range
+    lost: int = 0  #: drop-outs left out [samples]
 
     @property
     def rate(self) -> float:
@@ -87,13 +94,13 @@ def bounce_channel(question: BounceQuestion) -> BounceChannel:
         If a unit does not fit or cannot be told.
     """
     axes = () if question.columns else phone_axes(question.log)
-    found = _phone(question.log, axes) if axes else _shocks(question)
+    found = _phone(question, axes) if axes else _shocks(question)
     known = np.isfinite(found.time) & np.isfinite(found.values)
     time, values = found.time[known], found.values[known]
     rising = _rising(time)
     if len(time) < 20 or np.mean(~rising) > FALLEN_ROWS:
         raise CallError("too few samples, or a time that does not rise from row to row", where=question.log.file)
-    channel = replace(found, time=time[rising], values=values[rising])
+    channel = replace(found, time=time[rising], values=values[rising], ends=found.ends[known][rising])
     if channel.rate < SLOWEST_RATE:
         raise CallError(
             f"{channel.rate:.0f} samples a second do not follow a swing",
@@ -109,8 +116,8 @@ def _rising(time: FloatArray) -> BoolArray:
     return np.asarray(time > latest)
 
 
-def _phone(log: Log, axes: tuple[LogColumn, ...]) -> BounceChannel:
-    time = phone_time(log)
+def _phone(question: BounceQuestion, axes: tuple[LogColumn, ...]) -> BounceChannel:
+    time = log_time(question.log, question.time)
     unit = normal_unit(axes[0].unit)
     if any(normal_unit(c.unit) != unit for c in axes):
         raise QuantityError("the three axes have different units", where=axes[0].place)
@@ -119,7 +126,7 @@ def _phone(log: Log, axes: tuple[LogColumn, ...]) -> BounceChannel:
     try:
         up: Upward = upward(known, FACTORS["acceleration"][unit] if unit else None)
     except QuantityError as error:
-        raise error.again(where=log.file) from None
+        raise error.again(where=question.log.file) from None
     rest = np.nanmedian(values, axis=0)
     factor = (
         FACTORS["acceleration"][unit] if unit else (1.0 if np.linalg.norm(rest) > 5 else FACTORS["acceleration"]["g"])
@@ -127,8 +134,9 @@ def _phone(log: Log, axes: tuple[LogColumn, ...]) -> BounceChannel:
     along = (values - rest) * factor @ up.axis
     how = (f"a phone's acceleration, up is nearest to its {'xyz'[up.nearest]}, {np.degrees(up.tilt):.0f}° off, by "
            + ("gravity" if up.by_gravity else "the way it moves")
-           + (f", time in {time.told} by its steps" if time.told else ""))  # fmt: skip
-    return BounceChannel(time.seconds, along, True, how)
+           + _told(time))  # fmt: skip
+    ends = np.any([clipped(c.values).either for c in axes], axis=0)
+    return BounceChannel(time.seconds, along, True, how, ends)
 
 
 def _shocks(question: BounceQuestion) -> BounceChannel:
@@ -141,7 +149,21 @@ def _shocks(question: BounceQuestion) -> BounceChannel:
             hint=f"it has {question.log.names}",
             need="column of a corner",
         )
-    moved = [in_metres(columns[c], question.scales.get(c)) for c in question.where]
-    mean = np.mean([m - np.nanmedian(m) for m in moved], axis=0)
+    time = log_time(question.log, question.time)
+    moved = [sensed_travel(columns[c], question.scales.get(c)) for c in question.where]
+    mean = np.mean([m.values - np.nanmedian(m.values) for m in moved], axis=0)
+    ends = np.any([m.ends.either for m in moved], axis=0)
     names = " and ".join(f"'{columns[c].name}'" for c in question.where)
-    return BounceChannel(question.log.time(), mean, False, f"shock travel, column {names}, zero where it mostly stands")
+    how = f"shock travel, column {names}, zero where it mostly stands" + _told(time)
+    falls = not question.scales and not ends.any() and _pushed_negative(mean)
+    said = f"{how}; its number falls as the shock gets shorter, so it is turned round" if falls else how
+    return BounceChannel(time.seconds, -mean if falls else mean, False, said, ends, sum(m.lost for m in moved))
+
+
+def _pushed_negative(travel: FloatArray) -> bool:
+    """Tell whether a hand pushed a channel below its rest, not above: what it swings back is less."""
+    return bool(-np.nanmin(travel) > OVER_SWING * np.nanmax(travel))
+
+
+def _told(time: LogTime) -> str:
+    return f", time in {time.told} by its steps" if time.told else ""

@@ -13,6 +13,7 @@ from dynoan.analysis.road import SEED
 from dynoan.errors import CallError, Lacking, QuantityError
 from dynoan.jobs.answering import quantity
 from dynoan.jobs.launch_settings import LaunchCase
+from dynoan.jobs.log_time import log_time
 from dynoan.model.car import Car, Surface
 from dynoan.model.log import Log, like
 
@@ -151,7 +152,7 @@ def _recorded(log: Log) -> Drive:
             where=log.path,
             hint=f"it has {log.names}",
         )
-    return driving.traced(log.time(), found.si("acceleration"), log.file)
+    return driving.traced(log_time(log).seconds, found.si("acceleration"), log.file)
 
 
 @dataclass(frozen=True)

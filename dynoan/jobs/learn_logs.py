@@ -12,6 +12,7 @@ from dynoan.analysis.travel.start import start_from_shocks, start_from_speed
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.assumptions import EVENED_OVER, FORWARD_FOR, HAS_LEFT
+from dynoan.jobs.log_time import log_time
 from dynoan.jobs.travel_asked import TravelScale
 from dynoan.jobs.travel_channels import in_metres, travel_columns, zero_of
 from dynoan.model.arrays import FloatArray
@@ -53,7 +54,7 @@ def learn_log(log: Log, hints: LearnHints) -> LearnLog:
     QuantityError
         If a column's unit or scale does not fit.
     """
-    time = log.time()
+    time = log_time(log).seconds
     shocks = _shocks(log, hints)
     speed, along = _speed(log), _along(log)
     if not shocks and speed is None and along is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -21,9 +21,11 @@ from dynoan.analysis.travel.start import (
 from dynoan.analysis.travel.summary import CornerTravel, LogPart, StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import ShockMotion, shock_motion
 from dynoan.errors import CallError, DynoanError
+from dynoan.jobs.log_time import log_time
 from dynoan.jobs.travel_asked import TravelQuestion
-from dynoan.jobs.travel_channels import in_metres, travel_columns, zero_of
+from dynoan.jobs.travel_channels import travel_columns, zero_of
 from dynoan.jobs.travel_found import LoggedShock, TravelAnswer
+from dynoan.jobs.travel_sensed import SensedTravel, sensed_travel
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import Curve
@@ -49,38 +51,41 @@ def answer(bench: Workbench | None, question: TravelQuestion) -> TravelAnswer:
     LookupFault
         If the library knows no such car or pack.
     """
-    time, found = question.log.time(), travel_columns(question.log, question.columns)
-    start, how = _start(question, time, found)
+    clock, found = log_time(question.log, question.time), travel_columns(question.log, question.columns)
+    time = clock.seconds
+    sensed = {corner: sensed_travel(column, question.scales.get(corner)) for corner, column in found.items()}
+    moved = [shock_motion(time, s.values) for s in sensed.values()]
+    start, how = _start(question, time, moved)
     parts = question.parts or (() if start is None else (launch_part(start),))
-    stood = _stood(question, time, found)
-    channels = [_channel(question, corner, column, time, (start, stood)) for corner, column in found.items()]
+    stood = standing(moved)
+    channels = [
+        _channel(question, (corner, column, sensed[corner]), time, (start, stood)) for corner, column in found.items()
+    ]
     curves, ends = _on_car(bench, question.car, tuple(found))
     shocks = tuple(_shock(c, parts, curves.get(c.corner), ends.get(c.corner)) for c in channels)
-    warnings = ([how] if start is None and not question.parts else []) + [
-        w for s in shocks for w in [*_warnings(s.travel), *_doubts(s)]
-    ]
+    told = f"time has no unit; by its steps it is in {clock.told}"
+    warnings = (
+        ([told] if clock.told else [])
+        + ([how] if start is None and not question.parts else [])
+        + [w for s in shocks for w in [*_warnings(s.travel), *_doubts(s), *_sensor(s)]]
+    )
     return TravelAnswer(
         question=question, shocks=shocks, parts_from="as given" if question.parts else how,
         warnings=tuple(dict.fromkeys(warnings)),
     )  # fmt: skip
 
 
-def _start(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogColumn]) -> tuple[float | None, str]:
+def _start(question: TravelQuestion, time: FloatArray, moved: Sequence[ShockMotion]) -> tuple[float | None, str]:
     """Return when the car leaves the line, by its speed or else by its shocks, and how that was found."""
     speed = like(question.log.columns, _SPEED)
     if speed is not None and speed.unit:
         start = start_from_speed(time, speed.si("velocity"))
         if start is not None:
             return start, f"the launch begins at {start:.2f} s, by the column '{speed.name}'"
-    moved = [shock_motion(time, in_metres(column, question.scales.get(corner))) for corner, column in found.items()]
     start = start_from_shocks(moved)
     if start is None:
         return None, "no launch found: the log does not begin at rest; name it as a part such as 2.0..5.0"
     return start, f"the launch begins at {start:.2f} s, when the shocks begin to move"
-
-
-def _stood(question: TravelQuestion, time: FloatArray, found: Mapping[str, LogColumn]) -> tuple[Standing, ...]:
-    return standing([shock_motion(time, in_metres(c, question.scales.get(k))) for k, c in found.items()])
 
 
 @dataclass(frozen=True)
@@ -91,17 +96,17 @@ class _Channel:
     zero: str
     scale: str
     motion: ShockMotion
+    sensed: SensedTravel
 
 
 def _channel(
     question: TravelQuestion,
-    corner: str,
-    column: LogColumn,
+    logged: tuple[str, LogColumn, SensedTravel],
     time: FloatArray,
     rest: tuple[float | None, tuple[Standing, ...]],
 ) -> _Channel:
-    scale, reading = question.scales.get(corner), question.zeros.get(corner)
-    raw = in_metres(column, scale)
+    corner, column, sensed = logged
+    scale, reading, raw = question.scales.get(corner), question.zeros.get(corner), sensed.values
     if reading is None:
         zero, whence = at_rest(time, raw, *rest)
     else:
@@ -110,7 +115,7 @@ def _channel(
         moved = shock_motion(time, raw - zero, window=question.window)
     except DynoanError as error:
         raise error.again(where=column.place, kind=CallError) from None
-    return _Channel(corner, column, zero, whence, scale.text if scale else column.unit, moved)
+    return _Channel(corner, column, zero, whence, scale.text if scale else column.unit, moved, sensed)
 
 
 def _on_car(
@@ -133,18 +138,32 @@ def _on_car(
 
 def _shock(channel: _Channel, parts: tuple[LogPart, ...], curve: Curve | None, ends: StrokeEnds | None) -> LoggedShock:
     found = corner_travel(channel.corner, channel.motion, parts, curve=curve, ends=ends)
-    return LoggedShock(channel.column, channel.scale, channel.zero, found, channel.at)
+    return LoggedShock(channel.column, channel.scale, channel.zero, found, channel.at, channel.sensed)
 
 
 def _warnings(found: CornerTravel) -> list[str]:
     where, moved, said = CORNER_NAMES[found.corner], found.motion, []
-    if 1 / moved.step < SLOW_LOGGER:
+    if round(1 / moved.step) < SLOW_LOGGER:
         lost = f"peaks of fast wheel motion are lost below {SLOW_LOGGER:.0f} Hz"
         said.append(f"{where}: logged at {1 / moved.step:.0f} Hz; {lost}")
     if moved.gaps:
         said.append(f"{where}: {moved.gaps} gap(s) in the log were left out")
     if (beyond := found.parts["all"].beyond_tested) > 0:
         said.append(f"{where}: {100 * beyond:.1f} % of the time is faster than any test of its curve")
+    return said
+
+
+def _sensor(shock: LoggedShock) -> list[str]:
+    """Return what is wrong with what a shock's sensor wrote."""
+    where, said = CORNER_NAMES[shock.corner], []
+    if shock.sensed.lost:
+        many = f"{shock.sensed.lost} sample" + ("s" if shock.sensed.lost > 1 else "")
+        said.append(f"{where}: {many} of drop-outs, to zero or to one level and back, were left out; check the "
+                    "sensor's wire and plug")  # fmt: skip
+    ends = " and ".join(f"{100 * share:.1f} % of the time in {d}" for d, share in shock.sensed.shares.items() if share)
+    if ends:
+        said.append(f"{where}: the sensor runs out of its range, flat for {ends}: it went at least as far as stands "
+                    "here, and speeds, rms and the time it is still are not right; set it for the stroke")  # fmt: skip
     return said
 
 

@@ -77,12 +77,14 @@ class TravelQuestion:
     zeros: Mapping[str, str] = field(default_factory=dict)  #: readings at rest, by corner
     parts: tuple[LogPart, ...] = ()
     window: float | None = None  #: of the velocity filter; None: set from the record [s]
+    time: str | None = None  #: the column that is the time; None: told by its name
 
     @classmethod
     def asked(
         cls, log: Log, *, car: str | None = None, corner: Mapping[str, str] | None = None,
         scale: str | Mapping[str, str] | None = None, zero: str | Mapping[str, str] | None = None,
         part: Mapping[str, tuple[float, float]] | None = None, window: float | str | None = None,
+        time: str | None = None,
     ) -> TravelQuestion:  # fmt: skip
         """Return the question from values as people give them; a scale or zero may be one for all, or by corner.
 
@@ -97,7 +99,7 @@ class TravelQuestion:
         return cls(
             log, car, by_corner(corner, "corner"), scales, by_corner(zero, "zero"),
             tuple(_part(name, *span) for name, span in (part or {}).items()),
-            None if window is None else quantity(window, "time", "window"),
+            None if window is None else quantity(window, "time", "window"), time,
         )  # fmt: skip
 
 

@@ -15,6 +15,11 @@ _NAMES = {
     "fl": r"\b(fl|lf|front left|left front)\b", "fr": r"\b(fr|rf|front right|right front)\b",
     "rl": r"\b(rl|lr|rear left|left rear)\b", "rr": r"\b(rr|rear right|right rear)\b",
 }  # fmt: skip
+#: the same in German: front and rear are "vorne" and "hinten"; taken only where no column has an English name
+_GERMAN = {
+    "fl": r"\b(vl|vorne links|links vorne)\b", "fr": r"\b(vr|vorne rechts|rechts vorne)\b",
+    "rl": r"\b(hl|hinten links|links hinten)\b", "rr": r"\b(hr|hinten rechts|rechts hinten)\b",
+}  # fmt: skip
 _COUNTS = {"counts", "count", "bit"}
 
 
@@ -29,8 +34,8 @@ def travel_columns(log: Log, told: Mapping[str, str]) -> dict[str, LogColumn]:
     if told:
         found = {corner: log.named(name) for corner, name in told.items()}
     else:
-        maybe = tuple(c for c in log.columns if _may_be_travel(c))
-        found = {corner: c for corner, pattern in _NAMES.items() if (c := like(maybe, pattern)) is not None}
+        found = _by_name(tuple(c for c in log.columns if _may_be_travel(c)))
+        found = found or _by_name(tuple(c for c in log.columns if _of_no_kind(c)))
     if not found:
         raise CallError("no column names a corner", where=log.file, hint=f"it has {log.names}", need="corner")
     names = [c.name for c in found.values()]
@@ -38,6 +43,21 @@ def travel_columns(log: Log, told: Mapping[str, str]) -> dict[str, LogColumn]:
         if names.count(column.name) > 1:
             raise CallError(f"{column.place} is taken for two corners ({corner} is one)")
     return found
+
+
+def _by_name(columns: tuple[LogColumn, ...]) -> dict[str, LogColumn]:
+    """Return the column of each corner that is named, in one language; empty where none is."""
+    for names in (_NAMES, _GERMAN):
+        found = {corner: c for corner, pattern in names.items() if (c := like(columns, pattern)) is not None}
+        if found:
+            return found
+    return {}
+
+
+def _of_no_kind(column: LogColumn) -> bool:
+    """Return whether a column's unit is a share, or none that is known: it takes a scale to be travel."""
+    unit = normal_unit(column.unit)
+    return unit == "%" or not any(unit in units for units in FACTORS.values())
 
 
 def _may_be_travel(column: LogColumn) -> bool:

@@ -7,11 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from dynoan.analysis.travel.assumptions import ASK_STEP
+from dynoan.analysis.travel.assumptions import ASK_STEP, NEAR
 from dynoan.analysis.travel.summary import CornerTravel, PartTravel
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.jobs.travel_asked import TravelQuestion
+from dynoan.jobs.travel_sensed import SensedTravel
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.model.log import LogColumn
 
@@ -24,12 +25,21 @@ class LoggedShock:
     scale: str  #: as it was given, else the column's unit
     zero: str  #: where the zero comes from, in words
     travel: CornerTravel
-    at: float = 0.0  #: reading that counts as zero, as travel [m]
+    at: float  #: reading that counts as zero, as travel [m]
+    sensed: SensedTravel
 
     @property
     def corner(self) -> str:
         """Where it is: "fl", "fr", "rl" or "rr"."""
         return self.travel.corner
+
+    def at_least(self, part: PartTravel, direction: Direction) -> bool:
+        """Return whether a shock went at least so far in a part of the run, for its sensor ends there."""
+        end = self.sensed.at_end(direction)
+        if end is None:
+            return False
+        reached = part.deepest if direction == "compression" else part.longest
+        return reached > (end - self.at) * (1 if direction == "compression" else -1) - NEAR
 
     def to_ask_for(self) -> dict[Direction, float]:
         """Return the speed to ask the dyno for, by direction: above the log's peak, where that is beyond every test."""
@@ -93,7 +103,8 @@ def _shock_dict(shock: LoggedShock) -> dict[str, Any]:
     return {
         "column": shock.column.name, "unit": shock.column.unit, "scale": shock.scale, "zero": shock.zero,
         "zero_at_m": shock.at, "ask_for_m_s": shock.to_ask_for(),
-        "rate_hz": 1 / moved.step, "gaps": moved.gaps,
+        "rate_hz": 1 / moved.step, "gaps": moved.gaps, "lost_samples": shock.sensed.lost,
+        "sensor_end_share": shock.sensed.shares,
         "filter": {"kind": "Savitzky-Golay", "window_s": s.window, "samples": s.samples, "order": s.order,
                    "cutoff_hz": s.cutoff, "velocity_noise_m_s": s.noise, "travel_noise_m": s.travel_noise},
         "still_below_m_s": shock.travel.still_below,

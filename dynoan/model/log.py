@@ -9,8 +9,6 @@ from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.units import example, factor
 
-_TIME = r"^(time|t|zeit|temps|tiempo)\b"
-
 
 @dataclass(frozen=True)
 class LogColumn:
@@ -81,21 +79,6 @@ class Log:
             if _plain(name) in (_plain(column.name), _plain(f"{column.name} [{column.unit}]")):
                 return column
         raise CallError(f"no column '{name}'", where=self.file, hint=f"it has {self.names}")
-
-    def time(self) -> FloatArray:
-        """Return the time of each row, shape (n,). [s]
-
-        Raises
-        ------
-        CallError
-            If no column is named time.
-        QuantityError
-            If that column has no unit of time.
-        """
-        found = like(self.columns, _TIME)
-        if found is None:
-            raise CallError("no column is named time", where=self.file, hint=f"it has {self.names}")
-        return found.si("time")
 
 
 def like(columns: tuple[LogColumn, ...], pattern: str) -> LogColumn | None:

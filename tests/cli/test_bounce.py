@@ -82,3 +82,13 @@ def test_a_still_log_says_what_to_do(tmp_path):
     (tmp_path / "still.csv").write_text("time [s],FL [mm]\n" + "".join(f"{n / 50},40.0\n" for n in range(300)))
     done = dynoan("bounce", tmp_path / "still.csv", "--corner", "fl")
     assert (done.code, "push the corner down" in done.err) == (2, True)
+
+
+def test_travel_that_falls_as_the_shock_gets_shorter_is_turned_round(logs):
+    head, *rows = (logs / "shock.csv").read_text().splitlines()
+    turned_rows = [f"{t},{80 - float(x):.2f}" for t, x in (row.split(",") for row in rows)]
+    (logs / "falls.csv").write_text("\n".join([head, *turned_rows]) + "\n")
+    found = [dynoan("bounce", logs / f"{name}.csv", "--corner", "fl", "--json").result for name in ("shock", "falls")]
+    assert "it is turned round" in found[1]["understood"]
+    assert "turned round" not in found[0]["understood"]
+    assert found[1]["measured"]["ratio"]["value"] == pytest.approx(found[0]["measured"]["ratio"]["value"], rel=0.01)

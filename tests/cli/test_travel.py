@@ -10,6 +10,7 @@ import pytest
 from dynoan.cli.travel import parse_parts, per_corner
 from dynoan.errors import DynoanError
 from tests.cli.launch_library import make, result, run
+from tests.library.calling import dynoan
 
 DEMO = Path(__file__).parents[2] / "fixtures" / "demo" / "travel" / "kestrel_loose_run3.csv"
 
@@ -140,3 +141,47 @@ def test_a_column_in_volts_is_told_by_its_header(tmp_path):
     path.write_text("\n".join(["Time [s],Pot FL [V]", *rows]) + "\n", encoding="utf-8")
     refused = run(None, "travel", str(path), "--corner", "fl=Pot FL")
     assert "column 'Pot FL' is in V, no length" in str(refused.exception)
+
+
+def written(folder, name, head, *columns, sep=","):
+    rows = "".join(sep.join(f"{v:.4f}" for v in row) + "\n" for row in zip(*columns, strict=True))
+    (folder / name).write_text(head + "\n" + rows)
+    return folder / name
+
+
+AT = np.arange(0.0, 8.0, 0.005)
+LEFT = 60 + np.where(AT < 2, 0, 18 * np.sin(9 * AT) + 9 * np.sin(23 * AT + 1))  # [mm]
+
+
+def test_a_sensor_that_runs_out_says_at_least(tmp_path):
+    done = dynoan("travel", written(tmp_path, "short.csv", "Time [s],FL [mm]", AT, np.clip(LEFT, 45, 70)))
+    assert "at least 10." in done.out
+    assert "front left: the sensor runs out of its range" in done.err
+
+
+def test_dropouts_are_left_out_and_said(tmp_path):
+    lost = LEFT.copy()
+    lost[[700, 900, 901, 1300]] = 0.0
+    whole, holed = (
+        dynoan("travel", written(tmp_path, f"{n}.csv", "Time [s],FL [mm]", AT, v), "--json").result["corners"]["fl"]
+        for n, v in (("whole", LEFT), ("holed", lost))
+    )
+    assert (whole["lost_samples"], holed["lost_samples"]) == (0, 4)
+    for key in ("deepest_m", "longest_m"):
+        assert holed["parts"]["all"][key] == pytest.approx(whole["parts"]["all"][key], abs=5e-4)
+    assert "4 samples of drop-outs" in dynoan("travel", tmp_path / "holed.csv").err
+
+
+@pytest.mark.parametrize(("head", "more"), [
+    ("Timestamp,Damper FL [mm]", []), ("Time,Shock FL [mm]", []), ("Zeit [s],Federweg VL [mm]", []),
+    ("clock [s],Shock FL [mm]", ["--time", "clock"]), ("Time [s],Shock FL [%]", ["--scale", "1 mm per %"]),
+])  # fmt: skip
+def test_columns_as_loggers_name_them(tmp_path, head, more):
+    done = dynoan("travel", written(tmp_path, "log.csv", head, AT, LEFT), *more, "--json")
+    assert done.code == 0, done.err
+    assert done.result["corners"]["fl"]["rate_hz"] == pytest.approx(200.0, rel=1e-3)
+
+
+def test_a_column_of_percent_is_said_to_be_no_length(tmp_path):
+    done = dynoan("travel", written(tmp_path, "log.csv", "Time [s],Shock FL [%]", AT, LEFT))
+    assert "column 'Shock FL' is in %, no length" in done.err

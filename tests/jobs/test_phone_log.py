@@ -7,7 +7,8 @@ import pytest
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.bounce_asked import BounceQuestion, bounce_channel
-from dynoan.jobs.phone_log import phone_axes, phone_time
+from dynoan.jobs.log_time import log_time
+from dynoan.jobs.phone_log import phone_axes
 from dynoan.reading import read_log_bytes
 
 GRAVITY = 9.80665
@@ -111,7 +112,7 @@ def test_a_header_that_gravity_gives_the_lie(name, values, says):
 ])  # fmt: skip
 def test_clocks(name, values, told):
     made = log([(name, values)], **{"a{}": TOTAL})
-    found = phone_time(made)
+    found = log_time(made)
     np.testing.assert_allclose(found.seconds - found.seconds[0], TIME, atol=1e-3)
     assert told in ("", found.told)
     assert channel(made).rate == pytest.approx(RATE, rel=1e-3)

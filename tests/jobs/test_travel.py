@@ -124,7 +124,7 @@ class TestAnswer:
         assert found["file"] == "d/log.csv"
         assert set(found["corners"]["rl"]) == {
             "column", "unit", "scale", "zero", "rate_hz", "gaps", "filter", "still_below_m_s", "parts",
-            "zero_at_m", "ask_for_m_s",
+            "zero_at_m", "ask_for_m_s", "lost_samples", "sensor_end_share",
         }  # fmt: skip
         assert set(found["corners"]["rl"]["parts"]["all"]) == {
             "seconds", "still_share", "compression", "rebound", "bottoming", "topping", "deepest_m", "longest_m",

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, QuantityError, ReadError
+from dynoan.jobs.log_time import log_time
 from dynoan.model.log import LogColumn, like
 from dynoan.reading import read_log
 
@@ -27,7 +28,7 @@ def test_names_stand_without_their_units_and_numbers_as_written(log):
 
 
 def test_si_follows_from_the_unit_in_the_header(log):
-    assert log.time()[-1] == pytest.approx(1.99)
+    assert log_time(log).seconds[-1] == pytest.approx(1.99)
     assert log.named("shock fl").si("length").max() == pytest.approx(0.003)
     assert log.named("Speed").si("velocity").max() == pytest.approx(4 * 0.0254)  # NIST SP 811, B.8
 
@@ -41,7 +42,7 @@ def test_what_is_not_there_is_named_with_what_is(log):
     with pytest.raises(CallError, match=r"no column 'POT_1'; it has Time, Shock FL, Speed, Gear"):
         log.named("POT_1")
     with pytest.raises(CallError, match="no column is named time"):
-        replace(log, columns=log.columns[1:]).time()
+        log_time(replace(log, columns=log.columns[1:]))
     assert like(log.columns, "^rpm") is None
 
 

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.model.log import Log, LogColumn, like
+from dynoan.jobs.log_time import log_time
+from dynoan.model.log import Log, LogColumn
 
 FEW = settings(max_examples=50, deadline=None)
 NAMES = st.lists(st.text(max_size=10), min_size=1, max_size=5)
@@ -59,10 +60,13 @@ def test_a_unit_is_understood_or_refused_with_file_column_and_one_that_would_be_
         assert (values > 0).all()
 
 
-def test_time_is_the_column_called_so_and_no_other():
-    assert log(("lap time", "s"), ("Time", "ms")).time().tolist() == [0.0, 1e-3, 2e-3]
-    assert like(log(("timestamp", "s")).columns, r"^(time|t)\b") is None
-    with pytest.raises(CallError, match=r"a\.csv: no column is named time; it has timestamp"):
-        log(("timestamp", "s")).time()
-    with pytest.raises(QuantityError, match=r"a\.csv: column 'Time' states no unit; write it .* 'Time \[s\]'"):
-        log(("Time", "")).time()
+def test_time_is_the_column_called_so_before_others_and_its_unit_is_told_by_its_steps():
+    assert log_time(log(("lap time", "s"), ("Time", "ms"))).seconds.tolist() == [0.0, 1e-3, 2e-3]
+    assert log_time(log(("timestamp", "s"))).seconds.tolist() == [0.0, 1.0, 2.0]
+    found = log_time(log(("Time", "")))
+    assert (found.told, found.seconds.tolist()) == ("ms", [0.0, 1e-3, 2e-3])
+    assert log_time(log(("Time", "ms"), ("T2", "s")), "t2").seconds.tolist() == [0.0, 1.0, 2.0]
+    with pytest.raises(CallError, match=r"a\.csv: no column is named time; it has lap time"):
+        log_time(log(("lap time", "s")))
+    with pytest.raises(CallError, match=r"a\.csv: column 'Time' is no time of a log, .* 'Time \[s\]'"):
+        log_time(log(("Time", "mm")))

@@ -39,6 +39,28 @@ LET_GO_TRAVEL, LET_GO_ACCELERATION = 0.70, 0.80
 #: share of its greatest value under which a pushed car is no longer held, and how long before that it was at most let
 #: go [1, s]; judged: under the hand it may swing, but not so far; half a period of a slow car is longer
 LEFT_BEHIND, FALL = 0.25, 0.3
+#: a hand pushes a car so many times further than it swings back beyond its rest [1]; judged: at a ratio of 0.05 it
+#: still swings back by six sevenths. It decides whether a channel of travel is turned round
+OVER_SWING = 1.25
+#: pushes are at least so far [m], or leave so much acceleration [m/s²], and so many times the samples' noise [1];
+#: judged: a hand moves a corner by centimetres, and noise of thousands of samples stays below five times itself. They
+#: decide whether there is a push at all
+LEAST_PUSH_TRAVEL, LEAST_PUSH_ACCELERATION, PUSH_OVER_NOISE = 1.5e-3, 0.3, 6.0
+#: share of their power that the linear decay nearest to all swings may leave [1]; measured on made logs: pushed cars
+#: leave 0.32 at most, one that drives or idles 0.37 and more. It decides whether there is a decay to be fitted
+NO_DECAY = 0.345
+#: cycles below which a swing was cut short, and below which it is too short to tell its frequency [1, 1]; judged: with
+#: what follows it at rest, even one that friction stops lasts longer. They decide which words
+#: stand where the frequency is open
+CUT_CYCLES, FEW_CYCLES = 0.5, 1.5
+#: share of the log's own deviation that a fit leaves where no one corner swings so [1]; judged: of one corner it leaves
+#: some hundredths. It decides the same words
+LEFT_MUCH = 0.15
+#: swings that are fitted at most, the largest [1]; judged: more tell little more, and take their time each
+MOST_SWINGS = 12
+#: what is left of a swing once its clipped samples are cut off is to last so long [s], and begin with this share of the
+#: largest push at least [1]; judged: most of a period
+LEFT_LONG, LEFT_SHARE = 0.5, 0.1
 #: a greatest value counts as a push from this share of the largest [1]; judged
 PUSH = 0.35
 #: a swing is followed for so many seconds at most [s]; judged: by then shocks have it at rest, and what is logged later

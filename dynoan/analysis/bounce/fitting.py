@@ -7,11 +7,11 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.bounce import assumptions as taken
+from dynoan.analysis.bounce.finding import check_decay, free_swings
 from dynoan.analysis.bounce.limits import SwingFit, fit_of
 from dynoan.analysis.bounce.problem import KnownCorner, Logged, Problem, sizes_of
-from dynoan.analysis.bounce.pushes import Swing, swings
+from dynoan.analysis.bounce.pushes import Swing
 from dynoan.analysis.bounce.starting import starts
-from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray
 
 #: of these: rate, damping and friction, by which two ends of a search are told apart
@@ -33,15 +33,11 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
     Raises
     ------
     FitError
-        If no push is found, or none swings long enough to tell.
+        If no push is found, none swings free, what is logged is no decay, or the sensor ran out of its range.
     """
-    let_go = taken.LET_GO_ACCELERATION if logged.acceleration else taken.LET_GO_TRAVEL
     logged = _thinned(logged)
-    rest = taken.REST_ACCELERATION if logged.acceleration else taken.REST_TRAVEL
-    found = swings(logged.time, logged.values, let_go, rest)
-    if not found:
-        raise FitError("no push is found: push the corner down, let go, and wait three seconds before the next")
-    problem = Problem(logged, found, known or KnownCorner())
+    problem = Problem(logged, free_swings(logged), known or KnownCorner())
+    check_decay(problem)
     minima, scale = _solved(problem)
     free = _without_hands(problem, minima[0])
     if free != problem.found:
@@ -58,7 +54,8 @@ def _thinned(logged: Logged) -> Logged:
         return logged
     rows = len(logged.time) // many
     time, values = (a[: rows * many].reshape(rows, many).mean(axis=1) for a in (logged.time, logged.values))
-    return Logged(time, values, logged.acceleration)
+    ends = None if logged.ends is None else logged.ends[: rows * many].reshape(rows, many).any(axis=1)
+    return Logged(time, values, logged.acceleration, ends)
 
 
 def _solved(problem: Problem) -> tuple[list[FloatArray], float]:

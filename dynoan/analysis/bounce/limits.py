@@ -48,6 +48,16 @@ class SwingFit:
         return self.ratio.high / self.ratio.low <= taken.STATED_RATIO
 
     @property
+    def cycles(self) -> float:
+        """How many cycles the longest of its swings lasts. [1]"""
+        return self.frequency.value * self.step * max(len(swing) for swing in self.logged)
+
+    @property
+    def left_share(self) -> float:
+        """What the fit leaves, over the deviation of what was logged. [1]"""
+        return self.rms / max(float(np.std(np.concatenate(self.logged))), 1e-12)
+
+    @property
     def damped(self) -> float:
         """Frequency at which it really swings. [Hz]"""
         return self.frequency.value * float(np.sqrt(max(0.0, 1.0 - self.ratio.value**2)))

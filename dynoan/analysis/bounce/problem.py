@@ -22,7 +22,7 @@ from dynoan.analysis.bounce.swing import (
     WHEEL,
     swing,
 )
-from dynoan.model.arrays import FloatArray
+from dynoan.model.arrays import BoolArray, FloatArray
 
 #: logarithms that are fitted: κ, τ/κ, √(c·r), r/c, q, knee, friction, wheel, travel over which friction turns,
 #: the tyre's damping
@@ -46,6 +46,7 @@ class Logged:
     time: FloatArray  #: [s]
     values: FloatArray  #: shock travel at the wheel [m], or acceleration upward [m/s²]
     acceleration: bool
+    ends: BoolArray | None = None  #: samples at an end of the sensor's range, shape (n,); None: none
 
 
 @dataclass(frozen=True)

@@ -79,6 +79,11 @@ def swings(time: FloatArray, values: FloatArray, let_go: float, rest: float) -> 
     return tuple(s for s in found if s.peak >= PUSH * top and not _goes_on(found, s, time))
 
 
+def greatest(time: FloatArray, values: FloatArray) -> float:
+    """Return the greatest value of a log, its noise evened out. [as the values]"""
+    return float(_smooth(time, values).max())
+
+
 def _pressed(time: FloatArray, smooth: FloatArray, at: int, peaks: IntArray) -> bool:
     """Tell whether a greatest value is a hand's that stops pressing down, before which the body went down as quickly.
 

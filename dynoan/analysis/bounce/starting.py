@@ -26,14 +26,25 @@ def starts(problem: Problem) -> list[FloatArray]:
     return starts
 
 
-def _guess(problem: Problem) -> FloatArray:
-    """Return where to begin: the linear decay that fits best, over a grid of frequencies and ratios."""
+def linear_share(problem: Problem) -> float:
+    """Return the share of all swings' power that the linear decay nearest to them leaves. [1]"""
+    whole = sum(float(np.sum((y - y.mean()) ** 2)) for y in problem.raw)
+    return _nearest(problem)[0] / whole if whole > 0 else 1.0
+
+
+def _nearest(problem: Problem) -> tuple[float, float, float]:
+    """Return what the linear decay that fits best leaves, its frequency [Hz] and ratio, over a grid of both."""
     best = (np.inf, 1.5, 0.3)
     for frequency in np.geomspace(taken.SLOWEST, taken.FASTEST, 36):
         for ratio in (0.05, 0.1, 0.2, 0.3, 0.45, 0.65, 0.9):
             left = _linear_left(problem, frequency, ratio)
             best = min(best, (left, float(frequency), ratio))
-    _, frequency, ratio = best
+    return best
+
+
+def _guess(problem: Problem) -> FloatArray:
+    """Return where to begin: the linear decay that fits best."""
+    _, frequency, ratio = _nearest(problem)
     omega = 2 * np.pi * frequency
     theta = np.concatenate([problem.middle, np.zeros(3 * len(problem.found))])
     over = np.exp(problem.middle[1])

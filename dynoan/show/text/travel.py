@@ -51,7 +51,7 @@ def _speeds(answer: TravelAnswer, units: Shown) -> Table:
     length = shown("length", units)
     heads = [f"{m.words} [{m.unit_text(units)}]" if m.kind else m.words for m in SIDE]
     rows = [
-        _speed_row(shock.travel, part, direction, units)
+        _speed_row(shock, part, direction, units)
         for shock in answer.shocks
         for part in shock.travel.parts.values()
         for direction in DIRECTIONS
@@ -61,15 +61,16 @@ def _speeds(answer: TravelAnswer, units: Shown) -> Table:
     return Table(columns, rows)
 
 
-def _speed_row(found: CornerTravel, part: PartTravel, direction: Direction, units: Shown) -> list[str]:
+def _speed_row(shock: LoggedShock, part: PartTravel, direction: Direction, units: Shown) -> list[str]:
     first = direction == "compression"
     end, reached = (part.bottomed, part.deepest) if first else (part.topped, part.longest)
     side = PartSide(part, direction)
     return [
-        CORNER_NAMES[found.corner] if first and part.name == "all" else "", part.name if first else "",
+        CORNER_NAMES[shock.corner] if first and part.name == "all" else "", part.name if first else "",
         f"{part.seconds:.1f}" if first else "", percent(part.still) if first else "", direction,
         *(m.text(side, units) for m in SIDE),
-        shown("length", units).text(max(reached, 0.0), unit=False),
+        ("at least " if shock.at_least(part, direction) else "")
+        + shown("length", units).text(max(reached, 0.0), unit=False),
         "–" if end is None else f"{end.times} x, {end.seconds:.2f} s",
     ]  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from types import SimpleNamespace
+from unittest.mock import patch
 
 import numpy as np
 import pytest
@@ -12,11 +13,13 @@ from dynoan.analysis.bounce.assumptions import LET_GO_ACCELERATION, REST_ACCELER
 from dynoan.analysis.bounce.axis import upward
 from dynoan.analysis.bounce.decrement import decrement, dry_decay
 from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
+from dynoan.analysis.bounce.finding import free_swings
 from dynoan.analysis.bounce.fitting import _without_hands, fit_swings
 from dynoan.analysis.bounce.judging import bounce_verdict, held
 from dynoan.analysis.bounce.predicting import MadeCorner, made_log
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.analysis.bounce.pushes import Swing, swings
+from dynoan.analysis.sensors.clipping import clipped
 from dynoan.errors import FitError, QuantityError
 from dynoan.model.banded import Banded
 from tests.checks import check
@@ -251,3 +254,58 @@ def test_of_many_made_corners_the_limits_hold(acceleration):
         near.append(abs(fit.frequency.value / truth.frequency - 1) < 0.02)
     assert np.mean(held_ratio) >= 0.90
     assert np.mean(near) >= 0.90
+
+
+# What a log must hold
+
+RATE, RING = 100.0, np.arange(0.0, 3.0, 0.01)
+
+
+def three_pushes(size, ratio=0.2, frequency=1.6):
+    """Acceleration upward of three pushes let go at once, the car at rest between them. [m/s²]"""
+    omega = 2 * np.pi * frequency
+    ring = size * np.exp(-ratio * omega * RING) * np.cos(omega * np.sqrt(1 - ratio**2) * RING)
+    up = np.interp(np.arange(0.0, 0.3, 0.01), [0.0, 0.3], [0.0, size])
+    return np.concatenate([*([np.zeros(100), up, ring] * 3), np.zeros(100)])
+
+
+def logged_of(values, *, acceleration=True, ends=None):
+    return Logged(np.arange(len(values)) / RATE, values, acceleration, ends)
+
+
+@pytest.mark.parametrize(("noise", "size"), [(0.04, 0.0), (0.2, 0.0), (0.04, 0.1)])
+def test_what_does_not_stand_out_of_noise_is_no_push(noise, size):
+    values = three_pushes(size) + np.random.default_rng(4).normal(0, noise, len(three_pushes(size)))
+    with pytest.raises(FitError, match="nothing stands out of the noise"):
+        fit_swings(logged_of(values))
+
+
+def test_a_car_that_drives_has_no_decay_and_costs_no_search():
+    random = np.random.default_rng(5)
+    rough = np.convolve(random.normal(0, 1, 3000), np.hanning(15) / 7, mode="same")
+    with (
+        patch("dynoan.analysis.bounce.fitting._closest") as search,
+        pytest.raises(FitError, match="no swing that dies"),
+    ):
+        fit_swings(logged_of(3 * rough))
+    search.assert_not_called()
+
+
+def test_what_a_sensor_cut_flat_is_left_out_and_the_rest_of_the_swing_tells():
+    values = three_pushes(3.0) + np.random.default_rng(6).normal(0, 0.02, len(three_pushes(3.0)))
+    flat = np.clip(values, -1.3, 1.3)
+    ends = clipped(flat).either
+    assert ends.mean() > 0.03
+    cut, whole = (
+        free_swings(logged_of(v, ends=e)) for v, e in ((flat, ends), (values, np.zeros(len(values), dtype=bool)))
+    )
+    assert len(cut) == len(whole) == 3
+    assert not any(ends[s.start : s.stop].any() for s in cut)
+    with pytest.raises(FitError, match="runs out of its range"):
+        free_swings(logged_of(np.clip(values, -1.3, 1.3), ends=np.ones(len(values), dtype=bool)))
+
+
+def test_a_push_that_is_never_let_go_is_not_called_no_push():
+    held = np.interp(np.arange(0.0, 8.0, 0.01), [0, 1, 1.5, 8], [0, 0, 0.03, 0.03])
+    with pytest.raises(FitError, match=r"a push of 30\.0 mm is found, but no free swing after it"):
+        fit_swings(logged_of(held, acceleration=False))

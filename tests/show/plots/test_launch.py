@@ -10,12 +10,14 @@ from dynoan.analysis.launch.compare import launch
 from dynoan.analysis.launch.drive import constant_acceleration
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
+from dynoan.analysis.sensors.clipping import clipped
 from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.launch_asked import LaunchQuestion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel_found import LoggedShock
+from dynoan.jobs.travel_sensed import SensedTravel
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.plots import launch as launch_plot
 from dynoan.show.plots import launch_best as search_plot
@@ -78,7 +80,9 @@ def test_histogram_and_curve_share_the_velocity_axis(tmp_path):
     np.testing.assert_allclose(edges, 1e3 * result.parts["launch"].histogram.edges)
     knees = sorted(line.get_xdata()[0] for line in axes[1].lines[1:])
     np.testing.assert_allclose(knees, [-100.0, 100.0])
-    shock = LoggedShock(LogColumn("FL", "mm", TIME, "log.csv"), "mm", "", result)
+    shock = LoggedShock(
+        LogColumn("FL", "mm", TIME, "log.csv"), "mm", "", result, 0.0, SensedTravel(TIME, 0, clipped(TIME))
+    )
     found = TravelAnswer(question=TravelQuestion(Log("log.csv", (shock.column,))), shocks=(shock,) * 3, parts_from="")
     assert save(travel_plot.figure(found), tmp_path / "travel.png").stat().st_size > 10_000
 

@@ -5,21 +5,27 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.analysis.sensors.clipping import clipped
 from dynoan.analysis.travel.summary import StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
 from dynoan.jobs.travel_found import LoggedShock
+from dynoan.jobs.travel_sensed import SensedTravel
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.text import travel as words
 from dynoan.show.text.blocks import Look, Table
 from tests.analysis.travel.test_summary import AMPLITUDE, TIME, kneed, sine
+
+SOUND = SensedTravel(np.zeros(2), 0, clipped(np.zeros(2)))
 
 
 @pytest.fixture(scope="module")
 def answer():
     ends = StrokeEnds(bump=AMPLITUDE, droop=2 * AMPLITUDE)
     found = corner_travel("rl", shock_motion(TIME, sine()), (), curve=kneed(), ends=ends)
-    shock = LoggedShock(LogColumn("POT_3", "V", np.zeros(2), "log.csv"), "25 mm per V", "the reading 2.1 V", found)
+    shock = LoggedShock(
+        LogColumn("POT_3", "V", np.zeros(2), "log.csv"), "25 mm per V", "the reading 2.1 V", found, 0.0, SOUND
+    )
     return TravelAnswer(
         question=TravelQuestion(Log("log.csv", (shock.column,))), shocks=(shock,), parts_from="as given"
     )
