@@ -27,6 +27,7 @@ HOW = {
 #: words that go on with an error's text
 ON = {
     "corner": "; say which, such as --corner fl=COLUMN",
+    "sure": "? If it is right, say --sure",
     "time": "; say which, with --time COLUMN",
     "scale": ', such as --scale "25 mm per V"',
     "targets": " or give --rebound-low and so on",

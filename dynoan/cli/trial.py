@@ -56,6 +56,7 @@ def new(call: Call, name: str, **asked: Any) -> int:
 @click.option("--reason", default="", help="Why; without a reason the run counts again.")
 @click.option("--date", help="When; now where left out.")
 @click.option("--remarks", default="", help="Anything worth keeping of this run.")
+@click.option("--sure", is_flag=True, help="Note a time or speed that is far from the others: it is right.")
 def run(call: Call, name: str, setting: str | None, results: tuple[str, ...], **asked: Any) -> int:
     """Note in the trial NAME that SETTING (a or b) gave RESULTS, one or more, in the order they were driven."""
     from dynoan.jobs.trial_run import TrialRunQuestion, answer

@@ -66,7 +66,7 @@ class TrialJobs(Asking):
     def note_run(
         self, name: str, setting: str | None = None, *results: str | float, table: str | Path | None = None,
         column: str | None = None, strike: int | None = None, reason: str = "", date: str | None = None,
-        remarks: str = "",
+        remarks: str = "", sure: bool = False,
     ) -> TrialRunAnswer:  # fmt: skip
         """Note runs of a trial, or strike one out; return the trial as it stands then.
 
@@ -86,6 +86,8 @@ class TrialJobs(Asking):
             ISO 8601; by default now.
         remarks
             In the team's words.
+        sure
+            Note a time or a speed however far it is from the others.
 
         Raises
         ------
@@ -105,7 +107,7 @@ class TrialJobs(Asking):
 
         asked = TrialRunQuestion.asked(
             name, setting, tuple(str(r) for r in results), table=None if table is None else Path(table), column=column,
-            strike=strike, reason=reason, date=date, remarks=remarks,
+            strike=strike, reason=reason, date=date, remarks=remarks, sure=sure,
         )  # fmt: skip
         return self._ask(answer, asked)
 

@@ -41,3 +41,7 @@ LIMITS_FIRST = 1e6
 #: [1] of the range of a figure to be made least that one click of turn is worth; judged: with more of it clicks stay
 #: where a better launch is in reach, with none they move for differences nobody would feel
 A_CLICK = 2e-4
+
+#: [1] a time or a speed further than this factor from the median of a trial's others is asked about; judged: no setting
+#: makes a car three times as quick, a slipped point makes it ten times
+FAR_RESULT = 3.0

@@ -71,6 +71,8 @@ def result_columns(path: Path) -> tuple[ResultColumn, ...]:
             f"{width[0][0]} columns, more than the {_MOST_COLUMNS} that results have", where=path, hint="take a part"
         )
     first = next(n for n, row in enumerate(rows) if len(row) == width[0][0] and any(map(_number, row)))
+    if _heads(rows[first], [row for row in rows[first + 1 :] if len(row) == width[0][0]]):
+        first += 1
     body = [row for row in rows[first:] if len(row) == width[0][0]]
     head = rows[first - 1] if first and len(rows[first - 1]) == width[0][0] else [""] * width[0][0]
     return tuple(_column(name, [row[at] for row in body]) for at, name in enumerate(head))
@@ -94,6 +96,12 @@ def _delimiter(lines: list[str]) -> str:
     alone = all(re.fullmatch(r"[^,]*|[^,.]*\d,\d[^,.]*", line) for line in lines if re.search(r"\d", line))
     named = any("," in line for line in lines if not re.search(r"\d", line))
     return ";" if alone and not named else ","  # "4,83" alone is one number
+
+
+def _heads(row: list[str], below: list[list[str]]) -> bool:
+    """Return whether a row with a number in it names the columns, as "60 ft (s)" does: a word stands over numbers."""
+    words = [at for at, cell in enumerate(row) if re.fullmatch(r"[^\W\d]{2}[^\d]*", cell)]
+    return bool(below) and any(all(_number(r[at]) or re.fullmatch(r"[abAB]", r[at]) for r in below) for at in words)
 
 
 def _number(cell: str) -> bool:

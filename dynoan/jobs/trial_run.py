@@ -3,23 +3,29 @@
 from __future__ import annotations
 
 import datetime
+import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.trials.power import following
-from dynoan.errors import CallError
+from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer, about
+from dynoan.jobs.assumptions import FAR_RESULT
 from dynoan.jobs.trial_results import TimedRun, timed_runs
 from dynoan.jobs.trials import JudgedTrial, judged_trial, run_rows, trial_dict, trial_warnings
 from dynoan.model.dates import iso_date
-from dynoan.model.results import result_of
+from dynoan.model.results import result_factor, result_kind, result_of
 from dynoan.model.trial import Trial, TrialRun, TrialSide
+from dynoan.units import brief
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from dynoan.workbench import Workbench
+
+#: kinds of results of which none is zero or less, in words
+_POSITIVE = {"time": "time", "velocity": "speed"}
 
 
 @dataclass(frozen=True)
@@ -35,12 +41,13 @@ class TrialRunQuestion:
     reason: str = ""  #: why it is struck out; empty: it counts again
     date: str | None = None  #: None: now
     remarks: str = ""
+    sure: bool = False  #: note a result however far it is from the others
 
     @classmethod
     def asked(
         cls, name: str, setting: str | None = None, results: Sequence[str] = (), *, table: Path | None = None,
         column: str | None = None, strike: int | None = None, reason: str = "", date: str | None = None,
-        remarks: str = "",
+        remarks: str = "", sure: bool = False,
     ) -> TrialRunQuestion:  # fmt: skip
         """Return the question from values as people give them.
 
@@ -63,7 +70,7 @@ class TrialRunQuestion:
             )
         with about("date"):
             day = iso_date(date) if date else None
-        return cls(name, side, tuple(results), table, column, strike, reason, day, remarks)
+        return cls(name, side, tuple(results), table, column, strike, reason, day, remarks, sure)
 
 
 @dataclass(frozen=True)
@@ -93,9 +100,10 @@ def answer(bench: Workbench, question: TrialRunQuestion) -> TrialRunAnswer:
     LookupFault
         If there is no such trial.
     QuantityError
-        If a result is none, or of another kind than the trial's.
+        If a result is none, of another kind than the trial's, or a time or speed that is not above zero.
     CallError
-        If there is no run of that number, or the table's columns cannot be told apart.
+        If a time or a speed is far from the trial's others and not said to be right, there is no run of that number, or
+        the table's columns cannot be told apart.
     ReadError, LibraryError
         If a file cannot be read or written.
     """
@@ -131,9 +139,36 @@ def _runs(trial: Trial, question: TrialRunQuestion) -> tuple[tuple[TrialRun, ...
         setting = run.setting or following(trial.plan, done + number)
         with about("result"):
             value = result_of(run.text, trial.unit)
+        _check_possible(run.text, value, trial)
         side: TrialSide = "a" if setting == "a" else "b"
         runs.append(TrialRun(side, value, run.text, when, "", question.remarks))
+    if not question.sure:
+        _check_alike(trial, runs)
     return tuple(runs), how
+
+
+def _check_possible(text: str, value: float, trial: Trial) -> None:
+    """Raise where a time or a speed is zero or less, which none is."""
+    kind = result_kind(trial.unit)
+    if kind in _POSITIVE and value <= 0:
+        raise QuantityError(f"'{brief(text)}' is no {_POSITIVE[kind]}: it is not above zero", part="result")
+
+
+def _check_alike(trial: Trial, runs: Sequence[TrialRun]) -> None:
+    """Raise where a time or a speed is so far from the trial's others that a point slipped."""
+    if result_kind(trial.unit) not in _POSITIVE:
+        return
+    before = [trial.runs[n].result for n in trial.counted]
+    for n, run in enumerate(runs):
+        others = [*before, *(r.result for m, r in enumerate(runs) if m != n)]
+        usual = statistics.median(others) if others else run.result
+        if usual > 0 and not usual / FAR_RESULT <= run.result <= usual * FAR_RESULT:
+            shown = f"{usual / result_factor(trial.unit):.4g} {trial.unit}".rstrip()
+            raise CallError(
+                f"'{brief(run.text)}' is {run.result / usual:.2g} times the {shown} of this trial's other runs: did a "
+                "point slip, or was the run broken off",
+                part="result", need="sure",
+            )  # fmt: skip
 
 
 def _off_plan(trial: Trial, noted: Sequence[TrialRun]) -> tuple[str, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -36,6 +37,7 @@ class JudgedTrial:
     more_runs: int | None  #: that find it on four days of five; 0 once there is a verdict; None: too many
     power: float | None  #: share of days on which the whole plan finds it; None where scatter is not known [1]
     lent: Scatter | None  #: what earlier days tell of a run's scatter
+    lent_by: tuple[str, ...] = ()  #: the names of those trials
 
     @property
     def next(self) -> str:
@@ -46,6 +48,11 @@ class JudgedTrial:
     def verdict(self) -> str:
         """The verdict in the words that JSON has."""
         return "cannot tell" if self.judged is None else self.judged.verdict
+
+    @property
+    def changed_once(self) -> bool:
+        """Whether on each day all runs of one setting came before all of the other, so that a step looks the same."""
+        return bool(self.trial.counted) and _once(self.trial)
 
     @property
     def below_worth(self) -> bool:
@@ -68,7 +75,14 @@ def judged_trial(library: Library, trial: Trial, others: Iterable[Trial] | None 
     base = None if scatter is None or not known else Scatter(scatter.sd, 0.0 if lent is None else lent.dof)
     more = 0 if told else further_runs(trial.plan, settings, sought or 0.0, base)
     return JudgedTrial(
-        trial, judged, changed_by(library, trial), sought if known else None, more, _power(trial, sought, base), lent
+        trial,
+        judged,
+        changed_by(library, trial),
+        sought if known else None,
+        more,
+        _power(trial, sought, base),
+        lent,
+        tuple(other.name for other in lenders(trial, every)),
     )
 
 
@@ -105,13 +119,33 @@ def lent_scatter(trial: Trial, others: Iterable[Trial]) -> Scatter | None:
     What is noted later changes no verdict.
     """
     squares = dof = 0.0
-    for other in others:
-        if other.name == trial.name or not _alike(trial, other) or not _over_before(other, trial):
-            continue
-        own = drift_fit(order_of(other), [other.runs[n].result for n in other.counted]).scatter
+    for other in lenders(trial, others):
+        own = _own_scatter(other)
         if own is not None:
             squares, dof = squares + own.sd**2 * own.dof, dof + own.dof
     return Scatter(float(np.sqrt(squares / dof)), dof) if dof else None
+
+
+def lenders(trial: Trial, others: Iterable[Trial]) -> tuple[Trial, ...]:
+    """Return the earlier trials of the same measure, unit and surface that tell how a run scatters."""
+    return tuple(
+        other for other in others
+        if other.name != trial.name and _alike(trial, other) and _over_before(other, trial)
+        and _own_scatter(other) is not None
+    )  # fmt: skip
+
+
+def _own_scatter(trial: Trial) -> Scatter | None:
+    return drift_fit(order_of(trial), [trial.runs[n].result for n in trial.counted]).scatter
+
+
+def _once(trial: Trial) -> bool:
+    """Tell whether the settings change at most once on each day, and somewhere they do."""
+    days: dict[str, str] = {}
+    for n in trial.counted:
+        days[trial.runs[n].day] = days.get(trial.runs[n].day, "") + trial.runs[n].setting
+    changes = [sum(x != y for x, y in itertools.pairwise(settings)) for settings in days.values()]
+    return max(changes) == 1
 
 
 def _over_before(other: Trial, trial: Trial) -> bool:
@@ -142,6 +176,7 @@ def trial_dict(found: JudgedTrial) -> dict[str, Any]:
         "high": None if limits is None else limits.high, "verdict": found.verdict, "more_runs": found.more_runs,
         "next": found.next, "below_worth": found.below_worth, "sought": found.sought, "power": found.power,
         "changed": list(found.changed.what) if found.changed.known else None, "file": trial.file,
+        "changed_once": found.changed_once, "lent_by": list(found.lent_by),
     } | _evidence(judged)  # fmt: skip
 
 
@@ -176,6 +211,9 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
     if judged is not None and judged.bend_alike and judged.verdict != "cannot tell":
         said.append("a day whose middle was faster or slower than its ends would look the same in this order of runs: "
                     "before you lean on it, run on as planned, or in the order abbabaab")  # fmt: skip
+    if found.changed_once and found.verdict != "cannot tell":
+        said.append("the setting was changed only once a day: whatever else changed then, such as the sun or "
+                    "the driver, would look the same; before you lean on it, run on in turn, a-b-b-a")  # fmt: skip
     if len({run.day for run in trial.runs}) > 1 and any(not run.day for run in trial.runs):
         said.append("some runs have no date: they are taken as one day of their own")
     if found.changed.known and len(found.changed.what) > 1:

@@ -257,3 +257,63 @@ def test_a_picture_holds_every_run(bench):
     presenting_of = presenting.figure(show(bench, TrialShowQuestion("start")))
     drawn = [line.get_ydata() for line in presenting_of.axes[0].get_lines()]
     assert [list(d) for d in drawn[:3:2]] == [[4.8, 4.9], [4.7, 4.72]]
+
+
+@pytest.mark.parametrize("text", ["-4.7", "0", "0:00.0"])
+def test_a_time_is_above_zero(bench, text):
+    plan(bench)
+    with pytest.raises(QuantityError, match="is no time: it is not above zero"):
+        run(bench, [f"a {text}"])
+    assert bench.library.trial("start").runs == ()
+
+
+def test_a_result_far_from_the_others_is_asked_about(bench):
+    plan(bench)
+    run(bench, ["a 4.83", "b 4.71"])
+    for text in ("48.3", "0.47"):
+        with pytest.raises(CallError, match=f"'{text}' is .* this trial's other runs: did a point slip"):
+            run(bench, [f"b {text}"])
+    assert run(bench, ["b 48.3"], sure=True).found.trial.runs[-1].result == 48.3
+    plan(bench, "points", unit="points", less=False)
+    run(bench, ["a 2", "b 11"], name="points")
+
+
+@pytest.mark.parametrize(("order", "said"), [("aabb", True), ("bbbaaa", True), ("abbaabba", False)])
+def test_settings_changed_only_once_are_said_to_look_like_any_step(bench, order, said):
+    plan(bench, plan=order)
+    found = run(bench, [f"{s} {(4.81, 4.8)[n % 2] - 0.3 * (s == 'b'):.2f}" for n, s in enumerate(order)])
+    lines = str(presenting.blocks(listed(bench, TrialListQuestion()), Look()))
+    assert found.found.verdict == "b better"
+    assert any("changed only once a day" in text for text in found.warnings) == said
+    assert ("b better: changed once" in lines) == said
+
+
+def test_the_list_says_where_two_things_were_changed_or_none(bench):
+    for name, b in (("two", "rear=@lsr=10,lsc=4"), ("none", "rear=@lsc=8,lsr=6")):
+        plan(bench, name, a="rear=@lsr=6,lsc=8", b=b, car="kestrel")
+        run(bench, [f"{s} {(4.81, 4.8)[n % 2] - 0.3 * (s == 'b'):.2f}" for n, s in enumerate("abbaabba")], name=name)
+    lines = str(presenting.blocks(listed(bench, TrialListQuestion()), Look()))
+    assert "b better: nothing differs" in lines
+    assert re.search(r"b better: \d things differ", lines)
+
+
+def test_a_trial_names_those_that_lend_it_their_scatter(bench):
+    plan(bench, "first", measure="time to 30 m")
+    run(bench, ["a 4.8", "b 4.7", "b 4.71", "a 4.82", "a 4.83"], name="first", date="2026-05-02")
+    plan(bench, "second", measure="time to 30 m")
+    run(bench, ["a 4.8", "b 4.7"], name="second", date="2026-05-03")
+    found = show(bench, TrialShowQuestion("second"))
+    assert found.to_dict()["lent_by"] == ["first"]
+    assert "earlier trials too" in str(presenting.blocks(found, Look()))
+    assert show(bench, TrialShowQuestion("first")).to_dict()["lent_by"] == []
+
+
+@pytest.mark.parametrize(("head", "rows"), [
+    ("run,setting,60 ft (s)", ["1,a,4.83", "2,b,4.71"]), ("setting;60 ft", ["a;4,83", "b;4,71"]),
+    ("run,setting,1/8 mile [s]", ["1,a,4.83", "2,b,4.71"]), ("", ["a,4.83 s", "b,4.71"]),
+])  # fmt: skip
+def test_a_heading_with_a_number_in_it_is_no_run(bench, tmp_path, head, rows):
+    plan(bench)
+    (tmp_path / "slip.csv").write_text("\n".join(filter(None, [head, *rows])) + "\n")
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "slip.csv"))
+    assert [(r.setting, r.result) for r in found.found.trial.runs] == [("a", 4.83), ("b", 4.71)]

@@ -35,4 +35,16 @@ def _row(found: JudgedTrial) -> list[str]:
     ]  # fmt: skip
     more = "" if found.verdict != "cannot tell" else "too many" if found.more_runs is None else str(found.more_runs)
     day = [trial.name, trial.date[:10], trial.surface or ""]
-    return [*day, trial.a, trial.b, str(len(trial.counted)), *span, found.verdict, more]
+    return [*day, trial.a, trial.b, str(len(trial.counted)), *span, _verdict(found), more]
+
+
+def _verdict(found: JudgedTrial) -> str:
+    """Return the verdict, and what it cannot be put down to where that is doubtful."""
+    if found.verdict == "cannot tell":
+        return found.verdict
+    doubts = []
+    if found.changed.known and len(found.changed.what) != 1:
+        doubts.append(f"{len(found.changed.what)} things differ" if found.changed.what else "nothing differs")
+    if found.changed_once:
+        doubts.append("changed once")
+    return ": ".join([found.verdict, *([", ".join(doubts)] if doubts else [])])

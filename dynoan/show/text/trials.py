@@ -12,6 +12,7 @@ from dynoan.show.text.blocks import Table
 from dynoan.show.text.signs import percent
 
 _HELD = percent(1 - LEVEL)
+_NAMED = 4  #: trials that a line names
 
 
 def amount(trial: Trial, value: float, *, signed: bool = False, unit: bool = True) -> str:
@@ -67,7 +68,7 @@ def verdict_line(found: JudgedTrial) -> str:
 
 def onward_lines(found: JudgedTrial) -> list[str]:
     """Return what ranks say, whether the difference matters, and which runs are next."""
-    lines = [text for text in (_ranks(found), _matters(found)) if text]
+    lines = [text for text in (_ranks(found), _lent(found), _matters(found)) if text]
     if found.verdict == "cannot tell":
         lines.append(_more(found))
     return lines
@@ -86,6 +87,15 @@ def _ranks(found: JudgedTrial) -> str:
         "By the order of the results alone, chance would part a and b so clearly on "
         f"{100 * ranks.p:.2g} % of days (rank test, p {ranks.p:.2g})."
     )
+
+
+def _lent(found: JudgedTrial) -> str:
+    if found.lent is None or not found.lent_by:
+        return ""
+    names = ", ".join(found.lent_by[:_NAMED]) + (
+        f" and {len(found.lent_by) - _NAMED} more" if len(found.lent_by) > _NAMED else ""
+    )
+    return f"How runs scatter is taken from earlier trials too, {amount(found.trial, found.lent.sd)} a run: {names}."
 
 
 def _matters(found: JudgedTrial) -> str:
