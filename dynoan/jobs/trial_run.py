@@ -118,7 +118,8 @@ def answer(bench: Workbench, question: TrialRunQuestion) -> TrialRunAnswer:
     else:
         trial = shelf.trial(question.name)
         noted, how = _runs(trial, question)
-        warnings = _off_plan(trial, noted)
+        far = _far(trial, noted)
+        warnings = (*_off_plan(trial, noted), *([f"{far}? Then strike it out"] if far else []))
         found = judged_trial(bench.library, shelf.add_runs(question.name, noted))
         return TrialRunAnswer(
             question=question, found=found, noted=noted, how=how, warnings=(*warnings, *trial_warnings(found))
@@ -142,8 +143,9 @@ def _runs(trial: Trial, question: TrialRunQuestion) -> tuple[tuple[TrialRun, ...
         _check_possible(run.text, value, trial)
         side: TrialSide = "a" if setting == "a" else "b"
         runs.append(TrialRun(side, value, run.text, when, "", question.remarks))
-    if not question.sure:
-        _check_alike(trial, runs)
+    far = _far(trial, runs)
+    if far and not question.sure:
+        raise CallError(far, part="result", need="sure")
     return tuple(runs), how
 
 
@@ -154,21 +156,19 @@ def _check_possible(text: str, value: float, trial: Trial) -> None:
         raise QuantityError(f"'{brief(text)}' is no {_POSITIVE[kind]}: it is not above zero", part="result")
 
 
-def _check_alike(trial: Trial, runs: Sequence[TrialRun]) -> None:
-    """Raise where a time or a speed is so far from the trial's others that a point slipped."""
+def _far(trial: Trial, runs: Sequence[TrialRun]) -> str:
+    """Return what is to be asked of the first time or speed that is far from the trial's others; empty without one."""
     if result_kind(trial.unit) not in _POSITIVE:
-        return
+        return ""
     before = [trial.runs[n].result for n in trial.counted]
     for n, run in enumerate(runs):
         others = [*before, *(r.result for m, r in enumerate(runs) if m != n)]
         usual = statistics.median(others) if others else run.result
         if usual > 0 and not usual / FAR_RESULT <= run.result <= usual * FAR_RESULT:
             shown = f"{usual / result_factor(trial.unit):.4g} {trial.unit}".rstrip()
-            raise CallError(
-                f"'{brief(run.text)}' is {run.result / usual:.2g} times the {shown} of this trial's other runs: did a "
-                "point slip, or was the run broken off",
-                part="result", need="sure",
-            )  # fmt: skip
+            return (f"'{brief(run.text)}' is {run.result / usual:.2g} times the {shown} of this trial's other runs: "
+                    "did a point slip, or was the run broken off")  # fmt: skip
+    return ""
 
 
 def _off_plan(trial: Trial, noted: Sequence[TrialRun]) -> tuple[str, ...]:

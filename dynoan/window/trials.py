@@ -38,7 +38,7 @@ def note(desk: Desk, form: FormData, _: Request) -> str:
     """Note a run of a trial."""
     name, setting, result = (str(form.get(k, "")).strip() for k in ("trial", "setting", "result"))
     with desk.bench() as bench, desk.change(f"a run of {name} noted", [text_place("trials", name)]):
-        asked = trial_run.TrialRunQuestion.asked(name, setting, [result])
+        asked = trial_run.TrialRunQuestion.asked(name, setting, [result], sure=True)  # it is said, and can be undone
         found = trial_run.answer(bench, asked)
     for text in found.warnings:
         desk.say(text)

@@ -273,7 +273,9 @@ def test_a_result_far_from_the_others_is_asked_about(bench):
     for text in ("48.3", "0.47"):
         with pytest.raises(CallError, match=f"'{text}' is .* this trial's other runs: did a point slip"):
             run(bench, [f"b {text}"])
-    assert run(bench, ["b 48.3"], sure=True).found.trial.runs[-1].result == 48.3
+    found = run(bench, ["b 48.3"], sure=True)
+    assert found.found.trial.runs[-1].result == 48.3
+    assert any("Then strike it out" in text for text in found.warnings)
     plan(bench, "points", unit="points", less=False)
     run(bench, ["a 2", "b 11"], name="points")
 

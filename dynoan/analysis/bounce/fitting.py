@@ -54,7 +54,7 @@ def _thinned(logged: Logged) -> Logged:
         return logged
     rows = len(logged.time) // many
     time, values = (a[: rows * many].reshape(rows, many).mean(axis=1) for a in (logged.time, logged.values))
-    ends = None if logged.ends is None else logged.ends[: rows * many].reshape(rows, many).any(axis=1)
+    ends = None if logged.ends is None else np.asarray(logged.ends[: rows * many].reshape(rows, many).any(axis=1))
     return Logged(time, values, logged.acceleration, ends)
 
 
