@@ -24,6 +24,7 @@ from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.log_time import log_time
 from dynoan.jobs.travel_asked import TravelQuestion
 from dynoan.jobs.travel_channels import travel_columns, zero_of
+from dynoan.jobs.travel_doubts import sign_doubts, zero_doubts
 from dynoan.jobs.travel_found import LoggedShock, TravelAnswer
 from dynoan.jobs.travel_sensed import SensedTravel, sensed_travel
 from dynoan.model.arrays import FloatArray
@@ -69,6 +70,7 @@ def answer(bench: Workbench | None, question: TravelQuestion) -> TravelAnswer:
         + ([how] if start is None and not question.parts else [])
         + [w for s in shocks for w in [*_warnings(s.travel), *_doubts(s), *_sensor(s)]]
     )
+    warnings += [*sign_doubts(shocks, start), *(w for s in shocks for w in zero_doubts(s, stood, start))]
     return TravelAnswer(
         question=question, shocks=shocks, parts_from="as given" if question.parts else how,
         warnings=tuple(dict.fromkeys(warnings)),
