@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.travel.assumptions import DRIFTED, MOVED, SHIFT_WITHIN, STOOD
+from dynoan.analysis.travel.assumptions import CREPT, DRIFTED, MOVED, SHIFT_WITHIN, STOOD
 from dynoan.analysis.travel.start import Standing
 from dynoan.jobs.travel_found import LoggedShock
 from dynoan.model.car import CORNER_NAMES
@@ -34,9 +34,9 @@ def zero_doubts(shock: LoggedShock, stood: Sequence[Standing], start: float | No
     first, last = before[0], before[-1]
     end = min(last.end, last.end if start is None else start)
     begun, left = _between(shock, first.start, first.start + STOOD), _between(shock, end - STOOD, end)
-    if abs(begun - left) > MOVED:
-        said.append(f"{where}: before the start it moved by {abs(begun - left) * 1e3:.1f} mm as the car stood (did "
-                    "somebody get in?): tell the zero with a reading at rest")  # fmt: skip
+    if abs(begun - left) > CREPT:
+        said.append(f"{where}: before the start it moved by {abs(begun - left) * 1e3:.1f} mm as the car stood: did "
+                    "somebody get in, or does the sensor drift? Tell the zero with a reading at rest")  # fmt: skip
     after = [run for run in stood if start is not None and run.start > start]
     if after:
         back = _between(shock, after[-1].end - STOOD, after[-1].end)

@@ -185,3 +185,32 @@ def test_columns_as_loggers_name_them(tmp_path, head, more):
 def test_a_column_of_percent_is_said_to_be_no_length(tmp_path):
     done = dynoan("travel", written(tmp_path, "log.csv", "Time [s],Shock FL [%]", AT, LEFT))
     assert "column 'Shock FL' is in %, no length" in done.err
+
+
+SQUAT = np.clip((AT - 2) / 0.4, 0, 1)  #: of a launch at 2 s
+
+
+def test_a_launch_shows_that_the_signs_are_turned_round(tmp_path):
+    front, rear = 60 - 15 * SQUAT + np.sin(40 * AT) * SQUAT, 55 + 20 * SQUAT + np.sin(40 * AT) * SQUAT
+    right = dynoan("travel", written(tmp_path, "right.csv", "Time [s],FL [mm],RL [mm]", AT, front, rear))
+    turned = dynoan("travel", written(tmp_path, "turned.csv", "Time [s],FL [mm],RL [mm]", AT, 120 - front, 110 - rear))
+    assert "the front goes down and the rear up" in turned.err
+    assert "the front goes down" not in right.err
+
+
+def test_a_shock_that_creeps_as_the_car_stands_or_stands_elsewhere_at_the_end_is_said(tmp_path):
+    move = np.where((AT > 3) & (AT < 6), 12 * np.sin(9 * (AT - 3)), 0)
+    log = written(tmp_path, "creeps.csv", "Time [s],FL [mm]", AT, 60 + move + 1.0 * AT)
+    err = dynoan("travel", log).err
+    assert "as the car stood: did somebody get in, or does the sensor drift?" in err
+    assert "mm from where it stood before the start" in err
+    sound = dynoan("travel", written(tmp_path, "sound.csv", "Time [s],FL [mm]", AT, 60 + move)).err
+    assert "as the car stood" not in sound
+    assert "from where it stood" not in sound
+
+
+def test_zero_is_where_it_stood_last_though_it_was_pushed_before(tmp_path):
+    pushed = 60 + np.where(AT < 1.4, 8 * np.sin(6 * AT), 0) - 15 * SQUAT
+    log = written(tmp_path, "pushed.csv", "Time [s],FL [mm],Speed [m/s]", AT, pushed, np.clip(AT - 2, 0, None) * 5)
+    done = dynoan("travel", log, "--json")
+    assert done.result["corners"]["fl"]["zero_at_m"] == pytest.approx(0.060, abs=3e-4)

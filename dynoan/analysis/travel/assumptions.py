@@ -73,9 +73,9 @@ NEARLY = 0.6
 SHIFT_WITHIN = 1.2
 #: it begins where a shock is so far from its place, or so many times its trembling [m, 1]; judged
 AWAY, TREMBLES = 1e-3, 4.0
-#: a shock that stands has moved where it is so far from where it was, and drifted where it is so far off at the end
-#: [m, m]; judged: a driver getting in moves a shock by one or two millimetres, ground that is not level by some. They
-#: decide warnings, and that a launch shows the sign of travel
-MOVED, DRIFTED = 1e-3, 3e-3
+#: a shock that stands has crept where it is so far from where it was, and drifted where it is so far off at the end; a
+#: launch moves it by so much at least [m, m, m]; judged: a driver getting in moves a shock by one or two millimetres,
+#: ground that is not level by some. They decide warnings
+CREPT, DRIFTED, MOVED = 6e-4, 3e-3, 1e-3
 #: samples before the start that a zero needs; with fewer the whole log's median is taken [samples]; judged
 ZERO_SAMPLES = 10

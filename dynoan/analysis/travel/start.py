@@ -156,7 +156,7 @@ def at_rest(time: FloatArray, travel: FloatArray, start: float | None, stood: Se
     known = np.isfinite(travel)
     before = [run for run in stood if start is not None and run.start < start - BEFORE]
     if start is not None:
-        since = before[-1].start if before else -np.inf
+        since = before[-1].start if before else start - BEFORE - STOOD
         inside = known & (time >= since) & (time < start - BEFORE)
         if np.count_nonzero(inside) >= ZERO_SAMPLES:
             return RestZero(float(np.median(travel[inside])), "the median before the start")
