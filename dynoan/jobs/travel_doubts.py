@@ -27,7 +27,8 @@ def sign_doubts(shocks: Sequence[LoggedShock], start: float | None) -> list[str]
 
 def zero_doubts(shock: LoggedShock, stood: Sequence[Standing], start: float | None) -> list[str]:
     """Return words where a shock stands elsewhere at the end than at the start, or moved while the car stood there."""
-    where, said = CORNER_NAMES[shock.corner], []
+    where = CORNER_NAMES[shock.corner]
+    said: list[str] = []
     before = [run for run in stood if start is None or run.start < start]
     if not before:
         return said
