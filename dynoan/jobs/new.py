@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
-from dynoan.errors import CallError
+from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.cars import doubted
+from dynoan.jobs.cars import said_of
 from dynoan.library.car_names import unknown_names
-from dynoan.library.faults import TextFault
+from dynoan.library.faults import TextFault, key_in, line_of, mended_tables
 from dynoan.library.templates import Blank, car_template, shock_template
 from dynoan.model.car import AXLES, CORNERS
+from dynoan.model.car_doubts import doubts as doubts_of
 from dynoan.model.shock import ADJUSTERS, clicks_text
 
 if TYPE_CHECKING:
@@ -109,11 +110,40 @@ def answer(bench: Workbench, question: NewQuestion) -> NewAnswer:
     faults = library.text_faults(kind, name)
     if kind == "car":
         faults += unknown_names(library.car_text(name), file, library.shocks(), library.packs())
+        faults += () if written else _clicks_outside(bench, name)
     ordered = tuple(sorted(faults, key=lambda fault: fault.line or 0))
-    doubts = doubted(library.car(name)) if kind == "car" and not ordered and not written else []
+    doubts = _doubts(bench, name, ordered) if kind == "car" and not written else []
     return NewAnswer(
         question=question, file=file, written=written, faults=ordered, doubtful=bool(doubts), warnings=tuple(doubts)
     )
+
+
+def _doubts(bench: Workbench, name: str, faults: Sequence[TextFault]) -> list[str]:
+    """Return what `ratio` and `launch` would warn of; in a faulty file, of what its faults have no part in."""
+    if not faults:
+        return said_of(bench, bench.library.car(name))
+    car, faulty = bench.library.mended_car(name), {fault.key.rpartition(".")[2] for fault in faults}
+    told = doubts_of(car) if car is not None else ()
+    return [f"{car.file}: {doubt}" for doubt in told if doubt.key.rpartition(".")[2] not in faulty] if car else []
+
+
+def _clicks_outside(bench: Workbench, name: str) -> tuple[TextFault, ...]:
+    """Return a fault for each setting of a car that its shocks do not have."""
+    car, text = bench.library.mended_car(name), bench.library.car_text(name)
+    data, found = mended_tables(text, name)[0] or {}, {}
+    for corner in car.corners.values() if car is not None else ():
+        if not (corner.pack or corner.shock):
+            continue  # nothing says which shock's clicks they are
+        try:
+            shock = bench.corner_shock(corner, corner.pack) if corner.pack else bench.shock(corner.shock)
+        except DynoanError:
+            continue  # a shock or pack that nobody knows is another fault
+        try:
+            shock.check(corner.clicks)
+        except DynoanError as error:
+            key = key_in(data, f"{corner.name}.clicks")
+            found[key] = TextFault(line_of(text, key), key, error.text)
+    return tuple(found.values())
 
 
 def _text(bench: Workbench, question: NewQuestion) -> str:

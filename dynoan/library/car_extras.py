@@ -7,11 +7,12 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Any
 
+from dynoan.errors import QuantityError, Spot
 from dynoan.library.car_keys import MILLIMETRES, OF_AXLE, written
 from dynoan.library.stop_curves import stop_curves
 from dynoan.library.tables import TomlTable
 from dynoan.model.links import STOPS, Engine, Extras, StopCurve, WheelieBar
-from dynoan.units import parse
+from dynoan.units import example, parse
 
 _WRITTEN = {"stiffness": ("N/mm", 1e3), "damping": ("N s/m", 1.0), "force": ("N", 1.0)}
 RPM = math.pi / 30  #: rad/s
@@ -59,9 +60,9 @@ def _bar(top: TomlTable) -> WheelieBar | None:
         key: table.quantity(key, kind)
         for key, kind in (("behind", "length"), ("above", "length"), ("rate", "stiffness"))
     }
-    for key, example in (("behind", "1200 mm"), ("above", "80 mm"), ("rate", "200 N/mm")):
+    for key, usual in (("behind", "1200 mm"), ("above", "80 mm"), ("rate", "200 N/mm")):
         if found[key] is None:
-            raise table.fault(key, "missing", hint=f'write {key} = "{example}"')
+            raise table.fault(key, "missing", hint=f'write {key} = "{usual}"')
         _positive(table, key, found[key])
     return WheelieBar(*(float(found[key] or 0.0) for key in ("behind", "above", "rate")))
 
@@ -78,21 +79,29 @@ def _engine(top: TomlTable) -> Engine | None:
         or not all(isinstance(p, list) and len(p) == 2 for p in pairs)
     ):
         raise table.fault("torque", right)
-    speeds = [2 * math.pi * parse(p[0], "frequency", where=table.where("torque")) for p in pairs]
+    speeds = [2 * math.pi * _turning(p[0], table.where("torque")) for p in pairs]
     torques = [parse(p[1], "torque", where=table.where("torque")) for p in pairs]
     if any(b <= a for a, b in pairwise(speeds)) or min(torques) < 0:
         raise table.fault("torque", "speeds must rise from row to row, torques be at zero or above")
-    ratio, limit = table.number("ratio", 0.1, 100.0), table.quantity("limit", "frequency")
+    ratio, limit = table.number("ratio", 0.1, 100.0), table.data.get("limit")
     if ratio is None:
         raise table.fault(
             "ratio", "missing", hint="write turns of the engine a turn of the wheels, such as ratio = 10.4"
         )
-    last = 2 * math.pi * limit if limit is not None else speeds[-1]
+    last = 2 * math.pi * _turning(limit, table.where("limit")) if limit is not None else speeds[-1]
     if last < speeds[-1]:
         raise table.fault("limit", "lies below the last speed of the torque")
     # Beyond the limiter there is no torque: over a fiftieth of the speed, so that it is a slope and not a step.
     return Engine((*speeds, max(last, speeds[-1] * 1.0001), last * 1.02), (*torques, torques[-1], 0.0), ratio,
                   table.quantity("inertia", "inertia") or 0.0)  # fmt: skip
+
+
+def _turning(value: object, where: Spot) -> float:
+    """Return an engine's speed; what is wrong with it is told in turns a minute. [Hz]"""
+    try:
+        return parse(value, "frequency", where=where)
+    except QuantityError as error:
+        raise error.again(told=lambda text: text.replace(f"like '{example('frequency')}'", "like '3500 rpm'")) from None
 
 
 def extras_to_data(extras: Extras) -> dict[str, Any]:

@@ -8,8 +8,9 @@ from typing import Any
 
 from dynoan.errors import CallError, QuantityError, Spot
 from dynoan.library.car_extras import extras_from
-from dynoan.library.car_keys import CORNER, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
+from dynoan.library.car_keys import CORNER, LIKE, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
 from dynoan.library.car_links import links_from
+from dynoan.library.faults import ManyFaults, key_in
 from dynoan.library.names import other_words, printable
 from dynoan.library.tables import TomlTable
 from dynoan.library.toml_text import parse_toml
@@ -48,6 +49,18 @@ def _in_place(data: Mapping[str, Any], file: str) -> None:
 
 def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
     """Return the car that a car file's tables describe; `car_from_text` with the TOML already parsed."""
+    car = stated_car(data, file, name, units=units)
+    if faults := _impossible(car, data):
+        more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
+        key, text = faults[0]
+        error = ManyFaults(f"{printable(key)}: {printable(text)}{more}", where=file)
+        error.each = faults
+        raise error
+    return car
+
+
+def stated_car(data: Mapping[str, Any], file: str, name: str | None = None, *, units: Shown = "metric") -> Car:
+    """Return the same, whether or not there could be such a car; all else is refused as by `car_from_text`."""
     _in_place(data, file)
     top = TomlTable(data, file, TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
@@ -57,31 +70,37 @@ def car_from_data(data: Mapping[str, Any], file: str, name: str | None = None, *
     squat = _squat_table(top, axles, driven)
     car = Car(
         name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
-        wheelbase=top.quantity("wheelbase", "length"), cg_height=top.quantity("cg_height", "length"), driven=driven,
+        wheelbase=top.quantity("wheelbase", "length"), cg_height=_quantity(top, "cg_height", "length"), driven=driven,
         pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
         corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
         antisquat=_antisquat(squat), instant_centre=_instant_centre(squat),
         targets=_targets(top, SPEEDS[units]), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
-        track={axle: t.quantity("track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
-        wheel_radius=top.quantity("wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
+        track={axle: _quantity(t, "track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
+        wheel_radius=_quantity(top, "wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
         file=file, links=links_from(top), extras=extras_from(top, axles), plus_minus=top.spread, units=units,
     )  # fmt: skip
     if car.links is not None and (car.antisquat is not None or car.instant_centre is not None):
         raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
-    if faults := check_car(car):
-        more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
-        own = (
-            str(faults[0])
-            if squat is not top
-            else re.sub(r"^(front|rear)\.(antisquat|instant_)", r"\2", str(faults[0]))
-        )
-        raise QuantityError(f"{printable(own)}{more}", where=file)
     return car
+
+
+def _impossible(car: Car, data: Mapping[str, Any]) -> tuple[tuple[str, str], ...]:
+    """Return what cannot be true of a car, each once, by the keys under which its file has the values."""
+    found = []
+    for fault in check_car(car):
+        key = key_in(data, fault.key)
+        axle, _, last = key.partition(".")
+        if last in ("antisquat", "instant_centre") and axle in AXLES and last in data:
+            key = last
+        found.append((key, fault.text))
+    return tuple(dict.fromkeys(found))
 
 
 def _antisquat(table: TomlTable) -> float | None:
     """Return anti-squat as a share; a bare number that no share can be is a percentage without its sign. [1]"""
     bare = table.data.get("antisquat")
+    if isinstance(bare, str) and re.fullmatch(r"\s*[-+]?\d+(\.\d*)?\s*", bare):
+        bare = float(bare)
     if isinstance(bare, int | float) and not isinstance(bare, bool) and abs(bare) > ANTISQUAT.most:
         what = f"{bare:g} without a sign is taken as a share of 1, and no car has that"
         raise table.fault("antisquat", what, hint=f'write "{bare:g} %"')
@@ -107,7 +126,7 @@ def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
 
 def _corner_value(holder: TomlTable, key: str) -> Any:
     if key in QUANTITIES:
-        return _quantity(holder, key)
+        return _quantity(holder, key, QUANTITIES[key])
     if key in NUMBERS:
         return holder.number(key, -1e6, 1e6)  # judged with words of its own by check_car
     text = holder.text(key) or ""
@@ -119,12 +138,12 @@ def _corner_value(holder: TomlTable, key: str) -> Any:
         raise error.again(kind=QuantityError, told=printable) from None
 
 
-def _quantity(holder: TomlTable, key: str) -> float | None:
-    """Return a quantity of a corner; what is wrong with it is told with an example of that key, not of any mass."""
+def _quantity(holder: TomlTable, key: str, kind: str) -> float | None:
+    """Return a quantity; what is wrong with it is told with an example of that key, not of any such quantity."""
     try:
-        return holder.quantity(key, QUANTITIES[key])
+        return holder.quantity(key, kind)
     except QuantityError as error:
-        usual, own = example(QUANTITIES[key]), NEEDED.get(key, ("", ""))[HINTED.get() == "us"].strip('"')
+        usual, own = example(kind), NEEDED.get(key, LIKE.get(key, ("", "")))[HINTED.get() == "us"].strip('"')
         raise error.again(told=lambda text: text.replace(f"like '{usual}'", f"like '{own or usual}'")) from None
 
 

@@ -21,6 +21,10 @@ OF_AXLE = {"anti_roll": "stiffness", "tyre_damping": "damping", "friction": "for
 #: keys that a corner must have, each with what could stand there; in US units beside it
 NEEDED = {"mass": ('"268 kg"', '"590 lb"'), "unsprung": ('"34 kg"', '"75 lb"'), "spring": ('"45 N/mm"', '"260 lb/in"'),
            "spring_ratio": ("0.95", "0.95"), "shock_ratio": ("0.92", "0.92")}  # fmt: skip
+#: what else could stand at a key than any quantity of its kind, in metric and in US units
+LIKE = {"cg_height": ("510 mm", "20 in"), "wheel_radius": ("300 mm", "12 in"), "track": ("1480 mm", "58 in"),
+        "bump_travel": ("75 mm", "3 in"), "droop_travel": ("85 mm", "3.3 in"), "tyre": ("210 N/mm", "1200 lb/in"),
+        "gas_rate": ("2 N/mm", "11 lb/in")}  # fmt: skip
 #: what could stand at a key, where a reading is to go on after a fault
 STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring": "45 N/mm", "spring_ratio": 0.95,
                                 "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip

@@ -14,7 +14,7 @@ from typing import Any
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library.names import meant
 from dynoan.library.toml_text import parse_toml
-from dynoan.model.car import CORNERS, axle_of
+from dynoan.model.car import AXLES, CORNERS, axle_of
 
 MOST = 60  #: faults told of one file
 _BARE = re.compile(r"^(\s*[\w.-]+\s*=\s*)([^\"'\[{\s#][^\"#]*?)(\s*(?:#.*)?)$")
@@ -25,6 +25,12 @@ _PLACE = re.compile(r"(?P<key>[\w%.\\ -]+?): (?P<text>.*)", re.DOTALL)
 _MORE = re.compile(r" \(and \d+ more\)$")
 _MISSING = re.compile(r"missing; ")
 _UNKNOWN = re.compile(r"unknown key.*?; known here: (?P<known>.*)", re.DOTALL)
+
+
+class ManyFaults(QuantityError):
+    """All that is impossible in a file whose every key could be read; its words are those of the first."""
+
+    each: tuple[tuple[str, str], ...] = ()  #: key and what is wrong, as the file has them
 
 
 @dataclass(frozen=True)
@@ -54,18 +60,24 @@ def all_faults(
     examples
         By the last part of a key, a value that could stand there, for keys that must not be missing.
     """
+    return mended(text, file, read, examples)[1]
+
+
+def mended(
+    text: str, file: str, read: Callable[[Mapping[str, Any]], object], examples: Mapping[str, Any]
+) -> tuple[dict[str, Any] | None, tuple[TextFault, ...]]:
+    """Return a file's tables as far as they could be put right, None where they cannot be read, and `all_faults`."""
     data, found = mended_tables(text, file)
     if data is None:
-        return tuple(found)
+        return None, tuple(found)
     for _ in range(MOST):
-        fault = _fault(read, data, file)
-        fault = fault and _where_it_stands(data, fault)
-        if fault is None or not _mend(data, fault, examples):
-            found += [fault] if fault else []
+        new, told = _faults(read, data), {fault.key for fault in found}
+        first = {fault.key: fault for fault in reversed(new) if fault.key not in told}
+        found += reversed(first.values())
+        if len(new) != 1 or not ((first and _mend(data, new[0], examples)) or _without(data, new[0].key)):
             break
-        found.append(fault)
     placed = [TextFault(line_of(text, f.key) if f.line is None else f.line, f.key, _short(f.text)) for f in found]
-    return tuple(sorted(placed, key=lambda f: f.line or 0))
+    return data, tuple(sorted(placed, key=lambda f: f.line or 0))
 
 
 def _short(text: str) -> str:
@@ -101,26 +113,31 @@ def _as_toml(value: str) -> tuple[str, str]:
     return f'"{value}"', f'put it in quotes: "{value}"'
 
 
-def _fault(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any], file: str) -> TextFault | None:
+def _faults(read: Callable[[Mapping[str, Any]], object], data: Mapping[str, Any]) -> list[TextFault]:
+    """Return the first fault a reading comes to, or all where every key could be read."""
     try:
         read(data)
+    except ManyFaults as error:
+        return [TextFault(None, key, text) for key, text in error.each]
     except DynoanError as error:
-        if error.key:
-            return TextFault(None, error.key, error.bare)
-        place = _PLACE.fullmatch(error.within)
-        return (
-            TextFault(None, place["key"], _MORE.sub("", place["text"])) if place else TextFault(None, "", error.within)
-        )
-    return None
+        return [replace(fault, key=key_in(data, fault.key)) for fault in (_told(error),)]
+    return []
 
 
-def _where_it_stands(data: Mapping[str, Any], fault: TextFault) -> TextFault:
-    """Return a corner's fault under its axle where the axle has the value: "rear.spring", not "rl.spring"."""
-    corner, _, last = fault.key.partition(".")
+def _told(error: DynoanError) -> TextFault:
+    if error.key:
+        return TextFault(None, error.key, error.bare)
+    place = _PLACE.fullmatch(error.within)
+    return TextFault(None, place["key"], _MORE.sub("", place["text"])) if place else TextFault(None, "", error.within)
+
+
+def key_in(data: Mapping[str, Any], key: str) -> str:
+    """Return a corner's key as the file has it: "rear.spring", not "rl.spring", where the axle has the value."""
+    corner, _, last = key.partition(".")
     own, axle = data.get(corner), data.get(axle_of(corner)) if corner in CORNERS else None
-    if isinstance(axle, dict) and last in axle and not (isinstance(own, dict) and last in own):
-        return replace(fault, key=f"{axle_of(corner)}.{last}")
-    return fault
+    if isinstance(axle, Mapping) and last in axle and not (isinstance(own, Mapping) and last in own):
+        return f"{axle_of(corner)}.{last}"
+    return key
 
 
 def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -> bool:
@@ -142,6 +159,16 @@ def _mend(data: dict[str, Any], fault: TextFault, examples: Mapping[str, Any]) -
             holder[right] = value
     elif last in examples:
         holder[last] = examples[last]
+    return True
+
+
+def _without(data: dict[str, Any], key: str) -> bool:
+    """Leave out the table of a key that mending does not help; False where a car cannot be read without it."""
+    *path, last = key.split(".")[:-1] or [key]
+    holder = _holder(data, path)
+    if holder is None or last in (*AXLES, *CORNERS) or last not in holder:
+        return False
+    del holder[last]
     return True
 
 

@@ -9,11 +9,11 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from dynoan.errors import CallError, LibraryError
+from dynoan.errors import CallError, DynoanError, LibraryError
 from dynoan.library import car_file, car_keys, files, layout_file, marker, names, setup_file, shock_file
 from dynoan.library.car_edit import CornerSetting, LineChange, with_settings
 from dynoan.library.car_learned import NewValue, with_learned
-from dynoan.library.faults import TextFault, all_faults
+from dynoan.library.faults import TextFault, all_faults, mended
 from dynoan.library.folder import now
 from dynoan.library.index import Fault
 from dynoan.library.tables import written_here
@@ -24,6 +24,7 @@ from dynoan.model.car import Car
 from dynoan.model.importing import LayoutCard
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial
+from dynoan.units import Shown
 
 
 class TextShelf(TextFolder):
@@ -75,6 +76,16 @@ class TextShelf(TextFolder):
             f"{kind}s", name,
             lambda text, file, known: all_faults(text, file, lambda data: read(data, file, known), stand_ins),
         )  # fmt: skip
+
+    def mended_car(self, name: str) -> Car | None:
+        """Return a car as far as its file can be understood, faulty values put right or left as they are; None if not.
+
+        Raises
+        ------
+        LookupFault
+            If there is no such file.
+        """
+        return self._text("cars", name, partial(_mended_car, units=self.units))
 
     def layouts(self) -> tuple[LayoutCard, ...]:
         """Return the team's own descriptions of stubborn rig files."""
@@ -206,3 +217,11 @@ def _outing(setup: Setup) -> tuple[str, ...]:
 
 def _as_it_is(text: str, _file: str, _name: str) -> str:
     return text
+
+
+def _mended_car(text: str, file: str, name: str, *, units: Shown) -> Car | None:
+    data, _ = mended(text, file, lambda data: car_file.car_from_data(data, file, name), car_keys.STAND_INS)
+    try:
+        return None if data is None else car_file.stated_car(data, file, name, units=units)
+    except DynoanError:
+        return None

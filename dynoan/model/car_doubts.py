@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import math
 
-from dynoan.model.car import AXLES, Car
+from dynoan.model.car import AXLES, CORNERS, Car
 from dynoan.model.car_check import CarFault
 
 #: beyond these something is likely wrong, though a car could be like it; common practice, no source
 LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.15, 1.8, (0.3, 0.7)
 LIKELY_SQUAT, LIKELY_HEIGHT = (-0.3, 2.5), 0.4  #: anti-squat; height of the mass over the wheelbase
 LIKELY_GEARS, LIKELY_SPIN = (2.0, 40.0), 2.0  #: turns of the engine a turn of the wheels; what turns with it [kg·m²]
+#: height of the mass over the wheelbase, at least; swing of a corner on its spring [Hz]; mass of a car [kg]
+LOW_HEIGHT, LIKELY_SWING, LIKELY_TOTAL = 0.12, (0.8, 5.0), (300.0, 2500.0)
+LIKELY_RADIUS = (0.15, 0.45)  #: of a wheel with its tyre [m]
+LIKELY_BEHIND, LIKELY_ABOVE = (0.3, 3.0), (0.0, 0.4)  #: of a wheelie bar's wheel [m]
 _POUND = 0.45359237  #: kg
 
 
 def doubts(car: Car) -> tuple[CarFault, ...]:
     """Return what is likely wrong with a car, though it could be so: to be said, not refused."""
-    return (*_ratio_doubts(car), *_mass_doubts(car), *_squat_doubts(car), *_engine_doubts(car), *_grip_doubts(car))
+    return (
+        *_ratio_doubts(car), *_mass_doubts(car), *_swing_doubts(car), *_length_doubts(car), *_squat_doubts(car),
+        *_engine_doubts(car), *_grip_doubts(car),
+    )  # fmt: skip
 
 
 def _ratio_doubts(car: Car) -> list[CarFault]:
@@ -45,10 +52,44 @@ def _mass_doubts(car: Car) -> list[CarFault]:
         out.append(
             CarFault("mass", f"{100 * share:.0f} % of the car stands on its front wheels; check the corner masses")
         )
-    height, base = car.cg_height or 0.0, car.wheelbase or math.inf
-    if height > LIKELY_HEIGHT * base:
+    total = sum(ends)
+    if len(car.corners) == len(CORNERS) and not LIKELY_TOTAL[0] <= total <= LIKELY_TOTAL[1]:
+        hint = f"; in pounds it would be {total * _POUND:.0f} kg" if total > LIKELY_TOTAL[1] else ""
+        out.append(CarFault("mass", f"the four corners together are {total:.0f} kg{hint}; check their unit"))
+    return out
+
+
+def _swing_doubts(car: Car) -> list[CarFault]:
+    """Return corners that swing as no car does: a mass or a spring in another unit."""
+    out = []
+    for corner in car.corners.values():
+        if not (corner.sprung > 0 and corner.wheel_rate > 0):
+            continue
+        hertz = math.sqrt(corner.wheel_rate / corner.sprung) / (2 * math.pi)
+        if not LIKELY_SWING[0] <= hertz <= LIKELY_SWING[1]:
+            text = (
+                f"the corner would swing at {hertz:.2g} Hz on it, where cars do at {LIKELY_SWING[0]:g} to "
+                f"{LIKELY_SWING[1]:g} Hz; check the units of spring and mass"
+            )
+            out.append(CarFault(f"{corner.name}.spring", text))
+    return out
+
+
+def _length_doubts(car: Car) -> list[CarFault]:
+    out = []
+    height, base, radius, bar = car.cg_height, car.wheelbase, car.wheel_radius, car.extras.bar
+    if height is not None and base is not None and not LOW_HEIGHT <= height / base <= LIKELY_HEIGHT:
         text = f"{1e3 * height:.0f} mm is {100 * height / base:.0f} % of the wheelbase; a car has some 20 to 30 %"
         out.append(CarFault("cg_height", text))
+    if radius is not None and not LIKELY_RADIUS[0] <= radius <= LIKELY_RADIUS[1]:
+        half = f"; if it is the diameter, write {500 * radius:.0f} mm" if radius > LIKELY_RADIUS[1] else ""
+        out.append(CarFault("wheel_radius", f"{1e3 * radius:.0f} mm is no usual wheel's, which has some 300 mm{half}"))
+    if bar is not None and not LIKELY_BEHIND[0] <= bar.behind <= LIKELY_BEHIND[1]:
+        text = f"{1e3 * bar.behind:.0f} mm behind the rear axle; a bar reaches some 500 to 1500 mm"
+        out.append(CarFault("wheelie_bar.behind", text))
+    if bar is not None and not bar.above <= LIKELY_ABOVE[1]:
+        text = f"{1e3 * bar.above:.0f} mm above the ground as the car stands; a bar's wheel has some 20 to 150 mm"
+        out.append(CarFault("wheelie_bar.above", text))
     return out
 
 

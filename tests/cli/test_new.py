@@ -59,7 +59,9 @@ def test_asking_for_a_car_takes_what_a_value_is_uncertain_by_and_leaves_out_what
 def test_a_shock_and_a_pack_that_nothing_knows_are_named_with_what_was_meant(tmp_path, capsys):
     library = Library.create(tmp_path / "team")
     (tmp_path / "team" / "shocks").mkdir(exist_ok=True)
-    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text("[adjusters.lsc]\nclicks = 20\n")
+    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text(
+        "[adjusters.lsc]\nclicks = 20\n[adjusters.lsr]\nclicks = 20\n"
+    )
     car = tmp_path / "team" / "cars" / "zz.toml"
     car.parent.mkdir(exist_ok=True)
     car.write_text(CAR)
@@ -88,7 +90,9 @@ def test_names_are_told_with_the_other_faults_of_a_file(tmp_path, capsys):
     library = Library.create(tmp_path / "team")
     for folder in ("cars", "shocks"):
         (tmp_path / "team" / folder).mkdir(exist_ok=True)
-    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text("[adjusters.lsc]\nclicks = 20\n")
+    (tmp_path / "team" / "shocks" / "FL-01.toml").write_text(
+        "[adjusters.lsc]\nclicks = 20\n[adjusters.lsr]\nclicks = 20\n"
+    )
     text = CAR.replace('shock = "FL-01"', 'shock = "FL-10"').replace('wheelbase = "2430 mm"', "wheelbase = 2430 mm")
     assert "2430 mm\n" in text
     (tmp_path / "team" / "cars" / "zz.toml").write_text(text)

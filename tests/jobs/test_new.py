@@ -200,3 +200,39 @@ def test_what_is_doubtful_but_no_fault_is_said_where_a_file_is_checked(bench):
     for says in ("268 and 320 kg", "is 54 % of the wheelbase", "the inverse, 1/1.6"):
         assert any(says in warning for warning in odd.warnings), says
     assert "nothing is wrong" not in str(presenting.blocks(odd, Look()))
+
+
+def changed(bench, *pairs, name="kestrel"):
+    """The faults and warnings of a sound car's file with pieces of its text replaced."""
+    text = f"{KESTREL}[surfaces.loose]\ngrip = 0.65\n"
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    bench.library.write_text_file("cars", name, text)
+    return asked(bench, "car", name)
+
+
+class TestAllAtOnce:
+    """Slips of the pen, impossible values and doubtful ones are told in one go, each once."""
+
+    def test_what_mending_does_not_help_is_told_once_and_the_rest_too(self, bench):
+        found = changed(
+            bench, ('mass = "262 kg"', 'mass = "26.8 kg"'), ('spring = "38 N/mm"', 'spring = "38 N"'),
+            ("grip = 0.65", "grip = 4.5"), ("spring_ratio = 0.95", "spring_ratio = 1.35"),
+        )  # fmt: skip
+        assert [f.key for f in found.faults] == ["front.unsprung", "rear.spring", "surfaces.loose.grip"]
+        assert "1.35 would be more travel there than at the wheel" in " ".join(found.warnings)
+
+    def test_a_table_that_cannot_be_mended_hides_nothing_behind_it(self, bench):
+        engine = '[engine]\ntorque = [["9000 rpm", "170 N m"], ["1500 rpm", "225 N m"]]\nratio = 10\n'
+        found = changed(bench, ("grip = 0.65", "grip = 4.5"), ("[fl]", f"{engine}[fl]"))
+        assert [f.key for f in found.faults] == ["engine.torque", "surfaces.loose.grip"]
+
+    def test_clicks_that_the_shock_does_not_have(self, bench):
+        clicks = "".join(f'[adjusters.{a}]\nclicks = 12\ncounted = "from closed"\n' for a in ("lsc", "lsr"))
+        bench.library.write_text_file("shocks", "FL-01", clicks)
+        text = re.sub(r"clicks = .*", 'clicks = "lsc=40,lsr=3"', KESTREL)
+        bench.library.write_text_file("cars", "far", text)
+        told = [f for f in asked(Workbench(bench.library), "car", "far").faults if "lsc=40" in f.text]
+        assert [f.key.rpartition(".")[2] for f in told] == ["clicks"]
+        assert "0 to 12" in told[0].text

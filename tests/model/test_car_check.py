@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.model.car import Car, Corner, Surface, Target, Targets
+from dynoan.model.car import CORNERS, Car, Corner, Surface, Target, Targets
 from dynoan.model.car_check import check_car
 from dynoan.model.car_doubts import doubts
-from dynoan.model.links import Engine, Extras
+from dynoan.model.links import Engine, Extras, WheelieBar
 
 FRONT = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
 CAR = Car(
@@ -82,6 +82,12 @@ def test_nonsense_of_the_whole_car_is_named(change, key):
     ({"instant_centre": (-0.9, 0.2)}, "rear.instant_centre"),
     ({"instant_centre": (1.9, -0.1)}, "rear.instant_centre"),
     ({"cg_height": 1.6}, "cg_height"),
+    ({"cg_height": 0.21}, "cg_height"),
+    ({"wheel_radius": 0.63}, "wheel_radius"),
+    ({"extras": Extras(bar=WheelieBar(0.012, 0.08, 2e5))}, "wheelie_bar.behind"),
+    ({"extras": Extras(bar=WheelieBar(1.2, 2.0, 2e5))}, "wheelie_bar.above"),
+    ({"corners": {"fl": replace(FRONT, mass=FRONT.mass / 0.45359237, spring=FRONT.spring / 4)}}, "fl.spring"),
+    ({"corners": {n: replace(FRONT, name=n, mass=750.0, spring=3 * FRONT.spring) for n in CORNERS}}, "mass"),
 ])  # fmt: skip
 def test_a_car_that_few_would_have_is_doubted_not_refused(change, key):
     car = replace(CAR, driven="rear", wheelbase=2.43, **change)
