@@ -12,6 +12,8 @@ from dynoan.model.links import MEMBERS, Link, Links, Point
 from dynoan.units import parse
 
 MOST_HOLES = 20  #: of a link
+#: links that reach from the axle to one point of the body, and need no point at the axle
+ARMS = ("torque_arm", "swing_arm")
 _POINT = 'write a point like ["520 mm", "250 mm"]: ahead of the axle and above the ground'
 
 
@@ -43,6 +45,13 @@ def links_from(top: TomlTable) -> Links | None:
 
 
 def _link(links: TomlTable, name: str, holes: TomlTable | None) -> Link:
+    inside = links.data[name]
+    arm = next((arm for arm in ARMS if isinstance(inside, Mapping) and arm in inside), None)
+    if arm is not None:
+        right = f'{arm} = {{ body = [["1100 mm", "300 mm"]] }}'
+        raise links.fault(
+            name, f"{arm} is a link of its own and stands in no other", hint=f"under [links] write {right}"
+        )
     table = links.table(name, ("axle", "body"))
     assert table is not None  # the key was just seen
     given = table.data.get("body")

@@ -27,8 +27,9 @@ _TARGETS = """
 """
 _METRIC = """
 # A driven axle on links, in the place of antisquat: points from the ground under the axle, ahead and up. Several holes
-# at the body may stand there; holes picks one, and dynoan launch NAME --holes lays them side by side. upper may be a
-# torque_arm; swing_arm alone is a ladder bar; torque = "body" is for a final drive that is bolted to the body.
+# at the body may stand there; holes picks one, and dynoan launch NAME --holes lays them side by side. In the place of
+# upper may stand torque_arm = { body = [["900 mm", "330 mm"]] }; in the place of both swing_arm, written so too, which
+# is a ladder bar; torque = "body" is for a final drive that is bolted to the body.
 # [links]
 # lower = { axle = ["0 mm", "240 mm"], body = [["520 mm", "250 mm"], ["520 mm", "275 mm"]] }
 # upper = { axle = ["30 mm", "430 mm"], body = [["430 mm", "410 mm"]] }

@@ -132,6 +132,31 @@ class TestRefusals:
             car(text.replace(old, new, 1))
 
     @pytest.mark.parametrize(
+        ("old", "new", "told"),
+        [
+            ('["2000 rpm"', '["2000"', "like '3500 rpm'"), ('limit = "6500 rpm"', 'limit = "6500"', "like '3500 rpm'"),
+            ('cg_height = "510 mm"', 'cg_height = "510"', "like '510 mm'"),
+            ('bump_travel = "75 mm"', 'bump_travel = "75"', "like '75 mm'"),
+            ("[links]", '[links]\nlower = { torque_arm = [["900 mm", "330 mm"]] }', 'torque_arm = { body = [["'),
+        ],
+    )  # fmt: skip
+    def test_the_way_out_is_in_the_words_of_the_thing(self, old, new, told):
+        text = (PLAIN + LINKS + ENGINE).replace("lower = {", "#lower = {").replace("holes =", "#holes =")
+        assert old in text
+        with pytest.raises(QuantityError) as caught:
+            car(text.replace(old, new, 1))
+        assert told in str(caught.value)
+
+    def test_antisquat_in_quotes_without_its_sign(self):
+        with pytest.raises(QuantityError, match='write "55 %"'):
+            car(BASE.replace('"45 %"', '"55"'))
+
+    def test_an_impossible_value_is_told_by_the_key_that_the_file_has(self):
+        with pytest.raises(QuantityError, match=r"front\.tyre") as caught:
+            car(PLAIN.replace('tyre = "210 N/mm"', 'tyre = "2 N/mm"', 1))
+        assert "more" not in str(caught.value)
+
+    @pytest.mark.parametrize(
         ("rows", "told"),
         [
             ('[["0 mm", "0 N"]]', "2 to 7 rows"), ('[["1 mm", "0 N"], ["5 mm", "90 N"]]', "first row"),

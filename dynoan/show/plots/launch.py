@@ -64,12 +64,25 @@ def draw_shock_velocity(ax: Any, runs: Sequence[LaunchRun], axle: str, units: Sh
     return style.title(ax, f"{axle.capitalize()} shocks")
 
 
+def shocks_axle(runs: Sequence[LaunchRun], driven: str) -> str:
+    """Return the axle whose shocks tell the runs apart most; where none do, the driven one, else the rear."""
+    usual, other = ("front", "rear") if driven == "front" else ("rear", "front")
+
+    def apart(axle: str) -> float:
+        found: dict[str, list[float]] = {}
+        for run in runs:
+            found.setdefault(run.surface, []).append(run.metrics[f"{axle}_shock_rms_m_s"])
+        return max(max(speeds) - min(speeds) for speeds in found.values())
+
+    return other if apart(other) > apart(usual) else usual
+
+
 def figure(answer: LaunchAnswer, units: Shown = "metric") -> Figure:
     """Return the picture of runs compared."""
     drawn, axes = style.new_figure(200, 150, rows=2, cols=2, sharex=True)
     draw_rise(axes[0, 0], answer.runs, "front", units)
     draw_rise(axes[0, 1], answer.runs, "rear", units)
     draw_driven_load(axes[1, 0], answer.runs, answer.half, units)
-    draw_shock_velocity(axes[1, 1], answer.runs, "front" if answer.half.driven == "front" else "rear", units)
+    draw_shock_velocity(axes[1, 1], answer.runs, shocks_axle(answer.runs, answer.half.driven), units)
     style.shared_legend(drawn, axes[1, 0])
     return style.heading(drawn, answer.question.car, *dict.fromkeys(run.surface for run in answer.runs))

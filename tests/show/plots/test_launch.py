@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
@@ -91,3 +93,13 @@ def test_the_same_pictures_come_out_the_same(half, run, tmp_path):
     found = LaunchAnswer(question=LaunchQuestion("kestrel"), runs=(run,), half=half, assumptions=())
     one, two = (save(launch_plot.figure(found), tmp_path / f"{i}.png").read_bytes() for i in range(2))
     assert one == two
+
+
+def test_the_shocks_drawn_are_those_that_tell_the_runs_apart():
+    def ran(front, rear):
+        return SimpleNamespace(surface="sticky", metrics={"front_shock_rms_m_s": front, "rear_shock_rms_m_s": rear})
+
+    assert launch_plot.shocks_axle([ran(0.02, 0.05), ran(0.03, 0.05)], "rear") == "front"
+    assert launch_plot.shocks_axle([ran(0.02, 0.05), ran(0.02, 0.06)], "front") == "rear"
+    assert launch_plot.shocks_axle([ran(0.02, 0.05)], "rear") == "rear"
+    assert launch_plot.shocks_axle([ran(0.02, 0.05)], "front") == "front"
