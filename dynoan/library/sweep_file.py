@@ -161,7 +161,7 @@ def _record(kept: Kept) -> dict[str, Any]:
         "source": asdict(s.source), "stroke": s.stroke, "rate": s.rate, "gas_removed": s.gas_removed,
         "decisions": {name: asdict(d) for name, d in s.decisions.items()}, "facts": dict(s.facts),
         "warnings": list(s.warnings), "written_by": f"dynoan {__version__}",
-    }  # fmt: skip
+    } | ({} if s.rod is None else {"rod": s.rod})  # fmt: skip
 
 
 def _kept(content: hdf5.Content, record: Mapping[str, Any]) -> Kept:
@@ -181,6 +181,7 @@ def _kept(content: hdf5.Content, record: Mapping[str, Any]) -> Kept:
         **{key: _optional(record[key], str) for key in ("shock", "pack")},
         date=None if record["date"] is None else tidy_date(_firm(record["date"], str)),
         **{key: _optional(record[key], (int, float)) for key in ("temperature", "gas_pressure", "stroke", "rate")},
+        rod=_optional(record.get("rod"), (int, float)),
     )  # fmt: skip
     return Kept(sweep, content.original, _firm(record["added"], str))
 

@@ -56,6 +56,7 @@ class Sweep:
     date: str | None = None  #: ISO 8601
     temperature: float | None = None  #: stated for the run [°C]
     gas_pressure: float | None = None  #: stated, gauge [Pa]
+    rod: float | None = None  #: diameter of the rod, stated [m]
     stroke: float | None = None  #: stated [m]
     rate: float | None = None  #: samples per second [Hz]; None for a peak table or unknown
     gas_removed: bool | None = None  #: True where the file says gas force was taken out; None where it says nothing

@@ -37,8 +37,9 @@ def make_sweep(part: SweepPart, source: Source) -> MadeSweep:
     sweep = Sweep(
         layout="peaks" if peaks else "trace", channels=dict(channels.values), source=source, shock=facts.shock,
         pack=facts.pack, clicks=dict(facts.clicks), date=facts.date, temperature=_temperature(part, channels),
-        gas_pressure=facts.gas_pressure, stroke=facts.stroke, rate=channels.rate, gas_removed=facts.gas_removed,
-        decisions=channels.decisions, facts=dict(facts.lines), warnings=tuple(dict.fromkeys(warnings)),
+        gas_pressure=facts.gas_pressure, rod=facts.rod, stroke=facts.stroke, rate=channels.rate,
+        gas_removed=facts.gas_removed, decisions=channels.decisions, facts=dict(facts.lines),
+        warnings=tuple(dict.fromkeys(warnings)),
     )  # fmt: skip
     return MadeSweep(sweep, channels.lead, channels.directed)
 

@@ -31,6 +31,7 @@ class Gas:
     mean: float
     sd: float
     words: str = ""
+    stated: bool = False  #: by a pressure on a rod
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
     sweep
         A peak table.
     rod
-        Diameter of the rod, for the gas force where a pressure is stated. [m]
+        Diameter of the rod, for the gas force where a pressure is stated; else that of the file. [m]
 
     Raises
     ------
@@ -75,8 +76,14 @@ def condition_peaks(sweep: Sweep, rod: float | None = None) -> Conditioned:
         raise FitError(
             f"every force in the table is {float(f[0]):.6g} N", where=name, hint="check which column is force"
         )
-    gas = gas_before(sweep, rod, float(np.max(np.abs(f))))
+    peak = float(np.max(np.abs(f)))
+    gas = gas_before(sweep, sweep.rod if rod is None else rod, peak)
     found = _likeliest(v, f, gas)
+    if gas.stated:
+        out = Gas(0.0, of_table.TABLE_ZERO * peak, f"{gas.words}, yet the table holds none: it was taken out before")
+        without = _likeliest(v, f, out)
+        if without.evidence > found.evidence + of_table.FLIP:
+            gas, found = out, without
     force = found.force - found.offset
     words = _words(found, gas, len(v), float(np.min(np.abs(v))))
     floor = found.scatter * np.abs(force) + 0.2 * found.scatter * float(np.max(np.abs(force)))
@@ -95,7 +102,8 @@ def gas_before(sweep: Sweep, rod: float | None, peak: float) -> Gas:
     if sweep.gas_pressure is not None and rod is not None:
         force = sweep.gas_pressure * np.pi / 4 * rod**2
         return Gas(of_table.GAS_AT_MIDDLE * force, of_table.GAS_STATED * force + of_table.TABLE_ZERO * peak,
-                   f"stated pressure on a {rod * 1e3:.1f} mm rod makes {force:.0f} N extended")  # fmt: skip
+                   f"stated pressure on a {rod * 1e3:.1f} mm rod makes {force:.0f} N extended",
+                   stated=True)  # fmt: skip
     return Gas(*of_table.GAS_UNSTATED)
 
 

@@ -199,8 +199,11 @@ def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool
     runs = [b for b in blocks if b.kind == "steady"]
     cycles = sum(b.cycles for b in runs)
     if not steady:
-        few = f"few of its cycles ({cycles}) come in runs" if cycles else "no run of cycles"
-        return f"used {share}: {few} at constant speed, so all that moves{rest}"
+        if not cycles:
+            return f"used {share}: no run of cycles at constant speed, so all that moves{rest}"
+        where = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
+        return (f"used {share}: all that moves, starting and stopping too, since its {cycles} cycles in {where} of "
+                f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
     return f"used {share}: {cycles} cycles in {many} of constant speed, starting and stopping{rest or ' left out'}"
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from dynoan.analysis.conditioning.causes import LeftCause, cause_of
 from dynoan.analysis.conditioning.rows import Rows
 from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
@@ -78,6 +79,7 @@ class Unexplained:
     angle: float  #: of the cycle, as `angles` counts it [rad]
     top: float  #: of the block [m/s]
     share: float  #: of that block's cycle on which half as much or more is left, clearly
+    cause: LeftCause | None = None  #: where there is evidence for one
 
     @property
     def at(self) -> str:
@@ -101,15 +103,18 @@ class Unexplained:
 def most_left(rows: Rows, rest: FloatArray) -> Unexplained | None:
     """Return where most is left of a trace beyond its error, None where nothing is; `rest` has shape (n,). [N]"""
     worst: Unexplained | None = None
-    angle = angles(rows)
+    angle, block = angles(rows), 0
     for b in np.unique(rows.block) if rows.displacement is not None else ():
         left = over_cycle(rows, rest, int(b), angle)
         size = np.where(left.clear, np.abs(left.mean), 0.0)
         i = int(np.argmax(size))
         if size[i] > (abs(worst.force) if worst else 0.0):
             top = float(np.max(np.abs(rows.velocity[rows.block == b])))
-            worst = Unexplained(float(left.mean[i]), float(left.at[i]), top, float(np.mean(size > 0.5 * size[i])))
-    return worst
+            worst, block = (
+                Unexplained(float(left.mean[i]), float(left.at[i]), top, float(np.mean(size > 0.5 * size[i]))),
+                int(b),
+            )
+    return None if worst is None else replace(worst, cause=cause_of(rows, rest, block))
 
 
 def _binned(at: FloatArray, rest: FloatArray, cycle: IntArray, edges: FloatArray) -> Left:

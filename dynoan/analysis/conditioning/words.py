@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from dynoan.analysis.conditioning.left_words import left_unexplained
 from dynoan.analysis.conditioning.trace_model import Told, TraceModel
 from dynoan.analysis.conditioning.untold import SLOW, said_of, slow_run
 from dynoan.model.sweep import Sweep
@@ -14,6 +15,9 @@ OPEN_OFFSET = 15.0
 SAID = 0.005
 #: gas force that grows by less over travel is none [N/m]: the last digit shown
 NO_SLOPE = 10.0
+#: gas force that may grow by more is not told: a shock's gas is a spring of 0.2 to 3 N/mm; common practice, no source
+#: [N/m]
+OPEN_SLOPE = 3000.0
 #: gas that is softer in slow motion is said from this share of its rate on
 SAID_HEAT = 0.1
 #: a give below this is none [m/N]: no rig is stiffer than 100 kN/mm
@@ -29,10 +33,13 @@ SAID_SIDE = 0.003
 SAID_TILT = 0.1
 #: standard error of the lag from which it counts as not known [s]
 OPEN_LAG = 0.001
-#: force left unexplained is said from this share of the largest force on
-LEFT_OVER = 0.01
-#: and at one place of the cycle from this share on
-MOST_LEFT = 0.04
+#: half width of the lag below which it is said to be none [s]
+KNOWN_LAG = 0.0005
+#: half width of the give, a share of it, from which its least rate alone is said
+KNOWN_GIVE = 0.5
+#: what is taken out is named from so many standard errors on, and a drift of the zero from this share of the largest
+#: force on
+SURE, SAID_DRIFT = 3.0, 0.005
 
 #: of a loose joint, by its travel in mm
 PLAY = (
@@ -54,8 +61,8 @@ DIFFER = (
 def findings_of(model: TraceModel, sweep: Sweep, *, one_speed: bool) -> tuple[str, ...]:
     """Return one line for each effect found and taken out, and what stays open."""
     untold = said_of(model.untold, one_speed=one_speed)
-    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model), *_left(model),
-             *untold]  # fmt: skip
+    lines = [_offset(model, sweep), *_slope(model), *_friction(model), *_lag(model), *_rest(model),
+             *left_unexplained(model), *untold]  # fmt: skip
     if one_speed:
         cure = "a run" if untold else f"{slow_run(model.untold.slowest)} would tell, and"
         which = " at another speed" if untold else ""
@@ -69,8 +76,8 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
     if sweep.gas_removed:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return (
-        f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other, "
-        "and no click moves either"
+        f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other; "
+        "what a click moves of them is the valve"
     )
 
 
@@ -83,9 +90,12 @@ def _slope(model: TraceModel) -> list[str]:
         if most < NO_SLOPE * 1e-3:
             return [f"gas force does not grow with travel (less than {NO_SLOPE * 1e-3:.2f} N/mm): the gas is no spring "
                     "beside yours"]  # fmt: skip
+        if most > OPEN_SLOPE * 1e-3:
+            return [f"how gas force grows with travel cannot be told from this record (by less than {most:.0f} N/mm): "
+                    "a slow run, at 2 to 5 mm/s, or a pause near each end of the stroke would tell"]  # fmt: skip
         likely = max(gas.value, 0.0) * 1e-3
-        return [f"gas force over travel: between 0 and {most:.2f} N/mm, most likely {likely:.2f} N/mm; taken out, no "
-                "click moves it"]  # fmt: skip
+        return [f"gas force over travel: at most {most:.2f} N/mm, most likely {likely:.2f} N/mm; taken out, no click "
+                "moves it"]  # fmt: skip
     slow = ""
     if model.heat.clear and model.heat.value > SAID_HEAT * gas.value:
         slow = f" ({model.heat.value * 1e-3:.2f} N/mm less in slow motion, as gas gives its warmth away)"
@@ -101,7 +111,10 @@ def _friction(model: TraceModel) -> list[str]:
         most = max(f.value + 2 * f.sd, 0.1)
         lines = [f"friction: between 0 and {most:.0f} N, most likely {f.value:.0f} N; taken out"]
     else:
-        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: it is the same at every click"]
+        lines = [
+            f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: what a click moves of it is the "
+            "valve"
+        ]
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
         way = "compression" if tilt.value > 0 else "rebound"
@@ -128,22 +141,31 @@ def _lag(model: TraceModel) -> list[str]:
     elif model.lag.sd > OPEN_LAG:
         lines.append(f"whether the force channel is late cannot be told (up to {2e3 * model.lag.sd:.1f} ms): it would "
                      "pass for friction, and is in the band at low speed")  # fmt: skip
-    elif math.isfinite(model.lag.value):
-        lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms): none of it passes for "
-                     "friction")  # fmt: skip
+    elif math.isfinite(model.lag.value) and model.lag.sd > 0:
+        told = 2 * model.lag.sd < KNOWN_LAG
+        then = "none of it passes for" if told else "no more than that of it passes for"
+        lines.append(f"force channel in time with displacement (to {2e3 * model.lag.sd:.2f} ms): {then} friction"
+                     f"{'' if told else ', and the band holds that'}")  # fmt: skip
     if model.give.clear and model.give.value > STIFFEST:
-        k, share = 1e-3 / model.give.value, 200 * model.give.sd / model.give.value
-        lines.append(f"oil and mounts give like a spring of {k:.0f} N/mm (± {share:.0f} %): the valve sees less speed "
-                     "than the rig makes; the curve is over the valve's own speed")  # fmt: skip
+        lines.append(f"oil and mounts give like a spring {_rate_of(model.give)}: the valve sees less speed than the "
+                     "rig makes; the curve is over the valve's own speed")  # fmt: skip
     if model.air.value > max(SURE_AIR * model.air.sd, model.give.value, 1e-7):
         lines.append(f"softer near zero force, as air in the oil makes it ({1e-3 / model.air.value:.0f} N/mm there): "
                      "bleed the shock before judging low-speed clicks")  # fmt: skip
     return lines
 
 
+def _rate_of(give: Told) -> str:
+    """Return in words the rate of a spring; its least one where the give is not known to a half."""
+    share = 2 * give.sd / give.value
+    if share > KNOWN_GIVE:
+        return f"stiffer than {1e-3 / (give.value + 2 * give.sd):.0f} N/mm"
+    return f"of {1e-3 / give.value:.0f} N/mm (± {100 * share:.0f} %)"
+
+
 def _rest(model: TraceModel) -> list[str]:
     lines = []
-    if model.mass.clear and model.mass.value > SAID_MASS:
+    if model.mass.value > max(SURE * model.mass.sd, SAID_MASS):
         lines.append(f"{model.mass.value:.2f} kg (± {2 * model.mass.sd:.2f}) moving on the load cell, taken out: it is "
                      "the rig's, no click moves it")  # fmt: skip
     if model.side.clear and model.side.value > SAID_SIDE:
@@ -153,28 +175,11 @@ def _rest(model: TraceModel) -> list[str]:
         what = "falls" if model.fade.value < 0 else "grows"
         lines.append(f"damping {what} by {100 * abs(model.fade.value):.1f} % (± {200 * model.fade.sd:.1f}) through the "
                      "record; the curve is that of its middle: compare clicks at one warmth")  # fmt: skip
-    if model.zero_drift.clear and abs(model.zero_drift.value) > 3.0:
+    if abs(model.zero_drift.value) > max(SURE * model.zero_drift.sd, SAID_DRIFT * model.peak, 3.0):
         size = f"{model.zero_drift.value:.0f} N (± {2 * model.zero_drift.sd:.0f})"
         lines.append(f"the load cell's zero drifts by {size} through the record, taken out: let it warm up, or "
                      "low-speed clicks hide in it")  # fmt: skip
     return lines
-
-
-def _left(model: TraceModel) -> list[str]:
-    most = model.most
-    if most is None or (max(model.left) < LEFT_OVER * model.peak and abs(most.force) < MOST_LEFT * model.peak):
-        return []
-    what = (f"up to {abs(most.force):.0f} N are left unexplained {most.at}, at the same place of every cycle (runs to "
-            f"{most.top * 1e3:.0f} mm/s)")  # fmt: skip
-    if most.broad:
-        return [f"{what} and over {100 * most.share:.0f} % of it, as a filter, a rig that shakes or damping that "
-                "changes with travel leave them: in the band; differences between settings on one rig are known better "
-                "than forces"]  # fmt: skip
-    if most.ends:
-        return [f"{what}, as play in the joints, a slow force channel or seals of another kind leave them: in the "
-                "band; feel for play before judging low-speed clicks"]  # fmt: skip
-    return [f"{what}, as a valve that snaps open or something that catches leaves them: in the band; look at the loop "
-            "there"]  # fmt: skip
 
 
 def doubts_of(model: TraceModel, sweep: Sweep) -> tuple[str, ...]:

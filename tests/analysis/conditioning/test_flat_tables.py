@@ -27,6 +27,11 @@ class TestFlat:
         v = np.concatenate([SPEEDS, -SPEEDS])
         assert not flat(v, 2000.0 * v + 100.0).any()
 
+    def test_not_where_each_row_is_stronger_were_it_by_little(self):
+        f = np.array([190.0, 193.0, 198.0, 240.0, 420.0, 1032.0])
+        assert not flat(SPEEDS, f).any()
+        assert list(flat(SPEEDS, f[[1, 0, 2, 3, 4, 5]])[:3]) == [1, 1, 1]
+
 
 @pytest.mark.parametrize("seed", [1006, 1026, 1038])
 def test_the_band_holds_the_valve_of_a_home_rigs_extremes(seed):

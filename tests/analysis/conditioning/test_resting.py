@@ -70,7 +70,7 @@ class TestSpeedsOfOneTurn:
         x, v = moved((0.02, 1), (0.05, 1), (0.12, 2), (0.3, 5), rest=0.0)
         force = 2000.0 * v + 15.0 * np.tanh(v / 1e-3) + GAS + GAS_RATE * x
         found = condition(recorded(x, force))
-        assert any("few of its cycles" in line for line in found.findings)
+        assert any("starting and stopping too" in line for line in found.findings)
         assert found.offset == pytest.approx(GAS, abs=5.0)
         assert found.friction == pytest.approx(15.0, abs=3.0)
 

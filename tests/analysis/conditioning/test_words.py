@@ -33,3 +33,40 @@ def test_gas_that_is_softer_in_slow_motion_is_said_so(heat, said):
     (line,) = words._slope(model)
     assert line.startswith("gas force over travel 1.50 N/mm (± 0.04), taken out")
     assert ("0.30 N/mm less in slow motion" in line) == said
+
+
+def rest_words(**more) -> list[str]:
+    none = Told(0.0, 1.0)
+    return words._rest(SimpleNamespace(**{"mass": none, "side": none, "fade": none, "zero_drift": none, "peak": 1000.0,
+                                          **more}))  # fmt: skip
+
+
+@pytest.mark.parametrize(("sd", "said"), [(0.3, True), (0.45, False)])
+def test_what_hardly_leaves_zero_out_is_not_named(sd, said):
+    assert bool(rest_words(mass=Told(1.0, sd))) == said
+    assert bool(rest_words(zero_drift=Told(20.0, 20.0 * sd))) == said
+
+
+def test_a_drift_that_no_click_hides_in_is_not_named():
+    assert rest_words(zero_drift=Told(-4.0, 1.0)) == []
+
+
+@pytest.mark.parametrize(
+    ("sd", "told"),
+    [(0.00004, "to 0.08 ms): none of it"), (0.0009, "to 1.80 ms): no more than that of it"), (0.0, None)],
+)
+def test_how_well_lag_is_known_decides_what_may_pass_for_friction(sd, told):
+    model = SimpleNamespace(lag=Told(0.0, sd), give=Told(0.0, 1.0), air=Told(0.0, 1.0))
+    lines = words._lag(model)
+    assert [told in line for line in lines] == ([True] if told else [])
+
+
+def test_a_give_known_to_nothing_tells_its_least_rate():
+    model = SimpleNamespace(lag=Told(0.0, 0.0), give=Told(2e-7, 0.9e-7), air=Told(0.0, 1.0))
+    assert "like a spring stiffer than 2632 N/mm:" in words._lag(model)[0]
+
+
+@pytest.mark.parametrize(("sd", "said"), [(9000.0, "cannot be told"), (300.0, "at most 1.10 N/mm")])
+def test_a_range_of_gas_over_travel_that_is_no_answer_says_what_would_tell(sd, said):
+    (line,) = words._slope(SimpleNamespace(slope=Told(500.0, sd), heat=Told(0.0, 1.0)))
+    assert said in line
