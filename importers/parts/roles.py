@@ -155,13 +155,21 @@ def _one(found: list[HeaderColumn], channel: str, table: ParsedTable, name: str)
     exact = [c for c in best if len(plain(c.text.split("[")[0].split("(")[0]).split()) == 1]
     if len(exact) == 1:
         return exact[0]
-    if _same(best, channel, table):
+    if _same(best, channel, table) and not (channel == "force" and _are_numbered(best)):
         return best[0]
     if (total := sum_of_others(best, table)) is not None:
         return total
     if (one := of_the_shock(best) or unfiltered(best, table) or itself(best)) is not None:
         return one
     raise _several(best, channel, name)
+
+
+def _are_numbered(found: Sequence[HeaderColumn]) -> bool:
+    """Whether names are alike but for a number, as of cells that share a load: equal halves are no copies."""
+    words = [plain(c.text).split() for c in found]
+    numbers = [[w for w in name if w.isdigit()] for name in words]
+    alike = len({tuple(w for w in name if not w.isdigit()) for name in words}) == 1
+    return alike and all(numbers) and len({*map(tuple, numbers)}) == len(found)
 
 
 def _several(columns: Sequence[HeaderColumn], what: str, name: str) -> ReadError:

@@ -12,6 +12,7 @@ from importers.parts.by_breaks import direction_above
 from importers.tables import ParsedTable
 from importers.words.adjusters import ADJUSTER, CLICK_WORD
 from importers.words.channels import MEANS
+from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 BY_TITLE = "?"  #: the adjuster whose direction the title over a block says: "Compression" over "0 clicks", "6 clicks"
@@ -49,7 +50,19 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
             hint="write them like 'LSC 4', or name the one to read with --column force=NAME",
         )
     (adjuster,) = adjusters
-    return tuple(replace(c, clicks={adjuster: int(stated[c.index])}) for c in numeric if c.index in stated)
+    way = _way_of(adjuster, (*table.shared, *table.own))
+    return tuple(
+        replace(c, clicks={adjuster: int(stated[c.index])}, direction=c.direction or way)
+        for c in numeric
+        if c.index in stated
+    )
+
+
+def _way_of(adjuster: str, lines: Sequence[str]) -> str | None:
+    """Return the direction of an adjuster where the lines name that direction and not the other: "Rebound sweep"."""
+    said = {direction_of(word) for line in lines for word in plain(line).split() if len(word) > 1} - {None}
+    way = {"c": "compression", "r": "rebound"}.get(adjuster[-1]) if adjuster != "cr" else None
+    return way if said == {way} else None
 
 
 def _said_to_be_clicks(table: ParsedTable) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.errors import ReadError, Spot
+from importers.assumptions.sweeps import TRACE_ROWS
 from importers.tables.table import ParsedTable
 from importers.words.spelling import plain, word_set
 
@@ -26,6 +27,7 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
     ReadError
         If such a row says that they do: whether it was done already is not known.
     """
+    table = _without_gains(table)
     words = next(iter(table.texts.values()), [])
     rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in _FACTORS | _ZEROS), 0)
     if not rows or rows >= table.rows:
@@ -43,3 +45,16 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
     values = {i: x[rows:] for i, x in table.values.items()}
     texts = {i: t[rows:] for i, t in table.texts.items()}
     return replace(table, rows=table.rows - rows, values=values, texts=texts, first_line=table.first_line + rows)
+
+
+def _without_gains(table: ParsedTable) -> ParsedTable:
+    """Return a record without a first row of powers of ten that time does not begin with, and a warning; else it."""
+    time = next((table.values[c.index] for c in table.columns if c.channel == "time" and c.index in table.values), None)
+    if time is None or table.rows < TRACE_ROWS or not time[0] > time[1] or not np.all(np.diff(time[1:TRACE_ROWS]) > 0):
+        return table
+    row = [float(x[0]) for x in table.values.values()]
+    if not all(gain > 0 and float(np.log10(gain)).is_integer() for gain in row):
+        return table
+    shown = ", ".join(f"{gain:g}" for gain in row)
+    said = f"the first row ({shown}) is no sample, its time fits none: left out, and not applied should it be factors"
+    return table.kept(np.arange(table.rows) > 0, said)

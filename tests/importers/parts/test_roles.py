@@ -163,3 +163,14 @@ def test_heads_that_stand_twice_are_told_apart():
         assign_roles(replace(table, columns=same), "rig.csv")
     stated = replace(table, columns=same, options=ReadOptions(columns={"compression": "Comp [N]#2"}))
     assert assign_roles(stated, "rig.csv").forces["compression"].index == 2
+
+
+@pytest.mark.parametrize("other", [F, 1.2 * F])
+def test_numbered_cells_share_a_load_and_are_no_copies_of_one_another(other):
+    columns = trace(force=None) | {"Load Cell 1 [N]": F, "Load Cell 2 [N]": other}
+    with pytest.raises(ReadError, match="if they share the load, add them up"):
+        roles_of(columns)
+    assert (
+        named(roles_of(trace(force=None) | {"Force [N]": F, "Force [lbf]": F / 4.4482216}).channels)["force"]
+        == "Force [N]"
+    )

@@ -85,3 +85,15 @@ def test_settings_down_the_side_with_a_letter_and_a_speed_across(letter):
     sweeps = read_bytes(f"{head}\nC2 R2,55.2,101.3,84.4,161.1\nC6 R6,40.2,73.7,57,108.7\n".encode(), "b.csv")
     assert [dict(s.clicks) for s in sweeps] == [{"c": 2, "r": 2}, {"c": 6, "r": 6}]
     assert forces(sweeps[0]) == ([246, 451], [375, 717])
+
+
+@pytest.mark.parametrize(
+    ("title", "way"), [("Rebound adjuster sweep", -1), ("Compression clicks, compression only", 1)]
+)
+def test_bare_clicks_under_a_title_of_one_direction_are_of_that_direction(title, way):
+    text = f"{title}, forces in N\nSpeed (mm/s);4 clicks;8 clicks\n"
+    text += "".join(f"{v};{r};{r - 50}\n" for v, r in zip(V, R, strict=True))
+    sweeps = read_bytes(text.encode(), "sweep.csv")
+    assert [list(s.clicks.values()) for s in sweeps] == [[4], [8]]
+    assert all((np.sign(s.channels["force"]) == way).all() for s in sweeps)
+    assert all(s.warnings == () for s in sweeps)
