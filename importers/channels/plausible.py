@@ -41,10 +41,13 @@ def magnitudes_of_force(force: FloatArray, velocity: FloatArray) -> tuple[str, .
         return ()
     speed, size = np.abs(v), np.abs(f)
     fast, slow = speed > _FAST * speed.max(), speed < _SLOW * speed.max()
-    parts = (size[fast & (v > 0)], size[fast & (v < 0)], size[slow])
+    # Gas is stronger where the shock is in: rest is the mean of both ends of the stroke, as fast motion is between.
+    low_end = np.gradient(v) > 0 if len(v) > 1 else slow
+    parts = (size[fast & (v > 0)], size[fast & (v < 0)], size[slow & low_end], size[slow & ~low_end])
     if not all(map(len, parts)):
         return ()
-    forth, back, rest = (float(np.median(part)) for part in parts)
+    forth, back, *ends = (float(np.median(part)) for part in parts)
+    rest = 0.5 * sum(ends)
     if min(forth, back) - rest <= MAGNITUDES * (max(forth, back) - rest):
         return ()
     return ("force has one sign and rises with speed in both directions: its signs are lost; export it with its signs",)

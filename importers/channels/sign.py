@@ -157,7 +157,9 @@ def _by_gas(
     if gas_removed is True:
         return _ForceSign(0, "gas force was taken out")
     rest, most = rest_force(motion), float(np.nanmax(np.abs(motion.force)))
-    if not (rest.samples >= GAS_SAMPLES and abs(rest.force) >= max(GAS_FORCE, GAS_SHARE * most)):
+    if rest.samples < GAS_SAMPLES:
+        return _ForceSign(0, "too few samples where the shock turns around to see gas force")
+    if abs(rest.force) < max(GAS_FORCE, GAS_SHARE * most):
         return _ForceSign(0, "no gas force stands out")
     if abs(float(np.nanmean(motion.force))) < MEAN_FREE * most:
         return _ForceSign(0, "the record's mean force was taken out, and gas force with it")
@@ -165,7 +167,9 @@ def _by_gas(
         rest = drawn
     if abs(rest.force) <= ABOVE_HELD * rest.held:
         return _ForceSign(
-            0, f"the {rest.force:+.0f} N at rest do not stand out from the {rest.held:.0f} N that friction holds"
+            0,
+            f"the {rest.force:+.0f} N where the shock turns around do not stand out from the {rest.held:.0f} N between "
+            "slow motion in and out",
         )
     if gas_force is not None and not GAS_AGREES[0] <= abs(rest.force) / gas_force <= GAS_AGREES[1]:
         stated = f"the {gas_force:.0f} N of the stated pressure on the rod"

@@ -11,6 +11,7 @@ from dynoan.errors import ReadError
 from dynoan.model.importing import LayoutCard, ReadOptions
 from dynoan.reading import read_bytes
 from importers.channels.clock_steps import judged_steps
+from importers.channels.plausible import magnitudes_of_force
 from importers.channels.rate import sample_rate
 
 PEAKS = "Velocity [mm/s],Compression [N],Rebound [N]\n50,300,400\n100,500,700\n200,800,1100\n"
@@ -179,3 +180,11 @@ V2 = 0.157 * np.cos(2 * np.pi * T2)
 def test_a_trace_whose_force_lost_its_signs_is_told_of(force, lost):
     """A strong gas force may keep force positive, and a valve one way alone leaves one sign: neither lost its signs."""
     assert ("its signs are lost" in said(trace_text(force))) == lost
+
+
+def test_gas_that_rises_over_travel_is_no_lost_sign():
+    """Of one cycle that begins and ends extended, more samples stand at that end, where gas is weakest."""
+    turn = 2 * np.pi * np.arange(181) / 180
+    force = 250.0 - 60.0 * np.cos(turn) + 25.0 * np.sin(turn)
+    assert magnitudes_of_force(force, 0.04 * np.sin(turn)) == ()
+    assert len(magnitudes_of_force(np.abs(400.0 * np.sin(turn)) - 3.0 * np.cos(turn) + 5.0, 0.04 * np.sin(turn))) == 1

@@ -68,7 +68,10 @@ def cause_of(rows: Rows, rest: FloatArray, block: int) -> LeftCause | None:
         That where most is left.
     """
     zones = {way: _zones(rows, rest, way) for way in (1.0, -1.0)}
-    return _by_travel(zones) or _cavitation(zones) or _too_few(rows, block)
+    found = _cavitation(zones)
+    # What is left most in a slower block is another thing.
+    top = float(np.percentile(np.abs(rows.velocity[rows.block == block]), 98))
+    return _by_travel(zones) or (found if found and top > 0.9 * found.speed else None) or _too_few(rows, block)
 
 
 def _zones(rows: Rows, rest: FloatArray, way: float) -> _Zones:

@@ -107,9 +107,9 @@ def _cure(found: Untold, *, one_speed: bool) -> str:
         return f"{slow_run(found.slowest)} would tell"
     reach = f"{found.slowest * 1e3:.0f} mm/s"
     if found.slowest <= SLOW:
-        return (f"slow runs are in it (the slowest reaches {reach}); what tells is to stop at mid-stroke for some "
-                "seconds, once on the way in and once on the way out, for half of what then stays between them is "
-                "friction, or the same runs at another bleed click, which leaves friction as it is")  # fmt: skip
+        return (f"slow runs are in it (the slowest reaches {reach}): stop at mid-stroke for some seconds, on the way "
+                "in and on the way out (half of what stays between the two is friction), or run another bleed "
+                "click")  # fmt: skip
     return f"a run slower than any in it (the slowest reaches {reach}), at 5 to 20 mm/s, would tell more"
 
 

@@ -77,7 +77,7 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return (
         f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other; "
-        "what a click moves of them is the valve"
+        "what a click changes in them is the valve"
     )
 
 
@@ -112,8 +112,8 @@ def _friction(model: TraceModel) -> list[str]:
         lines = [f"friction: between 0 and {most:.0f} N, most likely {f.value:.0f} N; taken out"]
     else:
         lines = [
-            f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: what a click moves of it is the "
-            "valve"
+            f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: what a click changes in it is "
+            "the valve"
         ]
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):

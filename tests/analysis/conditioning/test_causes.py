@@ -75,6 +75,10 @@ class TestNotNamed:
         late = near(rows, 1.0) * (rows.velocity < 0) + near(rows, -1.0) * (rows.velocity > 0)
         assert cause_of(rows, -fast * late, 2) is None
 
+    def test_cavitation_is_not_named_for_what_is_left_in_a_slow_block(self, rows):
+        fast = (rows.block == 2) & (rows.velocity < 0)
+        assert cause_of(rows, -rows.force * 2.0 * near(rows, 1.0) * fast, 0) is None
+
     def test_noise_is_none(self, rows):
         assert cause_of(rows, np.random.default_rng(7).normal(0.0, 20.0, len(rows)), 2) is None
 
