@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Unpack
 
 from dynoan.errors import CallError, ReadError
 from dynoan.model.curve import Curve
@@ -13,10 +13,11 @@ from dynoan.model.sweep import Sweep
 from dynoan.units import Shown, brief
 
 if TYPE_CHECKING:
+    from dynoan.jobs.reading_options import Stated
     from dynoan.model.importing import ReadOptions
 
 
-def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, ...]:
+def read(path: Path | str, options: ReadOptions | None = None, **stated: Unpack[Stated]) -> tuple[Sweep, ...]:
     """Return the sweeps in a rig's file.
 
     Parameters
@@ -25,9 +26,14 @@ def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, .
         The file.
     options
         What you state (`dynoan.model.importing.ReadOptions`); it wins over what the file says.
+    **stated
+        The same by name, as an error advises: ``units`` and ``columns`` by channel ({"force": "lbf"}), ``rate``,
+        ``positive``, ``clicks``, ``shock``, ``pack``, ``delimiter``, ``decimal``, ``dates``.
 
     Raises
     ------
+    CallError, QuantityError
+        If a stated value cannot be, or `options` are given beside it.
     ReadError
         If the file cannot be understood; the text names file, place and which option would help.
     OSError
@@ -37,12 +43,17 @@ def read(path: Path | str, options: ReadOptions | None = None) -> tuple[Sweep, .
     --------
     >>> [sweep.shock for sweep in dynoan.read("demo/dyno/RL-03_gravel_lsc10_hsc10_lsr10_hsr10.csv")]
     ['RL-03']
+    >>> dynoan.read("demo/unlabelled.csv", shock="FL-01", units={"force": "lbf"})[0].shock
+    'FL-01'
     """
     from dynoan.interface.speaking import spoken
+    from dynoan.jobs.reading_options import read_options
     from dynoan.reading import read as read_file
 
+    if stated and options is not None:
+        raise CallError("options and what is stated by name are two ways to say one thing", hint="give one of them")
     try:
-        return read_file(path, options)
+        return read_file(path, read_options(stated) if stated else options)
     except ReadError as error:
         raise error.again(told=lambda text: spoken(text, "metric")) from None
 

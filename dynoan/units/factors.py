@@ -28,7 +28,7 @@ _LENGTH = {
     '"': INCH, "ft": 12 * INCH, "mil": 1e-3 * INCH, "mils": 1e-3 * INCH, "thou": 1e-3 * INCH, "thous": 1e-3 * INCH,
 }  # fmt: skip
 _TIME = {
-    "s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "ms": 1e-3, "msec": 1e-3, "µs": 1e-6, "us": 1e-6,
+    "s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "ms": 1e-3, "msec": 1e-3, "µs": 1e-6, "us": 1e-6, "ns": 1e-9,
     "min": 60.0, "h": 3600.0,
 }  # fmt: skip
 _PER_SECOND = ("s", "sec", "second")

@@ -50,3 +50,6 @@ TIDY_LINES = 400
 FAULTY_SHARE = 0.5
 #: [words] a column of more different ones calls no rows targets; judged: more are names of runs or remarks
 MOST_KINDS = 8
+#: [1] of its step, the most by which the steps of a column called X may differ for it to be the time; judged: a clock's
+#: printed digits make less; a displacement turns round
+EVEN_X = 0.6

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+import numpy as np
+
 from dynoan.errors import ReadError
 from importers.assumptions.channels import CHECK_FIT, MOTION_AGREES, SLIP_NEAR, UNIT_SLIPS
 from importers.channels.agreement import Agreement, agreement
 from importers.channels.probe import Probe
-from importers.channels.unit_inference import ChannelScale
+from importers.channels.unit_inference import CANDIDATES, ChannelScale
+from importers.words.unit_text import KIND, scale_of
 
 
 class MotionCheck(NamedTuple):
@@ -50,9 +53,23 @@ def check_motion(probe: Probe, scales: Mapping[str, ChannelScale], rate: float |
             f"displacement [{scales['displacement'].unit}] moves {ratio:.4g} times as far as velocity ["
             f"{scales['velocity'].unit}] says, so one unit is wrong",
             where=name,
-            hint="give --unit velocity=… or --unit displacement=… with the unit it is",
+            hint=f"give the right one with {_remedies(ratio, scales)}",
         )
     if abs(ratio - 1) > MOTION_AGREES:
         off = f"displacement moves {100 * (ratio - 1):+.1f} % against the integral of velocity"
         return MotionCheck(found, (f"velocity disagrees with displacement: {off}",))
     return MotionCheck(found)
+
+
+def _remedies(ratio: float, scales: Mapping[str, ChannelScale]) -> str:
+    """Return the options that each make displacement move as far as velocity says."""
+    found = []
+    for channel, power in (("time", 1), ("velocity", 1), ("displacement", -1)):
+        now = scales[channel].scale.factor if channel in scales else np.inf
+        fits = (
+            u
+            for u in CANDIDATES[channel]
+            if abs(scale_of(u, KIND[channel]).factor / now / ratio**power - 1) < SLIP_NEAR
+        )
+        found += [f"--unit {channel}={unit}" for unit in fits]
+    return " or ".join(found) or "--unit velocity=UNIT or --unit displacement=UNIT"

@@ -12,7 +12,7 @@ from importers.channels.clock_steps import JudgedSteps, judged_steps
 from importers.channels.scaling import ScaledChannels
 from importers.parts import SweepPart
 
-_UNKNOWN = "the sample rate is not known: no time column and none stated; --rate '1000 Hz' gives it"
+_UNKNOWN = "the sample rate is not known: no time column and none stated; --rate 'NUMBER Hz' gives it"
 
 
 class SampleRate(NamedTuple):

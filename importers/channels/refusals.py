@@ -96,7 +96,7 @@ def refuse_pull(part: SweepPart, motion: CountedMotion, fast: float) -> None:
             f"{most / 1e3:.3g} kN at no more than {1e3 * fast:.2g} mm/s, and one way only: a test of material or of a "
             "spring, which holds no damping",
             where=part.name,
-            hint="if it is a shock, give the right units with --unit force=… --unit displacement=…",
+            hint="if it is a shock, give the right units with --unit force=UNIT --unit displacement=UNIT",
         )
 
 
@@ -130,7 +130,7 @@ def _refuse_channel(x: FloatArray, factor: float, channel: str, where: str) -> N
         raise ReadError(
             f"{channel} reaches {reach.size * factor:.3g} {limit.unit}, more than any dyno gives",
             where=where,
-            hint=f"give the right unit with --unit {channel}=…",
+            hint=f"give the right unit with --unit {channel}=UNIT",
         )
 
 

@@ -62,7 +62,7 @@ def scale_channels(part: SweepPart, raw: Mapping[str, FloatArray], rate: float |
     unknown: list[str] = []
     for channel in sorted(missing, key=lambda c: c == "time"):
         if channel in _BESIDE:
-            hint = f"--unit {channel}={EXAMPLE[channel]} would keep it"
+            hint = f"--unit {channel}=UNIT would keep it, such as {EXAMPLE[channel]}"
             warnings.append(f"{channel} has no unit and was left out; {hint}")
         elif (only := inferred_unit(channel, probe, scales, rate)) is not None:
             scales[channel] = only
@@ -93,5 +93,6 @@ def _unitless(part: SweepPart, channels: Sequence[str]) -> ReadError:
         said, hint = f"{channels[0]} has no unit and nothing tells it", unit_hint(channels[0], names[0])
     else:
         said = f"{' and '.join(channels)}: each has no unit and nothing tells it"
-        hint = f"give {' '.join(f'--unit {c}={EXAMPLE[c]}' for c in channels)} with the units they are"
+        such = ", ".join(EXAMPLE[c] for c in channels)
+        hint = f"give {' '.join(f'--unit {c}=UNIT' for c in channels)} with the units they are, such as {such}"
     return ReadError(said, where=f"{part.name}, {columns}", hint=hint)

@@ -119,7 +119,7 @@ def _signs(part: SweepPart, scaled: ScaledChannels, rate: float | None) -> Signs
         raise ReadError(
             "no velocity, no time and no sample rate, so velocity cannot be derived",
             where=part.name,
-            hint="give --rate '1000 Hz' or --column time=NAME",
+            hint="give --rate 'NUMBER Hz' or --column time=NAME",
         )
     follows = 1
     if probe.has("velocity", "displacement"):

@@ -13,7 +13,8 @@ from importers.channels.agreement import agreement
 from importers.channels.probe import Probe
 from importers.words.unit_text import KIND, UnitScale, scale_of
 
-_CANDIDATES = {
+#: units that a channel may be in, by channel
+CANDIDATES = {
     "time": ("s", "ms", "µs", "min"),
     "velocity": ("m/s", "mm/s", "in/s", "cm/s"),
     "displacement": ("mm", "m", "in", "cm"),
@@ -51,7 +52,7 @@ def inferred_unit(
     rate
         The stated sample rate, where there is no time column. [Hz]
     """
-    if channel not in _CANDIDATES:
+    if channel not in CANDIDATES:
         return None
     found = _by_motion(channel, raw, scales, rate)
     return _time_by_reach(raw, scales) if found is None and channel == "time" else found
@@ -67,7 +68,7 @@ def _by_motion(channel: str, raw: Probe, scales: Mapping[str, ChannelScale], rat
     if abs(found.fit) < UNIT_FIT:
         return None
     ratio = abs(found.scale)
-    for unit in _CANDIDATES[channel]:
+    for unit in CANDIDATES[channel]:
         factor = scale_of(unit, KIND[channel]).factor
         if abs(ratio * (factor if channel == "displacement" else 1 / factor) - 1) < UNIT_NEAR:
             why = f"no unit stated; only {unit} makes displacement the integral of velocity"

@@ -80,7 +80,7 @@ def unit_hint(channel: str, column: str = "") -> str:
         unit = EXAMPLE[channel]
         line = f"'{channel} scale: 500 {unit} per {raw[1]}'"
         return f"it is in {raw[1]}: write a line such as {line} above, or export it in {unit}"
-    return f"give --unit {channel}={EXAMPLE[channel]} with the unit it is"
+    return f"give --unit {channel}=UNIT with the unit it is, such as {EXAMPLE[channel]}"
 
 
 def _check(unit: str, kind: str, where: str) -> None:

@@ -49,6 +49,8 @@ class HeaderColumn:
 _CLOCK = re.compile(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
 
 
+#: whose time of day a clock shows, which is no unit: "UTC", "Time (UTC)", "Timestamp [local time]"
+_ZONE = re.compile(r"(?i)[\s_(\[,-]*\b(?:utc|gmt|zulu|local(?:\s+time)?|cest|cet|mez|mesz|[ecmp][sd]t|bst)\b[\s)\]]*$")
 #: which direction counts positive, within a column's name: "Force (N, + = tension)"
 _POSITIVE = re.compile(
     r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
@@ -76,6 +78,8 @@ def _described(index: int, text: str, unit: str) -> HeaderColumn:
         return HeaderColumn(index, text.strip())
     if _CLOCK.fullmatch(name):
         return HeaderColumn(index, name, channel="time")
+    if (zone := _ZONE.search(name)) is not None and zone[0] != name and not unit:
+        return replace(_described(index, name[: zone.start()], ""), text=name)
     if name == "#":
         return HeaderColumn(index, name, role="index")
     if not unit and (derived := derived_unit(name)):

@@ -30,7 +30,7 @@ _TAILS = (
 _LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
 _NUMBER = r"(?P<number>\d{1,6}(?:[.,]\d{1,6})?)"
 #: a unit with a factor in brackets, which a mark, a share or a power says it is: "x10 N", "1/100 mm", "kN * 100"
-_SCALED = (
+_SCALED: tuple[re.Pattern[str], ...] = (
     re.compile(rf"[x×*·]\s*{_NUMBER}\s*(?P<unit>[^\W\d_].*)"),
     re.compile(rf"{_NUMBER}\s*[x×*·]\s*(?P<unit>[^\W\d_].*)"),
     re.compile(rf"(?P<unit>[^\W\d_][^\d]*?)\s*[x×*·]\s*{_NUMBER}"),
@@ -38,6 +38,10 @@ _SCALED = (
     re.compile(r"(?P<number>0[.,]\d{1,6})\s*(?P<unit>[^\W\d_].*)"),
     re.compile(r"[x×*·]?\s*10\s?\^\s?(?P<power>[-−+]?\d)\s*(?P<unit>[^\W\d_].*)"),
 )
+#: so long is one count of a clock: "100 ns"
+_STEP = re.compile(rf"{_NUMBER}\s*(?P<unit>[^\W\d_].*)")
+_SCALED += (_STEP,)
+_COUNTS = frozenset(("tick", "ticks", "count", "counts", "clk", "cycles", "samples", "sample"))
 #: a number and a unit in brackets: a cell's range or a factor
 _SO_MUCH = re.compile(r"\d[\d.,]*\s*([^\W\d_].*)")
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
@@ -85,7 +89,7 @@ def scaled_unit(text: str) -> tuple[float, str] | None:
     """
     for pattern in _SCALED:
         match = pattern.fullmatch(text.strip())
-        if match is not None and is_unit(match["unit"]):
+        if match is not None and is_unit(match["unit"], "time" if pattern is _STEP else None):
             said = match.groupdict()
             power = float((said.get("power") or "0").replace("−", "-"))
             number = float((said.get("number") or "1").replace(",", ".")) / float(said.get("part") or 1)
@@ -94,9 +98,9 @@ def scaled_unit(text: str) -> tuple[float, str] | None:
 
 
 def _is_so_much(content: str) -> bool:
-    """Whether bracketed text is a number of newtons, millimetres or seconds: it may be a range and may be a factor."""
+    """Whether bracketed text is a number of newtons, millimetres or counts: it may be a range and may be a factor."""
     match = _SO_MUCH.fullmatch(content.strip())
-    return match is not None and bool(kinds_of(match[1]) & {"force", "length", "time"})
+    return match is not None and (bool(kinds_of(match[1]) & {"force", "length"}) or plain(match[1]) in _COUNTS)
 
 
 def _tail_unit(name: str) -> NameAndUnit:

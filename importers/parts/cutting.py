@@ -105,10 +105,9 @@ def _as_wide_as_named(table: ParsedTable, name: str) -> ParsedTable:
         moved = (replace(c, index=c.index + 1) for c in table.columns[:named])
         return replace(table, columns=(HeaderColumn(0, ""), *moved))
     hint = "save it with semicolons between cells" if table.grid.delimiter == "," else "mend the header"
+    which = "say which is which by number with --column CHANNEL=NUMBER"
     if table.grid.delimiter == "," and more >= named - 1:
-        hint = f"if commas stand both between cells and in numbers, {hint}"
-    raise ReadError(
-        f"{named + more} cells under {named} names",
-        where=Spot(name, line=table.first_line),
-        hint=f"{hint}, or say which is which by number, as in --column force=3",
-    )
+        hint = f"commas may stand both between cells and in numbers: {hint}; if they do not, {which}"
+    else:
+        hint = f"{hint}, or {which}"
+    raise ReadError(f"{named + more} cells under {named} names", where=Spot(name, line=table.first_line), hint=hint)

@@ -15,7 +15,7 @@ from importers.stated.gas_removed import gas_removed
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import facts_of_date, facts_of_pair
 from importers.stated.pairs import StatedPair, pairs, unframed
-from importers.stated.quantities import rate_in_words, stroke_in_words, units_in
+from importers.stated.quantities import rate_in_words, stroke_in_words, thinned, units_in
 from importers.stated.scales import stated_scales
 from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
@@ -62,7 +62,18 @@ def facts_of_lines(lines: Iterable[str], decimal: str = ".") -> StatedFacts:
     rows = StatedFacts(clicks=clicks_in_rows(all_lines))
     days = _lone_days(all_lines)
     parts = [part for line in all_lines for part in _of_any_line(line.strip(), decimal)]
-    return _without_contradicted(merged([_packed(all_lines), *parts, rows, days, corner_in(all_lines)]), parts)
+    found = _without_contradicted(merged([_packed(all_lines), *parts, rows, days, corner_in(all_lines)]), parts)
+    return _of_samples_kept(found, all_lines)
+
+
+def _of_samples_kept(facts: StatedFacts, lines: Sequence[str]) -> StatedFacts:
+    """Return facts with the rate of the samples that were kept, where a line says that not all were."""
+    of = next(filter(None, (thinned(plain(line)) for line in lines if len(line) <= _USUAL_LINE)), None)
+    if of is None or facts.rate is None:
+        return facts
+    rate = facts.rate / of
+    said = f"one sample of {of} was kept, as the file says: the rate was taken as {rate:g} Hz, not {facts.rate:g} Hz"
+    return replace(facts, rate=rate, warnings=(*facts.warnings, said))
 
 
 def _of_json(line: str) -> list[str]:

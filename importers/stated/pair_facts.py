@@ -7,7 +7,7 @@ import re
 from importers.stated.facts import StatedFacts
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
-from importers.stated.quantities import quantity, rate_of, rate_of_interval
+from importers.stated.quantities import is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.channels import TABLE_WORDS
@@ -73,7 +73,7 @@ def _unread_clicks(key: str, value: str) -> bool:
 
 
 def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
-    if key in keys.DATE:
+    if keys.is_date(key):
         return facts_of_date(value, key)
     if key in keys.TEMPERATURE:
         return StatedFacts(
@@ -89,7 +89,7 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
         return StatedFacts(stroke=2 * radius)
     if key in keys.ROD:
         return StatedFacts(rod=quantity(value, "length", decimal))
-    if key in keys.RATE:
+    if key in keys.RATE or is_rate(key):
         return StatedFacts(rate=rate_of(value, decimal))
     if key in keys.INTERVAL:
         return StatedFacts(rate=rate_of_interval(value, decimal))
@@ -105,6 +105,6 @@ def _without_unit(key: str, value: str, units: str) -> tuple[str, ...]:
 def facts_of_date(value: str, key: str = "") -> StatedFacts:
     """Return the date that a value states, and a warning where its key names a date and none is known in it."""
     day, found = swappable_date(value), date_of(value)
-    unread = day is None and found is None and "dat" in key and any(c.isdigit() for c in value)
+    unread = day is None and found is None and keys.is_date(key) and any(c.isdigit() for c in value)
     said = f"'{key}: {value}' is no date that is known here: none was taken"
     return StatedFacts(date=found, swappable=day, warnings=(said,) if unread else ())

@@ -86,7 +86,7 @@ def _pairs(bare: str) -> list[StatedPair]:
     parts = [p.strip().strip('"') for whole in _PARTS.split(bare) for p in _keys_apart(whole)]
     if not any(_has_mark(p) for p in parts):
         # Where semicolons, tabs or bars stand between cells, a comma is a decimal mark.
-        apart = _CELLS_WITH_COMMAS if re.search(r"[;\t|]", bare) else _CELLS
+        apart = _CELLS_WITH_COMMAS if re.search(r"[;\t|]", bare) or _ends_in_decimal(bare) else _CELLS
         return _cell_pairs([p.strip().strip('"') for p in apart.split(bare)])
     found = []
     for i, part in enumerate(parts):
@@ -96,6 +96,12 @@ def _pairs(bare: str) -> list[StatedPair]:
         else:
             found.append(StatedPair(match[1].strip(), _value(match[2], parts[i + 1 : i + 3]).strip('"')))
     return found
+
+
+def _ends_in_decimal(bare: str) -> bool:
+    """Whether a line's one comma is the mark of decimals before a unit: "Messintervall 0,004 s"."""
+    found = re.search(r"\s\d+,\d+\s(\S+)$", bare)
+    return found is not None and bare.count(",") == 1 and is_unit(found[1])
 
 
 def _keys_apart(part: str) -> list[str]:

@@ -27,6 +27,11 @@ _PER_SECOND = (
     r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
     r"|\bsps\b|\bhertz\b"
 )
+#: "every 2nd sample saved"
+_THINNED = re.compile(
+    r"\b(?:every|each|jede[rsn]?|chaque|cada|ogni|elke)\s(?P<of>[2-9]|[1-9]\d{1,3})(?:st|nd|rd|th|e|eme|a|o|\.)?\s"
+    r"(?:samples?|points?|scans?|readings?|values?|rows?|messwert|punkt|wert|echantillons?|puntos?|punti|muestras?|campion[ei])\b"
+)
 _STROKE = re.compile(
     r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
 )
@@ -63,6 +68,17 @@ def rate_of(value: str, decimal: str) -> float | None:
         value = f"{value.strip()} Hz"
     rate = quantity(value, "frequency", decimal)
     return rate if rate and rate > 0 else None
+
+
+def is_rate(key: str) -> bool:
+    """Whether a key, as `plain` spells it, is itself the unit of a rate: "scans/sec", "samples per second"."""
+    return re.fullmatch(_PER_SECOND, key) is not None
+
+
+def thinned(bare: str) -> int | None:
+    """Return of how many samples one was kept, as a line in plain words says; None where it does not."""
+    match = _THINNED.search(bare)
+    return int(match["of"]) if match else None
 
 
 def rate_in_words(line: str, decimal: str) -> float | None:

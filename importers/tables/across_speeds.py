@@ -56,6 +56,9 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         name = f"{_way_of_forces(lines[:at])} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
         rows = [*rows[:at], [], [name.strip(), *rows[at][1:]], *rows[at + 1 :]]
         at += 1
+    if (with_units := _with_units_below(rows[at], rows[at + 1])) is not None:
+        lines = [*lines[: at + 1], *lines[at + 2 :]]
+        rows = [*rows[:at], with_units, *rows[at + 2 :]]
     if plain(rows[at][-1]) in REMARKS:
         rows = [row[:-1] if len(row) == len(rows[at]) else row for row in rows]
     speeds = _speeds(rows[at], lines[:at])
@@ -63,6 +66,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     stop = next((k for k in range(at + 1, len(rows)) if not _is_row(rows[k], first, len(rows[at]))), len(rows))
     if len(speeds) < ACROSS_LEAST - 1 or first < 1 or stop - at < 3:
         return None
+    if any("@" in name and re.search(r"\d", name) for name in rows[at][:first]):
+        return None  # forces at speeds in a direction of no known name
     body, sides = rows[at + 1 : stop], [{"Direction": speed.way} if speed.way else {} for speed in speeds]
     labels = [row[:first] for row in body]
     keys = _keys(rows[at][:first], labels)
@@ -84,6 +89,14 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     head = "\t".join([*names, f"Velocity{unit}", f"Force{force_unit}"])
     # Sections of a table stand below one another, each under its title; titles are words, no cells.
     return [*lines[:at], *said, head, *long, "", *(with_speeds_down(lines[stop:]) or lines[stop:])]
+
+
+def _with_units_below(names: Sequence[str], below: Sequence[str]) -> list[str] | None:
+    """Return names with the units of force that stand below them in brackets; None where none stand there alone."""
+    units = [cell for cell in below if cell]
+    if len(units) < ACROSS_LEAST - 1 or len(below) != len(names) or not all(is_unit(cell, "force") for cell in units):
+        return None
+    return [f"{name} ({unit})" if unit else name for name, unit in zip(names, below, strict=True)]
 
 
 class _Corner(NamedTuple):
@@ -153,6 +166,7 @@ def _speed(cell: str, beside: frozenset[str] = frozenset()) -> _Speed | None:
     if not unit and _CLICKED.search(plain(cell)):
         return None
     marked = bool(unit) or "@" in cell
+    way = "bump" if marked and rest == ["b"] else way
     if way is None or (rest and not marked and not _LETTERED.fullmatch(cell)):
         return None
     if clicks_of(cell) and not marked and not _LETTERED.fullmatch(cell):

@@ -6,16 +6,18 @@ from dataclasses import replace
 
 import numpy as np
 
+from importers.assumptions.tables import EVEN_X
 from importers.tables.table import ParsedTable, is_day_column
 from importers.words.clock import clock_seconds, unwrapped
 from importers.words.dates import date_of
+from importers.words.spelling import plain
 
 _COUNTER, _DAY = 2.0**32, 86400.0  #: where a 32-bit counter [counts] and the time of day [s] start again
 
 
 def with_clocks(table: ParsedTable) -> ParsedTable:
     """Return the table with clock times as seconds."""
-    table = _with_day_as_time(table)
+    table = _with_x_as_time(_with_day_as_time(table))
     columns, values, texts = list(table.columns), dict(table.values), dict(table.texts)
     for column in table.columns:
         if column.channel == "time" and column.index in values:
@@ -31,13 +33,32 @@ def with_clocks(table: ParsedTable) -> ParsedTable:
     return replace(table, columns=tuple(columns), values=values, texts=texts)
 
 
+def _with_x_as_time(table: ParsedTable) -> ParsedTable:
+    """Return a table without a time whose "X", which grows evenly beside another displacement, is the time."""
+    travel = [c for c in table.columns if c.channel == "displacement" and c.index in table.values]
+    named = [c for c in travel if plain(c.text) == "x"]
+    if any(c.channel == "time" for c in table.columns) or len(named) != 1 or len(travel) < 2 or table.rows < 2:
+        return table
+    (x,) = named
+    steps = np.diff(table.values[x.index])
+    if not (steps > 0).all() or float(np.ptp(steps)) > EVEN_X * float(np.median(steps)):
+        return table
+    columns = tuple(replace(c, channel="time") if c is x else c for c in table.columns)
+    return replace(table, columns=columns)
+
+
 def _with_day_as_time(table: ParsedTable) -> ParsedTable:
-    """Return a table without a time whose column of days holds clock times that run on as one whose time it is."""
+    """Return a table without a time whose column of days, or of no known name, holds clock times that run on."""
     if any(c.channel == "time" for c in table.columns):
         return table
     for column in table.columns:
         stamps = table.texts.get(column.index)
-        if stamps and is_day_column(column) and (found := clock_seconds(stamps)) is not None and np.nanmax(found) > 0:
+        if (
+            stamps
+            and (is_day_column(column) or not column.known)
+            and (found := clock_seconds(stamps)) is not None
+            and np.nanmax(found) > 0
+        ):
             return replace(
                 table, columns=tuple(replace(c, channel="time") if c is column else c for c in table.columns)
             )

@@ -1,21 +1,29 @@
-"""Clock times in cells: "10:33:05.123", "2026-05-02 10:33:05,123", "05:12.4"."""
+"""Clock times in cells, behind a day in any form: "10:33:05.123", "2026-05-02 10:33:05,123", "Mar 14 2026 05:12.4"."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
+from itertools import pairwise
+from typing import get_args
 
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
+from dynoan.model.importing import DateOrder
 from importers.assumptions.words import CLOCK_SHARE, WRAP_SHARE
+from importers.words.dates import date_of, in_order, swappable_date
 
-_FORM = r"(?:(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./](\d{1,2})[./](\d{4}))[ T])?(?:(\d{1,3}):)?(\d{1,3}):$"
+_FORM = re.compile(r"(?:(?P<day>.*?\S)(?:(?<=\d)[T:]|[\s,]+))??(?:(?P<hours>\d{1,3}):)?(?P<minutes>\d{1,3}):")
 
 #: how far a clock lies off that of Greenwich, as phones write it: the same all day, so it does not matter
 _ZONE = re.compile(r"(?<=\d)\s?(?:[+-]\d\d:?\d\d)$")
+#: "20260314T140511.004"
+_BASIC = re.compile(r"(\d{8})T(\d\d)(\d\d)(\d\d(?:[.,]\d*)?)Z?")
 _HALF_DAY = re.compile(r"\s*([AaPp])\.?[Mm]\.?$")
+#: parts of a second set apart as the seconds are: "14:05:11:004"
+_PARTS = re.compile(r"(\d{1,2}:\d{2}:\d{2}):(\d{1,6})(?=\D*$)")
 _DAY, _HALF = 86400.0, 43200.0  #: [s]
 
 
@@ -24,15 +32,19 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
 
     None where the cells are no clock times.
     """
-    if not texts or ":" not in texts[0]:
+    if not texts or (":" not in texts[0] and _BASIC.fullmatch(texts[0].strip()) is None):
         return None
+    if _BASIC.fullmatch(texts[0].strip()):
+        texts = [_BASIC.sub(r"\1 \2:\3:\4", text.strip()) for text in texts]
     if _ZONE.search(texts[0].strip()):
         texts = [_ZONE.sub("", text.strip()) for text in texts]
+    texts = _with_decimals(texts)
+    days = _days([text.rpartition(":")[0] for text in texts])
     bases: dict[str, float | None] = {}
     out = np.full(len(texts), np.nan)
     for i, text in enumerate(texts):
         head, _, tail = text.rpartition(":")
-        base = bases.setdefault(head, _base(head + ":")) if head not in bases else bases[head]
+        base = bases.setdefault(head, _base(head + ":", days)) if head not in bases else bases[head]
         seconds, half = tail.rstrip("Zz"), _HALF_DAY.search(tail)
         if half is not None:
             seconds = tail[: half.start()]
@@ -45,6 +57,19 @@ def clock_seconds(texts: Sequence[str]) -> FloatArray | None:
         return None
     first = float(out[np.isfinite(out)][0])
     return np.asarray(out - first)
+
+
+def _with_decimals(texts: Sequence[str]) -> Sequence[str]:
+    """Return clock times whose parts of a second stand behind a colon with these as decimals.
+
+    Three or six digits are decimals; where they are fewer at times, they count milliseconds.
+    """
+    if _PARTS.search(texts[0]) is None:
+        return texts
+    digits = {len(found[2]) for text in texts if (found := _PARTS.search(text))}
+    if not (digits <= {3} or digits <= {6} or (len(digits) > 1 and max(digits) == 3)):
+        return texts
+    return [_PARTS.sub(lambda found: f"{found[1]}.{found[2].rjust(3, '0')}", text) for text in texts]
 
 
 def unwrapped(time: FloatArray, ranges: Sequence[float]) -> FloatArray:
@@ -67,13 +92,26 @@ def _of_half_day(seconds: float, half: str) -> float:
     return seconds - (hours == 12) * _HALF + (half in "pP") * _HALF
 
 
-def _base(head: str) -> float | None:
-    match = re.fullmatch(_FORM, head.strip())
-    if match is None:
+def _days(heads: Sequence[str]) -> dict[str, int]:
+    """Return the days before clock times, from the first on; in the order of their parts that puts them nearest."""
+    texts = list(dict.fromkeys(found["day"] for head in dict.fromkeys(heads) if (found := _FORM.fullmatch(head + ":"))))
+    said = [text for text in texts if text]
+    tries = [{text: day for text in said if (day := _number(text, order))} for order in get_args(DateOrder)]
+    days = min(tries, key=lambda days: (-len(days), sum(abs(b - a) for a, b in pairwise(days.values()))))
+    first = min(days.values(), default=0)
+    return {text: day - first for text, day in days.items()}
+
+
+def _number(text: str, order: DateOrder) -> int | None:
+    """Return the number of a day, with its parts in an order where they could be swapped."""
+    swapped = swappable_date(text)
+    day = in_order(swapped, order) if swapped else date_of(text)
+    return date.fromisoformat(day).toordinal() if day else None
+
+
+def _base(head: str, days: Mapping[str, int]) -> float | None:
+    match = _FORM.fullmatch(head.strip())
+    if match is None or (match["day"] and match["day"] not in days):
         return None
-    year, month, day, d, m, y, hours, minutes = match.groups()
-    try:
-        days = date(int(year or y), int(month or m), int(day or d)).toordinal() - 700_000 if year or y else 0
-    except ValueError:
-        return None
-    return 86400.0 * days + 3600.0 * int(hours or 0) + 60.0 * int(minutes)
+    day = days[match["day"]] if match["day"] else 0
+    return 86400.0 * day + 3600.0 * int(match["hours"] or 0) + 60.0 * int(match["minutes"])

@@ -18,6 +18,16 @@ _MONTHS = {
          "jul juil lug juillet", "aug aout ago", "sep sept set", "oct okt ott out", "nov", "dec dez dic"), start=1)
     for name in names.split()
 }  # fmt: skip
+#: how longer names of months begin, as `plain` spells them; those of three letters are whole names
+_MONTHS_BEGIN = {
+    name: month
+    for month, names in enumerate(
+        ("stycz янв tammi ocak leden", "luty lutego фев helmi subat unor", "maart март maalis brez", "апр kwie huhti",
+         "май мая мај touko mayis", "июн czerwc kesak haziran cerv", "июл lipca lipiec heinak temmuz cervenec",
+         "авг elok agusto srpen srpn sierp", "сен wrzes syysk eylul zari", "окт pazdz lokak ekim rijen",
+         "ноя listopad marras kasim", "дек grudz joulu aralik pros"), start=1)
+    for name in names.split()
+}  # fmt: skip
 #: hours, minutes and what else tells the time of day
 _TIME_OF_DAY = re.compile(
     r"(?i)(?:(?<=\d)T)?(?<![\d.:])\d{1,2}(?:[:h]\d{2})(?:[:.]\d{2})?(?:[.,]\d+)?\s*(?:[ap]\.?m\.?|uhr|h|z|utc|gmt)?(?![\d])"
@@ -29,6 +39,20 @@ _BESIDE_DAY = word_set(
     " montag, dienstag, mittwoch, donnerstag, freitag, samstag, sonntag, lundi, mardi, mercredi, jeudi, vendredi,"
     " samedi, dimanche, lunes, martes, miercoles, jueves, viernes, sabado, domingo"
 )
+#: "2026年3月14日", "2026년 3월 14일"
+_SIGNED_DAY = re.compile(r"(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일号]?")
+_LETTERS = r"[^\W\d_]"
+_MONTH = rf"(?P<month>{_LETTERS}{{3,}})\.?"
+#: a day whose month is a word; of two digits a year is only where marks or nothing stand between its parts
+_WORDED = tuple(
+    re.compile(form)
+    for form in (
+        rf"(?<!\d)(?P<year>\d{{4}})[\s./-]+{_MONTH}[\s./-]+(?P<day>\d{{1,2}})(?!\d)",
+        rf"(?<!\d)(?P<day>\d{{1,2}})(?:st|nd|rd|th|\.)?[\s./-]*(?:de\s+|di\s+)?{_MONTH}[\s./-]*(?:de\s+|del\s+)?(?P<year>\d{{4}})",
+        rf"{_MONTH}[\s./-]+(?P<day>\d{{1,2}})(?:st|nd|rd|th)?[\s./-]+(?:\d\d[ :]\d\d(?:[ :]\d\d)? )?(?P<year>\d{{4}})",
+        rf"(?<!\d)(?P<day>\d{{1,2}})(?P<mark>[./-]?){_MONTH}(?P=mark)(?P<year>\d{{2}})(?![\w./-])",
+    )
+)
 
 
 def date_of(text: str) -> str | None:
@@ -37,6 +61,7 @@ def date_of(text: str) -> str | None:
     >>> date_of("2026-05-02 10:11"), date_of("02.05.2026"), date_of("05/02/2026"), date_of("2 May 2026")
     ('2026-05-02', '2026-05-02', None, '2026-05-02')
     """
+    text = _SIGNED_DAY.sub(r"\1-\2-\3", text)
     if match := re.search(r"(?<!\d)(\d{4})[-./]?(\d{2})[-./]?(\d{2})(?!\d)", text):
         return _iso(int(match[1]), int(match[2]), int(match[3]))
     if match := re.search(r"(?<!\d)(\d{4})([-./])(\d{1,2})\2(\d{1,2})(?!\d)", text):
@@ -61,7 +86,7 @@ def lone_day(cell: str) -> str | None:
     words = bare.split()
     taken = next((k for k in (3, 2, 1) if plain(" ".join(words[:k])).rstrip(".") in DATE and len(words) > k), 0)
     rest = " ".join(words[taken:]).lstrip(":=- ")
-    names = [w for w in re.findall(r"[a-z]+", plain(rest)) if w not in _BESIDE_DAY]
+    names = [w for w in re.findall(rf"{_LETTERS}+", plain(_SIGNED_DAY.sub(r"\1-\2-\3", rest))) if w not in _BESIDE_DAY]
     if len(names) > 1 or any(_month(w) is None for w in names):
         return None
     return rest if re.search(r"\d", rest) and (date_of(rest) or swappable_date(rest)) else None
@@ -69,7 +94,7 @@ def lone_day(cell: str) -> str | None:
 
 def is_month(cell: str) -> bool:
     """Whether a cell is a month of a year, or a day, and nothing else: "Mar-25", "May 2025"."""
-    match = re.fullmatch(r"([a-z]{3,9})\.?[\s/'-]*(?:\d{2}|\d{4})", plain(cell))
+    match = re.fullmatch(rf"({_LETTERS}{{3,9}})\.?[\s/'-]*(?:\d{{2}}|\d{{4}})", plain(cell))
     return lone_day(cell) is not None or (match is not None and _month(match[1]) is not None)
 
 
@@ -102,23 +127,17 @@ def without_dates(text: str) -> str:
 
 
 def _worded(text: str) -> str | None:
-    match = re.search(
-        r"(\d{1,2})(?:st|nd|rd|th|\.)?[\s.-]+(?:de\s+|di\s+)?([a-z]{3,})\.?[\s.-]+(?:de\s+|del\s+)?(\d{4})", text
-    )
-    if match:
-        day, word, year = match[1], match[2], match[3]
-    elif match := re.search(
-        r"([a-z]{3,})\.?[\s-]+(\d{1,2})(?:st|nd|rd|th)?[\s-]+(?:\d\d[ :]\d\d(?:[ :]\d\d)? )?(\d{4})", text
-    ):
-        word, day, year = match[1], match[2], match[3]
-    else:
-        return None
-    month = _month(word)
-    return _iso(int(year), month, int(day)) if month else None
+    for form in _WORDED:
+        for match in form.finditer(text):
+            if (month := _month(match["month"])) is not None:
+                return _iso(_year(match["year"]), month, int(match["day"]))
+    return None
 
 
 def _month(word: str) -> int | None:
-    return _MONTHS.get(word) or _MONTHS.get(word[:4]) or _MONTHS.get(word[:3])
+    short = _MONTHS.get(word) or _MONTHS.get(word[:4]) or _MONTHS.get(word[:3])
+    longer = [name for name in _MONTHS_BEGIN if word.startswith(name)]
+    return _MONTHS_BEGIN[max(longer, key=len)] if longer else short
 
 
 def _year(text: str) -> int:

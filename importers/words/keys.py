@@ -30,6 +30,17 @@ DATE = word_set(
     "tested, tested on, time stamp, timestamp, versuchsdatum, päivä, päivämäärä, pvm, kuupäev, datums, dátum, дата, "
     "tarih, dato, dag, testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
 )
+#: words that end or begin a key of a day in languages that set no blanks, or run words together
+_OF_DATE = ("日期", "日付", "试验日", "試験日", "날짜", "datum", "date")
+
+
+def is_date(key: str) -> bool:
+    """Whether a key, in the form `plain` returns, names the day of a run."""
+    return key in DATE or (
+        len(key.split()) == 1 and key.endswith(_OF_DATE) and not key.startswith(("up", "cali", "kali"))
+    )
+
+
 #: stroke of the run
 STROKE = word_set(
     "carrera, carrera total, corsa, corsa totale, course, course totale, gesamthub, hub, prufhub, crank stroke, dyno "

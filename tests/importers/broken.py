@@ -50,10 +50,10 @@ BROKEN: dict[str, tuple[bytes, tuple[str, ...]]] = {
         file("Time [s],Level [%],Part [%],Force [N]"),
         ("no velocity and no displacement", "--column velocity="),
     ),
-    "unknown unit": (file("Time [s],Disp [mm],Velocity [mm/s],Force [stone]"), ("'stone'", "--unit force=N")),
+    "unknown unit": (file("Time [s],Disp [mm],Velocity [mm/s],Force [stone]"), ("'stone'", "--unit force=UNIT")),
     "unit of another kind": (file("Time [s],Disp [mm],Velocity [mm/s],Force [mm]"), ("force", "--")),
-    "no force unit": (file("Time [s],Disp [mm],Velocity [mm/s],Force"), ("force has no unit", "--unit force=N")),
-    "no peak units": (file("Velocity,Compression,Rebound", PEAKS), ("velocity has no unit", "--unit velocity=mm/s")),
+    "no force unit": (file("Time [s],Disp [mm],Velocity [mm/s],Force"), ("force has no unit", "--unit force=UNIT")),
+    "no peak units": (file("Velocity,Compression,Rebound", PEAKS), ("velocity has no unit", "--unit velocity=UNIT")),
     "no unit of motion": (file("Time [s],Disp,Velocity,Force [N]"), ("has no unit", "--unit")),
     "unit wrong by 1000": (
         file("Time [s],Disp [mm],Velocity [m/s],Force [N]"),

@@ -134,7 +134,7 @@ def test_a_corner_that_names_rows_and_columns():
 
 
 def test_all_that_is_missing_is_asked_for_at_once():
-    with pytest.raises(ReadError, match="--unit force=N --unit displacement=mm") as refused:
+    with pytest.raises(ReadError, match="--unit force=UNIT --unit displacement=UNIT") as refused:
         sweeps("Time,Position,Force", *ROWS)
     assert "columns 'Force' and 'Position'" in str(refused.value)
 

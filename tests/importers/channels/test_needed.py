@@ -41,7 +41,7 @@ def test_force_over_position_without_time_is_a_static_test(there_and_back):
 
 
 def test_a_loop_without_time_is_asked_for_its_rate():
-    with pytest.raises(ReadError, match="give --rate '1000 Hz' or --column time=NAME"):
+    with pytest.raises(ReadError, match="give --rate 'NUMBER Hz' or --column time=NAME"):
         read_bytes(file("Position [mm],Force [N]", X, 180 + 0.7 * X), "loop.csv")
 
 

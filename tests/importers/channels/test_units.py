@@ -80,7 +80,9 @@ def test_the_unit_of_time_is_found_by_what_a_rig_can_reach(t):
 
 
 def test_a_force_without_a_unit_is_asked_for():
-    with pytest.raises(ReadError, match="column 'Force': force has no unit and nothing tells it; give --unit force=N"):
+    with pytest.raises(
+        ReadError, match="column 'Force': force has no unit and nothing tells it; give --unit force=UNIT"
+    ):
         trace_channels(part_of(written(shown="xvt")))
 
 

@@ -130,3 +130,45 @@ def test_a_day_alone_is_found_whatever_time_and_word_stand_beside_it(day, form):
 @given(DAYS, st.sampled_from(["calibrated {}", "due {} cell", "oil changed {}", "rev {}b", "shock 12 {}"]))
 def test_a_day_of_something_else_is_not_alone(day, form):
     assert lone_day(form.format(day.isoformat())) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["14-Mar-26", "14/MAR/2026", "14Mar2026", "2026-Mar-14", "2026年3月14日", "2026년 3월 14일", "14 maart 2026",
+     "14 марта 2026", "14. maaliskuuta 2026", "2026. március 14.", "14 Mart 2026", "14 března 2026", "14 marca 2026"],
+)  # fmt: skip
+def test_months_in_further_languages_and_forms(text):
+    assert date_of(text) == "2026-03-14"
+    assert lone_day(text) is not None
+
+
+@pytest.mark.parametrize("text", ["lsc 12 mark 24", "12 mm 200", "run 12-gravel-26", "4 runs 2026"])
+def test_numbers_beside_words_are_no_day(text):
+    assert date_of(text) is None
+
+
+DAY_AND_CLOCK = [
+    "3/4/2026 14:05:{}", "3/14/2026 14:05:{}", "2026/03/14 14:05:{}", "03/14/2026 02:05:{} PM", "14-Mar-2026 14:05:{}",
+    "03-14-2026 14:05:{}", "Mar 14 2026 14:05:{}", "2026-03-14T14:05:{}Z", "14 Mar 2026, 14:05:{}",
+    "14.03.2026 14:05:{}", "20260314T1405{}",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("form", DAY_AND_CLOCK)
+def test_a_day_in_any_form_may_stand_before_the_clock(form):
+    stamps = [form.format(f"{11 + 0.004 * i:06.3f}") for i in range(5)]
+    assert clock_seconds(stamps) == pytest.approx(0.004 * np.arange(5), abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    "stamps",
+    [("3/4/2026 23:59:59.9", "3/5/2026 00:00:00.1"), ("3/4/2026 23:59:59.9", "4/4/2026 00:00:00.1"),
+     ("28 Feb 2026 23:59:59.9", "1 Mar 2026 00:00:00.1")],
+)  # fmt: skip
+def test_the_next_day_follows_in_whichever_order_day_and_month_stand(stamps):
+    assert clock_seconds(stamps) == pytest.approx([0, 0.2], abs=1e-6)
+
+
+@pytest.mark.parametrize("form", ["14:05:11:{:03d}", "14:05:11:{:d}"])
+def test_parts_of_a_second_may_stand_behind_a_colon(form):
+    assert clock_seconds([form.format(40 * i) for i in range(5)]) == pytest.approx(0.04 * np.arange(5))
