@@ -23,6 +23,7 @@ from importers.sheets_aside import measured_sheets
 from importers.sheets_bounds import read_apart, too_long, unpacked_counts
 from importers.sweeps import SourceFile, assemble_sweeps
 from importers.tables import read_tables
+from importers.words.shock_names import corner_alone
 
 _EXTRAS = {".ods": "ods", ".xls": "xls"}  #: the extra by the end of a file's name
 _CARD_LINES = 60  #: a sheet with more is no card of a shock
@@ -94,7 +95,7 @@ def _card(data: bytes) -> tuple[str, ...]:
 
 def _of_sheet(sweep: Sweep, name: str, title: str) -> Sweep:
     part = ", ".join(filter(None, (title, sweep.source.part)))
-    return replace(sweep, source=replace(sweep.source, name=name, part=part))
+    return replace(sweep, source=replace(sweep.source, name=name, part=part), shock=sweep.shock or corner_alone(title))
 
 
 def _is_other(head: bytes, name: str) -> bool:

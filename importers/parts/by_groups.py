@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
@@ -65,6 +66,12 @@ def _holds_a_run(columns: Sequence[HeaderColumn]) -> bool:
     return motion and any(c.channel == "force" or c.direction for c in columns)
 
 
+def _clicks_named(columns: Sequence[HeaderColumn]) -> str:
+    """Return the clicks that all names of a run's columns state alike, as a title; empty where they do not."""
+    named = [clicks_of(re.sub(r"[\[(].*?[\])]", " ", c.text)) for c in columns if c.text]
+    return " ".join(f"{k}={n}" for k, n in named[0].items()) if named and all(one == named[0] for one in named) else ""
+
+
 def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderColumn] = ()) -> TableGroup:
     """Return the table of the columns from one to before another, without the rows that only other runs have."""
     own = [c for c in table.columns if first <= c.index < stop]
@@ -76,6 +83,7 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
     over = next((c.group for c in shared if c.group), "")
     if over and title and clicks_of(f"{over} {title}"):
         title = f"{over} {title}"  # "Clicks C/R" over the time, "4/4" over a run
+    title = title or _clicks_named(own)
     names = {corner_or_shock_in(text) or side_in(text) for text in (title, *(c.text for c in own))} - {None}
     one = replace(
         table, rows=rows, values={i: x[:rows] for i, x in values.items()},

@@ -59,8 +59,22 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
     day = next(iter(days)) if len(days) == 1 else None
     table = replace(table, own=(*table.own, f"date: {day}")) if day else table
     table = replace(table, own=(*table.own, label)) if clicks_alone(label).clicks else table
+    table = _with_own_lines(table, label, {*labels.values()})
     side = label if {*plain(label).split()} <= SIDES else None
     return LabelledTable(replace(table, columns=columns, warnings=(*table.warnings, said)), label, side)
+
+
+def _with_own_lines(table: ParsedTable, label: str, labels: set[str]) -> ParsedTable:
+    """Return a run's table with what the lines "Run 1: LSC 4" say of it, without what they say of the others."""
+
+    def mine(lines: Sequence[str]) -> tuple[str, ...]:
+        cut = [(line, *line.partition(":")) for line in lines]
+        known = {plain(one) for one in labels if one}
+        own = [(line, plain(key.lstrip("# ")), value) for line, key, _, value in cut]
+        return tuple(value if key == plain(label) else line for line, key, value in own
+                     if key not in known or (key == plain(label) and value.strip()))  # fmt: skip
+
+    return replace(table, own=mine(table.own), shared=mine(table.shared))
 
 
 def _is_force(column: HeaderColumn) -> bool:

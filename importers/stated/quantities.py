@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dynoan.errors import QuantityError
 from dynoan.units import parse
 from importers.header import describe_column, uncomment
+from importers.header.channel_in_name import spaced
 from importers.stated.pairs import StatedPair
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
@@ -107,7 +108,7 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
     """Return units that a line states for channels: "Units: N, mm, s", "Force unit: lbf", "forces in N"."""
     found: dict[str, str] = {}
     for pair in found_pairs:
-        name = plain(pair.key)
+        name = plain(spaced(pair.key))
         if name in UNITS:
             if _each_in(line.partition(":")[2]):
                 continue  # "t in s; s in mm" holds no inches

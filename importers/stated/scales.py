@@ -46,7 +46,7 @@ class StatedScale(NamedTuple):
 
 def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
     """Yield the scales that lines state of one channel each."""
-    for line in lines:
+    for line in (clause for whole in lines for clause in _clauses(whole)):
         match = (_LINEAR.search(line) if "=" in line else None) or _SCALE.search(line) or _WORTH.search(line)
         if match is None:
             continue
@@ -60,6 +60,12 @@ def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
             if match.re is _LINEAR:
                 nothing = _reading_of_nothing(match, factor)
             yield StatedScale(fitting[0], factor, match["unit"], match["raw"], nothing, line)
+
+
+def _clauses(line: str) -> list[str]:
+    """Return a line cut at its commas where each part states a scale: "force: 500 N/V, displacement: 10 mm/V"."""
+    parts = re.split(r"[;,]\s+", line)
+    return parts if len(parts) > 1 and all(_SCALE.search(part) or _WORTH.search(part) for part in parts) else [line]
 
 
 def _reading_of_nothing(match: re.Match[str], factor: float) -> float:

@@ -36,6 +36,13 @@ def corner_or_shock_in(text: str) -> str | None:
     return match[0] if match else shock_in(text)
 
 
+def corner_alone(text: str) -> str | None:
+    """Return a text that is a place on the car and nothing else: "FL", "Left Front"; None of any other."""
+    words = text.split()
+    sides = 0 < len(words) <= 2 and {plain(word) for word in words} <= SIDES
+    return text.strip() if sides or _CORNER.fullmatch(text.strip().upper()) else None
+
+
 def side_in(text: str) -> str | None:
     """Return the words for a side of the car in a column's name, as they stand there: "Left", "front right"."""
     found = [word for word in re.split(r"[\s_,;:/()\[\]-]+", text) if word and plain(word) in SIDES]

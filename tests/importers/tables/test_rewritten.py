@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from dynoan.errors import ReadError
 from dynoan.model.importing import HEAD, ReadOptions
 from dynoan.reading import read_bytes
+from dynoan.units.factors import POUND_FORCE
 from importers.tables import read_tables
 from importers.tables.across_clicks import with_clicks_named
 from importers.tables.across_speeds import with_speeds_down
@@ -163,3 +164,17 @@ def test_line_ends_that_change_late_in_a_file_lose_no_row(note):
     (table,) = read_tables((head + tail).encode(), "rig.csv", ReadOptions())
     assert table.rows == 9000
     np.testing.assert_allclose(table.values[0], np.arange(9000) / 100)
+
+
+@pytest.mark.parametrize("bump", ["B", "C", "Bump", "Comp"])
+def test_the_unit_of_forces_may_stand_below_the_speeds_across(bump):
+    lines = [f"Setting,{bump} @ 1 in/s,{bump} @ 3 in/s,R @ 1 in/s,R @ 3 in/s", ",lbf,lbf,lbf,lbf",
+             "C2 R2,50.2,101.3,77.7,161.1", "C6 R6,36.5,73.7,52.4,108.7"]  # fmt: skip
+    first, _ = read_bytes("\n".join(lines).encode(), "rows.csv")
+    assert dict(first.clicks) == {"c": 2, "r": 2}
+    assert first.channels["force"] / POUND_FORCE == pytest.approx([50.2, 101.3, -77.7, -161.1])
+
+
+def test_speeds_across_of_an_unknown_direction_are_not_taken_for_names():
+    lines = ["Setting,Qx @ 1 in/s,Qx @ 3 in/s,R @ 1 in/s,R @ 3 in/s", *(f"C{n} R2,5,10,7,16" for n in (2, 4, 6))]
+    assert with_speeds_down(lines) is None
