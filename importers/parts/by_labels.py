@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -67,14 +67,18 @@ def _of_label(table: ParsedTable, label: str, labels: dict[int, str], said: str)
 def _with_own_lines(table: ParsedTable, label: str, labels: set[str]) -> ParsedTable:
     """Return a run's table with what the lines "Run 1: LSC 4" say of it, without what they say of the others."""
 
-    def mine(lines: Sequence[str]) -> tuple[str, ...]:
-        cut = [(line, *line.partition(":")) for line in lines]
-        known = {plain(one) for one in labels if one}
-        own = [(line, plain(key.lstrip("# ")), value) for line, key, _, value in cut]
-        return tuple(value if key == plain(label) else line for line, key, value in own
-                     if key not in known or (key == plain(label) and value.strip()))  # fmt: skip
+    known = {plain(one) for one in labels if one}
 
-    return replace(table, own=mine(table.own), shared=mine(table.shared))
+    def mine(lines: Sequence[str]) -> Iterator[str]:
+        for line in lines:
+            key, mark, value = line.partition(":")
+            of = plain(key.lstrip("# "))
+            if not mark or of not in known:
+                yield line
+            elif of == plain(label):
+                yield value
+
+    return replace(table, own=tuple(mine(table.own)), shared=tuple(mine(table.shared)))
 
 
 def _is_force(column: HeaderColumn) -> bool:

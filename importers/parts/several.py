@@ -22,7 +22,8 @@ _FILTERED = word_set(
 )
 #: words of a column that says how far another goes or lies off
 BESIDE = EXTREMES | word_set(
-    "δ, delta, diff, diff., difference, differenz, ecart, change, deviation, dev, err, error, uncertainty, spread,"
+    "lsl, usl, lcl, ucl,"
+    " δ, delta, diff, diff., difference, differenz, ecart, change, deviation, dev, err, error, uncertainty, spread,"
     " tol, ±, diferencia, differenza, abweichung, verschil"
 )
 #: words of what drives the shock on a rig

@@ -92,11 +92,14 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
 
 
 def _with_units_below(names: Sequence[str], below: Sequence[str]) -> list[str] | None:
-    """Return names with the units of force that stand below them in brackets; None where none stand there alone."""
-    units = [cell for cell in below if cell]
-    if len(units) < ACROSS_LEAST - 1 or len(below) != len(names) or not all(is_unit(cell, "force") for cell in units):
+    """Return names of speeds with the units of force that stand below them in brackets; None where none do."""
+    if len(below) != len(names):
         return None
-    return [f"{name} ({unit})" if unit else name for name, unit in zip(names, below, strict=True)]
+    speeds = [_speed(name) is not None for name in names]
+    units = [unit for unit, speed in zip(below, speeds, strict=True) if speed]
+    if len(units) < ACROSS_LEAST - 1 or not all(is_unit(unit, "force") for unit in units):
+        return None
+    return [f"{name} ({unit})" if speed else name for name, unit, speed in zip(names, below, speeds, strict=True)]
 
 
 class _Corner(NamedTuple):

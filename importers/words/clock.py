@@ -19,8 +19,8 @@ _FORM = re.compile(r"(?:(?P<day>.*?\S)(?:(?<=\d)[T:]|[\s,]+))??(?:(?P<hours>\d{1
 
 #: how far a clock lies off that of Greenwich, as phones write it: the same all day, so it does not matter
 _ZONE = re.compile(r"(?<=\d)\s?(?:[+-]\d\d:?\d\d)$")
-#: "20260314T140511.004"
-_BASIC = re.compile(r"(\d{8})T(\d\d)(\d\d)(\d\d(?:[.,]\d*)?)Z?")
+#: "20260314T140511.004", "20260314-140511.004"
+_BASIC = re.compile(r"(\d{8})[T_-](\d\d)(\d\d)(\d\d(?:[.,]\d*)?)Z?")
 _HALF_DAY = re.compile(r"\s*([AaPp])\.?[Mm]\.?$")
 #: parts of a second set apart as the seconds are: "14:05:11:004"
 _PARTS = re.compile(r"(\d{1,2}:\d{2}:\d{2}):(\d{1,6})(?=\D*$)")

@@ -31,7 +31,7 @@ DATE = word_set(
     "tarih, dato, dag, testdatum, 日期, 日付, 날짜, ημερομηνία, day, day of test"
 )
 #: words that end or begin a key of a day in languages that set no blanks, or run words together
-_OF_DATE = ("日期", "日付", "试验日", "試験日", "날짜", "datum", "date")
+_OF_DATE = ("日期", "日付", "日時", "日", "날짜", "일자", "datum", "date")
 
 
 def is_date(key: str) -> bool:

@@ -36,10 +36,10 @@ def half(values) -> list[float]:
 
 #: files that leave open what is what, with what settles each by the file's own names
 OPEN: dict[str, tuple[bytes, dict[str, str]]] = {
-    "limits.csv": (
-        table("Speed (mm/s);Comp LSL (N);Comp (N);Comp USL (N);Reb LSL (N);Reb (N);Reb USL (N)",
-              SPEEDS, half(COMP), COMP, [2 * c for c in COMP], half(REB), REB, [2 * r for r in REB]),
-        {"compression": "Comp (N)", "rebound": "Reb (N)"}),
+    "places.csv": (
+        table("Speed (mm/s);Comp slow (N);Comp fast (N);Reb slow (N);Reb fast (N)",
+              SPEEDS, half(COMP), COMP, half(REB), REB),
+        {"compression": "Comp fast (N)", "rebound": "Reb fast (N)"}),
     "previous.csv": (
         table("Speed (mm/s);Comp (N);Prev Comp (N);Reb (N);Prev Reb (N)", SPEEDS, COMP, half(COMP), REB, half(REB)),
         {"compression": "Comp (N)", "rebound": "Reb (N)"}),

@@ -174,3 +174,8 @@ def test_numbered_cells_share_a_load_and_are_no_copies_of_one_another(other):
         named(roles_of(trace(force=None) | {"Force [N]": F, "Force [lbf]": F / 4.4482216}).channels)["force"]
         == "Force [N]"
     )
+
+
+def test_a_measured_force_wins_over_its_limits():
+    columns = {"Velocity [mm/s]": ROWS, "Comp LSL [N]": [1.0, 2, 3], "Comp [N]": ROWS, "Comp USL [N]": [9.0, 99, 999]}
+    assert named(roles_of(columns | {"Reb [N]": ROWS}).forces) == {"compression": "Comp [N]", "rebound": "Reb [N]"}

@@ -7,7 +7,6 @@ import io
 import openpyxl
 import pytest
 
-from dynoan.errors import ReadError
 from dynoan.reading import read_bytes
 from tests.importers.making import F, T, X
 
@@ -56,9 +55,3 @@ def test_units_may_be_keys_run_together():
     lines = ["SpeedUnit=mm/s", "ForceUnit=N", "Speed,Comp,Reb", *(f"{v},{c},{r}" for v, c, r in PEAKS)]
     (sweep,) = read_bytes("\n".join(lines).encode(), "ini.dat")
     assert float(sweep.channels["velocity"].max()) == pytest.approx(0.102)
-
-
-def test_a_first_row_of_powers_of_ten_beyond_the_time_is_asked_about():
-    rows = [f"{t:.3f},{1e3 * x:.3f},{f:.1f}" for t, x, f in zip(T, X, F, strict=True)]
-    with pytest.raises(ReadError, match="line 3: a row of 1000, 1, 1 stands above the numbers and is no sample"):
-        read_bytes("\n".join(["Time,Disp,Force", "s,mm,N", "1000,1,1", *rows]).encode(), "gains.csv")

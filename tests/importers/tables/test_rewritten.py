@@ -168,7 +168,7 @@ def test_line_ends_that_change_late_in_a_file_lose_no_row(note):
 
 @pytest.mark.parametrize("bump", ["B", "C", "Bump", "Comp"])
 def test_the_unit_of_forces_may_stand_below_the_speeds_across(bump):
-    lines = [f"Setting,{bump} @ 1 in/s,{bump} @ 3 in/s,R @ 1 in/s,R @ 3 in/s", ",lbf,lbf,lbf,lbf",
+    lines = [f"Setting,{bump} @ 1 in/s,{bump} @ 3 in/s,R @ 1 in/s,R @ 3 in/s", "(clicks),lbf,lbf,lbf,lbf",
              "C2 R2,50.2,101.3,77.7,161.1", "C6 R6,36.5,73.7,52.4,108.7"]  # fmt: skip
     first, _ = read_bytes("\n".join(lines).encode(), "rows.csv")
     assert dict(first.clicks) == {"c": 2, "r": 2}
