@@ -121,7 +121,7 @@ def test_a_wrong_call_is_one_line(run, words, told):
     ("old", "new", "key"),
     [
         ('mass = "268 kg"', 'mass = "-268 kg"', "fl.mass"),
-        ('unsprung = "34 kg"', 'unsprung = "280 kg"', "fl.unsprung"),
+        ('unsprung = "34 kg"', 'unsprung = "280 kg"', "front.unsprung"),
         ("shock_ratio = 0.92", "shock_ratio = 9", "shock_ratio"),
         ('spring = "45 N/mm"', 'spring = "257 kg"', "spring"),
         ('spring = "45 N/mm"', "spring = 257", "spring"),
