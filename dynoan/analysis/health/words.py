@@ -15,13 +15,17 @@ from dynoan.analysis.health.assumptions import (
     GAS_LIMIT,
     GIVE_LIMIT,
     MOSTLY_THERE,
+    SURELY_SHARE,
 )
 from dynoan.analysis.health.records import Change, Finding
 from dynoan.model.curve import DIRECTIONS, Direction
 
 
 def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:
-    """Return the changes that count, named; the interval must lie wholly beyond its limit."""
+    """Return the changes that count, named; the interval must lie wholly beyond its limit.
+
+    Of gas and friction the best value, and the interval beyond `SURELY_SHARE` of it: no doubt hides that it changed.
+    """
     found: list[Finding] = []
     for direction in DIRECTIONS:
         found += _force([c for c in changes if c.quantity == "force" and c.direction == direction], direction)
@@ -88,12 +92,12 @@ def told_force(change: Change) -> str:
 
 
 def _other(change: Change, rod: float | None) -> list[Finding]:
-    if change.quantity == "gas" and change.high < -GAS_LIMIT:
+    if change.quantity == "gas" and change.value < -GAS_LIMIT and change.high < -SURELY_SHARE * GAS_LIMIT:
         pressure = f", about {float(charge_from_force(-change.value, rod)) / 1e5:.1f} bar" if rod else ""
         return [Finding("gas lost", f"gas force {told_force(change)}{pressure}",
                         "gas has leaked, or was charged lower, or the load cell was zeroed otherwise; low gas lets "
                         "the oil cavitate on fast compression", change=change)]  # fmt: skip
-    if change.quantity == "friction" and change.low > FRICTION_LIMIT:
+    if change.quantity == "friction" and change.value > FRICTION_LIMIT and change.low > SURELY_SHARE * FRICTION_LIMIT:
         return [Finding("more friction", f"friction {told_force(change)}",
                         "dry or swollen seals, a bent rod, or side load on the rig", change=change)]  # fmt: skip
     if change.quantity == "give" and change.low > GIVE_LIMIT:

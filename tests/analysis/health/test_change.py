@@ -200,3 +200,28 @@ def test_wear_seen_with_an_earlier_pack_is_told_with_that_pack():
     (found,) = health(tests).findings
     assert found.name == "less compression force"
     assert found.evidence.startswith("with gravel, 2025-05-01 to 2025-09-01: ")
+
+
+@pytest.mark.parametrize(
+    ("change", "named"),
+    [
+        (Change("gas", -23.5, -39.0, -8.0), {"gas lost"}),
+        (Change("gas", -12.0, -16.0, -8.0), set()),
+        (Change("gas", -23.5, -45.0, -2.0), set()),
+        (Change("friction", 25.0, 6.0, 44.0), {"more friction"}),
+        (Change("friction", 6.0, 4.0, 8.0), set()),
+        (Change("friction", 25.0, -1.0, 51.0), set()),
+    ],
+)
+def test_what_surely_changed_by_more_than_its_limit_is_named_with_its_doubt(change: Change, named: set[str]):
+    assert {one.name for one in name_findings([change], None)} == named
+
+
+def test_of_shocks_that_kept_gas_and_friction_few_are_named():
+    rng, named = np.random.default_rng(3), 0
+    for sd in np.repeat([3.0, 7.0, 15.0], 200):
+        half, (gas, friction) = 2.2414 * sd, rng.normal(0.0, sd, 2)
+        seen = (("gas", gas), ("friction", friction))
+        changes = [Change(name, value, value - half, value + half) for name, value in seen]
+        named += bool(name_findings(changes, None))
+    assert named <= 0.05 * 600
