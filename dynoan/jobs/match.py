@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
+from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, SPEEDS, TOLERANCE_PCT
 from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter
@@ -14,7 +15,7 @@ from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match_advice import TurnAdvice, advised
-from dynoan.jobs.named import distinct, gas_remarks, temperature_remarks
+from dynoan.jobs.named import distinct, gas_remarks, oil_remarks
 from dynoan.model.curve import Curve
 from dynoan.model.shock import clicks_text
 from dynoan.units import brief, split_quantity
@@ -141,11 +142,12 @@ def answer(bench: Workbench, question: MatchQuestion) -> MatchAnswer:
         If the tolerance is not above 0 and below 100 %.
     """
     common = in_common(bench.resolve(question.first), bench.resolve(question.second), question)
-    said = [text for a, b in common for text in (*temperature_remarks([a, b]), *gas_remarks(a, b))]
+    said = [text for a, b in common for text in (*oil_remarks([a, b]), *gas_remarks(a, b))]
     speeds = SPEEDS[bench.units]
     settings = tuple(HeldSetting(a, b, matched(a, b, question.tolerance, speeds)) for a, b in common)
     worst = _worst(settings)
-    advice = advised(bench, (worst.first, worst.second), said) if worst.match.verdict != "matched" else []
+    pair = (worst.first, replace(worst.second, curve=_as_warm(worst.second.curve, worst.first.curve)))
+    advice = advised(bench, pair, said) if worst.match.verdict != "matched" else []
     return MatchAnswer(question, settings, tuple(advice), warnings=tuple(dict.fromkeys(said)))
 
 
@@ -178,6 +180,8 @@ def _example(one: Resolved) -> str:
 def matched(a: Resolved, b: Resolved, tolerance: float, speeds: Sequence[float] = MATCH_SPEEDS) -> Match:
     """Return the differences of two and whether they are a pair, repeat sweeps telling how well a run repeats.
 
+    Both in oil as warm as the first's, where both tell how warm it was.
+
     Parameters
     ----------
     a, b
@@ -198,7 +202,14 @@ def matched(a: Resolved, b: Resolved, tolerance: float, speeds: Sequence[float] 
     runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
     basis = Basis(runs, scatter(repeats), _friction_sd(a, b), speeds)
     first, second = _pointwise(a, b)
-    return match_curves(first, second, tolerance=tolerance, basis=basis)
+    return match_curves(first, _as_warm(second, first), tolerance=tolerance, basis=basis)
+
+
+def _as_warm(curve: Curve, other: Curve) -> Curve:
+    """Return a curve as it is in oil as warm as another's, with the doubt of that; as it is where either is untold."""
+    if curve.temperature is None or other.temperature is None:
+        return curve
+    return in_oil(curve, other.temperature)
 
 
 def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:

@@ -150,8 +150,8 @@ def _oil_words(cool: Sequence[Curve], wanted: float | None) -> list[str]:
     if any(curve.temperature is None for curve in cool):
         return [f"no test tells its oil temperature: {REFERENCE_C:g} °C is assumed (common practice, no source), the "
                 "band is the wider for it"]  # fmt: skip
-    return [f"damping is brought to other oil by {1000 * THINNING:.1f} % per 10 °C (± {1000 * THINNING_SD:.1f}; common "
-            "practice, no source); the band allows for it"]  # fmt: skip
+    return [f"damping is brought to other oil by {1000 * THINNING:.1f} % per 10 °C (± {1000 * THINNING_SD:.1f}, more "
+            "below 0.1 m/s; common practice, no source); the band allows for it"]  # fmt: skip
 
 
 def _curve(bench: Workbench, map: ClickMap, counting: Shock, clicks: Clicks, shock: str | None) -> Curve:

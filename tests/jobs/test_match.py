@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match import MatchQuestion, answer, matched, overall
+from dynoan.jobs.named import oil_remarks
 from dynoan.jobs.pairs import PairsQuestion
 from dynoan.jobs.pairs import answer as pairs_of
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench, resolve_file
+from dynoan.workbench.resolving import Resolved
+from tests.analysis.made_packs import GRID, made_pack, measured
 from tests.cli import pack_library
 
 packs = pack_library.packs
@@ -146,3 +151,25 @@ def test_what_is_no_number_of_percent_is_refused_by_name(given):
     with pytest.raises(QuantityError, match="percent") as refused:
         MatchQuestion.asked("a", "b", given)
     assert refused.value.part == "tolerance"
+
+
+def _thinned(kelvin: float, scale: float = 1.0) -> Resolved:
+    """Return a shock in oil so much warmer than 40 °C; at low speed a leak makes it thin more than most."""
+    old = measured(made_pack(3), dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), 10), 4)
+    share = scale * np.exp(-(0.0015 + 0.008 * np.exp(-GRID / 0.05)) * kelvin)
+    sides = [
+        replace(side, forces=side.force(GRID) * share, low=side.low * share, high=side.high * share)
+        for side in (old.compression, old.rebound)
+    ]
+    curve = replace(old, compression=sides[0], rebound=sides[1], temperature=40.0 + kelvin)
+    return Resolved(f"at {kelvin:.0f} K", curve)
+
+
+def test_one_shock_in_cool_and_in_warm_oil_is_no_pair_refused():
+    cool, warm = _thinned(0.0), _thinned(22.0)
+    assert matched(cool, warm, 5.0).verdict == "cannot tell"
+    at_once = replace(warm, curve=replace(warm.curve, temperature=40.0))
+    assert matched(cool, at_once, 5.0).verdict == "not matched"
+    assert matched(cool, _thinned(22.0, 0.8), 5.0).verdict == "not matched"
+    assert matched(cool, _thinned(1.0), 5.0).verdict == "matched"
+    assert oil_remarks([cool, warm])[0].endswith("and the intervals allow for it")

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING
+from dynoan.analysis.clickmap.warmth import thinning_sd
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.records import Change, Test
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
@@ -70,7 +71,7 @@ def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[F
     warm = _warmer(a, b)
     off = (fb - fa) / mean + THINNING * warm
     own = (ha**2 + hb**2) / (Z95 * mean) ** 2
-    sd = np.sqrt(own + scatter + (THINNING_SD * warm) ** 2 + _returned(a, direction, speeds))
+    sd = np.sqrt(own + scatter + (thinning_sd(speeds) * warm) ** 2 + _returned(a, direction, speeds))
     return np.asarray(off), np.asarray(sd)
 
 

@@ -14,6 +14,15 @@ LEAST_SHARE = 0.004
 #: what all tests of a pack err alike over a curve's least error, both in newtons [1]; common practice, no source: bands
 #: are of scatter, and friction taken wrongly for damping does not scatter
 SHARED_ERROR = 1.5
+#: share of the tests' own least errors in newtons, by variance, that all tests of a pack have alike and that no law of
+#: a valve tells from damping [1]; judged: what takes friction for damping in one run does so in all, on made packs with
+#: one sign in every test of every shock
+ALIKE_SHARE = 1.0
+#: and no test's is taken to be less [N]; numerics
+LEAST_NEWTONS = 0.1
+#: most that may be left of friction in a pack of which no test tells it, 95 % [N]; common practice, no source: seals of
+#: rod and piston drag 5 to 45 N
+MOST_LEFT_IN = 49.0
 #: doubt added where a sweep does not state an adjuster that others do, a share of force [1]; judged: such a test steers
 #: little, and still stands where nothing else does
 UNSTATED_SHARE = 0.10
@@ -55,3 +64,7 @@ REFERENCE_C = 25.0
 #: damping lost a kelvin, and how far shocks differ in it, standard deviation [1/K]; common practice, no source: 1 to
 #: 2.5 % per 10 K
 THINNING, THINNING_SD = 0.0017, 0.0006
+#: how far it may differ beyond that toward rest, standard deviation [1/K], and the speed over which that fades [m/s];
+#: common practice, no source: leaks and narrow bleeds are ruled by the oil's thickness, 1 to 2.5 % a kelvin, and carry
+#: half or so of what flows at 20 to 50 mm/s; 2 to 6 % per 10 °C at 50 mm/s
+SLOW_THINNING_SD, SLOW_THINNING_SPAN = 0.004, 0.06
