@@ -42,6 +42,9 @@ class DirectionMap:
     states: FloatArray | None = None
     state_variances: FloatArray | None = None
     errors: ErrorsAlike | None = None  #: of `half_width`, unit-to-unit spread apart
+    #: by how much force may lie below and above for what all tests err by alike: friction taken for damping, or still
+    #: in; 95 %, the same newtons everywhere, not in `half_width` [N]
+    alike: tuple[float, float] = (0.0, 0.0)
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""
@@ -55,7 +58,8 @@ class DirectionMap:
     def at(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """Return force and half band at speeds for every click, shape (clicks+1, …, len(speed)). [N]
 
-        Linear between the tabulated speeds; beyond the last the slope goes on and half the gain is added to the band.
+        Without what all tests err by alike, for comparisons that allow for it themselves; see `limits`. Linear
+        between the tabulated speeds; beyond the last the slope goes on and half the gain is added to the band.
         """
         s = np.atleast_1d(np.abs(np.asarray(speed, dtype=float)))
         hi = np.clip(np.searchsorted(self.speeds, s), 1, len(self.speeds) - 1)
@@ -66,6 +70,11 @@ class DirectionMap:
         half = self.half_width[..., hi - 1] * (1 - inside) + self.half_width[..., hi] * inside
         gain = np.maximum(w - 1.0, 0.0) * np.abs(self.force[..., hi] - self.force[..., hi - 1])
         return force, half + 0.5 * gain
+
+    def limits(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Return force with its lower and upper 95 % limits at speeds for every click, as `at`, all errors in. [N]"""
+        force, half = self.at(speed)
+        return force, np.maximum(force - np.hypot(half, self.alike[0]), 0.0), force + np.hypot(half, self.alike[1])
 
 
 @dataclass(frozen=True)
@@ -179,9 +188,10 @@ class ClickMap:
         return "between"
 
     def force(self, from_closed: Mapping[str, int], velocity: ArrayLike) -> tuple[FloatArray, FloatArray]:
-        """Return signed force and half band at signed velocities for one setting. [N]"""
+        """Return signed force and half band, its wider half, at signed velocities for one setting. [N]"""
         v = np.atleast_1d(np.asarray(velocity, dtype=float))
         setting = self.complete(from_closed)
         c, hc = (a[self.compression.index(setting)] for a in self.compression.at(v))
         r, hr = (a[self.rebound.index(setting)] for a in self.rebound.at(v))
+        hc, hr = np.hypot(hc, max(self.compression.alike)), np.hypot(hr, max(self.rebound.alike))
         return np.where(v >= 0, c, -r), np.where(v >= 0, hc, hr)

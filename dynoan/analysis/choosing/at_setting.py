@@ -48,10 +48,10 @@ def ratios_at(
     known = replace(click_map, compression=one, rebound=one)
     table = named_shock(known, aim.corner.shock or "").compression
     v = np.asarray(velocities, dtype=float)
-    force, half = table.at(v)
+    force, low, high = table.limits(v)
     per = ratio_per_force(aim.corner, v)
-    half = np.hypot(half, aim.spread * force)
-    rows = zip(force * per, np.maximum(force - half, 0.0) * per, (force + half) * per, v, strict=True)
+    down, up = np.hypot(force - low, aim.spread * force), np.hypot(high - force, aim.spread * force)
+    rows = zip(force * per, np.maximum(force - down, 0.0) * per, (force + up) * per, v, strict=True)
     return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * NEAR_TOP)) for z, lo, hi, s in rows]
 
 

@@ -55,11 +55,12 @@ def curve_at(
 
 
 def _side(table: DirectionMap, *, pieces: bool) -> Side:
-    force, half = table.force, table.half_width
+    force, low, high = table.limits(table.speeds)
+    low, high = np.where(table.speeds > 0, low, 0.0), np.where(table.speeds > 0, high, 0.0)
     inside = table.speeds <= table.top_speed * 1.001
     segments, knees = _described(table.speeds[inside], force[inside]) if pieces else ((), ())
-    return Side(segments=segments, knees=knees, speeds=table.speeds, low=np.maximum(force - half, 0.0),
-                high=force + half, top_speed=table.top_speed, forces=force)  # fmt: skip
+    return Side(segments=segments, knees=knees, speeds=table.speeds, low=low, high=high, top_speed=table.top_speed,
+                forces=force)  # fmt: skip
 
 
 def _described(speeds: FloatArray, forces: FloatArray) -> tuple[tuple[Segment, ...], tuple[Knee, ...]]:

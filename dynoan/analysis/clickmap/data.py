@@ -8,9 +8,10 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import data as a
-from dynoan.analysis.clickmap.friction import SeenSide, friction_of, seen_side
+from dynoan.analysis.clickmap.friction import SeenSide, alike_newtons, friction_of, seen_side, splits
 from dynoan.analysis.clickmap.states import TestedState, kelvin, states_of
 from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.warmth import slow_thinning_sd
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Direction
@@ -42,6 +43,9 @@ class DirectionData:
     states: tuple[TestedState, ...] = ()  #: of the shocks, in the order of shocks and dates
     warm: FloatArray = field(default_factory=lambda: np.zeros(0))  #: above the reference temperature, shape (T,) [K]
     runs: FloatArray = field(default_factory=lambda: np.zeros(0))  #: how many runs each test rests on, shape (T,)
+    #: error that all tests have alike and that no form of a curve tells from damping, the same newtons at all speeds,
+    #: standard deviation; NaN where no test tells friction at all [N]
+    alike: float = float("nan")
 
     @property
     def tests(self) -> int:
@@ -101,12 +105,13 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     unstated = np.array([[axis.name not in t.from_closed for axis in axes] for t in tested]).reshape(len(tested), -1)
     variance = np.array([row.variance for row in rows])
     variance = variance + a.UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
+    held = [t.curve.side(direction).top_speed > 0 for t in everybody]
+    warm = kelvin(everybody)[held]
+    variance = variance + (warm[:, None] * slow_thinning_sd(speeds)) ** 2
     clicks = np.array([[t.from_closed.get(one.name, usual[one.name]) for one in axes] for t in tested], dtype=float)
     clicks = clicks.reshape(len(tested), len(axes))
     names = sorted({t.shock for t in everybody})
     states, which = states_of(everybody)
-    held = [t.curve.side(direction).top_speed > 0 for t in everybody]
-    warm = kelvin(everybody)[held]
     return DirectionData(
         direction=direction, axes=axes, clicks=clicks, speeds=speeds, variance=variance,
         logs=np.array([row.logs for row in rows]) + a.THINNING * warm[:, None],
@@ -115,6 +120,7 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
         split=np.array([row.split for row in rows]), rubbed=np.array([row.rubbed for row in rows]),
         state=which[held], states=states, warm=warm,
         runs=np.array([max(t.runs, 1) for t in tested], dtype=float),
+        alike=alike_newtons(rows) if any(splits(t.curve) for t in everybody) else float("nan"),
     )  # fmt: skip
 
 

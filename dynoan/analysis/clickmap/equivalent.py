@@ -100,7 +100,8 @@ def _named(curve: Curve, map: ClickMap, index: tuple[np.intp, ...], worst: Float
         table = map.direction(direction)
         speeds = common_speeds(curve, direction, table)
         off = np.abs(shares(table, curve, direction, speeds)[table.index(clicks)])
-        half = table.at(speeds)[1][table.index(clicks)] / np.maximum(curve.side(direction).force(speeds), LEAST_FORCE)
+        force, low, high = (one[table.index(clicks)] for one in table.limits(speeds))
+        half = np.maximum(force - low, high - force) / np.maximum(curve.side(direction).force(speeds), LEAST_FORCE)
         i = int(np.argmax(off))
         where = max(where, (float(off[i]), direction, float(speeds[i]), float(half[i])))
     return Equivalent(

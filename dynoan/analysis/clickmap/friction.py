@@ -24,6 +24,7 @@ class SeenSide:
     split: FloatArray  #: standard error from friction taken for damping, the same newtons at all speeds [1]
     common: FloatArray  #: standard error that all tests of the rig share [1]
     rubbed: FloatArray  #: standard error from the shock's friction, which all its tests that cannot split share [1]
+    newtons: float = float("nan")  #: least standard error of a test that splits, friction taken for damping in it [N]
 
 
 @dataclass(frozen=True)
@@ -43,14 +44,22 @@ def friction_of(tested: Sequence[Tested]) -> Mapping[str, Rubbing]:
     if not any(np.isfinite(t.curve.friction) for t in tested):
         return {t.shock: Rubbing(0.0, a.FRICTION_LEFT_IN) for t in tested}
     for shock in sorted({t.shock for t in tested}):
-        known = [t.curve for t in tested if t.shock == shock and np.isfinite(t.curve.friction)]
-        weight = [1.0 / (np.nan_to_num(c.friction_sd, nan=a.FRICTION_UNTOLD) ** 2 + a.FRICTION_SCATTER**2)
-                  for c in known]  # fmt: skip
-        prior = 1.0 / a.USUAL_FRICTION_SD**2
-        total = prior + sum(weight)
-        told = sum(w * c.friction for w, c in zip(weight, known, strict=True))
-        out[shock] = Rubbing((prior * a.USUAL_FRICTION + told) / total, float(np.sqrt(1.0 / total)))
+        out[shock] = _rubbing([t.curve for t in tested if t.shock == shock and np.isfinite(t.curve.friction)])
     return out
+
+
+def _rubbing(known: Sequence[Curve]) -> Rubbing:
+    """Return the friction of a shock from the curves that tell it: their errors of the split do not average out."""
+    if not known:
+        return Rubbing()
+    sd = np.array([np.nan_to_num(c.friction_sd, nan=a.FRICTION_UNTOLD) for c in known])
+    weight = 1.0 / (sd**2 + a.FRICTION_SCATTER**2)
+    told = float(np.sum(weight * [c.friction for c in known]) / np.sum(weight))
+    shared = 1.0 / np.mean(1.0 / np.maximum(sd, a.LEAST_NEWTONS) ** 2)
+    variance = shared + a.FRICTION_SCATTER**2 / len(known)
+    prior = 1.0 / a.USUAL_FRICTION_SD**2
+    total = prior + 1.0 / variance
+    return Rubbing((prior * a.USUAL_FRICTION + told / variance) / total, float(np.sqrt(1.0 / total)))
 
 
 def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: Rubbing) -> SeenSide:
@@ -66,7 +75,7 @@ def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: R
         own = min(np.nan_to_num(curve.friction_sd, nan=0.0), newtons) / force
         rest = np.maximum(share**2 - own**2, (a.REST_OF_SPLIT * share) ** 2)
         return SeenSide(np.log(force), _bounded(rest, unmeasured, beyond), np.minimum(own, a.MOST_COMMON),
-                        a.SHARED_ERROR * newtons / force, np.zeros_like(force))  # fmt: skip
+                        a.SHARED_ERROR * newtons / force, np.zeros_like(force), newtons)  # fmt: skip
     sign = 1.0 if direction == "compression" else -1.0
     total = np.abs(curve.total(sign * speeds))
     low, high = (np.asarray(limit) for limit in curve.total_band(sign * speeds))
@@ -75,6 +84,19 @@ def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: R
     return SeenSide(np.log(force), _bounded(share**2, unmeasured, beyond),
                     np.minimum(a.FRICTION_SCATTER / force, a.MOST_COMMON), np.zeros_like(force),
                     np.minimum(rubbing.sd / force, a.MOST_COMMON))  # fmt: skip
+
+
+def alike_newtons(rows: Sequence[SeenSide]) -> float:
+    """Return the error that tests of a pack have alike, the same newtons at all speeds, standard deviation. [N]
+
+    What takes friction for damping in one test does so in the others: more tests average it away no more than the form
+    of a curve tells it. Of tests that cannot split, the friction told elsewhere errs so.
+    """
+    known = np.array([row.newtons for row in rows])
+    known = known[np.isfinite(known)]
+    if not len(known):
+        return min((float(np.max(row.rubbed * np.exp(row.logs))) for row in rows), default=0.0)
+    return float(np.sqrt(a.ALIKE_SHARE / np.mean(1.0 / np.maximum(known, a.LEAST_NEWTONS) ** 2)))
 
 
 def splits(curve: Curve) -> bool:

@@ -103,6 +103,7 @@ class _State:
     models: Mapping[Direction, PlanDirection]
     covariance: dict[Direction, FloatArray]
     reference: dict[Direction, int]  #: how many rows are the reference
+    left: dict[Direction, FloatArray]  #: variance of these that no run takes away
 
     @classmethod
     def start(cls, models: Mapping[Direction, PlanDirection], adjusters: tuple[Adjuster, ...]) -> _State:
@@ -112,6 +113,7 @@ class _State:
             if adjusters else np.zeros((1, 0))  # fmt: skip
         covariance: dict[Direction, FloatArray] = {}
         reference: dict[Direction, int] = {}
+        left: dict[Direction, FloatArray] = {}
         for direction, model in models.items():
             own = [i for i, a in enumerate(adjusters) if a.name in model.names]
             order = [model.names.index(adjusters[i].name) for i in own]
@@ -119,11 +121,12 @@ class _State:
             both = np.vstack([everywhere[:, own], points])[:, np.argsort(order)]
             covariance[direction] = model.posterior(both)
             reference[direction] = len(everywhere) * len(model.speeds)
-        return cls(adjusters, levels, models, covariance, reference)
+            left[direction] = model.left(both[: len(everywhere)])
+        return cls(adjusters, levels, models, covariance, reference, left)
 
     def error(self) -> float:
         """Return the expected mean absolute error now. [%]"""
-        sds = [np.sqrt(np.diag(self.covariance[d])[: self.reference[d]]).mean() for d in DIRECTIONS]
+        sds = [np.sqrt(np.diag(self.covariance[d])[: self.reference[d]] + self.left[d]).mean() for d in DIRECTIONS]
         return 100 * MEAN_ABSOLUTE * float(np.mean(sds))
 
     def best(self) -> tuple[tuple[int, ...], float]:
@@ -148,7 +151,8 @@ class _State:
         own = cov[blocks[:, :, None], blocks[:, None, :]] + noise
         cross = cov[:n, n:].reshape(n, -1, s).transpose(1, 2, 0)
         taken = np.einsum("csr,csr->cr", cross, np.linalg.solve(own, cross))
-        return np.asarray(np.sqrt(np.maximum(np.diag(cov)[:n] - taken, 1e-10)).mean(axis=1))
+        kept = np.maximum(np.diag(cov)[:n] - taken, 1e-10) + self.left[direction]
+        return np.asarray(np.sqrt(kept).mean(axis=1))
 
     def take(self, index: tuple[int, ...]) -> None:
         """Take a run as made."""

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions.data import FRICTION_LEFT_IN, MOST_COMMON
+from dynoan.analysis.clickmap.assumptions.identify import FRICTION_SPLIT
 from dynoan.analysis.clickmap.assumptions.plan import (
     LADDER,
     PLANNED_DISCREPANCY,
@@ -58,12 +60,21 @@ class PlanDirection:
     total: FloatArray | None  #: covariance of the tests, None where there is none
     #: covariance of each axis' openings before any test, shares of the turn squared, (clicks + 1, clicks + 1) each
     openings: tuple[FloatArray, ...] = ()
+    #: error of a planned run's curve, as the tests so far have it, a share of force, (S,) [1]
+    run_error: FloatArray | None = None
+    alike: float = FRICTION_SPLIT  #: error that all tests have alike and no run takes away, standard deviation [N]
 
     @property
     def noise(self) -> FloatArray:
         """Covariance of a planned run's own errors of ln(force), (S, S). [1]"""
         shared = SHARED_NOISE * speed_kernel(self.speeds, self.speeds)
-        return np.asarray(RUN_ERROR**2 * (shared + (1 - SHARED_NOISE) * np.eye(len(self.speeds))))
+        sd = np.full(len(self.speeds), RUN_ERROR) if self.run_error is None else self.run_error
+        return np.asarray(np.outer(sd, sd) * (shared + (1 - SHARED_NOISE) * np.eye(len(self.speeds))))
+
+    def left(self, clicks: FloatArray) -> FloatArray:
+        """Return the variance of ln(force) over clicks and the weighed speeds that no run takes away, (n·S,). [1]"""
+        share = self.alike / np.exp(self.trend.logs(clicks, self.speeds))
+        return np.asarray(np.minimum(share, MOST_COMMON).ravel() ** 2)
 
     def prior(self, a: FloatArray, va: FloatArray, b: FloatArray, vb: FloatArray) -> FloatArray:
         """Return the covariance of ln(force) between two sets of clicks and speeds before any test. [1]"""
@@ -115,8 +126,11 @@ def plan_direction(
         doubt = tuple(_still(fitted.doubt[i], one.clicks, sizes[i]) if data.moved[i] else doubt[i]
                       for i, one in enumerate(axes))  # fmt: skip
     trend = fit_parameters(data, roles, MapSpread(PLANNED_DISCREPANCY), None, known)
-    bare = PlanDirection(names, trend, last, np.array(WEIGHED_SPEEDS) * data.top_speed, data.top_speed, spread,
-                         data.clicks, data.speeds, None, doubt)  # fmt: skip
+    speeds = np.array(WEIGHED_SPEEDS) * data.top_speed
+    own = np.interp(np.log(speeds), np.log(data.speeds), np.sqrt(np.median(data.variance, axis=0)))
+    alike = data.alike if np.isfinite(data.alike) else FRICTION_LEFT_IN
+    bare = PlanDirection(names, trend, last, speeds, data.top_speed, spread, data.clicks, data.speeds, None, doubt,
+                         np.maximum(own, RUN_ERROR), alike)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
     return replace(bare, total=total)
 

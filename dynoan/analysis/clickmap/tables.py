@@ -48,7 +48,8 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     scales = np.exp(state_effects(fitted, np.clip(speeds, data.speeds[0], data.speeds[-1])))
     more = state_variances(fitted, _somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
     table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed,
-                         spread=fitted.spread.shock, errors=errors)  # fmt: skip
+                         spread=fitted.spread.shock, errors=errors,
+                         alike=fitted.alike())  # fmt: skip
     latest = {state.shock: i for i, state in enumerate(data.states)}
     if len(latest) == 1:
         only = next(iter(latest.values()))
@@ -63,11 +64,18 @@ def of_state(table: DirectionMap, number: int) -> DirectionMap:
     assert table.states is not None
     assert table.state_variances is not None
     force = table.force * table.states[number]
-    share = table.half_width / np.maximum(table.force, 1e-9)
-    known = share**2 + Z95**2 * (table.state_variances[number] - table.spread**2)
-    half = force * np.sqrt(np.maximum(known, LEAST_BAND**2))
+    half = force * with_variance(table, float(table.state_variances[number]) - table.spread**2)
     return replace(table, force=force, half_width=np.where(force > 0, half, 0.0), scales=None, spread=0.0, states=None,
                    state_variances=None)  # fmt: skip
+
+
+def with_variance(table: DirectionMap, added: float) -> FloatArray:
+    """Return half a band of tables with a variance of ln(force) added [1], or taken off it, as a share of force. [1]
+
+    Taken off where variances are: half a band as a share of force is more than its logarithm, the wider the more so.
+    """
+    logs = np.log1p(table.half_width / np.maximum(table.force, 1e-9))
+    return np.asarray(np.expm1(np.sqrt(np.maximum(logs**2 + Z95**2 * added, LEAST_BAND**2))))
 
 
 def _somewhere(last: list[int]) -> FloatArray:

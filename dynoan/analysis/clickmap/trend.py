@@ -8,6 +8,7 @@ from typing import Protocol
 
 import numpy as np
 
+from dynoan.analysis.clickmap.assumptions.data import FRICTION_LEFT_IN, MOST_LEFT_IN
 from dynoan.analysis.clickmap.data import DirectionData
 from dynoan.analysis.clickmap.discrepancy import (
     MapSpread,
@@ -18,6 +19,7 @@ from dynoan.analysis.clickmap.discrepancy import (
     warp_kernel,
 )
 from dynoan.analysis.clickmap.openings import ClickOpening
+from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 
 
@@ -122,6 +124,24 @@ class FittedDirection:
             return np.zeros((len(clicks), len(speeds)))
         owed = self.jacobian.T @ self._pull - self.settled
         return np.asarray(self.trend.sensitivity(clicks, speeds) @ owed)
+
+    def alike(self) -> tuple[float, float]:
+        """Return by how much force may lie below and above for what all tests err by alike, 95 %. [N]
+
+        Where no test tells friction, the form of the curves has some of it taken off: all that may be left lies below,
+        what was taken off above.
+        """
+        if np.isfinite(self.data.alike):
+            return Z95 * self.data.alike, Z95 * self.data.alike
+        off = self.taken_off
+        return MOST_LEFT_IN - off, off
+
+    @property
+    def taken_off(self) -> float:
+        """Friction that the form of the curves has taken off where no test tells it, the mean over shocks. [N]"""
+        pull = np.sum(self.data.rubbed * self.pull, axis=1)
+        each = [float(np.sum(pull[self.data.shock == k])) for k in np.unique(self.data.shock)]
+        return float(np.clip(FRICTION_LEFT_IN * np.mean(each), 0.0, MOST_LEFT_IN))
 
     def warps(self) -> tuple[FloatArray, ...]:
         """Return how far each axis' openings lie from the ones taken, by click, shares of the turn. [1]"""

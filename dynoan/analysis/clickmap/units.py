@@ -9,10 +9,9 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import NEVER_DAYS
 from dynoan.analysis.clickmap.assumptions.spread import CARRIED_SHARE, EXPECTED_SPREAD, SIDE_SPREAD
-from dynoan.analysis.clickmap.assumptions.tables import LEAST_BAND
 from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.states import day_of
-from dynoan.analysis.clickmap.tables import of_state
+from dynoan.analysis.clickmap.tables import of_state, with_variance
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import CarriedUnit, ClickMap, DirectionMap
@@ -42,8 +41,8 @@ def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
 def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, float]:
     """Return what makes `named_shock`'s tables of a map's: a factor on force and what is added to the variance.
 
-    Half a band is then force times factor times the root of (half width over force)² + `Z95`² times what is added, at
-    least `LEAST_BAND`. For a page that turns clicks and shocks without this program.
+    Half a band is then force times factor times what `with_variance` makes of half width over force, and what all tests
+    err by alike beside it. For a page that turns clicks and shocks without this program.
 
     Returns
     -------
@@ -115,8 +114,7 @@ def _unknown_variance(map: ClickMap, table: DirectionMap) -> float:
 
 
 def _widened(table: DirectionMap, variance: float, factor: float = 1.0) -> DirectionMap:
-    share = table.half_width / np.maximum(table.force, 1e-9)
-    half = table.force * factor * np.sqrt(np.maximum(share**2 + Z95**2 * variance, LEAST_BAND**2))
+    half = table.force * factor * with_variance(table, variance)
     return replace(table, force=table.force * factor, half_width=np.where(table.force > 0, half, 0.0), scales=None,
                    states=None, state_variances=None, spread=0.0)  # fmt: skip
 

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 
+import numpy as np
+
+from dynoan.analysis.clickmap.assumptions.data import MOST_LEFT_IN
 from dynoan.analysis.clickmap.shock_words import shock_words
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -29,8 +32,19 @@ def notes(
         notes.append("one tested setting: other clicks are a guess within wide bands")
     if len({t.shock for t in tested}) == 1:
         notes.append("one shock carried this pack: how far another would differ is not known")
+    notes.extend(friction_words(fits))
     notes.extend(shock_words(tested, fits))
     return tuple(notes)
+
+
+def friction_words(fits: Mapping[Direction, FittedDirection]) -> list[str]:
+    """Return that no test tells friction, and how far the bands reach for it, where that is so."""
+    untold = {direction: fitted for direction, fitted in fits.items() if np.isnan(fitted.data.alike)}
+    if not untold:
+        return []
+    off = " and ".join(f"{fitted.taken_off:.0f} N in {direction}" for direction, fitted in untold.items())
+    return [f"friction: no test of this pack tells it, as peak tables cannot; the form of the curves takes {off} for "
+            f"it, and the bands reach over all that it may be, 0 to {MOST_LEFT_IN:.0f} N"]  # fmt: skip
 
 
 def apart_words(tested: Sequence[Tested], apart: Collection[int]) -> str:

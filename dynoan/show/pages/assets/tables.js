@@ -66,10 +66,11 @@ function lookUp(pack, direction, closed, velocity, own, runs) {
   const index = place(table, closed);
   const mean = at(entry.force, index, true, table.shape);
   const half = at(entry.half, index, true, table.shape);
-  if (!own || !mean) return { force: mean, half: half, beyond: entry.beyond };
+  if (!own || !mean) return { force: mean, half: Math.hypot(half, table.alike), beyond: entry.beyond };
   const force = mean * own[direction].exact[column];
-  const share = (half / mean) ** 2 + 1.959964 ** 2 * own[direction].added;
-  return { force: force, half: force * Math.sqrt(Math.max(share, LEAST_BAND ** 2)), beyond: entry.beyond };
+  const share = Math.log1p(half / mean) ** 2 + 1.959964 ** 2 * own[direction].added;
+  const alone = force * Math.expm1(Math.sqrt(Math.max(share, LEAST_BAND ** 2)));
+  return { force: force, half: Math.hypot(alone, table.alike), beyond: entry.beyond };
 }
 
 // The points that draw one direction: speed and force, from rest to the highest tested speed.

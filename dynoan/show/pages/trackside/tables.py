@@ -65,6 +65,7 @@ def _direction(table: DirectionMap, velocities: Sequence[float], drawn: int) -> 
         "shape": list(table.force.shape[:-1]),
         "top": table.top_speed,
         "spread": table.spread,
+        "alike": max(table.alike),  # the page's bands reach as far down as up
         "exact": [
             {
                 "velocity": v,
