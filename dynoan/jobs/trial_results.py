@@ -75,7 +75,8 @@ def timed_runs(path: Path, trial: Trial, column: str | None = None) -> tuple[lis
 
 def _named(path: Path, columns: Sequence[ResultColumn], name: str) -> ResultColumn:
     for column in columns:
-        if name.strip().casefold() in (column.name.casefold(), f"{column.name} [{column.unit}]".casefold()):
+        spelled = (column.name, f"{column.name} [{column.unit}]", f"{column.name} ({column.unit})")
+        if name.strip().casefold() in map(str.casefold, spelled):
             return column
     raise CallError(f"no column '{name}'", where=path.name, hint=f"it has {_names(columns)}", part="column")
 

@@ -319,3 +319,10 @@ def test_a_heading_with_a_number_in_it_is_no_run(bench, tmp_path, head, rows):
     (tmp_path / "slip.csv").write_text("\n".join(filter(None, [head, *rows])) + "\n")
     found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "slip.csv"))
     assert [(r.setting, r.result) for r in found.found.trial.runs] == [("a", 4.83), ("b", 4.71)]
+
+
+def test_a_column_is_named_with_its_unit_as_the_file_has_it(bench, tmp_path):
+    plan(bench)
+    (tmp_path / "slip.csv").write_text("setting,60 ft (s),time (s)\na,2.1,4.83\nb,2.0,4.71\n")
+    found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "slip.csv", column="60 ft (s)"))
+    assert [r.result for r in found.found.trial.runs] == [2.1, 2.0]
