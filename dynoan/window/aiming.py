@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from dynoan.errors import CallError
+from dynoan.errors import CallError, DynoanError
 from dynoan.jobs import aim
 from dynoan.jobs.aim import AimAnswer
 from dynoan.jobs.aim_asked import AimQuestion
@@ -64,12 +64,26 @@ def last_aimed(desk: Desk, car: str) -> AimShown | None:
     return found
 
 
+def refused(desk: Desk, car: str) -> dict[str, str]:
+    """Return an aim that was refused, with what is wrong with its limit, once; empty where none was."""
+    with desk.bench():
+        found: dict[str, str] = desk.remembered.pop(f"refused {car}", {})
+    return found
+
+
 def ask(desk: Desk, form: FormData, _: Request) -> str:
     """Begin to search all clicks for an aim."""
-    car, surface = str(form.get("car", "")), str(form.get("surface", ""))
-    axle = str(form.get("axle", ""))
-    text = wished(desk, str(form.get("wish", "")), str(form.get("limit", "")))
-    asked = AimQuestion.asked(car, text, axle=axle if axle in AXLES else None, surface=surface or ())
+    given = {key: str(form.get(key, "")) for key in ("wish", "limit", "axle", "surface")}
+    car, surface, axle = str(form.get("car", "")), given["surface"], given["axle"]
+    try:
+        text = wished(desk, given["wish"], given["limit"])
+        asked = AimQuestion.asked(car, text, axle=axle if axle in AXLES else None, surface=surface or ())
+    except DynoanError as error:
+        if given["wish"] not in {w.name for w in WISHES}:
+            raise
+        with desk.bench():
+            desk.remembered[f"refused {car}"] = given | {"fault": error.text}
+        return f"/car?car={quote(car)}#aims"
     with desk.bench():
         stamp = desk.stamp()
 
@@ -100,7 +114,7 @@ def wished(desk: Desk, name: str, limit: str) -> str:
     if wish.kind is None:
         return wish.aim
     if not limit.strip():
-        raise CallError("how much? Write a limit beside it", where=wish.words)
+        raise CallError("how much? Write a limit here")
     unit = shown(wish.kind, desk.units).unit
     return f"{wish.aim} {limit.strip()}" + (f" {unit}" if bare_number(limit) else "")
 

@@ -18,12 +18,13 @@ from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
-from dynoan.window import aiming, changing
+from dynoan.window import aiming, changing, gaps
 from dynoan.window.curves import display
 from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
+from dynoan.window.saying_cars import doubts_of
 from dynoan.window.tried import TRIED, changes_of, told
 
 if TYPE_CHECKING:
@@ -72,9 +73,10 @@ def show(desk: Desk, request: Request) -> Response:
             except DynoanError as error:
                 fault = str(error)
     return page(
-        desk, request, "car.html", cars=cars, name=name, car=car, worn=worn, waiting=waiting, found=found, fault=fault,
+        desk, request, "car.html", **_against(car, found), cars=cars, name=name, car=car, worn=worn, waiting=waiting,
+        found=found, fault=fault,
         packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds), aims=STARTING_AIMS,
-        grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name),
+        grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name), refused=aiming.refused(desk, name),
         swing_rate=swing_rate, how_now=ratios_words(found.now, desk.units) if found else {},
         how_then=ratios_words(then, desk.units) if then else {},
         corners=CORNERS, targets=_targets(car), most=SHOWN_CHOICES, best=FIRST_CHOICES, tried=TRIED,
@@ -82,6 +84,18 @@ def show(desk: Desk, request: Request) -> Response:
               "targets": _targets(car), "surfaces": grounds, "what": _what(desk, car) if found else None,
               "curves": _curves(found.now) if found else {}, "then": _curves(then) if then else {}},
     )  # fmt: skip
+
+
+def _against(car: Car, found: Shown | None) -> dict[str, Any]:
+    """Return what the screen shows of the car against what is wanted of it."""
+    facts = {"is_on": gaps.is_on, "fields_of": gaps.fields_of}
+    if found is None:
+        return facts
+    of, first = gaps.gaps_of(found.now, _targets(car)), gaps.best_of(found.ranked)
+    return facts | {
+        "gaps": of, "worst": gaps.worst_of(of), "first": first, "doubts": doubts_of(found.now.warnings),
+        "first_on": all(gaps.is_on(one, found.now) for one in first),
+    }  # fmt: skip
 
 
 def _grounds(car: Car, asked: Iterable[str]) -> list[str]:
@@ -92,10 +106,12 @@ def _grounds(car: Car, asked: Iterable[str]) -> list[str]:
 
 def _shown(bench: Workbench, car: Car) -> Shown:
     now = ratio.answer_for(bench, car, RatioQuestion(car.name))
+    if not car.targets:
+        return Shown(car, now, (), [], "")  # no advice toward ratios that nobody asked for
     try:
         ranked = choose.answer_for(bench, car, ChooseQuestion(car.name, limits=Limits.asked(count=SHOWN_CHOICES)))
     except DynoanError as error:
-        return Shown(car, now, (), [], str(error) if car.targets else "")
+        return Shown(car, now, (), [], spoken(str(error)))
     return Shown(car, now, ranked.ranked, [spoken(text) for text in ranked.sentences()], "")
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
@@ -13,12 +12,14 @@ from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.undo import text_place
 from dynoan.library.car_file import car_from_data, car_from_text
 from dynoan.library.car_keys import QUANTITIES
+from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
-from dynoan.model.car import AXLES, CORNER_NAMES, CORNERS
+from dynoan.model.car import AXLES, CORNERS
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_over, parse_clicks
 from dynoan.units import parse
-from dynoan.window.carfields import FIELDS, CarField
+from dynoan.window.carfields import FIELDS, CarField, plain_fields
+from dynoan.window.saying_cars import field_words
 
 if TYPE_CHECKING:
     from dynoan.window.desk import Desk
@@ -35,27 +36,11 @@ class CarText:
     faults: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def changes(self) -> list[tuple[str, str]]:
-        """The lines that change: "-" or "+" and the text; before those of a table " " and where they stand."""
-        made: list[tuple[str, str]] = []
-        place = told = ""
-        for line in difflib.ndiff(self.before.splitlines(), self.after.splitlines()):
-            sign, text = line[0], line[2:]
-            if head := re.match(r"\[([^\[\]]+)\]", text.strip()):
-                place = head[1].strip()
-            elif sign in "+-" and place != told:
-                made.append((" ", _where(place)))
-                told = place
-            if sign in "+-":
-                made.append((sign, text))
-        return made
-
-
-def _where(place: str) -> str:
-    """Return a table of a car's file in words."""
-    if place in AXLES:
-        return f"{place} axle, both sides"
-    return CORNER_NAMES.get(place, place.replace(".", ", ").replace("_", " "))
+    def changes(self) -> list[tuple[str, str, str]]:
+        """What changes: its name in words, what the file holds now and what it would hold; "" for nothing."""
+        was, now = flat(self.before), flat(self.after)
+        made = [(field_words(k), was.get(k, ""), now.get(k, "")) for k in was | now if was.get(k) != now.get(k)]
+        return made or ([("Remarks in the file", "", "others")] if self.before != self.after else [])
 
 
 def text_of(desk: Desk, name: str) -> str:
@@ -81,7 +66,7 @@ def _flat(data: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, str]]
     for key, value in data.items():
         if isinstance(value, Mapping):
             yield from _flat(value, f"{above}{key}.")
-        elif not isinstance(value, list):
+        else:
             yield f"{above}{key}", str(value)
 
 
@@ -89,7 +74,7 @@ def formed(desk: Desk, name: str, given: Mapping[str, str]) -> CarText:
     """Return a car's file with what a form holds in it; faults by field, "" for the whole."""
     before = text_of(desk, name)
     old = flat(before)
-    values = {key: given.get(key, "").strip() for key in FIELDS if key in given}
+    values = plain_fields(given, desk.units, new=not before)
     moved = {k: v for k, v in values.items() if v != old.get(_home(k, old), "")}
     faults = {k: f for k, v in values.items() if (f := _fault(FIELDS[k], v, values, old))}
     if faults:
@@ -133,12 +118,14 @@ def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[
     if not text:
         own = field_.key.partition(".")[2]
         held = any(f"{c}.{own}" in old for c in CORNERS) if field_.key.split(".")[0] in AXLES else False
-        return "needed; see the example" if field_.needed and not held else ""
+        return "needed" if field_.needed and not held else ""
     if "±" in text:
         return ""  # what a value is uncertain by is judged with the whole file
     try:
         if field_.kind == "number":
             _number(text)
+        elif field_.kind == "text":
+            check_name(text, "")
         elif field_.kind == "clicks":
             parse_clicks(text, where="")
         elif field_.kind in (*QUANTITIES.values(), "ratio"):

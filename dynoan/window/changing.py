@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
@@ -14,8 +15,9 @@ from dynoan.library.car_file import car_from_text
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
 from dynoan.model.car import AXLES
+from dynoan.model.shock import ADJUSTERS
 from dynoan.window import carfile
-from dynoan.window.carfields import GROUPS
+from dynoan.window.carfields import GROUPS, seated
 from dynoan.window.carfile import CarText
 from dynoan.window.rendering import page
 from dynoan.window.tried import changes_of
@@ -25,6 +27,8 @@ if TYPE_CHECKING:
     from starlette.requests import Request
 
     from dynoan.window.desk import Desk
+
+KNOBS = ("lsc", "hsc", "lsr", "hsr")  #: asked for where nothing tells of others
 
 
 def mark_of(text: str) -> str:
@@ -62,8 +66,25 @@ def edit(desk: Desk, request: Request) -> Response:
         if "rear.antisquat" in values or "front.antisquat" in values:
             values["antisquat"] = values.get("rear.antisquat") or values["front.antisquat"]
         names = _names(desk)
+    if not known:
+        values |= seated(names["shock"]) | _only_pack(names["pack"])
     return page(desk, request, "car_form.html", made=None, name=name, known=known, values=values, faults={},
-                groups=GROUPS, names=names)  # fmt: skip
+                groups=GROUPS, names=names, knobs=knobs_of(values))  # fmt: skip
+
+
+def _only_pack(packs: Sequence[str]) -> dict[str, str]:
+    """Return the pack of both axles where the library has one alone."""
+    return {f"{axle}.pack": packs[0] for axle in AXLES} if len(packs) == 1 else {}
+
+
+def knobs_of(values: Mapping[str, str]) -> dict[str, dict[str, str]]:
+    """Return the clicks that a form holds, by axle and adjuster."""
+    out = {}
+    for axle in AXLES:
+        parts = [part.partition("=") for part in values.get(f"{axle}.clicks", "").split(",")]
+        held = {name.strip(): click.strip() for name, _, click in parts}
+        out[axle] = {a: held.get(a, "") for a in ADJUSTERS if a in held or a in KNOBS}
+    return out
 
 
 def _names(desk: Desk) -> dict[str, tuple[str, ...]]:
@@ -79,7 +100,7 @@ def check(desk: Desk, form: FormData, request: Request) -> Response | str:
         names = _names(desk)
     if made.faults:
         return page(desk, request, "car_form.html", 422, made=made, name=name, known=known, values=made.values,
-                    faults=made.faults, groups=GROUPS, names=names)  # fmt: skip
+                    faults=made.faults, groups=GROUPS, names=names, knobs=knobs_of(made.values))  # fmt: skip
     if not known:
         carfile.write(desk, made, f"car {name} made")
         desk.say(f"Car {name} is in the library.", undo=True)
@@ -99,7 +120,7 @@ def put_on(desk: Desk, form: FormData, _: Request) -> str:
 
 
 def aim(desk: Desk, form: FormData, _: Request) -> str:
-    """Show what the car's file would be with an aim to begin with."""
+    """Write an aim to begin with into a file without targets; show first what would change where it has some."""
     name, wanted = str(form.get("car", "")), str(form.get("aim", ""))
     found = next((a for a in STARTING_AIMS if a.name == wanted), None)
     if found is None:
@@ -113,7 +134,11 @@ def aim(desk: Desk, form: FormData, _: Request) -> str:
     with desk.bench():
         before = carfile.text_of(desk, name)
         made = CarText(name, before, with_values(before, values), {})
-    return shown_first(desk, made)
+        if desk.library.car(name).targets:
+            return shown_first(desk, made)
+        carfile.write(desk, made, f"targets of {name} set")  # nothing of the team's is lost: there were none
+    desk.say(f"Wanted of {name} now: {found.words[:1].lower()}{found.words[1:]}.", undo=True)
+    return f"/car?car={quote(name)}#choose"
 
 
 def keep(desk: Desk, form: FormData, _: Request) -> str:

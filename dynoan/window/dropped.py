@@ -47,6 +47,13 @@ class Dropped:
         found = [self._card(name[:-5]) for name in names if name.endswith(".json") and _ID.fullmatch(name[:-5])]
         return sorted((f for f in found if f is not None), key=lambda f: (f.order, f.name))
 
+    def mark(self) -> str:
+        """Return a mark of what lies here and of what is said of it: another one means that something changed."""
+        with suppress(OSError), os.scandir(self._folder) as found:
+            cards = sorted((e.name, e.stat().st_mtime_ns) for e in found if e.name.endswith(".json"))
+            return hashlib.sha256(repr(cards).encode()).hexdigest()[:16] if cards else ""
+        return ""
+
     def get(self, file_id: str) -> DroppedFile:
         """Return one of them.
 

@@ -70,6 +70,7 @@ def _knobs(bench: Workbench, cards: Iterable[Card]) -> tuple[str, ...]:
 
 def show(desk: Desk, request: Request) -> Response:
     """Show what was dropped, or what to do where nothing is there yet."""
+    mark = desk.dropped.mark()  # before it is looked at: what changes meanwhile is told
     table = table_of(desk)
     with desk.bench() as bench:
         kept, packs = len(bench.records), desk.packs()
@@ -77,7 +78,7 @@ def show(desk: Desk, request: Request) -> Response:
     desk.ready_to_read()
     return page(
         desk, request, "files.html", table=table, kept=kept, packs=packs, shocks=shocks, cars=cars,
-        most_mb=MOST_BODY >> 20, most_files=MOST_FILES,
+        mark=mark, most_mb=MOST_BODY >> 20, most_files=MOST_FILES,
     )  # fmt: skip
 
 

@@ -54,7 +54,7 @@ def health_of(desk: Desk) -> Mapping[str, HealthAnswer] | None:
             if desk.stamp() == stamp:
                 desk.remembered[HISTORY] = found
 
-    desk.works.begin(f"{HISTORY} {stamp}", "Holding the shocks against their earlier tests", run)
+    desk.works.begin(f"{HISTORY} {stamp}", "Checking shocks for wear", run)
     return None
 
 

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 #: of each figure of a launch that the Car screen shows
 LAUNCH = {
     "level_nose_rise_m": "How high the front of the body comes above where it stood, the road taken as level.",
+    "nose_rise_m": "How high the front of the body comes above where it stood, over the road that the picture shows.",
+    "rear_squat_m": "How far the rear of the body goes below where it stood, over the road that the picture shows.",
     "level_nose_rise_rate_m_s": "The fastest the front of the body rises at any moment, the road taken as level.",
     "level_rear_squat_m": "How far the rear of the body goes below where it stood, the road taken as level.",
     "level_rear_lift_m": "How far the rear of the body comes above where it stood, the road taken as level.",

@@ -38,12 +38,17 @@ class Sketch:
 class Run:
     """One run of a file."""
 
-    title: str
+    parts: tuple[str, ...]  #: shock, pack and clicks, or the file's name
     what: str
     peaks: str
     facts: tuple[tuple[str, str], ...]
     evidence: tuple[tuple[str, str], ...]  #: channel, and why it was understood so
     sketch: Sketch | None
+
+    @property
+    def title(self) -> str:
+        """Its name in one line."""
+        return " · ".join(self.parts)
 
 
 @dataclass(frozen=True)
@@ -130,8 +135,8 @@ def _run(found: SweepRead, units: Shown) -> Run:
         ("layout", sweep.source.importer),
     ]
     clicks = ", ".join(f"{name} {click}" for name, click in sweep.clicks.items())
-    title = " · ".join(filter(None, (sweep.shock, sweep.pack, clicks))) or sweep.source.name
-    return Run(title, what, "; ".join(ways), tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))
+    parts = tuple(filter(None, (sweep.shock, sweep.pack, clicks))) or (sweep.source.name,)
+    return Run(parts, what, "; ".join(ways), tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))
 
 
 def _known(value: float | None, how: Display) -> str:

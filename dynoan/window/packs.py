@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urlencode
 
 from starlette.responses import Response
@@ -25,9 +26,15 @@ if TYPE_CHECKING:
     from starlette.datastructures import FormData
     from starlette.requests import Request
 
+    from dynoan.library import SweepRecord
     from dynoan.window.desk import Desk
 
 SHOWN_RUNS = 300  #: of one list
+#: what runs are sorted by
+SORTED_BY: dict[str, Callable[[SweepRecord], Any]] = {
+    "shock": lambda r: r.shock or "", "pack": lambda r: r.pack or "",
+    "clicks": lambda r: [r.clicks.get(a, -1) for a in ADJUSTERS], "date": lambda r: (r.date or "")[:10],
+}  # fmt: skip
 
 
 def show(desk: Desk, request: Request) -> Response:
@@ -80,11 +87,21 @@ def runs(desk: Desk, request: Request) -> Response:
         ]  # fmt: skip
         names, packs = desk.shocks(), desk.packs()
     knobs = tuple(k for k in ADJUSTERS if any(k in r.clicks for r in chosen)) or ("lsc", "hsc", "lsr", "hsr")
-    ordered = sorted(chosen, key=lambda r: (r.shock or "", r.pack or "", sorted(r.clicks.items()), r.date or ""))
+    by = request.query_params.get("by", "shock")
+    by = by if by in SORTED_BY else "shock"
+    asked = {k: v for k, v in (("shock", shock), ("pack", pack)) if v is not None}
     return page(
-        desk, request, "runs.html", runs=ordered[:SHOWN_RUNS], all=len(chosen), shock=shock, pack=pack, knobs=knobs,
+        desk, request, "runs.html", runs=in_order(chosen, by)[:SHOWN_RUNS], by=by, asked=asked,
+        all=len(chosen), shock=shock, pack=pack, knobs=knobs,
         shocks=names, packs=packs,
     )  # fmt: skip
+
+
+def in_order(records: Iterable[SweepRecord], by: str) -> list[SweepRecord]:
+    """Return runs sorted by one of `SORTED_BY`, what is equal by the others; the latest first where dates decide."""
+    first, *others = (by, *(key for key in SORTED_BY if key != by))
+    found = sorted(records, key=lambda r: [SORTED_BY[key](r) for key in others])
+    return sorted(found, key=SORTED_BY[first], reverse=by == "date")
 
 
 def correct(desk: Desk, form: FormData, _: Request) -> str:

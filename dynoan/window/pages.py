@@ -29,7 +29,7 @@ def state(desk: Desk, request: Request) -> Response:
     `lacking` are those without a click map, `unfitted` of these those without the curves of all their runs.
     """
     asked = request.query_params.getlist("pack")
-    body = {"stamp": desk.stamp(), "works": [w.to_dict() for w in desk.works.under_way()]}
+    body = {"stamp": desk.stamp(), "table": desk.dropped.mark(), "works": [w.to_dict() for w in desk.works.under_way()]}
     waiting = {"lacking": desk.packs_not_ready(asked), "unfitted": desk.packs_not_fitted(asked)} if asked else {}
     return JSONResponse(body | waiting)
 

@@ -8,6 +8,9 @@ import pytest
 
 from dynoan.library import car_changes
 from dynoan.library.text_edit import with_values
+from dynoan.model.car import ROAD_CLASSES, Surface
+from dynoan.window.launching import road_words
+from dynoan.window.saying_cars import doubts_of
 
 FORM = {
     "name": "kite", "front.spring": "45 N/mm", "rear.spring": "217 lb/in", "front.unsprung": "34 kg",
@@ -49,7 +52,7 @@ def test_a_car_is_made_from_the_form_and_taken_back(demo):
 @pytest.mark.parametrize(
     ("key", "value", "said"),
     [
-        ("front.spring", "45", "unit"), ("fl.mass", "", "needed"), ("rear.spring_ratio", "much", "no number"),
+        ("front.spring", "45 kg", "N/mm"), ("fl.mass", "", "needed"), ("rear.spring_ratio", "much", "no number"),
         ("front.clicks", "lsc=x", "lsc"), ("fl.mass", "8000 kg", "outside"), ("front.unsprung", "400 kg", "outside"),
     ],
 )  # fmt: skip
@@ -104,7 +107,7 @@ def test_the_ranked_setting_is_put_on(demo):
     best = demo.get("/api/choose?car=kestrel&count=6").json()["result"]["choices"][0]
     page = demo.get("/car?car=kestrel").text
     clicks = ", ".join(f"{k} {v}" for k, v in best["clicks"].items())
-    assert f"Put on {best['where']}: {best['pack']} {clicks}" in page
+    assert f"Use this on {best['where']}: {best['pack']} {clicks}" in page
     written = ",".join(f"{k}={v}" for k, v in best["clicks"].items())
     asked = {f"{c}.clicks": written for c in best["clicks_by_corner"]}
     asked |= {f"{c}.pack": best["pack"] for c in best["clicks_by_corner"]}
@@ -174,11 +177,25 @@ def test_the_page_shows_the_command_lines_ratios(looked_at):
             assert f"{limits['low']:.2f} to {limits['high']:.2f}" in page
 
 
-def test_hints_are_in_the_units_of_the_library(demo):
-    demo.post("/units", {"units": "us", "then": "/car"})
-    page = demo.post("/car/check", {"name": "club", "fl.mass": "580"}).text
-    assert "no unit; write it like &#39;590 lb&#39;" in page
-    assert "268 kg" not in page
+@pytest.mark.parametrize(("units", "unit", "rate"), [("metric", "N/mm", 45e3), ("us", "lb/in", 45 * 175.126835)])
+def test_a_form_takes_bare_numbers_in_the_unit_behind_the_field(demo, units, unit, rate):
+    demo.post("/units", {"units": units, "then": "/car"})
+    page = demo.get("/car/edit").text
+    assert f'<span class="unit">{unit}</span>' in page
+    assert "placeholder" not in page
+    demo.post("/car/check", {"rear.shock_ratio": "", **{k: v for k, v in FORM.items() if "shock_ratio" not in k},
+                             "front.shock_ratio": "0.92", "front.spring": "45"})  # fmt: skip
+    corners = demo.desk.library.car("kite").corners
+    assert corners["fl"].spring == pytest.approx(rate)
+    assert (corners["fl"].shock_ratio, corners["rl"].shock_ratio) == (0.92, corners["rl"].spring_ratio)
+
+
+def test_a_new_car_has_its_shocks_where_their_names_say_and_clicks_from_a_field_each(demo):
+    page = demo.get("/car/edit").text
+    assert re.search(r'name="rr.shock"[^>]*><option value=""></option>.*?<option selected>RR-04', page, re.DOTALL)
+    asked = {k: v for k, v in FORM.items() if "clicks" not in k} | {"front.clicks.lsc": "7", "front.clicks.hsr": "3"}
+    demo.post("/car/check", asked)
+    assert dict(demo.desk.library.car("kite").corners["fr"].clicks) == {"lsc": 7, "hsr": 3}
 
 
 @pytest.mark.parametrize("evil", ["front.spring=hard", "front.spring=-1 N/mm", "fl.mass=1e999 kg", "rear.pack=none"])
@@ -202,11 +219,15 @@ def test_what_is_refused_is_named_as_its_field_is(demo):
     assert told.startswith("Spring front: 'hard' is not a number with a unit; write it like '")
 
 
-def test_a_change_says_where_in_the_file_it_stands(demo):
-    page = demo.post("/car/put-on", {"car": "kestrel", "front.spring": "55 N/mm", "fl.mass": "270 kg"}).text
-    shown = page[page.index("<pre") : page.index("</pre>")]
-    assert shown.index("Front axle, both sides") < shown.index("55 N/mm")
-    assert shown.index("Front left") < shown.index("270 kg")
+def test_a_change_is_shown_in_words(demo):
+    tried = {"car": "kestrel", "front.spring": "55 N/mm", "fl.mass": "270 kg", "rear.clicks": "lsc=3"}
+    page = demo.post("/car/put-on", tried).text
+    rows = re.findall(r'<th scope="row">(.*?)</th>.*?<bdi>(.*?)</bdi>.*?<bdi>(.*?)</bdi>', page)
+    assert ("Spring rate, front axle", "45 N/mm", "55 N/mm") in rows
+    assert ("Front left", "268 kg", "270 kg") in rows
+    assert ("Clicks, rear axle", "lsc 8, hsc 12, lsr 10, hsr 12", "lsc 3, hsc 12, lsr 10, hsr 12") in rows
+    seen = re.sub(r"<textarea.*?</textarea>", "", page, flags=re.DOTALL)
+    assert not any(sign in seen for sign in ("[front]", "spring =", "lsc=3"))
 
 
 def test_a_bar_hole_is_tried_in_the_launch_and_written(demo):
@@ -239,10 +260,41 @@ def test_aims_are_offered_where_none_is_set(demo):
     (demo.desk.path / "cars" / "bare.toml").write_text(bare)
     page = demo.get("/car?car=bare").text
     assert "What do you want of it?" in page
-    made = shown(demo.post("/car/aim", {"car": "bare", "aim": "all-round"}).text)
-    demo.post("/car/keep", {"car": "bare", **made})
+    assert not any(words in page for words in ("Ranked settings", "what would fit", "springs of about", "[targets"))
+    demo.post("/car/aim", {"car": "bare", "aim": "all-round"})
     assert demo.desk.library.car("bare").targets["rear"].rebound.low == 0.60
     assert "Ranked settings" in demo.get("/car?car=bare").text
+    demo.post("/undo")
+    assert not demo.desk.library.car("bare").targets
+
+
+def test_one_line_stays_with_the_widest_gap_and_puts_the_best_on_both_axles(demo):
+    page = demo.get("/car?car=kestrel").text
+    line = page[page.index('class="line"') : page.index('class="parts"')]
+    corners = demo.get("/api/ratio?car=kestrel").json()["result"]["corners"]
+    wanted = {c: demo.desk.library.car("kestrel").targets_of({"f": "front", "r": "rear"}[c[0]]) for c in corners}
+    off = [
+        one["ratio"][d][level] / getattr(getattr(wanted[c], d), level) - 1
+        for c, one in corners.items() for d, level in LEVELS
+    ]  # fmt: skip
+    assert f"{100 * max(off, key=abs):+.0f} %".replace("-", "−") in line
+    best = dict(re.findall(r'name="(\w\w\.\w+)" value="([^"]*)"', line))
+    demo.post("/car/keep", {"car": "kestrel", **shown(demo.post("/car/put-on", {"car": "kestrel", **best}).text)})
+    page = demo.get("/car?car=kestrel").text
+    assert "The best of your packs is on" in page
+    assert page.count("on the car</b>") == 2
+
+
+def test_what_is_missing_is_told_without_names_of_files_and_keys():
+    pack = 'cars/k.toml: fl.pack is missing, so its damping ratios are left out; write it like pack = "wet"'
+    told = doubts_of([pack, "cars/k.toml: wheelbase is missing; the swings of the whole car (its modes) need it"])
+    assert told == ["Wheelbase is missing; the swings of the whole car (its modes) need it"]
+
+
+def test_the_road_of_a_picture_is_named_by_its_class():
+    assert road_words(Surface("s", 1.0)) == "level road"
+    assert road_words(Surface("s", 1.0, ROAD_CLASSES["D"])) == "rough road D"
+    assert road_words(Surface("s", 1.0, 1.3 * ROAD_CLASSES["C"])) == "rough road, near C"
 
 
 @pytest.mark.slow
@@ -256,6 +308,8 @@ def test_the_launch_is_reckoned_beside_and_shown(demo):
         rise = next(f for f in mine["figures"] if f["words"].startswith("nose: highest rise"))
         assert rise["value"] == f"{1000 * run['metrics']['level_nose_rise_m']:.1f} mm"
         assert max(mine["lines"]["front_rise_m"]) <= run["metrics"]["nose_rise_m"] + 1e-9
+        drawn = next(f for f in mine["figures"] if f["words"] == f"nose: highest rise, {mine['ground'][5:]}")
+        assert drawn["value"] == f"{1000 * run['metrics']['nose_rise_m']:.1f} mm"
 
 
 @pytest.mark.slow

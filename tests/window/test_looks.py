@@ -1,5 +1,6 @@
 """Every screen at sizes from a phone to a large screen, light and dark, by keyboard alone, for screen readers."""
 
+import re
 import time
 
 import pytest
@@ -15,7 +16,8 @@ WIDTHS = [360, *(pytest.param(w, marks=pytest.mark.thorough) for w in (768, 1280
 SCREENS = (
     "/files", "/packs", "/packs/runs?shock=FL-01&pack=gravel", "/packs?plan=tarmac", "/curves?s=gravel@lsc=4&s=tarmac",
     "/curves?s=gravel&a=shock%3DRL-03,pack%3Dgravel&b=shock%3DRR-04,pack%3Dgravel", "/car?car=kestrel",
-    "/car/edit?car=kestrel", "/log", "/help",
+    "/car?car=kestrel#choose", "/car?car=kestrel#launch", "/packs/runs?by=date", "/car/edit?car=kestrel",
+    "/log", "/help",
 )  # fmt: skip
 
 
@@ -130,6 +132,62 @@ def test_a_turned_click_redraws_the_curve_of_its_axle_and_no_other(chromium, ser
         assert page.seen.complaints == []
 
 
+@pytest.mark.parametrize(
+    ("path", "field", "numbers"),
+    [
+        ("/curves?s=gravel@lsc=6", "input[name=lsc]", "#forces"),
+        ("/car?car=kestrel", "#front-lsc", ".compared >> nth=0"),
+    ],
+)
+def test_numbers_are_grey_until_the_answer_is_there_and_the_field_goes_back_without_one(
+    chromium, served, path, field, numbers
+):
+    with entered(chromium, served) as page:
+        opened(page, served, path)
+        page.locator("svg.curve path.line").first.wait_for()
+        held = []
+        page.route(re.compile("/(curves|car)/data"), lambda route: held.append(route))  # noqa: PLW0108
+        click, told = page.locator(field).input_value(), page.locator(numbers).inner_text()
+        page.get_by_role("button", name="low-speed compression, one click softer").first.click()
+        until(lambda: held)
+        assert page.locator("main.late").count() == 1
+        assert page.locator(field).input_value() == str(int(click) + 1)
+        held[0].abort()
+        page.get_by_text("so this was put back").wait_for()
+        assert page.locator(field).input_value() == click
+        assert page.locator(numbers).inner_text() == told
+        assert page.locator("main.late").count() == 0
+
+
+def test_one_part_of_the_car_is_shown_and_the_line_stays(chromium, served):
+    with entered(chromium, served, 1366, 768) as page:
+        opened(page, served, "/car?car=kestrel")
+        wide = "[...document.querySelectorAll('main .scroll')].filter((e) => e.scrollWidth > e.clientWidth + 1).length"
+        assert page.evaluate(wide) == 0, "nothing of the corners is cut"
+        page.locator(".parts").get_by_role("link", name="Launch").click()
+        page.locator("#launch").wait_for()
+        assert page.locator("#now").is_hidden()
+        page.mouse.wheel(0, 4000)
+        page.wait_for_timeout(100)
+        assert page.locator(".line").bounding_box()["y"] >= 0
+        page.locator("select[name=wish]").select_option("nose")
+        page.get_by_role("button", name="Find the clicks").click()
+        field = page.locator("input[name=limit][aria-invalid=true]")
+        field.wait_for()
+        assert "how much?" in page.locator("#x-limit").inner_text()
+        assert field.evaluate("e => e === document.activeElement")
+
+
+def test_a_tab_with_files_says_that_they_changed_in_another(chromium, served):
+    with entered(chromium, served) as page:
+        opened(page, served, "/files")
+        assert page.locator("#behind").is_hidden()
+        made = served.desk.dropped.put("late.csv", (DEMO / "unlabelled.csv").read_bytes() + b"\n\n\n", 1.0)
+        page.locator("#behind").wait_for()
+        assert "in another window" in page.locator("#behind").inner_text()
+        served.desk.dropped.take_off(made.id)
+
+
 def test_values_are_read_with_the_arrow_keys(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/curves?s=gravel@lsc=6&s=tarmac")
@@ -208,7 +266,7 @@ def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium,
 def test_the_next_pack_is_laid_beside_and_back_takes_it_away(chromium, served):
     with entered(chromium, served) as page:
         opened(page, served, "/curves?s=gravel")
-        page.get_by_role("button", name="Lay another setting beside").click()
+        page.get_by_role("button", name="Add a setting").click()
         page.locator("fieldset.setting").nth(1).wait_for()
         until(lambda: page.locator("fieldset.setting select").nth(1).input_value() != "gravel")
         page.go_back()
@@ -273,13 +331,13 @@ def test_axe_finds_nothing_serious_on_what_is_reckoned_beside(chromium, served, 
         opened(page, served, "/log")
         page.get_by_role("group", name="What the launches tell").wait_for()
         assert serious_faults(page, axe_source) == []
-        opened(page, served, "/car?car=kestrel")
-        page.get_by_label("Aim", exact=True).select_option("nose-rate")
+        opened(page, served, "/car?car=kestrel#launch")
+        page.get_by_role("combobox", name="Aim").select_option("nose-rate")
         page.get_by_label("Limit, where the aim has one").fill("97")
-        page.get_by_label("Turn", exact=True).select_option("front")
+        page.get_by_role("combobox", name="Turn").select_option("front")
         page.get_by_role("button", name="Find the clicks").click()
         served.wait()
-        opened(page, served, "/car?car=kestrel")
+        page.reload()
         page.get_by_role("group", name="Clicks for the aim").wait_for()
         assert serious_faults(page, axe_source) == []
         assert page.evaluate(LAYOUT_FAULTS) == []

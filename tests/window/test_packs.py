@@ -1,5 +1,6 @@
 """What was tested, corrected, renamed, taken out and told apart, each with its way back."""
 
+import re
 import tomllib
 from dataclasses import replace
 
@@ -164,3 +165,31 @@ def test_of_a_shock_with_very_many_packs_the_first_are_shown_and_the_rest_are_co
     part = part_of(grid, "", 0)
     assert part.packs_of(one.shock) == [f"pack {i:02}" for i in range(12)]
     assert part.hidden == 8
+
+
+def test_runs_are_sorted_by_what_is_asked(looked_at):
+    def column(by, at):
+        page = looked_at.get(f"/packs/runs?by={by}").text
+        return [re.sub("<.*?>", "", cell) for cell in re.findall(rf'<td data-label="{at}">(.*?)</td>', page)]
+
+    for by, at in (("shock", "Shock"), ("pack", "Pack")):
+        found = [name.replace("–", "") for name in column(by, at)]
+        assert found == sorted(found)
+        assert len(set(found)) > 1
+    dates = [date.replace("–", "") for date in column("date", "Date")]
+    assert dates == sorted(dates, reverse=True)
+    assert len(set(dates)) > 1
+
+
+def test_a_name_that_turns_writing_round_is_refused_and_shown_by_its_code(window):
+    rows = "Time (s),Displacement (mm),Force (N)\n" + "".join(
+        f"{i / 500},{12 * ((i % 40) - 20) / 20},{200 * (((i + 10) % 40) - 20) / 20}\n" for i in range(200)
+    )
+    window.put("odd.csv", f"Shock,S1\nPack,\u202egnp\nClicks,lsc=5\n{rows}".encode())
+    page = window.get("/files").text
+    assert "\u202e" not in page
+    assert "<bdi>\\u202egnp</bdi>" in page
+    assert "invisible character U+202E" in window.post("/files/keep").text
+    assert window.desk.library.records() == ()
+    asked = {"name": "kite", "front.pack": "a\u202eb"}
+    assert "invisible character U+202E" in window.post("/car/check", asked).text

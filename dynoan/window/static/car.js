@@ -1,5 +1,6 @@
 // What if: what is turned is asked of the window, and the ratios are shown anew. The launch is drawn from its lines.
 import { Chart, niceStep, shape, written } from "./chart.js";
+import { SILENT, answerTo, late } from "./page.js";
 
 const here = document.getElementById("data");
 const start = here ? JSON.parse(here.textContent) : {};
@@ -25,6 +26,15 @@ function begin() {
   const turned = { front: {}, rear: {} };
   let asked = 0;
   let then = start.then;
+  const steppers = [];
+  const fields = () => [...form.querySelectorAll("input[name], select[name]")].map((f) => /** @type {HTMLInputElement} */ (f));
+  const as_is = () => ({ front: { ...turned.front }, rear: { ...turned.rear }, values: fields().map((f) => f.value) });
+  // What the page shows is of these values: they come back where no answer comes.
+  const back = () => {
+    for (const axle of ["front", "rear"]) turned[axle] = { ...settled[axle] };
+    fields().forEach((f, i) => { f.value = settled.values[i]; });
+    steppers.forEach((show) => show());
+  };
   const curves = [...form.querySelectorAll("[data-curve]")].map(pictured);
   form.querySelectorAll(".plain-only").forEach((/** @type {HTMLElement} */ e) => { e.hidden = true; });
   const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound" };
@@ -49,6 +59,7 @@ function begin() {
         field.value = Object.entries(turned[axle]).map(([k, v]) => k + "=" + v).join(",");
         ask();
       };
+      steppers.push(() => { input.value = now(); });
       const button = (sign, way, words) => el("button", { type: "button", "aria-label": axle + " " + (names[knob.name] || knob.name) + ", one click " + words, onclick: () => turn(way) },
         el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
       return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: knob.name }), el("span", { class: "small", text: " " + (names[knob.name] || "") })),
@@ -56,6 +67,8 @@ function begin() {
         el("span", { class: "small", text: "of " + knob.last + ", counted " + knob.counted }));
     }));
   }
+
+  let settled = as_is();
 
   // The curve of one corner of an axle, now and then; drawn anew where it became another.
   function pictured(/** @type {HTMLElement} */ place) {
@@ -99,14 +112,17 @@ function begin() {
   async function ask() {
     const mine = ++asked;
     const query = wanted();
-    const answer = await fetch("/car/data?" + query).catch(() => null);
+    late(true);
+    const answer = await answerTo("/car/data?" + query);
     if (mine !== asked) return;
-    if (!answer) { told.textContent = "The window did not answer; is the program still running?"; return; }
-    if (answer.status === 202) { setTimeout(() => { if (mine === asked) ask(); }, 400); return; }
-    const found = await answer.json();
+    if (answer?.status === 202) { setTimeout(() => { if (mine === asked) ask(); }, 400); return; }
+    const found = await answer?.json().catch(() => null);
     if (mine !== asked) return;
-    told.textContent = answer.ok ? "" : found.error;
+    late(false);
+    told.textContent = answer?.ok && found ? "" : found?.error || SILENT;
+    if (!answer || !found) { back(); return; }
     if (!answer.ok) return;
+    settled = as_is();
     document.querySelectorAll("[data-then]").forEach((cell) => show(cell, found.corners, found.how));
     then = found.curves;
     curves.forEach((redraw) => redraw());

@@ -39,7 +39,9 @@ export class Chart {
     this.units = units;
     this.told = told;
     this.wide = true;
+    this.most = 520;  // high
     this.svg = shape("svg", { class: "curve", tabindex: "0", role: "img" });
+    this.cursor = shape("g", { class: "cursor" });
     place.replaceChildren(this.svg);
     this.svg.addEventListener("pointermove", (event) => this.point(event));
     this.svg.addEventListener("pointerleave", () => this.read(null));
@@ -70,7 +72,7 @@ export class Chart {
     if (!this.curves || !this.place.clientWidth) return;
     this.width = Math.max(this.place.clientWidth, 260);
     this.letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
-    this.height = Math.round(Math.min(Math.max(this.width * 0.6, 240 * this.letters), 520));
+    this.height = Math.round(Math.min(Math.max(this.width * 0.6, 240 * this.letters), this.most));
     this.svg.setAttribute("viewBox", "0 0 " + this.width + " " + this.height);
     this.svg.setAttribute("height", String(this.height));
     this.svg.setAttribute("aria-label", "Damping force against velocity of " + this.curves.map((c) => c.what).join(", ")
@@ -111,7 +113,7 @@ export class Chart {
       yield shape("line", { class: Math.abs(f) < up / 100 ? "zero" : "grid", x1: left, x2: right, y1: y, y2: y });
       yield shape("text", { class: "tick end", x: left - 6, y: y + 4 * this.letters }, written(f, up < 1 ? 1 : 0));
     }
-    yield shape("text", { class: "tick end", x: right, y: this.height - 4 }, "velocity [" + velocity.unit + "]");
+    yield shape("text", { class: "tick end", x: right, y: this.height - 4 }, "velocity [" + velocity.unit + "]" + (this.wide ? ", low speeds drawn wider" : ""));
     yield shape("text", { class: "tick", x: left + 4, y: top + 10 * this.letters }, "force [" + force.unit + "]");
   }
 
@@ -165,6 +167,7 @@ export class Chart {
     }
     const direction = velocity < 0 ? "rebound" : "compression";
     const sign = velocity < 0 ? -1 : 1;
+    if (!this.x) return;  // not drawn yet: its place has no width
     const x = this.x(velocity);
     const values = this.curves.map((one) => {
       const line = one.lines[direction];

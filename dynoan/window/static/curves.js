@@ -1,5 +1,6 @@
 // Turning: each click asks the window for the curves from its tables and draws them anew.
 import { Chart, written } from "./chart.js";
+import { SILENT, answerTo, late } from "./page.js";
 
 const written_here = document.getElementById("data");
 const start = written_here ? JSON.parse(written_here.textContent) : {};
@@ -28,6 +29,7 @@ function begin() {
   const signed = (value) => (value > 0 && Number(value.toFixed(1)) > 0 ? "+" : "") + written(value, 1);
   const under = document.getElementById("under");
   let curves = start.found.curves;
+  let settled = curves.map((c) => ({ ...c }));  // as the picture and the tables show them
   let asked = 0;
   let count = curves.length;
   addEventListener("popstate", () => location.reload());
@@ -60,14 +62,17 @@ function begin() {
   async function turn(wanted) {
     const mine = ++asked;
     const query = wanted.map((s) => "s=" + encodeURIComponent(s)).join("&");
-    const answer = await fetch("/curves/data?" + query).catch(() => null);
+    late(true);
+    const answer = await answerTo("/curves/data?" + query);
     if (mine !== asked) return;
-    if (!answer) { under.replaceChildren(el("span", { class: "fault", text: "The window did not answer; is the program still running?" })); return; }
-    if (answer.status === 202) { location.assign("/curves?" + query); return; }
-    const found = await answer.json();
-    if (!answer.ok) { under.replaceChildren(el("span", { class: "fault", text: found.error || "no answer" })); return; }
+    if (answer?.status === 202) { location.assign("/curves?" + query); return; }
+    const found = await answer?.json().catch(() => null);
+    if (mine !== asked) return;
+    late(false);
+    if (!answer?.ok || !found) { back(found?.error || SILENT); return; }
     const before = curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join();
     curves = found.curves;
+    settled = curves.map((c) => ({ ...c }));
     const other = found.curves.length !== count;
     count = found.curves.length;
     history[other ? "pushState" : "replaceState"](null, "", "/curves?" + query);
@@ -75,6 +80,15 @@ function begin() {
     if (before === curves.map((c) => c.pack + c.adjusters.map((a) => a.name)).join()) refresh(); else build();
     if (mine === asked) setTimeout(() => { if (mine === asked) tables(found); }, 60);
     document.dispatchEvent(new CustomEvent("turned"));
+  }
+
+  function back(why) {
+    curves = settled.map((c) => ({ ...c }));
+    const at = document.activeElement?.getAttribute("aria-label"), place = document.activeElement?.closest("[data-i]")?.getAttribute("data-i");
+    build();
+    const again = /** @type {HTMLElement} */ ([...form.querySelectorAll('[data-i="' + place + '"] [aria-label]')].find((e) => e.getAttribute("aria-label") === at));
+    again?.focus();
+    under.replaceChildren(el("span", { class: "fault", text: why }));
   }
 
   function step(i, name, way) {
@@ -102,16 +116,20 @@ function begin() {
   }
 
   function build() {
+    const many = curves.length > 2;  // side by side under the picture, not a tower beside it
+    form.parentElement.classList.toggle("many", many);
+    chart.most = many ? 320 : 520;
+    chart.draw();
     form.replaceChildren(...curves.map((one, i) => el("fieldset", { class: "card setting", "data-i": i },
       el("legend", { class: "unseen", text: "Setting " + (i + 1) }),
       el("div", { class: "row between" },
         el("label", { class: "field" }, el("span", {}, el("i", { class: "swatch s" + i }), i ? " Pack " + (i + 1) : " Pack, what the others are held against"),
           el("select", { onchange: (event) => { const all = curves.map(written_out); all[i] = event.target.value + keep(one); turn(all); } },
             ...packs.map((p) => el("option", { value: p, text: p, selected: p === one.pack })))),
-        curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Take away", "aria-label": "Take away setting " + (i + 1) }) : ""),
+        curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Remove", "aria-label": "Remove setting " + (i + 1) }) : ""),
       el("p", { class: "standing " + one.standing, text: standings[one.standing] }),
       ...one.adjusters.map((a) => stepper(i, one, a)))),
-    curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves.map(written_out), beside()]), text: "Lay another setting beside" }) : "");
+    curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves.map(written_out), beside()]), text: "Add a setting" }) : "");
   }
 
   // A pack that is not shown yet, at the same clicks; the last setting again where all are.
@@ -140,7 +158,7 @@ function begin() {
     document.querySelectorAll("#forces table").forEach((/** @type {HTMLTableElement} */ table) => {
       const direction = table.dataset.direction;
       table.tHead.replaceChildren(el("tr", {}, el("th", { scope: "col", text: direction[0].toUpperCase() + direction.slice(1) }),
-        ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " " + c.pack, el("br"),
+        ...found.curves.map((c, i) => el("th", { scope: "col", class: "num" }, el("i", { class: "swatch s" + i }), " ", el("bdi", { text: c.pack }), el("br"),
           el("small", { text: Object.values(c.clicks).join(" · ") })))));
       table.tBodies[0].replaceChildren(...found.table.filter((row) => row.direction === direction).map((row) => el("tr", {},
         el("th", { scope: "row", text: withUnit(row.velocity_m_s, "velocity") }), ...row.force_n.map((f, i) => cell(row, f, i)))));

@@ -4,6 +4,7 @@ import { tell } from "./page.js";
 const zone = document.getElementById("drop");
 const input = /** @type {HTMLInputElement} */ (document.getElementById("files"));
 const told = document.getElementById("uploading");
+const halt = document.getElementById("halt");
 const MOST = Number(zone.dataset.mostFiles);
 const LARGEST = Number(zone.dataset.mostMb) * 1024 * 1024;
 
@@ -25,6 +26,11 @@ async function take(files) {
   const faults = files.length > MOST ? [files.length + " files at once are too many; the first " + MOST + " were taken"] : [];
   const begun = Date.now() / 1000;
   let done = 0, sent = 0;
+  const nothing = document.getElementById("nothing");
+  if (nothing) nothing.hidden = true;
+  zone.dataset.busy = "1";
+  halt.hidden = false;
+  halt.querySelector("button").onclick = () => { faults.push(all.length + " of " + files.length + " files were not looked at: you stopped it. Drop them again when you like"); all.length = 0; };
   const next = async () => {
     while (all.length) {
       const fault = await send(all.shift(), begun + 0.001 * sent++);
@@ -44,6 +50,7 @@ JSON.parse(sessionStorage.getItem("faults") || "[]").forEach((fault) => {
 });
 sessionStorage.removeItem("faults");
 
+document.getElementById("look").hidden = true;  // they are looked at by themselves
 input.addEventListener("change", () => { if (input.files.length) take(input.files); });
 ["dragenter", "dragover"].forEach((name) => document.addEventListener(name, (event) => {
   event.preventDefault();

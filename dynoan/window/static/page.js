@@ -16,6 +16,11 @@ export async function look() {
     unheard = 0;
     document.getElementById("away")?.remove();
     if (now.stamp !== stamp && behind) behind.hidden = false;
+    const table = document.getElementById("drop");
+    if (table && table.dataset.mark !== now.table && !table.dataset.busy && behind.hidden) {
+      behind.querySelector("p").textContent = "The files here were changed in another window: this page shows them as they were.";
+      behind.hidden = false;
+    }
     return now;
   } catch {
     unheard += 1;
@@ -23,6 +28,17 @@ export async function look() {
     return null;
   }
 }
+
+// What is shown is of an earlier setting until the answer is there: it is greyed.
+export function late(is) {
+  const main = document.getElementById("main");
+  main.classList.toggle("late", is);
+  main.setAttribute("aria-busy", String(is));
+}
+
+// The answer to a turn; null where none comes.
+export const answerTo = (path) => fetch(path, { signal: AbortSignal.timeout(20000) }).catch(() => null);
+export const SILENT = "The window did not answer, so this was put back; is the program still running?";
 
 // A line told on this page.
 export function tell(text, wrong) {
@@ -120,6 +136,17 @@ if (before && before.path === location.pathname) {
   if (before.at) posting().forEach((form) => fields(form).forEach((f) => { if (place(form, f) === before.at) f.focus(); }));
 }
 
+// What was asked to be made is saved as soon as it is there: one press for both.
+document.querySelectorAll("form[data-saves]").forEach((/** @type {HTMLFormElement} */ form) => form.addEventListener("submit", () => {
+  sessionStorage.setItem("saves", JSON.stringify({ what: form.dataset.saves, since: Date.now() }));
+}));
+const wished = JSON.parse(sessionStorage.getItem("saves") || "null");
+if (wished && Date.now() - wished.since > 600000) sessionStorage.removeItem("saves");
+else if (wished) {
+  const link = [...document.querySelectorAll("a[data-saves]")].map((a) => /** @type {HTMLAnchorElement} */ (a)).find((a) => a.dataset.saves === wished.what);
+  if (link) { sessionStorage.removeItem("saves"); link.click(); }
+}
+
 document.querySelectorAll("[data-work]").forEach(follow);
 
 // A page that waits for some packs alone shows itself as soon as those are there, whatever else is under way.
@@ -136,6 +163,7 @@ if (awaited.length) {
   };
   setTimeout(tick, 500);
 }
+/** @type {HTMLElement | null} */ (document.querySelector('main [aria-invalid="true"]'))?.focus();
 setInterval(() => { if (!document.hidden) look(); }, 4000);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
 // What takes a moment says so, and is not sent twice.

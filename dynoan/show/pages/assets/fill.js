@@ -38,7 +38,7 @@ function aimText(found, target) {
 function gapText(one) {
   if (one.ratio === null) return NOT_KNOWN;
   const found = verdict(one);
-  const gap = signed(one.ratio - one.target, 2);
+  const gap = signed(100 * (one.ratio / one.target - 1), 0) + "\u00a0%";
   return { met: "met", likely: "likely, " + gap, off: gap }[found] || found;
 }
 
