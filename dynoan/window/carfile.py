@@ -39,8 +39,22 @@ class CarText:
     def changes(self) -> list[tuple[str, str, str]]:
         """What changes: its name in words, what the file holds now and what it would hold; "" for nothing."""
         was, now = flat(self.before), flat(self.after)
-        made = [(field_words(k), was.get(k, ""), now.get(k, "")) for k in was | now if was.get(k) != now.get(k)]
-        return made or ([("Remarks in the file", "", "others")] if self.before != self.after else [])
+        rows = {k: (_held(was, k), _held(now, k)) for k in was | now if was.get(k) != now.get(k)}
+        rows = {k: pair for k, pair in rows.items() if pair[0] != pair[1]}
+        for axle in AXLES:  # what becomes of both sides alike is one line
+            for own in {k.partition(".")[2] for k in rows if k.partition(".")[0] in CORNERS}:
+                both = [f"{c}.{own}" for c in CORNERS if c[0] == axle[0]]
+                if all(k in rows for k in both) and len({rows[k] for k in both}) == 1:
+                    rows = {f"{axle}.{own}" if k == both[0] else k: v for k, v in rows.items() if k != both[1]}
+        made = [(field_words(k), *pair) for k, pair in rows.items()]
+        return made or ([("How the file is written", "", "otherwise")] if self.before != self.after else [])
+
+
+def _held(values: Mapping[str, str], key: str) -> str:
+    """Return what a key holds; a corner that states nothing holds what its axle states."""
+    place, _, own = key.partition(".")
+    axle = next((a for a in AXLES if place in CORNERS and a[0] == place[0]), "")
+    return values.get(key) or values.get(f"{axle}.{own}", "")
 
 
 def text_of(desk: Desk, name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import mimetypes
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from dynoan.analysis.health.records import Finding
     from dynoan.window.desk import Desk
+    from dynoan.window.working import Work
 
 #: address, name, and what the screen is for
 SCREENS = (
@@ -52,11 +53,16 @@ def page(desk: Desk, request: Request, template: str, status: int = 200, **facts
     screen = next((s for s in SCREENS if request.url.path.startswith(s[0])), None)
     shared = {
         "screens": SCREENS, "screen": screen, "stamp": desk.stamp(), "said": desk.heard(), "units": desk.units,
-        "library_path": str(desk.path), "team": desk.library.team, "works": desk.works.under_way(),
+        "library_path": str(desk.path), "team": desk.library.team, "works": last_of_each(desk.works.under_way()),
         "undoable": desk.last_change, "notes": [printable(n) for n in desk.notes], "show": Show(desk.units),
         "here": str(request.url.path) + (f"?{request.url.query}" if request.url.query else ""),
     }  # fmt: skip
     return HTMLResponse(_environment().get_template(template).render(**(shared | facts)), status)
+
+
+def last_of_each(works: Iterable[Work]) -> list[Work]:
+    """Return work under way, of what is asked for again while it runs the last alone: one line each."""
+    return list({work.label: work for work in works}.values())
 
 
 class Show:

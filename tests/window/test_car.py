@@ -364,7 +364,9 @@ def test_clicks_for_a_launch_are_the_command_lines_and_go_into_the_file(demo):
 @pytest.mark.parametrize("given", [{"wish": "nose"}, {"wish": "nothing"}, {"wish": "nose", "limit": "3 kg"}])
 def test_an_aim_that_cannot_be_is_told(demo, given):
     page = demo.post("/car/aims", {"car": "kestrel", "surface": "sticky", **given}).text
-    assert 'class="said wrong"' in page
+    at_its_field = 'id="x-limit"' in page
+    assert at_its_field == (given["wish"] == "nose")
+    assert ('class="said wrong"' in page) != at_its_field
     assert "Traceback" not in page
 
 

@@ -41,7 +41,7 @@ def test_an_unknown_run_is_told_apart_and_written_down(demo):
     (unknown,) = [r for r in records(demo) if not r.pack]
     demo.wait()
     page = demo.get(f"/packs?which={unknown.id}").text
-    assert "this is tarmac" in page
+    assert "this is <bdi>tarmac" in page
     demo.post("/packs/settle", {"id": unknown.id, "pack": "tarmac", "lsc": "7", "hsc": "12", "lsr": "9", "hsr": "6"})
     (known,) = [r for r in records(demo) if r.id == unknown.id]
     assert (known.pack, known.clicks) == ("tarmac", {"lsc": 7, "hsc": 12, "lsr": 9, "hsr": 6})

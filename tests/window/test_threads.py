@@ -6,6 +6,9 @@ from threading import Barrier
 
 import pytest
 
+from dynoan.window.rendering import last_of_each
+from dynoan.window.working import Work
+
 ASKED = (
     "/api/ratio?car=kestrel", "/api/ratio?car=kestrel&units=us", "/api/predict?pack=gravel&clicks=lsc%3D5",
     "/api/curve?what=gravel%40lsc%3D10", "/curves/data?s=gravel%40lsc%3D5&s=tarmac",
@@ -33,3 +36,9 @@ def test_six_threads_get_what_one_gets(demo, asked):
     with ThreadPoolExecutor(THREADS) as threads:
         for found in threads.map(ask, range(THREADS)):
             assert found == alone
+
+
+def test_work_that_was_asked_for_again_stands_in_one_line():
+    works = [Work(1, "wear a", "Checking shocks for wear", print), Work(2, "x", "Else", print),
+             Work(3, "wear b", "Checking shocks for wear", print)]  # fmt: skip
+    assert [work.number for work in last_of_each(works)] == [3, 2]
