@@ -17,13 +17,13 @@ def field_words(key: str) -> str:
     """Return a key of a car's file in words: the field of the form that asks for it, and where it stands.
 
     >>> field_words("fl.mass"), field_words("rear.spring"), field_words("links.holes.lower")
-    ('Front left', 'Spring rate, rear axle', 'Links, holes, lower')
+    ('Weight, front left', 'Spring rate, rear axle', 'Links, holes, lower')
     """
     place, _, own = key.rpartition(".")
     if place.startswith("targets."):
         return f"Wanted damping ratio, {', '.join(key.replace('_', ' ').split('.')[1:])}"
-    if own == "clicks":
-        return f"Clicks, {CORNER_NAMES.get(place, f'{place} axle')}"
+    if own in ("clicks", "mass", "shock"):
+        return f"{'Weight' if own == 'mass' else own.capitalize()}, {CORNER_NAMES.get(place, f'{place} axle')}"
     known = FIELDS.get(key)
     if known is not None:
         return f"{known.words}, {place} axle" if place in AXLES else known.words

@@ -224,7 +224,7 @@ def test_a_change_is_shown_in_words(demo):
     page = demo.post("/car/put-on", tried).text
     rows = re.findall(r'<th scope="row">(.*?)</th>.*?<bdi>(.*?)</bdi>.*?<bdi>(.*?)</bdi>', page)
     assert ("Spring rate, front axle", "45 N/mm", "55 N/mm") in rows
-    assert ("Front left", "268 kg", "270 kg") in rows
+    assert ("Weight, front left", "268 kg", "270 kg") in rows
     assert ("Clicks, rear axle", "lsc 8, hsc 12, lsr 10, hsr 12", "lsc 3, hsc 12, lsr 10, hsr 12") in rows
     seen = re.sub(r"<textarea.*?</textarea>", "", page, flags=re.DOTALL)
     assert not any(sign in seen for sign in ("[front]", "spring =", "lsc=3"))

@@ -254,7 +254,7 @@ def test_what_is_typed_and_told_outlives_a_page_that_shows_itself_anew(chromium,
     with entered(chromium, served) as page:
         opened(page, served, "/log")
         served.desk.say("something was done", undo=False)
-        page.get_by_role("button", name="Make the page for the phone").last.click()
+        page.get_by_role("button", name="Make and save the page for the phone").last.click()
         page.get_by_text("something was done").wait_for()
         page.get_by_label("Remarks").fill("typed meanwhile")
         page.get_by_role("link", name="Save the page for the phone").wait_for()
