@@ -44,9 +44,6 @@ GAS_SETTLES = (0.5, 2.0, 8.0)
 #: by which share gas is stiffer before it does, standard deviation: none to 0.4 (nitrogen), and so much force over half
 #: a stroke where its rate is not known yet [N]; judged: about the middle of that range
 GAS_STIFFER, GAS_STIFFER_FIRST = 0.25, 1.5
-#: the force of a shock at rest is gas and zero to so much [N] that friction holds, and to so much of the peak force [1]
-#: that a cell is off or drifts; and to so much of what yields [1], which may hold it too; common practice, no source
-HELD_FRICTION, HELD_SHARE, HELD_YIELD = 20.0, 0.02, 0.3
 
 # Which samples are used
 #: where cycles of constant speed are less than this share of all that moves, all that moves is used [1]; judged: a
@@ -178,8 +175,9 @@ EARLY = 0.001
 #: rubs with 0.03 to 0.08 [1]; how common it is; and what share of the evidence is believed, since fade and luck of
 #: turns look a little like it. Judged on made worlds
 SIDE_LOAD, SIDE_LOADED, SIDE_EVIDENCE = 0.01, 0.1, 0.7
-#: of the cell over a record, share of the peak force [1]; common practice, no source
-ZERO_DRIFT = 0.01
+#: of the cell over a record, share of the peak force [1], and what one of 5 to 10 kN drifts beside it [N]; common
+#: practice, no source
+ZERO_DRIFT, ZERO_DRIFT_LEAST = 0.01, 8.0
 MASS = 1.0  #: moving on the cell [kg]; common practice, no source
 #: of damping over a record, share: by how much warm oil lets it fall, and by how much it may rise as oil cools or foam
 #: settles [1]; common practice, no source. Where speeds come in rising order, a rise with time and one with speed are

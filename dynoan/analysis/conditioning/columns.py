@@ -71,7 +71,6 @@ class Columns:
         self.rows, self.gas_out = rows, gas_out
         self.peak = float(np.percentile(np.abs(rows.force - np.median(rows.force)), 99)) + 1e-9
         v = rows.velocity
-        self.held = held(rests, rows.displacement, self.peak)
         self.edges = (speed_edges(v[v > 0]), speed_edges(-v[v < 0]))
         self.sizes = (len(self.edges[0]), len(self.edges[1]))
         self.size = sum(self.sizes)
@@ -80,6 +79,7 @@ class Columns:
         self.to_weights = steps_to_weights(self.sizes)
         self.timed = bool(np.any(rows.force_rate != 0))
         self.clock, self.work = _clocks(rows)
+        self.held = held(rests, rows, self.peak, {"zero drift": self.clock, "warm gas": self.work})
         self.angle = rod_angle(rows)
         x = rows.displacement
         self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
@@ -110,7 +110,8 @@ class Columns:
         open_, gas = float(np.hypot(a.OFFSET_OPEN, a.OFFSET_SHARE * p)), 0.0 if self.gas_out else a.OFFSET
         out = [Effect("offset", np.ones(len(rows)), open_, mean=gas)]
         out += gas_effects(rows, self.reach) + heat_effects(rows, self.reach)
-        out += [Effect("zero drift", self.clock, a.ZERO_DRIFT * p), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
+        drift = float(np.hypot(a.ZERO_DRIFT_LEAST, a.ZERO_DRIFT * p))
+        out += [Effect("zero drift", self.clock, drift), Effect("warm gas", self.work, a.ZERO_DRIFT * p)]
         out += [Effect("mass", acceleration(rows), a.MASS, True)] if self.timed else []
         return out + frictions(rows)
 

@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import AGREE, HUBER_POINTS
-from dynoan.analysis.conditioning.blocks import Block, cut, pauses
+from dynoan.analysis.conditioning.blocks import Block, cut
 from dynoan.analysis.conditioning.model_error import loss
 from dynoan.analysis.conditioning.peak_table import condition_peaks
 from dynoan.analysis.conditioning.play import without_play
 from dynoan.analysis.conditioning.record import prepare
-from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, rests_of, together
+from dynoan.analysis.conditioning.resting import NO_RESTS, Rests, of_records, rests_of
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.conditioning.rows import Rows, clusters, enough, one_speed, rows_of
 from dynoan.analysis.conditioning.separation import Separated, separate
@@ -72,7 +72,6 @@ def _read(sweep: Sweep) -> Read:
     assert signal is not None
     motion = find_motion(record, cut(signal, record.stretches))
     blocks = motion.blocks
-    still = pauses(motion.velocity, record.displacement, record.dt)
     rows, used = rows_of(record, blocks, motion)
     rows, play = without_play(enough(rows))
     if int(np.count_nonzero(rows.count)) < 20:
@@ -81,7 +80,7 @@ def _read(sweep: Sweep) -> Read:
         )
     loose = () if play is None else (PLAY.format(play.travel * 1e3),)
     return Read(rows, blocks, (*used, *record.findings, *motion.findings, *loose), (*record.warnings, *motion.warnings),
-                motion.scale_sd, rests_of(record, still))  # fmt: skip
+                motion.scale_sd, rests_of(record))  # fmt: skip
 
 
 def _conditioned(sweep: Sweep, read: Read, found: Separated) -> Conditioned:
@@ -122,7 +121,7 @@ def condition_runs(sweeps: Sequence[Sweep], rod: float | None = None) -> list[Co
     if not worth_joining(runs):
         return apart
     rows = enough(joined(runs))
-    rests = together([read.rests for read in reads])
+    rests = of_records([read.rests for read in reads])
     found = separate(rows, gas_out=gas_out, rests=rests)
     alone = [loss(fit.rows, fit.rest) for fit in fits]
     if loss(found.rows, found.rest) > AGREE * float(np.average(alone, weights=[len(fit.rows) for fit in fits])):

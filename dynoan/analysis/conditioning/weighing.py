@@ -14,6 +14,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns
+from dynoan.analysis.conditioning.one_to_a_record import either_way, lopsided, middle_of_either
 from dynoan.analysis.conditioning.posterior import draws
 from dynoan.analysis.conditioning.prior import Kind, Normal, Posterior, posterior
 from dynoan.analysis.conditioning.rows import one_speed
@@ -161,17 +162,19 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     for (number, starts, rub), many, share in zip(sets, shares, chance, strict=True):
         one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
-        middles[number] += share * sum(part * way.x for part, way in split)
+        middle = np.sum([part * way.x for part, way in split], axis=0)
+        middle = middle_of_either(one.problem, middle) if starts[0] in HOLDING else middle
+        middles[number] += share * middle
         either += share * slow[number] if starts[0] in HOLDING else 0.0
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):
             if some:
                 found = _draws(one.problem, way, rng.standard_normal((some, len(way.kept))))
-                out.append(_either(one, found, slow[number], rng) if starts[0] in HOLDING else found)
+                out.append(either_way(one.problem, found, slow[number], rng) if starts[0] in HOLDING else found)
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
     draws_ = middles.sum(axis=0) + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0))
-    return Drawn(_lopsided(tried[0], draws_, rng), middles / parts[:, None], float(either))
+    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either))
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:
@@ -203,36 +206,6 @@ def _draws(problem: Normal, one: Posterior, normal: FloatArray) -> FloatArray:
     """Return draws of all coefficients under one set of expectations, shape (draws, p)."""
     out = np.zeros((len(normal), len(problem.load)))
     out[:, one.kept] = draws(one.gram, one.load, problem.held[one.kept], normal) / one.size
-    return out
-
-
-def _either(tried: Tried, found: FloatArray, slow: float, rng: np.random.Generator) -> FloatArray:
-    """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]"""
-    n, names = tried.columns.size, [effect.name for effect in tried.problem.effects]
-    rubs, first = n + names.index(f"turn {a.TURNING_SPEEDS[-1]:g}"), len(a.YIELD_SPEEDS)
-    moved = a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
-    least = -found[:, n:][:, [effect.kind == "friction" for effect in tried.problem.effects]].sum(axis=1)
-    most = np.minimum(*(found[:, [n + names.index(f"yield {first * way + i}") for i in range(first)]].sum(axis=1)
-                        for way in (0, 1)))  # fmt: skip
-    moved = np.clip(moved, np.minimum(least, 0.0), np.maximum(most, 0.0))
-    out = found.copy()
-    out[:, rubs] += moved
-    for place in (0, first):
-        out[:, n + names.index(f"yield {place}")] -= moved
-    return out
-
-
-def _lopsided(tried: Tried, found: FloatArray, rng: np.random.Generator) -> FloatArray:
-    """Return draws of which some of the gas force is friction that differs between directions, or the other way round.
-
-    Damping stays as it is: gas and friction by direction together are what the record tells. [SI]
-    """
-    n, names = tried.columns.size, [effect.name for effect in tried.problem.effects]
-    rubs = found[:, n:][:, [name.startswith("slide ") for name in names]].sum(axis=1)
-    moved = a.TILT_UNSEEN * np.maximum(rubs, 0.0) * rng.standard_normal(len(found))
-    out = found.copy()
-    out[:, n + names.index(f"tilt {a.TILT_SPEED:g}")] += moved - moved.mean()
-    out[:, n + names.index("offset")] -= moved - moved.mean()
     return out
 
 

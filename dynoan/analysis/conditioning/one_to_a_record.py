@@ -1,0 +1,73 @@
+"""Parts of a force that are one to a record: draws of either taken for the other, as likely as it is."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from dynoan.analysis.conditioning import assumptions as a
+from dynoan.analysis.conditioning.prior import Normal
+from dynoan.model.arrays import FloatArray
+
+
+def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.Generator) -> FloatArray:
+    """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]
+
+    Friction beyond what is usual may as well be what yields, all of it or some.
+
+    Parameters
+    ----------
+    problem
+        That the draws are of.
+    found
+        The draws, shape (draws, p). [SI]
+    slow
+        How likely it is that friction turns around as slowly as a fluid yields. [1]
+    rng
+        Where luck comes from.
+    """
+    moved = a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
+    return _as_friction(problem, found, moved - rng.random(len(found)) * _unusual(problem, found))
+
+
+def middle_of_either(problem: Normal, x: FloatArray) -> FloatArray:
+    """Return the middle of what `either_way` makes of coefficients, shape (p,). [SI]"""
+    return np.asarray(_as_friction(problem, x[None], -0.5 * _unusual(problem, x[None]))[0])
+
+
+def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return draws of which some of the gas force is friction that differs between directions, or the other way round.
+
+    Damping stays as it is: gas and friction by direction together are what the record tells. [SI]
+    """
+    n, names = len(problem.steps), [effect.name for effect in problem.effects]
+    rubs = found[:, n:][:, [name.startswith("slide ") for name in names]].sum(axis=1)
+    moved = a.TILT_UNSEEN * np.maximum(rubs, 0.0) * rng.standard_normal(len(found))
+    out = found.copy()
+    out[:, n + names.index(f"tilt {a.TILT_SPEED:g}")] += moved - moved.mean()
+    out[:, n + names.index("offset")] -= moved - moved.mean()
+    return out
+
+
+def _unusual(problem: Normal, found: FloatArray) -> FloatArray:
+    """Return by how much friction is more than is usual, shape (draws,). [N]"""
+    return np.asarray(np.maximum(_rubs(problem, found) - a.USUAL_FRICTION - a.FRICTION_SPREAD, 0.0))
+
+
+def _rubs(problem: Normal, found: FloatArray) -> FloatArray:
+    """Return the friction of coefficients, shape (draws, p), without breakaway, shape (draws,). [N]"""
+    mine = [effect.kind == "friction" for effect in problem.effects]
+    return np.asarray(found[:, len(problem.steps) :][:, mine].sum(axis=1))
+
+
+def _as_friction(problem: Normal, found: FloatArray, moved: FloatArray) -> FloatArray:
+    """Return coefficients, shape (draws, p), so much of what yields taken for friction, as far as there is any. [SI]"""
+    n, names = len(problem.steps), [effect.name for effect in problem.effects]
+    rubs, first = n + names.index(f"turn {a.TURNING_SPEEDS[-1]:g}"), len(a.YIELD_SPEEDS)
+    most = np.minimum(*(found[:, [n + names.index(f"yield {first * way + i}") for i in range(first)]].sum(axis=1)
+                        for way in (0, 1)))  # fmt: skip
+    moved = np.clip(moved, np.minimum(-_rubs(problem, found), 0.0), np.maximum(most, 0.0))
+    out = found.copy()
+    out[:, rubs] += moved
+    for place in (0, first):
+        out[:, n + names.index(f"yield {place}")] -= moved
+    return out
