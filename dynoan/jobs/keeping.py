@@ -35,7 +35,7 @@ class KeptSweep:
     remarks: tuple[str, ...] = ()
 
 
-class Lacking(TypedDict, total=False):
+class NewlyKnown(TypedDict, total=False):
     """What a sweep says of itself, as `Library.edit` takes it."""
 
     shock: str
@@ -81,9 +81,9 @@ def keep_sweeps(
     return None
 
 
-def _lacking(record: SweepRecord, sweep: Sweep) -> Lacking:
+def _lacking(record: SweepRecord, sweep: Sweep) -> NewlyKnown:
     """Return what a sweep kept before says nothing of and the same sweep read again tells."""
-    told: Lacking = {}
+    told: NewlyKnown = {}
     if not record.shock and sweep.shock:
         told["shock"] = sweep.shock
     if not record.pack and sweep.pack:
