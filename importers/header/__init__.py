@@ -5,11 +5,21 @@ name says (`HeaderColumn`), and the lines that are no header. `with_layout` adds
 such a file. Called by `tables`; `describe_column` also by `stated`, for channels named within sentences.
 """
 
+from importers.header.channel_in_name import spaced
 from importers.header.column import HeaderColumn, describe_column
 from importers.header.comments import uncomment
 from importers.header.finding import find_header, names_columns
 from importers.header.header import Header
 from importers.header.own_layouts import LayoutChoice, with_layout
 
-__all__ = ["Header", "HeaderColumn", "LayoutChoice", "describe_column", "find_header", "names_columns", "uncomment",
-           "with_layout"]  # fmt: skip
+__all__ = [
+    "Header",
+    "HeaderColumn",
+    "LayoutChoice",
+    "describe_column",
+    "find_header",
+    "names_columns",
+    "spaced",
+    "uncomment",
+    "with_layout",
+]

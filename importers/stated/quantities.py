@@ -7,8 +7,7 @@ from collections.abc import Sequence
 
 from dynoan.errors import QuantityError
 from dynoan.units import parse
-from importers.header import describe_column, uncomment
-from importers.header.channel_in_name import spaced
+from importers.header import describe_column, spaced, uncomment
 from importers.stated.pairs import StatedPair
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
