@@ -27,8 +27,8 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
     ReadError
         If such a row says that they do: whether it was done already is not known.
     """
-    table = _without_gains(table)
     words = next(iter(table.texts.values()), [])
+    table = table if words else _without_gains(table)
     rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in _FACTORS | _ZEROS), 0)
     if not rows or rows >= table.rows:
         return table
