@@ -135,7 +135,7 @@ def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, monkeyp
     bench = window.desk.own_bench(Work(0, "", "", print))
     bench.fit_curves(pack)
     assert window.get(f"/state?pack={pack}").json() | {"works": 0, "stamp": 0} == {
-        "lacking": [pack], "unfitted": [], "works": 0, "stamp": 0,
+        "lacking": [pack], "unfitted": [], "works": 0, "stamp": 0, "table": "",
     }  # fmt: skip
     page = window.get(f"/curves?s={pack}").text
     assert "These are the curves of tested runs" in page

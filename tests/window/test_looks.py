@@ -169,13 +169,13 @@ def test_one_part_of_the_car_is_shown_and_the_line_stays(chromium, served):
         assert page.locator("#now").is_hidden()
         page.mouse.wheel(0, 4000)
         page.wait_for_timeout(100)
-        assert page.locator(".line").bounding_box()["y"] >= 0
+        assert page.locator(".car-line").bounding_box()["y"] >= 0
         page.locator("select[name=wish]").select_option("nose")
         page.get_by_role("button", name="Find the clicks").click()
         field = page.locator("input[name=limit][aria-invalid=true]")
         field.wait_for()
         assert "how much?" in page.locator("#x-limit").inner_text()
-        assert field.evaluate("e => e === document.activeElement")
+        until(lambda: field.evaluate("e => e === document.activeElement"))
 
 
 def test_a_tab_with_files_says_that_they_changed_in_another(chromium, served):
@@ -246,6 +246,7 @@ def test_what_stands_in_another_form_outlives_the_one_that_is_sent(chromium, ser
         page.get_by_role("button", name="metric", exact=True).wait_for()
         assert page.get_by_label("New name").input_value() == "stones"
         page.get_by_role("button", name="metric", exact=True).click()
+        page.get_by_role("button", name="US", exact=True).wait_for()
         page.goto(f"{served.base}/packs")
         assert page.get_by_label("New name").input_value() == "", "once, not for ever"
 

@@ -163,7 +163,10 @@ if (awaited.length) {
   };
   setTimeout(tick, 500);
 }
-/** @type {HTMLElement | null} */ (document.querySelector('main [aria-invalid="true"]'))?.focus();
+// Once the address has led to its place, which takes the focus away, and what is not shown is hidden.
+addEventListener("load", () => setTimeout(() => {
+  /** @type {HTMLElement | null} */ (document.querySelector('main [aria-invalid="true"]'))?.focus();
+}));
 setInterval(() => { if (!document.hidden) look(); }, 4000);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) look(); });
 // What takes a moment says so, and is not sent twice.

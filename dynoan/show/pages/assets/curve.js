@@ -57,7 +57,7 @@ function drawAxes(svg, limits, to) {
   }
   svg.append(shape("line", { class: "zero", x1: BOX.left, x2: right, y1: to.y(0), y2: to.y(0) }));
   svg.append(shape("line", { class: "zero", x1: to.x(0), x2: to.x(0), y1: BOX.top, y2: foot }));
-  svg.append(shape("text", { class: "tick end", x: right, y: BOX.height - 5 }, "velocity [" + speed.unit + "], low speeds drawn wider"));
+  svg.append(shape("text", { class: "tick end", x: right, y: BOX.height - 5 }, "velocity [" + speed.unit + "]"));
   svg.append(shape("text", { class: "tick", x: to.x(0) + 5, y: BOX.top + 9 * BOX.letters }, "force [" + force.unit + "]"));
 }
 
