@@ -26,7 +26,7 @@ def repeated(x: FloatArray) -> BoolArray:
     """
     same: BoolArray = np.asarray(np.diff(x, prepend=np.nan) == 0)
     nothing = np.zeros(len(x), dtype=bool)
-    if len(x) < ABOUT or float(np.mean(same)) < 0.5 * OFTEN or not _while_it_moves(x, same):
+    if len(x) <= ABOUT or float(np.mean(same)) < 0.5 * OFTEN or not _while_it_moves(x, same):
         return nothing
     begins = np.flatnonzero(np.diff(np.concatenate([[0], same.astype(np.int8), [0]])))
     for first, last in zip(begins[::2], begins[1::2], strict=True):

@@ -383,7 +383,7 @@ def test_hostile_toml_is_refused_in_one_short_line(reader, bomb):
         ('mass = "268 kg"', 'mass = "268 N/mm"', r"fl\.mass: 'N/mm' is no unit of mass"),
         ('mass = "268 kg"', "", r"fl\.mass: missing; write mass = \"268 kg\" under \[fl\] or \[front\]"),
         ('unsprung = "34 kg"', 'unsprung = "300 kg"', r"unsprung.*not less than the 268 kg"),
-        ("spring_ratio = 0.95", "spring_ratio = 9", r"fl\.spring_ratio: 9 is outside"),
+        ("spring_ratio = 0.95", "spring_ratio = 9", r"front\.spring_ratio: 9 is outside"),
         ("spring_ratio = 0.95", 'spring_ratio = "0.95 mm"', r"front\.spring_ratio: found '0\.95 mm', wanted a number"),
         ("spring_ratio = 0.95", "sprung_ratio = 0.95", r"sprung_ratio: unknown key \(did you mean 'spring_ratio'\?\)"),
         ('"275 lb/in"', '"275 kg"', r"front\.spring: 'kg' is no unit of stiffness"),

@@ -130,7 +130,7 @@ def test_the_frame_has_clicks_as_text_and_units_in_its_columns(bench):
 def test_a_correction_changes_what_is_named_and_nothing_else(bench, tarmac):
     found = edit(bench, EditQuestion.asked(tarmac.id[:6], clicks="lsc=9", temperature="95 °F", date="2026-05-02"))
     now = bench.library.record(tarmac.id)
-    assert (found.before, found.record) == (tarmac, now)
+    assert (found.before, found.records) == ((tarmac,), (now,))
     assert (now.clicks, now.date, now.pack) == ({"lsc": 9, "lsr": 2}, "2026-05-02", "tarmac")
     assert now.temperature == pytest.approx(35.0)
     assert found.to_dict()["sweeps"][0]["clicks"] == {"lsc": 9, "lsr": 2}

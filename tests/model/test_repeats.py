@@ -46,3 +46,8 @@ def test_noise_is_white_and_a_wave_is_not():
     noise = np.random.default_rng(1).normal(0.0, 1.0, 400)
     assert white(noise)
     assert not white(noise + np.sin(np.arange(400) / 20.0))
+
+
+def test_a_record_of_a_few_rows_is_looked_at_without_harm():
+    for rows in range(2, 14):
+        assert not repeated(np.repeat(np.arange(rows), 2)[:rows].astype(float)).any() or rows > 9
