@@ -270,7 +270,7 @@ def test_aims_are_offered_where_none_is_set(demo):
 
 def test_one_line_stays_with_the_widest_gap_and_puts_the_best_on_both_axles(demo):
     page = demo.get("/car?car=kestrel").text
-    line = page[page.index('class="line"') : page.index('class="parts"')]
+    line = page[page.index('class="car-line"') : page.index('class="parts"')]
     corners = demo.get("/api/ratio?car=kestrel").json()["result"]["corners"]
     wanted = {c: demo.desk.library.car("kestrel").targets_of({"f": "front", "r": "rear"}[c[0]]) for c in corners}
     off = [

@@ -1,5 +1,5 @@
 // A long screen in parts: one is shown, the address says which. Without this script all stand below each other.
-const links = [...document.querySelectorAll(".parts a")];
+const links = [...document.querySelectorAll(".parts a")].map((link) => /** @type {HTMLAnchorElement} */ (link));
 const line = /** @type {HTMLElement | null} */ (document.querySelector(".car-line"));
 const high = () => document.documentElement.style.setProperty("--line-height", line.offsetHeight + "px");
 if (line) {
