@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
-from urllib.parse import urlencode
 
 from starlette.responses import Response
 
@@ -201,11 +200,6 @@ def counting(desk: Desk, form: FormData, _: Request) -> str:
     desk.say(f"Written down how the clicks of {name} are counted.", undo=True)
     desk.prepare_all()
     return "/packs"
-
-
-def address(**given: str) -> str:
-    """Return an address with values."""
-    return urlencode(given)
 
 
 SHOWN = [

@@ -34,6 +34,14 @@ def test_a_sweep_comes_back_whole(library):
     assert library.original(added.id) == original
 
 
+def test_a_stated_rod_is_kept_and_outlives_a_correction(library):
+    sweep, original = made_sweep()
+    added = library.add(dataclasses.replace(sweep, rod=0.014), original)
+    assert library.load(added.id).rod == 0.014
+    library.edit(added.id, date="2026-01-02")
+    assert library.load(added.id).rod == 0.014
+
+
 def test_missing_samples_and_infinities_survive(library):
     sweep, original = made_sweep()
     force = sweep.channels["force"].copy()
