@@ -7,6 +7,7 @@ import subprocess
 import sys
 from dataclasses import replace
 
+import psutil
 import pytest
 
 from dynoan.batch import are_kept, iterate, kept_workers, map_all
@@ -111,13 +112,18 @@ def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_pa
 
 @pytest.mark.slow
 def test_kept_workers_serve_every_call_inside_and_stand_in_the_callers_folder(tmp_path, monkeypatch):
+    monkeypatch.setattr("dynoan.batch.workers.cores", lambda: 2)
     assert not are_kept()
     with kept_workers():
         assert are_kept()
-        before = {worker for _, worker in map_all(squared_by, range(40), 2)}
+        # The second begins once there is more to do than the first takes, so a call may be served by one or both.
+        served = [{worker for _, worker in map_all(squared_by, range(40), 2)} for _ in range(2)]
         monkeypatch.chdir(tmp_path)
         assert set(map_all(where, range(4), 2)) == {str(tmp_path)}
-        assert {worker for _, worker in map_all(squared_by, range(40), 2)} <= before
+        served.append({worker for _, worker in map_all(squared_by, range(40), 2)})
+        there = {child.pid for child in psutil.Process().children()}
+        assert len(set.union(*served)) <= 2, "new ones for each call would be three or more"
+        assert set.union(*served) <= there, "who served once serves on"
         with pytest.raises(QuantityError, match="three is no number"):
             map_all(refuse, range(5), 2)
         with pytest.raises(LibraryError, match="a worker process was killed"):
