@@ -69,6 +69,17 @@ class MeasureFirst:
 
 
 @dataclass(frozen=True)
+class CornerAsFiled:
+    """What a corner's curves come from, as the car's file has it."""
+
+    corner: str
+    shock: str | None
+    pack: str | None
+    clicks: str
+    shock_ratio: float  #: [1]
+
+
+@dataclass(frozen=True)
 class LaunchAnswer(Answer):
     """What `launch` found: a run for each surface and setting, in the order asked, the car as it is first."""
 
@@ -77,8 +88,7 @@ class LaunchAnswer(Answer):
     runs: tuple[LaunchRun, ...]
     half: HalfCar  #: of the car as it is: what the figures rest on
     assumptions: tuple[str, ...]  #: what was estimated or left out for want of a key, in words
-    #: shock, pack, clicks and motion ratio of each corner as the car's file has them: what its curves come from
-    curves_from: tuple[object, ...] = field(default=(), kw_only=True)
+    curves_from: tuple[CornerAsFiled, ...] = field(default=(), kw_only=True)
     #: what each uncertain value of the car does to the figures, by surface
     unsure: Mapping[str, tuple[Shift, ...]] = field(default_factory=dict, kw_only=True)
 
@@ -198,8 +208,10 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     )
 
 
-def _curves_from(car: Car) -> tuple[object, ...]:
-    return tuple((c.name, c.shock, c.pack, clicks_text(c.clicks), c.shock_ratio) for c in car.corners.values())
+def _curves_from(car: Car) -> tuple[CornerAsFiled, ...]:
+    return tuple(
+        CornerAsFiled(c.name, c.shock, c.pack, clicks_text(c.clicks), c.shock_ratio) for c in car.corners.values()
+    )
 
 
 def _run(case: LaunchCase, scene: Scene, many: bool, watch: Watch) -> LaunchRun:

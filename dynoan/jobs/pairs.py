@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -15,6 +15,7 @@ from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match import band_rows, matched, overall, percent
+from dynoan.model.setting import Setting
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 #: what stands for the difference of two that were never held against each other: no pair [%]
 NEVER = 1e6
 #: the tested settings of one shock
-Tests = Mapping[Hashable, Resolved]
+Tests = Mapping[Setting | None, Resolved]
 
 
 @dataclass(frozen=True)
@@ -134,9 +135,9 @@ def answer(bench: Workbench, question: PairsQuestion) -> PairsAnswer:
 
 def _shocks(found: Sequence[Resolved]) -> dict[str, Tests]:
     """Return the settings of each shock; what has no shock's name stands by its own label."""
-    groups: dict[str, dict[Hashable, Resolved]] = {}
+    groups: dict[str, dict[Setting | None, Resolved]] = {}
     for one in found:
-        setting = (one.pack, *sorted(one.from_closed.items())) if one.shock else ()
+        setting = Setting(None, one.pack, tuple(sorted(one.from_closed.items()))) if one.shock else None
         groups.setdefault(one.shock or one.label, {})[setting] = one
     if len(groups) < 2:
         raise CallError("two or more shocks are needed for pairs", hint="name several, or a pack as pack=NAME")

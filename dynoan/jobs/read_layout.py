@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import tomli_w
 
@@ -13,7 +13,7 @@ from dynoan.model.importing import LayoutCard, ReadOptions
 from dynoan.reading import column_names, read
 
 if TYPE_CHECKING:
-    from dynoan.model.sweep import Sweep
+    from dynoan.model.sweep import Layout, Sweep
     from dynoan.workbench import Workbench
 
 _HEAD = "# Used for files whose header holds all these names. Written by dynoan from the options that read {file}.\n"
@@ -72,10 +72,19 @@ def _refuse_other_reading(card: LayoutCard, path: Path, options: ReadOptions) ->
         )
 
 
-def _seen(sweep: Sweep) -> tuple[object, ...]:
+class Seen(NamedTuple):
+    """How a sweep was understood, whoever stated it."""
+
+    layout: Layout
+    samples: int
+    rate: float | None  #: [Hz]
+    columns: dict[str, tuple[str, str, int]]  #: column, unit and sign by channel
+
+
+def _seen(sweep: Sweep) -> Seen:
     """Return how a sweep was understood, whoever stated it."""
     columns = {channel: (d.column, d.unit, d.sign) for channel, d in sweep.decisions.items()}
-    return sweep.layout, sweep.samples, sweep.rate, columns
+    return Seen(sweep.layout, sweep.samples, sweep.rate, columns)
 
 
 def _as_toml(card: LayoutCard) -> dict[str, Any]:

@@ -137,16 +137,12 @@ def _launches(answers: Sequence[LaunchAnswer]) -> tuple[ComparedBlock, ...]:
     runs = [{(r.surface, r.setting): r for r in a.runs} for a in answers]
     keys = [key for key in runs[0] if all(key in one for one in runs)]
     several = len({setting for _, setting in keys}) > 1
-    alike = [_on_it(a) for a in answers]
+    alike = [a.curves_from for a in answers]
     paired = [one == alike[0] for one in alike]
     return tuple(
         launch_block(f"{surface}, {setting}" if several else surface, [one[surface, setting] for one in runs], paired)
         for surface, setting in keys
     )
-
-
-def _on_it(answer: LaunchAnswer) -> object:
-    return answer.curves_from
 
 
 def launch_block(title: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedBlock:

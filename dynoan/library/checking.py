@@ -11,6 +11,7 @@ from typing import Protocol
 
 from dynoan.errors import DynoanError, QuantityError
 from dynoan.library import caching, copies, marker
+from dynoan.library.faults import TextFault
 from dynoan.library.index import Fault, copy_of, strays, sweep_names
 from dynoan.library.sweep_card import SweepRecord
 from dynoan.library.sweep_file import Kept
@@ -47,7 +48,7 @@ class Checkable(Protocol):
         """Read a shock file."""
         ...
 
-    def text_faults(self, kind: str, name: str) -> tuple[object, ...]:
+    def text_faults(self, kind: str, name: str) -> tuple[TextFault, ...]:
         """Return everything that is wrong with a "car" or a "shock" file."""
         ...
 

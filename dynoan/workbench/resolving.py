@@ -11,6 +11,7 @@ from dynoan.errors import CallError
 from dynoan.model.curve import Curve
 from dynoan.model.dates import date_beginning
 from dynoan.model.importing import ReadOptions
+from dynoan.model.setting import Setting, setting_of
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.model.sweep import Sweep
 from dynoan.units import brief
@@ -80,14 +81,13 @@ def parse_wanted(what: str) -> Wanted:
     return Wanted(clicks=parse_clicks(",".join(clicks), where=f"'{brief(what)}'"), **facts)
 
 
-def group_by_setting(sweeps: tuple[Sweep, ...]) -> dict[tuple[object, ...], list[Sweep]]:
+def group_by_setting(sweeps: tuple[Sweep, ...]) -> list[list[Sweep]]:
     """Return sweeps by shock, pack and clicks, in order of first appearance; unnamed ones stay apart."""
-    groups: dict[tuple[object, ...], list[Sweep]] = {}
+    groups: dict[Setting | int, list[Sweep]] = {}
     for number, sweep in enumerate(sweeps):
-        named = sweep.shock or sweep.pack or sweep.clicks
-        key = (sweep.shock, sweep.pack, *sorted(sweep.clicks.items())) if named else (number,)
-        groups.setdefault(key, []).append(sweep)
-    return groups
+        setting = setting_of(sweep)
+        groups.setdefault(setting if setting.named else number, []).append(sweep)
+    return list(groups.values())
 
 
 def resolve_file(path: Path, options: ReadOptions | None = None) -> tuple[Resolved, ...]:
@@ -96,7 +96,7 @@ def resolve_file(path: Path, options: ReadOptions | None = None) -> tuple[Resolv
 
     sweeps = read(path, options or ReadOptions())
     groups = group_by_setting(sweeps)
-    return tuple(_from_sweeps(tuple(group), path.name, alone=len(groups) == 1) for group in groups.values())
+    return tuple(_from_sweeps(tuple(group), path.name, alone=len(groups) == 1) for group in groups)
 
 
 def _from_sweeps(sweeps: tuple[Sweep, ...], name: str, *, alone: bool) -> Resolved:

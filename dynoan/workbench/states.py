@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.clickmap.assumptions.data import SAME_STATE_DAYS
 from dynoan.analysis.clickmap.states import day_of
+from dynoan.model.setting import Setting, setting_of
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -18,18 +19,18 @@ ONE_WARMTH = 10.0
 
 def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
     """Return records grouped by shock, pack and clicks, in order of first appearance."""
-    groups: dict[tuple[object, ...], list[SweepRecord]] = {}
+    groups: dict[Setting, list[SweepRecord]] = {}
     for record in records:
-        groups.setdefault(_setting(record), []).append(record)
+        groups.setdefault(setting_of(record), []).append(record)
     return tuple(groups.values())
 
 
 def by_state(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
     """Return records grouped by setting, state, kind of file and warmth: what may be pooled without a doubt."""
     begun = _states(records)
-    groups: dict[tuple[object, ...], list[SweepRecord]] = {}
+    groups: dict[tuple[Setting, str, date | None], list[SweepRecord]] = {}
     for record in records:
-        groups.setdefault((*_setting(record), record.layout, begun[record.id]), []).append(record)
+        groups.setdefault((setting_of(record), record.layout, begun[record.id]), []).append(record)
     return tuple(part for group in groups.values() for part in _by_warmth(group))
 
 
@@ -49,13 +50,14 @@ def latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
     A shock wears: runs of another season are its history (see `health`), not repeats of the same state. A later run of
     one setting leaves the others alone.
     """
-    newest: dict[tuple[object, ...], date] = {}
+    newest: dict[Setting, date] = {}
     for record in records:
         day = day_of(record.date)
         if day is not None:
-            newest[_setting(record)] = max(newest.get(_setting(record), day), day)
+            setting = setting_of(record)
+            newest[setting] = max(newest.get(setting, day), day)
     return [
-        r for r in records if (day := day_of(r.date)) is None or (newest[_setting(r)] - day).days <= SAME_STATE_DAYS
+        r for r in records if (day := day_of(r.date)) is None or (newest[setting_of(r)] - day).days <= SAME_STATE_DAYS
     ]
 
 
@@ -63,10 +65,6 @@ def since(records: Sequence[SweepRecord], first: str) -> list[SweepRecord]:
     """Return the records of one shock from the day on which its last state began, or without a date."""
     begun = day_of(first)
     return [r for r in records if begun is None or (day := day_of(r.date)) is None or day >= begun]
-
-
-def _setting(record: SweepRecord) -> tuple[object, ...]:
-    return (record.shock, record.pack, *sorted(record.clicks.items()))
 
 
 def _states(records: Sequence[SweepRecord]) -> dict[str, date | None]:

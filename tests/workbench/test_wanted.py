@@ -92,7 +92,7 @@ def test_sweeps_of_one_setting_come_together_in_order_and_nameless_ones_stay_apa
         a_sweep(0, "A", lsc=1, lsr=2), a_sweep(1), a_sweep(2, "A", lsr=2, lsc=1), a_sweep(3), a_sweep(4, "A", lsc=1),
         a_sweep(5, None, "A"),
     )  # fmt: skip
-    groups = [[int(s.channels["force"][0]) for s in group] for group in group_by_setting(sweeps).values()]
+    groups = [[int(s.channels["force"][0]) for s in group] for group in group_by_setting(sweeps)]
     assert groups == [[0, 2], [1], [3], [4], [5]]
 
 
