@@ -53,3 +53,5 @@ MOST_KINDS = 8
 #: [1] of its step, the most by which the steps of a column called X may differ for it to be the time; judged: a clock's
 #: printed digits make less; a displacement turns round
 EVEN_X = 0.6
+#: [lines] with words between their numbers that are rows of a table; judged: of fewer, a sentence said twice is none
+WORDED_ROWS = 3

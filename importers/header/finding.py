@@ -33,7 +33,7 @@ def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> He
     near = NearLines(at, {i: header_cells(above[i], grid, first_row) for i in at})
     units_at = next((i for i in reversed(at) if _is_units(near.cells[i])), None)
     listed = listed_channels(above)
-    names_at = _names_line(near, units_at, grid.width, listed.lines)
+    names_at = _clicks_below(near, _names_line(near, units_at, grid.width, listed.lines))
     if names_at is None or _heads_units(near, names_at, units_at):
         return listed_header(above, grid, near, listed) or _nameless(above, grid, near, units_at)
     if units_at is not None and abs(at.index(units_at) - at.index(names_at)) > UNITS_REACH:
@@ -105,6 +105,14 @@ def _names_line(near: NearLines, units_at: int | None, width: int, listed: froze
     }
     best = max(scores.values(), default=0.0)
     return max(i for i, score in scores.items() if score == best) if best > 0 else None
+
+
+def _clicks_below(near: NearLines, names_at: int | None) -> int | None:
+    """Return the line of click positions alone next below a line of names, which then groups them; else that line."""
+    below = next((i for i in near.at if names_at is not None and i > names_at), None)
+    cells = [plain(c) for c in near.cells[below]] if below is not None else []
+    clicks = [c for c in cells if c]
+    return below if len(clicks) >= 2 and all(map(_CLICK.fullmatch, clicks)) else names_at
 
 
 def _name_score(cells: list[str]) -> float:

@@ -12,6 +12,7 @@ from importers.assumptions.parts import SIGNS_AGREE
 from importers.header import HeaderColumn
 from importers.parts.numbered_runs import numbered_runs, runs_said, without_clicks
 from importers.parts.part import ColumnRoles, SweepPart
+from importers.parts.swept import with_swept_adjuster
 from importers.parts.told import told
 from importers.parts.wide_columns import BY_TITLE, with_title_named
 
@@ -28,6 +29,7 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         yield part
         return
     part = replace(part, roles=replace(part.roles, wide=with_title_named(part.roles.wide, part.direction)))
+    part = with_swept_adjuster(part)
     if any(BY_TITLE in c.clicks for c in part.roles.wide):
         raise ReadError(
             f"clicks such as '{part.roles.wide[0].text}' stand under a title that names no direction",

@@ -31,6 +31,7 @@ from importers.parts.signed_pair import with_signed_pair
 from importers.parts.told import facts_of_table, with_own_day
 from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.unit_alone import with_unit_alone
+from importers.parts.unit_shared import with_unit_of_other_way
 from importers.stated import contradicted, statements
 from importers.tables import ParsedTable
 
@@ -72,6 +73,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     table = with_scales(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
     table = with_signed_speed(without_set_speed(with_crank_travel(with_crank_speed(table, facts), facts)), name)
     table = with_unit_alone(with_mean_of_branches(with_other_direction(with_signed_pair(with_halves_joined(table)))))
+    table = with_unit_of_other_way(table)
     lines = (*table.own, *table.shared)
     facts = replace(facts, warnings=(*facts.warnings, *contradicted(lines)))
     whole = SweepPart(

@@ -101,10 +101,10 @@ def _contradicted(known: HeaderColumn, other: HeaderColumn, table: ParsedTable) 
     v, f, beside = v[ok], f[ok], beside[ok]
     share = float(f.max() / max(float(beside.max()), 1e-12))
     copied = bool(np.all(np.abs(f - beside) <= SAME_QUANTITY * beside.max()))
-    return copied or not 1 / OTHER_WITHIN <= share <= OTHER_WITHIN or _rises(v, f) < OTHER_RISES
+    return copied or not 1 / OTHER_WITHIN <= share <= OTHER_WITHIN or rises(v, f) < OTHER_RISES
 
 
-def _rises(v: FloatArray, f: FloatArray) -> float:
+def rises(v: FloatArray, f: FloatArray) -> float:
     """Return the rank correlation of force and speed, shape (rows,) each; 0 where either stands still."""
     rank_v, rank_f = (np.argsort(np.argsort(x, kind="stable"), kind="stable").astype(float) for x in (v, f))
     return float(np.corrcoef(rank_v, rank_f)[0, 1]) if np.ptp(v) > 0 and np.ptp(f) > 0 else 0.0

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.words.channels import CORNERS, TABLE_WORDS
-from importers.words.shock_names import corner_or_shock_in
+from importers.words.clicks import clicks_of
+from importers.words.shock_names import CORNER, corner_or_shock_in
 from importers.words.spelling import plain, word_set
 
 _SECTION = re.compile(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
@@ -39,4 +40,12 @@ def corner_in(lines: Sequence[str]) -> StatedFacts:
         key, mark, value = line.replace("=", ":").partition(":")
         if mark and plain(key) in CORNERS and (corner := corner_or_shock_in(value)):
             return StatedFacts(shock=corner)
-    return NOTHING
+    # "FL, LSC 4, LSR 6" is of the shock there, where no other line names another.
+    beside = {name for line in lines if clicks_of(line) for name in [_named_alone(line)] if name}
+    return StatedFacts(shock=beside.pop()) if len(beside) == 1 else NOTHING
+
+
+def _named_alone(line: str) -> str | None:
+    """Return the one corner or shock with a corner's name in a line; None where there is none, or two."""
+    found = {match[0] for match in CORNER.finditer(line)}
+    return found.pop() if len(found) == 1 else None

@@ -75,7 +75,18 @@ def _naming(sweep: Sweep, part: SweepPart, left: Sequence[HeaderColumn]) -> Swee
     if quiet and "force" in decisions:
         force = decisions["force"]
         decisions["force"] = replace(force, evidence=f"{force.evidence}; not used: {names_for_people(quiet)}")
-    return replace(sweep, decisions=decisions, warnings=(*sweep.warnings, *dict.fromkeys(warned)))
+    return replace(sweep, decisions=decisions, warnings=(*sweep.warnings, *dict.fromkeys(warned), *_nameless(part)))
+
+
+def _nameless(part: SweepPart) -> tuple[str, ...]:
+    """Return a warning of columns of numbers that no line names behind a direction's: its second click, its repeat."""
+    columns = sorted(part.table.columns, key=lambda c: c.index)
+    first = min((c.index for c in part.roles.forces.values()), default=len(columns))
+    left = [c.index + 1 for c in columns if not c.text and c.index > first and not _is_empty(c, part)]
+    if part.roles.wide or not left:
+        return ()
+    which = f"columns {', '.join(map(str, left))}" if len(left) > 1 else f"column {left[0]}"
+    return (f"no line names {which}, of numbers beside those of a direction: left out",)
 
 
 def _warning(column: HeaderColumn, part: SweepPart, sweep: Sweep) -> str:

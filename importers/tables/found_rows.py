@@ -19,6 +19,7 @@ from importers.tables.across_clicks import with_clicks_named, with_pairs_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.faulty_rows import is_state_column
 from importers.tables.grid_of_blocks import with_blocks_stacked
+from importers.tables.noted_cells import without_notes
 from importers.tables.notes_beside import with_notes_above
 from importers.tables.numbers import WantedColumns
 from importers.tables.place import TextPlace, rows_start
@@ -27,6 +28,7 @@ from importers.tables.table import is_day_column
 from importers.tables.tidy_cells import tidied
 from importers.tables.torn import is_torn
 from importers.tables.upright import turned_upright
+from importers.tables.worded_rows import with_words_as_names
 
 _FIXED_LINES = 400  #: how many lines are looked at for fixed width
 
@@ -36,6 +38,7 @@ class CodedPlace(NamedTuple):
 
     place: TextPlace
     encoding: Encoding
+    said: tuple[str, ...] = ()  #: warnings of what was made plainer
 
     def moved_to(self, rest: int) -> CodedPlace:
         """Return the place of what follows from a byte on."""
@@ -86,13 +89,18 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = lines if apart is None else apart
     stacked = with_blocks_stacked(lines) or with_gaps_as_cells(lines)
     lines = lines if stacked is None else stacked
+    worded = with_words_as_names(lines)
+    lines = lines if worded is None else worded
     clean = tidied(lines)
     plain = lines if clean is None else clean
+    noted = without_notes(plain)
+    plain = plain if noted is None else noted.lines
     upright = turned_upright(plain) or with_clicks_named(plain) or with_pairs_named(plain) or with_speeds_down(plain)
-    if all(new is None for new in (apart, stacked, clean, upright)):
+    if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)
-    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"))
+    said = () if noted is None else (noted.said,)
+    return CodedPlace(TextPlace(text, place.line, text.encode(), 0), Encoding("utf-8"), said)
 
 
 def rows_found(coded: CodedPlace, name: str, options: ReadOptions) -> FoundRows:

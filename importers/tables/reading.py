@@ -43,6 +43,7 @@ from importers.tables.summaries import without_summaries
 from importers.tables.table import ParsedTable, RowBlock, TableBody
 from importers.tables.upright import long_turned_upright
 from importers.tables.wanted_rows import without_wanted_rows
+from importers.tables.worded_rows import with_words_above
 
 _SMALL = 1 << 20  #: of a smaller body all columns are parsed, known or not [bytes]
 
@@ -63,9 +64,8 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    data, left_out = without_letters(
-        with_units_above(with_usual_marks(long_turned_upright(without_remarks(page_as_text(without_padding(data))))))
-    )
+    usual = with_usual_marks(long_turned_upright(without_remarks(page_as_text(without_padding(data)))))
+    data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
     place = CodedPlace(whole_place(data, name, options, encoding), encoding)
     tables: list[ParsedTable] = []
@@ -166,7 +166,7 @@ def _table(block: RowBlock, parsed: ParsedBody, found: FoundRows, choice: Layout
     table = ParsedTable(
         columns=header.columns, values=dict(parsed.values), texts=dict(parsed.texts), rows=parsed.rows, grid=found.grid,
         first_line=block.first_line, own=block.lines, breaks=block.breaks, over=block.over,
-        warnings=(*((found.torn,) if found.torn else ()), *block.warnings),
+        warnings=(*found.place.said, *((found.torn,) if found.torn else ()), *block.warnings),
         named=header.found, name_cells=header.cells, options=choice.options, layout=choice.layout,
         user=choice.user,
     )  # fmt: skip

@@ -24,7 +24,13 @@ _SPELLED_NUMBERS = (  # whole cells: "397-" of office systems, "- 397" of spread
         re.compile(r"(?<![^;\t|,])(\s*)(?:~|≈|≃|ca\.?|approx\.?)\s*(?=[-+−]?\d[\d.,' ]*(?:[;\t|,]|$))", re.IGNORECASE),
         r"\1",
     ),
+    # "(348)" of accountants
+    (re.compile(r"(?<![^;\t|,])(\s*)\((\d[\d.,' ]*)\)(?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
+    (re.compile(r'(?<![^;\t|,])(\s*)"\((\d[\d.,\' ]*)\)"(?=\s*(?:[;\t|,]|$))'), r'\1"-\2"'),
 )
+_BRACKETED_ROW = re.compile(
+    r"\s*\"?[-+−(]*\d"
+)  #: a line whose brackets may be signs; names of columns begin with words
 _REMARK = re.compile(r"(?<=[\d.])\s+(?:#|//|!).*$")
 _MARKS = (";", "\t", "|", ",")
 
@@ -46,7 +52,7 @@ def _tidy(line: str) -> str:
         commas = not any(mark in line for mark in _MARKS[:3])
         line = (_ERROR_IN_COMMAS if commas else _ERROR).sub("", line)
     if any(mark in line for mark in _MARKS):
-        for spelled, plain_one in _SPELLED_NUMBERS:
+        for spelled, plain_one in _SPELLED_NUMBERS if _BRACKETED_ROW.match(line) else _SPELLED_NUMBERS[:3]:
             line = spelled.sub(plain_one, line)
     if line.lstrip("|; \t")[:1].isdigit() or line.lstrip("|; \t")[:1] in "+-−":
         line = _REMARK.sub("", _STARRED.sub("", line))

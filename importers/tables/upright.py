@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import SIDEWAYS_LINES, SIDEWAYS_VALUES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+from importers.words.unit_text import is_unit
 
+#: "Comp [N]: 142  249  403", "Speed  25  50  100  mm/s": a name, values, a unit that may stand behind them
+_LINE = re.compile(
+    r"\s*(?P<name>[^\d].*?)(?:\s*[:=]\s*|\s+)(?P<values>[-+−]?\d[-+−\d.,;\s]*?)\s*(?P<unit>[^\W\d][^\d;,]*)?"
+)
+_APART = re.compile(r"\s*[;]\s*|,\s+|\s+")
 _LARGEST = 5_000_000  #: that is turned [bytes]
 
 
@@ -18,12 +25,48 @@ def turned_upright(lines: Sequence[str]) -> list[str] | None:
     if not 2 <= len(some) <= SIDEWAYS_LINES:
         return None
     for mark in (";", "\t", "|", ","):
-        rows = {at: cells for at, line in enumerate(some) if _is_quantity(cells := split_cells(line, mark))}
+        rows = {at: cells for at, line in enumerate(some) if _is_quantity(cells := _cells(line, mark))}
         alike = len({len(cells) for cells in rows.values()}) == 1
         if len(rows) >= 2 and alike and _measures([cells[0] for cells in rows.values()]):
             upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
             return [line for i, line in enumerate(some) if i not in rows] + upright + [""]
-    return None
+    return _of_words(some)
+
+
+def _cells(line: str, mark: str) -> list[str]:
+    """Return a line's cells: its name with a unit that has a cell of its own, and a value behind its colon apart."""
+    first, *rest = split_cells(line, mark)
+    if rest and is_unit(rest[0]) and not is_unit(first):
+        first, rest = f"{first} [{rest[0]}]", rest[1:]
+    name, colon, value = first.rpartition(":")
+    if colon and (is_number(value.strip(), ".") or is_number(value.strip(), ",")):
+        first, rest = name.strip(), [value.strip(), *rest]
+    return [first, *rest]
+
+
+def _of_words(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines of a table on its side whose names and values blanks or a colon set apart, turned upright."""
+    rows = {at: cells for at, line in enumerate(lines) if _is_quantity(cells := _worded(line))}
+    if len(rows) < 2 or len({len(cells) for cells in rows.values()}) != 1:
+        return None
+    if not _measures([cells[0] for cells in rows.values()]):
+        return None
+    upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
+    return [line for at, line in enumerate(lines) if at not in rows] + upright + [""]
+
+
+def _worded(line: str) -> list[str]:
+    """Return the name, with its unit, and the values of a line; empty where it is none."""
+    match = _LINE.fullmatch(line)
+    if match is None:
+        return []
+    values = match["values"].strip()
+    commas = values.count(",") > 0 and " " not in values and ";" not in values
+    cells = values.split(",") if commas else _APART.split(values)
+    unit = (match["unit"] or "").strip()
+    if unit and not is_unit(unit):
+        return []
+    return [f"{match['name'].strip()} [{unit}]" if unit else match["name"].strip(), *cells]
 
 
 def long_turned_upright(data: bytes) -> bytes:

@@ -14,7 +14,7 @@ SIDES = word_set(
     "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
     " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
 )
-_CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?![A-Za-z0-9-])")
+CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?![A-Za-z0-9-])")
 
 
 def shock_in(text: str) -> str | None:
@@ -32,7 +32,7 @@ def shock_in(text: str) -> str | None:
 
 def corner_or_shock_in(text: str) -> str | None:
     """Return the corner or the shock that a column of several shocks side by side names."""
-    match = _CORNER.search(text)
+    match = CORNER.search(text)
     return match[0] if match else shock_in(text)
 
 
@@ -40,7 +40,7 @@ def corner_alone(text: str) -> str | None:
     """Return a text that is a place on the car and nothing else: "FL", "Left Front"; None of any other."""
     words = text.split()
     sides = 0 < len(words) <= 2 and {plain(word) for word in words} <= SIDES
-    return text.strip() if sides or _CORNER.fullmatch(text.strip().upper()) else None
+    return text.strip() if sides or CORNER.fullmatch(text.strip().upper()) else None
 
 
 def side_in(text: str) -> str | None:

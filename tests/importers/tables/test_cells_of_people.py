@@ -39,9 +39,10 @@ def test_a_cell_without_a_value_costs_no_other_of_its_row(cell, at):
     assert any("beyond its range" in w for w in sweep.warnings) == (cell in (">900", "+OL", "< 1.5"))
 
 
-def test_a_first_row_with_a_word_is_named_as_left_out():
+def test_a_first_row_with_a_word_keeps_its_number_and_the_word_is_named():
     sweep = sweep_of(R, above="13;145;low")
-    assert sweep.warnings == ("'13;145;low', above the first row, is no full row and was left out",)
+    assert forces(sweep) == ([145, *C], list(R))
+    assert sweep.warnings == ("notes among the numbers were left out: 'low'",)
 
 
 def test_a_line_of_units_or_of_remarks_above_the_rows_is_no_row():

@@ -1,0 +1,91 @@
+"""Notes that people type into the cells of a small table of numbers: "562 (noisy)", "815 ?", "bad run"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from importers.assumptions.tables import TIDY_LINES
+from importers.grid import is_missing, is_number, split_cells
+from importers.words.channels import SUMMARY
+from importers.words.clicks import clicks_of
+from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
+
+_MARKS = (";", "\t", "|", ",")
+#: a number, and behind it a bracket, a mark or words
+_NOTED = re.compile(r"(?P<number>[-+−]?\d[\d.,']*)\s*(?P<note>\([^()]*\)|[?!*†‡]+|\s[^\W\d_][^;\t|,]{1,40})")
+_SHOWN = 3  #: that many notes are shown in a warning
+
+
+class NotesTaken(NamedTuple):
+    """A table without the notes in its cells."""
+
+    lines: list[str]
+    said: str  #: the warning that names them
+
+
+def without_notes(lines: Sequence[str]) -> NotesTaken | None:
+    """Return the lines of a small table without notes in cells of numbers; None where there are none.
+
+    A column is one of numbers where more of its cells are numbers alone than are anything else; a cell there that is
+    words alone holds no number, and is left empty.
+    """
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        rows = {at: cells for at, line in enumerate(lines) if len(cells := split_cells(line, mark)) > 1}
+        rows = {at: cells for at, cells in rows.items() if _number_in(cells[0]) and sum(map(_number_in, cells)) > 1}
+        width = max((len(cells) for cells in rows.values()), default=0)
+        rows = {at: cells for at, cells in rows.items() if len(cells) == width}
+        numeric = {k for k in range(width) if _of_numbers([cells[k] for cells in rows.values()])}
+        noted = {(at, k): cells[k] for at, cells in rows.items() for k in numeric if not _is_value(cells[k])}
+        if len(rows) > 2 and len(numeric) > 1 and noted:
+            return _without(lines, rows, noted, mark)
+    return None
+
+
+def _without(
+    lines: Sequence[str], rows: dict[int, list[str]], noted: dict[tuple[int, int], str], mark: str
+) -> NotesTaken:
+    out = list(lines)
+    for at in {at for at, _ in noted}:
+        cells = [_bare(cell) if (at, k) in noted else cell for k, cell in enumerate(rows[at])]
+        out[at] = mark.join(f'"{c}"' if mark in c else c for c in cells)
+    found = [f"'{cell}'" for cell in dict.fromkeys(noted.values())]
+    more = f" and {len(found) - _SHOWN} more" if len(found) > _SHOWN else ""
+    return NotesTaken(out, f"notes among the numbers were left out: {', '.join(found[:_SHOWN])}{more}")
+
+
+def _number_in(cell: str) -> bool:
+    """Whether a cell begins as a number does."""
+    return cell.lstrip("-+−~(")[:1].isdigit()
+
+
+def _of_numbers(cells: Sequence[str]) -> bool:
+    """Whether most cells of a column are numbers alone, and no other is a number with a unit, a range or clicks.
+
+    A word that stands there twice, or one for a sum, says what its row is.
+    """
+    odd = [cell for cell in cells if not _is_value(cell)]
+    values = sum(is_number(cell, ".") or is_number(cell, ",") for cell in cells)
+    alone = [cell for cell in odd if not any(c.isdigit() for c in cell)]
+    named = len({*alone}) < len(alone) or any({*plain(cell).split()} & SUMMARY for cell in alone)
+    return values > len(odd) and not named and all(map(_is_noted, odd))
+
+
+def _is_value(cell: str) -> bool:
+    return is_missing(cell) or is_number(cell, ".") or is_number(cell, ",")
+
+
+def _is_noted(cell: str) -> bool:
+    """Whether a cell is a number and a note, or words alone."""
+    found = _NOTED.fullmatch(cell)
+    if found is None:
+        return not any(c.isdigit() for c in cell) and any(c.isalpha() for c in cell)
+    return not is_unit(found["note"].strip("() ")) and not clicks_of(cell)
+
+
+def _bare(cell: str) -> str:
+    """Return the number of a cell; nothing where it is words alone."""
+    found = _NOTED.fullmatch(cell)
+    return found["number"] if found else ""

@@ -1,0 +1,145 @@
+"""Rows in which words or marks of people set numbers apart: "25 mm/s: comp 142 N, reb 348 N", "25: 142/348"."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+from dynoan.model.importing import HEAD
+from importers.assumptions.tables import TIDY_LINES, UNIT_CELL_LINES, WORDED_ROWS
+from importers.header import describe_column
+from importers.words.unit_text import is_unit
+
+_NUMBER = r"(?<![\w.,])[-+−]?\d+(?:[.,]\d+)*(?:[eE][-+]?\d+)?"
+_NUMBERS = re.compile(_NUMBER)
+_UNITS = (re.compile(r"\s?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])"), re.compile(r"\s?([^\W\d_]+)(?!\w)"))
+#: what stands before a message in the record of a chat
+_STAMP = re.compile(
+    r"\W?(?P<day>\d{1,4}[./-]\d{1,2}[./-]\d{2,4}),? \d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp]\.?[Mm]\.?)?\]?(?: -)?"
+    r" [^:\d]{1,40}: "
+)
+_KINDS = ("velocity", "force", "length", "time")
+#: what sets words and numbers apart
+_BETWEEN = " \t:=,;/|>@&()-–"
+_USUAL = frozenset((",", ";", "\t", "|", ""))
+
+
+def with_words_as_names(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines of a small table with the words between its numbers as a line of names, its cells by tabs.
+
+    None where cells stand as they usually do, or where the words name no force beside a motion.
+    """
+    if len(lines) > TIDY_LINES:
+        return None
+    lines = _without_stamps(lines)
+    shapes = {at: shape for at, line in enumerate(lines) if (shape := _shape(line))}
+    kinds = Counter(shapes.values()).most_common(1)
+    if not kinds or kinds[0][1] < WORDED_ROWS or _is_usual(shape := kinds[0][0]):
+        return None
+    rows = [at for at, one in shapes.items() if one == shape]
+    found = _names(_parts(lines[rows[0]]), lines, rows)
+    if found is None:
+        return None
+    names, head = found
+    table = ["\t".join(names), *("\t".join(_NUMBERS.findall(lines[at])) for at in rows)]
+    beside = [line for at, line in enumerate(lines) if at not in {*rows, head}]
+    return [*beside, *table, ""]
+
+
+def with_words_above(data: bytes) -> bytes:
+    """Return a long file's bytes with the words that stand before each number of its rows in one line above them."""
+    stop = data.rfind(b"\n", 0, HEAD)
+    lines = data[:stop].decode("latin-1").split("\n") if stop > 0 else []
+    if len(lines) <= TIDY_LINES or not _has_words(lines[-1]):
+        return data
+    kinds = {_shape(line) for line in lines[-UNIT_CELL_LINES:]}
+    shape = kinds.pop()
+    if kinds or _is_usual(shape) or (found := _names(_parts(lines[-1]), lines, [])) is None:
+        return data
+    first = next(at for at, line in enumerate(lines) if _shape(line) == shape)
+    at = sum(len(line) + 1 for line in lines[:first])
+    body = data[at:].decode("latin-1").split("\n")
+    rows = ["\t".join(_NUMBERS.findall(line)) if _shape(line) == shape else line for line in body]
+    return data[:at] + "\n".join(["\t".join(found[0]), *rows]).encode("latin-1")
+
+
+def _without_stamps(lines: Sequence[str]) -> Sequence[str]:
+    """Return the messages of a chat's record without when and by whom each was sent, under the day of the first."""
+    found = [(line, _STAMP.match(line)) for line in lines if line.strip()]
+    stamped = [match for _, match in found if match]
+    if len(stamped) < WORDED_ROWS or not found[0][1]:
+        return lines
+    return [f"Date: {stamped[0]['day']}", *(line[match.end() :] if match else line for line, match in found)]
+
+
+def _has_words(line: str) -> bool:
+    return sum(c.isalpha() for c in line) >= 2 and any(c in line for c in ":=")
+
+
+def _parts(line: str) -> tuple[str, ...]:
+    """Return what stands before, between and behind a line's numbers; empty of fewer than two numbers."""
+    parts = _NUMBERS.split(line.strip())
+    return tuple(" ".join(part.split()) for part in parts) if len(parts) > 2 else ()
+
+
+def _shape(line: str) -> tuple[str, ...]:
+    """Return the parts of a line as all lines of its kind have them."""
+    return tuple(part.lower() for part in _parts(line))
+
+
+def _is_usual(shape: Sequence[str]) -> bool:
+    return set(shape[1:]) <= _USUAL and not any(c.isalpha() for c in shape[0]) if shape else True
+
+
+def _names(shape: Sequence[str], lines: Sequence[str], rows: Sequence[int]) -> tuple[list[str], int | None] | None:
+    """Return the names of the numbers in rows of a shape, and the line that gives them where it is one of its own."""
+    units, words = zip(*map(_unit_and_word, shape[1:]), strict=True)
+    labels = list(words) if words[-1] else [shape[0].strip(_BETWEEN), *words[:-1]]
+    head = None
+    if not any(any(c.isalpha() for c in label) for label in labels):
+        if (over := _over(shape, units, lines, rows)) is None:
+            return None
+        labels, head = over
+    named = [
+        f"{label} [{unit}]" if label and unit else label or unit for label, unit in zip(labels, units, strict=True)
+    ]
+    ways = {describe_column(k, name).direction for k, name in enumerate(named)}
+    if not named[0] and {"compression", "rebound"} <= ways:
+        named[0] = "Speed"
+    columns = [describe_column(k, name) for k, name in enumerate(named)]
+    motion = any(c.channel in ("velocity", "displacement") for c in columns)
+    force = any(c.channel == "force" or c.direction for c in columns)
+    return (named, head) if motion and force else None
+
+
+def _unit_and_word(part: str) -> tuple[str, str]:
+    """Return the unit that what follows a number begins with, if it does, and the word of the next number."""
+    for pattern in _UNITS:
+        match = pattern.match(part)
+        if match and any(is_unit(match[1], kind) for kind in _KINDS):
+            return match[1], part[match.end() :].strip(_BETWEEN)
+    return "", part.strip(_BETWEEN)
+
+
+def _over(
+    shape: Sequence[str], units: Sequence[str], lines: Sequence[str], rows: Sequence[int]
+) -> tuple[list[str], int] | None:
+    """Return the names in a line whose words stand apart as the numbers of the rows do, and which line it is."""
+    marks = [part.removeprefix(unit).strip() for part, unit in zip(shape[1:-1], units, strict=False)]
+    if not all(marks) or set(marks) <= _USUAL:
+        return None
+    for at, line in enumerate(lines):
+        cells, rest = [], line.strip()
+        rest = rest[1:-1] if rest.startswith("(") and rest.endswith(")") else rest
+        for mark in marks:
+            # "mm/s / N" is set apart by the stroke between blanks.
+            cell, found, rest = next(
+                (cut for cut in (rest.partition(f" {mark} "), rest.partition(mark)) if cut[1]), ("", "", "")
+            )
+            cells += [cell.strip()] if found else []
+        cells.append(rest.strip())
+        known = sum(describe_column(0, cell).known for cell in cells if cell)
+        if at not in rows and len(cells) == len(marks) + 1 and known >= 2:
+            return cells, at
+    return None

@@ -1,0 +1,115 @@
+"""Tables that people type into a message: words and marks between the numbers, notes in cells, brackets for minus."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from dynoan.model.importing import ReadOptions
+from dynoan.reading import read_bytes
+
+V, C, R = (25, 50, 100, 250), (142, 249, 403, 695), (348, 562, 809, 1219)
+
+
+def one(text: str, name: str = "typed.txt"):
+    (sweep,) = read_bytes(text.encode(), name, ReadOptions())
+    return sweep
+
+
+def rows(form: str, head: str = "") -> str:
+    return head + "".join(form.format(v=v, c=c, r=r) + "\n" for v, c, r in zip(V, C, R, strict=True))
+
+
+def holds(sweep, factor: float = 1.0) -> bool:
+    """Whether a sweep holds the table above, its forces times a factor."""
+    v, f = sweep.channels["velocity"], sweep.channels["force"]
+    found = {(round(float(a) * 1e3), round(float(b) / factor)) for a, b in zip(v, f, strict=True)}
+    return found == {*zip(V, C, strict=True)} | {(-v, -r) for v, r in zip(V, R, strict=True)}
+
+
+@pytest.mark.parametrize(
+    ("form", "head"),
+    [
+        ("V={v} mm/s: comp {c} N, reb {r} N", ""),
+        ("v={v}mm/s C={c}N R={r}N", ""),
+        ("speed: {v} mm/s  bump: {c} N  rebound: {r} N", ""),
+        ("at {v} mm/s {c} N bump {r} N rebound", ""),
+        ("{v} / {c} / {r}", "mm/s / N comp / N reb\n"),
+        ("{v}: {c}/{r}", "(mm/s: comp/reb in N)\n"),
+        ("{v} - {c} / {r}", "Speed mm/s - C / R in N\n"),
+        ("{v} mm/s -> {c} / {r}", "Speed -> Comp / Reb (N)\n"),
+        ("- {v}: C {c}, R {r}", "Forces in N, speeds in mm/s\n"),
+    ],
+)
+def test_rows_with_words_between_their_numbers(form, head):
+    assert holds(one(rows(form, head)))
+
+
+def test_messages_of_a_chat_are_a_table_of_their_day():
+    said = "[14/03/2026, 18:22:{0:02d}] Dyno: "
+    lines = [said.format(9) + "FL shock on the rig, LSC 8 LSR 10"]
+    lines += [said.format(k) + f"{v}mm/s {c}N comp {r}N reb" for k, (v, c, r) in enumerate(zip(V, C, R, strict=True))]
+    sweep = one("\n".join(lines))
+    assert holds(sweep)
+    assert (sweep.shock, dict(sweep.clicks), sweep.date) == ("FL", {"lsc": 8, "lsr": 10}, "2026-03-14")
+
+
+def test_words_before_each_number_of_a_long_record():
+    t = np.arange(900) / 200
+    x, f = -12 * np.cos(8 * t), 200 + 500 * np.sin(8 * t)
+    lines = [f"t_ms:{1e3 * a:.0f},pos_mm:{b:.2f},force_N:{c:.1f}" for a, b, c in zip(t, x, f, strict=True)]
+    sweep = one("\n".join(lines), "serial.log")
+    assert (sweep.samples, sweep.rate) == (900, pytest.approx(200))
+    assert sweep.channels["force"].max() == pytest.approx(700, abs=1)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Speed   25   50   100   250   mm/s\nComp   142  249  403  695   N\nReb   348  562  809  1219   N\n",
+        "mm/s:  25  50  100  250\nC [N]: 142  249  403  695\nR [N]: 348  562  809  1219\n",
+        "Speed (mm/s):25,50,100,250\nComp (N):142,249,403,695\nReb (N):348,562,809,1219\n",
+        "Speed; mm/s; 25; 50; 100; 250\nComp; N; 142; 249; 403; 695\nReb; N; 348; 562; 809; 1219\n",
+    ],
+)
+def test_a_quantity_a_line_however_its_values_are_set_apart(text):
+    assert holds(one(text))
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_brackets_are_a_minus(mark):
+    head = mark.join(["Velocity (mm/s)", "Compression (N)", "Rebound (N)"])
+    assert holds(one(rows(mark.join(["{v}", "{c}", "({r})"]), head + "\n"), "books.csv"))
+
+
+def test_brackets_around_thousands():
+    sweep = one(rows('{v},{c},"({r:,})"', "Velocity (mm/s),Compression (N),Rebound (N)\n"), "books.csv")
+    assert holds(sweep)
+
+
+def test_notes_in_cells_cost_no_number_and_are_named():
+    lines = ["Speed mm/s,Comp N,Reb N", "25,142,348", "50,249,562 (noisy)", "100,403*,809", "250 (x2),695,~1219"]
+    sweep = one("\n".join(lines), "notes.csv")
+    assert holds(sweep)
+    assert sweep.warnings == ("notes among the numbers were left out: '562 (noisy)', '250 (x2)'",)
+
+
+def test_a_direction_without_a_unit_takes_the_others_and_says_so():
+    sweep = one(rows("{v},{c},{r}", "Speed (mm/s),Comp,Reb (N)\n"), "half.csv")
+    assert holds(sweep)
+    assert sweep.warnings == ("'Comp' has no unit and was taken in N, as 'Reb (N)' beside it is",)
+
+
+def test_clicks_beside_forces_of_the_other_direction_stay_clicks():
+    text = "Comp,Speed (mm/s),Reb (N)\n4,25,348\n4,50,562\n4,100,809\n"
+    assert dict(one(text, "half.csv").clicks) == {"c": 4}
+
+
+def test_clicks_across_both_directions_are_of_the_adjuster_that_was_swept():
+    text = "Low speed compression sweep, rebound at 6 clicks\n" + (
+        "Speed (mm/s),COMPRESSION (N),,REBOUND (N),\n,0 clicks,8 clicks,0 clicks,8 clicks\n"
+        "25,142,120,348,340\n50,249,210,562,550\n100,403,340,809,800\n"
+    )
+    found = read_bytes(text.encode(), "sweep.csv", ReadOptions())
+    assert [dict(s.clicks) for s in found] == [{"r": 6, "lsc": 0}, {"r": 6, "lsc": 8}]
+    assert all(s.samples == 6 for s in found)
