@@ -45,7 +45,8 @@ class Opener:
         total = [d + f for d, f in zip(damping, rub, strict=True)]
         force, sd = _pooled(damping)
         # Friction that grows with the valve's force is damping by its looks.
-        loaded = LOADED_FRICTION * float(np.mean(np.abs(rub))) * np.abs(force)
+        # A record's draws may be fewer than another's: each record counts as one.
+        loaded = LOADED_FRICTION * float(np.mean([np.mean(np.abs(draws)) for draws in rub])) * np.abs(force)
         least = LEAST_SHARE * np.abs(force) + LEAST_SPAN * float(np.max(np.abs(force)))
         scale = self.speed_sd * np.abs(speed * np.gradient(force, speed)) if self.speed_sd else np.zeros(len(speed))
         both, both_sd = _pooled(total)

@@ -34,3 +34,14 @@ def test_draws_of_something_rare_reach_further_its_way():
     assert np.all(found.damping - 1.96 * below < 90.0)
     assert np.all(found.damping + 1.96 * above < 104.0)
     assert np.all(below > 1.5 * above)
+
+
+def test_a_record_of_fewer_draws_counts_as_much_as_one_of_many():
+    """A peak table's draws are fewer than a trace's, and both are pooled where they are of one setting."""
+    records = [opened(100.0 + np.linspace(-20.0, 20.0, n)).records[0] for n in (41, 7)]
+    found = Opener(records, 1.0, [True, False])(AT)
+    alone = [Opener([one], 1.0, [True])(AT) for one in records]
+    assert found.damping == pytest.approx(np.mean([one.damping for one in alone], axis=0))
+    # Each leaves half of its own error; what is common to all, a share of the force, is in every one of them.
+    assert np.all(found.damping_sd < np.max([one.damping_sd for one in alone], axis=0))
+    assert np.all(found.damping_sd > 0.5 * np.min([one.damping_sd for one in alone], axis=0))
