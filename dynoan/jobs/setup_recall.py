@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.errors import DynoanError, LookupFault
+from dynoan.errors import DynoanError, LibraryError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.season import season_of
 from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
@@ -41,7 +41,6 @@ class SetupRecallAnswer(Answer):
     setup: Setup | None = None
     text: str = ""  #: of its file
     counted: str = "clicks from closed"  #: how its clicks count, in words
-    unreadable: tuple[UnreadableFile, ...] = ()  #: files that may hold one, where none was found
 
     @property
     def no(self) -> bool:
@@ -64,7 +63,7 @@ class SetupRecallAnswer(Answer):
     def to_dict(self) -> dict[str, Any]:
         """Return the result as ``dynoan setup recall --json`` prints it."""
         if self.setup is None:
-            return {"setup": None, "unreadable": [vars(one) for one in self.unreadable]}
+            return {"setup": None, "unreadable": []}
         return {"setup": setup_dict(self.setup), "text": self.text}
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
@@ -81,6 +80,8 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
         If a setup is named that there is none of.
     QuantityError
         If the named setup's file is wrong.
+    LibraryError
+        If none that can be read is good, and there are others that may be.
     """
     library = bench.library
     if question.name:
@@ -90,13 +91,30 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
         unreadable = left_out(faults)
         warnings = tuple(one.warning for one in unreadable)
         good = [s for s in chosen(setups, question.surface, question.car) if s.good]
+        if not good and unreadable:
+            raise _may_be_among(unreadable, question)
         if not good:
-            return SetupRecallAnswer(question=question, unreadable=unreadable, warnings=warnings)
+            return SetupRecallAnswer(question=question)
         found = good[-1]
         warnings = (*warnings, *_better_supported(bench, found, question.surface, setups))
     text = library.setup_text(found.name)
     counted = _counted(bench, found)
     return SetupRecallAnswer(question=question, setup=found, text=text, counted=counted, warnings=warnings)
+
+
+def _may_be_among(unreadable: Sequence[UnreadableFile], question: SetupRecallQuestion) -> LibraryError:
+    """Return that nobody knows whether a good setup is kept, since files cannot be read."""
+    first, *others = unreadable
+    more = f" (nor can {', '.join(one.file for one in others)})" if others else ""
+    none = f"{no_good(question)} among those that can be read"
+    return LibraryError(f"cannot be read: {first.fault}{more}; {none}", where=first.file, hint="see: dynoan check")
+
+
+def no_good(question: SetupRecallQuestion) -> str:
+    """Return what is not there, in words."""
+    parts = ("no good setup", f"on {question.surface}" if question.surface else "",
+             f"of {question.car}" if question.car else "")  # fmt: skip
+    return " ".join(filter(None, parts))
 
 
 def _better_supported(bench: Workbench, found: Setup, surface: str | None, setups: Sequence[Setup]) -> tuple[str, ...]:

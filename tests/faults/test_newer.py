@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 
 import pytest
 
@@ -74,7 +75,7 @@ def test_a_key_mistyped_in_a_car_speaks_of_no_version(library):
         library.car("kestrel")
 
 
-LISTS = (("setup", "list"), ("setup", "list", "--by", "surface"), ("setup", "recall"), ("trial", "list"))
+LISTS = (("setup", "list"), ("setup", "list", "--by", "surface"), ("trial", "list"))
 
 
 @pytest.mark.parametrize("words", LISTS, ids=" ".join)
@@ -98,6 +99,17 @@ def test_a_list_names_what_it_leaves_out_beside_what_it_has(library):
     assert "2026-05-09-kestrel" in done.out
     assert "cannot be read: setups/2026-05-02-kestrel.toml" in " ".join(done.out.split())
     assert json.loads(dynoan("--json", "--library", library.path, "trial", "list").out)["result"]["unreadable"] == []
+
+
+def test_whether_a_good_setup_is_kept_is_not_answered_where_it_cannot_be_read(library):
+    """The answer no is an answer: exit code 1 says that the files were read."""
+    named = "setups/2026-05-02-kestrel.toml"
+    put_in_front(library, "setups", "setup.format = 2")
+    shutil.copy(library.path / named, library.path / "setups" / "2026-05-09-kestrel.toml")
+    done = dynoan("--library", library.path, "setup", "recall", "--surface", "loose")
+    assert (done.code, done.out) == (2, "")
+    assert done.err == (f"{named}: cannot be read: {LATER} (nor can setups/2026-05-09-kestrel.toml); "
+                        "no good setup on loose among those that can be read; see: dynoan check")  # fmt: skip
 
 
 def make_sweeps_newer(library):
