@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import math
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from dynoan.errors import QuantityError
 from dynoan.library.car_edit import LineChange
-from dynoan.library.car_file import car_from_text
+from dynoan.library.car_file import car_from_data, car_from_text
 from dynoan.library.text_edit import Value, with_values
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS, axle_of
 from dynoan.units import in_decimals, parse
 
@@ -46,7 +46,8 @@ def with_learned(text: str, file: str, values: Mapping[str, NewValue]) -> tuple[
     QuantityError
         If the file is written so that a value cannot be put in safely, or the car would be none.
     """
-    data = tomllib.loads(text)
+    data = parse_toml(text, file)
+    car_from_data(data, file)
     puts: dict[tuple[str, ...], Value | None] = {}
     changes = []
     for key, value in values.items():

@@ -43,7 +43,7 @@ def with_values(text: str, values: Mapping[tuple[str, ...], Value | None]) -> st
 def _loaded(text: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise QuantityError(f"that file cannot be read ({error})", hint="mend it by hand first") from None
 
 

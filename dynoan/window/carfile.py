@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.undo import text_place
+from dynoan.library import files
 from dynoan.library.car_file import car_from_data, car_from_text
 from dynoan.library.car_keys import QUANTITIES
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
+from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_over, parse_clicks
@@ -67,13 +68,10 @@ def flat(text: str) -> dict[str, str]:
 
     Raises
     ------
-    CallError
-        If the file cannot be read.
+    QuantityError
+        If the text is no TOML.
     """
-    try:
-        return dict(_flat(tomllib.loads(text)))
-    except tomllib.TOMLDecodeError as error:
-        raise CallError(f"the car's file cannot be read ({error})", hint="mend it with an editor") from None
+    return dict(_flat(parse_toml(text, "the car's file")))
 
 
 def _flat(data: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, str]]:
@@ -180,14 +178,15 @@ def with_changes(desk: Desk, name: str, changes: Mapping[str, str]) -> CarText:
     DynoanError
         If there is no such car, or it would be none.
     """
-    before = desk.library.car_text(name)
-    data = tomllib.loads(before)
+    before, file = desk.library.car_text(name), f"cars/{name}.toml"
+    data = parse_toml(before, file)
+    car_from_data(data, file, name)  # what is half there, or was spoiled meanwhile, is not built upon
     values: dict[tuple[str, ...], Value | None] = {}
     for key, text in changes.items():
         for path in _paths(data, tuple(key.split("."))):
             values[path] = _as_number(text) if _is_number(data, path, text) else _among(data, path, text)
     after = with_values(before, values)
-    car_from_data(tomllib.loads(after), f"cars/{name}.toml", name)
+    car_from_data(parse_toml(after, file), file, name)
     return CarText(name, before, after, flat(after))
 
 
@@ -229,7 +228,8 @@ def write(desk: Desk, made: CarText, words: str) -> None:
         If it was changed by somebody else since it was shown.
     """
     place = text_place("cars", made.name)
-    with desk.bench():
+    # Locked: a command beside the window that writes between the look and the change would be undone by it.
+    with desk.bench(), files.locked(desk.path / files.LOCK):
         if text_of(desk, made.name) != made.before:
             raise CallError(f"the file of {made.name} was changed elsewhere meanwhile: look at it again")
         with desk.change(words, [place]):

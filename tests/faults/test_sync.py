@@ -8,14 +8,18 @@ from dataclasses import replace
 
 import pytest
 
+from dynoan.errors import DynoanError
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
+from dynoan.library.car_learned import NewValue
 from dynoan.library.copies import ADVICE
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
+from dynoan.window.desk import Desk
 from tests.library.calling import dynoan
 from tests.library.made import CAR, made_sweep
+from tests.window.conftest import Window
 
 NAMES = ("{} (conflicted copy 2026-05-02).h5", "{} (Team's conflicted copy).h5", "{}.sync-conflict-20260502-AB.h5",
          "{} (1).h5", "{} - Copy.h5", "{}-laptop.h5", "Copy of {}.h5")  # fmt: skip
@@ -72,6 +76,45 @@ def test_a_damaged_copy_is_named_as_damaged(machines):
     (one.path / "sweeps" / name).write_bytes((one.path / one.records()[0].file).read_bytes()[:-1] + b"x")
     (fault,) = one.check().faults
     assert "checksum" in fault.fault
+
+
+def test_the_window_sees_a_file_that_comes_in_its_place(tmp_path, monkeypatch):
+    """Copying over a file, as `cp` and some sync tools do, leaves the folder's own time of change as it is."""
+    monkeypatch.setattr("dynoan.window.at_hand.BELIEVED", 0.0)
+    one = Library.create(tmp_path / "one")
+    kept = [one.add(*made_sweep(number, samples=20)).id for number in range(2)]
+    two = Library(shutil.copytree(one.path, tmp_path / "two"))
+    path, other = (lib.path / "sweeps" / f"{kept[0]}.h5" for lib in (one, two))
+    two.edit(kept[0], pack="tarmac")
+    desk = Desk(one)
+    assert desk.packs() == ("gravel",)
+    for data, packs in ((other.read_bytes()[:30], ("gravel",)), (other.read_bytes(), ("gravel", "tarmac"))):
+        before, stamp = path.parent.stat().st_mtime_ns, desk.stamp()
+        path.write_bytes(data)
+        assert path.parent.stat().st_mtime_ns == before
+        assert (desk.packs(), desk.stamp() != stamp) == (packs, True)
+    desk.close()
+
+
+@pytest.mark.parametrize("half", [CAR[:232].encode() + bytes(len(CAR) - 232), b"", b"fl = 3\n", CAR[:-30].encode()])
+def test_nothing_is_built_upon_half_a_car(tmp_path, half):
+    library = Library.create(tmp_path / "one")
+    path = library.path / "cars" / "kestrel.toml"
+    path.write_bytes(half)
+    window = Window(library.path)
+    tried = {"car": "kestrel", "front.spring": "52 N/mm"}
+    told = window.post("/car/put-on", tried)
+    assert (told.status_code, "kestrel" in told.text, "fault of the program" in told.text) == (200, True, False)
+    for change in (
+        lambda: library.write_learned("kestrel", {"cg_height": NewValue(0.5, 0.51, 0.01)}, write=True),
+        lambda: library.write_settings("kestrel", {"fl": CornerSetting("gravel", {"lsc": 3})}),
+    ):
+        with pytest.raises(DynoanError, match=r"cars/kestrel\.toml"):
+            change()
+    assert path.read_bytes() == half
+    path.write_text(CAR)
+    assert "52 N/mm" in window.post("/car/put-on", tried).text
+    window.desk.close()
 
 
 CONFLICTS = (
