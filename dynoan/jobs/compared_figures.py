@@ -35,6 +35,11 @@ class ComparedFigure:
         """Whether no case differs."""
         return not any(self.differs)
 
+    @property
+    def in_percent(self) -> bool:
+        """Whether it is a percentage, of which no percentage is told."""
+        return self.measure is not None and (self.measure.percent or "%" in self.measure.words)
+
     def to_dict(self, labels: Sequence[str]) -> dict[str, Any]:
         """Return it as plain values."""
         rows = zip(labels, self.values, self.bands, self.differs, strict=True)
@@ -52,6 +57,7 @@ class ComparedVerdict:
     words: str
     best: int  #: the case; meaningless where there is no difference
     verdict: str  #: "best", "cannot tell" or "no difference"
+    spun_through: bool = False  #: the driven wheels spin nearly all the while in every case
 
 
 @dataclass(frozen=True)

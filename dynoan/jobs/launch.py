@@ -149,8 +149,12 @@ def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
         first, second, key, paired=False
     ):
         verdict = "best"
-    spun = key == "wheelspin_s" and all(r.metrics[key] > SPUN_THROUGH * float(r.trace["time_s"][-1]) for r in runs)
-    return LaunchVerdict(key, words, first.label, second.label, verdict, spun)
+    return LaunchVerdict(key, words, first.label, second.label, verdict, key == "wheelspin_s" and spun_through(runs))
+
+
+def spun_through(runs: Sequence[LaunchRun]) -> bool:
+    """Return whether the driven wheels spin nearly all the while in all runs."""
+    return all(r.metrics["wheelspin_s"] > SPUN_THROUGH * float(r.trace["time_s"][-1]) for r in runs)
 
 
 def _run_dict(run: LaunchRun) -> dict[str, Any]:

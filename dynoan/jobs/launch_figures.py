@@ -27,6 +27,8 @@ def _of(key: str) -> Callable[[Figures], float | Banded | str | None]:
     return lambda figures: figures.get(key)
 
 
+#: what a launch is asked for: shown beside another one also where the two are the same
+ASKED_FOR = ("level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m", "wheelspin_s", "distance_m")
 #: the figures of a run; a new one is computed in `analysis.launch.metrics` and gets a line here
 FIGURES: tuple[Measure[Figures], ...] = (
     _figure("level_nose_rise_m", "nose: highest rise, level road", always=True),

@@ -15,9 +15,9 @@ from dynoan.jobs.carry_found import CarriedPlace
 from dynoan.jobs.choose.answering import CHOICE, ChooseAnswer
 from dynoan.jobs.choose.ranking import Chosen
 from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value, differing, figure_of
-from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch import LaunchAnswer, spun_through
 from dynoan.jobs.launch_differences import differences
-from dynoan.jobs.launch_figures import FIGURES, deciding
+from dynoan.jobs.launch_figures import ASKED_FOR, FIGURES, deciding
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
 from dynoan.jobs.ratio_figures import CORNER, DIRECTION, SideFound
@@ -102,8 +102,8 @@ def _carried_figures(places: Sequence[CarriedPlace | None]) -> tuple[ComparedFig
         (clicks_text(now.clicks), True, Measure("clicks", "clicks", lambda p: p.chosen.clicks_text)),
         (1.0, False, Measure("force_factor", "force at the shock, times", lambda p: p.corners[0].carried.force_factor,
                              digits=3)),
-        (0.0, False, Measure("untouched_lost", "ratio off by, not turned, at worst", _worst_untouched, percent=True)),
-        (0.0, False, Measure("worst_lost", "ratio off by, at worst", _worst, percent=True)),
+        (0.0, False, Measure("untouched_lost", "ratio off by, at worst, clicks left", _worst_untouched, percent=True)),
+        (0.0, False, Measure("worst_lost", "ratio off by, at worst, with these", _worst, percent=True)),
     )  # fmt: skip
     return tuple(_held_against(first, always, measure, places) for first, always, measure in rows)
 
@@ -165,7 +165,7 @@ def _run_figure(measure: Measure[Any], runs: Sequence[LaunchRun], paired: Sequen
         else "differs"
         for value, run, one in zip(values, runs, paired, strict=True)
     )
-    return ComparedFigure(key, measure.words, values, bands, differs, measure)
+    return ComparedFigure(key, measure.words, values, bands, differs, measure, always=key in ASKED_FOR)
 
 
 def _verdict(key: str, words: str, runs: Sequence[LaunchRun], paired: Sequence[bool]) -> ComparedVerdict:
@@ -173,7 +173,7 @@ def _verdict(key: str, words: str, runs: Sequence[LaunchRun], paired: Sequence[b
     best, second = order[0], order[1]
     low, high = runs[best].metrics[key], runs[order[-1]].metrics[key]
     if not high - low > NO_DIFFERENCE * abs(high):
-        return ComparedVerdict(key, words, 0, "no difference")
+        return ComparedVerdict(key, words, 0, "no difference", key == "wheelspin_s" and spun_through(runs))
     ahead = runs[second].metrics[key] - runs[best].metrics[key] > NO_DIFFERENCE * abs(runs[second].metrics[key])
     sure = ahead and apart(runs[best], runs[second], key, paired=paired[best] and paired[second])
     return ComparedVerdict(key, words, best, "best" if sure else "cannot tell")

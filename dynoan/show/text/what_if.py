@@ -11,6 +11,7 @@ from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.what_if import WhatIfAnswer
 from dynoan.show.text import carry, launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
+from dynoan.show.text.launch import SPUN
 from dynoan.units import Shown
 
 #: a change smaller than this share is not written as one
@@ -31,10 +32,11 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
     mark = f"{SURE} differs from the first by more than roads and damping curves leave open."
+    marked = any(SURE in cell for part in out if isinstance(part, Table) for row in part.rows for cell in row[1:])
     return [
         *out,
         *_carried(answer),
-        Paragraph(mark),
+        *([Paragraph(mark)] if marked else []),
         *(Paragraph(f"Taken for granted: {note}.") for note in notes),
         Paragraph(SHORT),
     ]
@@ -60,7 +62,10 @@ def block(of: ComparedBlock, labels: Sequence[str], look: Look) -> list[Block]:
     shown = [f for f in of.figures if look.more or f.measure is None or f.measure.terminal != "more"]
     apart = [f for f in shown if f.always or (not f.same and _shows(f, look.units))]
     rows = [[_head(f, look.units), *_cells(f, look.units)] for f in apart]
-    same = [f.words for f in shown if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)]
+    same = [
+        _with_unit(f, look.units) for f in shown
+        if f not in apart and any(_value(f, v, look.units) != "–" for v in f.values)
+    ]  # fmt: skip
     out: list[Block] = (
         [Table(["", *_heads(labels)], rows, of.title, alike=True)]
         if rows
@@ -82,6 +87,12 @@ def _head(figure: ComparedFigure, units: Shown) -> str:
     return f"{figure.words} [{unit}]" if unit else figure.words
 
 
+def _with_unit(figure: ComparedFigure, units: Shown) -> str:
+    """Return a figure that is the same in all cases, with its value."""
+    unit = "" if figure.measure is None else figure.measure.unit_text(units)
+    return f"{figure.words} {_value(figure, figure.values[0], units)} {unit}".rstrip()
+
+
 def _value(figure: ComparedFigure, value: Value, units: Shown) -> str:
     if value is None or value != value:
         return "–"
@@ -98,7 +109,8 @@ def _cells(figure: ComparedFigure, units: Shown) -> list[str]:
     for value, differs in zip(figure.values[1:], figure.differs[1:], strict=True):
         text = _value(figure, value, units)
         mark = SURE if differs == "sure" and text != out[0] else ""
-        out.append(f"{text}{_change(first, value)}{mark}")
+        change = "" if figure.in_percent else _change(first, value)
+        out.append(f"{text}{change}{mark}")
     return out
 
 
@@ -112,7 +124,7 @@ def _change(first: Value, value: Value) -> str:
 def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
     """Return which case is best in a figure, or that it cannot be told."""
     if found.verdict == "no difference":
-        return f"{found.words}: no difference."
+        return f"{found.words}: no difference.{f' {SPUN}' if found.spun_through else ''}"
     best = labels[found.best]
     if found.verdict == "best":
         return f"{found.words}: {best}."
