@@ -18,7 +18,7 @@ from dynoan.model.car import Car, Corner, axle_of
 from dynoan.model.curve import DIRECTIONS, Direction
 
 #: what a damping ratio at a velocity of the shock hangs on
-OF_RATIO = ("mass", "unsprung", "spring", "spring_ratio", "shock_ratio", "gas_rate")
+OF_RATIO = ("mass", "axle_mass", "unsprung", "spring", "spring_ratio", "shock_ratio", "gas_rate")
 #: the wheel hop hangs on the tyre too
 OF_CORNER = (*OF_RATIO, "tyre")
 #: shares of a ± that are tried where its end is no car; numerics

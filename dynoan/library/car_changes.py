@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError
+from dynoan.library.car_axle_mass import taken_apart
 from dynoan.library.car_file import car_from_data
 from dynoan.library.car_keys import TEXTS
 from dynoan.library.car_spreads import places_of, shifted
@@ -39,6 +40,7 @@ def changed(car: Car, changes: Mapping[str, str]) -> Car:
     """
     data = car_to_data(car)
     for key, text in changes.items():
+        taken_apart(data, car.corners, key)
         _change(data, key, text)
     try:
         return car_from_data(data, car.file or car.name, car.name, units=car.units)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from dynoan.errors import CallError, QuantityError, Spot
+from dynoan.library import car_axle_mass
 from dynoan.library.car_extras import extras_from
 from dynoan.library.car_keys import CORNER, LIKE, NEEDED, NUMBERS, OF_AXLE, QUANTITIES, TOP
 from dynoan.library.car_links import links_from
@@ -64,20 +65,21 @@ def stated_car(data: Mapping[str, Any], file: str, name: str | None = None, *, u
     _in_place(data, file)
     top = TomlTable(data, file, TOP)
     driven: Any = top.choice("driven", ("front", "rear", "all"))
-    axles = {
-        axle: top.table(axle, (*CORNER, *OF_AXLE, *STOPS, "track", "antisquat", "instant_centre")) for axle in AXLES
-    }
-    squat = _squat_table(top, axles, driven)
+    known = (*CORNER, *OF_AXLE, *STOPS, car_axle_mass.KEY, "track", "antisquat", "instant_centre")
+    axles = {axle: top.table(axle, known) for axle in AXLES}
+    squat, on_axles = _squat_table(top, axles, driven), car_axle_mass.stated_masses(axles)
+    shared = car_axle_mass.shared_out(top, on_axles)
     car = Car(
         name=name or re.sub(r"\.toml$", "", file.replace("\\", "/").rpartition("/")[2]) or "car",
         wheelbase=top.quantity("wheelbase", "length"), cg_height=_quantity(top, "cg_height", "length"), driven=driven,
         pitch_inertia=top.quantity("pitch_inertia", "inertia"), roll_inertia=top.quantity("roll_inertia", "inertia"),
-        corners={corner: _corner(top, axles[axle_of(corner)], corner) for corner in CORNERS},
+        corners={c: _corner(top, axles[axle_of(c)], c, shared.get(c)) for c in CORNERS},
         antisquat=_antisquat(squat), instant_centre=_instant_centre(squat),
         targets=_targets(top, SPEEDS[units]), surfaces={key: _surface(top, key) for key in top.names("surfaces")},
         track={axle: _quantity(t, "track", "length") or 0.0 for axle, t in axles.items() if t and "track" in t},
         wheel_radius=_quantity(top, "wheel_radius", "length"), front_drive=top.quantity("front_drive", "ratio"),
         file=file, links=links_from(top), extras=extras_from(top, axles), plus_minus=top.spread, units=units,
+        axle_mass=on_axles,
     )  # fmt: skip
     if car.links is not None and (car.antisquat is not None or car.instant_centre is not None):
         raise top.fault("links", "state links, antisquat or instant_centre: keep one of them")
@@ -107,10 +109,12 @@ def _antisquat(table: TomlTable) -> float | None:
     return table.quantity("antisquat", "ratio")
 
 
-def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
+def _corner(top: TomlTable, axle: TomlTable | None, name: str, shared: float | None) -> Corner:
     own = top.table(name, CORNER)
-    found: dict[str, Any] = {}
+    found: dict[str, Any] = {} if shared is None else {"mass": shared}
     for key in CORNER:
+        if key in found:
+            continue
         holder = own if own is not None and key in own else axle
         if holder is not None and key in holder:
             found[key] = _corner_value(holder, key)
@@ -118,9 +122,9 @@ def _corner(top: TomlTable, axle: TomlTable | None, name: str) -> Corner:
         if key not in found:
             example = examples[HINTED.get() == "us"]
             place = Spot(top.file, f"{name}.{key}")
-            raise QuantityError(
-                "missing", where=place, hint=f"write {key} = {example} under [{name}] or [{axle_of(name)}]"
-            )
+            both = f", or {car_axle_mass.KEY} under [{axle_of(name)}] for both wheels together"
+            where = f"under [{name}]{both}" if key == "mass" else f"under [{name}] or [{axle_of(name)}]"
+            raise QuantityError("missing", where=place, hint=f"write {key} = {example} {where}")
     return Corner(name=name, **found)
 
 

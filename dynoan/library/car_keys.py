@@ -26,7 +26,8 @@ LIKE = {"cg_height": ("510 mm", "20 in"), "wheel_radius": ("300 mm", "12 in"), "
         "bump_travel": ("75 mm", "3 in"), "droop_travel": ("85 mm", "3.3 in"), "tyre": ("210 N/mm", "1200 lb/in"),
         "gas_rate": ("2 N/mm", "11 lb/in")}  # fmt: skip
 #: what could stand at a key, where a reading is to go on after a fault
-STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "unsprung": "34 kg", "spring": "45 N/mm", "spring_ratio": 0.95,
+STAND_INS: Mapping[str, Any] = {"mass": "268 kg", "axle_mass": "536 kg", "unsprung": "34 kg",
+                                "spring": "45 N/mm", "spring_ratio": 0.95,
                                 "shock_ratio": 0.92, "grip": 0.8}  # fmt: skip
 #: the unit that lengths are written in, with its size in SI
 MILLIMETRES = ("mm", 1e-3)

@@ -68,10 +68,10 @@ def places_of(data: dict[str, Any], parts: list[str]) -> Iterator[tuple[dict[str
 
 _KINDS = {
     "wheelbase": "length", "cg_height": "length", "wheel_radius": "length", "track": "length", "mass": "mass",
-    "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness", "gas_rate": "stiffness", "bump_travel": "length",
-    "droop_travel": "length", "pitch_inertia": "inertia", "roll_inertia": "inertia", "wheel_inertia": "inertia",
-    "antisquat": "ratio", "front_drive": "ratio", "low_velocity": "velocity", "high_velocity": "velocity",
-    "behind": "length", "above": "length", "rate": "stiffness", **OF_AXLE,
+    "axle_mass": "mass", "unsprung": "mass", "spring": "stiffness", "tyre": "stiffness", "gas_rate": "stiffness",
+    "bump_travel": "length", "droop_travel": "length", "pitch_inertia": "inertia", "roll_inertia": "inertia",
+    "wheel_inertia": "inertia", "antisquat": "ratio", "front_drive": "ratio", "low_velocity": "velocity",
+    "high_velocity": "velocity", "behind": "length", "above": "length", "rate": "stiffness", **OF_AXLE,
 }  # fmt: skip
 
 

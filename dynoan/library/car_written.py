@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from dynoan.library.car_axle_mass import write_whole
 from dynoan.library.car_extras import extras_to_data, of_axles
 from dynoan.library.car_keys import CORNER, MILLIMETRES, QUANTITIES, TEXTS, written
 from dynoan.library.car_links import links_to_data
@@ -33,6 +34,7 @@ def car_to_data(car: Car) -> dict[str, Any]:
         data[axle][key] = text
     for axle in AXLES:
         data[axle] |= {key: stop_rows(of[axle]) for key in STOPS if axle in (of := getattr(car.extras, key))}
+    write_whole(data, car.corners, car.axle_mass)
     return with_spreads(data, car.plus_minus)
 
 

@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from dynoan.errors import DynoanError, QuantityError
+from dynoan.library.car_axle_mass import KEY as AXLE_MASS
+from dynoan.library.car_axle_mass import given_apart
 from dynoan.library.names import meant
 from dynoan.library.toml_text import parse_toml
 from dynoan.model.car import AXLES, CORNERS, axle_of
@@ -137,6 +139,8 @@ def key_in(data: Mapping[str, Any], key: str) -> str:
     own, axle = data.get(corner), data.get(axle_of(corner)) if corner in CORNERS else None
     if isinstance(axle, Mapping) and last in axle and not (isinstance(own, Mapping) and last in own):
         return f"{axle_of(corner)}.{last}"
+    if last == "mass" and isinstance(axle, Mapping) and AXLE_MASS in axle and given_apart(data, corner) is None:
+        return f"{axle_of(corner)}.{AXLE_MASS}"
     return key
 
 

@@ -21,6 +21,7 @@ _UNSEEN = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 #: what people call a key, and the keys that it may be, likeliest first; common practice, no source
 OTHER_WORDS = {
     "weight": ("mass",), "corner_weight": ("mass",), "scale": ("mass",), "load": ("mass",),
+    "axle_weight": ("axle_mass",), "axle_load": ("axle_mass",), "axle_scale": ("axle_mass",),
     "unsprung_weight": ("unsprung",), "unsprung_mass": ("unsprung",),
     "rate": ("spring",), "spring_rate": ("spring",), "springs": ("spring",),
     "motion_ratio": ("shock_ratio",), "damper_ratio": ("shock_ratio",), "installation_ratio": ("shock_ratio",),

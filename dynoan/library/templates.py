@@ -81,6 +81,13 @@ _AXLE = (
         asked=False,
     ),
     Blank("droop_stop", "the same of the droop stop", _STOP, _STOP_US, number=True, asked=False),
+    Blank(
+        "axle_mass",
+        "what the scale under both wheels shows, in the place of each one's mass",
+        "530 ± 4 kg",
+        "1170 ± 9 lb",
+        asked=False,
+    ),
     Blank("pack", "the valve pack in both shocks", "gravel"),
     Blank("clicks", "as the shocks count them", "lsc=8,hsc=12,lsr=10,hsr=12"),
 )

@@ -120,6 +120,8 @@ class Car:
     extras: Extras = field(default_factory=Extras)  #: what only a launch at large angles takes
     #: half widths of 95 % limits where the file states them with ±, by key such as "cg_height" or "front.spring", SI
     plus_minus: Mapping[str, float] = field(default_factory=dict)
+    #: what a scale under both wheels of an axle shows, by axle, where the file states that [kg]
+    axle_mass: Mapping[str, float] = field(default_factory=dict)
     units: Shown = "metric"  #: of its library: what no key of the file states is taken round in them
 
     def targets_of(self, axle: str) -> Targets:

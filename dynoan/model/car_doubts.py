@@ -7,6 +7,8 @@ import math
 from dynoan.model.car import AXLES, CORNERS, Car
 from dynoan.model.car_check import CarFault
 
+#: how much more one wheel of an axle may well carry than the other, as a share; common practice, no source
+MAYBE_UNEVEN = 0.05
 #: beyond these something is likely wrong, though a car could be like it; common practice, no source
 LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.15, 1.8, (0.3, 0.7)
 LIKELY_SQUAT, LIKELY_HEIGHT = (-0.3, 2.5), 0.4  #: anti-squat; height of the mass over the wheelbase
@@ -21,8 +23,8 @@ _POUND = 0.45359237  #: kg
 def doubts(car: Car) -> tuple[CarFault, ...]:
     """Return what is likely wrong with a car, though it could be so: to be said, not refused."""
     return (
-        *_ratio_doubts(car), *_mass_doubts(car), *_swing_doubts(car), *_length_doubts(car), *_squat_doubts(car),
-        *_engine_doubts(car), *_grip_doubts(car),
+        *_ratio_doubts(car), *_axle_doubts(car), *_mass_doubts(car), *_swing_doubts(car),
+        *_length_doubts(car), *_squat_doubts(car), *_engine_doubts(car), *_grip_doubts(car),
     )  # fmt: skip
 
 
@@ -35,6 +37,24 @@ def _ratio_doubts(car: Car) -> list[CarFault]:
                 inverse = f"the inverse, 1/{ratio:.3g}, is {1 / ratio:.3g}"
                 text = f"{ratio:.3g} would be more travel there than at the wheel; {inverse}"
                 out.append(CarFault(f"{corner.name}.{key}", text))
+    return out
+
+
+def _axle_doubts(car: Car) -> list[CarFault]:
+    """Return what was made of the masses that stand for whole axles."""
+    out = []
+    for axle, mass in car.axle_mass.items():
+        left, right = car.axle(axle)
+        if left.mass == right.mass:
+            less = 1 - math.sqrt(left.sprung / (left.sprung + MAYBE_UNEVEN * left.mass)) if left.sprung > 0 else 0.0
+            text = (
+                f"{mass:.4g} kg are taken as {left.mass:.4g} kg on each wheel; a scale under each tells left from "
+                f"right: {100 * MAYBE_UNEVEN:.0f} % more on one lowers its ratios by {100 * less:.0f} %"
+            )
+        else:
+            each = " and ".join(f"{c.mass:.4g} kg for {c.name}" for c in (left, right))
+            text = f"{mass:.4g} kg are taken as {each}"
+        out.append(CarFault(f"{axle}.axle_mass", text))
     return out
 
 

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Any
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
+from dynoan.library.car_axle_mass import KEY as AXLE_MASS
 from dynoan.library.car_file import car_from_data, car_from_text
 from dynoan.library.car_keys import QUANTITIES
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
 from dynoan.library.toml_text import parse_toml
-from dynoan.model.car import AXLES, CORNERS
+from dynoan.model.car import AXLES, CORNERS, axle_of
 from dynoan.model.car_check import check_car
 from dynoan.model.shock import clicks_over, parse_clicks
 from dynoan.units import parse
@@ -130,7 +131,8 @@ def _fault(field_: CarField, text: str, values: Mapping[str, str], old: Mapping[
     if not text:
         own = field_.key.partition(".")[2]
         held = any(f"{c}.{own}" in old for c in CORNERS) if field_.key.split(".")[0] in AXLES else False
-        return "needed" if field_.needed and not held else ""
+        on_axle = own == "mass" and f"{axle_of(field_.key.split('.')[0])}.{AXLE_MASS}" in old
+        return "needed" if field_.needed and not held and not on_axle else ""
     if "±" in text:
         return ""  # what a value is uncertain by is judged with the whole file
     try:

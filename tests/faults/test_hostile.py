@@ -381,7 +381,11 @@ def test_hostile_toml_is_refused_in_one_short_line(reader, bomb):
         ('mass = "268 kg"', 'mass = "-268 kg"', r"fl\.mass: -268 kg is outside"),
         ('mass = "268 kg"', "mass = 268", r"fl\.mass: '268' has no unit; write it like '268 kg'"),
         ('mass = "268 kg"', 'mass = "268 N/mm"', r"fl\.mass: 'N/mm' is no unit of mass"),
-        ('mass = "268 kg"', "", r"fl\.mass: missing; write mass = \"268 kg\" under \[fl\] or \[front\]"),
+        (
+            'mass = "268 kg"',
+            "",
+            r"fl\.mass: missing; write mass = \"268 kg\" under \[fl\], or axle_mass under \[front\]",
+        ),
         ('unsprung = "34 kg"', 'unsprung = "300 kg"', r"unsprung.*not less than the 268 kg"),
         ("spring_ratio = 0.95", "spring_ratio = 9", r"front\.spring_ratio: 9 is outside"),
         ("spring_ratio = 0.95", 'spring_ratio = "0.95 mm"', r"front\.spring_ratio: found '0\.95 mm', wanted a number"),
