@@ -35,7 +35,10 @@ Speed [mm/s],Compression [N],Rebound [N]
 
 PIECE = 50  #: kills on one library
 FRESH = 5  #: one command in so many is a process of its own from its beginning
-LOADED = ["tests.faults.killing", *(f"dynoan.cli.{name}" for name in ("main", "add", "sweeps", "setup", "trial"))]
+LOADED = [
+    "tests.faults.killing",
+    *(f"dynoan.cli.{name}" for name in ("main", "add", "new", "sweeps", "setup", "trial")),
+]
 
 
 class Command(NamedTuple):
@@ -91,7 +94,7 @@ class Team:
     def one(self, number: int) -> None:
         """Let one command run, or a part of it."""
         job = self.choose.choice(
-            ("add", "add", "edit", "remove", "record", "correct", "plan", "run", "rename", "recall")
+            ("add", "add", "edit", "remove", "record", "correct", "plan", "run", "rename", "recall", "new")
         )
         command: Command | None = getattr(self, job)(number)
         if command is not None:
@@ -178,6 +181,10 @@ class Team:
         for mine in self.ledger.packs.values() if old else ():
             mine |= {new} if old in mine else set()
         return old and Command(("edit", "--rename-pack", old, new))
+
+    def new(self, number: int) -> Command:
+        """Write a shock's file to fill in."""
+        return Command(("new", "shock", f"s{number}", "--adjusters", "c,r"), done=f"shock s{number}")
 
     def recall(self, _number: int) -> Command | None:
         """Write the car of a setup over the one that was written before."""

@@ -44,7 +44,8 @@ def kill(seeds: range) -> Counter[str]:
         left = sum(1 for _ in library.rglob(".tmp-*"))
     return Counter({
         "reported changes": changes, "sweeps": len(ledger.packs), "setups": len(ledger.setups),
-        "trials": len(ledger.trials), "layouts": len(ledger.layouts), "temporary files left": left,
+        "trials": len(ledger.trials), "layouts": len(ledger.layouts), "cars": len(ledger.cars),
+        "files dropped": len(ledger.dropped), "temporary files left": left,
     })  # fmt: skip
 
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import multiprocessing
 import random
+import re
 import time
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from dynoan.library import Library
+from dynoan.window.dropped import Dropped
 from dynoan.window.undo_shelf import UndoShelf
 from tests.faults.strokes import STEPS
 from tests.faults.victim import derived, page, work
@@ -30,6 +32,10 @@ class Ledger:
     struck: dict[str, int] = field(default_factory=dict)  #: the least number of those struck out
     layouts: set[str] = field(default_factory=set)
     car: set[str] = field(default_factory=set)  #: the pack and clicks that it may have
+    height: set[str] = field(default_factory=set)  #: of the car, as it may have been learned [mm]
+    cars: set[str] = field(default_factory=set)  #: new ones
+    shocks: set[str] = field(default_factory=set)  #: new ones
+    dropped: set[str] = field(default_factory=set)  #: what lies on the window's table
     pages: set[str] = field(default_factory=set)  #: the numbers of what may lie beside the library
     keys: set[str] = field(default_factory=set)  #: of what was cached, which may be lost, and never other than it was
 
@@ -76,6 +82,21 @@ class Ledger:
 
     def _writing(self, pack: str, clicks: str) -> None:
         self.car.add(f"{pack} {clicks}")
+
+    def _learned(self, height: str, _rest: str) -> None:
+        self.height = {height}
+
+    def _learning(self, height: str, _rest: str) -> None:
+        self.height.add(height)
+
+    def _new(self, name: str, _rest: str) -> None:
+        self.cars.add(name)
+
+    def _shock(self, name: str, _rest: str) -> None:
+        self.shocks.add(name)
+
+    def _drop(self, name: str, _rest: str) -> None:
+        self.dropped.add(name)
 
     def _page(self, number: str, _rest: str) -> None:
         self.pages = {number}
@@ -125,7 +146,7 @@ def kill_once(library: Path, seed: int, ledger: Ledger) -> int:
 def verify(folder: Path, ledger: Ledger) -> None:
     """Fail where a reported change is not in the library, whole, or where half a file is in sight."""
     library = Library(folder)
-    assert library.check().faults == ()
+    _verify_shocks(library, ledger)
     _verify_sweeps(library, ledger)
     remarks = {setup.name: setup.remarks for setup in library.setups()}
     for name, texts in ledger.setups.items():
@@ -139,11 +160,31 @@ def verify(folder: Path, ledger: Ledger) -> None:
     if ledger.car:
         corner = library.car("kestrel").corners["fl"]
         assert f"{corner.pack} {corner.clicks['lsc']}" in ledger.car
+    if len(ledger.height) > 1:  # or it may be as it was in the beginning
+        assert f"{1000 * (library.car('kestrel').cg_height or 0):.0f}" in ledger.height
+    for name in ledger.cars:  # whose packs may have been renamed since
+        assert re.sub(r"(?m)^pack = .*$", 'pack = "gravel"', library.car_text(name)) == CAR
+    _verify_dropped(Dropped(folder), ledger)
     if ledger.pages:
         assert (folder.parent / "report.html").read_bytes() in [page(int(number)) for number in ledger.pages]
     assert {library.cached("kill", key) for key in ledger.keys} <= {None, *map(derived, ledger.keys)}
     shelf = UndoShelf(folder)
     assert all(shelf.take() for _ in range(1000) if shelf.last), "what can be taken back is damaged"
+
+
+def _verify_shocks(library: Library, ledger: Ledger) -> None:
+    """Hold that new shocks wait for two numbers, as they were written, and that nothing else is wrong."""
+    new = [name for name in library.text_names("shocks") if name.startswith("s")]
+    assert ledger.shocks <= set(new)
+    assert [f.file for f in library.check().faults] == [f"shocks/{name}.toml" for name in new for _ in range(2)]
+
+
+def _verify_dropped(table: Dropped, ledger: Ledger) -> None:
+    lying = {file.id: file for file in table.files()}
+    assert ledger.dropped <= lying.keys(), "a file that was dropped is gone"
+    for name in ledger.dropped:
+        assert lying[name].facts.plain == {"pack": "gravel"}
+        assert table.brought(lying[name]).data.startswith(b"dropped-")
 
 
 def _verify_sweeps(library: Library, ledger: Ledger) -> None:

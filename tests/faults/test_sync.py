@@ -17,6 +17,8 @@ from dynoan.library.copies import ADVICE
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
 from dynoan.window.desk import Desk
+from tests.faults.syncing import Tool
+from tests.faults.two_machines import TYPED, Ledger, Near, Person, two_places, verified
 from tests.library.calling import dynoan
 from tests.library.made import CAR, made_sweep
 from tests.window.conftest import Window
@@ -94,6 +96,35 @@ def test_the_window_sees_a_file_that_comes_in_its_place(tmp_path, monkeypatch):
         assert path.parent.stat().st_mtime_ns == before
         assert (desk.packs(), desk.stamp() != stamp) == (packs, True)
     desk.close()
+
+
+@pytest.mark.parametrize("seed", [1, *(pytest.param(n, marks=pytest.mark.thorough) for n in range(2, 12))])
+def test_two_people_at_two_machines_lose_nothing(tmp_path, seed):
+    """A short one; `python -m tests.faults.two_machines` has windows, too, and processes at work at once."""
+    tool, ledger = Tool(*two_places(tmp_path), seed=seed), Ledger()
+    people = [Person(Near(m.folder), ledger, 2 * seed + n) for n, m in enumerate(tool.machines)]
+    for person in people * 9:
+        person.jobs = TYPED
+        person.act()
+        tool.step(chance=0.4)
+    tool.settle()
+    assert [*people[0].faults, *people[1].faults, *verified(tool, ledger)] == []
+    assert min(len(ledger.marks), tool.halves) > 3, "hardly anything was put to the test"
+
+
+def test_a_loss_between_two_machines_is_seen(tmp_path):
+    tool, ledger = Tool(*two_places(tmp_path)), Ledger()
+    ledger.add("remark-1-", "setups/")
+    one, two = (machine.folder for machine in tool.machines)
+    shutil.copy(one / "cars" / "kestrel.toml", two / "cars" / "kestrel (Konfliktkopie).toml")
+    tool.copies.add("cars/kestrel (Konfliktkopie).toml")
+    next((two / "sweeps").iterdir()).unlink()
+    (two / "trials" / "start.toml").write_text("broken")
+    found = verified(tool, ledger)
+    assert [text.partition(": ")[2] for text in found[:3]] == ["lost: remark-1- of setups/"] * 2 + [
+        "named, and no copy: trials/start.toml"
+    ]
+    assert found[3:] == ["the machines list different sweeps"]
 
 
 @pytest.mark.parametrize("half", [CAR[:232].encode() + bytes(len(CAR) - 232), b"", b"fl = 3\n", CAR[:-30].encode()])

@@ -14,15 +14,18 @@ from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting
 from dynoan.library.car_file import car_from_text
+from dynoan.library.car_learned import NewValue
 from dynoan.model.setup import Setup
 from dynoan.model.trial import Trial, TrialRun
+from dynoan.window.dropped import Dropped
+from dynoan.window.dropped_file import SaidOfFile
 from dynoan.window.undo_shelf import Undoable, UndoShelf
 from tests.faults.strokes import die_at
 from tests.library.made import CAR, LAYOUT, made_sweep
 
 JOBS = (
     "add", "add", "batch", "edit", "remove", "setup", "correct", "trial", "run", "strike", "car", "rename", "layout",
-    "page", "cache", "undo",
+    "page", "cache", "undo", "learned", "new", "drop",
 )  # fmt: skip
 PAGE = '<!doctype html><meta name="generator" content="dynoan report">'
 
@@ -46,6 +49,7 @@ class Victim:
         self.mine: list[str] = []
         self.setups: list[Setup] = []
         self.runs, self.struck = 0, 0
+        self.dropped = Dropped(folder)
 
     def say(self, *words: object) -> None:
         """Report one change as done, or one as under way."""
@@ -161,6 +165,29 @@ class Victim:
         if number % 3 == 0:
             shelf.take()
         self.say("undo", number)
+
+    def learned(self, number: int) -> None:
+        """Write a learned height with its ± into the car's file; its millimetres tell whose it is."""
+        height = 300 + (self.seed * 10 + number % 10) % 700
+        self.say("learning", height)
+        value = NewValue(self.library.car("kestrel").cg_height or 0.5, height / 1000, 0.01)
+        self.library.write_learned("kestrel", {"cg_height": value}, write=True)
+        self.say("learned", height)
+
+    def new(self, number: int) -> None:
+        """Write a new car's file."""
+        name = f"club-{self.seed}-{number}"
+        self.library.write_text_file("cars", name, CAR)
+        self.say("new", name)
+
+    def drop(self, number: int) -> None:
+        """Lay a file on the window's table, and say of it what pack it is of."""
+        data = f"dropped-{self.seed}-{number}\n".encode() * 99
+        if len(self.dropped.files()) > 400:  # the table is full at 500
+            return
+        laid = self.dropped.put("run.csv", data, float(number))
+        self.dropped.state(laid.id, SaidOfFile({"pack": "gravel"}))
+        self.say("drop", laid.id)
 
     def layout(self, number: int) -> None:
         """Keep a description of a rig's files."""
