@@ -82,3 +82,7 @@ HELD_SAMPLES = 20
 #: [1] share of the steps one way that must go the other way before a displacement goes there and back; judged: a record
 #: of one direction holds its return at times, of two directions neither takes three times as long on a rig
 THERE_AND_BACK = 0.3
+#: [rows] a channel saved in one row of so many at most is one of a slower rate; judged: loggers go from 1000 to 10 Hz
+SLOWEST_OF = 100
+#: [1] share of the slower channel's steps that must be alike; judged: a logger drops a sample now and then
+SLOWER_EVEN = 0.95

@@ -13,6 +13,10 @@ from importers.words.spelling import plain, word_set
 _EVENTS = word_set(
     "event, events, mark, marker, marks, flag, flags, trigger, status, state, ereignis, marke, evento, evenement"
 )
+#: what calls a line one of names: "# columns: time_s pos_mm force_N"
+_LABEL = re.compile(
+    r"(?i)^(?:columns?|cols?|fields?|channels?|header|spalten|kan[aä]le|colonnes|columnas|colonne)\s*[:=]\s*"
+)
 _MARKS = (";", "\t", "|", ",")
 
 
@@ -28,7 +32,7 @@ def header_cells(line: str, grid: CellGrid, first_row: str) -> list[str]:
     first_row
         The first row: where cells are set apart by blanks, names stand over their columns.
     """
-    bare = uncomment(line)
+    bare = _LABEL.sub("", uncomment(line))
     if grid.delimiter == BLANKS:
         return _blank_cells(bare, line, grid, first_row)
     cells = _trimmed(split_cells(bare, grid.delimiter), grid.width)

@@ -14,7 +14,7 @@ from dynoan.model.shock import ADJUSTERS
 from importers.assumptions.parts import CLICKS_BELOW, COUNTER_ROWS, COUNTER_SHARE
 from importers.parts.key_columns import cell_clicks
 from importers.parts.part import SweepPart
-from importers.stated import StatedFacts
+from importers.stated import StatedFacts, facts_of_lines
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
@@ -92,12 +92,13 @@ def _facts(part: SweepPart, values: Mapping[str, str]) -> StatedFacts:
         c.text for c in (part.roles.keys.get("cr"), part.roles.keys.get("clicks")) if c and plain(c.text) in ONE_KNOB
     ]
     said = tuple(f"'{k}' names no direction: taken as one adjuster for both, cr" for k in knobs if "cr" in clicks)
+    own = facts_of_lines([part.of_runs.get(values.get("run", ""), "")], part.table.grid.decimal)
     return replace(
-        part.facts,
-        warnings=(*part.facts.warnings, *said),
-        clicks={**part.facts.clicks, **clicks, **told.clicks},
-        shock=told.shock or values.get("shock") or part.facts.shock,
-        pack=told.pack or values.get("pack") or part.facts.pack,
+        own.over(part.facts),
+        warnings=(*part.facts.warnings, *own.warnings, *said),
+        clicks={**part.facts.clicks, **own.clicks, **clicks, **told.clicks},
+        shock=told.shock or values.get("shock") or own.shock or part.facts.shock,
+        pack=told.pack or values.get("pack") or own.pack or part.facts.pack,
     )
 
 

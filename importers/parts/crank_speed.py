@@ -18,7 +18,7 @@ from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import scale_of
 
-_TURNS = re.compile(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|giri|regime|rev)\b")
+_TURNS = re.compile(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|cpm|cycles/min|cycles per minute|giri|regime|rev)\b")
 _CYCLES = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
 _AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")
 _STROKE = re.compile(r"\b(?:stroke|hub|course|carrera|corsa)\b")

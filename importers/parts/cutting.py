@@ -26,10 +26,12 @@ from importers.parts.other_direction import with_other_direction
 from importers.parts.part import SweepPart
 from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
+from importers.parts.run_lines import with_run_lines_apart
 from importers.parts.scale_factors import with_scales
 from importers.parts.signed_pair import with_signed_pair
 from importers.parts.told import facts_of_table, with_own_day
 from importers.parts.trace_speed import with_signed_speed, without_set_speed
+from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
 from importers.stated import contradicted, statements
@@ -67,10 +69,13 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
 
 def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterator[SweepPart]:
     """Yield the parts of a table of one shock and one run."""
+    table, of_runs = with_run_lines_apart(table)
     facts = facts_of_table(table, name)
     if shock is not None and not table.options.shock:
         facts = replace(facts, shock=shock)
-    table = with_scales(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
+    table = with_scales(
+        with_rows_of_slowest(without_placeholders(with_day_numbers(with_speeds_carried(with_keys_carried(table)))))
+    )
     table = with_signed_speed(without_set_speed(with_crank_travel(with_crank_speed(table, facts), facts)), name)
     table = with_unit_alone(with_mean_of_branches(with_other_direction(with_signed_pair(with_halves_joined(table)))))
     table = with_unit_of_other_way(table)
@@ -79,7 +84,7 @@ def _cut(table: ParsedTable, name: str, shock: str | None, title: str) -> Iterat
     whole = SweepPart(
         table, assign_roles(table, name), facts, table.values,
         table.texts, name, label=title or shock or "", said=statements(lines),
-        direction=direction_above(table.own or table.shared),
+        direction=direction_above(table.own or table.shared), of_runs=of_runs,
     )  # fmt: skip
     for part in cut_by_keys(whole):
         for piece in cut_by_breaks(with_own_day(part)):

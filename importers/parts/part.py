@@ -45,6 +45,7 @@ class SweepPart:
     direction: str | None = None  #: which direction all rows are of, where a line above says so
     agreed: int | None = None  #: the sign of force that other parts of the file show; 0 where they contradict
     said: Mapping[str, str] = field(default_factory=dict)  #: which direction the lines say is positive, by channel
+    of_runs: Mapping[str, str] = field(default_factory=dict)  #: what lines say of one run alone, by its name
 
     @property
     def rows(self) -> int:

@@ -24,7 +24,8 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     warnings = contradictions(stated, named, name)
     day = stated.date or named.date or table.day or _day_in_column(table, table.texts)
     soft = any(counts_from_soft(plain(c.text)) for c in table.columns if c.role in ADJUSTERS or c.clicks)
-    warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings)
+    maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
+    warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
     facts = replace(stated.over(named), date=day, warnings=warnings)
     return told(facts, table.options)
 

@@ -8,11 +8,12 @@ from dataclasses import replace
 from pathlib import PurePath
 
 from importers.stated.facts import StatedFacts
+from importers.stated.quantities import quantity
 from importers.words.adjusters import adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
 from importers.words.keys import STOP
-from importers.words.shock_names import shock_in
+from importers.words.shock_names import corner_alone, shock_in
 
 _SHEET = re.compile(r"(?P<file>.+), sheet '(?P<title>.*)'")
 
@@ -36,11 +37,32 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     rest = re.sub(rf"(?<![A-Za-z0-9]){called}(?![A-Za-z0-9])", " ", undated)
     clicks = {} if twice else clicks_of(rest)
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
-    shock = shock_in(stem) or called
-    pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, shock, clicks)
+    named = shock_in(stem) or called
+    pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, named, clicks)
+    shock = named or _corner(stem)
+    maybe = () if clicks or twice or shock is None else _maybe_clicks(rest.replace(shock, " "))
     return StatedFacts(
-        shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem)
-    )
+        shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
+        gas_pressure=_pressure(stem), warnings=maybe,
+    )  # fmt: skip
+
+
+def _corner(stem: str) -> str | None:
+    """Return the one corner of the car that stands in a name as a word of its own: "FL 200psi C4"."""
+    found = {w for w in re.split(r"[\s_.,-]+", stem) if corner_alone(w) and w.isupper()}
+    return found.pop() if len(found) == 1 else None
+
+
+def _pressure(stem: str) -> float | None:
+    """Return the one gas pressure in a name: "FL 200psi C4". [Pa]"""
+    found = re.findall(r"(?i)(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(psi|bar)(?![a-z0-9])", stem.replace("_", " "))
+    return quantity(" ".join(found[0]), "pressure", ".") if len(found) == 1 else None
+
+
+def _maybe_clicks(rest: str) -> tuple[str, ...]:
+    """Return a warning of a lone "C4" beside a shock's name, which may be clicks and may be the fourth of something."""
+    found = re.findall(r"(?<![A-Za-z0-9])[CcRr]\d{1,2}(?![A-Za-z0-9])", rest)
+    return (f"'{found[0]}' in the file's name may be clicks: not taken; state them",) if len(found) == 1 else ()
 
 
 def _like_clicks(stem: str) -> tuple[str | None, tuple[str, ...]]:

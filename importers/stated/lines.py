@@ -32,7 +32,12 @@ _FACTOR = re.compile(
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
 _TESTED = re.compile(
-    r"(?:tested|measured|recorded|run|gepruft|gemessen|teste|mesure|probado|medido|testato|misurato)\b"
+    r"(?:tested|measured|recorded|run|log started|started|gepruft|gemessen|teste|mesure|probado|medido|testato"
+    r"|misurato)\b"
+)
+#: what else than the test has a day
+_OF_ANOTHER_DAY = re.compile(
+    r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht)\b"
 )
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
@@ -127,6 +132,9 @@ def _lone_days(lines: Sequence[str]) -> StatedFacts:
         bare = uncomment(line).strip().strip('"')
         cells = [c.strip() for c in _CELLS.split(bare)] if len(line) <= _USUAL_LINE else []
         alone = len([c for c in cells if c]) <= 1 or at == 0
+        if not _OF_ANOTHER_DAY.search(plain(bare)):
+            cells += [bare[m.end() :] for m in re.finditer(r",\s", bare)] if at == 0 else []
+            cells += re.findall(r"\(([^()]*)\)", bare)
         worded = [c for c in cells if alone or {*plain(c).split()[:1]} & keys.DATE]
         found += [day for c in (bare, *worded) if _DIGITS_OF_DAY.search(c[:_LONGEST_DAY]) and (day := _known_day(c))]
     return facts_of_date(found[0]) if found else StatedFacts()

@@ -8,11 +8,12 @@ from importers.header import uncomment
 from importers.stated.facts import StatedFacts
 from importers.stated.pairs import StatedPair
 from importers.words.adjusters import CLICKS_ALONE
+from importers.words.clicks import clicks_of
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
 _ONE_NUMBER = re.compile(r"(\d{1,2})(?:\s*\D{0,20})?")
-_TWO_NUMBERS = re.compile(r"\d{1,2}\s*[/-]\s*\d{1,2}")
+_SEVERAL_NUMBERS = re.compile(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
 _ALONE = re.compile(
     rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))"
 )
@@ -32,8 +33,8 @@ def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:
         return None
     if click := _ONE_NUMBER.fullmatch(pair.value):
         return _both(f"{pair.key}: {pair.value}", int(click[1]))
-    if _TWO_NUMBERS.fullmatch(pair.value):
-        said = f"'{pair.key}: {pair.value}' names no direction: no clicks were taken; state them"
+    if _SEVERAL_NUMBERS.fullmatch(pair.value) and not clicks_of(f"{pair.key}: {pair.value}"):
+        said = f"'{pair.key}: {pair.value}' names no adjusters: no clicks were taken; state them"
         return StatedFacts(warnings=(said,))
     return None
 

@@ -9,7 +9,7 @@ from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
 from importers.stated.quantities import is_rate, quantity, rate_of, rate_of_interval
 from importers.words import keys
-from importers.words.adjusters import CLICKS_ALONE, adjuster_of
+from importers.words.adjusters import CLICKS_ALONE, SOFT_END, adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import all_clicks, clicks_of, turns_of
 from importers.words.dates import date_of, swappable_date
@@ -19,6 +19,12 @@ from importers.words.unit_text import is_unit
 
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NUMBER = re.compile(r"[-+\d.,']+")
+#: an adjuster at an end of its range
+_AT_AN_END = re.compile(
+    r"(?:(?:full|fully|voll|all the way|ganz|max|maximum|tout|completamente|tutto)\s+)?"
+    r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
+    rf"|{SOFT_END}|out|softest)"
+)
 _CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
 _OF_TITLE = word_set(
@@ -40,6 +46,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return StatedFacts()
     if (one_knob := clicks_of_one_knob(pair, key)) is not None:
         return one_knob
+    if (end := _end_of_clicks(pair, key)) is not None:
+        return end
     if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))
@@ -51,6 +59,19 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
     if key in TABLE_WORDS["pack"] and adjuster_of(key) is None:
         return StatedFacts(pack=value)
     return _of_quantity(key, value, decimal)
+
+
+def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
+    """Return what "LSC: full closed" states, no click out; of the soft end, whose number only the shock's file knows,
+    a warning. None of another value.
+    """
+    adjuster, value = adjuster_of(key), plain(pair.value)
+    if adjuster is None or (match := _AT_AN_END.fullmatch(value)) is None:
+        return None
+    if match["closed"]:
+        return StatedFacts(clicks={adjuster: 0})
+    said = f"'{pair.key}: {pair.value}' is the last click, whose number the file does not say: not taken; state it"
+    return StatedFacts(warnings=(said,))
 
 
 def _names_shock(key: str) -> bool:
@@ -84,7 +105,9 @@ def _of_quantity(key: str, value: str, decimal: str) -> StatedFacts:
             gas_pressure=quantity(value, "pressure", decimal), warnings=_without_unit(key, value, "bar or psi")
         )
     if key in keys.STROKE:
-        return StatedFacts(stroke=quantity(value, "length", decimal))
+        half = value.startswith(("±", "+/-", "+-"))
+        stroke = quantity(value.lstrip("±+-/ "), "length", decimal)
+        return StatedFacts(stroke=2 * stroke if stroke is not None and half else stroke)
     if key in keys.AMPLITUDE and (radius := quantity(value.lstrip("±+-/− "), "length", decimal)) is not None:
         return StatedFacts(stroke=2 * radius)
     if key in keys.ROD:

@@ -32,8 +32,12 @@ _THINNED = re.compile(
     r"\b(?:every|each|jede[rsn]?|chaque|cada|ogni|elke)\s(?P<of>[2-9]|[1-9]\d{1,3})(?:st|nd|rd|th|e|eme|a|o|\.)?\s"
     r"(?:samples?|points?|scans?|readings?|values?|rows?|messwert|punkt|wert|echantillons?|puntos?|punti|muestras?|campion[ei])\b"
 )
+#: what may stand beside units in a line of them
+_BESIDE_UNITS = frozenset(
+    ("and", "all", "in", "und", "et", "y", "e", "units", "unit", "forces", "speeds", "values", "&", "are")
+)
 _STROKE = re.compile(
-    r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
+    r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
 )
 #: words before a stroke that is not the one of the test
 _NOT_THE_RIGS = frozenset(
@@ -94,7 +98,8 @@ def stroke_in_words(line: str, decimal: str) -> float | None:
     match = _STROKE.search(line)
     if match is None or set(plain(line[: match.start()]).split()[-1:]) & _NOT_THE_RIGS:
         return None
-    return quantity(match[1], "length", decimal)
+    stroke = quantity(match[2], "length", decimal)
+    return stroke if stroke is None or not match[1] else 2 * stroke
 
 
 def rate_of_interval(value: str, decimal: str) -> float | None:
@@ -117,7 +122,14 @@ def units_in(line: str, found_pairs: Sequence[StatedPair]) -> dict[str, str]:
             channel = describe_column(0, " ".join(w for w in name.split() if w not in UNITS)).channel
             if channel and KIND[channel] in kinds_of(pair.value):
                 found[channel] = pair.value
-    found = _in_cells(line) | _beside_channels(line) | _in_brackets(line) | _in_clauses(line) | found
+    found = (
+        _of_units_alone(line)
+        | _in_cells(line)
+        | _beside_channels(line)
+        | _in_brackets(line)
+        | _in_clauses(line)
+        | found
+    )
     for name, unit in _CHANNEL_IN_UNIT.findall(line):
         channel = describe_column(0, name).channel or describe_column(0, name.removesuffix("s")).channel
         if channel and KIND[channel] in kinds_of(unit):
@@ -129,6 +141,14 @@ def _each_in(text: str) -> bool:
     """Whether each clause of a text says what is in which unit: "t in s; s in mm"."""
     clauses = re.split("[;,]", text)
     return len(clauses) >= 2 and all(re.fullmatch(r"\s*[^\W\d]+\s+in\s+\S+\s*", clause) for clause in clauses)
+
+
+def _of_units_alone(line: str) -> dict[str, str]:
+    """Return the units of a line that is nothing but units of force and speed: "mm/s and N", "all lbs"."""
+    words = [w for w in re.split(r"[,;|()\s]+", line.strip()) if w]
+    units = [w for w in words if w.lower() not in _BESIDE_UNITS] if len(words) <= _LONGEST_CLAUSE else []
+    known = bool(units) and all(kinds_of(w) and kinds_of(w) <= {"force", "mass", "velocity"} for w in units)
+    return _by_kind(units) if known and (len(units) > 1 or len(units[0]) > 1) else {}
 
 
 def _in_cells(line: str) -> dict[str, str]:

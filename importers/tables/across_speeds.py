@@ -23,8 +23,8 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _NUMBER = re.compile(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
-#: a direction and a speed: "C50", "Reb 100"
-_LETTERED = re.compile(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?")
+#: a direction and a speed, in either order: "C50", "Reb 100", "100R"
+_LETTERED = re.compile(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
 _CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
@@ -74,7 +74,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     if not any("Direction" in one for one in (*keys, *sides)) and (way := _way_of_forces(lines[:at])):
         sides = [{"Direction": way}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
-    said_above = _speed_units(lines[:at])
+    below = [line for line in lines[stop:] if not any(c.isdigit() for c in line)]
+    said_above = _speed_units(lines[:at]) or _speed_units(below)
     of_all = said_above[0] if len(said_above) == 1 and not any(s.marked for s in speeds) else ""
     unit = next((f" [{u}]" for u in (*(s.unit for s in speeds), of_all) if u), "")
     stated = next((s.force_unit for s in speeds if s.force_unit), "") or _force_unit(labels)

@@ -13,6 +13,9 @@ from importers.decoding import (
 _LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
 #: a row of numbers, and a remark behind it
 _REMARK = re.compile(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
+#: the clock of the program that listened, before each line that a board on the rig sent
+_HEARD = re.compile(rb"(?m)^\[?\d{1,2}:\d{2}:\d{2}[.,]\d{1,6}\]?[ \t]*-?>[ \t]*")
+_FIRST_LINES = 20  #: that all must begin with a clock
 _FEW = 200  #: that many marks are looked at one by one
 
 
@@ -22,6 +25,15 @@ def page_as_text(data: bytes) -> bytes:
         return data
     text = tables_as_text(data.decode("utf-8", errors="replace"))
     return data if text is None else text.encode()
+
+
+def without_clocks_heard(data: bytes) -> bytes:
+    """Return a file's bytes without the clock, "12:01:03.000 -> ", of a program that listened to a rig.
+
+    Its clock tells when a line came in, not when it was measured; a rig that sends no time of its own needs a rate.
+    """
+    lines = [line for line in data[:HEAD].splitlines()[:_FIRST_LINES] if line.strip()]
+    return _HEARD.sub(b"", data) if len(lines) > 2 and all(map(_HEARD.match, lines)) else data
 
 
 def without_remarks(data: bytes) -> bytes:

@@ -35,7 +35,7 @@ from importers.tables.found_rows import (
 from importers.tables.numbers import NotATable, ParsedBody, WantedColumns, parse_rows
 from importers.tables.odd_marks import with_usual_marks
 from importers.tables.place import rows_end
-from importers.tables.plain_bytes import page_as_text, without_remarks
+from importers.tables.plain_bytes import page_as_text, without_clocks_heard, without_remarks
 from importers.tables.plain_rows import MINUS
 from importers.tables.record_letters import without_letters
 from importers.tables.scale_rows import without_scale_rows
@@ -64,7 +64,8 @@ def read_tables(data: bytes, name: str, options: ReadOptions) -> list[ParsedTabl
     ReadError
         If the bytes are no text, or no table of numbers is in them, or a row is damaged.
     """
-    usual = with_usual_marks(long_turned_upright(without_remarks(page_as_text(without_padding(data)))))
+    heard = without_clocks_heard(page_as_text(without_padding(data)))
+    usual = with_usual_marks(long_turned_upright(without_remarks(heard)))
     data, left_out = without_letters(with_units_above(with_words_above(usual)))
     encoding = detect_encoding(data[:HEAD], name)
     place = CodedPlace(whole_place(data, name, options, encoding), encoding)

@@ -189,7 +189,12 @@ def _matches(bare: str) -> list[re.Match[str]]:
 
 def _said(text: str, bare: str) -> bool:
     """Whether a lone "C6" is said to be a click: with a click word, "c=6", or as the whole text."""
-    if re.search(rf"\b{CLICK_WORD}\b", bare) or _HELD.search(bare) or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text):
+    if (
+        re.search(rf"\b{CLICK_WORD}\b", bare)
+        or _OF_SO_MANY.search(bare)
+        or _HELD.search(bare)
+        or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text)
+    ):
         return True
     return re.fullmatch(r"(?:cr|c|r)\s?\d{1,2}", bare) is not None or _BESIDE_WAY.fullmatch(bare) is not None
 

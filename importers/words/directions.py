@@ -44,7 +44,8 @@ SIGNS = frozenset(("+", "-", "−", "–"))
 #: for compression and rebound, what says together what one alone could not: B and R, D and Z, in and out
 _PAIRED = frozenset((*(tuple(pair) for pair in ("cr", "br", "jr", "ce", "ct", "dz", "io", "cd", "bd")),
                      ("in", "out"), ("in", "ut"), ("in", "uit"), ("ein", "aus"), ("ind", "ud"), ("druk", "trek"),
-                     ("tryck", "drag"), ("trykk", "trekk")))  # fmt: skip
+                     ("tryck", "drag"), ("trykk", "trekk"), ("tryk", "træk"), ("nen", "tra"), ("nen", "hoi"),
+                     ("squash", "stretch"), ("closing", "opening"), ("shorter", "longer")))  # fmt: skip
 #: what words of a pair begin with where they are alike otherwise: "ingoing" and "outgoing", "CD" and "RD"
 _BEGINNINGS = (("in", "out"), ("ein", "aus"), ("c", "r"), ("b", "r"))
 #: how longer words for a direction begin, in the languages that took them from one another

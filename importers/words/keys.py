@@ -24,7 +24,8 @@ GAS = word_set(
 )
 #: day of the run
 DATE = word_set(
-    "created, data, data e ora, data prova, date, date and time, date d essai, date essai, date et heure, date of "
+    "created, log date, logged, session date, recording date, measurement date, "
+    "data, data e ora, data prova, date, date and time, date d essai, date essai, date et heure, date of "
     "test, date test, date time, date/time, datum, datum uhrzeit, datum/uhrzeit, fecha, fecha de ensayo, fecha "
     "ensayo, fecha y hora, gemessen am, measured, messdatum, prufdatum, recorded, run date, start, test date, "
     "tested, tested on, time stamp, timestamp, versuchsdatum, päivä, päivämäärä, pvm, kuupäev, datums, dátum, дата, "

@@ -62,7 +62,8 @@ def derived_unit(text: str) -> str:
         found = [m for m in _DERIVED.finditer(part) if m.end() == len(part.rstrip())]
         if found:
             return found[-1][0]
-    return ""
+    first = _DERIVED.match(lowered)  # "Ns/mm C"
+    return first[0] if first and lowered[first.end() :][:1].isspace() else ""
 
 
 class UnitScale(NamedTuple):
