@@ -54,7 +54,8 @@ def _share_of_the_cores() -> Iterator[None]:
     """Beside other workers of the run a command started in this process has its share of the cores and no more."""
     with pytest.MonkeyPatch.context() as patch:
         share = max(1, batch.cores() // int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "1")))
-        patch.setattr(batch, "cores", lambda: share)
+        for place in (batch, batch.sharing, batch.workers):  # each looks it up where it stands
+            patch.setattr(place, "cores", lambda: share)
         yield
 
 

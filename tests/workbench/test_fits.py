@@ -42,6 +42,7 @@ def test_one_process_cores_and_a_cluster_give_the_same(folder, monkeypatch):
     distributed = pytest.importorskip("distributed")
     alone = forces(folder)
     monkeypatch.setattr(fitting_jobs, "WORTH_PROCESSES", dict.fromkeys(fitting_jobs.WORTH_PROCESSES, 1))
+    monkeypatch.setattr("dynoan.batch.sharing.cores", lambda: 2)
     np.testing.assert_allclose(forces(folder), alone, rtol=1e-9)
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
