@@ -39,9 +39,9 @@ def together(target, arguments: list[tuple[object, ...]]) -> list:
     processes = [CONTEXT.Process(target=target, args=(*each, results)) for each in arguments]
     for process in processes:
         process.start()
-    found = [results.get(timeout=120) for _ in processes]
+    found = [results.get(timeout=300) for _ in processes]
     for process in processes:
-        process.join(60)
+        process.join(300)
         assert process.exitcode == 0
     return found
 

@@ -60,7 +60,7 @@ def test_no_command_hangs_on_what_is_no_plain_file(library, words):
 
         thread = threading.Thread(target=call, daemon=True)
         thread.start()
-        thread.join(30)
+        thread.join(300)
         assert said, f"{words} {odd}: hangs"
         assert said[0].startswith("2 "), (odd, said)
         assert "fault of the program" not in said[0], (odd, said)

@@ -35,7 +35,7 @@ from tests.fuzz import track_targets
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
-PATIENCE = 2.0  #: an input that takes longer hangs [s]
+PATIENCE = 10.0  #: an input that takes longer hangs [s]
 LINES, BYTES = 36, 6000  #: of a seed; small ones are tried more often
 _FITTED = b"\x08"  #: a log whose last byte is no greater is fitted: a fit takes a thousand times as long as the rest
 SPLICES = (

@@ -111,7 +111,7 @@ def test_a_page_waits_for_its_own_packs_alone(window):
         window.put(path.name, path.read_bytes())
     assert window.get("/state?pack=gravel&pack=nobody").json()["lacking"] == [], "a pack that nobody has is not awaited"
     release = threading.Event()
-    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(60), lane="maps")
+    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
     window.post("/files/keep")
     packs = window.desk.packs()
     assert packs
@@ -127,7 +127,7 @@ def test_tested_curves_are_shown_before_the_clicks_can_be_turned(window, monkeyp
     release = threading.Event()
     for path in sorted((DEMO / "dyno").glob("FL-01_*hsc10_lsr10_hsr10*"))[:3]:
         window.put(path.name, path.read_bytes())
-    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(60), lane="maps")
+    window.desk.works.begin("slow", "Something slow", lambda _: release.wait(300), lane="maps")
     window.post("/files/keep")
     pack = window.desk.packs()[0]
     assert window.get(f"/state?pack={pack}").json()["unfitted"] == [pack]

@@ -268,7 +268,7 @@ def test_what_reads_files_is_loaded_before_the_first_is_dropped(window, monkeypa
     loaded = threading.Event()
     monkeypatch.setattr("dynoan.window.desk.importers", loaded.set)
     window.get("/files")
-    assert loaded.wait(30)
+    assert loaded.wait(300)
 
 
 def test_what_was_looked_at_is_kept_without_reading_it_again(window, monkeypatch):
