@@ -7,8 +7,8 @@ yet another power limits the flow. Unit-to-unit spread and correlated curve erro
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -119,6 +119,21 @@ NINE = tuple(
     for clicks in ((10, 10, 10, 10), (0, 0, 0, 20), (20, 20, 20, 0), (0, 20, 20, 20), (20, 0, 0, 0),
                    (5, 14, 5, 6), (14, 5, 15, 14), (3, 10, 10, 3), (10, 3, 3, 10))
 )  # fmt: skip
+
+
+#: the low-speed screws alone, for what does not hang on how many there are: a map of two takes half the time
+TWO = (FOUR[0], FOUR[2])
+
+
+def low_places(*places: tuple[int, int]) -> tuple[dict[str, int], ...]:
+    """Return settings of the low-speed screws from closed, with the others in the middle."""
+    return tuple({"lsc": lsc, "hsc": 10, "lsr": lsr, "hsr": 10} for lsc, lsr in places)
+
+
+def low_only(tests: Sequence[Tested]) -> list[Tested]:
+    """Return tests as of a shock that has no other screws than the low-speed ones."""
+    names = [one.name for one in TWO]
+    return [replace(test, from_closed={name: test.from_closed[name] for name in names}) for test in tests]
 
 
 def sweeps_of(pack: OtherPack, seed: int, settings: tuple[Mapping[str, int], ...] = NINE, shocks: int = 1,

@@ -56,7 +56,12 @@ def test_the_search_runs_as_long_as_the_launch_that_is_shown(bench):
     assert figures[RATE][0] == pytest.approx(shown[RATE], rel=2e-3)
 
 
-@pytest.mark.parametrize("share", [0.3, pytest.param(0.02, marks=pytest.mark.thorough)])
+@pytest.mark.parametrize(
+    ("bench", "share"),
+    [pytest.param(name, share, marks=() if (name, share) == ("nose-heavy", 0.3) else pytest.mark.thorough)
+     for name, share in product(CARS, (0.3, 0.02))],
+    indirect=["bench"],
+)  # fmt: skip
 def test_two_limits_that_clicks_of_one_axle_keep_are_kept_by_the_smallest_turn(bench, share):
     """Every setting is run; the limits are what one in the given share of the slowest has, and a hair more."""
     lab = lab_of(bench, asked("slowest nose"))

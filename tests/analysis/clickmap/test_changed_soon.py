@@ -58,7 +58,7 @@ def test_the_map_has_the_shock_as_it_is_and_as_it_was():
 
 
 def test_a_common_shock_that_changed_since_is_no_measure_of_another():
-    world = draw("unit carried", 3)
+    world = draw("unit carried", 0)
     kind = shock_of(world.library)
     here, there = (as_tested(kind, world.library.of(pack)) for pack in ("gravel", "tarmac"))
     made = fit_map("gravel", kind.adjusters, here)

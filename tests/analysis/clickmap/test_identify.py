@@ -83,7 +83,7 @@ def _stranger(k: int) -> OtherPack:
 @pytest.mark.parametrize(
     ("many", "known"),
     [
-        (4, (1, 2, 3)),
+        (3, (2, 3)),
         pytest.param(8, MIDDLE, marks=pytest.mark.thorough),
         pytest.param(20, ALL, marks=pytest.mark.thorough),
     ],
@@ -102,20 +102,20 @@ def test_strangers(many, known):
 def test_between_two_packs_that_are_alike_it_cannot_tell():
     twin = fit_map("twin", FOUR, sweeps_of(PACKS[2], 777, shocks=2))
     curve = measured(PACKS[2], dict.fromkeys(NAMES, 8), 31)
-    found = identify(curve, [*maps(1, 2, 3), twin])
+    found = identify(curve, [*maps(2, 3), twin])
     assert found.verdict == "cannot tell"
     assert {found.candidates[0].pack, found.candidates[1].pack} == {"P2", "twin"}
     # A third possibility, that the curve is of a pack not known, takes its share.
     assert sum(c.probability for c in found.candidates) + found.none == pytest.approx(1.0)
 
 
-@pytest.mark.parametrize("many", [4, pytest.param(12, marks=pytest.mark.thorough)])
-def test_the_range_of_clicks_holds_the_truth(many):
+@pytest.mark.parametrize(("many", "known"), [(3, (2, 3)), pytest.param(12, (1, 2, 3), marks=pytest.mark.thorough)])
+def test_the_range_of_clicks_holds_the_truth(many, known):
     rng = np.random.default_rng(12)
     held = []
     for k in range(many):
         clicks = _clicks(rng)
-        best = identify(measured(PACKS[3], clicks, 400 + k), maps(1, 2, 3)).candidates[0]
+        best = identify(measured(PACKS[3], clicks, 400 + k), maps(*known)).candidates[0]
         held += [best.low[n] <= clicks[n] <= best.high[n] for n in NAMES]
     assert np.mean(held) > 0.85
 
@@ -136,15 +136,15 @@ def half_tested(i: int) -> ClickMap:
     return fit_map(f"H{i}", FOUR, sweeps_of(PACKS[i], 300 + i, COMPRESSION_ALONE, shocks=2))
 
 
-@pytest.mark.parametrize("rebound", [0, 4, 20])
+@pytest.mark.parametrize("rebound", [0, 20])
 def test_a_pack_is_not_ruled_out_by_an_adjuster_that_no_test_moved(rebound):
     clicks = {"lsc": 7, "hsc": 12, "lsr": rebound, "hsr": rebound}
-    found = identify(measured(PACKS[2], clicks, 61, scale=(1.01, 0.99)), [half_tested(2), mapped(5)])
+    found = identify(measured(PACKS[2], clicks, 61, scale=(1.01, 0.99)), [half_tested(2), mapped(3)])
     assert found.verdict != "none of these"
     assert found.candidates[0].pack == "H2" or found.untested == {"H2": ("lsr", "hsr")}
 
 
 def test_what_the_moved_adjusters_rule_out_is_ruled_out():
     far = made_pack(105, 4.0)
-    found = identify(measured(far, {"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0}, 62), [half_tested(0)])
+    found = identify(measured(far, {"lsc": 0, "hsc": 0, "lsr": 0, "hsr": 0}, 62), [half_tested(2)])
     assert (found.verdict, found.untested) == ("none of these", {})

@@ -19,6 +19,7 @@ from tests.worlds.valves import Generator
 
 LEAK = 0.06  #: relative area of the rebound bleed, always open
 LEAKY = FRESH[0]
+TRIED = [(2, (0,)), *(pytest.param(number, (0, 1), marks=pytest.mark.thorough) for number in (2, 4))]
 
 
 def leaking(pack: Pack) -> Pack:
@@ -48,18 +49,18 @@ def called(made: ClickMap) -> list[str]:
     return [note.split(" is ")[0] for note in made.notes if "than the other shocks" in note]
 
 
-@pytest.mark.parametrize("number", [2, pytest.param(4, marks=pytest.mark.thorough)])
-def test_it_is_named_and_no_adjuster_is(number):
-    for seed in (0, 1):
+@pytest.mark.parametrize(("number", "seeds"), TRIED)
+def test_it_is_named_and_no_adjuster_is(number, seeds):
+    for seed in seeds:
         world, runs, _ = garage(seed, leaks=True, number=number)
         made = map_of(world, runs)
         assert called(made) == [LEAKY]
         assert not made.oddities
 
 
-@pytest.mark.parametrize("number", [2, pytest.param(4, marks=pytest.mark.thorough)])
-def test_sound_shocks_are_not(number):
-    for seed in (0, 1):
+@pytest.mark.parametrize(("number", "seeds"), TRIED)
+def test_sound_shocks_are_not(number, seeds):
+    for seed in seeds:
         world, runs, _ = garage(seed, leaks=False, number=number)
         assert not called(map_of(world, runs))
 

@@ -8,18 +8,23 @@ from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.units import carried, named_shock
 from dynoan.model.curve import DIRECTIONS
-from tests.analysis.made_packs import FOUR, NINE, made_pack, measured, sweeps_of
+from tests.analysis.made_packs import TWO, OtherPack, low_only, low_places, made_pack, measured, sweeps_of
+
+PLACES = low_places((10, 10), (0, 20), (20, 0), (5, 15), (15, 5), (3, 3), (17, 17), (8, 1), (12, 19))
+
+
+def stray(pack: OtherPack, seed: int) -> Tested:
+    """The first place of another shock, with any pack in it."""
+    return Tested("A2", PLACES[0], measured(pack, PLACES[0], seed, shock="A2"))
 
 
 def test_a_shock_with_another_packs_curve_alone_counts_as_untested():
     pack, other = made_pack(3, 1.0), made_pack(4, 3.5)
-    stray = dict(NINE[0])
-    tested = [*sweeps_of(pack, 5), Tested("A2", stray, measured(other, stray, 77, shock="A2"))]
-    map = fit_map("gravel", FOUR, tested)
+    map = fit_map("gravel", TWO, low_only([*sweeps_of(pack, 5, PLACES), stray(other, 77)]))
     assert map.shocks == ("S1",)
     for direction in DIRECTIONS:
         assert map.direction(direction).scales.shape[0] == len(map.shocks)
-    both = fit_map("mixed", FOUR, [*sweeps_of(other, 6), Tested("A2", stray, measured(other, stray, 78, shock="A2"))])
+    both = fit_map("mixed", TWO, low_only([*sweeps_of(other, 6, PLACES), stray(other, 78)]))
     assert set(both.shocks) == {"S1", "A2"}
     assert [unit.shock for unit in carried(map, [both])] == ["A2"]
     wide, known = (

@@ -12,7 +12,18 @@ from dynoan.analysis.clickmap.units import named_shock
 from dynoan.errors import CallError, FitError
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.shock import Adjuster
-from tests.analysis.made_packs import FOUR, NINE, OtherPack, made_pack, measured, sweeps_of, units
+from tests.analysis.made_packs import (
+    FOUR,
+    NINE,
+    TWO,
+    OtherPack,
+    low_only,
+    low_places,
+    made_pack,
+    measured,
+    sweeps_of,
+    units,
+)
 
 SPEEDS = np.geomspace(0.025, 0.5, 12)
 
@@ -153,9 +164,10 @@ def test_adjusters_of_any_kind(adjusters):
 
 def test_two_settings_are_enough_for_a_map():
     pack = made_pack(10)
-    made = fit_map("mixed", FOUR, sweeps_of(pack, 10, (NINE[0], NINE[1])))
-    force, half = made.force(NINE[0], SPEEDS)
-    truth = pack.forces(SPEEDS, NINE[0])[0] * units(np.random.default_rng(10), 1)[0][0]
+    places = low_places((10, 10), (0, 20))
+    made = fit_map("mixed", TWO, low_only(sweeps_of(pack, 10, places)))
+    force, half = made.force({"lsc": 10, "lsr": 10}, SPEEDS)
+    truth = pack.forces(SPEEDS, places[0])[0] * units(np.random.default_rng(10), 1)[0][0]
     assert np.mean(np.abs(force - truth) <= half) > 0.9
 
 

@@ -9,7 +9,7 @@ from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.plan import plan
 from dynoan.errors import CallError
 from dynoan.model.shock import Adjuster
-from tests.analysis.made_packs import FOUR, OtherPack, made_pack, sweeps_of, units
+from tests.analysis.made_packs import FOUR, TWO, OtherPack, low_only, low_places, made_pack, sweeps_of, units
 from tests.worlds.packs.rows import draw
 from tests.worlds.packs.score import try_plan
 from tests.worlds.packs.with_dynoan import program
@@ -73,11 +73,8 @@ def test_the_error_told_for_after_the_runs_is_about_the_true_one(row, seeds):
 
 
 def test_it_says_when_to_stop():
-    settings = tuple(
-        {n: int(c) for n, c in zip(NAMES, row, strict=True)}
-        for row in np.random.default_rng(1).integers(0, 21, (25, 4))
-    )
-    assert plan("p", FOUR, sweeps_of(made_pack(3), 3, settings), count=3).stop_after == 0
+    settings = low_places(*np.random.default_rng(1).integers(0, 21, (12, 2)).tolist())
+    assert plan("p", TWO, low_only(sweeps_of(made_pack(3), 3, settings)), count=3).stop_after == 0
 
 
 def test_untested_adjusters_are_tested_first():

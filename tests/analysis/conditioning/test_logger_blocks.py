@@ -67,7 +67,11 @@ def recorded(logger: Logger) -> bytes:
     return "\n".join(["Time [s],Disp [mm],Force [N]", *rows, ""]).encode()
 
 
-@pytest.fixture(scope="module", params=LOGGERS, ids=lambda logger: logger.name)
+OFTEN = LOGGERS[1::2]  #: one of each pair that differ by little; the others on demand
+TRIED = [pytest.param(one, id=one.name, marks=() if one in OFTEN else pytest.mark.thorough) for one in LOGGERS]
+
+
+@pytest.fixture(scope="module", params=TRIED)
 def logged(request):
     """Return a logger and the sweep that is read of its file."""
     (sweep,) = read_bytes(recorded(request.param), "blocks.csv")

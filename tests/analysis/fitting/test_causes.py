@@ -50,7 +50,7 @@ def test_no_guide_rubs_where_force_is_noisy_or_fades():
         assert not any(line.startswith("a guide rubs") for line in lines)
 
 
-@pytest.mark.parametrize("scale", [1.03, 0.97])
+@pytest.mark.parametrize("scale", [1.03, pytest.param(0.97, marks=pytest.mark.thorough)])
 def test_a_velocity_that_no_displacement_holds_is_doubted_in_its_scale(scale):
     record = draw("clean", 8011)
     sweep = sweep_of(record)

@@ -206,7 +206,7 @@ class TestExact:
         assert broken_stick(x, y, knees).sse <= other.ssr * (1 + (1e-4 if n < 2000 else 1e-5))
 
     @pytest.mark.slow
-    @pytest.mark.parametrize("knees", [1, 2, 3])
+    @pytest.mark.parametrize("knees", [*(pytest.param(n, marks=pytest.mark.thorough) for n in (1, 2)), 3])
     def test_never_above_differential_evolution_or_piecewise_regression(self, knees):
         pwlf, other = pytest.importorskip("pwlf"), pytest.importorskip("piecewise_regression")
         x, y = made(200, 11)

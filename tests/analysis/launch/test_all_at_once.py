@@ -92,7 +92,10 @@ def both(lifts):
     return large, ours, oracle.run(world, DURATION, 5e-4)
 
 
-@pytest.mark.parametrize("lifts", [False, True], ids=["foot down", "a driver who lifts"])
+#: who lifts has the foot down first
+@pytest.mark.parametrize(
+    "lifts", [pytest.param(False, marks=pytest.mark.thorough), True], ids=["foot down", "a driver who lifts"]
+)
 class TestAllAtOnce:
     def test_height_pitch_and_loads(self, lifts):
         large, ours, theirs = both(lifts)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import pytest
 
@@ -15,6 +17,12 @@ from dynoan.library.car_file import car_from_text
 from dynoan.model.banded import Banded
 from tests.analysis.learning.made import GRIP, car_text, ready, scene, truth
 from tests.worlds.track import launches as world
+
+
+@cache
+def without_a_shock():
+    """What two launches tell of which only the acceleration and the speed are logged."""
+    return told_of(world.weekends([3], 2, ("acceleration", "speed"))[0])
 
 
 def told_of(weekend):
@@ -35,7 +43,7 @@ def test_two_shocks_and_speed_tell_the_height_and_the_antisquat():
 
 
 def test_logs_without_a_shock_tell_the_grip_alone_and_what_would_tell_more():
-    found = told_of(world.weekends([3], 2, ("acceleration", "speed"))[0])
+    found = without_a_shock()
     assert [key for key, v in found.items() if v.told] == [GRIP]
     assert found["antisquat"].helped_by == "channels"
     assert found["antisquat"].narrower == pytest.approx(1.0, abs=0.1)
@@ -49,8 +57,7 @@ def test_a_car_as_its_file_says_stays_so():
 
 
 def test_nothing_told_is_no_answer():
-    found = told_of(world.weekends([3], 1, ("acceleration",))[0])
-    others = [v for key, v in found.items() if key != GRIP]
+    others = [v for key, v in without_a_shock().items() if key != GRIP]
     assert verdict_of(others, None) == "cannot tell"
 
 

@@ -12,7 +12,7 @@ from dynoan.analysis.trials.judging import judge
 from dynoan.analysis.trials.power import power
 from tests.worlds.track.days import Weather, day
 
-DAYS = 1000
+DAYS, MANY = 400, 1000  #: of the short forms and of the long ones
 WEATHERS = {
     "straight": Weather(),
     "steep": Weather(drift=20.0),
@@ -23,20 +23,22 @@ WEATHERS = {
 }
 
 
-def found(order: str, difference: float, weather: Weather, lent: Scatter | None = None, first: int = 0) -> np.ndarray:
+def found(order: str, difference: float, weather: Weather, lent: Scatter | None = None,
+          first: int = 0, days: int = DAYS) -> np.ndarray:  # fmt: skip
     """Return +1 where b is found better, -1 where a is, 0 where it cannot be told; less is better."""
     sign = {"b better": 1, "a better": -1, "cannot tell": 0}
-    made = [day(first + seed, order, difference, weather) for seed in range(DAYS)]
+    made = [day(first + seed, order, difference, weather) for seed in range(days)]
     return np.array([sign[judge(RunOrder.of(d.order), d.results, less=True, lent=lent).verdict] for d in made])
 
 
 @pytest.mark.parametrize(
-    ("weather", "order"),
-    [("straight", "abbabaab"), ("heavy tails", "abba"),
-     *(pytest.param(*both, marks=pytest.mark.thorough) for both in product(WEATHERS, ("abba", "ababa", "abbabaab")))],
+    ("weather", "order", "days"),
+    [("straight", "abbabaab", DAYS), ("heavy tails", "abba", DAYS),
+     *(pytest.param(*one, marks=pytest.mark.thorough)
+       for one in product(WEATHERS, ("abba", "ababa", "abbabaab"), (MANY,)))],
 )  # fmt: skip
-def test_days_without_a_difference_are_seldom_called_better(order, weather):
-    assert np.mean(found(order, 0.0, WEATHERS[weather]) != 0) <= 0.05
+def test_days_without_a_difference_are_seldom_called_better(order, weather, days):
+    assert np.mean(found(order, 0.0, WEATHERS[weather], days=days) != 0) <= 0.05
 
 
 @pytest.mark.parametrize("weather", ["a coarse clock", "a clock coarser than the driver"])
@@ -44,28 +46,31 @@ def test_rounded_results_that_lie_on_a_line_by_chance_say_nothing(weather):
     assert np.mean(found("abba", 0.0, WEATHERS[weather]) != 0) <= 0.05
 
 
-@pytest.mark.parametrize("order", ["abba", *(pytest.param(o, marks=pytest.mark.thorough) for o in ("aba", "abbabaab"))])
-def test_what_earlier_days_lend_keeps_that(order):
-    assert np.mean(found(order, 0.0, Weather(), Scatter(0.1, 12)) != 0) <= 0.05
+@pytest.mark.parametrize(
+    ("order", "days"),
+    [("abba", DAYS), *(pytest.param(o, MANY, marks=pytest.mark.thorough) for o in ("abba", "aba", "abbabaab"))],
+)
+def test_what_earlier_days_lend_keeps_that(order, days):
+    assert np.mean(found(order, 0.0, Weather(), Scatter(0.1, 12), days=days) != 0) <= 0.05
 
 
 def test_a_day_that_bends_by_the_scatter_of_a_run_is_seldom_called_a_difference():
     assert np.mean(found("abba", 0.0, Weather(bend=1.0), Scatter(0.1, 12)) != 0) <= 0.05
 
 
-@pytest.mark.parametrize(("order", "difference"), [
-    ("abbabaab", 0.2),
-    *(pytest.param(*given, marks=pytest.mark.thorough)
-      for given in (("abba", 0.5), ("ababa", 0.3), ("abba" * 3, 0.1))),
+@pytest.mark.parametrize(("order", "difference", "days"), [
+    ("abbabaab", 0.2, DAYS),
+    *(pytest.param(*given, MANY, marks=pytest.mark.thorough)
+      for given in (("abbabaab", 0.2), ("abba", 0.5), ("ababa", 0.3), ("abba" * 3, 0.1))),
 ])  # fmt: skip
-def test_power_is_as_stated(order, difference):
+def test_power_is_as_stated(order, difference, days):
     stated = power(design(RunOrder.of(order)), difference, Scatter(0.1, 0))
-    hits = found(order, -difference, Weather(), first=5000)
+    hits = found(order, -difference, Weather(), first=5000, days=days)
     assert np.mean(hits == 1) == pytest.approx(stated, abs=0.05)
 
 
 def test_limits_hold_the_true_difference():
-    made = [day(9000 + seed, "abbabaab", 0.05) for seed in range(DAYS)]
+    made = [day(9000 + seed, "abbabaab", 0.05) for seed in range(MANY)]
     held = []
     for d in made:
         limits = judge(RunOrder.of(d.order), d.results, less=True).found
