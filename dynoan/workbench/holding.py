@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from dynoan.errors import CallError, LookupFault
+from dynoan.errors import CallError, DynoanError, LookupFault
 from dynoan.library.shock_without_file import untold_shock
 from dynoan.model.shock import Adjuster, Shock
 from dynoan.workbench.fitting_jobs import Fits, Progress
@@ -125,6 +126,15 @@ class Holding:
         return {pack: shocks for pack, shocks in carriers.items() if shocks}
 
     @cached_property
+    def _shocks_of_cars(self) -> tuple[set[str], ...]:
+        """The shocks on each car whose file can be read; what is wrong with the others is told where they are asked."""
+        found = []
+        for name in self.library.cars():
+            with suppress(DynoanError):
+                found.append({c.shock for c in self.library.car(name).corners.values() if c.shock})
+        return tuple(found)
+
+    @cached_property
     def _known_clicks(self) -> Mapping[str, Mapping[str, int]]:
         """How many clicks the file of each tested shock states, or it was tested at."""
         return {shock: self.library.clicks_of(shock, tested) for shock, tested in self._last_clicks.items()}
@@ -133,7 +143,15 @@ class Holding:
         """Forget what was read of the library: it has changed."""
         for found in (self._maps, self._carried, self._own, self._map_keys, self._shocks):
             found.clear()
-        for name in ("records", "of_pack", "_shock_names", "_last_clicks", "_known_clicks", "_shocks_of_packs"):
+        for name in (
+            "records",
+            "of_pack",
+            "_shock_names",
+            "_last_clicks",
+            "_known_clicks",
+            "_shocks_of_packs",
+            "_shocks_of_cars",
+        ):
             self.__dict__.pop(name, None)
 
     def shock(self, name: str | None) -> Shock:

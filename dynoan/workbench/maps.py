@@ -131,9 +131,13 @@ class Maps(Holding):
         return self._carried[map.pack]
 
     def _telling(self, pack: str, mine: set[str]) -> list[str]:
-        """Return the packs that share a shock with one, tested with `mine`, and were tested with others too."""
+        """Return the packs that tell of other shocks than `mine`, with which one pack was tested.
+
+        Those that share a shock with it, and those whose shocks stand on a car of the library together with its own.
+        """
+        near = mine.union(*(on_car for on_car in self._shocks_of_cars if on_car & mine))
         of_pack = self._shocks_of_packs
-        return [p for p, shocks in sorted(of_pack.items()) if p != pack and shocks & mine and shocks - mine]
+        return [p for p, shocks in sorted(of_pack.items()) if p != pack and shocks & near and shocks - mine]
 
     def click_maps(self, packs: Sequence[str]) -> dict[str, ClickMap]:
         """Return the click maps of several packs; those not in the cache are fitted at once."""

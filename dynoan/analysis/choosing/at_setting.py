@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
-from dynoan.analysis.clickmap.units import named_shock
+from dynoan.analysis.clickmap.units import named_table
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.banded import Banded
@@ -45,8 +45,7 @@ def ratios_at(
     if not velocities:
         return []
     one = _only(click_map.direction(direction), clicks)
-    known = replace(click_map, compression=one, rebound=one)
-    table = named_shock(known, aim.corner.shock or "").compression
+    table = named_table(click_map, direction, one, aim.corner.shock or "")
     v = np.asarray(velocities, dtype=float)
     force, low, high = table.limits(v)
     per = ratio_per_force(aim.corner, v)

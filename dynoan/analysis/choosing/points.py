@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dynoan.analysis.choosing.aims import CornerAim, Place
-from dynoan.analysis.clickmap.units import named_shock
+from dynoan.analysis.clickmap.units import named_table
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
@@ -92,7 +92,7 @@ def _forces_at(
     whole = np.zeros((len(one), len(points)))
     for shock in {name for _, name in points}:
         which = [i for i, (_, name) in enumerate(points) if name == shock]
-        own = named_shock(replace(click_map, compression=flat, rebound=flat), shock).compression if shock else flat
+        own = named_table(click_map, direction, flat, shock)
         whole[:, which] = own.at([points[i][0] for i in which])[0]
     used = np.flatnonzero(np.any(whole != 0, axis=1))
     columns = slice(int(used[0]), int(used[-1]) + 1) if len(used) else slice(0, 0)

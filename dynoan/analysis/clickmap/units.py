@@ -38,6 +38,12 @@ def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
     return replace(map, compression=sides["compression"], rebound=sides["rebound"])
 
 
+def named_table(map: ClickMap, direction: Direction, table: DirectionMap, shock: str) -> DirectionMap:
+    """Return tables in place of a map's own of one direction, such as one setting of them, as one shock has them."""
+    with_it = replace(map, compression=table) if direction == "compression" else replace(map, rebound=table)
+    return named_shock(with_it, shock).direction(direction)
+
+
 def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, float]:
     """Return what makes `named_shock`'s tables of a map's: a factor on force and what is added to the variance.
 
@@ -133,7 +139,14 @@ def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...
     The factor of such a shock over those that both packs were tested with is taken over, these as they were when it was
     tested: one of them that has changed since is no measure of it. What differs from speed to speed is no factor: a
     leak weighs otherwise in another pack, and stays as doubt.
+
+    Where two packs have no shock in common, a shock is held against all of its own pack as they were when first tested,
+    itself among them, and those are taken for shocks as usual: what it lost since shows, and what sets it apart.
     """
+    return tuple((_over_common(map, others) | _over_its_own(map, others)).values())
+
+
+def _over_common(map: ClickMap, others: Sequence[ClickMap]) -> dict[str, CarriedUnit]:
     out: dict[str, CarriedUnit] = {}
     for other in others:
         common = [shock for shock in map.shocks if shock in other.shocks]
@@ -144,10 +157,40 @@ def carried(map: ClickMap, others: Sequence[ClickMap]) -> tuple[CarriedUnit, ...
             ln = {d: _relative(other.direction(d), other, [shock], then)
                   - _relative(other.direction(d), other, common, then)
                   + _relative(map.direction(d), map, common, then) for d in DIRECTIONS}  # fmt: skip
-            uneven = max(float(np.var(_logs(other.direction(d), other, shock, then))) for d in DIRECTIONS)
-            variance = CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * _left(map, common) + uneven
+            variance = _carried_variance(other, shock, then, _left(map, common))
             out[shock] = CarriedUnit(shock, ln["compression"], ln["rebound"], variance, other.pack)
-    return tuple(out.values())
+    return out
+
+
+def _over_its_own(map: ClickMap, others: Sequence[ClickMap]) -> dict[str, CarriedUnit]:
+    """Return what packs without a shock in common with a map's tell of theirs, by shock."""
+    out: dict[str, CarriedUnit] = {}
+    for other in others:
+        if len(other.states) < 2 or set(map.shocks) & set(other.shocks):
+            continue
+        for shock in other.shocks:
+            then = _last_day(other, shock)
+            ln = {d: _relative(other.direction(d), other, [shock], then) - _when_first(other.direction(d), other)
+                  for d in DIRECTIONS}  # fmt: skip
+            variance = _carried_variance(other, shock, then, 1.0 / len(map.shocks) + 1.0 / len(other.shocks))
+            out[shock] = CarriedUnit(shock, ln["compression"], ln["rebound"], variance, other.pack)
+    return {shock: unit for shock, unit in out.items() if shock not in _told_by_common(map, others)}
+
+
+def _told_by_common(map: ClickMap, others: Sequence[ClickMap]) -> set[str]:
+    return {shock for other in others if set(map.shocks) & set(other.shocks) for shock in other.shocks}
+
+
+def _when_first(table: DirectionMap, map: ClickMap) -> float:
+    """Return the mean logarithm of all shocks' force, as each was first tested, over that of the tables. [1]"""
+    begun = [next((state.first for state in map.states if state.shock == shock), None) for shock in map.shocks]
+    return float(np.mean([_relative(table, map, [s], day or None) for s, day in zip(map.shocks, begun, strict=True)]))
+
+
+def _carried_variance(other: ClickMap, shock: str, then: str | None, left: float) -> float:
+    """Return how sure a factor taken over is, a share of force squared; `left` of the spread between shocks stays."""
+    uneven = max(float(np.var(_logs(other.direction(d), other, shock, then))) for d in DIRECTIONS)
+    return CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * left + uneven
 
 
 def _last_day(map: ClickMap, shock: str) -> str | None:

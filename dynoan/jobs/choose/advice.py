@@ -22,11 +22,12 @@ NO_CHANGE = 1e-9
 
 @dataclass(frozen=True)
 class NeverTested:
-    """Shocks that were never on the rig with the pack, and are taken for the mean shock."""
+    """Shocks that were never on the rig with the pack."""
 
     where: str
     shocks: tuple[str, ...]
     pack: str
+    through: str | None = None  #: the pack by which they are known; None where they are taken for the mean shock
 
 
 @dataclass(frozen=True)
@@ -166,11 +167,13 @@ def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]]) -> tuple[Ad
 
 
 def _careful(search: Searched, choice: PlaceChoice) -> Iterator[Advice]:
-    known = next(m.shocks for m in search.maps if m.pack == choice.pack)
+    click_map = next(m for m in search.maps if m.pack == choice.pack)
     named = [search.car.corners[name].shock for name in dict.fromkeys(r.corner for r in choice.reached)]
-    untested = tuple(shock for shock in named if shock is not None and shock not in known)
-    if untested:
-        yield NeverTested(choice.where, untested, choice.pack)
+    untested = tuple(shock for shock in named if shock is not None and shock not in click_map.shocks)
+    through = {one.shock: one.through for one in click_map.carried}
+    for pack in dict.fromkeys(through.get(shock) for shock in untested):
+        alike = tuple(shock for shock in untested if through.get(shock) == pack)
+        yield NeverTested(choice.where, alike, choice.pack, pack)
     if choice.standing == "outside":
         yield OutsideTested(choice.where)
     if choice.fits and not choice.sure:

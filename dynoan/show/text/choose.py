@@ -122,10 +122,11 @@ def sentence(advice: Advice, units: Shown) -> str:
     match advice:
         case ProposedTargets():
             return _proposed(advice, units)
-        case NeverTested(where, shocks, pack):
-            were = "was" if len(shocks) == 1 else "were"
-            return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack} and taken for the mean "
-                    "shock; test before you trust a pair.")  # fmt: skip
+        case NeverTested(where, shocks, pack, through):
+            were, differ = ("was", "it differs") if len(shocks) == 1 else ("were", "they differ")
+            how = "taken for the mean shock" if through is None else f"how {differ} with pack {through} is taken over"
+            return (f"{where}: {' and '.join(shocks)} {were} never tested with pack {pack}: {how}; test before you "
+                    "trust a pair.")  # fmt: skip
         case OutsideTested(where):
             return (f"{where}: these clicks lie outside what was tested, so the limits are wide; "
                     "--inside stays on tested ground.")  # fmt: skip
