@@ -205,6 +205,8 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
     """Return what is doubtful about a trial."""
     said = []
     trial, judged = found.trial, found.judged
+    if not trial.runs:
+        said += _plan_doubts(trial.plan)
     if judged is not None and judged.bent is not None:
         said.append("the day's drift was not even over these runs (it bends): the verdict stands only where it is the "
                     "same with the bend taken out; runs in the order abbabaab tell it best")  # fmt: skip
@@ -213,7 +215,7 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
                     "before you lean on it, run on as planned, or in the order abbabaab")  # fmt: skip
     if found.changed_once and found.verdict != "cannot tell":
         said.append("the setting was changed only once a day: whatever else changed then, such as the sun or "
-                    "the driver, would look the same; before you lean on it, run on in turn, a-b-b-a")  # fmt: skip
+                    "the driver, would look the same; before you lean on it, go on in the order a-b-b-a")  # fmt: skip
     if len({run.day for run in trial.runs}) > 1 and any(not run.day for run in trial.runs):
         said.append("some runs have no date: they are taken as one day of their own")
     if found.changed.known and len(found.changed.what) > 1:
@@ -222,6 +224,17 @@ def trial_warnings(found: JudgedTrial) -> tuple[str, ...]:
     if found.changed.known and not found.changed.what:
         said.append("a and b are the same as far as the library can tell")
     return tuple(said)
+
+
+def _plan_doubts(plan: str) -> list[str]:
+    """Return what an order of runs cannot tell, before any is driven."""
+    order = "-".join(plan)
+    if design(RunOrder.of(plan)).weights is None:
+        return [f"the runs {order} alone cannot tell b from a day that drifts evenly; take --plan abba"]
+    if sum(x != y for x, y in itertools.pairwise(plan)) == 1:
+        return [f"in the order {order} the setting changes only once: whatever else changes then, such as the sun or "
+                "the driver, looks the same; take --plan abba"]  # fmt: skip
+    return []
 
 
 def _some(what: Sequence[str]) -> str:

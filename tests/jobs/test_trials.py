@@ -326,3 +326,14 @@ def test_a_column_is_named_with_its_unit_as_the_file_has_it(bench, tmp_path):
     (tmp_path / "slip.csv").write_text("setting,60 ft (s),time (s)\na,2.1,4.83\nb,2.0,4.71\n")
     found = note(bench, TrialRunQuestion.asked("start", table=tmp_path / "slip.csv", column="60 ft (s)"))
     assert [r.result for r in found.found.trial.runs] == [2.1, 2.0]
+
+
+@pytest.mark.parametrize(
+    ("order", "said"),
+    [("aabb", "changes only once"), ("aaab", "changes only once"), ("ab", "cannot tell b from a day"), ("abba", ""),
+     ("aba", ""), ("abab", "")],
+)  # fmt: skip
+def test_a_plan_that_drift_can_hide_in_is_told_before_a_run(bench, order, said):
+    found = plan(bench, plan=order).warnings
+    assert ["abba" in text and said in text for text in found] == ([True] if said else [])
+    assert not any("--plan" in text for text in run(bench, ["a 4.81"]).warnings)  # it is on its way: nothing to choose
