@@ -12,19 +12,20 @@ from starlette.responses import JSONResponse, Response
 from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
+from dynoan.jobs.choose.proposals import beginnings
 from dynoan.jobs.ratio_asked import RatioQuestion
-from dynoan.jobs.starting_aims import STARTING_AIMS
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of
 from dynoan.model.curve import DIRECTIONS
+from dynoan.show.text.choose import proposed_numbers, proposed_why
 from dynoan.window import aiming, changing, gaps
 from dynoan.window.curves import display
 from dynoan.window.how import ratios_words, swing_rate
 from dynoan.window.launching import begin_launch, launch_of
 from dynoan.window.looks import spoken
 from dynoan.window.rendering import page
-from dynoan.window.saying_cars import doubts_of
+from dynoan.window.saying_cars import beginning_words, doubts_of
 from dynoan.window.tried import TRIED, changes_of, told
 
 if TYPE_CHECKING:
@@ -75,7 +76,8 @@ def show(desk: Desk, request: Request) -> Response:
     return page(
         desk, request, "car.html", **_against(car, found), cars=cars, name=name, car=car, worn=worn, waiting=waiting,
         found=found, fault=fault,
-        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds), aims=STARTING_AIMS,
+        packs=packs, changes=changes, then=then, ran=launch_of(desk, name, changes, grounds),
+        aims=_beginnings(desk, car),
         grounds=grounds, wishes=aiming.WISHES, aimed=aiming.last_aimed(desk, name), refused=aiming.refused(desk, name),
         swing_rate=swing_rate, how_now=ratios_words(found.now, desk.units) if found else {},
         how_then=ratios_words(then, desk.units) if then else {},
@@ -96,6 +98,15 @@ def _against(car: Car, found: Shown | None) -> dict[str, Any]:
         "gaps": of, "worst": gaps.worst_of(of), "first": first, "doubts": doubts_of(found.now.warnings),
         "first_on": all(gaps.is_on(one, found.now) for one in first),
     }  # fmt: skip
+
+
+def _beginnings(desk: Desk, car: Car) -> list[dict[str, Any]]:
+    """Return what a car without targets may begin with: for any ground and for each of its own, with the reason."""
+    return [] if car.targets else [
+        {"surface": one.surface, "words": beginning_words(one.surface),
+         "axles": [(p.axle, proposed_numbers(p), spoken(proposed_why(p, desk.units))) for p in one.proposals]}
+        for one in beginnings(car)
+    ]  # fmt: skip
 
 
 def _grounds(car: Car, asked: Iterable[str]) -> list[str]:

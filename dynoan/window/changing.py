@@ -10,7 +10,7 @@ from urllib.parse import quote
 from starlette.responses import RedirectResponse, Response
 
 from dynoan.errors import CallError
-from dynoan.jobs.starting_aims import STARTING_AIMS
+from dynoan.jobs.choose.proposals import beginnings
 from dynoan.library.car_file import car_from_text
 from dynoan.library.names import check_name
 from dynoan.library.text_edit import Value, with_values
@@ -20,6 +20,7 @@ from dynoan.window import carfile
 from dynoan.window.carfields import GROUPS, seated
 from dynoan.window.carfile import CarText
 from dynoan.window.rendering import page
+from dynoan.window.saying_cars import beginning_words
 from dynoan.window.tried import changes_of
 
 if TYPE_CHECKING:
@@ -122,14 +123,14 @@ def put_on(desk: Desk, form: FormData, _: Request) -> str:
 def aim(desk: Desk, form: FormData, _: Request) -> str:
     """Write an aim to begin with into a file without targets; show first what would change where it has some."""
     name, wanted = str(form.get("car", "")), str(form.get("aim", ""))
-    found = next((a for a in STARTING_AIMS if a.name == wanted), None)
+    found = next((one for one in beginnings(desk.library.car(name)) if one.surface == wanted), None)
     if found is None:
         raise CallError("there is no such aim")
     values: dict[tuple[str, ...], Value | None] = {
-        ("targets", axle, d, level): value
-        for axle in AXLES
-        for d, pair in (("compression", found.compression), ("rebound", found.rebound))
-        for level, value in zip(("low", "high"), pair, strict=True)
+        ("targets", one.axle, d, level): getattr(target, level)
+        for one in found.proposals
+        for d, target in (("compression", one.targets.compression), ("rebound", one.targets.rebound))
+        for level in ("low", "high")
     }
     with desk.bench():
         before = carfile.text_of(desk, name)
@@ -137,7 +138,8 @@ def aim(desk: Desk, form: FormData, _: Request) -> str:
         if desk.library.car(name).targets:
             return shown_first(desk, made)
         carfile.write(desk, made, f"targets of {name} set")  # nothing of the team's is lost: there were none
-    desk.say(f"Wanted of {name} now: {found.words[:1].lower()}{found.words[1:]}.", undo=True)
+    words = beginning_words(wanted)
+    desk.say(f"Wanted of {name} now: a start {words[:1].lower()}{words[1:]}.", undo=True)
     return f"/car?car={quote(name)}#choose"
 
 

@@ -34,6 +34,11 @@ def field_words(key: str) -> str:
     return ", ".join([CORNER_NAMES.get(words[0], words[0]).capitalize(), *words[1:]])
 
 
+def beginning_words(surface: str) -> str:
+    """Return what a start without targets of one's own is for, in words; an empty name is no surface in particular."""
+    return f"For {surface}" if surface else "For any ground"
+
+
 def doubts_of(warnings: Iterable[str]) -> list[str]:
     """Return warnings of a car without names of files, keys and how they are written there.
 

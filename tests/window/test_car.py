@@ -261,8 +261,13 @@ def test_aims_are_offered_where_none_is_set(demo):
     page = demo.get("/car?car=bare").text
     assert "What do you want of it?" in page
     assert not any(words in page for words in ("Ranked settings", "what would fit", "springs of about", "[targets"))
-    demo.post("/car/aim", {"car": "bare", "aim": "all-round"})
-    assert demo.desk.library.car("bare").targets["rear"].rebound.low == 0.60
+    said = demo.get("/api/choose?car=bare&surface=loose").json()["result"]["advice"]
+    for start in ("compression 0.24 low and 0.18 high, rebound 0.40 and 0.30", "leaves the ground: nearer"):
+        assert start in page  # what the command proposes, with the same reason
+        assert start in said[0]
+    assert not any("springs of" in text or "a pack like" in text for text in said)
+    demo.post("/car/aim", {"car": "bare", "aim": "loose"})
+    assert demo.desk.library.car("bare").targets["front"].rebound.low == 0.40
     assert "Ranked settings" in demo.get("/car?car=bare").text
     demo.post("/undo")
     assert not demo.desk.library.car("bare").targets

@@ -145,7 +145,7 @@ class Searched:
     counted: Callable[[ChoicePlan], ChosenPlan]
 
 
-def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]]) -> tuple[Advice, ...]:
+def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]], *, own: bool = True) -> tuple[Advice, ...]:
     """Return advice: for places without a fit what would fit, for the others what to be careful of.
 
     Parameters
@@ -154,6 +154,8 @@ def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]]) -> tuple[Ad
         What was searched.
     ranked
         Best plans first: one list for all groups together, or one a group.
+    own
+        Whether the targets are the team's own: nobody buys springs or valves for what was proposed to begin with.
     """
     together = len(ranked) < len(search.groups)
     found: list[Advice] = []
@@ -162,7 +164,8 @@ def advise(search: Searched, ranked: Sequence[Sequence[ChoicePlan]]) -> tuple[Ad
         for choice in best.choices:
             found += _careful(search, choice)
         if not best.fits:
-            found += _what_would_fit(search if together else replace(search, groups=[search.groups[number]]), best)
+            missed = search if together else replace(search, groups=[search.groups[number]])
+            found += _what_would_fit(missed, best) if own else [_nearest(c, search) for c in best.choices if not c.fits]
     return tuple(found)
 
 
@@ -180,11 +183,16 @@ def _careful(search: Searched, choice: PlaceChoice) -> Iterator[Advice]:
         yield NotSure(choice.where)
 
 
+def _nearest(choice: PlaceChoice, search: Searched) -> NothingFits:
+    worst = max(choice.reached, key=lambda r: abs(r.off))
+    return NothingFits(choice.where, search.rules.tolerance, choice.miss, worst)
+
+
 def _what_would_fit(search: Searched, best: ChoicePlan) -> Iterator[Advice]:
     places = {place.name: place for group in search.groups for place in group.places}
     slack = search.rules.tolerance
     for choice in (c for c in best.choices if not c.fits):
-        yield NothingFits(choice.where, slack, choice.miss, max(choice.reached, key=lambda r: abs(r.off)))
+        yield _nearest(choice, search)
         yield from _out_of_reach(choice.where, reach(places[choice.where], search.maps, search.rules), slack)
         yield _pack(choice, slack)
     yield from _loosened(search)

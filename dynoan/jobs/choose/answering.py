@@ -157,7 +157,7 @@ def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAn
     maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())
     ranked = rank(places, maps, limits.rules, once=limits.once)
     counted = partial(counted_plan, bench, car)
-    advice = (*proposals, *advise(Searched(car, places, maps, limits.rules, counted), ranked))
+    advice = (*proposals, *advise(Searched(car, places, maps, limits.rules, counted), ranked, own=not proposals))
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,

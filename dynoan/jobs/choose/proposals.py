@@ -8,7 +8,7 @@ the tyres leave the ground, more where it hardly moves their load.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from statistics import fmean
 
 from dynoan.analysis.corner.quarter_car import QuarterCar, comfort_ratio, grip_ratio, ratio_of_swing, tyre_load_swing
@@ -32,6 +32,22 @@ from dynoan.units import GRAVITY
 
 #: a target is told to so many digits
 DIGITS = 2
+
+
+@dataclass(frozen=True)
+class Beginning:
+    """Where a team without targets may begin: what is proposed for a surface, or for no one in particular."""
+
+    surface: str  #: empty for no one in particular
+    proposals: tuple[ProposedTargets, ...]  #: an axle each
+
+
+def beginnings(car: Car) -> tuple[Beginning, ...]:
+    """Return what is proposed for a car, its own targets aside: for no surface in particular, then for each it has."""
+    bare = replace(car, targets={})
+    return tuple(
+        Beginning(name, proposed(bare, RatioWish(surface=name or None))) for name in ("", *car.surfaces)
+    )  # fmt: skip
 
 
 def proposed(car: Car, wish: RatioWish) -> tuple[ProposedTargets, ...]:

@@ -113,7 +113,9 @@ def _published() -> str:
         f"To hold them against: up to {PUBLISHED_MOST:g} on vehicles (Barton and Fieldhouse, Automotive Chassis "
         f"Engineering, 2018, p. 322), {PUBLISHED_RACING[0]:g} to {PUBLISHED_RACING[1]:g} called best for racing cars "
         f"(Chassis Newsletter, January 2009); {comfort} for comfort, {sport} for sport on roads and {racing} to hold "
-        "the body of a racing car at low speed are common practice, no source; --aim asks for a launch instead."
+        "the body of a racing car at low speed are common practice, no source; --aim asks for a launch instead. Where "
+        "no clicks reach a start, the nearest will do to begin with; new springs or valves are worth a thought for "
+        "targets of your own."
     )
 
 
@@ -140,27 +142,35 @@ def sentence(advice: Advice, units: Shown) -> str:
     return _what_would_fit(advice, units)
 
 
-def _proposed(advice: ProposedTargets, units: Shown) -> str:
+def proposed_numbers(advice: ProposedTargets) -> str:
+    """Return what is proposed for an axle, such as "compression 0.30 low and 0.20 high, rebound 0.45 and 0.30"."""
     t = advice.targets
-    numbers = (
+    return (
         f"compression {t.compression.low:.2f} low and {t.compression.high:.2f} high, rebound {t.rebound.low:.2f} and "
         f"{t.rebound.high:.2f}"
     )
+
+
+def proposed_why(advice: ProposedTargets, units: Shown) -> str:
+    """Return why that is proposed."""
     if advice.smoothest is None or advice.steadiest is None:
-        why = "ratios of 0.2 to 0.4 are usual (common practice, no source); with a tyre rate the car itself says more"
-    elif advice.swing is not None:
-        why = _why_on(advice, units)
-    else:
-        why = (
-            f"on a random road this axle rides smoothest at {advice.smoothest:.2f} and keeps its tyres steadiest at "
-            f"{advice.steadiest:.2f} (quarter car), the middle is taken; more in rebound than in compression and less "
-            "at high speed is common practice, no source"
-        )
+        return "ratios of 0.2 to 0.4 are usual (common practice, no source); with a tyre rate the car itself says more"
+    if advice.swing is not None:
+        return _why_on(advice, units)
+    return (
+        f"on a random road this axle rides smoothest at {advice.smoothest:.2f} and keeps its tyres steadiest at "
+        f"{advice.steadiest:.2f} (quarter car), the middle is taken; more in rebound than in compression and less at "
+        "high speed is common practice, no source"
+    )
+
+
+def _proposed(advice: ProposedTargets, units: Shown) -> str:
     lack = "targets for this surface in the place of the file's" if advice.replaces else "the car's file has no targets"
     start = f"a start for {advice.surface} was proposed" if advice.surface else "a start was proposed"
+    why = proposed_why(advice, units)
     return (
-        f"{advice.axle}: {lack}; {start}: {numbers}. Why: {why}. Put them under [targets.{advice.axle}] to keep or "
-        "change them."
+        f"{advice.axle}: {lack}; {start}: {proposed_numbers(advice)}. Why: {why}. Put them under "
+        f"[targets.{advice.axle}] to keep or change them."
     )
 
 
