@@ -12,7 +12,6 @@ import pytest
 from tests.cli import pack_library
 from tests.cli.corner_library import CAR
 
-distributed = pytest.importorskip("distributed")
 packs, run = pack_library.packs, pack_library.run
 
 MIDDLE = "lsc=8,hsc=8,lsr=8,hsr=8"
@@ -28,6 +27,7 @@ COMMANDS = {
 
 @pytest.fixture(scope="module")
 def local():
+    distributed = pytest.importorskip("distributed")  # here: it takes a second of whoever collects
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
     ) as cluster:

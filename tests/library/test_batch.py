@@ -17,8 +17,6 @@ from dynoan.model.importing import ReadOptions
 from tests.library.calling import write_run
 from tests.library.shared_out import die, refuse, squared, squared_by, where, whose
 
-distributed = pytest.importorskip("distributed")
-
 
 def test_in_one_process_results_keep_their_order_and_progress_is_told():
     told = []
@@ -50,6 +48,7 @@ def test_processes_give_the_same_results_in_the_same_order():
 @pytest.fixture(scope="module")
 def cluster():
     """A real scheduler with two worker processes on this machine."""
+    distributed = pytest.importorskip("distributed")  # here: it takes a second of whoever collects
     with distributed.LocalCluster(
         n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None, host="127.0.0.1"
     ) as local:
@@ -90,6 +89,7 @@ def test_a_cluster_keeps_the_same_sweeps(cluster, tmp_path, monkeypatch):
 
 
 def test_a_cluster_that_does_not_answer_is_named(monkeypatch):
+    pytest.importorskip("distributed")
     monkeypatch.setattr("dynoan.batch.sharing.CONNECT", 1)
     with pytest.raises(CallError, match=r"--cluster tcp://127\.0\.0\.1:9: no scheduler answers there"):
         map_all(squared, [1, 2], cluster="tcp://127.0.0.1:9")

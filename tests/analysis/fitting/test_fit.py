@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
@@ -29,6 +30,12 @@ from tests.analysis.conditioning_records import (
 from tests.checks import checks, dataset
 
 
+@cache
+def stiff():
+    """The curve of one record of a stiff shock."""
+    return fit(recorded(STIFF, 3))
+
+
 class TestHydraulicTruth:
     """Gas, friction, lag, channel delay, crank motion, 0.5 % noise: the stated limits are rms 1 %, worst 3 %."""
 
@@ -45,9 +52,8 @@ class TestHydraulicTruth:
         assert curve.gas_force == pytest.approx(shock.gas(np.array([RUN.centre]))[0] - 12.0, abs=5.0)
 
     def test_low_speeds_that_people_set_clicks_by(self):
-        curve = fit(recorded(STIFF, 6))
         v = np.array([-0.05, -0.03, 0.03, 0.05])
-        assert_allclose(curve(v), STIFF.damping(v, {}), rtol=0.05)
+        assert_allclose(stiff()(v), STIFF.damping(v, {}), rtol=0.05)
 
     @pytest.mark.thorough
     def test_bands_hold_the_truth_of_a_valve_that_is_no_broken_line(self):
@@ -80,10 +86,9 @@ class TestHydraulicTruth:
         assert 0.01 < float(high - low) / float(curve(0.3)) < 0.08
 
     def test_two_records_of_one_shock_by_different_rigs_agree(self):
-        ones = fit(recorded(STIFF, 3))
         others = fit(recorded(STIFF, 4, rig.Run(peak_speeds=(0.03, 0.1, 0.3, 0.6), stroke=0.04, rate=800.0)))
         v = np.array([-0.4, -0.1, 0.05, 0.1, 0.4])
-        assert_allclose(ones(v), others(v), rtol=0.02, atol=4.0)
+        assert_allclose(stiff()(v), others(v), rtol=0.02, atol=4.0)
 
 
 class TestExactTruth:
