@@ -92,7 +92,9 @@ def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float
     middle, steps = figures(logs), np.eye(LOGS) * 1e-4
     slopes = np.column_stack([(figures(logs + h) - figures(logs - h)) / 2e-4 for h in steps])
     spread = np.sqrt(np.diag(slopes @ covariance @ slopes.T))
-    dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / amplitude / float(np.exp(middle[1]))  # friction beside damping, per cycle
+    begun = np.hypot(theta[LOGS::3], theta[LOGS + 1 :: 3] / np.sqrt(p[KAPPA]))
+    passed = max(amplitude, taken.PASSED * float(begun.max()))
+    dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / passed / float(np.exp(middle[1]))  # friction beside damping, per cycle
     model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
     spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
     spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
