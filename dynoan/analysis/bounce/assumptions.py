@@ -90,9 +90,9 @@ MODEL_RATIO_ACCELERATION = 0.02
 #: the same of the ratio, for friction that takes out as much as the damping: a bristle gives before it slides, and how
 #: far is not known [1]; judged from made corners
 MODEL_FRICTION = 0.10
-#: the travel that a swing tells its damping from, over that it begins with [1]; judged: it passes all below, and most of
-#: the energy above. Friction takes the less beside damping the further a swing goes, so it decides what MODEL_FRICTION
-#: costs a push further than 30 mm; for others the travel counts for which the ratio is given
+#: the travel that a swing tells its damping from, over that it begins with [1]; judged: it passes all below, and most
+#: of the energy above. Friction takes the less beside damping the further a swing goes, so it decides what
+#: MODEL_FRICTION costs a push further than 30 mm; for others the travel counts for which the ratio is given
 PASSED = 1.0 / 3.0
 #: gravity a phone at rest may show, as a share of 9.80665 m/s² [1]; judged: phones are off by some percent
 GRAVITY_WITHIN = 0.1
