@@ -13,7 +13,9 @@ import pytest
 
 from dynoan.cli.main import main
 from dynoan.library import Library
+from dynoan.workbench import Workbench
 from fixtures.rig import PACKS, MadeShock, peaks
+from tests.once import copied
 
 SPEEDS = np.array([0.013, 0.025, 0.05, 0.075, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5])
 NAMES = ("lsc", "hsc", "lsr", "hsr")
@@ -88,9 +90,15 @@ def call(*words: str) -> int:
 
 @pytest.fixture(scope="session")
 def packs(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The library's folder."""
+    """The library's folder, its packs fitted."""
     folder = tmp_path_factory.mktemp("packs")
+    copied(tmp_path_factory.getbasetemp(), "packs", _made, folder)
+    return folder
+
+
+def _made(folder: Path) -> None:
     library = folder / "library"
+    folder.mkdir()
     Library.create(library, team="Kestrel (invented)")
     for name in ("FL-01", "FR-02", "RR-04"):
         (library / "shocks").mkdir(exist_ok=True)
@@ -108,7 +116,7 @@ def packs(tmp_path_factory: pytest.TempPathFactory) -> Path:
     stranger = replace(PACKS["mixed"], compression=replace(PACKS["mixed"].compression, crack=4000.0, leak=9e-5))
     peak_file(folder / "stranger.csv", stranger, (7, 12, 9, 6), 61, {"Remark": "spares box"})
     assert call("--library", str(library), "add", *map(str, files)) == 0
-    return folder
+    Workbench.find(library).click_maps(("gravel", "mixed"))
 
 
 @pytest.fixture
