@@ -28,7 +28,10 @@ def lib(garage):
          "--corner fl --compression-low 2.5 --compression-high 0.1 --count 2"),
         ({"per_corner": True, "within": 1, "tolerance": 0.02, "inside": True},
          "--per-corner --within 1 --tolerance '2 %' --inside"),
-        ({"front_rear": 0.9, "once": True, "count": 3}, "--front-rear 0.9 --once --count 3"),
+        ({"front_rear": 0.9, "packs": ["mixed"], "count": 3}, "--front-rear 0.9 --packs mixed --count 3"),
+        ({"once": True, "count": 3}, "--once --count 3"),
+        pytest.param({"front_rear": 0.9, "once": True, "count": 3}, "--front-rear 0.9 --once --count 3",
+                     marks=pytest.mark.thorough),
     ],
 )  # fmt: skip
 def test_both_doors_choose_the_same(lib, run, given, words):
