@@ -29,8 +29,8 @@ class KeptCall(Call):
 
     body: dict[str, Any] = field(default_factory=dict)
 
-    def _print_object(self, what: str, content: Mapping[str, Any]) -> None:
-        self.body = plain({"dynoan": __version__, "command": self.command, what: content, "warnings": self.warnings})
+    def _print_object(self, content: Mapping[str, Any]) -> None:
+        self.body = plain({"dynoan": __version__, "command": self.command, **content, "warnings": self.warnings})
 
 
 def ask(job: str, given: Sequence[tuple[str, str]], library: Path) -> tuple[int, dict[str, Any]]:

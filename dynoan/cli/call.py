@@ -77,20 +77,27 @@ class Call:
             shown = f"{label}: {done} of {how_many}"  # over the one before, which may be longer
             click.echo(f"\r{shown:<40}" + ("\n" if done == how_many else ""), nl=False, err=True)
 
-    def result(self, result: Mapping[str, Any], code: int = DONE) -> int:
-        """Print the one JSON object where --json was given; return the exit code."""
-        self._print_object("result", result)
+    def result(self, result: Mapping[str, Any], code: int = DONE, failures: Sequence[str] = ()) -> int:
+        """Print the one JSON object where --json was given; return the exit code.
+
+        Where a part failed, an "error" stands beside what the others came to: whoever looks for it finds it.
+        """
+        self._print_object({"result": result, **({"error": self._of_parts(failures)} if failures else {})})
         return code
+
+    def _of_parts(self, failures: Sequence[str]) -> dict[str, Any]:
+        more = f" (and {len(failures) - 1} more)" if failures[1:] else ""
+        return {"kind": "part", "text": f"{failures[0]}{more}", "where": f"dynoan {self.command}", "hint": None}
 
     def refuse(self, error: Mapping[str, Any]) -> None:
         """Print the one JSON object where --json was given and a call went wrong."""
-        self._print_object("error", error)
+        self._print_object({"error": error})
 
-    def _print_object(self, what: str, content: Mapping[str, Any]) -> None:
+    def _print_object(self, content: Mapping[str, Any]) -> None:
         if not self.json or self.printed:
             return
         self.printed = True
-        body = plain({"dynoan": __version__, "command": self.command, what: content, "warnings": self.warnings})
+        body = plain({"dynoan": __version__, "command": self.command, **content, "warnings": self.warnings})
         text = json.dumps(body, ensure_ascii=False, allow_nan=False)
         click.echo(text if shows(text) else json.dumps(body, allow_nan=False))
 
@@ -120,7 +127,7 @@ class Call:
         for text in answer.failures if self.json else ():
             click.echo(f"dynoan: {text}", err=True)
         code = WRONG if answer.failures else NO if answer.no else DONE
-        return self.result(answer.to_dict() | dict(written or {}) if self.json else {}, code)
+        return self.result(answer.to_dict() | dict(written or {}) if self.json else {}, code, answer.failures)
 
     def write_page(self, answer: PageAnswer, out: Path) -> int:
         """Write the file an answer is printed, sent or carried as, with all warnings so far; return its bytes."""

@@ -11,6 +11,7 @@ import click
 from dynoan.cli.call import Call
 from dynoan.cli.hints import AT_HAND
 from dynoan.cli.typed_text import as_typed
+from dynoan.errors import CallError
 
 F = TypeVar("F", bound=Callable[..., Any])
 #: parameters of commands that name a file to write
@@ -104,6 +105,8 @@ def command(**settings: Any) -> Callable[[Callable[..., int]], click.Command]:
             AT_HAND.set(ctx.command)
             if not call.debug:
                 _hush()
+            if call.csv and call.json:
+                raise CallError("--json and --csv are two forms of one output", hint="leave one out")
             kwargs = as_typed(kwargs, {str(p.name): p for p in ctx.command.params})
             _judge_outputs(call, kwargs)
             return function(call, *args, **kwargs)

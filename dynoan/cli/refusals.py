@@ -60,7 +60,7 @@ def refusal(error: BaseException, words: Sequence[str] = (), command: str = "") 
     words, command
         What was typed, and the command in it: where an error names no place, its place is there.
     """
-    check = _check(error)
+    check = "" if command == "new" else _check(error)  # which is that very check
     text = f"{_words(error)}; {check}" if check else _words(error)
     kind = next((kind for class_, kind in KINDS.items() if isinstance(error, class_)), "fault")
     where = _where(error) or (place_in(error, words, command) if words or command else None)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from dynoan.errors import CallError, LibraryError
 from dynoan.library.files import fault_of, write_new
+from dynoan.library.marker import refuse_inside, take_away
 
 NAME = "from-the-shop"
 
@@ -20,20 +21,27 @@ def leave_files(folder: Path) -> tuple[Path, ...]:
     CallError
         If another file has the name of one of them.
     LibraryError
-        If the files are missing, or the folder cannot be written.
+        If the files are missing, the folder cannot be written, or is one that a library keeps its own files in.
     """
     source = _source()
+    refuse_inside(folder)
+    made = [path for path in (folder, *folder.parents) if not path.exists()]
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise fault_of(error, folder) from None
-    left = []
-    for path in sorted(source.glob("*.csv")):
-        there, data = folder / path.name, path.read_bytes()
-        if not write_new(there, data) and not _same(there, data):
-            raise CallError("another file has this name", where=there, hint="name another folder", need="demo folder")
-        left.append(there)
-    return tuple(left)
+    try:
+        return tuple(_left(path, folder / path.name) for path in sorted(source.glob("*.csv")))
+    except LibraryError:
+        take_away(made)
+        raise
+
+
+def _left(path: Path, there: Path) -> Path:
+    data = path.read_bytes()
+    if not write_new(there, data) and not _same(there, data):
+        raise CallError("another file has this name", where=there, hint="name another folder", need="demo folder")
+    return there
 
 
 def _same(path: Path, data: bytes) -> bool:

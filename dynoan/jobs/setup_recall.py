@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.errors import DynoanError, LibraryError, LookupFault
+from dynoan.errors import CallError, DynoanError, LibraryError, LookupFault
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.season import season_of
 from dynoan.jobs.setups import SETUP_COLUMNS, UnreadableFile, chosen, left_out, setup_dict, setup_row
@@ -76,6 +76,8 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
 
     Raises
     ------
+    CallError
+        If a setup is named and a surface or car, too.
     LookupFault
         If a setup is named that there is none of.
     QuantityError
@@ -84,6 +86,8 @@ def answer(bench: Workbench, question: SetupRecallQuestion) -> SetupRecallAnswer
         If none that can be read is good, and there are others that may be.
     """
     library = bench.library
+    if question.name and (question.surface or question.car):
+        raise CallError("a setup is named, or the last good one of a surface or car is asked for; not both")
     if question.name:
         found, warnings = library.setup(question.name), tuple[str, ...]()
     else:

@@ -88,7 +88,7 @@ def create(folder: Path, marker: Marker) -> bool:
 
     if folder.exists() and not folder.is_dir():
         raise LibraryError("a file, not a folder", where=folder, hint="name another place")
-    _refuse_inside(folder)
+    refuse_inside(folder)
     if not is_free(folder):
         raise LibraryError("not empty, and no library", where=folder, hint="name a new or an empty folder")
     text = (
@@ -103,11 +103,11 @@ def create(folder: Path, marker: Marker) -> bool:
         return files.write_new(folder / NAME, text.encode())
     except LibraryError:
         if not (folder / NAME).exists():
-            _take_away(made)
+            take_away(made)
         raise
 
 
-def _take_away(folders: Iterable[Path]) -> None:
+def take_away(folders: Iterable[Path]) -> None:
     """Take folders away that are empty."""
     for folder in folders:
         with suppress(OSError):
@@ -128,8 +128,8 @@ def make_folder(library: Path, folder: Path) -> None:
     files.make_folder(folder)
 
 
-def _refuse_inside(folder: Path) -> None:
-    """Refuse a library in one of the folders that another keeps its files in: it would hide them from who is there."""
+def refuse_inside(folder: Path) -> None:
+    """Refuse a folder that is among the files of a library: what is put there would hide them, or be taken for one."""
     real = Path(os.path.realpath(folder))
     for inner, outer in zip((real, *real.parents), real.parents, strict=False):
         if inner.name.casefold() in (*FOLDERS, "cache") and (outer / NAME).is_file():

@@ -16,6 +16,7 @@ import pytest
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.jobs.demo import make_library
+from dynoan.jobs.demo_files import leave_files
 from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting
@@ -229,8 +230,9 @@ def test_a_library_on_a_full_disk_leaves_no_folders(tmp_path, monkeypatch):
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(LibraryError, match="the disk is full"):
-        Library.create(tmp_path / "a" / "library")
+    for make in (Library.create, leave_files):
+        with pytest.raises(LibraryError, match="the disk is full"):
+            make(tmp_path / "a" / "library")
     assert list(tmp_path.iterdir()) == []
 
 

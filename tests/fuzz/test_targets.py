@@ -46,6 +46,6 @@ def test_an_edit_that_changes_another_value_is_seen(monkeypatch):
 
 
 @pytest.mark.parametrize("path", FOUND, ids=lambda p: p.name)
-@pytest.mark.parametrize("name", ["rig files", "logs"])
+@pytest.mark.parametrize("name", ["rig files", "logs", "cars", "edited cars", "setups", "trials"])
 def test_what_was_found_before_stays_mended(name, path: Path):
     assert outcome(TARGETS[name], path.read_bytes()) in ("answered", "refused")

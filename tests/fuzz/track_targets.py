@@ -10,9 +10,11 @@ import os
 import tempfile
 import tomllib
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
+from dynoan.errors import DynoanError
 from dynoan.jobs import travel
 from dynoan.jobs.learn_logs import LearnHints, learn_log
 from dynoan.jobs.results_table import result_columns
@@ -91,16 +93,28 @@ def brought(data: bytes) -> None:
 
 
 def edited_car(data: bytes) -> None:
-    """Put packs, clicks and learned values into a car's text."""
+    """Put packs, clicks and learned values into a car's text, which may have been spoiled since it was read."""
     text = data.decode("utf-8", "replace")
-    was = car_from_text(text, "fuzz.toml")
+    try:
+        was = car_from_text(text, "fuzz.toml")
+    except DynoanError:
+        for edit in (lambda: _settings(text), lambda: _learned(text, 0.5)):
+            with suppress(DynoanError):
+                edit()
+        raise
+    _hold_rest(text, _settings(text), {"pack", "clicks"})
+    if was.cg_height is not None:
+        _hold_rest(text, _learned(text, was.cg_height), {"cg_height"})
+
+
+def _settings(text: str) -> str:
     setting = CornerSetting("mixed", {"lsc": 3, "lsr": 7})
-    made, _ = with_settings(text, "fuzz.toml", dict.fromkeys(("fl", "rl", "rr"), setting))
-    _hold_rest(text, made, {"pack", "clicks"})
-    height = was.cg_height
-    if height is not None:
-        made, _ = with_learned(text, "fuzz.toml", {"cg_height": NewValue(height, 1.02 * height, 0.01 * height)})
-        _hold_rest(text, made, {"cg_height"})
+    return with_settings(text, "fuzz.toml", dict.fromkeys(("fl", "rl", "rr"), setting))[0]
+
+
+def _learned(text: str, height: float) -> str:
+    value = NewValue(height, 1.02 * height, 0.01 * height)
+    return with_learned(text, "fuzz.toml", {"cg_height": value})[0]
 
 
 def _hold_rest(before: str, after: str, keys: set[str]) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.errors import LookupFault
+from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.report.gathering import Gathered, Gatherer
 from dynoan.jobs.report.scope import Scope, scope_of
@@ -68,6 +68,8 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
         If the library holds no sweep, or no car, pack or shock of a name.
     CallError
         If a name could mean two of them.
+    LibraryError, QuantityError
+        If nothing of what is named can be had, since a file cannot be read or is wrong.
     """
     if not bench.records and bench.library.faults():
         raise LookupFault(
@@ -81,4 +83,7 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
     scope = scope_of(bench, question.what)
     gatherer = Gatherer(bench, launch=question.launch)
     parts = gatherer.gather(scope)
+    spoiled = next((error for error in gatherer.failed if isinstance(error, LibraryError | QuantityError)), None)
+    if spoiled is not None and not scope.everything and not (parts.cars or parts.packs or parts.shocks):
+        raise spoiled
     return ReportAnswer(question, scope, parts, bench.library.team, warnings=tuple(dict.fromkeys(gatherer.said)))

@@ -53,6 +53,7 @@ class Gatherer:
     bench: Workbench
     launch: bool = True  #: whether with how the cars leave the line
     said: list[str] = field(default_factory=list)
+    failed: list[DynoanError] = field(default_factory=list)  #: why parts are left out
     beside: list[str] = field(default_factory=list)
 
     def gather(self, scope: Scope) -> Gathered:
@@ -88,6 +89,7 @@ class Gatherer:
             try:
                 out.append(make(thing))
             except DynoanError as error:
+                self.failed.append(error)
                 self.said.append(f"{kind} {name(thing)} is left out: {error}")
             self.bench.progress(f"{kind}s", done, len(all_))
         return out
