@@ -81,6 +81,7 @@ def _forget(page):
         for other in page.context.pages:
             if other is not page:
                 other.close()
+        page.unroute_all(behavior="ignoreErrors")  # what a test that failed still holds back, the next would wait for
         page.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
         page.context.clear_cookies()
         page.goto("about:blank")

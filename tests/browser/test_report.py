@@ -28,6 +28,17 @@ def html():
     return usual_report()[1]
 
 
+@pytest.fixture(scope="module", params=["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
+def sheets(request, chromium, html, tmp_path_factory):
+    """The text of each sheet of paper that the report is printed on."""
+    path = tmp_path_factory.mktemp("paper") / "report.html"
+    path.write_text(html, encoding="utf-8")
+    with chromium.lent(360, 640) as page:
+        page.goto(path.as_uri())
+        page.emulate_media(media="print")
+        return [sheet.extract_text() for sheet in PdfReader(BytesIO(page.pdf(format=request.param))).pages]
+
+
 @pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.thorough)])
 @pytest.mark.parametrize("size", SIZES, ids=lambda s: f"{s[0]}x{s[1]}")
 def test_nothing_overflows_or_overlaps(opened, html, size, scheme):
@@ -74,37 +85,29 @@ def test_on_paper_every_table_and_picture_fits_between_the_margins(opened, html)
         assert too_wide == [], f"{width} mm"
 
 
-@pytest.mark.parametrize("paper", ["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
-def test_contents_on_paper_name_the_pages_on_which_parts_begin(opened, html, view, paper):
-    page = opened(html)
-    page.emulate_media(media="print")
-    texts = [sheet.extract_text() for sheet in PdfReader(BytesIO(page.pdf(format=paper))).pages]
-    assert len(view.packs) + len(view.cars) + len(view.shocks) < len(texts) < 30
-    feet = [re.search(r"(\d+-\d+)\s*sheet (\d+) of (\d+)", text) for text in texts]
-    assert [foot.group(2, 3) for foot in feet] == [(str(n), str(len(texts))) for n in range(1, len(texts) + 1)]
+def test_contents_on_paper_name_the_pages_on_which_parts_begin(sheets, view):
+    assert len(view.packs) + len(view.cars) + len(view.shocks) < len(sheets) < 30
+    feet = [re.search(r"(\d+-\d+)\s*sheet (\d+) of (\d+)", text) for text in sheets]
+    assert [foot.group(2, 3) for foot in feet] == [(str(n), str(len(sheets))) for n in range(1, len(sheets) + 1)]
     numbers = [foot[1] for foot in feet]
     assert len(set(numbers)) == len(numbers)
     assert [int(n.split("-")[0]) for n in numbers] == sorted(int(n.split("-")[0]) for n in numbers)
-    listed = re.findall(r"^(?:\d+ *)?(\D.*?)\s+(\d+-1)$", texts[0], re.MULTILINE)
+    listed = re.findall(r"^(?:\d+ *)?(\D.*?)\s+(\d+-1)$", sheets[0], re.MULTILINE)
     titles = [s.title for s in sections(view)][1:]
     assert [title for title, _ in listed] == [*titles, LAST, "How each number was got"]
     for title, number in listed:
         part = number.split("-")[0]
-        assert re.search(rf"^(?:{part} +)?{re.escape(title)}$", texts[numbers.index(number)], re.MULTILINE), title
+        assert re.search(rf"^(?:{part} +)?{re.escape(title)}$", sheets[numbers.index(number)], re.MULTILINE), title
 
 
-@pytest.mark.parametrize("paper", ["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
-def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(opened, html, view, paper):
+def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(sheets, view):
     """A part of three lines had a sheet of its own; what is short now goes on with what follows."""
-    page = opened(html)
-    page.emulate_media(media="print")
-    sheets = [sheet.extract_text().splitlines() for sheet in PdfReader(BytesIO(page.pdf(format=paper))).pages]
     headings = {s.title for s in sections(view)} | {
         b.caption for s in sections(view) for b in s.blocks if isinstance(b, Grid)
     }
     running = re.compile(r"\d+-\d+|sheet \d+ of \d+")
-    for number, lines in enumerate(sheets, start=1):
-        said = [line.strip() for line in lines if line.strip() and not running.search(line)]
+    for number, text in enumerate(sheets, start=1):
+        said = [line.strip() for line in text.splitlines() if line.strip() and not running.search(line)]
         assert len(said) > 8, (number, said)
         assert re.sub(r"^\d+ +", "", said[-1]) not in headings, (number, said[-1])
 
