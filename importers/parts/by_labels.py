@@ -71,7 +71,7 @@ def _with_own_lines(table: ParsedTable, label: str, labels: set[str]) -> ParsedT
 
     def mine(lines: Sequence[str]) -> Iterator[str]:
         for line in lines:
-            key, mark, value = line.partition(":")
+            key, mark, value = line.partition(":" if ":" in line else "=")
             of = plain(key.lstrip("# "))
             if not mark or of not in known:
                 yield line

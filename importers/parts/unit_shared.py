@@ -45,6 +45,12 @@ def with_unit_of_other_way(table: ParsedTable) -> ParsedTable:
 
 def _is_bare(column: HeaderColumn) -> bool:
     """Whether a column names a direction and neither a unit nor clicks."""
-    if column.channel or column.unit or column.unknown_unit or column.role not in (None, "c", "r"):
+    # "Druck" is pressure, too: beside "Zug (N)" it is compression.
+    if (
+        column.channel not in (None, "pressure")
+        or column.unit
+        or column.unknown_unit
+        or column.role not in (None, "c", "r")
+    ):
         return False
     return not re.search(rf"\b{CLICK_WORD}\b", plain(column.text))

@@ -85,9 +85,10 @@ def _like_clicks(stem: str) -> tuple[str | None, tuple[str, ...]]:
 
 
 def _day(stem: str) -> str | None:
-    """Return the day a name states with the year first, the one order in which names are sorted by it."""
+    """Return the day a name states with the year first, as names are sorted by it, or with dots, the day first."""
     match = re.search(r"(?<!\d)\d{4}([-._]?)\d{2}\1\d{2}(?!\d)", stem)
-    return date_of(match[0].replace("_", "-")) if match else None
+    dotted = None if match else re.search(r"(?<![\d.])\d{2}\.\d{2}\.\d{4}(?![\d.])", stem)
+    return date_of(match[0].replace("_", "-")) if match else date_of(dotted[0]) if dotted else None
 
 
 def _left_over(stem: str, shock: str | None, clicks: Mapping[str, int]) -> str | None:

@@ -21,7 +21,7 @@ from importers.stated.sections import corner_in, with_sections_named
 from importers.stated.setting_rows import clicks_in_rows
 from importers.words import keys
 from importers.words.channels import TABLE_WORDS
-from importers.words.clicks import clicks_of, doubted_clicks, is_relative, turns_of
+from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, turns_of
 from importers.words.dates import lone_day, without_dates
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
@@ -154,7 +154,8 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
     """Return what one line states, as a whole and pair by pair."""
     found = pairs(line)
     bare = plain(line)
-    clicked = _TEST_NUMBER.sub(" ", without_dates(_without_serial(line, found)))
+    bare_of_serial = _without_serial(line, found)
+    clicked = _TEST_NUMBER.sub(" ", bare_of_serial if lists_adjusters(line) else without_dates(bare_of_serial))
     title = uncomment(unframed(line)).strip().strip('"')
     whole = StatedFacts(
         shock=title if title.isupper() and shock_in(title) == title else None,

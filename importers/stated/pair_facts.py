@@ -23,7 +23,7 @@ _NUMBER = re.compile(r"[-+\d.,']+")
 _AT_AN_END = re.compile(
     r"(?:(?:full|fully|voll|all the way|ganz|max|maximum|tout|completamente|tutto)\s+)?"
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
-    rf"|{SOFT_END}|out|softest)"
+    rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
 _CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
@@ -68,8 +68,8 @@ def _end_of_clicks(pair: StatedPair, key: str) -> StatedFacts | None:
     adjuster, value = adjuster_of(key), plain(pair.value)
     if adjuster is None or (match := _AT_AN_END.fullmatch(value)) is None:
         return None
-    if match["closed"]:
-        return StatedFacts(clicks={adjuster: 0})
+    if match["closed"] or match["number"]:
+        return StatedFacts(clicks={adjuster: int(match["number"] or 0)})
     said = f"'{pair.key}: {pair.value}' is the last click, whose number the file does not say: not taken; state it"
     return StatedFacts(warnings=(said,))
 

@@ -148,7 +148,7 @@ def _of_units_alone(line: str) -> dict[str, str]:
     words = [w for w in re.split(r"[,;|()\s]+", line.strip()) if w]
     units = [w for w in words if w.lower() not in _BESIDE_UNITS] if len(words) <= _LONGEST_CLAUSE else []
     known = bool(units) and all(kinds_of(w) and kinds_of(w) <= {"force", "mass", "velocity"} for w in units)
-    return _by_kind(units) if known and (len(units) > 1 or len(units[0]) > 1) else {}
+    return _by_kind(units) if known and (len(words) > 1 or len(units[0]) > 1) else {}
 
 
 def _in_cells(line: str) -> dict[str, str]:

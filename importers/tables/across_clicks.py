@@ -56,6 +56,33 @@ def with_pairs_named(lines: Sequence[str]) -> list[str] | None:
     return None
 
 
+def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
+    """Return the lines with one line "C=4 R=6" over a table's columns for lines "C clicks,4,8" and "R clicks,6,6".
+
+    None where no two such lines of different adjusters follow one another above a line of names.
+    """
+    for mark in _MARKS if len(lines) <= TIDY_LINES else ():
+        rows = [split_cells(line, mark) if mark in line else [] for line in lines]
+        for at in (k for k in range(len(rows) - 2) if len(rows[k]) >= ACROSS_LEAST):
+            stop = next((k for k in range(at, len(rows)) if not _are_positions(rows[k], len(rows[at]))), len(rows))
+            adjusters = [adjuster_of(plain(cells[0])) for cells in rows[at:stop]]
+            named = stop < len(rows) and len(rows[stop]) == len(rows[at]) and not is_number(rows[stop][-1], ".")
+            if stop - at < 2 or len({*adjusters}) < stop - at or not named:
+                continue
+            over = [
+                " ".join(f"{str(key).upper()}={cells[k]}" for key, cells in zip(adjusters, rows[at:stop], strict=True))
+                for k in range(1, len(rows[at]))
+            ]
+            return [*lines[:at], mark.join(["", *over]), *lines[stop:]]
+    return None
+
+
+def _are_positions(cells: Sequence[str], width: int) -> bool:
+    """Whether cells are the name of an adjuster and a click position for each column."""
+    clicks = len(cells) == width >= ACROSS_LEAST and all(_PAIR.fullmatch(c) for c in cells[1:])
+    return clicks and adjuster_of(plain(cells[0])) is not None
+
+
 def _names_pairs(cell: str) -> list[str]:
     """Return the adjusters of "Clicks C/R"; none of another text."""
     words = re.sub(rf"(?<![a-z]){CLICK_WORD}(?![a-z])", " ", plain(cell)).strip(" :")

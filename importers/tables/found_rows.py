@@ -15,7 +15,7 @@ from importers.decoding import (
 )
 from importers.grid import CellGrid, as_tabs, first_fixed_row, fixed_spans, tabbed
 from importers.header import Header, HeaderColumn, find_header, with_layout
-from importers.tables.across_clicks import with_clicks_named, with_pairs_named
+from importers.tables.across_clicks import with_click_rows_joined, with_clicks_named, with_pairs_named
 from importers.tables.across_speeds import with_speeds_down
 from importers.tables.faulty_rows import is_state_column
 from importers.tables.grid_of_blocks import with_blocks_stacked
@@ -95,7 +95,8 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     plain = lines if clean is None else clean
     noted = without_notes(plain)
     plain = plain if noted is None else noted.lines
-    upright = turned_upright(plain) or with_clicks_named(plain) or with_pairs_named(plain) or with_speeds_down(plain)
+    upright = turned_upright(plain) or with_clicks_named(plain) or with_pairs_named(plain)
+    upright = upright or with_click_rows_joined(plain) or with_speeds_down(plain)
     if all(new is None for new in (apart, stacked, worded, noted, clean, upright)):
         return coded
     text = "\n".join(upright or plain)

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.errors import ReadError, Spot
 from importers.assumptions.sweeps import TRACE_ROWS
 from importers.tables.table import ParsedTable
+from importers.words.keys import RATE
 from importers.words.spelling import plain, word_set
 
 _FACTORS = word_set(
@@ -29,6 +30,8 @@ def without_scale_rows(table: ParsedTable, name: str) -> ParsedTable:
     """
     words = next(iter(table.texts.values()), [])
     table = table if words else _without_gains(table)
+    if words and plain(words[0]) in RATE and len({*words}) > 1:
+        return table.kept(np.arange(table.rows) > 0, f"the first row is called '{words[0]}' and no sample: left out")
     rows = next((k for k, word in enumerate(words[:_MOST]) if plain(word) not in _FACTORS | _ZEROS), 0)
     if not rows or rows >= table.rows:
         return table

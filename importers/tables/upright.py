@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import SIDEWAYS_LINES, SIDEWAYS_VALUES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 #: "Comp [N]: 142  249  403", "Speed  25  50  100  mm/s": a name, values, a unit that may stand behind them
@@ -28,9 +29,22 @@ def turned_upright(lines: Sequence[str]) -> list[str] | None:
         rows = {at: cells for at, line in enumerate(some) if _is_quantity(cells := _cells(line, mark))}
         alike = len({len(cells) for cells in rows.values()}) == 1
         if len(rows) >= 2 and alike and _measures([cells[0] for cells in rows.values()]):
-            upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
-            return [line for i, line in enumerate(some) if i not in rows] + upright + [""]
+            return _upright(some, rows)
     return _of_words(some)
+
+
+def _upright(lines: Sequence[str], rows: Mapping[int, Sequence[str]]) -> list[str]:
+    """Return lines with their rows turned upright; where the names begin again, as tables below one another."""
+    at, names = list(rows), [plain(cells[0]) for cells in rows.values()]
+    size = next((k for k in range(1, len(names)) if names[k] == names[0]), len(names))
+    size = size if names == names[:size] * (len(names) // size) else len(names)
+    out, done = list(lines[at[-1] + 1 :]), 0  # what stands below holds for all
+    for k in range(0, len(at), size):
+        mine = at[k : k + size]
+        out += [line for i, line in enumerate(lines[done : mine[-1]], done) if i not in rows]
+        out += ["\t".join(cells) for cells in zip(*(rows[i] for i in mine), strict=True)] + [""]
+        done = mine[-1] + 1
+    return out
 
 
 def _cells(line: str, mark: str) -> list[str]:
@@ -51,8 +65,7 @@ def _of_words(lines: Sequence[str]) -> list[str] | None:
         return None
     if not _measures([cells[0] for cells in rows.values()]):
         return None
-    upright = ["\t".join(cells) for cells in zip(*rows.values(), strict=True)]
-    return [line for at, line in enumerate(lines) if at not in rows] + upright + [""]
+    return _upright(lines, rows)
 
 
 def _worded(line: str) -> list[str]:

@@ -42,7 +42,12 @@ _CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
 _SPELLED = re.compile(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
 _CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
-    r"((?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+(\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
+    r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+"
+    r"(?P<numbers>\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
+)
+_LISTED_BEHIND = re.compile(  # "6-10 (C-R)"
+    r"(?<![\w.-])(?P<numbers>\d{1,2}(?:\s*[/+-]\s*\d{1,2})+)\s+"
+    r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:[/+-](?:lsc|hsc|lsr|hsr|c|r))+)(?![a-z0-9/+-])"
 )
 _OF_SO_MANY = re.compile(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
 #: clicks with a sign, and what they are counted against
@@ -52,6 +57,7 @@ _HELD = re.compile(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fe
 _GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
 _ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
 _TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
+_TURNED_FIRST_R = re.compile(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
 _BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 #: how many clicks an adjuster has, which is no setting: "24 clicks total", "range 0 to 22 clicks"
 _ALL = re.compile(
@@ -160,6 +166,15 @@ def doubted_clicks(text: str) -> list[str]:
     return _doubted(bare, _matches(bare))
 
 
+def lists_adjusters(text: str) -> bool:
+    """Whether a text names adjusters and as many numbers, which are no day then: "LSC-HSC-LSR: 6-4-10".
+
+    >>> lists_adjusters("Clicks LSC-HSC-LSR: 6-4-10"), lists_adjusters("tested 6-4-10")
+    (True, False)
+    """
+    return bool(_listed(_bare(text)))
+
+
 def all_clicks(text: str) -> bool:
     """Whether a text says how many clicks an adjuster has.
 
@@ -202,11 +217,13 @@ def _said(text: str, bare: str) -> bool:
 def _listed(bare: str) -> tuple[tuple[str, int], ...]:
     if turned := _TURNED.search(bare):
         return ("c", int(turned[1])), ("r", int(turned[2]))
-    match = _LISTED.search(bare)
+    if turned := _TURNED_FIRST_R.search(bare):
+        return ("c", int(turned[2])), ("r", int(turned[1]))
+    match = _LISTED.search(bare) or _LISTED_BEHIND.search(bare)
     if match is None:
         return ()
-    names = re.findall(r"[a-z]+", match[1])
-    numbers = re.findall(r"\d+", match[2])
+    names = re.findall(r"[a-z]+", match["names"])
+    numbers = re.findall(r"\d+", match["numbers"])
     return tuple(zip(names, map(int, numbers), strict=True)) if len(names) == len(numbers) else ()
 
 

@@ -36,3 +36,11 @@ def test_the_clock_of_the_program_that_listened_is_no_time():
 def test_names_behind_a_word_for_columns(head):
     rows = [f"{t:.3f} {x:.3f} {f:.1f}" for t, x, f in zip(T, X, F, strict=True)]
     assert sweep_of(["% shock: RL-02", "% clicks: lsc=6, lsr=10", head, *rows], "rig.txt").samples == 1000
+
+
+def test_a_row_of_rates_is_no_sample():
+    rows = [f'"",{t:.3f},{x:.3f},{f:.1f}' for t, x, f in zip(T, X, F, strict=True)]
+    heads = ["Channel,Time,Pos,Load", "Unit,s,mm,N", "Rate,500,500,500"]
+    sweep = sweep_of([*heads, *rows])
+    assert sweep.samples == 1000
+    assert "the first row is called 'Rate' and no sample: left out" in sweep.warnings

@@ -33,6 +33,26 @@ def test_so_many_of_so_many_are_clicks():
     assert dict(sweep.clicks) == {"c": 6, "r": 8}
 
 
+@pytest.mark.parametrize(
+    ("line", "clicks"),
+    [
+        ("LSC: full open (22)", {"lsc": 22}),
+        ("Adj: 10R 6C", {"c": 6, "r": 10}),
+        ("Setting 6-10 (C-R)", {"c": 6, "r": 10}),
+        ("Clicks LSC-HSC-LSR: 6-4-10", {"lsc": 6, "hsc": 4, "lsr": 10}),
+    ],
+)
+def test_clicks_in_other_orders(line, clicks):
+    assert dict(sweeps(f"{line}\n{TABLE}")[0].clicks) == clicks
+
+
+def test_runs_that_lines_below_explain():
+    rows = "25,142,348,120,300\n50,249,562,210,500\n100,403,809,340,700\n"
+    heads = "Speed (mm/s),Run 1 C (N),Run 1 R (N),Run 2 C (N),Run 2 R (N)\n"
+    found = sweeps(f"{heads}{rows}Run 1 = C4 R6\nRun 2 = C8 R10\n")
+    assert [dict(s.clicks) for s in found] == [{"c": 4, "r": 6}, {"c": 8, "r": 10}]
+
+
 def test_four_numbers_without_adjusters_are_named():
     (sweep,) = sweeps(f"Clicks: 4/6/2/8\n{TABLE}")
     assert (dict(sweep.clicks), sweep.warnings) == (

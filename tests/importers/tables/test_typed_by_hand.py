@@ -38,6 +38,7 @@ def holds(sweep, factor: float = 1.0) -> bool:
         ("{v}: {c}/{r}", "(mm/s: comp/reb in N)\n"),
         ("{v} - {c} / {r}", "Speed mm/s - C / R in N\n"),
         ("{v} mm/s -> {c} / {r}", "Speed -> Comp / Reb (N)\n"),
+        ("{v} mm/s -> {c} / {r}", "Geschw. -> Druck / Zug (N)\n"),
         ("- {v}: C {c}, R {r}", "Forces in N, speeds in mm/s\n"),
     ],
 )
@@ -113,3 +114,25 @@ def test_clicks_across_both_directions_are_of_the_adjuster_that_was_swept():
     found = read_bytes(text.encode(), "sweep.csv", ReadOptions())
     assert [dict(s.clicks) for s in found] == [{"r": 6, "lsc": 0}, {"r": 6, "lsc": 8}]
     assert all(s.samples == 6 for s in found)
+
+
+def test_tables_on_their_side_below_one_another_keep_their_settings():
+    blocks = [f"{c};LSC;{k};LSR;6\nv;25;50;100\nC;{k};249;403\nR;348;562;809\n" for c, k in (("FL", 4), ("FR", 8))]
+    found = read_bytes(("\n".join(blocks) + "mm/s, N\n").encode(), "sides.csv", ReadOptions())
+    assert [(s.shock, dict(s.clicks)) for s in found] == [("FL", {"lsc": 4, "lsr": 6}), ("FR", {"lsc": 8, "lsr": 6})]
+    assert [float(s.channels["force"][0]) for s in found] == [4, 8]
+
+
+def test_rows_of_clicks_over_the_names():
+    text = (
+        "C clicks,4,4,8,8\nR clicks,6,6,10,10\nSpeed (mm/s),Comp (N),Reb (N),Comp (N),Reb (N)\n"
+        "25,142,348,120,300\n50,249,562,210,500\n100,403,809,340,700\n"
+    )
+    found = read_bytes(text.encode(), "clicks.csv", ReadOptions())
+    assert [dict(s.clicks) for s in found] == [{"c": 4, "r": 6}, {"c": 8, "r": 10}]
+    assert [float(s.channels["force"].min()) for s in found] == [-809, -700]
+
+
+def test_a_nameless_column_of_forces_is_named_by_its_number():
+    sweep = one("Speed (mm/s),Comp (N),,Reb (N)\n25,142,120,348\n50,249,210,562\n100,403,340,809\n", "half.csv")
+    assert sweep.warnings == ("no line names column 3, of numbers beside those of a direction: left out",)
