@@ -52,10 +52,12 @@ def _of_table(above: Sequence[str]) -> ListedChannels | None:
     for mark in ";\t|,":
         rows = [[c.strip().strip('"') for c in line.strip().split(mark)] for line in above]
         for at, cells in enumerate(rows):
+            if len(cells) < 2:
+                continue
             heads = [plain(c) for c in cells]
             name = next((k for k, head in enumerate(heads) if head in _NAME_HEADS), None)
             unit = next((k for k, head in enumerate(heads) if head in UNITS), None)
-            if len(cells) < 2 or name is None or unit is None:
+            if name is None or unit is None:
                 continue
             stop = next((i for i in range(at + 1, len(rows)) if len(rows[i]) != len(cells)), len(rows))
             names = {k + 1: f"{row[name]};{row[unit]}" for k, row in enumerate(rows[at + 1 : stop])}

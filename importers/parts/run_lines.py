@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 
 import numpy as np
@@ -17,6 +17,9 @@ from importers.words.spelling import plain
 _CALLED = re.compile(
     r"\W*(?P<word>[^\W\d]+)\W{0,2}\s*(?P<name>\d{1,3}|[A-Za-z])\s*(?:[:=]|\s[-–]\s)\s*(?P<said>.*\S)\s*"
 )
+_CLAUSE = re.compile(r"\s*[;|]\s*(?=[^\W\d])")
+#: of a line and a clause of it: the run, and what is said of it
+_Said = dict[tuple[str, int], tuple[str, str]]
 _CELLS = re.compile(r"[;\t|,]|\s{2,}")
 
 
@@ -24,53 +27,48 @@ def with_run_lines_apart(table: ParsedTable) -> tuple[ParsedTable, Mapping[str, 
     """Return a table with a column of runs without the lines that are of one run each, and what they say, by run."""
     column = next((c for c in table.columns if c.role == "run"), None)
     lines = (*table.own, *table.shared)
-    if column is None or not (any(map(_CALLED.fullmatch, map(uncomment, lines))) or _heads(lines)):
+    if column is None or not (any(map(_CALLED.search, lines)) or _heads(lines)):
         return table, {}
     there = {*table.texts.get(column.index, ())} | {f"{x:g}" for x in np.unique(table.values.get(column.index, ()))}
-    found = _called(lines, there) or _of_rows(lines, there)
-    if len({*found.values()} & there) < min(2, len(there)):
+    said = _called(lines, there) or _of_rows(lines, there)
+    if len({run for run, _ in said.values()} & there) < min(2, len(there)):
         return table, {}
-    said: dict[str, str] = {}
-    for line, run in found.items():
-        said[run] = f"{said.get(run, '')}; {_of_run(line, lines)}".strip("; ")
-    own, shared = (tuple(line for line in some if line not in found) for some in (table.own, table.shared))
-    return replace(table, own=own, shared=shared), said
+    by_run: dict[str, str] = {}
+    for run, text in said.values():
+        by_run[run] = f"{by_run.get(run, '')}; {text}".strip("; ")
+    used = {line for line, _ in said}
+    own, shared = (tuple(line for line in some if line not in used) for some in (table.own, table.shared))
+    return replace(table, own=own, shared=shared), by_run
 
 
-def _called(lines: tuple[str, ...], there: set[str]) -> dict[str, str]:
-    """Return the run of each line that calls it: "Run 1: LSC 4"."""
-    found = {line: m for line in lines if (m := _CALLED.fullmatch(uncomment(line))) is not None}
+def _called(lines: Sequence[str], there: Set[str]) -> _Said:
+    """Return what lines, or their clauses, say of the run that they call: "Run 1: LSC 4; Run 2: LSC 8"."""
+    found: _Said = {}
+    for line in lines:
+        clauses = [m for clause in _CLAUSE.split(uncomment(line)) if (m := _CALLED.fullmatch(clause)) is not None]
+        if clauses and all(plain(m["word"]) in TABLE_WORDS["run"] and m["name"] in there for m in clauses):
+            found |= {(line, k): (m["name"], m["said"]) for k, m in enumerate(clauses)}
+    return found
+
+
+def _of_rows(lines: Sequence[str], there: Set[str]) -> _Said:
+    """Return what each row of a table of runs says: "1;4;6" under "Run;Clicks C;Clicks R"."""
+    heads = [adjuster_of(plain(head)) for head in _heads(lines)[1:]]
+    rows = [(line, _cells(line)) for line in lines if heads]
     return {
-        line: m["name"] for line, m in found.items() if plain(m["word"]) in TABLE_WORDS["run"] and m["name"] in there
+        (line, 0): (cells[0], " ".join(f"{head}={cell}" for head, cell in zip(heads, cells[1:], strict=True)))
+        for line, cells in rows
+        if len(cells) == len(heads) + 1 and cells[0] in there
     }
 
 
-def _of_rows(lines: tuple[str, ...], there: set[str]) -> dict[str, str]:
-    """Return the run of each row of a table of runs: "1;4;6" under "Run;Clicks C;Clicks R"."""
-    heads = _heads(lines)
-    if not heads:
-        return {}
-    rows = {line: _cells(line) for line in lines}
-    return {line: cells[0] for line, cells in rows.items() if len(cells) == len(heads) and cells[0] in there}
-
-
-def _heads(lines: tuple[str, ...]) -> list[str]:
+def _heads(lines: Sequence[str]) -> list[str]:
     """Return the cells of a line that names runs and adjusters alone; empty where there is none."""
     for line in lines:
         cells = _cells(line)
         if len(cells) > 1 and plain(cells[0]) in TABLE_WORDS["run"] and all(adjuster_of(plain(c)) for c in cells[1:]):
             return cells
     return []
-
-
-def _of_run(line: str, lines: tuple[str, ...]) -> str:
-    """Return what a line says of its run."""
-    called = _CALLED.fullmatch(uncomment(line))
-    if called is not None and plain(called["word"]) in TABLE_WORDS["run"]:
-        return called["said"]
-    return " ".join(
-        f"{adjuster_of(plain(head))}={cell}" for head, cell in zip(_heads(lines)[1:], _cells(line)[1:], strict=True)
-    )
 
 
 def _cells(line: str) -> list[str]:

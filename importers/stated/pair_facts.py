@@ -19,6 +19,8 @@ from importers.words.unit_text import is_unit
 
 _IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
 _NUMBER = re.compile(r"[-+\d.,']+")
+#: clicks that an adjuster is out from where it is closed
+_OUT = re.compile(r"(?i)(\d{1,2})\s*(?:clicks?\s*)?out(?:\s+from\s+(?:full\w*\s+)?(?:closed|hard|in|stiff))?")
 #: an adjuster at an end of its range
 _AT_AN_END = re.compile(
     r"(?:(?:full|fully|voll|all the way|ganz|max|maximum|tout|completamente|tutto)\s+)?"
@@ -48,6 +50,8 @@ def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:
         return one_knob
     if (end := _end_of_clicks(pair, key)) is not None:
         return end
+    if adjuster_of(key) and (out := _OUT.fullmatch(value)) and not clicks_of(f"{key}: {value}"):
+        return StatedFacts(clicks={str(adjuster_of(key)): int(out[1])})
     if re.fullmatch(r"[-−]\s*\d{1,2}(?:\s+\w+)?", value) and adjuster_of(key) is not None:
         said = f"'{pair.key}: {pair.value}' is less than no clicks: not taken; state them"
         return StatedFacts(warnings=(said,))

@@ -59,7 +59,7 @@ def with_pairs_named(lines: Sequence[str]) -> list[str] | None:
 def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
     """Return the lines with one line "C=4 R=6" over a table's columns for lines "C clicks,4,8" and "R clicks,6,6".
 
-    None where no two such lines of different adjusters follow one another above a line of names.
+    None where no such lines, each of another adjuster, stand above a line of names; one alone only above a speed's.
     """
     for mark in _MARKS if len(lines) <= TIDY_LINES else ():
         rows = [split_cells(line, mark) if mark in line else [] for line in lines]
@@ -67,7 +67,8 @@ def with_click_rows_joined(lines: Sequence[str]) -> list[str] | None:
             stop = next((k for k in range(at, len(rows)) if not _are_positions(rows[k], len(rows[at]))), len(rows))
             adjusters = [adjuster_of(plain(cells[0])) for cells in rows[at:stop]]
             named = stop < len(rows) and len(rows[stop]) == len(rows[at]) and not is_number(rows[stop][-1], ".")
-            if stop - at < 2 or len({*adjusters}) < stop - at or not named:
+            alone = stop - at == 1 and not (named and describe_column(0, rows[stop][0]).channel == "velocity")
+            if stop == at or alone or len({*adjusters}) < stop - at or not named:
                 continue
             over = [
                 " ".join(f"{str(key).upper()}={cells[k]}" for key, cells in zip(adjusters, rows[at:stop], strict=True))

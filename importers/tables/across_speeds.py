@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -12,12 +12,12 @@ from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.assumptions.words import MOST_CLICKS
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+from importers.tables.row_labels import row_keys, with_ways_of_clicks
 from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import CHANNEL_WORDS, REMARKS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_among, direction_of
-from importers.words.keys import DATE, ONE_KNOB
-from importers.words.shock_names import corner_or_shock_in
+from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
@@ -70,7 +70,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         return None  # forces at speeds in a direction of no known name
     body, sides = rows[at + 1 : stop], [{"Direction": speed.way} if speed.way else {} for speed in speeds]
     labels = [row[:first] for row in body]
-    keys = _keys(rows[at][:first], labels)
+    keys = row_keys(rows[at][:first], labels)
+    keys = keys if any("Direction" in one for one in (*keys, *sides)) else with_ways_of_clicks(keys)
     if not any("Direction" in one for one in (*keys, *sides)) and (way := _way_of_forces(lines[:at])):
         sides = [{"Direction": way}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
@@ -215,36 +216,3 @@ def _is_row(cells: Sequence[str], first: int, width: int) -> bool:
         return False
     forces = [c for c in cells[first:] if not is_missing(c)]
     return bool(forces) and all(is_number(c, ".") or is_number(c, ",") for c in forces)
-
-
-def _keys(names: Sequence[str], rows: Sequence[Sequence[str]]) -> list[dict[str, str]]:
-    """Return what the cells before the forces say of each row, by the name of a column."""
-    found: list[dict[str, str]] = []
-    for cells in rows:
-        key = dict[str, str]()
-        for name, cell in zip(names, cells, strict=True):
-            known = describe_column(0, name)
-            key |= (
-                {name: cell}
-                if known.role
-                or known.clicks
-                or known.direction
-                or plain(name) in ONE_KNOB | DATE
-                or known.channel == "temperature"
-                else dict(_labels(cell))
-            )
-        # A setting stands in the first of its rows alone where its cells are joined.
-        found.append({k: v or (found[-1].get(k, "") if found else "") for k, v in key.items()})
-    return found
-
-
-def _labels(cell: str) -> Iterator[tuple[str, str]]:
-    """Yield what the name of a row says: its shock, its clicks, its direction."""
-    if shock := corner_or_shock_in(cell):
-        yield "Shock", shock
-    if clicks := clicks_of(cell):
-        yield "Setting", " ".join(f"{k}={v}" for k, v in clicks.items())
-    elif way := direction_of(plain(cell.replace(shock or "\0", " "))):
-        yield "Direction", way
-    if not shock and not clicks and not direction_of(plain(cell)) and cell:
-        yield "Run", cell

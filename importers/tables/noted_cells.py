@@ -15,7 +15,9 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 #: a number, and behind it a bracket, a mark or words
-_NOTED = re.compile(r"(?P<number>[-+−]?\d[\d.,']*)\s*(?P<note>\([^()]*\)|[?!*†‡]+|\s[^\W\d_][^;\t|,]{1,40})")
+_NOTED = re.compile(
+    r"(?P<number>[-+−]?\d[\d.,']*|\(\d[\d.,']*\))\s*(?P<note>\([^()]*\)|[?!*†‡]+|\s[^\W\d_][^;\t|,]{1,40})"
+)
 _SHOWN = 3  #: that many notes are shown in a warning
 
 
@@ -88,4 +90,5 @@ def _is_noted(cell: str) -> bool:
 def _bare(cell: str) -> str:
     """Return the number of a cell; nothing where it is words alone."""
     found = _NOTED.fullmatch(cell)
-    return found["number"] if found else ""
+    number = found["number"] if found else ""
+    return f"-{number.strip('()')}" if number.startswith("(") else number

@@ -16,6 +16,7 @@ _REMARK = re.compile(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
 #: the clock of the program that listened, before each line that a board on the rig sent
 _HEARD = re.compile(rb"(?m)^\[?\d{1,2}:\d{2}:\d{2}[.,]\d{1,6}\]?[ \t]*-?>[ \t]*")
 _FIRST_LINES = 20  #: that all must begin with a clock
+_FIRST_BYTES = 4096  #: in which they are looked for
 _FEW = 200  #: that many marks are looked at one by one
 
 
@@ -32,7 +33,7 @@ def without_clocks_heard(data: bytes) -> bytes:
 
     Its clock tells when a line came in, not when it was measured; a rig that sends no time of its own needs a rate.
     """
-    lines = [line for line in data[:HEAD].splitlines()[:_FIRST_LINES] if line.strip()]
+    lines = [line for line in data[:_FIRST_BYTES].splitlines()[:_FIRST_LINES] if line.strip()]
     return _HEARD.sub(b"", data) if len(lines) > 2 and all(map(_HEARD.match, lines)) else data
 
 

@@ -42,16 +42,17 @@ def with_words_as_names(lines: Sequence[str]) -> list[str] | None:
     if found is None:
         return None
     names, head = found
-    table = ["\t".join(names), *("\t".join(_NUMBERS.findall(lines[at])) for at in rows)]
-    beside = [line for at, line in enumerate(lines) if at not in {*rows, head}]
-    return [*beside, *table, ""]
+    table = {at: "\t".join(_NUMBERS.findall(lines[at])) for at in rows}
+    out = [table.get(at, line) for at, line in enumerate(lines) if at != head]
+    above = rows[0] - (head is not None and head < rows[0])
+    return [*out[:above], "\t".join(names), *out[above:]]
 
 
 def with_words_above(data: bytes) -> bytes:
     """Return a long file's bytes with the words that stand before each number of its rows in one line above them."""
-    stop = data.rfind(b"\n", 0, HEAD)
-    lines = data[:stop].decode("latin-1").split("\n") if stop > 0 else []
-    if len(lines) <= TIDY_LINES or not _has_words(lines[-1]):
+    stop = max(data.rfind(b"\n", 0, HEAD), 0)
+    last = data[data.rfind(b"\n", 0, stop) + 1 : stop].decode("latin-1")
+    if not _has_words(last) or len(lines := data[:stop].decode("latin-1").split("\n")) <= TIDY_LINES:
         return data
     kinds = {_shape(line) for line in lines[-UNIT_CELL_LINES:]}
     shape = kinds.pop()
@@ -98,12 +99,11 @@ def _names(shape: Sequence[str], lines: Sequence[str], rows: Sequence[int]) -> t
     labels = list(words) if words[-1] else [shape[0].strip(_BETWEEN), *words[:-1]]
     head = None
     if not any(any(c.isalpha() for c in label) for label in labels):
-        if (over := _over(shape, units, lines, rows)) is None:
-            return None
-        labels, head = over
-    named = [
-        f"{label} [{unit}]" if label and unit else label or unit for label, unit in zip(labels, units, strict=True)
-    ]
+        over = _over(shape, units, lines, rows)
+        if over is None and (len(labels) > 2 or not all(units)):
+            return None  # of two forces without a word nobody knows which is which
+        labels, head = over if over is not None else (labels, None)
+    named = [_name(label, unit) for label, unit in zip(labels, units, strict=True)]
     ways = {describe_column(k, name).direction for k, name in enumerate(named)}
     if not named[0] and {"compression", "rebound"} <= ways:
         named[0] = "Speed"
@@ -113,11 +113,26 @@ def _names(shape: Sequence[str], lines: Sequence[str], rows: Sequence[int]) -> t
     return (named, head) if motion and force else None
 
 
+def _name(label: str, unit: str) -> str:
+    """Return a column's name of a label, which may be a unit alone, and a unit; either may be empty."""
+    if label and unit:
+        return f"{label} [{unit}]"
+    known = describe_column(0, label)
+    alone = label if _is_unit(label) and known.channel is None and known.direction is None else ""
+    return f"[{alone or unit}]" if alone or unit else label
+
+
+def _is_unit(text: str) -> bool:
+    return any(is_unit(text, kind) for kind in _KINDS)
+
+
 def _unit_and_word(part: str) -> tuple[str, str]:
     """Return the unit that what follows a number begins with, if it does, and the word of the next number."""
     for pattern in _UNITS:
         match = pattern.match(part)
-        if match and any(is_unit(match[1], kind) for kind in _KINDS):
+        if match and _is_unit(match[1]):
+            if part[match.end() :] == "=":
+                return "", match[1]  # "ms=0 mm=1.2" names what follows
             return match[1], part[match.end() :].strip(_BETWEEN)
     return "", part.strip(_BETWEEN)
 

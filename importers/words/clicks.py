@@ -69,6 +69,10 @@ _IN_ALL = re.compile(
     rf"|\b(?:total|gesamt\w*|totale|available|range|bereich|max\w*)(?:\s*(?:{CLICK_WORD}|of|is|:|=))*\s*(?:0\s*(?:to|-|\.\.)\s*)?"
     rf"\d{{1,3}}(?:\s*{CLICK_WORD})?"
 )
+#: an adjuster that is closed: no click out
+_CLOSED = re.compile(
+    rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:full|fully)\s+(?:closed|hard|stiff|in)\b(?!\s+to\b)"
+)
 _SHORT = {"c", "r", "cr"}
 _SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
 _BOTH_SPEEDS = rf"[(\[]?(?P<{{0}}>{_SPEED})\s*[/+&-]\s*(?P<{{1}}>{_SPEED})[)\]]?"
@@ -91,7 +95,8 @@ def _found(text: str) -> tuple[tuple[str, int], ...]:
         return ()
     listed = _listed(bare)
     if listed:
-        return listed
+        alone = _LISTED.sub(" ", bare)
+        return (*listed, *((k, n) for k, n in (_found(alone) if alone != bare else ()) if k not in dict(listed)))
     clicks, bare = _by_speed(bare)
     single: dict[str, int] = {}
     matches = _matches(bare)
@@ -128,6 +133,7 @@ def _bare(text: str) -> str:
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
+    bare = _CLOSED.sub(lambda found: f"{found['adjuster']} 0", bare)
     return _GLUED.sub(" ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare) if _CLICKED.search(bare) else bare)
 
 

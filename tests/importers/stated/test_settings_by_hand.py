@@ -37,6 +37,9 @@ def test_so_many_of_so_many_are_clicks():
     ("line", "clicks"),
     [
         ("LSC: full open (22)", {"lsc": 22}),
+        ("Comp full stiff, Reb 8", {"c": 0, "r": 8}),
+        ("C: closed; R: 12 out", {"c": 0, "r": 12}),
+        ("LSC/HSC = 6/3, LSR = 9", {"lsc": 6, "hsc": 3, "lsr": 9}),
         ("Adj: 10R 6C", {"c": 6, "r": 10}),
         ("Setting 6-10 (C-R)", {"c": 6, "r": 10}),
         ("Clicks LSC-HSC-LSR: 6-4-10", {"lsc": 6, "hsc": 4, "lsr": 10}),
@@ -63,7 +66,10 @@ def test_four_numbers_without_adjusters_are_named():
     assert (dict(sweep.clicks), sweep.warnings) == ({"lsc": 4, "hsc": 6, "lsr": 2, "hsr": 8}, ())
 
 
-@pytest.mark.parametrize("above", ["Run 1: C=4 R=6\nRun 2: C=8 R=6\n", "Run;Clicks C;Clicks R\n1;4;6\n2;8;6\n\n"])
+@pytest.mark.parametrize(
+    "above",
+    ["Run 1: C=4 R=6\nRun 2: C=8 R=6\n", "Run #1 = C4/R6; Run #2 = C8/R6\n", "Run;Clicks C;Clicks R\n1;4;6\n2;8;6\n\n"],
+)
 def test_runs_that_lines_above_explain(above):
     rows = "".join(f"{run};{v};{c};{2 * c}\n" for run in (1, 2) for v, c in ((25, 142), (50, 249), (100, 403)))
     found = sweeps(f"{above}Run;Speed (mm/s);Comp (N);Reb (N)\n{rows}")
@@ -118,3 +124,14 @@ def test_coefficients_beside_forces_are_none():
     rows = "25,142,348,5.7,13.9\n50,249,562,5.0,11.2\n100,403,809,4.0,8.1\n"
     (sweep,) = sweeps("Speed (mm/s),Comp (N),Reb (N),Ns/mm C,Ns/mm R\n" + rows)
     assert (sweep.channels["force"].max(), sweep.channels["force"].min()) == (403, -809)
+
+
+def test_rows_of_each_adjuster_are_forces_of_its_direction():
+    rows = "C0,142,249,403\nC6,120,210,340\nR0,348,562,809\nR6,300,500,700\nall N\n"
+    found = sweeps("Clicks,25 mm/s,50 mm/s,100 mm/s\n" + rows)
+    assert [(dict(s.clicks), float(s.channels["force"][-1])) for s in found] == [
+        ({"c": 0}, 403),
+        ({"c": 6}, 340),
+        ({"r": 0}, -809),
+        ({"r": 6}, -700),
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from dynoan.errors import ReadError
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
 
@@ -136,3 +137,34 @@ def test_rows_of_clicks_over_the_names():
 def test_a_nameless_column_of_forces_is_named_by_its_number():
     sweep = one("Speed (mm/s),Comp (N),,Reb (N)\n25,142,120,348\n50,249,210,562\n100,403,340,809\n", "half.csv")
     assert sweep.warnings == ("no line names column 3, of numbers beside those of a direction: left out",)
+
+
+@pytest.mark.parametrize("form", ["{v} mm/s = {c} / {r} N", "{v}ips {c}lb {r}lb"])
+def test_two_forces_without_a_word_are_refused(form):
+    with pytest.raises(ReadError):
+        one(rows(form))
+
+
+def test_a_direction_over_its_pairs():
+    text = "Compression\n" + rows("{v} mm/s: {c} N") + "Rebound\n" + rows("{v} mm/s: {r} N")
+    assert holds(one(text))
+
+
+def test_units_as_labels_of_a_long_record():
+    t = np.arange(900) / 200
+    x, f = -12 * np.cos(8 * t), 200 + 500 * np.sin(8 * t)
+    lines = [f"ms={1e3 * a:.0f} mm={b:.2f} N={c:.1f}" for a, b, c in zip(t, x, f, strict=True)]
+    assert one("\n".join(["boot ok", *lines]), "serial.log").samples == 900
+
+
+def test_one_row_of_clicks_over_the_names():
+    head = "LSC,0,6,0,6\nmm/s,Comp N,Comp N,Reb N,Reb N\n"
+    found = read_bytes(
+        f"{head}25,142,120,348,347\n50,249,210,562,560\n100,403,340,809,805\n".encode(), "c.csv", ReadOptions()
+    )
+    assert [(dict(s.clicks), float(s.channels["force"].max())) for s in found] == [({"lsc": 0}, 403), ({"lsc": 6}, 340)]
+
+
+def test_a_note_behind_a_bracket():
+    text = "Speed mm/s;Comp N;Reb N\n25;142;(348)\n50;249;(562) ok\n100;403;(809)\n250;695;(1219)\n"
+    assert holds(one(text, "books.csv"))
