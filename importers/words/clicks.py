@@ -50,6 +50,7 @@ _LISTED_BEHIND = re.compile(  # "6-10 (C-R)"
     r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:[/+-](?:lsc|hsc|lsr|hsr|c|r))+)(?![a-z0-9/+-])"
 )
 _OF_SO_MANY = re.compile(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
+_SO_MANY_OF = re.compile(r"(?<![a-z0-9])(?:cr|c|r)\s?\d{1,2}\s*(?:of|von|sur|di|de)\s*\d")
 #: clicks with a sign, and what they are counted against
 _SIGNED = re.compile(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
 _AGAINST = re.compile(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
@@ -212,7 +213,7 @@ def _said(text: str, bare: str) -> bool:
     """Whether a lone "C6" is said to be a click: with a click word, "c=6", or as the whole text."""
     if (
         re.search(rf"\b{CLICK_WORD}\b", bare)
-        or _OF_SO_MANY.search(bare)
+        or _SO_MANY_OF.search(bare)
         or _HELD.search(bare)
         or re.search(r"\b[crCR]{1,2}\s*=\s*\d", text)
     ):

@@ -83,8 +83,8 @@ BROKEN: dict[str, tuple[bytes, tuple[str, ...]]] = {
         ("6 cells under 3 names", "semicolons"),
     ),
     "mostly missing": (
-        file(body=[r if i % 4 == 0 else r.rsplit(",", 1)[0] + ",NaN" for i, r in enumerate(rows())]),
-        ("only 100 of 400 rows", "force"),
+        file(body=[r if i * i % 11 < 3 else r.rsplit(",", 1)[0] + ",NaN" for i, r in enumerate(rows())]),
+        ("only 110 of 400 rows", "force"),
     ),
     "torn rows": (
         file(body=[r if i % 9 else r.rsplit(",", 1)[0] for i, r in enumerate(rows())]),

@@ -30,7 +30,7 @@ def clicks_by_arrow() -> File:
 
 
 def fully_closed_in_words() -> File:
-    return _card("f.csv", ["LSC: closed", "LSR: 8 clicks"], clicks={"lsr": 8})
+    return _card("f.csv", ["LSC: closed", "LSR: 8 clicks"], clicks={"lsc": 0, "lsr": 8})
 
 
 def a_temperature_of_the_room() -> File:
