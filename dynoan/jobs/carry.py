@@ -149,17 +149,18 @@ class _Carrying:
 
     def _moved(self, before: Corner, after: Corner) -> Moved:
         curve = self.bench.corner_curve(self.car, before)
-        spread = self._spread(before, after)
+        spread, own = self._spread(before, after), ratio_spread(self.other, after.name)
         if after.pack is None:
-            return Moved(before, curve, after, None, spread=spread)
+            return Moved(before, curve, after, None, spread=spread, own=own)
         shock = self.bench.corner_shock(after, after.pack)
         last = {a.name: a.clicks for a in shock.adjusters} if shock.stated else None
         now = shock.to_closed(after.clicks) if after.clicks else None
-        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last, spread)
+        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last, spread, own)
 
     def _spread(self, before: Corner, after: Corner) -> float:
         """Return how unsure the change of a ratio is: a value that both cars share is off by the same on both."""
-        same = tuple(key for key in OF_RATIO if getattr(before, key) == getattr(after, key))
+        corner_key = {"axle_mass": "mass"}
+        same = tuple(k for k in OF_RATIO if len({getattr(c, corner_key.get(k, k)) for c in (before, after)}) == 1)
         return math.hypot(*(ratio_spread(car, after.name, without=same) for car in (self.car, self.other)))
 
     def _place(self, name: str, moved: Sequence[Moved], at: tuple[float, float]) -> CarriedPlace:

@@ -195,9 +195,12 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     said = said_of(bench, car)
     runs, unsure = [], {}
     for surface in surfaces:
-        of = unsure_of(cases[0], question.run, surface, said)
-        unsure[surface.name] = of.shifts
-        runs += [widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of) for case in cases]
+        each = [unsure_of(case, question.run, surface, said) for case in cases]  # clicks change what a ± does
+        unsure[surface.name] = each[0].shifts
+        runs += [
+            widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of)
+            for case, of in zip(cases, each, strict=True)
+        ]
     return LaunchAnswer(
         question=question,
         runs=tuple(runs),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError
@@ -123,3 +125,21 @@ def test_an_axle_that_nothing_changed_on_loses_nothing(bench):
         for key, banded in corner.carried.carried.items():
             assert banded.value == pytest.approx(corner.carried.before[key], rel=1e-12)
             assert banded.low < banded.value < banded.high
+
+
+def test_limits_of_a_ratio_hold_the_cars_own_plus_minus_though_nothing_is_lost_by_it(bench, garage):
+    """A motion ratio that is off is off before and after: what is kept is as sure as ever, the ratio itself is not."""
+    sure = asked(bench)
+    for name, spring in (("doubtful", "45"), ("stiffer-doubtful", "52")):
+        text = change("shock_ratio = 0.92", 'shock_ratio = "0.92 ± 0.03"')
+        put(garage, f"cars/{name}.toml", text.replace('spring = "45 N/mm"', f'spring = "{spring} N/mm"'))
+    found = answer(bench, CarryQuestion.asked("doubtful", "stiffer-doubtful"))
+    for one, other in zip(sure.places[0].corners, found.places[0].corners, strict=True):
+        assert other.clicks == one.clicks
+        for key, banded in other.carried.carried.items():
+            assert other.carried.lost(key) == pytest.approx(one.carried.lost(key))
+            bare = one.carried.carried[key]
+            shift = (0.95**2 / 0.92**2 - 1) * banded.value
+            assert banded.high - banded.value == pytest.approx(math.hypot(bare.high - bare.value, shift), rel=1e-3)
+            assert banded.value - banded.low == pytest.approx(math.hypot(bare.value - bare.low, shift), rel=1e-3)
+    assert found.places[0].chosen.choice.sure == sure.places[0].chosen.choice.sure

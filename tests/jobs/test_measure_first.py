@@ -97,6 +97,21 @@ def test_what_moves_two_settings_alike_does_not_hide_which_is_better(bench):
     assert not apart(one, other, SQUAT, paired=False)
 
 
+def test_every_setting_is_as_unsure_as_its_own_clicks_make_it(bench):
+    """What anti-squat is off by moves the squat by another amount with other shocks: each has its own."""
+    setting = {"surface": "sticky", "time": 0.8, "setting": "rear=gravel@lsc=4,lsr=4"}
+    one, two = launch.answer(bench, LaunchQuestion.asked("unsure", **setting)).runs
+    sure, *ends = (
+        launch.answer(bench, LaunchQuestion.asked(n, **setting)).runs[1] for n in ("kestrel", "less", "more")
+    )
+    shifts = [end.metrics[SQUAT] - sure.metrics[SQUAT] for end in ends]
+    of_antisquat = max(two.of_car[SQUAT], key=np.ptp)
+    assert of_antisquat == pytest.approx(shifts, rel=1e-3)
+    assert max(one.of_car[SQUAT], key=np.ptp) != pytest.approx(shifts, rel=1e-3)
+    assert two.high[SQUAT] > sure.metrics[SQUAT] + max(shifts)
+    assert two.low[SQUAT] < sure.metrics[SQUAT] + min(shifts)
+
+
 def test_a_car_that_states_none_is_told_nothing(bench):
     found = ask(bench, "kestrel")
     assert found.measure_first == ()

@@ -7,6 +7,7 @@ shock's motion ratio changed, the shock moves faster or slower for it, and is as
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -38,6 +39,7 @@ class Moved:
     last: Mapping[str, int] | None = None  #: the last click of each adjuster of its own shock
     #: how unsure the ratio after over that before is of values that changed, as a share of it (95 %)
     spread: float = 0.0
+    own: float = 0.0  #: how unsure the ratio after alone is of the changed car's own values, as a share of it (95 %)
 
     @property
     def speed(self) -> float:
@@ -52,7 +54,7 @@ class CarriedCorner:
     name: str
     before: Secants
     untouched: Secants | None  #: None where the changed car states no pack
-    carried: Mapping[SecantKey, Banded]
+    carried: Mapping[SecantKey, Banded]  #: limits hold the car's own ±; what is kept hangs on what changed alone
     force_factor: float  #: what the force at the shock must be multiplied with to keep the wheel's, at its own speeds
 
     def lost(self, key: SecantKey) -> float:
@@ -146,7 +148,7 @@ def _judged(best: PlaceChoice, rules: Rules) -> PlaceChoice:
 
 def _corner(moved: Moved, best: PlaceChoice, velocities: tuple[float, float]) -> CarriedCorner:
     carried = {
-        (r.wanted.direction, _level(r.wanted.velocity / moved.speed, velocities)): r.ratio
+        (r.wanted.direction, _level(r.wanted.velocity / moved.speed, velocities)): _whole(moved, r.ratio)
         for r in best.reached
         if r.corner == moved.after.name
     }
@@ -163,6 +165,15 @@ def _corner(moved: Moved, best: PlaceChoice, velocities: tuple[float, float]) ->
         carried=carried,
         force_factor=corner_rates(moved.after).critical_shock / corner_rates(moved.before).critical_shock * moved.speed,
     )
+
+
+def _whole(moved: Moved, change: Banded) -> Banded:
+    """Return a ratio whose limits hold what is open of the change as one whose limits hold all that is open of it."""
+    ends = []
+    for way in (change.value - change.low, change.high - change.value):
+        of_curve = math.sqrt(max(way**2 - (moved.spread * change.value) ** 2, 0.0))
+        ends.append(math.hypot(of_curve, moved.own * change.value))
+    return replace(change, low=max(change.value - ends[0], 0.0), high=change.value + ends[1])
 
 
 def _stays(moved: Moved, best: PlaceChoice) -> bool:

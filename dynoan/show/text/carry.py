@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
+from dynoan.jobs.car_spread import OF_RATIO
 from dynoan.jobs.carry import CarryAnswer
 from dynoan.jobs.carry_found import CarriedCornerFound, CarriedPlace
 from dynoan.model.car import CORNER_NAMES
@@ -23,8 +24,16 @@ def blocks(answer: CarryAnswer, _look: Look) -> list[Block]:
     return [
         Table(["corner", "before", "carried"], set_to, f"{answer.car.name} to {answer.other.name} ({counted(shocks)})"),
         blank(), Table(columns, rows, "Damping ratios"), blank(),
-        *map(Paragraph, lines), blank(), Paragraph(SHORT),
+        *map(Paragraph, lines), *_unsure(answer), blank(), Paragraph(SHORT),
     ]  # fmt: skip
+
+
+def _unsure(answer: CarryAnswer) -> list[Paragraph]:
+    """Return why limits may be wide where little is lost, where the changed car's file gives any ±."""
+    if not any(key.rpartition(".")[2] in OF_RATIO for key in answer.other.plus_minus):
+        return []
+    return [Paragraph("The limits hold the ± of the car's file; what both cars share moves was and is alike, and so no "
+                      "share of what is lost.")]  # fmt: skip
 
 
 def doubts(answer: CarryAnswer) -> list[str]:
