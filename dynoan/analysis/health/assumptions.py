@@ -19,8 +19,9 @@ FRICTION_DRIFT = 5.0
 MAP_ERROR = 0.03
 #: a smaller change of force is no finding [%]; common practice, no source. This and the next four decide what is named
 FORCE_LIMIT = 3.0
-#: one of gas force or friction is, where its best value lies beyond the limit and its whole interval beyond this share
-#: of it [1]; judged: wholly beyond the limit no change could lie that is not twice as large
+#: one of gas force or friction is, or of force at most of its speeds, where its best value lies beyond the limit and
+#: its whole interval beyond this share of it [1]; judged: wholly beyond the limit no change could lie that is not twice
+#: as large
 SURELY_SHARE = 1 / 3
 #: nor is one of gas force [N]; common practice, no source
 GAS_LIMIT = 15.0

@@ -24,7 +24,8 @@ from dynoan.model.curve import DIRECTIONS, Direction
 def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:
     """Return the changes that count, named; the interval must lie wholly beyond its limit.
 
-    Of gas and friction the best value, and the interval beyond `SURELY_SHARE` of it: no doubt hides that it changed.
+    Of gas and friction, and of force at most of its speeds, the best value must, and the interval beyond
+    `SURELY_SHARE` of it: no doubt hides that it changed.
     """
     found: list[Finding] = []
     for direction in DIRECTIONS:
@@ -37,7 +38,7 @@ def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding
 def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
     out = []
     for sign, word in ((-1.0, "less"), (1.0, "more")):
-        beyond = [c for c in changes if (c.high if sign < 0 else -c.low) < -FORCE_LIMIT]
+        beyond = [c for c in changes if _least(c, sign) > FORCE_LIMIT] or _surely_at_most_speeds(changes, sign)
         if not beyond:
             continue
         common = common_change(changes)
@@ -47,11 +48,21 @@ def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
             continue
         worst = max(beyond, key=lambda c: abs(c.value))
         # Where it went the other way, or cannot be told to have gone, it is no evidence of this.
-        same = [c for c in changes if c in beyond or sign * (c.high if sign < 0 else c.low) > 0]
+        same = [c for c in changes if c in beyond or _least(c, sign) > 0]
         at = ", ".join(f"{c.value:+.1f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
         evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.1f} %"
         out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
     return out
+
+
+def _least(change: Change, sign: float) -> float:
+    """Return by how much force changed at least, in the direction of a sign. [%]"""
+    return -change.high if sign < 0 else change.low
+
+
+def _surely_at_most_speeds(changes: Sequence[Change], sign: float) -> list[Change]:
+    surely = [c for c in changes if sign * c.value > FORCE_LIMIT and _least(c, sign) > SURELY_SHARE * FORCE_LIMIT]
+    return surely if len(changes) > 1 and len(surely) > len(changes) / 2 else []
 
 
 def common_change(changes: Sequence[Change]) -> float | None:

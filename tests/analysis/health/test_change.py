@@ -225,3 +225,17 @@ def test_of_shocks_that_kept_gas_and_friction_few_are_named():
         changes = [Change(name, value, value - half, value + half) for name, value in seen]
         named += bool(name_findings(changes, None))
     assert named <= 0.05 * 600
+
+
+def _stronger(*bands: tuple[float, float, float]) -> list[Change]:
+    speeds = (0.05, 0.1, 0.15, 0.25, 0.4)
+    return [Change("force", *band, "rebound", v) for band, v in zip(bands, speeds, strict=True)]
+
+
+def test_a_change_that_most_speeds_surely_show_is_named_though_none_lies_wholly_beyond_the_limit():
+    rebuilt = _stronger((5.1, 2.1, 8.1), (4.5, 2.0, 7.0), (4.4, 2.2, 6.6), (4.0, 1.9, 6.1), (2.8, 0.5, 5.1))
+    assert {one.name for one in name_findings(rebuilt, None)} == {"more rebound force"}
+    at_one_speed = _stronger((5.1, 2.1, 8.1), (1.5, -1.0, 4.0), (1.4, -0.8, 3.6), (1.0, -1.1, 3.1), (0.8, -1.5, 3.1))
+    assert not name_findings(at_one_speed, None)
+    small = _stronger((2.5, 1.1, 3.9), (2.5, 1.2, 3.8), (2.4, 1.2, 3.6), (2.0, 1.1, 2.9), (2.8, 1.5, 4.1))
+    assert not name_findings(small, None)
