@@ -17,7 +17,10 @@ Examples:
 @command(epilog=EPILOG, short_help="Tell which known pack and clicks an unknown sweep is.")
 @click.argument("what", metavar="FILE")
 @click.option("--packs", help="Only these packs, such as gravel,mixed; else all in the library.")
-@click.option("--shock", help="The shock it is in, where known: clicks are shown as it counts.")
+@click.option(
+    "--shock",
+    help="The shock it is in, where known: clicks are as it counts, packs are held against it as it is, worn or not.",
+)
 @cluster_option
 def identify(call: Call, what: str, packs: str | None, shock: str | None) -> int:
     """Tell which known pack and clicks FILE is: a rig's file, or a sweep's id.

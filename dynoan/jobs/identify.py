@@ -28,7 +28,7 @@ class IdentifyQuestion:
 
     what: str  #: a rig's file, or a sweep's id
     packs: tuple[str, ...] | None = None  #: None: all in the library
-    shock: str | None = None  #: the one it is in, where known: clicks are given as it counts
+    shock: str | None = None  #: the one it is in, where known: as it counts, and worn as it is
 
     @classmethod
     def asked(
@@ -126,13 +126,14 @@ def answer(bench: Workbench, question: IdentifyQuestion) -> IdentifyAnswer:
     unknown = bench.resolve(question.what)
     maps = bench.click_maps(list(bench.library.packs() if question.packs is None else question.packs))
     counting = {name: bench.counting_of(map, question.shock) for name, map in maps.items()}
-    named = tuple(_named(one, maps, counting) for one in unknown)
+    named = tuple(_named(one, maps, counting, question.shock) for one in unknown)
     said = dict.fromkeys(text for one in named for text in _warnings(one, maps))
     return IdentifyAnswer(question, named, warnings=tuple(said))
 
 
-def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, Shock]) -> Named:
-    found = identify_curve(one.curve, list(maps.values()))
+def _named(one: Resolved, maps: Mapping[str, ClickMap], counting: Mapping[str, Shock], shock: str | None) -> Named:
+    dates = [sweep.date for sweep in one.sweeps if sweep.date]
+    found = identify_curve(one.curve, list(maps.values()), shock or one.shock, max(dates, default=None))
     matches = tuple(Likely(c, counting[c.pack]) for c in found.candidates)
     if found.verdict != "cannot tell" or found.untested:
         return Named(one, found, matches)

@@ -24,6 +24,7 @@ from dynoan.analysis.clickmap.assumptions.identify import (
 )
 from dynoan.analysis.clickmap.authority import moved
 from dynoan.analysis.clickmap.likelihood import likelihood
+from dynoan.analysis.clickmap.units import named_shock, tells_of
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap
@@ -66,7 +67,9 @@ class _Scores:
     freedom: int
 
 
-def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
+def identify(
+    curve: Curve, maps: Sequence[ClickMap], shock: str | None = None, date: str | None = None
+) -> Identification:
     """Return which known pack and clicks an unknown curve may be, every click of every pack tried.
 
     Parameters
@@ -75,6 +78,9 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
         The unknown one.
     maps
         Click maps of the known packs.
+    shock, date
+        The shock it is of, and when it was run, where known: a pack that tells of this shock is held against it as the
+        shock was then, worn or not.
 
     Raises
     ------
@@ -83,7 +89,7 @@ def identify(curve: Curve, maps: Sequence[ClickMap]) -> Identification:
     """
     if not maps:
         raise CallError("no known pack to hold this against", hint="add sweeps of known packs first")
-    scores = [_score(curve, map) for map in maps]
+    scores = [_score(curve, map, shock, date) for map in maps]
     # Each pack's evidence, known or akin to a known one, counts by so much; how common they are counts whole.
     evidence = IDENTIFY_EVIDENCE * np.array([_log_mean(s.log_likelihood) for s in scores])
     strange = _log_mean(IDENTIFY_EVIDENCE * np.array([_log_mean(each) for s in scores for each in s.strange]))
@@ -123,9 +129,11 @@ def _log_mean(values: FloatArray) -> float:
     return top + float(np.log(np.mean(np.exp(values - top))))
 
 
-def _score(curve: Curve, map: ClickMap) -> _Scores:
-    log_l, chi, off, freedom = likelihood(curve, map, 0.0)
-    strange = np.array([likelihood(curve, map, share)[0] for share in STRANGE_SHARES])
+def _score(curve: Curve, map: ClickMap, shock: str | None, date: str | None) -> _Scores:
+    own = tells_of(map, shock)
+    held = named_shock(map, shock or "", date) if own else map
+    log_l, chi, off, freedom = likelihood(curve, held, 0.0, own=own)
+    strange = np.array([likelihood(curve, held, share, own=own)[0] for share in STRANGE_SHARES])
     return _Scores(log_l, strange, chi, off, freedom)
 
 

@@ -23,7 +23,7 @@ from dynoan.analysis.clickmap.assumptions.identify import (
     SMOOTH_SHARE,
     UNSAID_WARMTH,
 )
-from dynoan.analysis.clickmap.assumptions.spread import EXPECTED_SPREAD, SIDE_SPREAD
+from dynoan.analysis.clickmap.assumptions.spread import CARRIED_SHARE, EXPECTED_SPREAD, SIDE_SPREAD
 from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
@@ -47,11 +47,12 @@ class _Sums:
 
 
 def likelihood(
-    curve: Curve, map: ClickMap, strange: float, directions: Sequence[Direction] = DIRECTIONS
+    curve: Curve, map: ClickMap, strange: float, directions: Sequence[Direction] = DIRECTIONS, *, own: bool = False
 ) -> tuple[FloatArray, FloatArray, FloatArray, int]:
     """Return log-likelihood, chi-squared and mean difference [%] at every click, and how many speeds they rest on.
 
     `strange`: of a pack akin to this one, which no test tells of, how far its force lies off [1]. Over `directions`.
+    `own`: whether the map is that of the very shock that the curve is of.
     """
     freedom = 0
     sums = []
@@ -66,7 +67,8 @@ def likelihood(
     warmer = _warmer(curve, map)
     warm = UNSAID_WARMTH if warmer is None else THINNING_SD * warmer
     rubbing = FRICTION_SPLIT if splits(curve) else USUAL_FRICTION_SD
-    log_l, chi = _joined(sums, float(np.hypot(np.hypot(_spread(map), warm), strange)), rubbing)
+    spread = CARRIED_SHARE if own else _spread(map)
+    log_l, chi = _joined(sums, float(np.hypot(np.hypot(spread, warm), strange)), rubbing)
     return log_l, chi, off, freedom
 
 

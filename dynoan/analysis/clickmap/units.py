@@ -38,6 +38,11 @@ def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
     return replace(map, compression=sides["compression"], rebound=sides["rebound"])
 
 
+def tells_of(map: ClickMap, shock: str | None) -> bool:
+    """Return whether a map knows a shock apart from the mean shock: by its own tests or through other packs."""
+    return shock in map.shocks or any(unit.shock == shock for unit in map.carried)
+
+
 def named_table(map: ClickMap, direction: Direction, table: DirectionMap, shock: str) -> DirectionMap:
     """Return tables in place of a map's own of one direction, such as one setting of them, as one shock has them."""
     with_it = replace(map, compression=table) if direction == "compression" else replace(map, rebound=table)
