@@ -14,7 +14,15 @@ from typing import Literal
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
-from dynoan.analysis.matching.assumptions import FELT, MATCH_SPEEDS, MOST_REPEATS, REPEATABILITY, TOLERANCE_PCT, Z_BOTH
+from dynoan.analysis.matching.assumptions import (
+    BAND_REACH,
+    FELT,
+    MATCH_SPEEDS,
+    MOST_REPEATS,
+    REPEATABILITY,
+    TOLERANCE_PCT,
+    Z_BOTH,
+)
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError, QuantityError
 from dynoan.model.arrays import FloatArray
@@ -96,12 +104,8 @@ def match(a: Curve, b: Curve, *, tolerance: float = TOLERANCE_PCT, basis: Basis 
 
 
 def band_edges(speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return where bands around speeds begin and end: halfway, by ratio, to the neighbours. [m/s]"""
-    if len(speeds) == 1:
-        return speeds * 0.9, speeds * 1.1
-    middle = np.sqrt(speeds[1:] * speeds[:-1])
-    first, last = speeds[0] ** 2 / middle[0], speeds[-1] ** 2 / middle[-1]
-    return np.concatenate([[first], middle]), np.concatenate([middle, [last]])
+    """Return where bands around speeds begin and end: near enough that what is told is so at the speed. [m/s]"""
+    return speeds * (1.0 - BAND_REACH), speeds * (1.0 + BAND_REACH)
 
 
 def common_speeds(a: Side, b: Side, wanted: Sequence[float] = MATCH_SPEEDS) -> FloatArray:
