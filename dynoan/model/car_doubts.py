@@ -9,6 +9,8 @@ from dynoan.model.car_check import CarFault
 
 #: how much more one wheel of an axle may well carry than the other, as a share; common practice, no source
 MAYBE_UNEVEN = 0.05
+#: of wheels that carry the same to the last figure: more on their axle may be its own mass on each [kg]; the same
+HEAVY_AXLE = 900.0
 #: beyond these something is likely wrong, though a car could be like it; common practice, no source
 LIKELY_RATIO, LIKELY_UNEVEN, LIKELY_GRIP, LIKELY_ENDS = 1.15, 0.15, 1.8, (0.3, 0.7)
 LIKELY_SQUAT, LIKELY_HEIGHT = (-0.3, 2.5), 0.4  #: anti-squat; height of the mass over the wheelbase
@@ -55,6 +57,14 @@ def _axle_doubts(car: Car) -> list[CarFault]:
             each = " and ".join(f"{c.mass:.4g} kg for {c.name}" for c in (left, right))
             text = f"{mass:.4g} kg are taken as {each}"
         out.append(CarFault(f"{axle}.axle_mass", text))
+    for axle in AXLES:
+        masses = [c.mass for c in car.axle(axle)]
+        if axle not in car.axle_mass and len(set(masses)) == 1 and sum(masses) > HEAVY_AXLE:
+            text = (
+                f"{masses[0]:.4g} kg on each wheel are {sum(masses):.4g} kg on the axle; where the scale held both "
+                "wheels, write axle_mass in the place of mass"
+            )
+            out.append(CarFault(f"{axle}.mass", text))
     return out
 
 

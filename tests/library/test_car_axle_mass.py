@@ -86,3 +86,11 @@ def test_what_cannot_be_is_named(text, told):
 def test_an_impossible_one_is_told_under_its_own_key():
     (one,) = all_faults(on_axles('"5000 kg"'), "c.toml", lambda data: car_from_data(data, "c.toml"), STAND_INS)
     assert (one.key, one.line) == ("front.axle_mass", CAR.splitlines().index("[front]") + 2)
+
+
+@pytest.mark.parametrize(("each", "said"), [("530 kg", True), ("265 kg", False)])
+def test_an_axles_mass_on_each_wheel_is_asked_about(each, said):
+    text = on_axles().replace('axle_mass = "530 ± 8 kg"', f'mass = "{each}"')
+    assert [str(d).startswith("front.mass: 530 kg on each wheel are 1060 kg") for d in doubts(read(text))] == [
+        True
+    ] * said
