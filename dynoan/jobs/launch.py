@@ -205,7 +205,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         question=question,
         runs=tuple(runs),
         half=cases[0].half,
-        assumptions=(*question.run.drive.notes, *assumed(cases)),
+        assumptions=(*question.run.drive.taken(car), *assumed(cases)),
         warnings=(
             *dict.fromkeys([*said, *(text for case in cases for text in bench.untested(case.car))]),
             *warned(runs),

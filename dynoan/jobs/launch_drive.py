@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.analysis.launch import drive as driving
-from dynoan.analysis.launch.assumptions import DURATION, FOOT_TIME, RISE, WHEEL_RADIUS
+from dynoan.analysis.launch.assumptions import DURATION, FOOT_TIME, MORE_THAN_GRIP, RISE, WHEEL_RADIUS
 from dynoan.analysis.launch.drive import Drive
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.scene import Scene
@@ -82,6 +82,25 @@ class DriveAsked:
         return (
             f"held on the brakes of the axle that does not drive against {self.held:.0f} N m at the driven wheels "
             "before the start; they let go at once; rise, squat and pitch count from the car as it stands free",
+        )
+
+    def taken(self, car: Car) -> tuple[str, ...]:
+        """Return what the drive takes for granted on a car, in words: `notes`, and how all the grip there is comes in.
+
+        Parameters
+        ----------
+        car
+            With an engine it drives by that.
+        """
+        given = (self.acceleration, self.torque, self.trace, car.extras.engine)
+        if any(one is not None for one in given):
+            return self.notes
+        rise = RISE if self.rise is None else self.rise
+        return (
+            *self.notes,
+            f"all the grip there is: the drive asked for rises evenly within {rise:g} s (--rise) to "
+            f"{MORE_THAN_GRIP:g} times what the driven tyres hold at rest, so that the grip limits it from about "
+            f"{rise / MORE_THAN_GRIP:.2g} s on",
         )
 
     def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:

@@ -110,7 +110,7 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     half_car(car)  # missing keys are told before any curve is fitted
     curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
     half = half_car(car, curves)
-    return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half), curves)
+    return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half, curves), curves)
 
 
 def changed_case(case: LaunchCase, car: Car) -> LaunchCase:
@@ -123,7 +123,7 @@ def changed_case(case: LaunchCase, car: Car) -> LaunchCase:
     """
     half = half_car(car, case.curves)
     return replace(
-        case, car=car, half=half, damping=car_damping(car, case.curves), large=large_car(car, half)
+        case, car=car, half=half, damping=car_damping(car, case.curves), large=large_car(car, half, case.curves)
     )  # fmt: skip
 
 

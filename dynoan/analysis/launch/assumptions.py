@@ -1,7 +1,8 @@
 """What the launch takes for granted: every number a referee would question, with its source and what it decides.
 
-How the pitch inertia is estimated where the car's file states none is in `dynoan.analysis.inertia`; left out are the
-friction of the seals, drag, the damping of the tyres and the change of the height of the centre of gravity (`model`).
+How the pitch inertia is estimated where the car's file states none is in `dynoan.analysis.inertia`; at small angles
+(`model`) the friction of the seals, drag, the damping of the tyres and the change of the height of the centre of
+gravity are left out.
 """
 
 from __future__ import annotations

@@ -15,6 +15,7 @@ from dynoan.analysis.launch.torque_reaction import reaction_of
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.model.car import AXLES, Car
+from dynoan.model.curve import Curve
 from dynoan.model.links import Engine, Extras, WheelieBar
 from dynoan.units import GRAVITY
 
@@ -59,7 +60,7 @@ class LargeCar:
         return self.radius + f.static_load / f.tyre, self.radius + r.static_load / r.tyre
 
 
-def large_car(car: Car, half: HalfCar) -> LargeCar:
+def large_car(car: Car, half: HalfCar, curves: Mapping[str, Curve] | None = None) -> LargeCar:
     """Return what the equations at large angles take of a car.
 
     Parameters
@@ -68,6 +69,8 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
         As its file has it.
     half
         The same, left and right summed.
+    curves
+        At each corner, by its name: what friction the dyno found counts where the car's file states none.
 
     Raises
     ------
@@ -91,11 +94,12 @@ def large_car(car: Car, half: HalfCar) -> LargeCar:
     if reaction is not None:
         notes.append(SHAFT)
     paths = tuple(_path(name, half, radius, links if name == axle else None) for name in AXLES)
+    friction = _friction(car, curves or {}, notes)
     spin = _spin(extras, half)
     wheels = _wheels(extras)
     return LargeCar(
         half, height, radius, (paths[0], paths[1]), links, spin, (wheels / spin[0], wheels / spin[1]),
-        _pair(extras.tyre_damping, 2.0), _friction(car), extras.bar, extras.engine,
+        _pair(extras.tyre_damping, 2.0), friction, extras.bar, extras.engine,
         None if reaction is None else reaction.per_force, tuple(notes), _uneven(car, axle),
     )  # fmt: skip
 
@@ -140,6 +144,27 @@ def _pair(of: Mapping[str, float], times: float) -> tuple[float, float]:
     return times * of.get("front", 0.0), times * of.get("rear", 0.0)
 
 
-def _friction(car: Car) -> tuple[float, float]:
-    each = [sum(c.shock_ratio for c in car.axle(axle)) * car.extras.friction.get(axle, 0.0) for axle in AXLES]
-    return each[0], each[1]
+def _friction(car: Car, curves: Mapping[str, Curve], notes: list[str]) -> tuple[float, float]:
+    """Return the friction of both shocks' seals at the wheel, front and rear: as stated, else from the dyno. [N]"""
+    out, tested, unknown = [], [], []
+    for axle in AXLES:
+        corners = car.axle(axle)
+        ratios = np.array([c.shock_ratio for c in corners])
+        each = np.array([curves[c.name].friction if c.name in curves else 0.0 for c in corners])
+        if axle in car.extras.friction:
+            each = np.full(len(corners), car.extras.friction[axle])
+        elif not np.all(np.isfinite(each)):
+            unknown.append(axle)
+            each = np.nan_to_num(each, nan=0.0)
+        elif each.any():
+            tested.append(f"{float(np.mean(each)):.0f} N a shock at the {axle}")
+        out.append(float(ratios @ each))
+    if tested:
+        notes.append(f"the friction of the seals is what the dyno found: {', '.join(tested)}")
+    if unknown:
+        where = " and ".join(unknown)
+        notes.append(
+            f"the friction of the seals at the {where} is taken for none where no test tells it, as peak tables "
+            f"cannot; friction in [{unknown[0]}] states it"
+        )
+    return out[0], out[1]

@@ -1,0 +1,71 @@
+"""The friction of the shocks' seals in a launch: what the dyno found, where the car's file states none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+
+from dynoan.analysis.launch.from_car import half_car
+from dynoan.analysis.launch.large.model import large_car
+from dynoan.analysis.launch.large.rows import run
+from dynoan.analysis.launch.run import sides
+from dynoan.analysis.launch.scene import Scene
+from dynoan.jobs.launch_drive import DriveAsked
+from dynoan.model.links import Extras
+from tests.analysis.launch_cars import FLAT, kestrel, linear, linear_curve
+
+DYNO = {"fl": 14.0, "fr": 18.0, "rl": 12.0, "rr": 20.0}
+
+
+def made(friction=DYNO, **stated):
+    car = kestrel()
+    car = replace(car, extras=replace(car.extras, friction=stated))
+    curves = {name: replace(linear_curve(3e3), friction=friction[name]) for name in car.corners}
+    return car, large_car(car, half_car(car), curves)
+
+
+def test_it_is_the_dynos_at_the_wheel_and_said_with_its_size():
+    _, large = made()
+    assert large.friction == pytest.approx((0.92 * 32.0, 0.92 * 32.0))
+    assert "the friction of the seals is what the dyno found: 16 N a shock at the front, 16 N a shock at the rear" in (
+        large.notes
+    )
+
+
+def test_what_the_cars_file_states_comes_first():
+    _, large = made(front=30.0)
+    assert large.friction == pytest.approx((0.92 * 60.0, 0.92 * 32.0))
+    assert any(note.endswith("found: 16 N a shock at the rear") for note in large.notes)
+
+
+def test_what_no_test_tells_is_taken_for_none_and_said():
+    _, large = made(dict(DYNO, rl=float("nan")))
+    assert large.friction == pytest.approx((0.92 * 32.0, 0.92 * 20.0))
+    assert any("at the rear is taken for none where no test tells it" in note for note in large.notes)
+
+
+def test_a_rear_that_sinks_is_held_back_by_it():
+    """It sinks less deep by about friction over rate: what that takes of the work is missing to the spring."""
+    squats = []
+    for friction in (dict.fromkeys(DYNO, 0.0), DYNO):
+        car, large = made(friction)
+        drive = DriveAsked.asked("4 m/s2", None, None, None).on(large.half, car, FLAT)
+        found = run(
+            large, sides(*linear(car, 3e3)).take([1]), [Scene(drive, FLAT, 1.0)], [(0, 0)], keep=True, step=1e-3
+        )
+        squats.append(float(np.max(np.abs(found.states[0, 4]))))
+    share = (squats[0] - squats[1]) / (large.friction[1] / large.half.rear.spring)
+    assert 0.5 < share < 2.0
+
+
+def test_how_all_the_grip_there_is_comes_in_is_said():
+    car = kestrel()
+    (said,) = DriveAsked.asked(None, None, None, "0.3 s").taken(car)
+    assert "within 0.3 s (--rise) to 2 times what the driven tyres hold at rest" in said
+    assert "from about 0.15 s on" in said
+    assert DriveAsked.asked("4 m/s2", None, None, None).taken(car) == ()
+    engine = replace(car, extras=Extras(engine=SimpleNamespace()))
+    assert DriveAsked.asked(None, None, None, None).taken(engine) == ()
