@@ -9,16 +9,18 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.authority import click_worth
+from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
 from dynoan.analysis.health.each import of_each_shock, with_each
 from dynoan.analysis.health.records import Change, Health, Test
 from dynoan.analysis.health.session import Seen, gas_error_untold, state_of
 from dynoan.analysis.matching.assumptions import SPEEDS
+from dynoan.analysis.matching.points import Points, sides_of
 from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import Curve
+from dynoan.model.curve import Curve, Direction
 from dynoan.model.dates import iso_date
 from dynoan.model.setting import Setting, setting_of
 
@@ -168,9 +170,17 @@ def _test(bench: Workbench, group: Sequence[SweepRecord]) -> tuple[Test, int]:
     clicks = tuple(f"{k}={v}" for k, v in sorted(first.clicks.items()))
     curve = bench.curve(*(r.id for r in group))
     seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first),
-                _click_share(bench, first))  # fmt: skip
+                _click_share(bench, first), _points(bench, group))  # fmt: skip
     told = bench.told(group)
     return state_of(seen, told), gas_error_untold(told)
+
+
+def _points(bench: Workbench, group: Sequence[SweepRecord]) -> Mapping[Direction, Points] | None:
+    """Return the points of a peak table, None of another kind of record or of several."""
+    if len(group) != 1 or group[0].layout != "peaks":
+        return None
+    part = condition(bench.library.load(group[0].id))
+    return sides_of(part.velocity, part.force)
 
 
 def _click_share(bench: Workbench, record: SweepRecord) -> tuple[tuple[FloatArray, FloatArray], ...] | None:

@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, SPEEDS, TOLERANCE_PCT
-from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter
+from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter, sums_known
 from dynoan.analysis.matching.match import match as match_curves
-from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
+from dynoan.analysis.matching.points import Points, point_curves, same_speeds, sides_of, table_and_curve
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match_advice import TurnAdvice, advised
 from dynoan.jobs.named import distinct, gas_remarks, oil_remarks
-from dynoan.model.curve import Curve
+from dynoan.model.curve import Curve, Direction
 from dynoan.model.shock import clicks_text
 from dynoan.units import brief, split_quantity
 from dynoan.workbench.alone import fitted_alone
@@ -213,12 +213,26 @@ def _as_warm(curve: Curve, other: Curve) -> Curve:
 
 
 def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
-    """Return curves from point to point where both are peak tables at the same speeds, else the fitted ones."""
-    if any(len(one.sweeps) != 1 or one.sweeps[0].layout != "peaks" for one in (a, b)):
+    """Return curves from point to point where peak tables allow it, else the fitted ones.
+
+    Two tables are held against each other at the speeds they share, one against another kind of record at its own.
+    """
+    tables = [len(one.sweeps) == 1 and one.sweeps[0].layout == "peaks" for one in (a, b)]
+    if all(tables):
+        points = [_points(one) for one in (a, b)]
+        return point_curves(*points, (a.curve, b.curve)) if same_speeds(points) else (a.curve, b.curve)
+    if not any(tables) or not sums_known(a.curve, b.curve):
         return a.curve, b.curve
-    parts = [condition(one.sweeps[0]) for one in (a, b)]
-    tables = [sides_of(part.velocity, part.force) for part in parts]
-    return point_curves(tables[0], tables[1], (a.curve, b.curve)) if same_speeds(tables) else (a.curve, b.curve)
+    table, other = (a, b) if tables[0] else (b, a)
+    found = table_and_curve(_points(table), table.curve, other.curve, condition(table.sweeps[0]).offset_sd)
+    if found is None:
+        return a.curve, b.curve
+    return found if tables[0] else (found[1], found[0])
+
+
+def _points(table: Resolved) -> dict[Direction, Points]:
+    part = condition(table.sweeps[0])
+    return sides_of(part.velocity, part.force)
 
 
 def _friction_sd(a: Resolved, b: Resolved) -> tuple[float, float] | None:

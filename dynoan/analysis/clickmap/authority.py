@@ -7,7 +7,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.tables import AUTHORITY_SPEEDS, AUTHORITY_SPEEDS_US, DEAD_SHARE, SAY_SHARE
+from dynoan.analysis.clickmap.assumptions.tables import (
+    AUTHORITY_SPEEDS,
+    AUTHORITY_SPEEDS_US,
+    DEAD_SHARE,
+    FEWEST_DEAD,
+    SAY_SHARE,
+)
 from dynoan.model.arrays import BoolArray, FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
 from dynoan.model.curve import DIRECTIONS, Direction
@@ -128,10 +134,13 @@ def dead_clicks(map: ClickMap, base: Mapping[str, int] | None = None) -> tuple[D
 
 
 def _as_tested(run: DeadClicks, map: ClickMap) -> DeadClicks | None:
-    """Return the part of a run between the ends tested: what lies beyond is the law's word, not the tests'."""
+    """Return the part of a run between the ends tested: what lies beyond is the law's word, not the tests'.
+
+    None of fewer clicks than `FEWEST_DEAD`: that one click does less than the next is no dead range.
+    """
     tested = [int(t[run.adjuster]) for t in map.tested if run.adjuster in t]
     first, last = max(run.first, min(tested)), min(run.last, max(tested))
-    return DeadClicks(run.adjuster, first, last) if last > first else None
+    return DeadClicks(run.adjuster, first, last) if last > first and run.last - run.first >= FEWEST_DEAD else None
 
 
 def _runs(map: ClickMap, adjuster: Adjuster, setting: Mapping[str, int]) -> list[DeadClicks]:

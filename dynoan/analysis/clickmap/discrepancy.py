@@ -42,6 +42,7 @@ class MapSpread:
     odd_even: float = 0.0  #: and that is alike at all
     states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
     repeat: float = REPEAT_SHARE  #: from run to run
+    own: float = 1.0  #: by how many times each test errs as its curve's band says, what tests share apart [1]
     warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
     loose: tuple[float, ...] = ()  #: of where each axis stands in one run from its click [clicks]
 
@@ -61,18 +62,19 @@ def speed_kernel(a: FloatArray, b: FloatArray) -> FloatArray:
     return np.asarray(np.exp(-0.5 * (gap / SPEED_SPAN) ** 2))
 
 
-def noise_covariance(data: DirectionData) -> FloatArray:
-    """Return the covariance of the curves' errors of ln(force), shape (T·S, T·S): shared by all tests, and own. [1]"""
-    alike = speed_kernel(data.speeds, data.speeds)
-    sd, tests, s = np.sqrt(data.variance), np.arange(data.tests), len(data.speeds)
-    of_tests = SHARED_NOISE * alike * (sd[:, :, None] * sd[:, None, :])
+def own_covariance(data: DirectionData) -> FloatArray:
+    """Return the covariance of what each curve errs by for itself as its band says, friction apart, (T·S, T·S). [1]"""
+    sd, s = np.sqrt(data.variance), len(data.speeds)
+    of_tests = SHARED_NOISE * speed_kernel(data.speeds, data.speeds) * (sd[:, :, None] * sd[:, None, :])
     of_tests[:, np.arange(s), np.arange(s)] += (1 - SHARED_NOISE) * data.variance
-    if len(data.split):
-        of_tests += data.split[:, :, None] * data.split[:, None, :]
-    whole = np.zeros((data.tests, s, data.tests, s))
-    whole[tests, :, tests, :] = of_tests
-    n = data.logs.size
-    out, each = whole.reshape(n, n), np.ones((s, s))
+    return _by_test(of_tests)
+
+
+def shared_covariance(data: DirectionData) -> FloatArray:
+    """Return the covariance of what friction and warmth leave in ln(force) of the tests, (T·S, T·S). [1]"""
+    s = len(data.speeds)
+    n, each = data.logs.size, np.ones((s, s))
+    out = _by_test(data.split[:, :, None] * data.split[:, None, :]) if len(data.split) else np.zeros((n, n))
     out += np.outer(data.common, data.common)
     if len(data.rubbed):
         same = (data.shock[:, None] == data.shock[None, :]).astype(float)
@@ -80,6 +82,14 @@ def noise_covariance(data: DirectionData) -> FloatArray:
     if len(data.warm):
         out += _whole(THINNING_SD**2 * np.outer(data.warm, data.warm), each)
     return out
+
+
+def _by_test(blocks: FloatArray) -> FloatArray:
+    """Return blocks of each test (T, S, S) as the covariance of tests that have nothing in common, (T·S, T·S)."""
+    tests, s = blocks.shape[:2]
+    whole = np.zeros((tests, s, tests, s))
+    whole[np.arange(tests), :, np.arange(tests), :] = blocks
+    return whole.reshape(tests * s, tests * s)
 
 
 def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
@@ -95,7 +105,8 @@ def warp_kernel(a: FloatArray, b: FloatArray, last: float) -> FloatArray:
 class Pieces:
     """What a covariance of the tests is put together from, each (T·S, T·S), so that sizes can be tried cheaply."""
 
-    noise: FloatArray
+    own: FloatArray  #: what each curve errs by for itself
+    noise: FloatArray  #: what friction and warmth leave
     alike: FloatArray  #: correlation of the discrepancy
     same: FloatArray  #: how alike two values are for being of one shock
     free: FloatArray | float = 0.0  #: covariance of what odd shocks have of their own
@@ -108,6 +119,7 @@ class Pieces:
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = spread.discrepancy**2 * self.alike
+        out += spread.own**2 * self.own
         out += self.noise
         out += self.trend
         out += self.free
@@ -154,7 +166,7 @@ def pieces(
     smoothly = 1.0 - spread.odd_own - spread.odd_even
     uneven = smoothly * over + spread.odd_own * np.eye(s) + spread.odd_even * each
     units = _whole(same, each) * (1.0 + spread.unit_more**2 * passed)
-    return Pieces(noise_covariance(data), smooth, units, _whole(free, uneven), trend, states,
+    return Pieces(own_covariance(data), shared_covariance(data), smooth, units, _whole(free, uneven), trend, states,
                   _whole(runs, mostly), warps, loose)  # fmt: skip
 
 

@@ -17,6 +17,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions.screws import (
     COMMONNESS,
     DEAD_MOST,
+    DEAD_MOST_ALONE,
     EVIDENCE_SHARE,
     FALLS_BACK,
     ODD_DOUBTED,
@@ -87,12 +88,13 @@ def _turned(table: FloatArray, backward: bool) -> FloatArray:
 
 
 def _dead(n: FloatArray) -> Iterator[FloatArray]:
-    """Up to a quarter of the range does nothing, at either end or at both."""
+    """Some of the range does nothing, at one end or, less of it, at both."""
     clicks = n[-1]
-    ends = [0, *range(2, max(2, int(DEAD_MOST * clicks)) + 1)]
+    both, one = (max(2, int(share * clicks)) for share in (DEAD_MOST, DEAD_MOST_ALONE))
+    ends = [0, *range(2, one + 1)]
     for closed in ends:
         for soft in ends:
-            if 0 < closed + soft < clicks:
+            if 0 < closed + soft < clicks and (min(closed, soft) == 0 or max(closed, soft) <= both):
                 yield np.clip((n - closed) / (clicks - closed - soft), 0.0, 1.0)
 
 

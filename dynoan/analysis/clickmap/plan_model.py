@@ -22,7 +22,8 @@ from dynoan.analysis.clickmap.data import Tested, axes_of, crossing_axis, gather
 from dynoan.analysis.clickmap.discrepancy import (
     MapSpread,
     click_kernel,
-    noise_covariance,
+    own_covariance,
+    shared_covariance,
     speed_kernel,
     warp_kernel,
 )
@@ -131,7 +132,8 @@ def plan_direction(
     alike = data.alike if np.isfinite(data.alike) else FRICTION_LEFT_IN
     bare = PlanDirection(names, trend, last, speeds, data.top_speed, spread, data.clicks, data.speeds, None, doubt,
                          np.maximum(own, RUN_ERROR), alike)  # fmt: skip
-    total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) + noise_covariance(data)
+    total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) \
+        + spread.own**2 * own_covariance(data) + shared_covariance(data)  # fmt: skip
     return replace(bare, total=total)
 
 

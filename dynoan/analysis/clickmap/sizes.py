@@ -16,6 +16,8 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     DISCREPANCY_WIDTH,
     EXPECTED_DISCREPANCY,
     EXPECTED_SPREAD,
+    OWN_SHARES,
+    OWN_WIDTH,
     REPEAT_SHARE,
     REPEAT_WIDTH,
     REPEATS,
@@ -66,6 +68,7 @@ def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatAr
     out += [
         (lambda s, size: replace(s, discrepancy=size), DISCREPANCIES,
          around(DISCREPANCIES, EXPECTED_DISCREPANCY, DISCREPANCY_WIDTH)),
+        (lambda s, size: replace(s, own=size), OWN_SHARES, around(OWN_SHARES, 1.0, OWN_WIDTH)),
         (lambda s, size: replace(s, repeat=size), REPEATS, around(REPEATS, REPEAT_SHARE, REPEAT_WIDTH)),
     ]  # fmt: skip
     out += [(warp(i), WARPS, np.log(WARPS_COMMON)) for i in range(len(spread.warps))]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,6 +13,7 @@ from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN
 from dynoan.analysis.health.records import Change, Test
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
 from dynoan.analysis.matching.match import common_speeds, common_top, mean_force, mean_total, sums_known
+from dynoan.analysis.matching.points import point_curves, same_speeds
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import DIRECTIONS, Curve, Direction
@@ -37,10 +39,13 @@ def force_changes(first: Sequence[Test], last: Sequence[Test], wanted: Sequence[
             steps = _against_map(first, last, direction, speeds)
         if not steps:
             continue
-        weight = np.array([1 / s[1] ** 2 for s in steps])
-        value = np.sum([s[0] * w for s, w in zip(steps, weight, strict=True)], axis=0) / weight.sum(axis=0)
-        # Errors of friction and zero are alike at every setting: more settings do not make them smaller.
-        half = Z_BOTH * np.sqrt(np.mean([s[1] ** 2 for s in steps], axis=0))
+        weight = np.array([1 / (s.shared + s.own) for s in steps])
+        weight = weight / weight.sum(axis=0)
+        value = np.sum([s.off * w for s, w in zip(steps, weight, strict=True)], axis=0)
+        # Errors of friction, zero and rig are alike at every setting: more settings do not make them smaller.
+        shared = np.mean([s.shared for s in steps], axis=0)
+        own = np.sum([s.own * w**2 for s, w in zip(steps, weight, strict=True)], axis=0)
+        half = Z_BOTH * np.sqrt(shared + own)
         out += [Change("force", float(v), float(v - h), float(v + h), direction, float(s))
                 for v, h, s in zip(100 * value, 100 * half, speeds, strict=True)]  # fmt: skip
     return out
@@ -54,25 +59,49 @@ def _speeds(tests: Sequence[Test], direction: Direction, wanted: Sequence[float]
     return common_speeds(lowest, max(sides, key=lambda s: s.low_speed), wanted)
 
 
-def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return the change of force from one test to another as a share of the first, and its standard deviation."""
-    both = sums_known(a.curve, b.curve)
-    top = common_top(a.curve.side(direction), b.curve.side(direction))
+class _Step(NamedTuple):
+    """A change of force over speeds, (S,) each."""
+
+    off: FloatArray  #: share of the first's force [1]
+    shared: FloatArray  #: variance of what other settings err by alike [1]
+    own: FloatArray  #: variance of what is this setting's own [1]
+
+
+def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> _Step:
+    """Return the change of force from one test to another, as a share of the first."""
+    one, other = _pointwise(a, b)
+    both = sums_known(one, other)
+    top = common_top(one.side(direction), other.side(direction))
     (fa, ha), (fb, hb) = (
-        mean_total(t.curve, direction, speeds, top) if both else mean_force(t.curve.side(direction), speeds, top)
-        for t in (a, b)
+        mean_total(c, direction, speeds, top) if both else mean_force(c.side(direction), speeds, top)
+        for c in (one, other)
     )
     mean = np.maximum(fa, LEAST_FORCE)
+    own = (ha**2 + hb**2) / (Z95 * mean) ** 2
+    shared = np.zeros(len(speeds))
     if both:
         # More friction is another finding: what both records tell of it is taken out again, as far as they tell it.
         more, doubt = _friction_step(a, b)
-        fb, hb = fb - more, np.hypot(hb, Z95 * doubt)
+        fb, shared = fb - more, (doubt / mean) ** 2
     scatter = RUN_SCATTER**2 * (1 / a.runs + 1 / b.runs)
     warm = _warmer(a, b)
     off = (fb - fa) / mean + THINNING * warm
-    own = (ha**2 + hb**2) / (Z95 * mean) ** 2
-    sd = np.sqrt(own + scatter + (thinning_sd(speeds) * warm) ** 2 + _returned(a, direction, speeds))
-    return np.asarray(off), np.asarray(sd)
+    shared = shared + scatter + (thinning_sd(speeds) * warm) ** 2
+    returned = _returned(a, direction, speeds)
+    # Points of tables scatter; a fitted curve takes friction and lag alike at every setting.
+    if one is a.curve:
+        return _Step(np.asarray(off), shared + own, returned)
+    return _Step(np.asarray(off), shared, own + returned)
+
+
+def _pointwise(a: Test, b: Test) -> tuple[Curve, Curve]:
+    """Return the curves of two tests, from point to point where both are tables of the same speeds.
+
+    What a table cannot tell, friction from damping or what runs between its rows, is alike both times and cancels.
+    """
+    if a.points is None or b.points is None or not same_speeds([a.points, b.points]):
+        return a.curve, b.curve
+    return point_curves(a.points, b.points, (a.curve, b.curve))
 
 
 def _friction_step(a: Test, b: Test) -> tuple[float, float]:
@@ -97,9 +126,7 @@ def _returned(test: Test, direction: Direction, speeds: FloatArray) -> FloatArra
     return np.asarray(2.0 * (RETURN_CLICKS * np.interp(speeds, grid, share)) ** 2)
 
 
-def _against_map(
-    first: Sequence[Test], last: Sequence[Test], direction: Direction, speeds: FloatArray
-) -> list[tuple[FloatArray, FloatArray]]:
+def _against_map(first: Sequence[Test], last: Sequence[Test], direction: Direction, speeds: FloatArray) -> list[_Step]:
     levels = []
     for session in (first, last):
         known = [_level(t, t.expected, direction, speeds) for t in session if t.expected is not None]
@@ -108,7 +135,7 @@ def _against_map(
         share = np.mean([k[0] for k in known], axis=0)
         levels.append((share, np.sqrt(np.mean([k[1] ** 2 for k in known], axis=0) + MAP_ERROR**2 / len(known))))
     (a, sa), (b, sb) = levels
-    return [(b - a, np.sqrt(sa**2 + sb**2))]
+    return [_Step(b - a, sa**2 + sb**2, np.zeros(len(speeds)))]
 
 
 def _level(test: Test, expected: Curve, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:

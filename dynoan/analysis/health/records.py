@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dynoan.analysis.matching.points import Points
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
 
@@ -36,6 +38,9 @@ class Test:
 
     #: what a click of its adjusters is worth there, by direction: speeds [m/s] and shares of force [1]
     click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None
+
+    #: of a peak table alone at its setting, its speeds [m/s] and forces [N] by direction: see `matching.points`
+    points: Mapping[Direction, Points] | None = None
 
     __test__ = False  # test collectors shall pass it by
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.records import Measured, Test
+from dynoan.analysis.matching.points import Points
 from dynoan.model.arrays import FloatArray
-from dynoan.model.curve import Curve
+from dynoan.model.curve import Curve, Direction
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,7 @@ class Seen:
     curve: Curve  #: pooled over the records
     expected: Curve | None  #: of the pack's click map at this setting
     click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None  #: what a click is worth there
+    points: Mapping[Direction, Points] | None = None  #: of a peak table alone
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ def state_of(seen: Seen, records: Sequence[RecordState]) -> Test:
         gas=mean([Measured(r.gas.value, GAS_SD_UNTOLD if _untold(r) else r.gas.sd) for r in records]),
         friction=mean([r.friction for r in records]), give=mean(give), fade=mean(fade),
         temperature=seen.curve.temperature, expected=seen.expected,
-        click_share=seen.click_share,
+        click_share=seen.click_share, points=seen.points,
     )  # fmt: skip
 
 

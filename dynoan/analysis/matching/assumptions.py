@@ -38,3 +38,11 @@ FEWEST_POINTS = 5
 ALIKE_SPEEDS = 0.02
 #: a point is never taken to be better than this share of its force [1]; common practice, no source
 LEAST_SCATTER = 0.002
+#: how much below the lowest speed of a curve a table's point may lie and still be held against it [1]; common practice,
+#: no source
+LEAST_HELD = 0.95
+#: speeds from a table's first point to its last at which it is held against a curve [1]; numerics
+BETWEEN_POINTS = 40
+#: a table's force scatters as a share of itself and of this share of its highest [1]; common practice, no source: part
+#: of a cell's error is the same newtons everywhere
+FLOOR_SHARE = 0.15

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pytest
 
 from dynoan.analysis.clickmap.authority import Coverage, authority, authority_shown, coverage, dead_clicks
+from dynoan.analysis.clickmap.openings import tables
 from tests.made import SPEEDS, made_map
 
 MAP = made_map("gravel", last=8)
@@ -64,6 +66,22 @@ def test_dead_clicks_are_said_no_further_than_tests_reach():
 
     assert told(6) == [(5, 6)]
     assert told(5) == []
+
+
+def test_one_click_that_does_less_than_the_next_is_no_dead_range():
+    force = MAP.compression.force.copy()
+    force[1] = force[0]
+    stuck = replace(MAP, compression=replace(MAP.compression, force=force))
+    assert dead_clicks(stuck) == ()
+    force[2] = force[0]
+    assert [(r.adjuster, r.first, r.last) for r in dead_clicks(stuck)] == [("lsc", 0, 2)]
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_an_adjuster_may_be_dead_over_nearly_half_its_range_at_one_end(turned):
+    wanted = np.clip(np.arange(21) / 12.0, 0.0, 1.0)
+    wanted = 1.0 - wanted[::-1] if turned else wanted
+    assert any(way.kind == "dead clicks" and np.allclose(way.table, wanted) for way in tables(20))
 
 
 def test_an_adjuster_that_no_test_moved_has_no_say_and_no_dead_clicks():

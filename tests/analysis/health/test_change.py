@@ -12,6 +12,7 @@ from dynoan.analysis.health.change import health
 from dynoan.analysis.health.forces import force_changes
 from dynoan.analysis.health.records import Change, Measured, Test
 from dynoan.analysis.health.words import name_findings
+from dynoan.analysis.matching.points import sides_of
 from dynoan.errors import CallError
 from dynoan.model.curve import Curve
 from dynoan.model.side import Side
@@ -37,6 +38,25 @@ def test_an_unchanged_shock_is_as_before_in_nineteen_of_twenty():
     verdicts = [health([_test("2025-05-01", k), _test("2026-05-01", 50 + k)]).verdict for k in range(20)]
     assert verdicts.count("as before") >= 19
     assert "changed" not in verdicts
+
+
+def _tabled(date: str, seed: int, scale: float = 1.0) -> Test:
+    """A test known from a peak table alone: its curve is wide, its points are not."""
+    v = np.array([s * e for s in (1.0, -1.0) for e in (0.025, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4)])
+    test = _test(date, seed, friction=Measured(), gas=Measured(), give=Measured())
+    force = scale * _test(date, 0).curve(v) * (1 + np.random.default_rng(seed).normal(0, 0.002, len(v)))
+    sides = {d: replace(s, low=0.8 * s.force(s.speeds), high=1.2 * s.force(s.speeds))
+             for d in ("compression", "rebound") for s in (test.curve.side(d),)}  # fmt: skip
+    return replace(test, curve=replace(test.curve, **sides), points=sides_of(v, force))
+
+
+def test_two_peak_tables_of_one_setting_are_held_point_by_point():
+    first = _tabled("2025-05-01", 1)
+    same, less = (health([first, _tabled("2026-05-01", 2, scale)]) for scale in (1.0, 0.88))
+    assert same.verdict == "as before"
+    assert {f.name for f in less.findings} == {"less compression force", "less rebound force"}
+    blind = health([replace(first, points=None), _tabled("2026-05-01", 2)])
+    assert blind.verdict == "cannot tell"
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ import pytest
 
 from dynoan.analysis.matching.advice import advise, best_pairs
 from dynoan.analysis.matching.match import Basis, band_edges, match
-from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of
+from dynoan.analysis.matching.points import point_curves, same_speeds, sides_of, table_and_curve
 from dynoan.errors import QuantityError
 from tests.analysis.made_packs import GRID, made_pack, measured
 from tests.made import made_curve, made_map
@@ -182,6 +182,38 @@ def test_peak_tables_at_the_same_speeds_are_held_point_by_point():
 def test_tables_at_other_speeds_are_not():
     assert not same_speeds([_table(1.0, 1), _table(1.0, 2, (0.03, *LADDER[1:]))])
     assert not same_speeds([_table(1.0, 1, LADDER[:3]), _table(1.0, 2, LADDER[:3])])
+
+
+def _told_as_sum(scale: float):
+    """A curve that tells damping and friction together to 1 %, the split not."""
+    one = made_curve("gravel", 6, 6, 6, 6)
+    sides = {}
+    for d in ("compression", "rebound"):
+        s = one.side(d)
+        total = scale * s.forces
+        known = (total, 0.99 * total, 1.01 * total)
+        sides[d] = replace(s, forces=total, low=0.7 * total, high=1.3 * total, total=known)
+    return replace(one, **sides)
+
+
+def test_a_table_is_held_against_a_curve_at_its_own_speeds():
+    curve = _told_as_sum(1.0)
+    # What was fitted to the table alone runs 20 % off between its rows, and is not asked.
+    of_table = _told_as_sum(1.2)
+    verdicts = Counter(match(*table_and_curve(_table(1.0, seed), of_table, curve, 0.5)).verdict for seed in range(20))
+    assert verdicts["matched"] >= 18
+    apart = Counter(match(*table_and_curve(_table(1.12, seed), of_table, curve, 0.5)).verdict for seed in range(20))
+    assert apart["not matched"] >= 18
+
+
+def test_a_zero_that_a_table_does_not_tell_is_in_the_interval():
+    widths = [match(*table_and_curve(_table(1.0, 3), _told_as_sum(1.0), _told_as_sum(1.0), sd)).bands[0]
+              for sd in (0.5, 8.0)]  # fmt: skip
+    assert widths[1].high - widths[1].low > 2 * (widths[0].high - widths[0].low)
+
+
+def test_a_table_of_few_rows_is_not_held_against_a_curve():
+    assert table_and_curve(_table(1.0, 1, LADDER[:3]), _told_as_sum(1.0), _told_as_sum(1.0), 0.5) is None
 
 
 def test_friction_told_apart_wrongly_does_not_hide_a_pair():

@@ -30,9 +30,10 @@ ODD_DOUBTED = {"dead clicks": 2.5, "stepped": 2.5, "not monotone": 2.5, "saturat
 #: which share of the evidence for one way of opening over another counts [1]; judged: the valve is a little wrong, and
 #: what it misses hangs together over speeds and tests more than their covariance says
 EVIDENCE_SHARE = 0.5
-#: share of the range that does nothing at most at an end [1]; clicks between steps, and by which one falls back
-#: [clicks]; e-folds of an adjuster that has said all after a few clicks [1]; common practice, no source
-DEAD_MOST = 0.25
+#: share of the range that does nothing at most: at either of both ends, and at one alone [1]; clicks between steps, and
+#: by which one falls back [clicks]; e-folds of an adjuster that has said all after a few clicks [1]; common practice,
+#: no source
+DEAD_MOST, DEAD_MOST_ALONE = 0.25, 0.45
 STEPS = (2, 3, 4)
 FALLS_BACK = (2, 3, 4)
 SATURATIONS = (3.0, 4.0, 6.0)

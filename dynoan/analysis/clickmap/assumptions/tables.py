@@ -15,6 +15,8 @@ BAND_POSITIONS, BAND_SPEEDS = 6, 8
 
 #: a click that moves no force by this share is dead [1]; common practice, no source
 DEAD_SHARE = 0.003
+#: fewer dead clicks in a row are not told of [clicks]; judged: made screws are first taken to be dead over two
+FEWEST_DEAD = 2
 #: an adjuster has a say where a click moves force by this share [1]; common practice, no source
 SAY_SHARE = 0.01
 #: speeds at which authority is given [m/s]; common practice, no source
