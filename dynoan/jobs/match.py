@@ -219,8 +219,8 @@ def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
     """
     tables = [len(one.sweeps) == 1 and one.sweeps[0].layout == "peaks" for one in (a, b)]
     if all(tables):
-        points = [_points(one) for one in (a, b)]
-        return point_curves(*points, (a.curve, b.curve)) if same_speeds(points) else (a.curve, b.curve)
+        first, second = _points(a), _points(b)
+        return point_curves(first, second, (a.curve, b.curve)) if same_speeds([first, second]) else (a.curve, b.curve)
     if not any(tables) or not sums_known(a.curve, b.curve):
         return a.curve, b.curve
     table, other = (a, b) if tables[0] else (b, a)

@@ -107,7 +107,7 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     variance = variance + a.UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
     held = [t.curve.side(direction).top_speed > 0 for t in everybody]
     warm = kelvin(everybody)[held]
-    variance = variance + (warm[:, None] * slow_thinning_sd(speeds)) ** 2
+    variance = variance + (1.0 - a.THINNED_ALIKE) * (warm[:, None] * slow_thinning_sd(speeds)) ** 2
     clicks = np.array([[t.from_closed.get(one.name, usual[one.name]) for one in axes] for t in tested], dtype=float)
     clicks = clicks.reshape(len(tested), len(axes))
     names = sorted({t.shock for t in everybody})

@@ -114,8 +114,8 @@ def _held_against(points: Points, curve: Curve, direction: Direction, offset_sd:
     total = np.abs(curve.total(sign * grid))
     low, high = curve.total_band(sign * grid)
     more = np.interp(np.log(grid), np.log(speeds), share) * np.maximum(total, FELT)
-    own = float(stdtrit(len(speeds) - 2, 0.975)) * scatter
-    own = own * np.hypot(np.maximum(total, FELT), FLOOR_SHARE * np.max(seen))
+    share_half = float(stdtrit(len(speeds) - 2, 0.975)) * scatter
+    own = share_half * np.hypot(np.maximum(total, FELT), FLOOR_SHARE * np.max(seen))
     return _as_sum(grid, total + more, np.hypot(own, Z95 * offset_sd)), _as_sum(grid, total, (high - low) / 2)
 
 
