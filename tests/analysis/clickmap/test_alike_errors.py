@@ -11,6 +11,7 @@ import pytest
 from dynoan.analysis.clickmap.assumptions.data import MOST_LEFT_IN
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.data import axes_of, gather
+from dynoan.analysis.clickmap.discrepancy import shared_covariance
 from dynoan.analysis.clickmap.friction import friction_of
 from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.mapping import fit_map
@@ -127,3 +128,14 @@ def test_bands_that_say_far_more_than_tests_scatter_are_not_believed_in_full():
                      for tests in (honest, [wide(t) for t in honest]))  # fmt: skip
     assert doubted < 0.6
     assert told > doubted
+
+
+def test_how_oil_thins_at_low_speed_is_partly_alike_for_warm_tests_of_a_pack():
+    """Warm and cool tests then differ by what the oil does, and no adjuster is held for it."""
+    data = gather("compression", axes_of("compression", TWO), list(_tests(0.0, 0.5, RUBS))[:3])
+    bare = replace(data, common=0.0 * data.common, split=0.0 * data.split, rubbed=0.0 * data.rubbed)
+    s = len(data.speeds)
+    alike = shared_covariance(replace(bare, warm=np.array([40.0, 40.0, -3.0])))
+    slow, fast = alike[0, s], alike[s - 1, 2 * s - 1]
+    assert slow > 3 * fast > 0
+    assert alike[0, 2 * s] < 0 < alike[0, 0]
