@@ -14,8 +14,8 @@ UNSAID_WARMTH = 0.025
 #: how often an unknown run is of a pack that the library does not hold [1], and how far such a one lies from the
 #: nearest known pack at its best clicks, standard deviations, shares of force, each as common [1]; common practice, no
 #: source: shocks without a label are about a club's boxes because somebody rebuilt them; shim stacks differ by 3 to
-#: 15 %, and clicks take back all of it, some or next to none
-STRANGE_COMMON, STRANGE_SHARES = 0.25, (0.012, 0.025, 0.1)
+#: 15 %, and clicks take back all of it or some; what lies nearer than shocks of a kind do is the known pack to who asks
+STRANGE_COMMON, STRANGE_SHARES = 0.25, (0.025, 0.1)
 #: share of the errors' variance that hangs together over neighbouring speeds [1]; judged: the rest is knees put
 #: elsewhere
 SMOOTH_SHARE = 0.6
