@@ -19,6 +19,7 @@ from dynoan.cli.main import run
 from dynoan.errors import CallError
 from dynoan.library import Library
 from dynoan.window.shortcut import install, shortcut
+from tests.library.calling import dynoan
 from tests.window.conftest import DEMO
 
 RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
@@ -54,26 +55,22 @@ def came_in(address):
     return browser
 
 
-def test_the_first_line_is_the_address_and_ctrl_c_ends_it(started, tmp_path):
+def test_the_first_line_is_the_address_or_one_object_and_ctrl_c_ends_it(started, tmp_path):
     one, address = started(tmp_path / "team", "--port", 18500)
     assert address.startswith("http://127.0.0.1:18500/enter?token=")
-    _, elsewhere = started(tmp_path / "team", "--port", 18500)
+    _, line = started(tmp_path / "team", "--port", 18500, "--json")
+    found = json.loads(line)
+    assert found["command"] == "open"
+    elsewhere = found["result"]["address"]
     assert elsewhere.startswith("http://127.0.0.1:18501/")
     assert "Nothing here yet" in came_in(address).get("/files").text
     one.send_signal(signal.SIGINT)
-    assert one.wait(120) == 0
+    assert one.wait(300) == 0
     assert one.stderr.read() == ""
     assert "Nothing here yet" in came_in(elsewhere).get("/files").text
     with socket.socket() as free:
         free.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         free.bind(("127.0.0.1", 18500))
-
-
-def test_json_gives_one_object(started, tmp_path):
-    _, line = started(tmp_path / "team", "--port", 18520, "--json")
-    found = json.loads(line)
-    assert found["command"] == "open"
-    assert found["result"]["address"].startswith("http://127.0.0.1:")
 
 
 def test_killed_in_mid_upload_nothing_half_is_there(started, tmp_path):
@@ -85,7 +82,7 @@ def test_killed_in_mid_upload_nothing_half_is_there(started, tmp_path):
     def dying():
         yield whole[:20_000]
         os.kill(one.pid, signal.SIGKILL)
-        one.wait(10)
+        one.wait(300)
         yield whole[20_000:]
 
     with pytest.raises(httpx.TransportError):
@@ -100,7 +97,7 @@ def test_killed_in_mid_upload_nothing_half_is_there(started, tmp_path):
 def test_two_servers_that_keep_and_correct_at_once_leave_one_whole_library(started, tmp_path):
     library = tmp_path / "team"
     both = [came_in(started(library, "--port", port)[1]) for port in (18580, 18600)]
-    runs = sorted((DEMO / "dyno").glob("FL-01_tarmac*"))
+    runs = sorted((DEMO / "dyno").glob("FL-01_tarmac*"))[:3]
     for path in runs:
         both[0].put("/files/drop", content=path.read_bytes(), headers={"Dynoan-Name": path.name})
 
@@ -177,11 +174,9 @@ def test_two_hundred_megabytes_and_ten_thousand_files_pass_by(started, tmp_path)
     assert Library(tmp_path / "team").check().faults == ()
 
 
-def test_a_folder_with_other_things_is_left_alone(tmp_path, capsys):
+def test_a_folder_with_other_things_is_left_alone(tmp_path):
     (tmp_path / "mine.txt").write_text("mine")
-    call = [sys.executable, "-m", "dynoan", "open", str(tmp_path), "--no-browser"]
-    done = subprocess.run(call, capture_output=True, text=True, timeout=300, check=False)
-    assert done.returncode == 2
+    assert dynoan("open", tmp_path, "--no-browser").code == 2
     assert os.listdir(tmp_path) == ["mine.txt"]
 
 
