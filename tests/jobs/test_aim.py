@@ -163,3 +163,9 @@ class TestFixedPoint:
         _, searched, settled = made.both((0, 0))
         assert not settled
         assert searched == 10 * 2 * assumptions.MOST_TURNS
+
+
+def test_where_a_limit_is_not_kept_a_command_is_told_that_runs_as_it_stands(bench):
+    told = said(ask(bench, "rear squat under 1 mm"))
+    (spring,) = {c.spring for c in bench.library.car("kestrel").axle("rear")}
+    assert f"dynoan launch kestrel --surface sticky --what 'rear.spring={spring * 1.1e-3:.1f} N/mm'" in told

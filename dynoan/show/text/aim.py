@@ -10,7 +10,7 @@ from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text import what_if
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
-from dynoan.units import Shown
+from dynoan.units import Shown, shown
 
 
 def blocks(answer: AimAnswer, look: Look) -> list[Block]:
@@ -18,7 +18,7 @@ def blocks(answer: AimAnswer, look: Look) -> list[Block]:
     return [
         _clicks(answer),
         _aims(answer, look.units),
-        Paragraph(verdict(answer)),
+        Paragraph(verdict(answer, look.units)),
         blank(),
         *what_if.block(answer.compared, ("as on the car", "chosen"), look),
         blank(),
@@ -69,9 +69,9 @@ _ELSEWHERE = {
 }
 
 
-def verdict(answer: AimAnswer) -> str:
+def verdict(answer: AimAnswer, units: Shown = "metric") -> str:
     """Return whether the turn is worth it, in words; where a limit is not kept, what else has a say."""
-    return " ".join(filter(None, (_over(answer), _turn(answer), *_not_kept(answer))))
+    return " ".join(filter(None, (_over(answer), _turn(answer), *_not_kept(answer, units))))
 
 
 def _over(answer: AimAnswer) -> str:
@@ -101,7 +101,13 @@ def _turn(answer: AimAnswer) -> str:
     return "Worth the turn." if answer.goes_over[1] is None else ""
 
 
-def _not_kept(answer: AimAnswer) -> list[str]:
+#: the axle whose spring has a say in where an end comes to stand, and the change of it offered to try [1]; judged
+_SPRINGS = {"level_rear_squat_m": "rear", "level_rear_lift_m": "rear", "level_nose_rise_m": "front",
+            "level_nose_rise_rate_m_s": "front"}  # fmt: skip
+STIFFER = 1.1
+
+
+def _not_kept(answer: AimAnswer, units: Shown) -> list[str]:
     """Return, for each limit that no clicks keep, what else has a say, and how to try it."""
     if answer.goes_over[1] is not None:
         return []
@@ -109,4 +115,17 @@ def _not_kept(answer: AimAnswer) -> list[str]:
         f"'{one.aim.text}' is not kept by any clicks searched; {_ELSEWHERE[one.aim.key]}."
         for one in answer.reached if one.kept is False
     ]  # fmt: skip
-    return [*said, f"Try it with: dynoan launch {typed(answer.car.name)} --what KEY=VALUE."] if said else []
+    return [*said, _to_try(answer, units)] if said else []
+
+
+def _to_try(answer: AimAnswer, units: Shown) -> str:
+    """Return a command that lays what else has a say beside what is: with the car's own spring, and its bar holes."""
+    missed = [one.aim.key for one in answer.reached if one.kept is False]
+    axle = next((_SPRINGS[key] for key in missed if key in _SPRINGS), "")
+    spring = answer.car.axle(axle)[0].spring if axle else 0.0
+    change = f"{axle}.spring={shown('stiffness', units).text(spring * STIFFER)}" if axle else "KEY=VALUE"
+    launch = f"dynoan launch {typed(answer.car.name)} --surface {typed(answer.surface)}"
+    links = answer.car.links
+    many = links is not None and any(len(member.body) > 1 for member in links.members.values())
+    holes = f", and the bar holes with: {launch} --holes" if many and axle == "rear" else ""
+    return f"Try it with: {launch} --what '{change}'{holes}."
