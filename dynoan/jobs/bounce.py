@@ -3,23 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 
-from dynoan.analysis.bounce.assumptions import CUT_CYCLES, FEW_CYCLES, LEAST_FRICTION, LEFT_MUCH, MOST_FRICTION
+from dynoan.analysis.bounce.assumptions import (
+    CUT_CYCLES,
+    FEW_CYCLES,
+    LEAST_FRICTION,
+    LEFT_MUCH,
+    MADE_RATE,
+    MOST_FRICTION,
+)
 from dynoan.analysis.bounce.decrement import Decrement, decrement
 from dynoan.analysis.bounce.fitting import fit_swings
 from dynoan.analysis.bounce.judging import SwingHeld, bounce_verdict, held
 from dynoan.analysis.bounce.limits import SwingFit
-from dynoan.analysis.bounce.predicting import predicted_within
+from dynoan.analysis.bounce.predicting import predicted_within, pushes_like
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.cautions import PUSHING
 from dynoan.errors import CallError, FitError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.bounce_asked import BounceChannel, BounceQuestion, bounce_channel
-from dynoan.jobs.bounce_car import Explanation, PushedCorners, explanations, pushed_corners, widened
+from dynoan.jobs.bounce_car import PushedCorners, allowed, pushed_corners
+from dynoan.jobs.bounce_explained import Explanation, explanations
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 
@@ -138,7 +146,7 @@ def answer(bench: Workbench | None, question: BounceQuestion) -> BounceAnswer:
         fit = fit_swings(logged, KnownCorner() if pushed is None else pushed.made().known)
     except FitError as error:
         raise error.again(where=question.log.file) from None
-    predicted = None if pushed is None or bench is None else _predicted(bench, pushed, fit, channel)
+    predicted = None if pushed is None or bench is None else _predicted(bench, pushed, fit, (logged, channel.rate))
     sprung = None if pushed is None else pushed.made().sprung
     friction = None if sprung is None else _times(fit.friction, sprung)
     return BounceAnswer(
@@ -152,10 +160,11 @@ def _times(value: Banded, factor: float) -> Banded:
     return Banded(factor * value.value, factor * value.low, factor * value.high)
 
 
-def _predicted(bench: Workbench, pushed: PushedCorners, fit: SwingFit, channel: BounceChannel) -> BouncePrediction:
+def _predicted(bench: Workbench, pushed: PushedCorners, fit: SwingFit, log: tuple[Logged, float]) -> BouncePrediction:
     corners = [pushed.made(friction) for friction in pushed.frictions]
-    made = predicted_within(corners, min(channel.rate, 100.0), acceleration=channel.acceleration)
-    made = replace(made, ratio=widened(made, pushed.spread(made.frequency.value)))
+    logged, rate = log
+    made = predicted_within(corners, pushes_like(logged, corners[0], min(rate, MADE_RATE)))
+    made = allowed(made, pushed, len(corners))
     frequency, ratio = held(fit.free, made.free), held(fit.ratio, made.ratio)
     differs = frequency.factor if fit.frequency_stated else Banded(1.0, 1.0, 1.0)
     return BouncePrediction(made, frequency, ratio, explanations(bench, pushed, differs, ratio.factor))

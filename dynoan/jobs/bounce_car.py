@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,7 +18,7 @@ from dynoan.analysis.bounce.assumptions import (
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.analysis.bounce.predicting import MadeCorner
 from dynoan.analysis.statistics import Z95
-from dynoan.errors import DynoanError
+from dynoan.jobs.car_spread import car_ends
 from dynoan.model.arrays import FloatArray
 from dynoan.model.banded import Banded
 from dynoan.model.car import Car, Corner, axle_of
@@ -103,62 +103,45 @@ def pushed_corners(bench: Workbench, car: str, where: tuple[str, ...]) -> Pushed
     return PushedCorners(made, corners, tuple(bench.corner_curve(made, c) for c in corners), axle_of(where[0]))
 
 
-def widened(fit: SwingFit, spread: float) -> Banded:
-    """Return a predicted ratio with limits from a relative standard deviation of its curves."""
-    span = float(np.exp(Z95 * spread))
-    return Banded(fit.ratio.value, fit.ratio.value / span, fit.ratio.value * span)
-
-
-@dataclass(frozen=True)
-class Explanation:
-    """One thing that alone would explain the difference, and the value it would take."""
-
-    what: str
-    value: float  #: SI, or clicks as counted
-    now: float
-    kind: str  #: of quantity for showing; "" is a plain number
-
-
-def explanations(bench: Workbench, pushed: PushedCorners, frequency: Banded, ratio: Banded) -> tuple[Explanation, ...]:
-    """Return what would explain a frequency and a ratio that differ, both given as measured over predicted.
-
-    Each alone: where the frequency differs, the spring and its ratio, or the mass; where the damping does, the shock's
-    ratio and the clicks.
-    """
-    found: list[Explanation] = []
-    corner = pushed.corners[0]
-    stiffer = frequency.value**2
-    if not frequency.low <= 1.0 <= frequency.high:
-        found += [
-            Explanation("spring rate", corner.spring * stiffer, corner.spring, "stiffness"),
-            Explanation("spring ratio", corner.spring_ratio * stiffer**0.5, corner.spring_ratio, ""),
-            Explanation("sprung mass", corner.sprung / stiffer, corner.sprung, "mass"),
-        ]
-    if not ratio.low <= 1.0 <= ratio.high:
-        damped = ratio.value * frequency.value
-        found.append(Explanation("shock ratio", corner.shock_ratio * damped**0.5, corner.shock_ratio, ""))
-        found += _clicks(bench, pushed, damped)
-    return tuple(found)
-
-
-def _clicks(bench: Workbench, pushed: PushedCorners, damped: float) -> list[Explanation]:
-    """Return, for each low-speed adjuster alone, the click whose damping comes nearest, where it comes near at all."""
-    corner = pushed.corners[0]
-    speeds = corner.shock_ratio * AMPLITUDE * 2 * np.pi * 1.7 * np.array([-1.0, -0.6, -0.3, 0.3, 0.6, 1.0])
-    now = float(np.sum(np.abs(pushed.curves[0](speeds)) * np.abs(speeds)))
-    found = []
-    shock = bench.corner_shock(corner, corner.pack or "")
-    for adjuster in shock.adjusters:
-        if not adjuster.name.startswith(("ls", "c", "r")) or adjuster.name not in corner.clicks:
+def car_spread(pushed: PushedCorners) -> tuple[float, float]:
+    """Return how unsure free frequency and ratio are of the car's own ±, as logarithms, 95 %. [1]"""
+    base = np.log(pushed.made().free_and_ratio)
+    moves = []
+    for key, ends in car_ends(pushed.car).items():
+        if key.rpartition(".")[0] not in (pushed.axle, *(c.name for c in pushed.corners)):
             continue
-        tried = {}
-        for click in range(adjuster.clicks + 1):
-            try:
-                curve = bench.corner_curve(pushed.car, corner, clicks={**corner.clicks, adjuster.name: click})
-            except DynoanError:
-                continue
-            tried[click] = abs(float(np.sum(np.abs(curve(speeds)) * np.abs(speeds))) / now / damped - 1.0)
-        best = min(tried, key=lambda c: tried[c], default=None)
-        if best is not None and tried[best] < 0.1:
-            found.append(Explanation(f"{adjuster.name} clicks", best, corner.clicks[adjuster.name], "clicks"))
-    return found
+        off = [replace(pushed, corners=tuple(end.corners[c.name] for c in pushed.corners)) for end in ends]
+        moves.append(np.max([np.abs(np.log(one.made().free_and_ratio) - base) for one in off], axis=0))
+    both = np.linalg.norm(moves, axis=0) if moves else np.zeros(2)
+    return float(both[0]), float(both[1])
+
+
+def allowed(fit: SwingFit, pushed: PushedCorners, frictions: int = 1) -> SwingFit:
+    """Return a prediction with limits that hold curves, the car's own ±, and how far such a log is misread.
+
+    Parameters
+    ----------
+    fit
+        What the simulated log is read as; where several frictions were tried, its limits are round those of all.
+    pushed
+        What was simulated.
+    frictions
+        How many were tried.
+    """
+    free, ratio = car_spread(pushed)
+    misread = abs(np.log(fit.ratio.value / pushed.made().free_and_ratio[1]))
+    spread = float(np.linalg.norm([Z95 * pushed.spread(fit.frequency.value), ratio, misread]))
+    sure = Banded(fit.ratio.value, fit.ratio.value, fit.ratio.value)
+    return replace(
+        fit, ratio=_widened(fit.ratio if frictions > 1 else sure, spread), free=_widened(fit.free, free),
+        frequency=_widened(fit.frequency, free),
+    )  # fmt: skip
+
+
+def _widened(value: Banded, spread: float) -> Banded:
+    """Return a figure whose limits hold what they do and a spread of its logarithm (95 %), the squares added."""
+    ends = [
+        float(np.hypot(np.log(far / near), spread))
+        for near, far in ((value.low, value.value), (value.value, value.high))
+    ]
+    return Banded(value.value, value.value / float(np.exp(ends[0])), value.value * float(np.exp(ends[1])))

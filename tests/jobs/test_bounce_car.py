@@ -7,7 +7,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from dynoan.analysis.bounce.predicting import predicted_within
+from dynoan.analysis.bounce.predicting import MadePushes, predicted_within
 from dynoan.jobs.bounce_car import PushedCorners
 
 
@@ -37,8 +37,9 @@ def test_friction_that_no_test_tells_is_the_cars_files_or_a_shocks_as_a_rule(sta
 
 def test_a_shock_known_from_peaks_alone_is_predicted_for_every_friction_it_may_have():
     corner = pushed()
-    found = predicted_within([corner.made(f) for f in corner.frictions[:2]], 50.0, acceleration=True)
-    one = predicted_within([corner.made(corner.frictions[0])], 50.0, acceleration=True)
+    pushes = MadePushes(50.0, True, (0.035, 0.025))
+    found = predicted_within([corner.made(f) for f in corner.frictions[:2]], pushes)
+    one = predicted_within([corner.made(corner.frictions[0])], pushes)
     assert found.ratio.value == one.ratio.value
     assert found.ratio.low <= one.ratio.low < one.ratio.high <= found.ratio.high
     assert np.isfinite([found.ratio.low, found.ratio.high, found.free.value]).all()

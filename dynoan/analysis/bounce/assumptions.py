@@ -127,8 +127,16 @@ APART = 0.1
 #: friction of a shock that neither the dyno nor the car's file tells, and what it may be at least and at most [N];
 #: common practice, no source: what taking a record apart begins with, 18 ± 15 N. It decides how sure a prediction is
 USUAL_FRICTION, LEAST_FRICTION, MOST_FRICTION = 18.0, 3.0, 48.0
-#: pushes on the simulated corner, and how long its hand takes to let go [m, s]; judged: as people push
-MADE_PUSHES, LET_GO_TIME = (0.035, 0.025), 0.04
+#: how long the hand on the simulated corner takes to let go [s]; judged: as people push
+LET_GO_TIME = 0.04
+#: pushes on the simulated corner, at most, as deep as those of the log [1]; judged: between the least and the largest
+MADE_PUSHES = 4
+#: depth of a first push on the simulated corner, by which a phone's pushes are measured [m]; numerics
+FIRST_PUSH = 0.03
+#: samples a second of the simulated log, at most [Hz]; numerics: no fit takes more
+MADE_RATE = 100.0
+#: of the noise that is laid on the simulated log as on the real one [1]; numerics
+MADE_SEED = 2617
 #: step of the simulated corner [s]; judged: a fortieth of the quickest wheel hop
 MADE_STEP = 5e-4
 #: a measured ratio whose limits lie further apart than this factor cannot agree with anything [1]; judged
@@ -142,3 +150,10 @@ PHONE_STEPS = {"s": (1.0, 1e-3, 0.2), "ms": (1e-3, 1.0, 200.0), "µs": (1e-6, 1e
 #: share of rows whose time may stand still or fall, as phones write that hand over several at once [1]; judged: those
 #: rows are left out
 FALLEN_ROWS = 0.02
+#: how far what is written may be off where the car's file gives no ±, as a share of it: another spring, ratios that
+#: were measured, a driver and fuel that were on the scale or not; where it gives one, so many times the ± [1, 1];
+#: judged. They decide what is offered to explain a swing that differs
+MAY_BE_OFF = {"spring": 0.4, "spring_ratio": 0.2, "mass": 0.25, "shock_ratio": 0.2}
+TIMES_STATED = 2.0
+#: clicks come near a swing that differs where the energy they take out is off by less than this share of it [1]; judged
+NEAR_CLICKS = 0.1

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from dynoan.analysis.bounce.assumptions import AMPLITUDE
@@ -26,13 +28,30 @@ def frequency_and_ratio(p: FloatArray, amplitude: float = AMPLITUDE) -> tuple[fl
         Of the shock's travel at the wheel. [m]
     """
     phase = (np.arange(_PHASES) + 0.5) * np.pi / _PHASES
-    omega = float(np.sqrt(p[KAPPA]))
-    root = complex(0.0, omega)
-    for _ in range(_ROUNDS):
+
+    def linear(omega: float) -> float:
         speed = amplitude * omega * np.sin(phase)
         bent = np.where(speed <= p[KNEE_AT], speed, p[KNEE_AT] + p[FAST] * (speed - p[KNEE_AT]))
         slope = float(np.mean(bent * speed)) * 2 / (amplitude * omega) ** 2
-        root = _body(p, slope * 0.5 * (p[COMPRESSION] + p[REBOUND]))
+        return slope * 0.5 * float(p[COMPRESSION] + p[REBOUND])
+
+    return with_shock(p, linear)
+
+
+def with_shock(p: FloatArray, linear: Callable[[float], float]) -> tuple[float, float]:
+    """Return undamped frequency and damping ratio of the body's swing with a shock of any law. [Hz, 1]
+
+    Parameters
+    ----------
+    p
+        Rates and masses as `swing` has them.
+    linear
+        Of the angular frequency [rad/s]: the linear shock that stands for it there, over the sprung mass. [1/s]
+    """
+    omega = float(np.sqrt(p[KAPPA]))
+    root = complex(0.0, omega)
+    for _ in range(_ROUNDS):
+        root = _body(p, linear(omega))
         if abs(abs(root) - omega) < _SETTLED:
             break
         omega = abs(root)

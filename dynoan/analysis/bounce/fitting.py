@@ -35,7 +35,7 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
     FitError
         If no push is found, none swings free, what is logged is no decay, or the sensor ran out of its range.
     """
-    logged = _thinned(logged)
+    logged = thinned(logged)
     problem = Problem(logged, free_swings(logged), known or KnownCorner())
     check_decay(problem)
     minima, scale = _solved(problem)
@@ -46,7 +46,7 @@ def fit_swings(logged: Logged, known: KnownCorner | None = None, amplitude: floa
     return fit_of(problem, minima, scale, amplitude)
 
 
-def _thinned(logged: Logged) -> Logged:
+def thinned(logged: Logged) -> Logged:
     """Return a log with neighbouring samples averaged, where it is quicker than a swing needs."""
     step = float(np.median(np.diff(logged.time)))
     many = int(1.0 / (step * taken.QUICK_ENOUGH))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.cautions import PUSHING
 from dynoan.jobs.bounce import BounceAnswer
-from dynoan.jobs.bounce_car import Explanation
+from dynoan.jobs.bounce_explained import Explanation
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
@@ -28,7 +28,7 @@ def blocks(answer: BounceAnswer, look: Look) -> list[Block]:
         _table(answer, look.units),
         Paragraph(_friction(answer, look.units)),
         *([Paragraph(VERDICTS[answer.verdict])] if answer.predicted else []),
-        *([_explained(answer, look.units)] if answer.predicted and answer.predicted.explained_by else []),
+        *_explained(answer, look.units),
         Paragraph(PUSHING),
     ]
 
@@ -79,14 +79,27 @@ def _friction(answer: BounceAnswer, units: Shown) -> str:
     return f"Friction, told from damping: {own}{dyno}.{early}"
 
 
-def _explained(answer: BounceAnswer, units: Shown) -> Table:
-    rows = [] if answer.predicted is None else [_row(e, units) for e in answer.predicted.explained_by]
-    return Table(["what", "as written", "would have to be"], rows, "What alone would explain it")
+#: where the search for what explains a difference comes to nothing
+UNEXPLAINED = (
+    "No click, and no single value of the car that may well be, explains it: was this corner pushed, are pack and "
+    "shock those that are written, does nothing rub?"
+)
+
+
+def _explained(answer: BounceAnswer, units: Shown) -> list[Block]:
+    if answer.predicted is None or not answer.no:
+        return []
+    rows = [_row(e, units) for e in answer.predicted.explained_by]
+    if not rows:
+        return [Paragraph(UNEXPLAINED)]
+    return [Table(["what", "as written", "would have to be"], rows, "What alone would explain it")]
 
 
 def _row(e: Explanation, units: Shown) -> list[str]:
     if e.kind == "clicks":
         return [e.what, f"{e.now:.0f}", f"{e.value:.0f}"]
+    if e.kind == "turn":
+        return [e.what, "as they are", f"{e.value:+.0f}"]
     if not e.kind:
         return [e.what, f"{e.now:.3f}", f"{e.value:.3f}"]
     return [e.what, shown("stiffness" if e.kind == "stiffness" else "mass", units).text(e.now),

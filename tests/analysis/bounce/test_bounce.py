@@ -16,7 +16,7 @@ from dynoan.analysis.bounce.figures import free_frequency, frequency_and_ratio
 from dynoan.analysis.bounce.finding import free_swings
 from dynoan.analysis.bounce.fitting import _without_hands, fit_swings
 from dynoan.analysis.bounce.judging import bounce_verdict, held
-from dynoan.analysis.bounce.predicting import MadeCorner, made_log
+from dynoan.analysis.bounce.predicting import MadeCorner, MadePushes, made_log, predicted_fit, pushes_like
 from dynoan.analysis.bounce.problem import KnownCorner, Logged
 from dynoan.analysis.bounce.pushes import Swing, swings
 from dynoan.analysis.sensors.clipping import clipped
@@ -140,8 +140,48 @@ def test_a_push_begun_before_the_last_swing_is_over_is_no_fault():
     """A corner with hardly any damping still swings as far as the next push when that begins."""
     omega2 = (2 * np.pi * 1.6) ** 2
     corner = MadeCorner(300.0, 40.0, 300.0 * omega2, 250e3, lambda v: 60.0 * v, 8.0)
-    logged = made_log(corner, 100.0, acceleration=True)
+    logged = made_log(corner, MadePushes(100.0, True, (0.035, 0.025)))
     assert swings(logged.time, logged.values, LET_GO_ACCELERATION, REST_ACCELERATION)
+
+
+def bleeding(v):
+    """A needle's square law up to a blow-off, then little more: no two slopes are this."""
+    speed = np.abs(v)
+    return np.sign(v) * np.where(speed < 0.055, 8.5e4 * speed**2, 257.0 + 1500.0 * (speed - 0.055))
+
+
+#: a front corner, light on a stiff spring, with such a needle
+NEEDLE = MadeCorner(204.0, 27.0, 45e3, 195e3, bleeding, 14.0)
+
+
+def test_a_corner_is_predicted_for_pushes_as_deep_as_those_logged():
+    """A shock that is bent otherwise than two slopes is read by the depth of the push: like is held against like."""
+    log = made_log(NEEDLE, MadePushes(100.0, False, (0.03, 0.03), 5e-5))
+    like = pushes_like(log, NEEDLE, 100.0)
+    assert like.depths == pytest.approx((0.03, 0.03), rel=0.03)
+    assert like.noise == pytest.approx(5e-5, rel=0.5)
+
+
+@pytest.mark.thorough
+def test_an_exact_corner_is_read_and_predicted_alike():
+    log = made_log(NEEDLE, MadePushes(100.0, False, (0.03, 0.03), 5e-5))
+    like = pushes_like(log, NEEDLE, 100.0)
+    assert predicted_fit(NEEDLE, like).ratio.value == pytest.approx(fit_swings(log, NEEDLE.known).ratio.value, rel=0.04)
+
+
+@pytest.mark.parametrize("acceleration", [False, True])
+def test_depth_of_pushes_is_found_from_a_phone_too(acceleration):
+    log = made_log(NEEDLE, MadePushes(100.0, acceleration, (0.02, 0.035)))
+    assert sorted(pushes_like(log, NEEDLE, 100.0).depths) == pytest.approx([0.02, 0.035], rel=0.08)
+
+
+def test_a_corners_own_ratio_is_that_of_its_law():
+    free, ratio = replace(NEEDLE, damping=lambda v: 1500.0 * v).free_and_ratio
+    k, t, m = NEEDLE.rate / NEEDLE.sprung, NEEDLE.tyre / NEEDLE.sprung, NEEDLE.unsprung / NEEDLE.sprung
+    c = 1500.0 / NEEDLE.sprung
+    p = np.array([k, t, c, c, 1.0, 9.0, 0.1, m, 1e-4, 0.0])
+    assert ratio == pytest.approx(frequency_and_ratio(p)[1], rel=1e-6)
+    assert free == pytest.approx(free_frequency(p))
 
 
 @pytest.mark.parametrize("friction", [0.0, 80.0])
