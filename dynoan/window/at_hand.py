@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from zlib import crc32
 
 from dynoan.library import Library
 from dynoan.units import Shown
@@ -106,10 +107,10 @@ def _changed(path: Path) -> int:
 
 
 def _mark(folder: Path, ending: str) -> int:
-    """Return a mark of the files in a folder that end so."""
+    """Return a mark of the files in a folder that end so, the same in every process."""
     try:
         with os.scandir(folder) as found:
             marks = [(e.name, e.stat().st_mtime_ns, e.stat().st_size) for e in found if e.name.endswith(ending)]
     except OSError:
         return 0
-    return sum(map(hash, marks)) & _BITS
+    return sum(size + when * (1 + crc32(os.fsencode(name))) for name, when, size in marks) & _BITS
