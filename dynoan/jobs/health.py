@@ -22,7 +22,7 @@ from dynoan.jobs.answering import Answer
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
 from dynoan.model.dates import iso_date
-from dynoan.model.setting import Setting, setting_of
+from dynoan.model.setting import RunSetting, setting_of
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -158,7 +158,7 @@ def _day(record: SweepRecord) -> str:
 
 def _settings(records: Sequence[SweepRecord]) -> list[list[SweepRecord]]:
     """Return the sweeps of each setting on each date."""
-    groups: dict[tuple[str, Setting], list[SweepRecord]] = {}
+    groups: dict[tuple[str, RunSetting], list[SweepRecord]] = {}
     for r in records:
         groups.setdefault((_day(r), setting_of(r)), []).append(r)
     return list(groups.values())

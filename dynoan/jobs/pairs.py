@@ -15,7 +15,7 @@ from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match import band_rows, matched, overall, percent
-from dynoan.model.setting import Setting
+from dynoan.model.setting import RunSetting
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 #: what stands for the difference of two that were never held against each other: no pair [%]
 NEVER = 1e6
 #: the tested settings of one shock
-Tests = Mapping[Setting | None, Resolved]
+Tests = Mapping[RunSetting | None, Resolved]
 
 
 @dataclass(frozen=True)
@@ -135,9 +135,9 @@ def answer(bench: Workbench, question: PairsQuestion) -> PairsAnswer:
 
 def _shocks(found: Sequence[Resolved]) -> dict[str, Tests]:
     """Return the settings of each shock; what has no shock's name stands by its own label."""
-    groups: dict[str, dict[Setting | None, Resolved]] = {}
+    groups: dict[str, dict[RunSetting | None, Resolved]] = {}
     for one in found:
-        setting = Setting(None, one.pack, tuple(sorted(one.from_closed.items()))) if one.shock else None
+        setting = RunSetting(None, one.pack, tuple(sorted(one.from_closed.items()))) if one.shock else None
         groups.setdefault(one.shock or one.label, {})[setting] = one
     if len(groups) < 2:
         raise CallError("two or more shocks are needed for pairs", hint="name several, or a pack as pack=NAME")

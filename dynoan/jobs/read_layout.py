@@ -72,7 +72,7 @@ def _refuse_other_reading(card: LayoutCard, path: Path, options: ReadOptions) ->
         )
 
 
-class Seen(NamedTuple):
+class ReadAs(NamedTuple):
     """How a sweep was understood, whoever stated it."""
 
     layout: Layout
@@ -81,10 +81,10 @@ class Seen(NamedTuple):
     columns: dict[str, tuple[str, str, int]]  #: column, unit and sign by channel
 
 
-def _seen(sweep: Sweep) -> Seen:
+def _seen(sweep: Sweep) -> ReadAs:
     """Return how a sweep was understood, whoever stated it."""
     columns = {channel: (d.column, d.unit, d.sign) for channel, d in sweep.decisions.items()}
-    return Seen(sweep.layout, sweep.samples, sweep.rate, columns)
+    return ReadAs(sweep.layout, sweep.samples, sweep.rate, columns)
 
 
 def _as_toml(card: LayoutCard) -> dict[str, Any]:

@@ -22,7 +22,7 @@ class Set(Protocol):
         """Clicks by adjuster, as the shock's file counts them."""
 
 
-class Setting(NamedTuple):
+class RunSetting(NamedTuple):
     """A shock, a pack and clicks; two that are equal are one setting."""
 
     shock: str | None
@@ -35,6 +35,6 @@ class Setting(NamedTuple):
         return bool(self.shock or self.pack or self.clicks)
 
 
-def setting_of(one: Set) -> Setting:
+def setting_of(one: Set) -> RunSetting:
     """Return the setting of a sweep or a record."""
-    return Setting(one.shock, one.pack, tuple(sorted(one.clicks.items())))
+    return RunSetting(one.shock, one.pack, tuple(sorted(one.clicks.items())))

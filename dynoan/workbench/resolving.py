@@ -11,7 +11,7 @@ from dynoan.errors import CallError
 from dynoan.model.curve import Curve
 from dynoan.model.dates import date_beginning
 from dynoan.model.importing import ReadOptions
-from dynoan.model.setting import Setting, setting_of
+from dynoan.model.setting import RunSetting, setting_of
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.model.sweep import Sweep
 from dynoan.units import brief
@@ -83,7 +83,7 @@ def parse_wanted(what: str) -> Wanted:
 
 def group_by_setting(sweeps: tuple[Sweep, ...]) -> list[list[Sweep]]:
     """Return sweeps by shock, pack and clicks, in order of first appearance; unnamed ones stay apart."""
-    groups: dict[Setting | int, list[Sweep]] = {}
+    groups: dict[RunSetting | int, list[Sweep]] = {}
     for number, sweep in enumerate(sweeps):
         setting = setting_of(sweep)
         groups.setdefault(setting if setting.named else number, []).append(sweep)

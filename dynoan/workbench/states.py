@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from dynoan.analysis.clickmap.assumptions.data import SAME_STATE_DAYS
 from dynoan.analysis.clickmap.states import day_of
-from dynoan.model.setting import Setting, setting_of
+from dynoan.model.setting import RunSetting, setting_of
 
 if TYPE_CHECKING:
     from dynoan.library import SweepRecord
@@ -19,7 +19,7 @@ ONE_WARMTH = 10.0
 
 def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
     """Return records grouped by shock, pack and clicks, in order of first appearance."""
-    groups: dict[Setting, list[SweepRecord]] = {}
+    groups: dict[RunSetting, list[SweepRecord]] = {}
     for record in records:
         groups.setdefault(setting_of(record), []).append(record)
     return tuple(groups.values())
@@ -28,7 +28,7 @@ def by_setting(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
 def by_state(records: Sequence[SweepRecord]) -> tuple[list[SweepRecord], ...]:
     """Return records grouped by setting, state, kind of file and warmth: what may be pooled without a doubt."""
     begun = _states(records)
-    groups: dict[tuple[Setting, str, date | None], list[SweepRecord]] = {}
+    groups: dict[tuple[RunSetting, str, date | None], list[SweepRecord]] = {}
     for record in records:
         groups.setdefault((setting_of(record), record.layout, begun[record.id]), []).append(record)
     return tuple(part for group in groups.values() for part in _by_warmth(group))
@@ -50,7 +50,7 @@ def latest(records: Sequence[SweepRecord]) -> list[SweepRecord]:
     A shock wears: runs of another season are its history (see `health`), not repeats of the same state. A later run of
     one setting leaves the others alone.
     """
-    newest: dict[Setting, date] = {}
+    newest: dict[RunSetting, date] = {}
     for record in records:
         day = day_of(record.date)
         if day is not None:
