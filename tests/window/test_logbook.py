@@ -20,7 +20,7 @@ def test_a_day_is_kept_word_for_word_and_taken_back(demo):
         "loose", "2nd of 9", True, 18.0, "2026-03-22",
     )  # fmt: skip
     page = demo.get("/log").text
-    assert "The last good one" in page
+    assert "Last good setup" in page
     assert "2nd of 9" in page
     demo.post("/undo")
     assert days(demo) == ()

@@ -36,7 +36,7 @@ def test_from_an_empty_folder_to_a_saved_phone_page(chromium, tmp_path, tmp_path
         with entered(chromium, served) as page:
             hand = Hand(page)
             page.get_by_text("Nothing here yet").wait_for()
-            hand.press("Lay the demo's files here")
+            hand.press("Use the demo's files")
             hand.press("Keep all 23")
             page.get_by_text("23 new runs kept").wait_for()
             hand.press("Packs", "link")

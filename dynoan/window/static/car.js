@@ -1,6 +1,7 @@
 // What if: what is turned is asked of the window, and the ratios are shown anew. The launch is drawn from its lines.
 import { Chart, niceStep, shape, written } from "./chart.js";
 import { SILENT, answerTo, late } from "./page.js";
+import { counted, el, stepper } from "./stepper.js";
 
 const here = document.getElementById("data");
 const start = here ? JSON.parse(here.textContent) : {};
@@ -8,17 +9,6 @@ const ran = document.getElementById("ran");
 let drawn = null;
 if (ran) drawAll(JSON.parse(ran.textContent));
 if (start.what) begin();
-
-function el(tag, facts, ...inside) {
-  const node = document.createElement(tag);
-  for (const key in facts || {}) {
-    if (key === "text") node.textContent = facts[key];
-    else if (key.startsWith("on")) node.addEventListener(key.slice(2), facts[key]);
-    else if (facts[key] !== undefined && facts[key] !== null) node.setAttribute(key, facts[key]);
-  }
-  node.append(...inside);
-  return node;
-}
 
 function begin() {
   const form = /** @type {HTMLFormElement} */ (document.getElementById("tried"));
@@ -37,7 +27,6 @@ function begin() {
   };
   const curves = [...form.querySelectorAll("[data-curve]")].map(pictured);
   form.querySelectorAll(".plain-only").forEach((/** @type {HTMLElement} */ e) => { e.hidden = true; });
-  const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound" };
 
   for (const axle of ["front", "rear"]) {
     const place = form.querySelector('[data-axle="' + axle + '"]');
@@ -46,26 +35,23 @@ function begin() {
     const field = plain.querySelector("input");
     const at = Object.fromEntries(start.what[axle].knobs.map((k) => [k.name, k.click]));
     for (const part of field.value.split(",")) { const [k, v] = part.split("="); if (k && v) turned[axle][k.trim()] = Number(v); }
-    place.querySelector(".live-clicks").replaceChildren(...start.what[axle].knobs.map((knob) => {
-      const stiffer = knob.counted === "from closed" ? -1 : 1;
+    const knobs = start.what[axle].knobs;
+    place.querySelector(".live-clicks").replaceChildren(...knobs.map((knob) => {
       const id = axle + "-" + knob.name;
       const now = () => turned[axle][knob.name] ?? at[knob.name];
-      const input = el("input", { id, type: "number", inputmode: "numeric", min: 0, max: knob.last, value: now(), onchange: () => turn(Number(input.value) - now()) });
       const turn = (way) => {
         const click = Math.min(Math.max(now() + way, 0), knob.last);
         if (!Number.isFinite(click)) return;
-        input.value = click;
+        input.value = String(click);
         if (click === at[knob.name]) delete turned[axle][knob.name]; else turned[axle][knob.name] = click;
         field.value = Object.entries(turned[axle]).map(([k, v]) => k + "=" + v).join(",");
         ask();
       };
-      steppers.push(() => { input.value = now(); });
-      const button = (sign, way, words) => el("button", { type: "button", "aria-label": axle + " " + (names[knob.name] || knob.name) + ", one click " + words, onclick: () => turn(way) },
-        el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
-      return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: knob.name }), el("span", { class: "small", text: " " + (names[knob.name] || "") })),
-        el("div", { class: "turns" }, button("−", -1, stiffer < 0 ? "stiffer" : "softer"), input, button("+", 1, stiffer < 0 ? "softer" : "stiffer")),
-        el("span", { class: "small", text: "of " + knob.last + ", counted " + knob.counted }));
-    }));
+      const line = stepper(knob, knobs, { id, label: axle + " ", more: { value: now(), onchange: () => turn(Number(input.value) - now()) }, turn });
+      const input = line.querySelector("input");
+      steppers.push(() => { input.value = String(now()); });
+      return line;
+    }), counted(knobs));
   }
 
   let settled = as_is();

@@ -39,7 +39,6 @@ export class Chart {
     this.units = units;
     this.told = told;
     this.wide = true;
-    this.most = 520;  // high
     this.svg = shape("svg", { class: "curve", tabindex: "0", role: "img" });
     this.cursor = shape("g", { class: "cursor" });
     place.replaceChildren(this.svg);
@@ -72,7 +71,8 @@ export class Chart {
     if (!this.curves || !this.place.clientWidth) return;
     this.width = Math.max(this.place.clientWidth, 260);
     this.letters = parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
-    this.height = Math.round(Math.min(Math.max(this.width * 0.6, 240 * this.letters), this.most));
+    const least = 220 * this.letters;
+    this.height = Math.round(Math.max(least, Math.min(this.width * 0.6, 520, innerHeight * 0.68)));
     this.svg.setAttribute("viewBox", "0 0 " + this.width + " " + this.height);
     this.svg.setAttribute("height", String(this.height));
     this.svg.setAttribute("aria-label", "Damping force against velocity of " + this.curves.map((c) => c.what).join(", ")

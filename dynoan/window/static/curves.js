@@ -1,27 +1,15 @@
 // Turning: each click asks the window for the curves from its tables and draws them anew.
 import { Chart, written } from "./chart.js";
 import { SILENT, answerTo, late } from "./page.js";
+import { counted, el, stepper } from "./stepper.js";
 
 const written_here = document.getElementById("data");
 const start = written_here ? JSON.parse(written_here.textContent) : {};
 const form = document.getElementById("settings");
 if (start.found) begin();
 
-function el(tag, facts, ...inside) {
-  const node = document.createElement(tag);
-  for (const key in facts || {}) {
-    if (key === "text") node.textContent = facts[key];
-    else if (key.startsWith("on")) node.addEventListener(key.slice(2), facts[key]);
-    else if (facts[key] !== undefined && facts[key] !== null && facts[key] !== false) node.setAttribute(key, facts[key]);
-  }
-  node.append(...inside);
-  return node;
-}
-
 function begin() {
   const { units, packs, most } = start;
-  const names = { lsc: "low-speed compression", hsc: "high-speed compression", lsr: "low-speed rebound", hsr: "high-speed rebound",
-    c: "compression", r: "rebound", cr: "compression and rebound" };
   const standings = { tested: "Tested: this setting was on the dyno", between: "Between: its clicks lie between tested ones",
     outside: "Outside: beyond all tests, do not rely on it" };
   const number = (value, kind) => written(value / units[kind].factor, units[kind].digits);
@@ -35,7 +23,7 @@ function begin() {
   addEventListener("popstate", () => location.reload());
 
   const chart = new Chart(document.getElementById("chart"), units, (velocity, values) => {
-    under.replaceChildren(el("b", { text: velocity === null ? "Point at the picture" : withUnit(velocity, "velocity") }),
+    under.replaceChildren(el("b", { text: velocity === null ? "Point at the picture, or use the arrow keys" : withUnit(velocity, "velocity") }),
       ...values.map((v, i) => el("span", {}, el("i", { class: "swatch s" + i }),
         v ? withUnit(v.force, "force") + " (" + number(v.low, "force") + " to " + number(v.high, "force") + ")" : "beyond its tests")));
   });
@@ -102,33 +90,27 @@ function begin() {
     turn(curves.map(written_out));
   }
 
-  function stepper(i, one, a) {
-    const stiffer = a.counted === "from closed" ? -1 : 1;
-    const id = "k" + i + "-" + a.name;
-    const input = el("input", { id, name: a.name, type: "number", inputmode: "numeric", min: 0, max: a.last, value: one.clicks[a.name],
-      onchange: (event) => { const v = Math.round(Number(event.target.value)); if (Number.isFinite(v)) step(i, a.name, v - curves[i].clicks[a.name]);
-        event.target.value = curves[i].clicks[a.name]; } });
-    const button = (sign, way, words) => el("button", { type: "button", "aria-label": names[a.name] + ", one click " + words, onclick: () => step(i, a.name, way) },
-      el("span", { class: "sign", text: sign, "aria-hidden": "true" }), el("span", { class: "way", text: words }));
-    return el("div", { class: "stepper" }, el("label", { for: id }, el("b", { text: a.name }), el("span", { class: "small", text: " " + names[a.name] })),
-      el("div", { class: "turns" }, button("−", -1, stiffer < 0 ? "stiffer" : "softer"), input, button("+", 1, stiffer < 0 ? "softer" : "stiffer")),
-      el("span", { class: "small", text: "of " + a.last + ", counted " + a.counted }));
+  function knob(i, one, a) {
+    const typed = (event) => {
+      const v = Math.round(Number(event.target.value));
+      if (Number.isFinite(v)) step(i, a.name, v - curves[i].clicks[a.name]);
+      event.target.value = curves[i].clicks[a.name];
+    };
+    return stepper(a, one.adjusters, { id: "k" + i + "-" + a.name, more: { name: a.name, value: one.clicks[a.name], onchange: typed },
+      turn: (way) => step(i, a.name, way) });
   }
 
   function build() {
-    const many = curves.length > 2;  // side by side under the picture, not a tower beside it
-    form.parentElement.classList.toggle("many", many);
-    chart.most = many ? 320 : 520;
-    chart.draw();
+    form.parentElement.classList.toggle("many", curves.length > 2);  // two by two beside the picture, not a tower
     form.replaceChildren(...curves.map((one, i) => el("fieldset", { class: "card setting", "data-i": i },
       el("legend", { class: "unseen", text: "Setting " + (i + 1) }),
-      el("div", { class: "row between" },
-        el("label", { class: "field" }, el("span", {}, el("i", { class: "swatch s" + i }), i ? " Pack " + (i + 1) : " Pack, what the others are held against"),
+      el("div", { class: "row which" },
+        el("label", { class: "field" }, el("span", {}, el("i", { class: "swatch s" + i }), " " + (i ? "Pack " + (i + 1) : curves.length > 1 ? "Reference pack" : "Pack")),
           el("select", { onchange: (event) => { const all = curves.map(written_out); all[i] = event.target.value + keep(one); turn(all); } },
             ...packs.map((p) => el("option", { value: p, text: p, selected: p === one.pack })))),
         curves.length > 1 ? el("button", { type: "button", class: "quiet", onclick: () => turn(curves.filter((_, k) => k !== i).map(written_out)), text: "Remove", "aria-label": "Remove setting " + (i + 1) }) : ""),
       el("p", { class: "standing " + one.standing, text: standings[one.standing] }),
-      ...one.adjusters.map((a) => stepper(i, one, a)))),
+      ...one.adjusters.map((a) => knob(i, one, a)), counted(one.adjusters))),
     curves.length < most ? el("button", { type: "button", class: "main", onclick: () => turn([...curves.map(written_out), beside()]), text: "Add a setting" }) : "");
   }
 
@@ -179,9 +161,9 @@ function begin() {
   function cell(row, f, i) {
     if (f === null) return el("td", { class: "num", text: "–" });
     const off = row.difference_pct[i];
-    return el("td", { class: "num" }, withUnit(f, "force"), el("br"),
-      el("small", { text: number(row.low_n[i], "force") + " to " + number(row.high_n[i], "force") }),
-      ...(i && off !== null ? [el("br"), el("b", { text: signed(off) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") })] : []));
+    return el("td", { class: "num" }, withUnit(f, "force"), " ",
+      el("small", { class: "limits", text: number(row.low_n[i], "force") + " to " + number(row.high_n[i], "force") }),
+      ...(i && off !== null ? [" ", el("span", { class: "off" }, el("b", { text: signed(off) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") }))] : []));
   }
 
   chart.show(curves);
