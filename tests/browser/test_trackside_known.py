@@ -206,8 +206,8 @@ def test_one_undo_takes_back_everything(opened, html):
 def test_baseline_and_earlier_setups_reach_the_whole_car_and_say_so(opened, html, view):
     page = opened(html)
     assert page.inner_text("#reset") == "Whole car to baseline"
-    assert page.inner_text("#setups .entry button >> nth=0") == "Put on whole car"
-    assert page.inner_text("#choices .entry button >> nth=0") == "Put on front"
+    assert page.inner_text("#setups .entry button >> nth=0") == "Use on whole car"
+    assert page.inner_text("#choices .entry button >> nth=0") == "Use on front"
     before = page.inner_text("#whole")
     page.click("#setups .entry:nth-child(2) button")
     assert page.inner_text("#whole") != before

@@ -17,17 +17,16 @@ function niceStep(span, wanted) {
   return [1, 2, 2.5, 5, 10].map((m) => m * power).find((step) => step >= raw);
 }
 
-// The same axes for every setting, so that the curve moves and not the paper under it.
-function frame() {
+// The speeds of all packs, and round forces that hold what is drawn: a click moves the curve, hardly ever the paper under it.
+function frame(lines) {
   let speed = 0;
-  const force = { compression: 0, rebound: 0 };
-  PACKS.forEach((pack) => DIRECTIONS.forEach((direction) => {
-    const table = pack[direction];
-    const last = table.drawn[table.drawn.length - 1];
-    speed = Math.max(speed, table.top);
-    force[direction] = Math.max(force[direction], last.from + 255 * last.scale);
-  }));
-  return { speed: speed, up: force.compression * 1.04, down: force.rebound * 1.04 };
+  const most = [0, 0];
+  PACKS.forEach((pack) => DIRECTIONS.forEach((direction) => { speed = Math.max(speed, pack[direction].top); }));
+  lines.forEach((line) => line.at.forEach((p) => { most[line.side] = Math.max(most[line.side], p[1]); }));
+  const { factor } = DATA.units.force;
+  const step = niceStep(Math.max(most[0] + most[1], 1e-9) / factor, 6) * factor;
+  const [up, down] = most.map((force) => Math.max(Math.ceil(1.02 * force / step), 1) * step);
+  return { speed: speed, up: up, down: down };
 }
 
 // Along the square root of speed: low speeds, where clicks act, take up the middle, and no bend is drawn that a curve has not.
@@ -75,7 +74,7 @@ function markedSpeeds(limits, to) {
 
 // How much of the width the low speeds take, in words, as drawn.
 function stretchInWords() {
-  const limits = frame();
+  const limits = frame([]);
   if (DATA.low_speed >= limits.speed) return "";
   return "Low speeds are drawn larger: those up to " + tidy(DATA.low_speed / DATA.units.velocity.factor) + " " + DATA.units.velocity.unit
     + " take " + Math.round(100 * Math.sqrt(DATA.low_speed / limits.speed)) + " % of the width, where an even axis gives them "
@@ -87,11 +86,16 @@ function tidy(value) {
   return String(rounded === 0 ? 0 : rounded).replace("-", "−");
 }
 
-function trace(to, name, direction, setting) {
-  const sign = direction === "compression" ? 1 : -1;
+// The line of one direction of a corner's setting: speeds and forces, without sign.
+function lineOf(name, direction, setting) {
   const corner = DATA.corners[name];
-  return points(PACKS.get(setting.pack), direction, fromClosed(name, setting), corner.own[setting.pack], corner.tested[setting.pack])
-    .map((p, i) => (i ? "L" : "M") + to.x(sign * p[0]).toFixed(1) + " " + to.y(sign * p[1]).toFixed(1)).join("");
+  return { direction: direction, side: direction === "compression" ? 0 : 1,
+    at: points(PACKS.get(setting.pack), direction, fromClosed(name, setting), corner.own[setting.pack], corner.tested[setting.pack]) };
+}
+
+function trace(to, line) {
+  const sign = line.side ? -1 : 1;
+  return line.at.map((p, i) => (i ? "L" : "M") + to.x(sign * p[0]).toFixed(1) + " " + to.y(sign * p[1]).toFixed(1)).join("");
 }
 
 function drawBars(svg, to, found) {
@@ -121,16 +125,16 @@ function fitBox(svg) {
 
 function drawCurve(svg, names, all) {
   fitBox(svg);
-  const limits = frame();
+  const lines = (name, setting) => (known(name, setting) ? DIRECTIONS.map((direction) => lineOf(name, direction, setting)) : []);
+  const before = lines(names[0], state.base[names[0]]);
+  const now = names.map((name) => lines(name, state.now[name]));
+  const limits = frame([...before, ...now.flat()]);
   const to = scales(limits);
   svg.replaceChildren();
   drawAxes(svg, limits, to);
+  before.forEach((line) => svg.append(shape("path", { class: "before", d: trace(to, line) })));
   names.forEach((name, i) => {
-    DIRECTIONS.forEach((direction) => {
-      if (i === 0 && known(name, state.base[name])) svg.append(shape("path", { class: "before", d: trace(to, name, direction, state.base[name]) }));
-      if (known(name, state.now[name])) svg.append(shape("path", { class: "now " + direction + (i ? " second" : ""),
-        d: trace(to, name, direction, state.now[name]) }));
-    });
-    if (known(name, state.now[name])) drawBars(svg, to, all[name]);
+    now[i].forEach((line) => svg.append(shape("path", { class: "now " + line.direction + (i ? " second" : ""), d: trace(to, line) })));
+    if (now[i].length) drawBars(svg, to, all[name]);
   });
 }

@@ -13,8 +13,8 @@ function buildChoices() {
     title: (i + 1) + ". " + choice.pack,
     chips: choiceChips(choice),
     lines: [...choiceLines(choice), standingWord(choice.standing) + ", misses the targets by " + missText(choice)],
-    action: "Put on " + reach(choice.clicks),
-    words: "Put on " + reach(choice.clicks) + ": choice " + (i + 1) + ", " + choice.pack,
+    action: "Use on " + reach(choice.clicks),
+    words: "Use on " + reach(choice.clicks) + ": choice " + (i + 1) + ", " + choice.pack,
     does: () => does("choice " + (i + 1) + " put on " + reach(choice.clicks),
       () => ORDER.filter((n) => n in choice.clicks).forEach((n) => putOn(n, choice.pack, choice.clicks[n]))),
   })));
@@ -79,7 +79,7 @@ function buildSetups() {
       bad: setup.good === false,
       chips: setupChips(setup),
       lines: [setup.remarks],
-      action: "Put on whole car", words: "Put on whole car: setup " + setup.name,
+      action: "Use on whole car", words: "Use on whole car: setup " + setup.name,
       does: () => does("setup of " + setup.date + " put on the whole car", () => putOnSetup(setup)),
     });
   }));

@@ -4,6 +4,11 @@ const RUNS_FROM = /^\s*(?:(\d{1,3}):)?(\d{1,6}(?:[.,]\d{1,6})?)\s*$/;
 let runs = [];
 
 // A result in the trial's unit: 4.83, 4,83 or 1:23.5 for minutes and seconds; null where it is none.
+// A setting as it is read aloud: "rear=@lsr=10,hsr=4" is "rear lsr 10, hsr 4".
+function readAloud(setting) {
+  return setting.replace(/=?@/g, " ").replace(/\b([a-z]{1,3})=(\d+)/g, "$1 $2").replace(/(\d),(?=[a-z])/g, "$1, ");
+}
+
 function runResult(text) {
   const found = RUNS_FROM.exec(text);
   if (!found) return null;
@@ -36,7 +41,7 @@ function drawTrial() {
   const trial = trialNamed();
   const next = nextRun();
   byId("trial-what").textContent = trial
-    ? "a: " + trial.a + ". b: " + trial.b + ". Next: " + next + "."
+    ? "a: " + readAloud(trial.a) + ". b: " + readAloud(trial.b) + ". Next: " + next + "."
     : "A name of your own will do; at home the trial of that name takes the runs.";
   ["a", "b"].forEach((side) => byId("trial-" + side).classList.toggle("main", next === "" || next === side));
   byId("trial-unit").textContent = "Result" + (trial && trial.unit ? " in " + trial.unit : ", a number");
