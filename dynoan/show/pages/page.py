@@ -48,6 +48,9 @@ _WHOLE = re.compile(
 #: where a long file name may be parted
 _JOINT = re.compile(r"(?<=[^\W_])_(?=[^\W_])")
 
+#: marks that turn what follows them round; a setup's file that was written by hand may hold them
+_TURNING = re.compile("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]")
+
 #: a hyphen that stands for a minus
 _MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
 
@@ -56,9 +59,14 @@ def whole(text: object) -> Any:
     """Return text for a page, escaped: no date, quantity or shock's name broken over two lines; minus signs as such."""
     from markupsafe import Markup, escape
 
-    signed = _MINUS.sub("−", str(escape(text)))
+    signed = _MINUS.sub("−", str(escape(_one_way(text))))
     parted = _WHOLE.sub(lambda m: f'<span class="whole-word">{m[0]}</span>', signed)
     return Markup(_JOINT.sub("_<wbr>", parted))
+
+
+def _one_way(value: object) -> object:
+    """Return what a template shows, a text without marks that would turn its neighbours round."""
+    return _TURNING.sub("", value) if type(value) is str else value
 
 
 def _hash(text: str) -> str:
@@ -71,7 +79,7 @@ def _environment() -> Any:
 
     environment = Environment(
         loader=PackageLoader("dynoan.show.pages", "templates"), autoescape=True, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
+        trim_blocks=True, lstrip_blocks=True, finalize=_one_way,
     )  # fmt: skip
     environment.filters["whole"] = whole
     environment.policies["json.dumps_kwargs"] = {"sort_keys": False, "ensure_ascii": False, "separators": (",", ":")}

@@ -70,7 +70,7 @@ def draw_curve(ax: Any, curve: Curve, units: Shown = "metric", label: str = "", 
         knees = sign * np.array([k.velocity for k in side.knees])
         if len(knees):
             ax.plot(in_units(knees, "velocity", units), in_units(curve(knees), "force", units), linestyle="none",
-                    marker="|", markersize=11, markeredgewidth=1.8, color=INK, zorder=4)  # fmt: skip
+                    marker="|", markersize=11, markeredgewidth=1.8, color=style["color"], zorder=4)  # fmt: skip
     zero_lines(ax)
     return label_axes(ax, units=units)
 

@@ -22,7 +22,7 @@ def health_section(found: Sequence[HealthAnswer], units: Shown) -> Section:
     out: list[Block] = []
     for one in sorted(found, key=lambda a: a.health.verdict != "changed"):
         out += _shock(one, units)
-    return Section("health", "What became of the shocks", tuple(out))
+    return Section("health", "Condition of the shocks", tuple(out))
 
 
 def _shock(answer: HealthAnswer, units: Shown) -> list[Block]:
