@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from operator import eq
 
 import numpy as np
 
@@ -66,9 +65,14 @@ class Tried:
         """
         if not self.found:
             return None
-        like = {tried: (tried[1] == rub) + 0.5 * sum(map(eq, tried[0], starts)) for tried in self.found}
-        (known, kind), best = max(like.items(), key=lambda one: one[1])[0], self.found
-        near = best[known, kind][0].x > 0
+        most, (first, second) = -1.0, starts
+        for (up, down), law in self.found:
+            like = (law == rub) + 0.5 * ((up == first) + (down == second))
+            if like > most:
+                most, known, kind = like, (up, down), law
+                if like == 1.5:  # no other can be more like it
+                    break
+        near = self.found[known, kind][0].x > 0
         if kind != rub:
             near[self.columns.size :] |= self.friction
         if (known[0] in HOLDING) != (starts[0] in HOLDING):
