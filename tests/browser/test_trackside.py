@@ -323,6 +323,17 @@ def test_low_speeds_take_the_width_that_the_words_below_the_curve_tell(opened, v
     assert at["0"] == pytest.approx(sum(box) / 2)
 
 
+def test_the_force_axis_ends_where_what_is_drawn_ends(opened, html):
+    """It went by the stiffest pack and clicks: to twice the force of what was on the car."""
+    page = opened(html)
+    paper = page.evaluate("document.querySelector('#curve line.grid').getBBox().height")
+    drawn = page.evaluate(
+        """() => { const all = [...document.querySelectorAll("#curve .now, #curve .before")].map((e) => e.getBBox());
+             return Math.max(...all.map((b) => b.y + b.height)) - Math.min(...all.map((b) => b.y)); }"""
+    )
+    assert 0.6 < drawn / paper <= 1
+
+
 def test_no_request_leaves_the_page_and_nothing_is_refused(opened, html):
     page = opened(html)
     press(page, "lsc", 1)

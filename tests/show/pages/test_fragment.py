@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.show.pages.fragment import fragment
+from dynoan.show.pages.page import whole
 from dynoan.show.text.blocks import Note, Paragraph, Table
 
 FEW = settings(max_examples=60, deadline=None)
@@ -90,3 +91,7 @@ def test_numbers_stand_to_the_right_and_words_to_the_left():
     assert '<td align="right">12 ± 3</td>' in page
     assert '<td align="left">gravel</td>' in page
     assert fragment([]) == ""
+
+
+def test_no_mark_of_a_report_turns_its_neighbours_round():
+    assert str(whole("lsc 12, \u202egnp\u2069, RL-03")) == 'lsc 12, gnp, <span class="whole-word">RL-03</span>'

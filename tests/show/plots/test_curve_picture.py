@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.fitting.fit import fit
-from dynoan.show.plots.curve import sweep_picture
+from dynoan.show.plots.curve import draw_curve, sweep_picture
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import sweep_of
 
@@ -48,3 +48,16 @@ def test_the_picture_names_the_day_and_says_what_the_strokes_are(voided):
     assert figure.get_suptitle() == f"{curve.what}, 2026-05-02"
     assert curve.compression.knees or curve.rebound.knees
     assert "knee: the slope changes" in figure.axes[0].get_legend_handles_labels()[1]
+
+
+def test_a_knee_has_the_colour_of_its_curve(voided):
+    """Where curves cross, marks of one colour could not be told apart."""
+    _, curve = voided
+    drawn = draw_curve(None, curve).get_lines()
+    marks = [line for line in drawn if line.get_marker() == "|"]
+    assert len(marks) == sum(bool(side.knees) for side in (curve.compression, curve.rebound)) > 0
+    for mark in marks:
+        sign = np.sign(mark.get_xdata()[0])
+        (its,) = [line for line in drawn if line.get_marker() != "|" and np.size(line.get_xdata()) > 2
+                  and np.sign(line.get_xdata()[-1]) == sign]  # fmt: skip
+        assert mark.get_color() == its.get_color()
