@@ -30,7 +30,7 @@ async function take(files) {
   if (nothing) nothing.hidden = true;
   zone.dataset.busy = "1";
   halt.hidden = false;
-  halt.querySelector("button").onclick = () => { faults.push(all.length + " of " + files.length + " files were not looked at: you stopped it. Drop them again when you like"); all.length = 0; };
+  halt.querySelector("button").onclick = () => { faults.push(all.length + " of " + files.length + " files were not looked at: you stopped it. Drop them again when you like."); all.length = 0; };
   const next = async () => {
     while (all.length) {
       const fault = await send(all.shift(), begun + 0.001 * sent++);
