@@ -129,8 +129,9 @@ def allowed(fit: SwingFit, pushed: PushedCorners, frictions: int = 1) -> SwingFi
         How many were tried.
     """
     free, ratio = car_spread(pushed)
-    misread = abs(np.log(fit.ratio.value / pushed.made().free_and_ratio[1]))
-    spread = float(np.linalg.norm([Z95 * pushed.spread(fit.frequency.value), ratio, misread]))
+    misread = np.abs(np.log(np.array([fit.free.value, fit.ratio.value]) / pushed.made().free_and_ratio))
+    free = float(np.hypot(free, misread[0]))
+    spread = float(np.linalg.norm([Z95 * pushed.spread(fit.frequency.value), ratio, misread[1]]))
     sure = Banded(fit.ratio.value, fit.ratio.value, fit.ratio.value)
     return replace(
         fit, ratio=_widened(fit.ratio if frictions > 1 else sure, spread), free=_widened(fit.free, free),

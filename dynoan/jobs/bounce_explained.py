@@ -37,22 +37,23 @@ def explanations(bench: Workbench, pushed: PushedCorners, frequency: Banded, rat
     Each alone: where the damping differs, the clicks and the shock's ratio; where the frequency does, the spring and
     its ratio, or the mass. A value that the car's file or sense rules out is not offered.
     """
-    found: list[Explanation] = []
     corner, stiffer = pushed.corners[0], frequency.value**2
-    values: list[tuple[str, Explanation]] = []
-    if not ratio.low <= 1.0 <= ratio.high:
-        damped = ratio.value * frequency.value
-        found += _clicks(bench, pushed, damped)
-        off = Explanation("shock ratio", corner.shock_ratio * damped**0.5, corner.shock_ratio, "")
-        values.append(("shock_ratio", off))
+    of_frequency: list[Explanation] = []
     if not frequency.low <= 1.0 <= frequency.high:
         ratio_off = Explanation("spring ratio", corner.spring_ratio * stiffer**0.5, corner.spring_ratio, "")
-        values += [
+        values = (
             ("spring", Explanation("spring rate", corner.spring * stiffer, corner.spring, "stiffness")),
             ("spring_ratio", ratio_off),
             ("mass", Explanation("sprung mass", corner.sprung / stiffer, corner.sprung, "mass")),
-        ]
-    return (*found, *(one for key, one in values if _may_be(pushed, key, one)))
+        )
+        of_frequency = [one for key, one in values if _may_be(pushed, key, one)]
+    if ratio.low <= 1.0 <= ratio.high:
+        return tuple(of_frequency)
+    # a frequency that no car explains was misread, and says nothing of the damping
+    damped = ratio.value * (frequency.value if of_frequency else 1.0)
+    off = Explanation("shock ratio", corner.shock_ratio * damped**0.5, corner.shock_ratio, "")
+    shocks = [off] if _may_be(pushed, "shock_ratio", off) else []
+    return (*_clicks(bench, pushed, damped), *shocks, *of_frequency)
 
 
 def _may_be(pushed: PushedCorners, key: str, one: Explanation) -> bool:

@@ -81,6 +81,10 @@ def test_what_no_car_can_be_is_not_offered():
     assert not set(found) & {"sprung mass", "spring rate", "spring ratio", "shock ratio"}
 
 
+def test_a_frequency_that_no_car_explains_says_nothing_of_the_clicks():
+    assert offered(0.94**6, factor(0.5))["lsc and lsr clicks, all turned alike"].value == 6
+
+
 def test_what_a_file_gives_with_its_plus_minus_is_not_far_outside_of_it():
     slower = factor(0.95)
     assert {"sprung mass", "spring rate"} <= set(offered(1.0, slower))
