@@ -15,6 +15,8 @@ from dynoan.analysis.conditioning.assumptions import (
     BLEED_SPEEDS,
     EDGE_RATIO,
     FIRST_EDGES,
+    LEAK_BESIDE,
+    LEAK_SHARE,
     SLOPE_CHANGE,
     SLOPE_FLOOR,
 )
@@ -51,9 +53,10 @@ def steps_to_weights(sizes: tuple[int, int]) -> FloatArray:
 def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: float = SLOPE_FLOOR) -> FloatArray:
     """Return the root of the precision that ties neighbouring slopes together, upper triangular, shape (k, k). [1/N]
 
-    Below `BLEED_SPEEDS[0]` the slope is expected to go with speed to the power of `exponent`: 0 where leaks rule, 1
-    where a bleed is an orifice. Sizes are those of the present `steps`. [N] Below, a slope may be `steep` times the
-    secant there, where that is more.
+    Where all flow goes through bleed and leaks the slope is expected to go with speed to the power of `exponent`: 0
+    where leaks rule, 1 where a bleed is an orifice, `LEAK_BESIDE` for both; ever less surely so from `BLEED_SPEEDS[0]`
+    on, and flat from the second of them. Sizes are those of the present `steps`. [N] Below the first, a slope may be
+    `steep` times the secant there, where that is more.
     """
     at, gaps, free = _places(edges.tobytes())
     slope = steps / gaps
@@ -67,14 +70,22 @@ def smoothness(edges: FloatArray, steps: FloatArray, exponent: float, steep: flo
     ref = (at > 0.6 * first) & (at < 2.0 * first)
     below = np.maximum(size, steep * secant)
     size[at < first] = _median(below[ref]) if ref.any() else _median(size)
-    law = (np.minimum(at, first) / first) ** exponent
+    law = _law(at, exponent)
+    size[at >= first] /= law[at >= first]
     scale = free * np.sqrt(size[1:] * size[:-1])
     rows = np.zeros((len(at), len(at)))
     i = np.arange(len(at) - 1)
     rows[i, i] = -1.0 / (gaps[:-1] * law[:-1] * scale)
     rows[i, i + 1] = 1.0 / (gaps[1:] * law[1:] * scale)
-    rows[-1, -1] = 1.0 / (gaps[-1] * 5.0 * size[-1])
+    rows[-1, -1] = 1.0 / (gaps[-1] * law[-1] * 5.0 * size[-1])
     return rows
+
+
+def _law(at: FloatArray, exponent: float) -> FloatArray:
+    """Return how the slope goes with speeds [m/s], one at the first of `BLEED_SPEEDS`, shape (k,). [1]"""
+    first, last = BLEED_SPEEDS
+    over = np.minimum(at, last) / first
+    return np.asarray(LEAK_SHARE + (1.0 - LEAK_SHARE) * over if exponent == LEAK_BESIDE else over**exponent)
 
 
 @lru_cache(maxsize=64)

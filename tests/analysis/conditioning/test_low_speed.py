@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 import pytest
 
+from dynoan.analysis.conditioning.assumptions import LEAK_BESIDE
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.conditioning.effects import yielding
 from dynoan.analysis.conditioning.rubbing import LAWS, Law, frictions
+from dynoan.analysis.conditioning.shape import centres, smoothness, speed_edges
 from dynoan.analysis.conditioning.splines import design
 from dynoan.analysis.conditioning.untold import HARD, Untold, said_of
+from dynoan.model.arrays import FloatArray
 from tests.analysis.conditioning_records import trace
 from tests.worlds.rows import draw
 from tests.worlds.with_dynoan import fit, sweep_of
@@ -119,3 +124,29 @@ class TestWhatIsNotTold:
         record = draw("bleed by travel", 1)
         found = condition(sweep_of(record), record.stated.rod_m)
         assert found.model.untold.either > 0.25
+
+
+class TestStarts:
+    """How slopes are expected to go with speed where all flow goes through bleed and leaks."""
+
+    @staticmethod
+    def surprise(force: Callable[[FloatArray], FloatArray], start: float) -> float:
+        """Return how far a law is off what is expected of a start, in squares of standard deviations."""
+        edges = speed_edges(np.linspace(0.0, 0.5, 50))
+        steps = np.diff(force(centres(edges)), prepend=0.0)
+        return float(np.sum((smoothness(edges, steps, start) @ steps)[:-1] ** 2))
+
+    @pytest.mark.parametrize("start", [-0.3, 0.0, 1.0, 1.5])
+    def test_an_orifice_beside_a_leak_is_expected_by_its_own_start_alone(self, start):
+        """Taken for a power of speed it cost more than friction that is 5 N off, which was then told."""
+
+        def both(v: FloatArray) -> FloatArray:
+            return np.where(v < 0.05, 780.0 * v + 45_500.0 * v**2, 152.75 + 5330.0 * (v - 0.05))
+
+        assert self.surprise(both, start) > self.surprise(both, LEAK_BESIDE) + 3.0
+
+    def test_an_orifice_goes_on_to_where_valves_open(self):
+        def square(v: FloatArray) -> FloatArray:
+            return np.where(v < 0.05, 1e5 * v**2, 250.0 + 1e4 * (v - 0.05))
+
+        assert self.surprise(square, 1.0) < 2.5
