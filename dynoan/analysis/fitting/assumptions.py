@@ -25,6 +25,9 @@ PATTERNS = ("s", "b", "ss", "bs", "sb", "bb", "sss", "bss", "ssb", "bsb", "bbb",
 TRUST = 4
 #: least share of the speed range a piece must span [1]; judged. It decides how near to each other knees may lie
 LEAST_WIDTH = 0.025
+#: what no record is better than, a share of its root mean square force [1]; common practice, no source: load cells err
+#: by some parts in ten thousand. It decides that what friction told a hundredth of a newton wrong leaves is no knee
+LEAST_ERROR = 1e-4
 #: candidate knots of the choice [knots]; judged: the winner is polished anyway
 CHOICE_CANDIDATES = 64
 #: basins settled of each model [sets of knees]; judged

@@ -14,6 +14,7 @@ from dynoan.analysis.fitting.assumptions import (
     CLOSE,
     HOPE,
     KNEE_WORTH,
+    LEAST_ERROR,
     LEAST_WIDTH,
     PATTERNS,
     POSITIVE,
@@ -102,7 +103,7 @@ def choose(
     m = moments(speed, force, weight, pinned=True, bends=bends)
     least = max(2, min(6, n // 12))
     grid = KnotGrid(m, _candidates(m), least, LEAST_WIDTH)
-    floor = max(spare, 1e-10 * (float(np.sum(weight * force**2)) + 1e-300))
+    floor = max(spare, LEAST_ERROR**2 * (float(np.sum(weight * force**2)) + 1e-300))
     tried = [bent for bent in patterns(most, bends=bends and n >= 6) if _worth(bent) < n + trust - 1]
     judge = Judge(n, known, trust, floor)
     models: list[Model] = []
