@@ -128,6 +128,7 @@ def test_bands_that_say_far_more_than_tests_scatter_are_not_believed_in_full():
                      for tests in (honest, [wide(t) for t in honest]))  # fmt: skip
     assert doubted < 0.6
     assert told > doubted
+    assert fit_hydraulic(gather("compression", axes, [wide(t) for t in honest][:5])).spread.own == 1.0  # too few
 
 
 def test_how_oil_thins_at_low_speed_is_partly_alike_for_warm_tests_of_a_pack():
