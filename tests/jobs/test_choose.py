@@ -16,6 +16,7 @@ from dynoan.jobs import ratio
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.choose import ChooseQuestion, Limits, answer, best_settings
 from dynoan.jobs.choose.advice import (
+    EachSideItsOwn,
     LimitInTheWay,
     NeverTested,
     NothingFits,
@@ -246,6 +247,17 @@ def test_a_limit_in_the_way_comes_with_what_fits_without_it(bench):
     assert limit.plan.fits
     without = asked(bench, corner="fl", **EASY).best[0].choice
     assert limit.plan.choices[0].choice.clicks == without.clicks
+
+
+def test_sides_that_differ_are_told_what_fits_each(bench, garage):
+    put(garage, "cars/uneven.toml", change('mass = "262 kg"', 'mass = "220 kg"'))
+    found = asked(bench, "uneven", axle="front", **EASY)
+    assert found.no
+    own = next(a for a in found.advice if isinstance(a, EachSideItsOwn))
+    apart = asked(bench, "uneven", axle="front", per_corner=True, **EASY)
+    assert not apart.no
+    assert [c.choice.clicks for c in own.plan.choices] == [c.choice.clicks for c in apart.best]
+    assert not any(isinstance(a, EachSideItsOwn) for a in apart.advice)
 
 
 def test_a_spring_that_would_fit_does(bench, garage):

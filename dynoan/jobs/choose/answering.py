@@ -13,7 +13,8 @@ from dynoan.analysis.corner.ratio_measures import LEVELS, SECANTS, SecantKey
 from dynoan.cautions import CAUTIONS
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.cars import doubted
-from dynoan.jobs.choose.advice import Advice, Searched, advise
+from dynoan.jobs.choose.advice import Advice
+from dynoan.jobs.choose.advising import Searched, advise
 from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
 from dynoan.jobs.choose.curves import PlaceCurves, curves_of
 from dynoan.jobs.choose.limits import Limits, packs_at_hand

@@ -10,6 +10,7 @@ from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
 from dynoan.jobs.choose.advice import (
     Advice,
+    EachSideItsOwn,
     LimitInTheWay,
     NeverTested,
     NoSpringFits,
@@ -136,6 +137,10 @@ def sentence(advice: Advice, units: Shown) -> str:
             return f"{where}: fits, but within the 95 % limits a ratio may still be out of tolerance."
         case NotTogether(where):
             return f"{where}: each ratio can be had alone, but not all together."
+        case EachSideItsOwn(where, plan):
+            each = "; ".join(_setting(c) for c in plan.choices)
+            return (f"{where}: what would fit: each side its own clicks (--per-corner), {each}; where one shock is "
+                    "worn, see to it first.")  # fmt: skip
         case NoSpringFits(where):
             return (f"{' and '.join(where)}: no springs of any rate bring a fit by themselves: the shape of the curves "
                     "is in the way.")  # fmt: skip
