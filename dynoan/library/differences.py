@@ -74,6 +74,8 @@ def _whole(car: Car, units: Shown) -> Iterator[tuple[str, _Fact]]:
     for key, value in lengths.items():
         if value is not None:
             yield key, _Fact(value, length.text(value))
+    for axle, mass in car.axle_mass.items():
+        yield f"{axle} axle mass", _Fact(mass, shown("mass", units).text(mass))
     plain = {"driven": car.driven, "anti-squat": car.antisquat, "front drive": car.front_drive}
     for key, inertia in (("pitch inertia", car.pitch_inertia), ("roll inertia", car.roll_inertia)):
         if inertia is not None:

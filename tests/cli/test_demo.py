@@ -29,6 +29,7 @@ def test_the_demo_runs_the_main_job_and_leaves_pictures_and_pages(tmp_path, tmp_
     assert {"curve.png", "packs.png", "ratio.png", "choose.png"} <= set(result["pictures"])
     exits = {step["command"].split()[0]: step["exit"] for step in result["steps"]}
     assert exits.pop("match") == 1, "RR-04 is made off: no pair"
+    assert exits.pop("choose") == 1, "RR-04 is weaker than RL-03: no clicks alike on both sides fit"
     assert set(exits.values()) == {0}
     for page in ("report", "trackside"):
         assert "kestrel" in (tmp_path / "demo" / f"{page}.html").read_text(encoding="utf-8")

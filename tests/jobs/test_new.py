@@ -66,7 +66,9 @@ def test_a_new_car_is_written_with_all_it_needs_named(bench):
 
 
 def test_a_car_filled_in_with_its_own_examples_is_one(bench):
-    values = {b.key: b.example(bench.library.units) for b in CAR}
+    values = {
+        b.key: b.example(bench.library.units) for b in CAR if not b.key.endswith("axle_mass")
+    }  # each wheel has its own
     found = answer(bench, NewQuestion("car", "club", values))
     assert found.faults == ()
     car = bench.library.car("club")
@@ -81,7 +83,8 @@ def test_what_is_commented_out_could_stand_there_too(bench):
     lines = file.read_text(encoding="utf-8").splitlines()
     sets = re.compile(r"# (\[[\w.]+\]$|\w+ = )")  # a table, or a key with its value
     bare = [line.removeprefix("# ") if sets.match(line) else line for line in lines]
-    bare = [line for line in bare if not line.startswith("antisquat = ")]  # the links stand in its place
+    stand_ins = ("antisquat = ", "axle_mass = ")  # the links stand in its place, the masses of the wheels do
+    bare = [line for line in bare if not line.startswith(stand_ins)]
     file.write_text("\n".join(bare), encoding="utf-8")
     again = answer(bench, NewQuestion("car", "club"))
     assert (again.written, again.faults) == (False, ())

@@ -91,7 +91,8 @@ EXTRAS = {"wheel_inertia": 1.2, "bar": WheelieBar(1.5, 0.1, 5e4),
           "droop_stop": {"rear": ((0.0, 0.0), (0.01, 600.0))}}  # fmt: skip
 WHOLE = {"wheelbase": 2.5, "cg_height": 0.5, "driven": "front", "pitch_inertia": 900.0, "antisquat": 0.3,
          "instant_centre": (1.0, 0.2), "surfaces": {"ice": Surface("ice", 0.2)}, "track": {"front": 1.4},
-         "roll_inertia": 400.0, "wheel_radius": 0.3, "front_drive": 0.4, "name": "merlin",
+         "roll_inertia": 400.0, "axle_mass": {"front": 530.0}, "wheel_radius": 0.3, "front_drive": 0.4,
+         "name": "merlin",
          "links": LINKS, "extras": Extras(axle_ratio=4.1), "plus_minus": {"cg_height": 0.02}}  # fmt: skip
 TARGET = {"low": 0.5, "high": 0.3, "curve": ((0.1, 0.4),), "weight": 2.0}
 

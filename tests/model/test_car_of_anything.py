@@ -21,7 +21,8 @@ CAR = Car(
 )  # fmt: skip
 ABSURD = [math.nan, math.inf, -math.inf, 1e300, -1e300]
 TEXTS = {"name", "shock", "pack", "clicks", "driven", "corners", "targets", "surfaces", "file", "compression",
-         "rebound", "curve", "instant_centre", "track", "links", "extras", "plus_minus", "units"}  # fmt: skip
+         "rebound", "curve", "instant_centre", "track", "axle_mass", "links", "extras", "plus_minus",
+         "units"}  # fmt: skip
 
 
 def figures(kind: type) -> list[str]:

@@ -43,7 +43,6 @@ class MapSpread:
     odd_even: float = 0.0  #: and that is alike at all
     states: tuple[float, ...] = ()  #: of each state of a shock from how it was first; none for that
     repeat: float = REPEAT_SHARE  #: from run to run
-    own: float = 1.0  #: by how many times each test errs as its curve's band says, what tests share apart [1]
     warps: tuple[float, ...] = ()  #: of each axis' opening from the one taken, a share of the whole turn
     loose: tuple[float, ...] = ()  #: of where each axis stands in one run from its click [clicks]
 
@@ -121,7 +120,7 @@ class Pieces:
     def total(self, spread: MapSpread) -> FloatArray:
         """Return the covariance of all logarithms of force about the prior trend, shape (T·S, T·S). [1]"""
         out = spread.discrepancy**2 * self.alike
-        out += spread.own**2 * self.own
+        out += self.own
         out += self.noise
         out += self.trend
         out += self.free

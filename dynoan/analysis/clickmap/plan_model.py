@@ -133,7 +133,7 @@ def plan_direction(
     bare = PlanDirection(names, trend, last, speeds, data.top_speed, spread, data.clicks, data.speeds, None, doubt,
                          np.maximum(own, RUN_ERROR), alike)  # fmt: skip
     total = bare.prior(data.clicks, data.speeds, data.clicks, data.speeds) \
-        + spread.own**2 * own_covariance(data) + shared_covariance(data)  # fmt: skip
+        + own_covariance(data) + shared_covariance(data)  # fmt: skip
     return replace(bare, total=total)
 
 

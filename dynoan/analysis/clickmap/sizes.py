@@ -16,9 +16,6 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     DISCREPANCY_WIDTH,
     EXPECTED_DISCREPANCY,
     EXPECTED_SPREAD,
-    OWN_SHARES,
-    OWN_TOLD_BY,
-    OWN_WIDTH,
     REPEAT_SHARE,
     REPEAT_WIDTH,
     REPEATS,
@@ -41,14 +38,14 @@ def fitted_sizes(fitted: FittedDirection) -> FittedDirection:
     residual = fitted.residual
     spread = fitted.spread
     for _ in range(SIZE_ROUNDS):
-        for change, sizes, prior in _questions(spread, len(np.unique(fitted.data.clicks, axis=0)) >= OWN_TOLD_BY):
+        for change, sizes, prior in _questions(spread):
             score = np.array([log_likelihood(parts.total(change(spread, size)), residual) for size in sizes])
             spread = change(spread, _mean_size(score + prior, sizes))
     return replace(fitted, spread=spread)
 
 
-def _questions(spread: MapSpread, many: bool) -> list[tuple[Change, Sequence[float], FloatArray]]:
-    """Return how each size is changed, which are tried, and how common each is, a logarithm; of `many` tests all."""
+def _questions(spread: MapSpread) -> list[tuple[Change, Sequence[float], FloatArray]]:
+    """Return how each size is changed, which are tried, and the logarithm of how common each is."""
 
     def around(sizes: Sequence[float], centre: float, width: float) -> FloatArray:
         return np.asarray(-0.5 * (np.log(np.array(sizes) / centre) / width) ** 2)
@@ -71,8 +68,6 @@ def _questions(spread: MapSpread, many: bool) -> list[tuple[Change, Sequence[flo
          around(DISCREPANCIES, EXPECTED_DISCREPANCY, DISCREPANCY_WIDTH)),
         (lambda s, size: replace(s, repeat=size), REPEATS, around(REPEATS, REPEAT_SHARE, REPEAT_WIDTH)),
     ]  # fmt: skip
-    if many:
-        out.append((lambda s, size: replace(s, own=size), OWN_SHARES, around(OWN_SHARES, 1.0, OWN_WIDTH)))
     out += [(warp(i), WARPS, np.log(WARPS_COMMON)) for i in range(len(spread.warps))]
     if spread.shock > 0:
         prior = around(SPREADS, EXPECTED_SPREAD, SPREAD_WIDTH)

@@ -14,9 +14,9 @@ MATCH_SPEEDS = (0.05, 0.1, 0.15, 0.25, 0.4)
 US_MATCH_SPEEDS = tuple(INCH * s for s in (2, 4, 6, 10, 16))
 #: either, by the units of a library [m/s]; common practice, no source
 SPEEDS: Mapping[Shown, tuple[float, ...]] = {"metric": MATCH_SPEEDS, "us": US_MATCH_SPEEDS}
-#: how far a band reaches to either side of its speed, a share of it [1]; judged: wide enough that two knees placed a
-#: little apart are no difference; half-way to the next speed would tell the mean of 35 to 70 mm/s as that at 50
-BAND_REACH = 0.1
+#: how far a band reaches to either side of its speed, a share of it [1]; judged: a tenth calls one shock two where a
+#: table and a trace place a knee apart; half-way to the next speed tells the mean of 35 to 70 mm/s as that at 50
+BAND_REACH = 0.2
 #: differences are shares of the force, but of no less than this [N]; common practice, no source
 FELT = 60.0
 #: scatter from taking a shock off the rig and on again, standard deviation, a share of force [1]; common practice, no

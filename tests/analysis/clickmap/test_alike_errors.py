@@ -13,14 +13,12 @@ from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.data import axes_of, gather
 from dynoan.analysis.clickmap.discrepancy import shared_covariance
 from dynoan.analysis.clickmap.friction import friction_of
-from dynoan.analysis.clickmap.hydraulic import fit_hydraulic
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.plan import plan
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import ClickMap, DirectionMap
-from dynoan.model.curve import DIRECTIONS
 from dynoan.model.side import Side
 from tests.analysis.made_packs import FOUR, GRID, made_pack, sweeps_of
 
@@ -109,26 +107,6 @@ def test_a_plan_promises_no_less_than_what_no_run_takes_away():
     vague, sharp = (plan("p", TWO, _tests(-OFF, sd, 21.0)[:4], count=2) for sd in (SD, 0.0))
     assert vague.error_after > sharp.error_after + 0.3
     assert vague.runs[0].gain < vague.error_now
-
-
-def test_bands_that_say_far_more_than_tests_scatter_are_not_believed_in_full():
-    """A curve's own error is learned from how tests lie about the map; what they share stays as it was told."""
-
-    def wide(test: Tested) -> Tested:
-        sides = {}
-        for d in DIRECTIONS:
-            side = test.curve.side(d)
-            force = side.force(GRID)
-            sides[d] = replace(side, low=force * 0.94, high=force * 1.06)
-        return replace(test, curve=replace(test.curve, **sides))
-
-    axes = axes_of("compression", TWO)
-    honest = _tests(0.0, 0.5, RUBS)
-    told, doubted = (fit_hydraulic(gather("compression", axes, list(tests))).spread.own
-                     for tests in (honest, [wide(t) for t in honest]))  # fmt: skip
-    assert doubted < 0.6
-    assert told > doubted
-    assert fit_hydraulic(gather("compression", axes, [wide(t) for t in honest][:5])).spread.own == 1.0  # too few
 
 
 def test_how_oil_thins_at_low_speed_is_partly_alike_for_warm_tests_of_a_pack():

@@ -87,13 +87,13 @@ def test_more_runs_narrow_the_interval_and_the_number_asked_for_settles_it():
 
 
 def test_a_difference_is_told_where_it_is():
-    np.testing.assert_allclose(band_edges(np.array([0.05, 0.1])), ((0.045, 0.09), (0.055, 0.11)))
+    np.testing.assert_allclose(band_edges(np.array([0.05, 0.1])), ((0.04, 0.08), (0.06, 0.12)))
     here, there = made_curve(), made_curve()
     leaking = np.interp(there.rebound.speeds, [0.0, 0.04, 0.06, 1.0], [0.6, 0.6, 0.9, 0.9])
     there = replace(there, rebound=replace(there.rebound, forces=there.rebound.forces * leaking))
     told = next(b for b in match(here, there).bands if b.direction == "rebound" and b.speed == 0.05)
     force = [float(c.rebound.force(0.05)) for c in (here, there)]
-    assert told.difference == pytest.approx(200 * (force[0] - force[1]) / sum(force), abs=0.6)
+    assert told.difference == pytest.approx(200 * (force[0] - force[1]) / sum(force), abs=2.0)
 
 
 def test_advice_brings_a_pair_together():

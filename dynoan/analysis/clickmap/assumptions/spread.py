@@ -57,12 +57,6 @@ UNIT_MORE = 2.0
 REPEAT_SHARE = 0.007
 REPEATS = (0.004, 0.007, 0.013, 0.025, 0.05)
 REPEAT_WIDTH = 0.6
-#: by how many times tests may err as their curves' bands say, friction apart, sizes tried [1], and how far from once
-#: that may be [e-folds]; judged: bands are made for any rig and shock, and most are better
-OWN_SHARES, OWN_WIDTH = (0.35, 0.5, 0.7, 1.0, 1.4), 0.7
-#: fewest tested settings that tell it [1]; judged: the law of a valve with its screws goes through fewer whatever they
-#: err by, and took the error of a table for what a screw does
-OWN_TOLD_BY = 8
 #: share of a run's or a state's deviation that is even over speed, by variance [1]; common practice, no source
 EVEN_SHARE = 0.7
 #: how far a shock's damping lies in a later state from the first, standard deviations tried, shares of force [1],
