@@ -53,12 +53,6 @@ class LargeCar:
     notes: tuple[str, ...]
     uneven: float = 0.0  #: load of the driven axle's left tyre less its right one's, at rest [N]
 
-    @property
-    def free_radius(self) -> tuple[float, float]:
-        """Radius of the unloaded tyres, front and rear. [m]"""
-        f, r = self.half.front, self.half.rear
-        return self.radius + f.static_load / f.tyre, self.radius + r.static_load / r.tyre
-
 
 def large_car(car: Car, half: HalfCar, curves: Mapping[str, Curve] | None = None) -> LargeCar:
     """Return what the equations at large angles take of a car.
