@@ -20,14 +20,14 @@ from dynoan.analysis.clickmap.valve_trend import ValveTrend
 from dynoan.model.arrays import FloatArray
 
 
-def crossing_suspected(data: DirectionData, crossing: str) -> bool:
-    """Return whether it is worth fitting the other direction's adjuster along, by a fit with regular openings."""
+def crossing_suspected(data: DirectionData, crossing: str) -> ValveTrend | None:
+    """Return the valve with the other direction's adjuster fitted along, if by regular openings it is worth it."""
     roles, spread = roles_of(data, crossing), first_spread(data)
-    trend = best_way_round(data, roles, spread)
+    begun = trend = best_way_round(data, roles, spread)
     data = fairly_weighed(data, trend.logs(data.clicks, data.speeds))
     fitted = fitted_sizes(as_fitted(data, trend, spread))
     trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, FIRST_STEPS)[0])
-    return crossing_probability(as_fitted(data, trend, fitted.spread)) > CROSSING_SUSPECTED
+    return begun if crossing_probability(as_fitted(data, trend, fitted.spread)) > CROSSING_SUSPECTED else None
 
 
 def crossing_probability(fitted: FittedDirection) -> float:

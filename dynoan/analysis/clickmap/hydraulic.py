@@ -26,7 +26,7 @@ from dynoan.analysis.clickmap.valve_prior import first_spread, roles_of
 from dynoan.analysis.clickmap.valve_trend import ValveTrend
 
 
-def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDirection:
+def fit_hydraulic(data: DirectionData, crossing: str | None = None, begun: ValveTrend | None = None) -> FittedDirection:
     """Return the valve fitted to one direction of all tests.
 
     Parameters
@@ -35,10 +35,12 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None) -> FittedDir
         At least two tests; the axis of `crossing` must be among its axes.
     crossing
         The other direction's adjuster that may turn this direction's bleed too.
+    begun
+        What `best_way_round` found of them, where that was asked before.
     """
     roles = roles_of(data, crossing)
     spread = first_spread(data)
-    trend = best_way_round(data, roles, spread)
+    trend = begun or best_way_round(data, roles, spread)
     # Before it is asked how adjusters open: one worn shock at its one setting looks like an adjuster that jumps.
     weighed, odd = _weighed(data, trend, spread)
     if not odd and rests(as_fitted(data, trend, spread)):

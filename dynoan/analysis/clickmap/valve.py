@@ -86,7 +86,10 @@ class Ways:
 
     def speed_and_slope(self, valve: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Return the speed at valve forces and its derivative. [m/s], [m/s/N]"""
-        over, share = self.over(valve)
+        return self.speed_over(valve, *self.over(valve))
+
+    def speed_over(self, valve: FloatArray, over: FloatArray, share: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Return speed and slope where what is `over` the opening is known, as `over` gives it. [m/s], [m/s/N]"""
         bleed, leak, blow = self._through(valve, over)
         slope = (self.bleed_power * bleed + self.blow_flow * blow) / valve + self.leak / UNIT
         slope = slope + self.blow_power * blow / over * share

@@ -18,10 +18,15 @@ def _opened_slope(x: FloatArray, shape: float) -> FloatArray:
 
 
 def speed_slopes(
-    theta: FloatArray, turned: FloatArray, roles: Roles, now: tuple[Ways, FloatArray]
-) -> dict[str, FloatArray]:
-    """Return the derivatives of speed by every parameter but the port, for the valve and its forces (n, S) `now`."""
+    theta: FloatArray, turned: FloatArray, roles: Roles, now: tuple[Ways, FloatArray],
+    above: tuple[FloatArray, FloatArray],
+) -> dict[str, FloatArray]:  # fmt: skip
+    """Return the derivatives of speed by every parameter but the port. [m/s]
+
+    For the valve and its forces (n, S) `now`, and what these are `above` its opening.
+    """
     at, valve = now
+    over, lift = above
     t = dict(zip(PARAMETERS, theta, strict=True))
     u = valve / UNIT
     through = np.power(u, at.bleed_power)
@@ -31,7 +36,6 @@ def speed_slopes(
     free = np.asarray(at.bleed > 0.02 * closed)  # elsewhere the least bleed holds
     # What the blow-off lets through by the force above its opening, and that force by opening and corner.
     x, r = (valve - at.opening) / at.corner, at.opening / at.corner
-    over, lift = at.over(valve)
     blow = at.blow * np.power(over / UNIT, at.blow_power) * np.power(u, at.blow_flow)
     steep = np.where(over > 1e-9, at.blow_power * blow / over, 0.0)
     by_corner = steep * (over - at.corner * (lift * x + r / (1.0 + np.exp(np.minimum(r, 500.0)))))
@@ -70,9 +74,10 @@ def log_force_slopes(
     flowing = valve + port
     force = with_rest(flowing, theta)
     whole = force > LEAST_LEFT * flowing
-    changes = speed_slopes(theta, turned, roles, (at, valve))
+    above = at.over(valve)
+    changes = speed_slopes(theta, turned, roles, (at, valve), above)
     share = np.where(whole, 1.0 / force, 1.0 / flowing)
-    by_valve = -share / at.speed_and_slope(valve)[1]
+    by_valve = -share / at.speed_over(valve, *above)[1]
     out = np.zeros((*valve.shape, len(theta)))
     for name, change in changes.items():
         out[:, :, INDEX[name]] = change * by_valve

@@ -54,8 +54,9 @@ def _with_crossing(direction: Direction, adjusters: tuple[Adjuster, ...], tested
     other = crossing_axis(direction, adjusters)
     if other is not None and len(axes) < 3:
         data = gather(direction, (*axes, other), tested)
-        if data.moved[-1] and crossing_suspected(data, other.name):
-            crossed = fit_hydraulic(data, other.name)
+        begun = crossing_suspected(data, other.name) if data.moved[-1] else None
+        if begun is not None:
+            crossed = fit_hydraulic(data, other.name, begun)
             if crossed.crossing > CROSSING_BELIEVED:
                 return crossed
     return fit_hydraulic(gather(direction, axes, tested))
