@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import atexit
+import contextlib
 import gc
+import importlib
 import os
-import shutil
 import sys
-import tempfile
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,12 +16,9 @@ from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-if sys.dont_write_bytecode and "PYTEST_XDIST_WORKER" not in os.environ:
-    # The many programs that tests start would each compile the sources; they keep them for the run, apart.
-    _COMPILED = tempfile.mkdtemp(prefix="dynoan-tests-")
-    atexit.register(shutil.rmtree, _COMPILED, ignore_errors=True)
-    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-    os.environ["PYTHONPYCACHEPREFIX"] = _COMPILED
+# Workers, and the many programs that tests start, would each compile all they import.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 from dynoan import batch
 from dynoan.cli.hints import AT_HAND
@@ -35,6 +32,17 @@ def pytest_xdist_make_scheduler(config: Any, log: Any) -> Any:
     from xdist.scheduler import WorkStealingScheduling
 
     return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """Let every second worker of a whole run begin with the last files, so that each is compiled by one of them."""
+    here = Path(__file__).parent
+    odd = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw")) % 2
+    if odd and [Path(place).resolve() for place in session.config.args] == [here]:
+        files = sorted(here.rglob("test_*.py"), reverse=True)
+        for path in files[: len(files) // 2]:
+            with contextlib.suppress(Exception, pytest.skip.Exception):  # it is told of where the file is collected
+                importlib.import_module(".".join(path.relative_to(here.parent).with_suffix("").parts))
 
 
 #: examples of a property whose test states no number; `--hypothesis-profile long` looks for longer
