@@ -16,14 +16,15 @@ from hypothesis import settings
 
 # Before numpy: as the program itself has it. On a busy machine the threads of small products wait for one another.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-# Workers, and the many programs that tests start, would each compile all they import.
+# Workers, and the many programs that tests start, would each compile all they import: see below too.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
-sys.dont_write_bytecode = False
 
 from dynoan import batch
 from dynoan.cli.hints import AT_HAND
 from dynoan.units import HINTED
 from tests.once import remembered
+
+sys.dont_write_bytecode = False
 
 
 @pytest.hookimpl(optionalhook=True)
