@@ -8,6 +8,7 @@ coordinates, path slopes or instant centres: what the links do comes out of the 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -96,15 +97,15 @@ def run(world: World, duration: float, step: float = 1e-3) -> Ran:
 
     behind.terminal = True  # type: ignore[attr-defined]
     at = np.arange(0.0, duration + step / 2, step)
-    found = solve_ivp(lambda t, y: _rates(w, t, y)[0], (0.0, duration), start, method="LSODA", t_eval=at, events=behind,
+    found = solve_ivp(lambda t, y: _rates(w, t, y), (0.0, duration), start, method="LSODA", t_eval=at, events=behind,
                       rtol=1e-8, atol=1e-10, max_step=5e-3)  # fmt: skip
     y = found.y
-    loads = np.array([_rates(w, t, s)[1] for t, s in zip(found.t, y.T, strict=True)])
+    front, rear = (np.array([_load(w, i, *of) for of in y[[z, z + 8]].T.tolist()]) for i, z in enumerate((4, 6)))
     over = float(found.t_events[0][0]) if len(found.t_events[0]) else None
     travels = [
         -np.sin(y[2]) * (y[at] - y[0]) + np.cos(y[2]) * (y[at + 1] - y[1]) + w.height - w.radius for at in (3, 5)
     ]
-    return Ran(found.t, y[1] - w.height, y[2], y[0], y[4] - w.radius, y[6] - w.radius, loads[:, 0], loads[:, 1],
+    return Ran(found.t, y[1] - w.height, y[2], y[0], y[4] - w.radius, y[6] - w.radius, front, rear,
                y[16] * w.radius, over, *travels, y[5], y[17])  # fmt: skip
 
 
@@ -121,95 +122,105 @@ def falling_grip(peak: float, sliding: float, steep: float) -> Callable[[float, 
             low, high = (middle, high) if off(middle) > 0 else (low, middle)
         return (low + high) / 2
 
-    shape = root(lambda c: float(np.sin(c * np.pi / 2)) - sliding / peak, 1.0, 2.0)
+    shape = root(lambda c: math.sin(c * math.pi / 2) - sliding / peak, 1.0, 2.0)
     small = 1e-9
-    factor = root(lambda b: steep - peak * float(np.sin(shape * np.arctan(b * small))) / small, 0.0, 1e4)
-    return lambda kappa, n: n * peak * float(np.sin(shape * np.arctan(factor * kappa)))
+    factor = root(lambda b: steep - peak * math.sin(shape * math.atan(b * small)) / small, 0.0, 1e4)
+    return lambda kappa, n: n * peak * math.sin(shape * math.atan(factor * kappa))
 
 
-def _rates(w: World, t: float, y: np.ndarray) -> tuple[np.ndarray, tuple[float, float]]:
-    """State: x, z, θ of the body; x, z front; x, z, φ rear; their rates; wheel speed; how far down the foot is."""
-    q, v = y[:8], y[8:16]
-    c, th = q[:2], q[2]
-    e1, e2 = np.array([np.cos(th), np.sin(th)]), np.array([-np.sin(th), np.cos(th)])
-    mass = np.diag([w.sprung, w.sprung, w.inertia, w.front, w.front, w.rear, w.rear, w.extra.get("axle_inertia", 1e-3)])
-    force = np.zeros(8)
-    force[1] -= w.sprung * G
-    loads = []
+def _load(w: World, i: int, z: float, vz: float) -> float:
+    """Return what an axle's tyres push with, of the height and the rate of their wheels' centre."""
+    elastic = w.static[i] + w.tyre[i] * (w.radius - z)
+    return max(elastic - w.tyre_damping[i] * vz, 0.0) if elastic > 0 else 0.0
+
+
+def _rates(w: World, t: float, y: np.ndarray) -> np.ndarray:
+    """State: x, z, θ of the body; x, z front; x, z, φ rear; their rates; wheel speed; how far down the foot is.
+
+    In plain numbers: arrays of two take ten times as long, and a launch asks for this ten thousand times.
+    """
+    q, v, spin, foot = y[:8].tolist(), y[8:16].tolist(), float(y[16]), float(y[17])
+    sin, cos = math.sin(q[2]), math.cos(q[2])  # the body's axes are (cos, sin) ahead and (−sin, cos) up
+    force = [0.0, -w.sprung * G, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0]
     for i, (m, at) in enumerate(((w.front, 3), (w.rear, 5))):
-        p, pv = q[at : at + 2], v[at : at + 2]
-        n = max(w.static[i] + w.tyre[i] * (w.radius - p[1]) - w.tyre_damping[i] * pv[1], 0.0) if (
-            w.static[i] + w.tyre[i] * (w.radius - p[1]) > 0) else 0.0  # fmt: skip
-        loads.append(n)
-        force[at + 1] += n - m * G
-        r, rv = p - c, pv - v[:2]
-        along = float(r @ e2)
-        rate = float(rv @ e2) + v[2] * float(r @ -e1)
-        depth = w.height - w.radius
-        base = w.static[i] - m * G
-        s = base + w.springs[i](along + depth, rate)
-        force[at : at + 2] -= s * e2
-        force[:2] += s * e2
-        force[2] += s * (r[0] * e2[1] - r[1] * e2[0])
-    arm = q[6]
-    moved = 0.0
-    if w.torque is None:
-        x = w.drive(t, loads[1])
-        torque, spun = x * arm, 0.0
-    else:
-        assert w.slip is not None
-        kappa = (y[16] * w.radius - v[5]) / max(abs(v[5]), w.slowest)
-        x, made = w.slip(kappa, loads[1]), w.torque(t, y[16])
-        if w.driver is not None:
-            held, fastest, _ = w.driver
-            moved = float(np.clip(1.0 - kappa / held, -1.0, 1.0)) / fastest
-            # He comes to the ends of the pedal within a thousandth of it: one that stopped dead would hold up the steps
-            moved *= float(np.clip((y[17] if moved < 0 else 1.0 - y[17]) / 1e-3, 0.0, 1.0))
-            made *= float(np.clip(y[17], 0.0, 1.0))
-        spun = (made - x * arm) / (w.spin + w.engine)
-        torque = made - w.engine * spun  # what is left for the axle and its links
-    force[5] += x
-    force[7] += torque
+        force[at + 1] += _load(w, i, q[at + 1], v[at + 1]) - m * G
+        rx, rz = q[at] - q[0], q[at + 1] - q[1]
+        along = -sin * rx + cos * rz
+        rate = -sin * (v[at] - v[0]) + cos * (v[at + 1] - v[1]) - v[2] * (cos * rx + sin * rz)
+        s = w.static[i] - m * G + w.springs[i](along + w.height - w.radius, rate)
+        force[at] += s * sin
+        force[at + 1] -= s * cos
+        force[0] -= s * sin
+        force[1] += s * cos
+        force[2] += s * (rx * cos + rz * sin)
+    spun, moved = _driven(w, t, q, v, spin, foot, force)
     held = w.brake(t, q[3], v[3])
     force[3] += held
     force[2] += held * q[4]  # the knuckles pass the braking torque to the body
     if w.bar is not None:
         back, up, rate_of_bar = w.bar
-        local = np.array([-w.to_rear - back, up - w.height])
-        place = c + local[0] * e1 + local[1] * e2
-        push = max(-rate_of_bar * place[1], 0.0)
+        ahead, above = -w.to_rear - back, up - w.height
+        push = max(-rate_of_bar * (q[1] + ahead * sin + above * cos), 0.0)
         force[1] += push
-        force[2] += push * (place[0] - c[0])
-    rows, right = _constraints(w, q, v, e1, e2)
-    k = len(right)
-    system = np.block([[mass, rows.T], [rows, np.zeros((k, k))]])
-    a = np.linalg.solve(system, np.concatenate([force, right]))[:8]
-    return np.concatenate([v, a, [spun, moved]]), (loads[0], loads[1])
+        force[2] += push * (ahead * cos - above * sin)
+    rows, right = _constraints(w, q, v)
+    system = np.zeros((11, 11))
+    inert = (w.sprung, w.sprung, w.inertia, w.front, w.front, w.rear, w.rear, w.extra.get("axle_inertia", 1e-3))
+    np.fill_diagonal(system[:8, :8], inert)
+    system[8:, :8] = rows
+    system[:8, 8:] = system[8:, :8].T
+    a = np.linalg.solve(system, np.array([*force, *right]))[:8]
+    return np.array([*v, *a, spun, moved])
 
 
-def _constraints(
-    w: World, q: np.ndarray, v: np.ndarray, e1: np.ndarray, e2: np.ndarray
-) -> tuple[np.ndarray, np.ndarray]:
+def _driven(
+    w: World, t: float, q: list[float], v: list[float], spin: float, foot: float, force: list[float]
+) -> tuple[float, float]:
+    """Add what drives to the forces; return how fast the wheels spin up, and how fast the foot goes down."""
+    arm, load = q[6], _load(w, 1, q[6], v[6])
+    spun = moved = 0.0
+    if w.torque is None:
+        x = w.drive(t, load)
+        torque = x * arm
+    else:
+        assert w.slip is not None
+        kappa = (spin * w.radius - v[5]) / max(abs(v[5]), w.slowest)
+        x, made = w.slip(kappa, load), w.torque(t, spin)
+        if w.driver is not None:
+            held, fastest, _ = w.driver
+            moved = min(max(1.0 - kappa / held, -1.0), 1.0) / fastest
+            # He comes to the ends of the pedal within a thousandth of it: one that stopped dead would hold up the steps
+            moved *= min(max((foot if moved < 0 else 1.0 - foot) / 1e-3, 0.0), 1.0)
+            made *= min(max(foot, 0.0), 1.0)
+        spun = (made - x * arm) / (w.spin + w.engine)
+        torque = made - w.engine * spun  # what is left for the axle and its links
+    force[5] += x
+    force[7] += torque
+    return spun, moved
+
+
+def _constraints(w: World, q: list[float], v: list[float]) -> tuple[list[list[float]], list[float]]:
     """Rows of the Jacobian and what they must give: guide of the front wheels, two rods of the rear axle."""
-    rows, right = [], []
-    r, rv = q[3:5] - q[:2], v[3:5] - v[:2]
-    row = np.zeros(8)
-    row[:2], row[3:5], row[2] = -e1, e1, float(r @ e2)
-    bias = 2 * v[2] * float(rv @ e2) - v[2] ** 2 * float(r @ e1)
-    rows.append(row)
-    right.append(-bias - 2 * STIFF * float(row @ v) - STIFF**2 * (float(r @ e1) - w.to_front))
-    turn = lambda a, p: np.array([np.cos(a) * p[0] - np.sin(a) * p[1], np.sin(a) * p[0] + np.cos(a) * p[1]])  # noqa: E731
+    sin, cos = math.sin(q[2]), math.cos(q[2])
+    rx, rz, rvx, rvz = q[3] - q[0], q[4] - q[1], v[3] - v[0], v[4] - v[1]
+    ahead, up = rx * cos + rz * sin, -rx * sin + rz * cos
+    gone = rvx * cos + rvz * sin + v[2] * up  # the guide's rate
+    bias = 2 * v[2] * (-rvx * sin + rvz * cos) - v[2] ** 2 * ahead
+    rows = [[-cos, -sin, up, cos, sin, 0.0, 0.0, 0.0]]
+    right = [-bias - 2 * STIFF * gone - STIFF**2 * (ahead - w.to_front)]
+    of_axle = math.sin(q[7]), math.cos(q[7])
     for on_axle, on_body in zip(w.rods.axle, w.rods.body, strict=True):
-        la = np.array([on_axle[0], on_axle[1] - w.radius])  # from the wheel centre
-        lb = np.array([on_body[0] - w.to_rear, on_body[1] - w.height])  # from the body's centre of gravity
+        pa = _turned(*of_axle, on_axle[0], on_axle[1] - w.radius)  # from the wheel centre
+        pb = _turned(sin, cos, on_body[0] - w.to_rear, on_body[1] - w.height)  # from the body's centre of gravity
         length2 = (on_axle[0] - on_body[0]) ** 2 + (on_axle[1] - on_body[1]) ** 2
-        pa, pb = turn(q[7], la), turn(q[2], lb)
-        d = q[5:7] + pa - q[:2] - pb
-        na, nb = np.array([-pa[1], pa[0]]), np.array([-pb[1], pb[0]])
-        dv = v[5:7] + v[7] * na - v[:2] - v[2] * nb
-        row = np.zeros(8)
-        row[5:7], row[7], row[:2], row[2] = d, float(d @ na), -d, -float(d @ nb)
-        bias = float(dv @ dv) + float(d @ (-(v[7] ** 2) * pa + v[2] ** 2 * pb))
-        rows.append(row)
-        right.append(-bias - 2 * STIFF * float(d @ dv) - STIFF**2 * 0.5 * (float(d @ d) - length2))
-    return np.array(rows), np.array(right)
+        dx, dz = q[5] + pa[0] - q[0] - pb[0], q[6] + pa[1] - q[1] - pb[1]
+        dvx, dvz = v[5] - v[7] * pa[1] - v[0] + v[2] * pb[1], v[6] + v[7] * pa[0] - v[1] - v[2] * pb[0]
+        rows.append([-dx, -dz, dx * pb[1] - dz * pb[0], 0.0, 0.0, dx, dz, -dx * pa[1] + dz * pa[0]])
+        spin2, turn2 = v[7] ** 2, v[2] ** 2
+        bias = dvx**2 + dvz**2 + dx * (turn2 * pb[0] - spin2 * pa[0]) + dz * (turn2 * pb[1] - spin2 * pa[1])
+        right.append(-bias - 2 * STIFF * (dx * dvx + dz * dvz) - STIFF**2 * 0.5 * (dx**2 + dz**2 - length2))
+    return rows, right
+
+
+def _turned(sin: float, cos: float, x: float, z: float) -> tuple[float, float]:
+    return cos * x - sin * z, sin * x + cos * z

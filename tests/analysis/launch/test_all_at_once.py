@@ -7,6 +7,7 @@ car: seen from the side they must change nothing.
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from functools import cache
 
@@ -23,7 +24,7 @@ from dynoan.analysis.launch.scene import Scene
 from dynoan.model.car import Surface
 from dynoan.model.links import Extras, WheelieBar
 from tests.analysis.launch.test_large import CLOSE, LINKS, RADIUS, RISE, RODS
-from tests.analysis.launch.test_stops_and_brakes import BUMP, DROOP
+from tests.analysis.launch.test_stops_and_brakes import BUMP, DROOP, one_stop
 from tests.analysis.launch_cars import kestrel, linear
 from tests.oracles import large_launch as oracle
 
@@ -49,12 +50,6 @@ def made(**extras):
                    track={"front": 1.41, "rear": 1.39}, extras=of)  # fmt: skip
 
 
-def stop(curve, squeezed):
-    travel, force = np.array(curve).T
-    beyond = max(squeezed - travel[-1], 0.0) * (force[-1] - force[-2]) / (travel[-1] - travel[-2])
-    return float(np.interp(squeezed, travel, force)) + beyond
-
-
 def axle_force(corners):
     """What both wheels of an axle are pushed with beyond the load at rest, over travel and speed; no spring pulls."""
     rate = sum(c.spring * c.spring_ratio**2 for c in corners)
@@ -63,15 +58,15 @@ def axle_force(corners):
     def of(u, v):
         total = max(rate * u + held, 0.0) - held
         for c in corners:
-            total += stop(BUMP, u - TRAVELS[0]) - stop(DROOP, -u - TRAVELS[1])
-            total += COEFFICIENT * c.shock_ratio**2 * v + FRICTION * c.shock_ratio * np.tanh(v / 0.004)
+            total += one_stop(BUMP, u - TRAVELS[0]) - one_stop(DROOP, -u - TRAVELS[1])
+            total += COEFFICIENT * c.shock_ratio**2 * v + FRICTION * c.shock_ratio * math.tanh(v / 0.004)
         return total
 
     return of
 
 
 @cache
-def both(lifts):
+def here(lifts):
     car = made()
     half = half_car(car)
     large = large_car(car, half)
@@ -79,7 +74,14 @@ def both(lifts):
     surface = Surface("made", GRIP, 0.0, SLIDING)
     drive = slip_held(drive, half, surface, SLIP) if lifts else drive
     damping = sides(*linear(car, COEFFICIENT)).take([1])
-    ours = run(large, damping, [Scene(drive, surface, DURATION)], [(0, 0)], keep=True, step=5e-4)
+    return large, run(large, damping, [Scene(drive, surface, DURATION)], [(0, 0)], keep=True, step=5e-4)
+
+
+@cache
+def both(lifts):
+    car = made()
+    half = half_car(car)
+    large, ours = here(lifts)
     grip = oracle.falling_grip(GRIP, SLIDING, 15.0)
     weight = oracle.G * (MASSES["rl"] + MASSES["rr"])
     world = oracle.World(
@@ -124,7 +126,7 @@ class TestAllAtOnce:
 
 
 def test_what_acts_across_the_car_changes_nothing_from_the_side():
-    large, ours, _ = both(False)
+    large, ours = here(False)
     car = made(anti_roll={"front": 9e3, "rear": 3e3}, axle_ratio=4.1)
     other = large_car(car, half_car(car))
     scene = Scene(torque_drive(large.half, TORQUE, RADIUS, rise=RISE), Surface("made", GRIP, 0.0, SLIDING), DURATION)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -38,12 +39,17 @@ def stopped(curves=True):
     return replace(short, antisquat=None, links=LINKS, wheel_radius=RADIUS, extras=extras)
 
 
+def one_stop(curve, squeezed):
+    """Force of one wheel's stop, by the curve itself, whose last slope goes on."""
+    if squeezed <= 0:
+        return 0.0
+    (x0, f0), (x1, f1) = next((pair for pair in pairwise(curve) if squeezed <= pair[1][0]), curve[-2:])
+    return f0 + (squeezed - x0) * (f1 - f0) / (x1 - x0)
+
+
 def stop(curve, squeezed):
-    """Force of both wheels' stops, by the curve itself."""
-    travel, force = np.array(curve).T
-    last = (force[-1] - force[-2]) / (travel[-1] - travel[-2])
-    beyond = max(squeezed - travel[-1], 0.0) * last
-    return 2 * (float(np.interp(squeezed, travel, force)) + beyond)
+    """Force of both wheels' stops."""
+    return 2 * one_stop(curve, squeezed)
 
 
 def world(large, stops, **other):
