@@ -26,6 +26,7 @@ from tests.analysis.made_packs import (
 )
 
 SPEEDS = np.geomspace(0.025, 0.5, 12)
+PLACES = low_places((10, 10), (0, 20), (20, 0), (20, 20), (0, 0), (5, 14), (14, 5), (3, 10), (10, 3))
 
 
 def judged(
@@ -78,11 +79,11 @@ def test_nine_tests_spread_over_three_shocks_foretell_the_mean_shock(seed):
 
 def test_the_band_widens_away_from_tested_ground():
     pack = made_pack(3)
-    settings = tuple({"lsc": a, "hsc": b, "lsr": a, "hsr": b} for a, b in ((2, 2), (8, 2), (2, 8), (8, 8), (5, 5)))
-    made = fit_map("mixed", FOUR, sweeps_of(pack, 3, settings))
+    places = low_places((2, 2), (8, 2), (2, 8), (8, 8), (5, 5))
+    made = fit_map("mixed", TWO, low_only(sweeps_of(pack, 3, places)))
     share = made.compression.half_width / np.maximum(made.compression.force, 1.0)
     at = int(np.searchsorted(made.compression.speeds, 0.1))
-    near, far = (dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), n) for n in (5, 20))
+    near, far = (dict.fromkeys(("lsc", "lsr"), n) for n in (5, 20))
     assert share[made.compression.index(far)][at] > 2 * share[made.compression.index(near)][at]
 
 
@@ -137,10 +138,10 @@ def test_an_adjuster_that_no_test_moved_is_named_and_its_band_is_wide():
 
 
 def test_tests_that_do_not_state_an_adjuster_are_used_and_said_so():
-    tests = sweeps_of(made_pack(8), 8, NINE[:6])
-    tests[3] = Tested(tests[3].shock, {k: v for k, v in tests[3].from_closed.items() if k != "hsc"}, tests[3].curve)
-    made = fit_map("mixed", FOUR, tests)
-    assert any("1 of 6 tests do not state hsc" in note for note in made.notes)
+    tests = low_only(sweeps_of(made_pack(8), 8, PLACES[:6]))
+    tests[3] = Tested(tests[3].shock, {"lsc": tests[3].from_closed["lsc"]}, tests[3].curve)
+    made = fit_map("mixed", TWO, tests)
+    assert any("1 of 6 tests do not state lsr" in note for note in made.notes)
 
 
 @pytest.mark.parametrize(
@@ -171,33 +172,38 @@ def test_two_settings_are_enough_for_a_map():
     assert np.mean(np.abs(force - truth) <= half) > 0.9
 
 
-def test_a_named_shock_has_its_own_force():
+@pytest.fixture(scope="module")
+def two_shocks():
+    """Nine tests of the low-speed screws on two shocks, the second 8 % stronger, and their map."""
     pack = made_pack(14)
     factor = {"S1": (0.97, 0.97), "S2": (1.05, 1.05)}
-    tests = [
+    tests = low_only([
         Tested(t.shock, t.from_closed, measured(pack, t.from_closed, i, scale=factor[t.shock]))
-        for i, t in enumerate(sweeps_of(pack, 14, shocks=2))
-    ]
-    made = fit_map("mixed", FOUR, tests)
-    ratio = curve_at(made, NINE[0], shock="S2")(SPEEDS) / curve_at(made, NINE[0], shock="S1")(SPEEDS)
+        for i, t in enumerate(sweeps_of(pack, 14, PLACES, shocks=2))
+    ])  # fmt: skip
+    return tests, fit_map("mixed", TWO, tests)
+
+
+def test_a_named_shock_has_its_own_force(two_shocks):
+    tests, made = two_shocks
+    at = tests[0].from_closed
+    ratio = curve_at(made, at, shock="S2")(SPEEDS) / curve_at(made, at, shock="S1")(SPEEDS)
     assert 1.04 < float(np.mean(ratio)) < 1.12
     table = named_shock(made, "S2")
-    np.testing.assert_allclose(table.force(NINE[0], SPEEDS)[0], curve_at(made, NINE[0], shock="S2")(SPEEDS), rtol=1e-9)
+    np.testing.assert_allclose(table.force(at, SPEEDS)[0], curve_at(made, at, shock="S2")(SPEEDS), rtol=1e-9)
 
 
 def test_a_mislabelled_test_is_named():
     pack = made_pack(15)
-    settings = (*NINE, *(dict.fromkeys(("lsc", "hsc", "lsr", "hsr"), n) for n in (4, 8, 12, 16)))
-    tests = sweeps_of(pack, 15, settings)
-    wrong = dict(tests[0].from_closed) | {"lsc": 1, "lsr": 1}
-    tests[0] = Tested("S1", wrong, tests[0].curve)
-    notes = fit_map("mixed", FOUR, tests).notes
-    assert any("lsc=1,hsc=10,lsr=1,hsr=10" in n and "does not fit the other tests" in n for n in notes)
+    tests = low_only(sweeps_of(pack, 15, PLACES))
+    tests[0] = Tested("S1", {"lsc": 1, "lsr": 1}, tests[0].curve)
+    notes = fit_map("mixed", TWO, tests).notes
+    assert any("lsc=1,lsr=1" in n and "does not fit the other tests" in n for n in notes)
 
 
-def test_the_result_does_not_depend_on_the_order_of_the_tests(nine):
-    tests, a = nine
-    b = fit_map("mixed", FOUR, tests[::-1])
+def test_the_result_does_not_depend_on_the_order_of_the_tests(two_shocks):
+    tests, a = two_shocks
+    b = fit_map("mixed", TWO, tests[::-1])
     np.testing.assert_allclose(a.compression.force, b.compression.force, rtol=2e-3)
 
 
