@@ -124,15 +124,17 @@ def _refuse(x: FloatArray, channel: str, name: str) -> None:
 def _refuse_grouped(part: SweepPart, velocity: FloatArray, force: FloatArray) -> None:
     """Refuse forces too weak for a shock, of three decimals and none below one: "1.250" may be thousands.
 
-    Where speeds have decimals by the same mark, it is the decimal mark.
+    Where speeds have decimals by the same mark, it is the decimal mark. Decimals are counted as the file writes them.
     """
     mark, size, speed = part.table.grid.decimal, np.abs(force), np.abs(velocity)
-    columns = [*part.roles.speeds.values(), *(c for k, c in part.roles.channels.items() if k == "velocity")]
-    speeds = [part.values[c.index] for c in columns]
+    roles = part.roles
+    speeds = [part.values[c.index] for c in (*roles.speeds.values(), *_of(roles.channels, "velocity"))]
     stated = part.table.options.decimal is not None or any(np.any(np.mod(v[np.isfinite(v)], 1)) for v in speeds)
-    three = bool(np.allclose(size * 1e3, np.round(size * 1e3), atol=1e-6)) and not bool(np.all(size == np.round(size)))
+    written = [np.abs(part.values[c.index]) for c in (*roles.forces.values(), *_of(roles.channels, "force"))]
+    cells = np.concatenate([x[np.isfinite(x)] for x in written]) if written else size
+    three = bool(np.allclose(cells * 1e3, np.round(cells * 1e3), atol=1e-6)) and bool(np.any(cells != np.round(cells)))
     weak = size.max() < LEAST_FORCE or size[np.argmax(speed)] < LEAST_DAMPING * speed.max()
-    if stated or not three or not weak or size[size > 0].min(initial=1.0) < 1.0:
+    if stated or not three or not weak or cells[cells > 0].min(initial=1.0) < 1.0:
         return
     other = "," if mark == "." else "."
     raise ReadError(
@@ -141,6 +143,10 @@ def _refuse_grouped(part: SweepPart, velocity: FloatArray, force: FloatArray) ->
         where=part.name,
         hint=f"say which: --decimal '{mark}' or --decimal '{other}'",
     )
+
+
+def _of(channels: Mapping[str, HeaderColumn], name: str) -> tuple[HeaderColumn, ...]:
+    return (channels[name],) if name in channels else ()
 
 
 def _rows_of_columns(part: SweepPart) -> PeakRows:

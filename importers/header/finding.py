@@ -25,6 +25,8 @@ _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "
 
 #: a click position as a column's name: "8 clicks"
 _CLICK = re.compile(rf"\d{{1,2}}\s*{CLICK_WORD}")
+_POSITION = re.compile(r"\d{1,2}")
+_POSITIONS_LEAST = 2  #: under each direction, for bare numbers to be click positions
 
 
 def find_header(above: Sequence[str], grid: CellGrid, first_row: str = "") -> Header:
@@ -108,11 +110,28 @@ def _names_line(near: NearLines, units_at: int | None, width: int, listed: froze
 
 
 def _clicks_below(near: NearLines, names_at: int | None) -> int | None:
-    """Return the line of click positions alone next below a line of names, which then groups them; else that line."""
+    """Return the line of click positions alone next below a line of names, which then groups them; else that line.
+
+    Bare numbers are positions where each of the directions above stands over several of them.
+    """
     below = next((i for i in near.at if names_at is not None and i > names_at), None)
-    cells = [plain(c) for c in near.cells[below]] if below is not None else []
-    clicks = [c for c in cells if c]
-    return below if len(clicks) >= 2 and all(map(_CLICK.fullmatch, clicks)) else names_at
+    if below is None or names_at is None:
+        return names_at
+    clicks = [c for c in map(plain, near.cells[below]) if c]
+    if len(clicks) >= 2 and all(map(_CLICK.fullmatch, clicks)):
+        return below
+    return below if _are_positions(near.cells[below], near.cells[names_at]) else names_at
+
+
+def _are_positions(cells: Sequence[str], over: Sequence[str]) -> bool:
+    """Whether cells are a name of speeds and, under two directions, as many whole numbers each as its columns."""
+    ways = [(k, direction_of(plain(cell))) for k, cell in enumerate(over) if cell]
+    numbers = [cell for cell in cells[1:] if cell]
+    if len(ways) != 2 or {way for _, way in ways} != {"compression", "rebound"} or len(numbers) < 2 * _POSITIONS_LEAST:
+        return False
+    (first, _), (second, _) = ways
+    spread = first == 1 and second - first >= _POSITIONS_LEAST and len(cells) - second >= _POSITIONS_LEAST
+    return spread and len(numbers) == len(cells) - 1 and all(map(_POSITION.fullmatch, numbers))
 
 
 def _name_score(cells: list[str]) -> float:

@@ -16,6 +16,8 @@ from importers.parts.swept import with_swept_adjuster
 from importers.parts.told import told
 from importers.parts.wide_columns import BY_TITLE, with_title_named
 
+_WAYS = {"c": "compression", "r": "rebound"}
+
 
 def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
     """Yield the columns of each click position as a part of their own.
@@ -45,8 +47,9 @@ def cut_by_clicks(part: SweepPart) -> Iterator[SweepPart]:
         return
     groups: dict[tuple[tuple[str, int], ...], list[HeaderColumn]] = {}
     wide = [replace(c, direction=None) if _holds_both_ways(part, c) else c for c in part.roles.wide]
+    wide, told_ways = _ways_of_knobs(part, wide)
     both_ways = _pairs_of_knobs(wide)
-    said = _pairs_said(wide) if both_ways else ()
+    said = (*told_ways, *(_pairs_said(wide) if both_ways else ()))
     for column in wide:
         key = tuple(sorted(both_ways.get(column.index, column.clicks).items()))
         groups.setdefault(key, []).append(column)
@@ -95,17 +98,23 @@ def _pairs_of_knobs(columns: Sequence[HeaderColumn]) -> dict[int, dict[str, int]
     """Return both clicks for each column of a table of pairs, by column; empty where they are no pairs.
 
     "Comp @ 0 clicks", "Reb @ 0 clicks", "Comp @ 8 clicks", "Reb @ 8 clicks": the two of one number, beside one another,
-    are one run with both knobs there.
+    are one run with both knobs there; so are "C0, C8, R0, R8" and all of a direction under its title.
     """
-    pairs = list(zip(columns[::2], columns[1::2], strict=False))
-    if len(columns) % 2 or len(pairs) < 2 or not all(_is_pair(a, b) for a, b in pairs):
-        return {}
-    return {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
+    half = len(columns) // 2
+    beside = zip(columns[::2], columns[1::2], strict=False)
+    apart = zip(columns[:half], columns[half:], strict=False)
+    for pairs in (list(beside), list(apart)):
+        if len(columns) == 2 * len(pairs) >= 4 and all(_is_pair(a, b) for a, b in pairs):
+            return {c.index: {**a.clicks, **b.clicks} for a, b in pairs for c in (a, b)}
+    return {}
 
 
 def _pairs_said(columns: Sequence[HeaderColumn]) -> tuple[str, ...]:
-    one, other = columns[0].text, columns[1].text
-    return (f"'{one}' and '{other}', beside one another, were taken as one run with both knobs there",)
+    one = columns[0]
+    number = set(one.clicks.values())
+    other = next(c for c in columns[1:] if c.direction != one.direction and set(c.clicks.values()) == number)
+    beside = ", beside one another," if other is columns[1] else " and so on"
+    return (f"'{one.text}' and '{other.text}'{beside} were taken as one run with both knobs there",)
 
 
 def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:
@@ -114,6 +123,27 @@ def _is_pair(one: HeaderColumn, other: HeaderColumn) -> bool:
         return False
     own = all(way and key != "cr" and key.endswith(way[0]) for way, key, _ in knobs)
     return own and knobs[0][2] == knobs[1][2]
+
+
+def _ways_of_knobs(part: SweepPart, columns: Sequence[HeaderColumn]) -> tuple[list[HeaderColumn], tuple[str, ...]]:
+    """Return columns that name an adjuster and no direction as forces of its direction, with what is to be said of it.
+
+    Only in a table of peaks without any sign: where rebound is marked by a minus, each column is a whole curve.
+    """
+    keys = {key for c in columns for key in c.clicks}
+    speed = part.roles.channels.get("velocity")
+    open_one = all(c.direction is None and len(c.clicks) == 1 for c in columns)
+    if not open_one or "cr" in keys or {key[-1] for key in keys} != {"c", "r"} or "displacement" in part.roles.channels:
+        return list(columns), ()
+    held = [part.values[c.index] for c in (*columns, *((speed,) if speed else ()))]
+    if any(np.nanmin(x, initial=0.0) < 0 for x in held):
+        return list(columns), ()
+    named = [replace(c, direction=_WAYS[next(iter(c.clicks))[-1]]) for c in columns]
+    first = {c.direction: c.text for c in reversed(named)}
+    said = (
+        f"'{first['compression']}' and '{first['rebound']}' name an adjuster and no direction: taken as the forces of"
+    )
+    return named, (f"{said} compression and rebound",)
 
 
 def _roles(part: SweepPart, columns: Sequence[HeaderColumn]) -> ColumnRoles:

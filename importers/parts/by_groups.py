@@ -13,9 +13,11 @@ from importers.header import HeaderColumn
 from importers.tables import ParsedTable
 from importers.words.clicks import clicks_of
 from importers.words.shock_names import corner_or_shock_in, side_in
-from importers.words.unit_text import clean_unit
+from importers.words.unit_text import clean_unit, is_unit
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
+#: a speed with its unit in a title or a column's name
+_SPEED = re.compile(r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s_]?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])")
 
 
 class TableGroup(NamedTuple):
@@ -72,6 +74,13 @@ def _clicks_named(columns: Sequence[HeaderColumn]) -> str:
     return " ".join(f"{k}={n}" for k, n in named[0].items()) if named and all(one == named[0] for one in named) else ""
 
 
+def _speed_said(title: str, columns: Sequence[HeaderColumn]) -> str:
+    """Return the speed of a loop, "50 mm/s", that its title states or all its columns' names; empty where none does."""
+    texts = [title] if title else [re.sub(r"[\[(].*?[\])]", " ", c.text) for c in columns if c.text]
+    said = [[f"{m[1]} {m[2]}" for m in _SPEED.finditer(text) if is_unit(m[2], "velocity")] for text in texts]
+    return said[0][0] if said and all(one == said[0] and len(one) == 1 for one in said) else ""
+
+
 def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderColumn] = ()) -> TableGroup:
     """Return the table of the columns from one to before another, without the rows that only other runs have."""
     own = [c for c in table.columns if first <= c.index < stop]
@@ -84,12 +93,14 @@ def _group(table: ParsedTable, first: int, stop: int, shared: Sequence[HeaderCol
     if over and title and clicks_of(f"{over} {title}"):
         title = f"{over} {title}"  # "Clicks C/R" over the time, "4/4" over a run
     title = title or _clicks_named(own)
+    speed = "" if any(c.channel in ("time", "velocity") for c in mine) else _speed_said(title, own)
+    title = title or speed
     names = {corner_or_shock_in(text) or side_in(text) for text in (title, *(c.text for c in own))} - {None}
     one = replace(
         table, rows=rows, values={i: x[:rows] for i, x in values.items()},
         texts={c.index: table.texts[c.index][:rows] for c in mine if c.index in table.texts},
         columns=tuple(c if c in mine else HeaderColumn(c.index, "") for c in table.columns),
-        own=(*table.own, title) if title else table.own,
+        own=(*table.own, *([f"Velocity: {speed}"] if speed else [title] if title else [])),
     )  # fmt: skip
     shock = names.pop() if len(names) == 1 else None
     return TableGroup(

@@ -28,7 +28,7 @@ def with_crank_travel(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     if angle is None:
         return table
     turned = np.unwrap(table.values[angle.index], period=_WHOLE)
-    ratio = rod_ratio((*table.own, *table.shared))
+    ratio = rod_ratio((*table.own, *table.shared), 0.5 * facts.stroke)
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
     said = [f"displacement is the travel of {how}, from '{angle.text}' and the stroke, with a dead centre at 0°"]

@@ -13,7 +13,7 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.units import FACTORS
 from importers.header import HeaderColumn
-from importers.stated import StatedFacts
+from importers.stated import StatedFacts, quantity
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import scale_of
@@ -23,6 +23,11 @@ _CYCLES = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequen
 _AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")
 _STROKE = re.compile(r"\b(?:stroke|hub|course|carrera|corsa)\b")
 _ROD_RATIO = re.compile(r"(?i)\b(?:con)?rod[\s-]*(?:to[\s-]*crank[\s-]*)?ratio\D{0,5}(\d+(?:\.\d+)?)")
+#: "Pleuellänge: 125 mm", "connecting rod 150 mm"
+_ROD_LENGTH = re.compile(
+    r"(?i)\b(?:con(?:necting)?[\s-]*rod|pleuel(?:stange)?|bielle|biela|biella|drijfstang|vevstake)(?:[\s-]*"
+    r"(?:l[aä]nge|length|longueur|longitud|lunghezza|lengte|l[aä]ngd))?[^\d\n]{0,12}(?P<length>\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in)\b)"
+)
 _PER_MINUTE = FACTORS["frequency"]["rpm"]
 
 
@@ -39,7 +44,7 @@ def with_crank_speed(table: ParsedTable, facts: StatedFacts) -> ParsedTable:
     crank = _crank(table, facts)
     if crank is None:
         return table
-    ratio = rod_ratio((*table.own, *table.shared))
+    ratio = rod_ratio((*table.own, *table.shared), crank.radius)
     speed = 2 * np.pi * crank.hertz * crank.radius * (_rod_factor(ratio) if ratio else 1.0)
     index = max(*table.values, table.grid.width) + 1
     how = f"a crank of rod ratio {ratio:g}" if ratio else "a sine crank (no rod ratio is stated)"
@@ -76,10 +81,18 @@ def _names(column: HeaderColumn, pattern: re.Pattern[str]) -> bool:
     return pattern.search(plain(column.text)) is not None
 
 
-def rod_ratio(lines: Iterable[str]) -> float | None:
-    """Return rod length over crank radius, where a line states it."""
+def rod_ratio(lines: Iterable[str], radius: FloatArray | float) -> float | None:
+    """Return rod length over crank radius [m], where lines state it or the rod's length beside a radius of all rows."""
+    lines = tuple(lines)
     found: Sequence[str] = [m[1] for line in lines if (m := _ROD_RATIO.search(line))]
-    return float(found[0]) if found and float(found[0]) > 1 else None
+    if found:
+        return float(found[0]) if float(found[0]) > 1 else None
+    lengths = {m["length"].replace(",", ".") for line in lines if (m := _ROD_LENGTH.search(line))}
+    radii = set(np.unique(radius).tolist())
+    if len(lengths) != 1 or len(radii) != 1:
+        return None
+    length, one = quantity(lengths.pop(), "length", "."), float(radii.pop())
+    return length / one if length and one > 0 and length > one else None
 
 
 def _rod_factor(ratio: float) -> float:

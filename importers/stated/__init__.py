@@ -12,6 +12,7 @@ from importers.stated.lines import facts_of_lines
 from importers.stated.motion import stated_motions
 from importers.stated.one_knob import clicks_alone
 from importers.stated.positive import contradicted, statements
+from importers.stated.quantities import quantity
 from importers.stated.scales import RAW_UNIT, StatedScale, stated_scales
 
 __all__ = [
@@ -26,6 +27,7 @@ __all__ = [
     "facts_of_lines",
     "facts_of_name",
     "merged",
+    "quantity",
     "stated_motions",
     "stated_scales",
     "statements",

@@ -40,7 +40,8 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     named = shock_in(stem) or called
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, named, clicks)
     shock = named or _corner(stem)
-    maybe = () if clicks or twice or shock is None else _maybe_clicks(rest.replace(shock, " "))
+    placed = shock is not None or any(map(corner_alone, re.split(r"[\s_.,-]+", stem)))
+    maybe = () if clicks or twice or not placed else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
         gas_pressure=_pressure(stem), warnings=maybe,

@@ -51,9 +51,10 @@ def with_speeds_down(lines: Sequence[str]) -> list[str] | None:
 
 def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[str] | None:
     """Return the lines with the table under one line as a row a force; None where that line holds no speeds."""
+    titled = _way_of_forces(lines[:at])
     if (corner := _corner(rows[at][0])) is not None:
         lines = [*lines[:at], corner.speeds, *lines[at:]]
-        name = f"{_way_of_forces(lines[:at])} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
+        name = f"{titled} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
         rows = [*rows[:at], [], [name.strip(), *rows[at][1:]], *rows[at + 1 :]]
         at += 1
     if (with_units := _with_units_below(rows[at], rows[at + 1])) is not None:
@@ -72,8 +73,8 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
     labels = [row[:first] for row in body]
     keys = row_keys(rows[at][:first], labels)
     keys = keys if any("Direction" in one for one in (*keys, *sides)) else with_ways_of_clicks(keys)
-    if not any("Direction" in one for one in (*keys, *sides)) and (way := _way_of_forces(lines[:at])):
-        sides = [{"Direction": way}] * len(speeds)
+    if titled and not any("Direction" in one for one in (*keys, *sides)):
+        sides = [{"Direction": titled}] * len(speeds)
     names = list(dict.fromkeys(name for one in (*keys, *sides) for name in one))
     below = [line for line in lines[stop:] if not any(c.isdigit() for c in line)]
     said_above = _speed_units(lines[:at]) or _speed_units(below)
@@ -113,8 +114,9 @@ class _Corner(NamedTuple):
 
 def _corner(cell: str) -> _Corner | None:
     """Return the two names in a table's corner, the second of them of speeds in a unit; None where it holds no two."""
-    down, mark, across = cell.partition("\\")
-    return _Corner(down.strip(), across.strip()) if mark and down.strip() and _speaks_of_speeds(across) else None
+    down, mark, across = (text.strip() for text in cell.partition("\\"))
+    across = f"Speed [{across}]" if is_unit(across.strip("[]() "), "velocity") else across
+    return _Corner(down, across) if mark and down and _speaks_of_speeds(across) else None
 
 
 def _speeds(cells: Sequence[str], above: Sequence[str]) -> list[_Speed]:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import TIDY_LINES, UNIT_CELL_LINES, WORDED_ROWS
 from importers.header import describe_column
+from importers.words.directions import direction_among
 from importers.words.unit_text import is_unit
 
 _NUMBER = r"(?<![\w.,])[-+−]?\d+(?:[.,]\d+)*(?:[eE][-+]?\d+)?"
@@ -19,6 +20,7 @@ _STAMP = re.compile(
     r"\W?(?P<day>\d{1,4}[./-]\d{1,2}[./-]\d{2,4}),? \d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp]\.?[Mm]\.?)?\]?(?: -)?"
     r" [^:\d]{1,40}: "
 )
+_BOTH = {"compression", "rebound"}
 _KINDS = ("velocity", "force", "length", "time")
 #: what sets words and numbers apart
 _BETWEEN = " \t:=,;/|>@&()-–"
@@ -45,7 +47,7 @@ def with_words_as_names(lines: Sequence[str]) -> list[str] | None:
     table = {at: "\t".join(_NUMBERS.findall(lines[at])) for at in rows}
     out = [table.get(at, line) for at, line in enumerate(lines) if at != head]
     above = rows[0] - (head is not None and head < rows[0])
-    return [*out[:above], "\t".join(names), *out[above:]]
+    return [*out[:above], "", "\t".join(names), *out[above:]]  # a line of prose above names nothing
 
 
 def with_words_above(data: bytes) -> bytes:
@@ -100,9 +102,11 @@ def _names(shape: Sequence[str], lines: Sequence[str], rows: Sequence[int]) -> t
     head = None
     if not any(any(c.isalpha() for c in label) for label in labels):
         over = _over(shape, units, lines, rows)
-        if over is None and (len(labels) > 2 or not all(units)):
+        pair = _forces_apart(shape, units) if over is None else None
+        if over is None and pair is None and (len(labels) > 2 or not all(units)):
             return None  # of two forces without a word nobody knows which is which
-        labels, head = over if over is not None else (labels, None)
+        labels, head = over if over is not None else (_in_order(lines, rows) if pair else labels, None)
+        units = pair or units
     named = [_name(label, unit) for label, unit in zip(labels, units, strict=True)]
     ways = {describe_column(k, name).direction for k, name in enumerate(named)}
     if not named[0] and {"compression", "rebound"} <= ways:
@@ -135,6 +139,27 @@ def _unit_and_word(part: str) -> tuple[str, str]:
                 return "", match[1]  # "ms=0 mm=1.2" names what follows
             return match[1], part[match.end() :].strip(_BETWEEN)
     return "", part.strip(_BETWEEN)
+
+
+def _forces_apart(shape: Sequence[str], units: Sequence[str]) -> tuple[str, ...] | None:
+    """Return the units of "25 mm/s = 142 / 348 N", a speed and two forces; None of any other shape."""
+    speed, *forces = units
+    if len(units) != 3 or not is_unit(speed, "velocity") or shape[2].removeprefix(forces[0]).strip() not in ("/", "|"):
+        return None
+    unit = forces[1]
+    return (speed, unit, unit) if (not unit or is_unit(unit, "force")) and forces[0] in ("", unit) else None
+
+
+def _in_order(lines: Sequence[str], rows: Sequence[int]) -> list[str]:
+    """Return names for a speed and two forces: the directions as one line has them, "Druck/Zug", else their places."""
+    pairs = {found for at, line in enumerate(lines) if at not in rows for found in _directions_in(line)}
+    return ["Speed", *pairs.pop()] if len(pairs) == 1 else ["Speed", "first", "second"]
+
+
+def _directions_in(line: str) -> list[tuple[str, str]]:
+    """Return the pairs of both directions that a stroke sets apart in a line: "comp / reb"."""
+    found = re.findall(r"([^\W\d_]+)\s?[/|]\s?([^\W\d_]+)(?![\w/|])", line)
+    return [(a, b) for a, b in found if {direction_among(a, {a, b}), direction_among(b, {a, b})} == _BOTH]
 
 
 def _over(

@@ -40,6 +40,8 @@ _COUNTED = {
 }
 _CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
 _SPELLED = re.compile(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
+#: the second number of "8 clicks out on compression and 6 on rebound"
+_AND_MORE = re.compile(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
 _CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
 _LISTED = re.compile(
     r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+"
@@ -90,9 +92,7 @@ _SECOND_NUMBER = re.compile(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?
 @lru_cache(maxsize=8192)
 def _found(text: str) -> tuple[tuple[str, int], ...]:
     bare = _bare(text)
-    if not any(c.isdigit() for c in bare):
-        return ()
-    if is_relative(text):
+    if not any(c.isdigit() for c in bare) or is_relative(text):
         return ()
     listed = _listed(bare)
     if listed:
@@ -135,7 +135,9 @@ def _bare(text: str) -> str:
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
     bare = _CLOSED.sub(lambda found: f"{found['adjuster']} 0", bare)
-    return _GLUED.sub(" ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare) if _CLICKED.search(bare) else bare)
+    if _CLICKED.search(bare):
+        bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare))
+    return _GLUED.sub(" ", bare)
 
 
 def _by_speed(bare: str) -> tuple[dict[str, int], str]:

@@ -35,10 +35,16 @@ DATE = word_set(
 _OF_DATE = ("日期", "日付", "日時", "日", "날짜", "일자", "datum", "date")
 
 
+#: small words within such a key: "date de l essai", "date of the test"
+_SMALL = word_set("a, al, d, da, de, del, della, dell, der, des, di, do, du, l, la, le, of, the, van")
+
+
 def is_date(key: str) -> bool:
     """Whether a key, in the form `plain` returns, names the day of a run."""
-    return key in DATE or (
-        len(key.split()) == 1 and key.endswith(_OF_DATE) and not key.startswith(("up", "cali", "kali"))
+    return (
+        key in DATE
+        or " ".join(word for word in key.split() if word not in _SMALL) in DATE
+        or (len(key.split()) == 1 and key.endswith(_OF_DATE) and not key.startswith(("up", "cali", "kali")))
     )
 
 

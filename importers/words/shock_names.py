@@ -8,13 +8,15 @@ from importers.words.adjusters import adjuster_of
 from importers.words.keys import STOP
 from importers.words.spelling import plain, word_set
 
-_CORNERS = frozenset(("FL", "FR", "RL", "RR", "F", "R"))
+_CORNERS = frozenset(("FL", "FR", "RL", "RR", "VL", "VR", "HL", "HR", "F", "R"))
 #: sides of a car, which are shocks of their own
 SIDES = word_set(
     "left, right, lh, rh, links, rechts, gauche, droite, droit, izquierda, derecha, izquierdo, derecho, sinistra,"
     " destra, sinistro, destro, front, rear, vorn, hinten, avant, arriere"
 )
-CORNER = re.compile(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)(?:-?\d{1,4})?(?![A-Za-z0-9-])")
+#: a corner of the car, as English and German (vorn, hinten) shorten it
+_CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"
+CORNER = re.compile(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
 
 
 def shock_in(text: str) -> str | None:
@@ -26,7 +28,7 @@ def shock_in(text: str) -> str | None:
         corner = match[1] in _CORNERS
         if corner or (plain(match[1]) not in STOP and adjuster_of(match[1].lower()) is None):
             return match[0]
-    corners = re.findall(r"(?<![A-Za-z0-9])(?:FL|FR|RL|RR|LF|RF|LR)\d{1,3}(?![A-Za-z0-9])", text)
+    corners = re.findall(rf"(?<![A-Za-z0-9]){_CORNER}\d{{1,3}}(?![A-Za-z0-9])", text)
     return corners[0] if corners else None
 
 
