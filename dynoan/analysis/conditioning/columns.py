@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from copy import copy
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -24,7 +25,7 @@ from dynoan.analysis.conditioning.rows import Rows
 from dynoan.analysis.conditioning.shape import centres, speed_edges, steps_to_weights
 from dynoan.analysis.conditioning.splines import Design, design
 from dynoan.analysis.conditioning.state import LAGS, Lag, State
-from dynoan.model.arrays import FloatArray, IntArray
+from dynoan.model.arrays import BoolArray, FloatArray, IntArray
 
 #: effects whose coefficients are gas force over half a stroke
 GAS_COLUMNS = frozenset(f"gas {h}" for h in a.COLUMNS)
@@ -98,6 +99,7 @@ class Columns:
     def some(self, at: IntArray) -> Columns:
         """Return the columns at some rows; slopes in time are those of all rows."""
         out = copy(self)
+        out.__dict__.pop("blocks", None)
         out.rows = self.rows.take(at)
         out.fixed, out.fixed_rate = self.fixed[:, at], self.fixed_rate[:, at]
         out.static = [replace(e, column=column) for e, column in zip(self.static, out.fixed, strict=True)]
@@ -175,10 +177,10 @@ class Columns:
         nothing = np.zeros(len(rows))
         if state.x is None or not self.timed:
             return Valve(force, rate, second, nothing, nothing, rows.velocity)
-        known = [i for i, e in enumerate(self.static) if not (early and e.kind) and state.x[self.size + i]]
-        amount = state.x[self.size + np.array(known, dtype=int)]
-        other = np.einsum("e,en->n", amount, self.fixed[known])
-        other_rate = np.einsum("e,en->n", amount, self.fixed_rate[known])
+        amount = state.x[self.size : self.size + len(self.static)]
+        if early:
+            amount = np.where([bool(e.kind) for e in self.static], 0.0, amount)
+        other, other_rate = amount @ self.fixed, amount @ self.fixed_rate
         soft = 1.0 / (1.0 + np.abs(force - other) / a.AIR_FORCE) ** 2
         velocity = rows.velocity - (lag.give + lag.air * soft) * (rate - other_rate)
         return Valve(force, rate, second, other_rate, soft, velocity)
@@ -209,10 +211,16 @@ class Columns:
         out += [Effect("side load", smooth * self.angle, a.SIDE_LOAD, True, "side")] if self.reach else []
         if rows.temperature is not None and np.ptp(rows.temperature) >= a.LEAST_WARMING:
             out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
+        out += [Effect(f"gain {b}", smooth * mine, gain / root, kind="gain") for b, mine, root in self.blocks]
+        return out
+
+    @cached_property
+    def blocks(self) -> list[tuple[int, BoolArray, float]]:
+        """Each block's number, which rows are its, shape (n,), and the root of how many turns it holds."""
+        rows, out = self.rows, []
         for b in np.unique(rows.block):
             mine = rows.block == b
-            turns = max(len(np.unique(rows.cycle[mine])), 1)
-            out.append(Effect(f"gain {b}", smooth * mine, gain / np.sqrt(turns), kind="gain"))
+            out.append((int(b), mine, float(np.sqrt(max(len(np.unique(rows.cycle[mine])), 1)))))
         return out
 
     def _of_lag(self, lag: Lag, valve: Valve, steep: FloatArray) -> list[Effect]:

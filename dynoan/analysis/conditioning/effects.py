@@ -13,7 +13,7 @@ from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.rubbing import LAWS, Law
 from dynoan.analysis.conditioning.splines import turning
 from dynoan.analysis.conditioning.velocity import local_slope
-from dynoan.model.arrays import BoolArray, FloatArray
+from dynoan.model.arrays import FloatArray
 
 
 @dataclass(frozen=True)
@@ -81,11 +81,6 @@ def slope_in_time(rows: Rows, values: FloatArray, window: int) -> FloatArray:
     return out
 
 
-def positive(effects: list[Effect]) -> BoolArray:
-    """Return which coefficients may not be negative."""
-    return np.array([e.positive for e in effects], dtype=bool)
-
-
 def gradients(rows: Rows, columns: Sequence[FloatArray]) -> list[FloatArray]:
     """Return columns' slopes in time, smoothed as force's is, span by span, shape (n,) each. [as they, per second]"""
     out = [np.zeros(len(rows)) for _ in columns]
@@ -137,11 +132,15 @@ def yielding(u: FloatArray, half: FloatArray | None = None) -> list[tuple[FloatA
     `half` is by how much velocity moves either way within each row, shape (n,). [m/s]
     """
     at, share, middles = turning(u, half)
+    whole = [np.tanh(u / speed) for speed in a.YIELD_SPEEDS]
     out = []
     for sign, part, middle in ((1.0, share, middles[0]), (-1.0, 1.0 - share, middles[1])):
-        own, weight = np.where(sign * u > 0, u, 0.0), np.where(sign * u > 0, 1.0, 0.0)
-        own[at], weight[at] = middle, part
-        for speed in a.YIELD_SPEEDS:
-            turned = np.tanh(own / speed)
-            out.append((weight * turned, weight * (1 - turned * turned) / speed))
+        weight = np.where(sign * u > 0, 1.0, 0.0)
+        weight[at] = part
+        for speed, turned in zip(a.YIELD_SPEEDS, whole, strict=True):
+            if len(at):
+                turned = turned.copy()
+                turned[at] = np.tanh(middle / speed)
+            force = weight * turned
+            out.append((force, (weight - force * turned) / speed))
     return out

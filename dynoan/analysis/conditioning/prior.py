@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns, Linear
-from dynoan.analysis.conditioning.effects import Effect, positive
+from dynoan.analysis.conditioning.effects import Effect
+from dynoan.analysis.conditioning.expectations import Kind, Listed, listed
 from dynoan.analysis.conditioning.posterior import bounded
 from dynoan.analysis.conditioning.shape import centres, smoothness
 from dynoan.analysis.conditioning.state import State
@@ -25,27 +25,12 @@ class Normal:
     held: BoolArray  #: may not be negative
     steps: FloatArray  #: that the sizes of the slopes are taken from [N]
     effects: list[Effect]
+    listed: Listed  #: the same
     power: float  #: weighted sum of squares of what is explained
     even: FloatArray  #: rows that tie both directions together near zero speed, shape (2, p)
     even_level: FloatArray  #: about what they compare, shape (2,) [N]
     smooth: dict[tuple[int, float], tuple[FloatArray, float]]  #: `_smooth` by side and exponent, as far as worked out
     bases: dict[Kind, Base]  #: `_base` by what is expected, whatever the exponents, as far as worked out
-
-
-@dataclass(frozen=True)
-class Kind:
-    """One set of expectations."""
-
-    friction: float = a.FRICTION_SPREAD  #: of all laws together, standard deviation [N]
-    usual: float = a.USUAL_FRICTION  #: and mean [N]
-    yields: bool = True  #: whether the fluid may yield
-    early: bool = False  #: whether friction laws that can look like lag are left out
-    laws: tuple[str, ...] = ("turn", "slide")  #: what turns friction around, by name or kind
-    breakaway: float = a.BREAKAWAY_SCALE  #: standard deviation of each such law [N]
-    away: tuple[str, ...] = ("breakaway",)  #: laws of breakaway, by name or kind
-    level: float = a.USUAL_FRICTION  #: about how strong friction is [N]
-    side: bool = True  #: whether a guide may rub under side load
-    even: float = a.EVEN_SHARE  #: how alike both directions are near zero speed, standard deviation, a share
 
 
 @dataclass(frozen=True)
@@ -78,7 +63,8 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
     With a `kind` they hold for that set of expectations alone: zero where it leaves coefficients out.
     """
     steps = columns.guess if state.steps is None else state.steps
-    gram, load = _summed(columns, linear, weight, kind)
+    as_arrays = listed(linear.effects)
+    gram, load = _summed(columns, linear, weight, None if kind is None else as_arrays.priors(kind) > 0)
     n, parts = columns.size, (slice(0, columns.sizes[0]), slice(columns.sizes[0], columns.size))
     # A step lifts all weights after it: sums from the end take the place of products with that triangle.
     for part in parts:
@@ -86,20 +72,22 @@ def normal(columns: Columns, linear: Linear, weight: FloatArray, state: State, k
         load[part] = np.cumsum(load[part][::-1])[::-1]
     for part in parts:
         gram[:, part] = np.cumsum(gram[:, part][:, ::-1], axis=1)[:, ::-1]
-    held = np.concatenate([np.ones(n, dtype=bool), positive(linear.effects)])
+    held = np.concatenate([np.ones(n, dtype=bool), as_arrays.positive])
     even, level = _even(columns, linear.effects, steps, state)
     at_rest, force = columns.held.rows(linear.effects, float(level[1]) if state.x is not None else 0.0)
     gram[n:, n:] += at_rest.T @ at_rest
     load[n:] += at_rest.T @ force
     power = float(np.sum(weight * linear.y**2) + force @ force)
-    return Normal(gram, load, held, steps, linear.effects, power, even, level, {}, {})
+    return Normal(gram, load, held, steps, linear.effects, as_arrays, power, even, level, {}, {})
 
 
-def _summed(columns: Columns, linear: Linear, weight: FloatArray, kind: Kind | None) -> tuple[FloatArray, FloatArray]:
-    """Return the Gram matrix and the load by weights of the splines, zero where `kind` leaves effects out."""
-    if kind is None:
+def _summed(
+    columns: Columns, linear: Linear, weight: FloatArray, among: BoolArray | None
+) -> tuple[FloatArray, FloatArray]:
+    """Return the Gram matrix and the load by weights of the splines, zero for effects that are not `among` them."""
+    if among is None:
         return linear.lines.normal(linear.y, weight)
-    some = np.flatnonzero([_prior(e, kind) > 0 for e in linear.effects])
+    some = np.flatnonzero(among)
     kept = np.concatenate([np.arange(columns.size), columns.size + some])
     part, less = linear.lines.normal(linear.y, weight, some)
     whole = columns.size + len(linear.effects)
@@ -191,7 +179,7 @@ def _system(
 def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
     """Return normal equations with all priors of a set of expectations but those on slopes."""
     n = columns.size
-    prior = np.array([_prior(e, kind) for e in problem.effects])
+    prior = problem.listed.priors(kind)
     some = np.flatnonzero(prior > 0)
     kept, width = np.concatenate([np.arange(n), n + some]), prior[some]
     full = problem.gram.take(kept, 0).take(kept, 1)
@@ -204,7 +192,7 @@ def _base(columns: Columns, problem: Normal, kind: Kind) -> Base:
     wide = ties * width
     volume = 0.5 * float(np.log(np.linalg.det(np.eye(2) + wide @ wide.T))) - float(np.sum(np.log(width)))
     load = problem.load[kept] + usual * rows[2]
-    load[n:] += np.array([problem.effects[i].mean for i in some]) / width**2
+    load[n:] += problem.listed.mean[some] / width**2
     return Base(kept, full, load, problem.held[kept], usual, volume)
 
 
@@ -213,43 +201,7 @@ def _ties(problem: Normal, kind: Kind, some: IntArray) -> tuple[FloatArray, floa
 
     Over the effects numbered by `some`, shape (2, effects). [1/N], [1]
     """
-    rub, away = (np.array([problem.effects[i].kind == what for i in some], float) for what in ("friction", "breakaway"))
+    rub, away = problem.listed.rub[some], problem.listed.away[some]
     tied = (away - a.BREAKAWAY_SHARE * rub) / kind.breakaway if away.any() and not kind.early else 0.0 * rub
     usual = 0.0 if kind.early or not rub.any() else kind.usual / kind.friction
     return np.array([rub / kind.friction, tied]), usual
-
-
-def _prior(effect: Effect, kind: Kind) -> float:
-    """Return the standard deviation of an effect under one set of expectations, zero where it is left out."""
-    if (effect.kind == "yield" and not kind.yields) or (kind.early and effect.late):
-        return 0.0
-    if effect.kind == "side" and not kind.side:
-        return 0.0
-    if effect.kind in ("tilt", "travel"):
-        # By a share of friction, of which there may be hardly any; nor does a valve that holds pass for a lot of it.
-        level = min(kind.level, kind.usual + min(kind.friction, a.FRICTION_SPREAD))
-        return level / a.USUAL_FRICTION * effect.prior if _differs(effect, kind.laws) else 0.0
-    if effect.kind == "friction" and not _among(effect.name, kind.laws):
-        return 0.0
-    if effect.kind == "breakaway":
-        return (effect.prior if kind.early else kind.breakaway) if _among(effect.name, kind.away) else 0.0
-    if effect.kind == "flex":
-        return a.BRISTLE * kind.level if _among(effect.name.replace("flex", "slide"), kind.laws) else 0.0
-    return effect.prior
-
-
-def _differs(effect: Effect, laws: tuple[str, ...]) -> bool:
-    """Return whether friction by some laws may differ between directions, or over travel, as an effect has it."""
-    if effect.kind == "travel":
-        law_of = effect.name.split()[2]
-        return law_of == "any" or any(law.split()[0] == law_of for law in laws)
-    if not laws:
-        return False
-    # One speed alone: two would make up for any start of one direction.
-    own = len(laws) == 2 and laws[0].startswith("turn ")
-    return effect.name == (laws[0].replace("turn", "tilt") if own else f"tilt {a.TILT_SPEED:g}")
-
-
-@lru_cache(maxsize=4096)
-def _among(name: str, laws: tuple[str, ...]) -> bool:
-    return name in laws or name.split()[0] in laws

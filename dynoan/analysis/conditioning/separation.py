@@ -14,9 +14,10 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import GAS_COLUMNS, Columns, Linear
+from dynoan.analysis.conditioning.expectations import Kind
 from dynoan.analysis.conditioning.model_error import calm, left_over, loss, phases, turn_scatter, weights
 from dynoan.analysis.conditioning.open_end import Open
-from dynoan.analysis.conditioning.prior import Kind, Normal, coefficients, normal
+from dynoan.analysis.conditioning.prior import Normal, coefficients, normal
 from dynoan.analysis.conditioning.resting import NO_RESTS, Rests
 from dynoan.analysis.conditioning.rows import Rows, one_speed
 from dynoan.analysis.conditioning.state import ALL_LAGS, LAGS, Lag, Stage, State
@@ -96,7 +97,10 @@ def _apart(whole: Columns) -> Separated:
 
 
 def _starts(columns: Columns) -> list[tuple[State, Stage]]:
-    """Return where to start from: the best of a coarse net of lags, then freed, for each way damping may begin."""
+    """Return where to start from: the best of a coarse net of lags, then freed, for each way damping may begin.
+
+    Where both ways come to the same, it is one.
+    """
     rows = columns.rows
     early = Stage(ALL_LAGS, True, a.FRICTION_FIRST)
     first = _rounds(columns, State(), 1.0 / rows.variance, 2, early)
@@ -115,8 +119,26 @@ def _starts(columns: Columns) -> list[tuple[State, Stage]]:
         both = [_rounds(columns, way.state, way.weight, a.TRIED, stage) for way in (poor, first)]
         better = min(both, key=lambda way: way.loss)
         ends.append((_rounds(columns, better.state, better.weight, a.FOLLOWED, stage), stage))
-    least = min(end.loss for end, _ in ends)
-    return [(end.state, stage) for end, stage in ends if end.loss < a.TIE * least]
+    (best, stage), (other, _) = ends = sorted(ends, key=lambda end: end[0].loss)
+    apart = other.loss < a.TIE * best.loss and not _alike(columns, best, other, stage)
+    return [(end.state, stage) for end, stage in (ends if apart else ends[:1])]
+
+
+def _alike(columns: Columns, one: Taken, other: Taken, stage: Stage) -> bool:
+    """Return whether two ways come to about as much friction, and to lags that make the same of force within its noise.
+
+    `stage` is that of the first.
+    """
+    effects = columns.at(one.state, a.TURN_SCATTER, shut=stage.shut, early=stage.early).effects
+    rub = columns.size + np.flatnonzero([effect.kind == "friction" for effect in effects])
+    friction = [0.0 if end.state.x is None else float(np.sum(end.state.x[rub])) for end in (one, other)]
+    late = [e.column * (getattr(one.state.lag, e.name) - getattr(other.state.lag, e.name))
+            for e in effects if e.name in LAGS]  # fmt: skip
+    off = np.sum(late, axis=0)
+    return (
+        abs(friction[0] - friction[1]) < a.RUB_ALIKE * columns.peak
+        and float(np.mean((off - np.mean(off)) ** 2 / columns.rows.variance)) < a.LATE_ALIKE
+    )
 
 
 def _rounds(columns: Columns, state: State, weight: FloatArray, many: int, stage: Stage) -> Taken:
@@ -154,7 +176,7 @@ def _solved(
     kind = _kind(stage)
     problem = normal(columns, linear, weight, state, None if whole else kind)
     near = None if state.x is None or len(state.x) != len(problem.load) else state.x > 0
-    x = coefficients(columns, problem, kind, (0.0, 0.0) if stage.loose else (a.BLEEDS, a.BLEEDS), near)
+    x = coefficients(columns, problem, kind, _exponents(stage), near)
     return problem, x, _rest(columns, linear, x)
 
 
@@ -167,6 +189,11 @@ def _rest(columns: Columns, linear: Linear, x: FloatArray) -> FloatArray:
 def _kind(stage: Stage) -> Kind:
     """Return what is expected while lags settle: a fluid that may yield, or a bleed."""
     return Kind(stage.friction, yields=stage.loose, early=stage.early)
+
+
+def _exponents(stage: Stage) -> tuple[float, float]:
+    """Return those of the slopes near zero while lags settle."""
+    return (0.0, 0.0) if stage.loose else (a.BLEEDS, a.BLEEDS)
 
 
 def _stepped(columns: Columns, state: State, linear: Linear, x: FloatArray, stage: Stage) -> State:

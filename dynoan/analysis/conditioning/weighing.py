@@ -13,9 +13,10 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns
+from dynoan.analysis.conditioning.expectations import Kind
 from dynoan.analysis.conditioning.one_to_a_record import either_way, lopsided, middle_of_either
 from dynoan.analysis.conditioning.posterior import draws
-from dynoan.analysis.conditioning.prior import Kind, Normal, Posterior, posterior
+from dynoan.analysis.conditioning.prior import Normal, Posterior, posterior
 from dynoan.analysis.conditioning.rows import one_speed
 from dynoan.model.arrays import BoolArray, FloatArray
 
@@ -166,7 +167,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     for (number, starts, rub), many, share in zip(sets, shares, chance, strict=True):
         one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
-        middle = np.sum([part * way.x for part, way in split], axis=0)
+        middle = split[0][1].x if len(split) == 1 else np.sum([part * way.x for part, way in split], axis=0)
         middle = middle_of_either(one.problem, middle) if starts[0] in HOLDING else middle
         middles[number] += share * middle
         either += share * slow[number] if starts[0] in HOLDING else 0.0
@@ -203,6 +204,8 @@ def _side_loaded(columns: Columns, problem: Normal, temper: float) -> float:
 
 def _shared(parts: Sequence[float], many: int) -> list[int]:
     """Return so many shared out by parts that add up to one."""
+    if len(parts) == 1:
+        return [many]
     return [int(k) for k in np.diff(np.floor(np.cumsum(parts) * many + 0.5), prepend=0.0)]
 
 
