@@ -54,7 +54,7 @@ def test_the_map_knows_the_shock_as_it_was_and_as_it_is(worn):
 
 
 def test_a_shock_never_tested_has_the_spread_between_shocks_in_its_band():
-    world = draw("unit one tested", 2)
+    world = draw("unit one tested", 5)
     made = a_map(world)
     at = made.tested[0]
     known, unknown = (curve_at(made, at, shock=name) for name in (world.shock, world.fresh[0]))
@@ -64,7 +64,7 @@ def test_a_shock_never_tested_has_the_spread_between_shocks_in_its_band():
 
 
 def test_what_another_pack_tells_of_a_shock_is_carried_over():
-    world = draw("unit carried", 3)
+    world = draw("unit carried", 2)
     made, other = a_map(world), a_map(world, pack="tarmac")
     units = carried(made, [other])
     assert {unit.shock for unit in units} >= set(world.fresh)
@@ -96,7 +96,7 @@ def test_peak_tables_beside_traces_lie_on_the_same_curve():
 @pytest.mark.parametrize(
     ("kind", "seeds"),
     [
-        ("dead clicks", (0, 2)),
+        ("dead clicks", (0, 1)),
         *(pytest.param(kind, (0, 2, 4), marks=pytest.mark.thorough)
           for kind in ("dead clicks", "cross-talk", "counted the other way")),
     ],

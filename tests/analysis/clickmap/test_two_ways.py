@@ -55,7 +55,7 @@ class TestCountedFromBothEnds:
 
 
 def test_two_rigs_five_percent_apart_are_suspected_and_one_is_not():
-    world = draw("map four adjusters 8", 501)
+    world = draw("map two adjusters 8", 501)
     kind = shock_of(world.library)
     packs = []
     for apart in (0.0, 0.05):
