@@ -27,15 +27,17 @@ def named_shock(map: ClickMap, shock: str, date: str | None = None) -> ClickMap:
     """
     if not shock:
         return map
+    compression, rebound = (_named(map, d, map.direction(d), shock, date) for d in DIRECTIONS)
+    return replace(map, compression=compression, rebound=rebound)
+
+
+def _named(map: ClickMap, direction: Direction, table: DirectionMap, shock: str, date: str | None) -> DirectionMap:
     number = state_number(map, shock, date)
     if number is None and shock in map.shocks:
-        number = map.shocks.index(shock)
-        map = replace(map, compression=_by_shock(map.compression), rebound=_by_shock(map.rebound))
+        number, table = map.shocks.index(shock), _by_shock(table)
     if number is None:
-        return _untested(map, shock)
-    sides = {d: of_state(map.direction(d), number) if map.direction(d).states is not None else map.direction(d)
-             for d in DIRECTIONS}  # fmt: skip
-    return replace(map, compression=sides["compression"], rebound=sides["rebound"])
+        return _untested(map, direction, table, shock)
+    return of_state(table, number) if table.states is not None else table
 
 
 def tells_of(map: ClickMap, shock: str | None) -> bool:
@@ -45,8 +47,7 @@ def tells_of(map: ClickMap, shock: str | None) -> bool:
 
 def named_table(map: ClickMap, direction: Direction, table: DirectionMap, shock: str) -> DirectionMap:
     """Return tables in place of a map's own of one direction, such as one setting of them, as one shock has them."""
-    with_it = replace(map, compression=table) if direction == "compression" else replace(map, rebound=table)
-    return named_shock(with_it, shock).direction(direction)
+    return _named(map, direction, table, shock, None) if shock else table
 
 
 def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, float]:
@@ -94,17 +95,12 @@ def state_number(map: ClickMap, shock: str, date: str | None = None) -> int | No
     return min(mine, key=apart)
 
 
-def _untested(map: ClickMap, shock: str) -> ClickMap:
+def _untested(map: ClickMap, direction: Direction, table: DirectionMap, shock: str) -> DirectionMap:
     one = next((unit for unit in map.carried if unit.shock == shock), None)
-    sides = {}
-    for d in DIRECTIONS:
-        table = map.direction(d)
-        if one is not None:
-            ln = one.compression if d == "compression" else one.rebound
-            sides[d] = _widened(table, one.variance - table.spread**2, float(np.exp(ln)))
-        else:
-            sides[d] = _widened(table, _unknown_variance(map, table))
-    return replace(map, compression=sides["compression"], rebound=sides["rebound"])
+    if one is None:
+        return _widened(table, _unknown_variance(map, table))
+    ln = one.compression if direction == "compression" else one.rebound
+    return _widened(table, one.variance - table.spread**2, float(np.exp(ln)))
 
 
 def _by_shock(table: DirectionMap) -> DirectionMap:
