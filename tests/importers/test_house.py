@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Callable
+from functools import cache
 from graphlib import TopologicalSorter
 from importlib import import_module
 from pathlib import Path
@@ -12,7 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-FILES = {p: ast.parse(p.read_text("utf-8")) for p in sorted((ROOT / "importers").rglob("*.py"))}
+FILES = sorted((ROOT / "importers").rglob("*.py"))
 #: rooms in the order in which a file travels through them; each may look back only
 ROOMS = (
     "assumptions",
@@ -28,6 +29,11 @@ ROOMS = (
     "sweeps",
 )
 HEAVY = {"pyarrow", "openpyxl", "pandas", "scipy", "nptdms", "asammdf", "python_calamine", "html"}
+
+
+@cache
+def trees() -> dict[Path, ast.Module]:
+    return {path: ast.parse(path.read_text("utf-8")) for path in FILES}
 
 
 def name_of(path: Path) -> str:
@@ -50,7 +56,7 @@ def imports(tree: ast.AST) -> set[str]:
 
 
 def test_no_two_files_rely_on_one_another():
-    graph = {name_of(path): imports(tree) for path, tree in FILES.items()}
+    graph = {name_of(path): imports(tree) for path, tree in trees().items()}
     assert len(list(TopologicalSorter(graph).static_order())) == len(FILES)
 
 
@@ -58,20 +64,20 @@ def looked_ahead(path: Path) -> set[str]:
     """The later rooms' modules that a file imports."""
     room = name_of(path).split(".")[1] if "." in name_of(path) else ""
     later = ROOMS[ROOMS.index(room) + 1 :] if room in ROOMS else ()
-    return {name for name in imports(FILES[path]) if name.partition(".")[2].split(".")[0] in later}
+    return {name for name in imports(trees()[path]) if name.partition(".")[2].split(".")[0] in later}
 
 
 def past_the_door(path: Path) -> set[str]:
     """What a file takes from inside another room; `words` and `assumptions` are many small rooms for all."""
     own = name_of(path).rpartition(".")[0]
-    inside = {name for name in imports(FILES[path]) if name.count(".") > 1 and not name.startswith(own)}
+    inside = {name for name in imports(trees()[path]) if name.count(".") > 1 and not name.startswith(own)}
     for_all = ("importers.words.", "importers.assumptions.", "importers.grid.cells")
     return {name for name in inside if not name.startswith(for_all)}
 
 
 def light_within_functions(path: Path) -> set[str]:
     """What a file imports within functions though it is not heavy."""
-    functions = [n for n in ast.walk(FILES[path]) if isinstance(n, ast.FunctionDef)]
+    functions = [n for n in ast.walk(trees()[path]) if isinstance(n, ast.FunctionDef)]
     inner = [n for f in functions for n in ast.walk(f) if isinstance(n, ast.Import | ast.ImportFrom)]
     names = {(n.module or "") if isinstance(n, ast.ImportFrom) else n.names[0].name for n in inner}
     return {name.split(".")[0] for name in names} - HEAVY
@@ -84,22 +90,14 @@ def test_no_file_has_the_fault(fault: Callable[[Path], set[str]]):
     assert {name_of(path): found for path in FILES if (found := fault(path))} == {}
 
 
-def test_the_core_names_no_importer():
-    for path in sorted((ROOT / "dynoan").rglob("*.py")):
-        assert imports(ast.parse(path.read_text("utf-8"))) == set(), path.name
-
-
 def test_one_class_name_for_one_thing():
-    ours = [n.name for tree in FILES.values() for n in ast.walk(tree) if isinstance(n, ast.ClassDef)]
-    core = {n.name for path in (ROOT / "dynoan").rglob("*.py")
-            for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.ClassDef)}  # fmt: skip
+    ours = [n.name for tree in trees().values() for n in ast.walk(tree) if isinstance(n, ast.ClassDef)]
     assert len(ours) == len(set(ours))
-    assert not {name for name in ours if not name.startswith("_")} & core
 
 
 def test_a_door_says_what_goes_in_what_comes_out_and_who_calls():
     for room in ROOMS[1:]:
-        said = ast.get_docstring(FILES[ROOT / "importers" / room / "__init__.py"])
+        said = ast.get_docstring(trees()[ROOT / "importers" / room / "__init__.py"])
         assert re.search(r"\bIn goe?s?\b", said), room
         assert re.search(r"\bOut comes?\b", said), room
         assert "alled by" in said or "ask here" in said, room

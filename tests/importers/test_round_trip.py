@@ -152,7 +152,7 @@ MOTIONS = st.builds(
 
 
 @pytest.mark.slow
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     layout=layouts(),
     motion=MOTIONS,
@@ -184,7 +184,7 @@ def test_trace_comes_back(layout, motion, keep, turned, clicks):
     assert set(sweep.channels) == {kinds[k][0] for k in keep}
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, suppress_health_check=list(HealthCheck))
 @given(
     layout=layouts(),
     speeds=st.lists(st.floats(0.01, 1.2), min_size=4, max_size=14, unique_by=lambda v: round(v, 2)),

@@ -123,12 +123,13 @@ def test_an_empty_library_has_nothing_to_report(tmp_path):
         answer(Workbench.find(tmp_path / "empty"), ReportQuestion.asked())
 
 
-def test_words_and_page_tell_the_same(kestrel, monkeypatch, tmp_path):
+def test_words_and_page_tell_the_same(bench, kestrel, monkeypatch, tmp_path):
     monkeypatch.setattr(Answer, "presenter", presenting)
     first = presenting.blocks(kestrel, Look())[0]
     assert first == Paragraph(f"Dyno report, car kestrel: {kestrel.to_dict()['runs']} runs, 1 pack, 1 car")
-    saved = kestrel.save(tmp_path / "k.html").read_text(encoding="utf-8")
-    assert "Dyno report, car kestrel" in read(saved).text
-    assert re.sub(r"Made [^.]*\.", "", saved) == re.sub(r"Made [^.]*\.", "", kestrel.page())
+    found = answer(bench, ReportQuestion.asked("RR-04"))
+    saved = found.save(tmp_path / "r.html").read_text(encoding="utf-8")
+    assert "Dyno report, shock RR-04" in read(saved).text
+    assert re.sub(r"Made [^.]*\.", "", saved) == re.sub(r"Made [^.]*\.", "", found.page())
     with pytest.raises(CallError, match="cannot be written"):
-        kestrel.save("/nowhere/at/all.html")
+        found.save("/nowhere/at/all.html")
