@@ -297,7 +297,7 @@ def test_every_command_that_writes_a_file_is_among_those_tried():
     line=st.sampled_from(LINES), name=st.sampled_from(OWN), spelling=st.sampled_from(SPELLINGS),
     more=st.lists(st.sampled_from(["--force", "--json"]), unique=True),
 )  # fmt: skip
-@settings(max_examples=max(150, settings().max_examples), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=max(60, settings().max_examples), deadline=None, suppress_health_check=list(HealthCheck))
 def test_no_command_line_changes_a_file_of_the_library(ground, monkeypatch, line, name, spelling, more):
     library, before = ground
     monkeypatch.chdir(library)

@@ -47,7 +47,9 @@ def test_a_rig_scales_force_friction_and_their_errors_alike():
     assert other.friction_n == pytest.approx(1.02 * run.friction_n)
 
 
-@pytest.mark.parametrize("row", [row.name for row in PRACTICE])
+@pytest.mark.parametrize(
+    "row", [pytest.param(row.name, marks=[pytest.mark.thorough] if n else []) for n, row in enumerate(PRACTICE)]
+)
 def test_every_row_is_drawn_alike_twice_and_asks_something(row: str):
     one, two = draw(row, 3), draw(row, 3)
     assert one.asked or one.unknowns or one.histories

@@ -12,7 +12,7 @@ from dynoan.analysis.trials.judging import judge
 from dynoan.analysis.trials.power import power
 from tests.worlds.track.days import Weather, day
 
-DAYS, MANY = 400, 1000  #: of the short forms and of the long ones
+DAYS, MANY = 200, 1000  #: of the short forms and of the long ones
 WEATHERS = {
     "straight": Weather(),
     "steep": Weather(drift=20.0),
@@ -69,8 +69,9 @@ def test_power_is_as_stated(order, difference, days):
     assert np.mean(hits == 1) == pytest.approx(stated, abs=0.05)
 
 
-def test_limits_hold_the_true_difference():
-    made = [day(9000 + seed, "abbabaab", 0.05) for seed in range(MANY)]
+@pytest.mark.parametrize("days", [DAYS, pytest.param(MANY, marks=pytest.mark.thorough)])
+def test_limits_hold_the_true_difference(days):
+    made = [day(9000 + seed, "abbabaab", 0.05) for seed in range(days)]
     held = []
     for d in made:
         limits = judge(RunOrder.of(d.order), d.results, less=True).found
