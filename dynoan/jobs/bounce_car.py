@@ -100,7 +100,9 @@ def pushed_corners(bench: Workbench, car: str, where: tuple[str, ...]) -> Pushed
     """
     made = bench.library.car(car)
     corners = tuple(made.corners[c] for c in where)
-    return PushedCorners(made, corners, tuple(bench.corner_curve(made, c) for c in corners), axle_of(where[0]))
+    return PushedCorners(
+        made, corners, tuple(bench.corner_curve(made, c, pieces=False) for c in corners), axle_of(where[0])
+    )
 
 
 def car_spread(pushed: PushedCorners) -> tuple[float, float]:

@@ -78,7 +78,7 @@ def _clicks(bench: Workbench, pushed: PushedCorners, damped: float) -> list[Expl
 
     def off(clicks: dict[str, int]) -> float:
         try:
-            curve = bench.corner_curve(pushed.car, corner, clicks={**corner.clicks, **clicks})
+            curve = bench.corner_curve(pushed.car, corner, clicks={**corner.clicks, **clicks}, pieces=False)
         except DynoanError:
             return np.inf
         return abs(float(np.sum(np.abs(curve(speeds)) * np.abs(speeds))) / now / damped - 1.0)

@@ -148,14 +148,16 @@ class _Carrying:
         return [self._place(name, part, at) for name, part in parts]
 
     def _moved(self, before: Corner, after: Corner) -> Moved:
-        curve = self.bench.corner_curve(self.car, before)
+        curve = self.bench.corner_curve(self.car, before, pieces=False)
         spread, own = self._spread(before, after), ratio_spread(self.other, after.name)
         if after.pack is None:
             return Moved(before, curve, after, None, spread=spread, own=own)
         shock = self.bench.corner_shock(after, after.pack)
         last = {a.name: a.clicks for a in shock.adjusters} if shock.stated else None
         now = shock.to_closed(after.clicks) if after.clicks else None
-        return Moved(before, curve, after, self.bench.corner_curve(self.other, after), now, last, spread, own)
+        return Moved(
+            before, curve, after, self.bench.corner_curve(self.other, after, pieces=False), now, last, spread, own
+        )
 
     def _spread(self, before: Corner, after: Corner) -> float:
         """Return how unsure the change of a ratio is: a value that both cars share is off by the same on both."""

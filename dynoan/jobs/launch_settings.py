@@ -108,7 +108,7 @@ def launch_case(bench: Workbench, car: Car, label: str) -> LaunchCase:
     """
     car = with_shocks_stops(bench, car)
     half_car(car)  # missing keys are told before any curve is fitted
-    curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
+    curves = {name: bench.corner_curve(car, corner, pieces=False) for name, corner in car.corners.items()}
     half = half_car(car, curves)
     return LaunchCase(label, car, half, car_damping(car, curves), large_car(car, half, curves), curves)
 

@@ -165,7 +165,7 @@ def answer(bench: Workbench, question: LearnQuestion, watch: Callable[[str, floa
             f"{car.file or car.name} has no surface '{question.surface}'", hint=f"it has {have}", part="surface"
         )
     logs = tuple(learn_log(log, question.hints) for log in question.logs)
-    curves = {name: bench.corner_curve(car, corner) for name, corner in car.corners.items()}
+    curves = {name: bench.corner_curve(car, corner, pieces=False) for name, corner in car.corners.items()}
     surface = car.surfaces[question.surface]
     scene = LearnScene(car, curves, uncertain_values(car, surface), surface)
     launches = [log.launch for log in logs]

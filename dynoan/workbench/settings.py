@@ -22,11 +22,13 @@ if TYPE_CHECKING:
 class Settings(Maps):
     """Curves at clicks: a shock's own where it was tested there, else its pack's map's."""
 
-    def setting_curve(self, click_map: ClickMap, from_closed: Mapping[str, int], shock: str | None = None) -> Curve:
+    def setting_curve(
+        self, click_map: ClickMap, from_closed: Mapping[str, int], shock: str | None = None, *, pieces: bool = True
+    ) -> Curve:
         """Return the curve of a pack at clicks from closed: where the shock was tested there, as it is now, its own.
 
-        Else it is the click map's. Of a shock never tested with the pack the curve says so, and its band holds what
-        that leaves open.
+        Else it is the click map's, with knees and pieces where they are wanted: to find them takes most of the time. Of
+        a shock never tested with the pack the curve says so, and its band holds what that leaves open.
         """
         from dynoan.analysis.clickmap.at_clicks import curve_at
 
@@ -38,8 +40,9 @@ class Settings(Maps):
             return replace(own, standing="tested", shock=shock)
         unknown = untested_words(click_map, shock)
         key = self._map_keys.get(click_map.pack)
-        if key is None or unknown or not self.pieces:
-            curve = curve_at(click_map, from_closed, shock=shock, pieces=self.pieces)
+        pieces = pieces and self.pieces
+        if key is None or unknown or not pieces:
+            curve = curve_at(click_map, from_closed, shock=shock, pieces=pieces)
         else:
             curve = self._fits.setting(key, click_map, from_closed, shock)
         return replace(curve, warnings=(*curve.warnings, *unknown))
@@ -81,9 +84,10 @@ class Settings(Maps):
         return all(clicks.get(name) == click for name, click in setting.items())
 
     def corner_curve(
-        self, car: Car, corner: Corner, *, clicks: Mapping[str, int] | None = None, pack: str | None = None
-    ) -> Curve:
-        """Return the curve of what is on a corner, from its pack's click map.
+        self, car: Car, corner: Corner, *, clicks: Mapping[str, int] | None = None, pack: str | None = None,
+        pieces: bool = True,
+    ) -> Curve:  # fmt: skip
+        """Return the curve of what is on a corner, from its pack's click map, with `pieces` as `setting_curve`.
 
         Raises
         ------
@@ -104,7 +108,7 @@ class Settings(Maps):
             raise error.again(where=where) from error
         click_map = self.click_map(name)
         from_closed = click_map.complete(shock.to_closed(shown))
-        curve = self.setting_curve(click_map, from_closed, corner.shock)
+        curve = self.setting_curve(click_map, from_closed, corner.shock, pieces=pieces)
         return replace(curve, clicks=dict(shown), what=f"{name}@{clicks_text(shown)}")
 
     def untested(self, car: Car, packs: Sequence[str] | None = None) -> tuple[str, ...]:

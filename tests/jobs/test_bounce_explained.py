@@ -36,7 +36,7 @@ class Known:
     def corner_shock(self, _corner, _pack):
         return SimpleNamespace(adjusters=tuple(SimpleNamespace(name=n, clicks=LAST) for n in CLICKS))
 
-    def corner_curve(self, _car, _corner, clicks):
+    def corner_curve(self, _car, _corner, clicks, pieces):
         return curve(clicks).force
 
 
