@@ -72,6 +72,8 @@ def remembered(base: Path) -> Iterator[None]:
 def _remembering(folder: Path, function: Callable[..., Any]) -> Callable[..., Any]:
     @functools.wraps(function)
     def asked(*given: Any, **named: Any) -> Any:
+        if named.get("pieces") is False:  # a curve without them is there before its map is looked up
+            return function(*given, **named)
         try:
             question = pickle.dumps((function.__module__, function.__name__, given, sorted(named.items())))
         except (pickle.PicklingError, AttributeError, TypeError):
