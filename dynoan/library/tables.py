@@ -15,10 +15,11 @@ from dynoan.version import __version__
 
 FORMAT = 1  #: of texts; a later one states its number as `format`, and is refused by it
 ANY_NUMBER = 1e6  #: a bound so far off that it is no news to anyone
-#: a value with what it is uncertain by: "510 ± 20 mm", "510 mm ± 20 mm", "0.92 +- 0.02"
+#: a value with what it is uncertain by: "510 ± 20 mm", "510 mm ± 20 mm", "0.92 +- 0.02". What is taken is not given
+#: back: of thousands of digits without a ± all ways to part them would else be tried
 _PLUS_MINUS = re.compile(
-    r"^\s*(?P<value>[-+]?[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<own>[^±+]*?)\s*(?:±|\+-|\+/-)\s*"
-    r"(?P<spread>[\d.,]+(?:[eE][-+]?\d+)?)\s*(?P<unit>.*)$"
+    r"^\s*+(?P<value>[-+]?[\d.,]++(?:[eE][-+]?\d++)?+)(?P<own>[^±+]*+)(?:±|\+-|\+/-)\s*+"
+    r"(?P<spread>[\d.,]++(?:[eE][-+]?\d++)?+)\s*+(?P<unit>.*)$"
 )
 
 

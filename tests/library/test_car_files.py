@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import time
 
 import pytest
 from hypothesis import assume, given, settings
@@ -113,6 +114,14 @@ KEYS = {
     "wheelbase": '"2430 mm"', "driven": '"rear"', "front.unsprung": '"34 kg"', "front.spring_ratio": "0.95",
     "fl.mass": '"268 kg"', "fl.clicks": '"lsc=8,lsr=10"',
 }  # fmt: skip
+
+
+@pytest.mark.parametrize("text", ["9" * 50_000, "9" + " " * 50_000 + "x", "9 e" * 20_000])
+def test_a_value_of_any_length_is_refused_at_once(text):
+    begun = time.process_time()
+    with pytest.raises(QuantityError, match="wheelbase"):
+        car_from_text(CAR.replace("2430 mm", text), "cars/kestrel.toml")
+    assert time.process_time() - begun < 1.0
 
 
 @pytest.mark.parametrize("key", KEYS)
