@@ -137,9 +137,9 @@ def _refuse_grouped(part: SweepPart, velocity: FloatArray, force: FloatArray) ->
     if stated or not three or not weak or cells[cells > 0].min(initial=1.0) < 1.0:
         return
     other = "," if mark == "." else "."
+    most = float(cells[cells != np.round(cells)].max() * size.max() / cells.max())  # of those with the mark, in newtons
     raise ReadError(
-        f"force reaches {size.max():.3g} N if '{mark}' is the decimal mark, {1e3 * size.max():.0f} N if it groups"
-        " thousands",
+        f"force reaches {most:.3g} N if '{mark}' is the decimal mark, {1e3 * most:.0f} N if it groups thousands",
         where=part.name,
         hint=f"say which: --decimal '{mark}' or --decimal '{other}'",
     )

@@ -32,6 +32,7 @@ from dynoan.model.dates import iso_date
 from dynoan.model.shock import parse_clicks
 from dynoan.reading import read_bytes, read_log_bytes
 from tests.fuzz import track_targets
+from tests.fuzz.hand_tables import HAND
 
 FIXTURES = Path(__file__).parents[2] / "fixtures"
 OLD_WORKBOOK = Path(__file__).parents[1] / "importers" / "records" / "old_workbook.xls"
@@ -213,6 +214,7 @@ def targets() -> tuple[Target, ...]:
     logs = [_short(p) for p in sorted((demo / "travel").glob("*.csv"))]
     return (
         Target("rig files", [*map(_short, rigs), *found], _read, by_lines=True),
+        Target("hand tables", HAND, _read, by_lines=True),
         Target("json", JSON, _read),
         Target("workbooks", [*books, OLD_WORKBOOK.read_bytes()], _read, longest=2 * BYTES),
         Target("matlab", _matlab(), _read),
