@@ -3,7 +3,7 @@
 In: what people write ("275 lb/in"), or SI values. Out: SI values, or what people read. Called from everywhere.
 One table a kind of quantity, so that "lb" is a force where a force is meant and a mass where a mass is meant.
 A units library is not used here: the trade's "lb" would need overriding everywhere, and importing one costs more
-time than the whole of ``dynoan --help``. Read in this order: factors, examples, lengths, read, show.
+time than the whole of ``dynoan --help``. Read in this order: factors, examples, lengths, percent, read, show.
 """
 
 from dynoan.units.examples import (
@@ -23,6 +23,7 @@ from dynoan.units.factors import (
     ZERO_CELSIUS,
 )
 from dynoan.units.lengths import in_decimals
+from dynoan.units.percent import percent_places
 from dynoan.units.read import (
     BRACKETS,
     LONGEST_SHOWN,
@@ -65,6 +66,7 @@ __all__ = [
     "in_decimals",
     "normal_unit",
     "parse",
+    "percent_places",
     "shown",
     "split_quantity",
     "to_celsius",

@@ -18,7 +18,7 @@ from dynoan.model.shock import ADJUSTERS, clicks_text
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.places import placed
 from dynoan.show.text.restated import restated
-from dynoan.units import Shown, degree_unit, degrees, shown
+from dynoan.units import Shown, degree_unit, degrees, percent_places, shown
 from dynoan.version import __version__
 
 if TYPE_CHECKING:
@@ -105,6 +105,11 @@ def signed(value: float | None, digits: int = 1) -> str:
     return "0" if float(text) == 0 else text.replace("-", "−")
 
 
+def within(value: float, low: float, high: float) -> str:
+    """Return a percentage with its sign, to the places that its limits leave it."""
+    return signed(value, percent_places(low, high))
+
+
 def minus(text: str) -> str:
     """Return a text with the sign that is as wide as a plus where a hyphen stands before a number."""
     return re.sub(r"(?<![\w.)-])-(?=\d)", "−", text)
@@ -134,7 +139,8 @@ def _environment() -> Environment:
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
     made.filters |= {
-        "signed": signed, "minus": minus, "sentence": sentence, "clicks": _clicks, "setting_words": setting_words,
+        "signed": signed, "within": within, "minus": minus, "sentence": sentence, "clicks": _clicks,
+        "setting_words": setting_words,
         "held_clicks": lambda c: _clicks(c).replace(", ", ",\n").replace(" ", "\u00a0").replace("\n", " "),
         "printable": lambda t: printable(str(t)),
     }  # fmt: skip

@@ -8,6 +8,7 @@ import pytest
 from dynoan.library import Library
 from dynoan.window.dropped import Dropped
 from dynoan.window.dropped_file import SaidOfFile
+from dynoan.window.looks import spoken
 from tests.window.conftest import DEMO, Window
 
 RUN = DEMO / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
@@ -277,3 +278,8 @@ def test_what_was_looked_at_is_kept_without_reading_it_again(window, monkeypatch
     monkeypatch.setattr("dynoan.jobs.look.understand", None)
     window.post("/files/keep", {"id": file_id})
     assert len(window.desk.library.records()) == 1
+
+
+def test_an_option_in_brackets_goes_with_them():
+    said = "what would fit: each side its own clicks: rl gravel lsc=6 (--per-corner); where one is worn, see to it"
+    assert spoken(said) == "what would fit: each side its own clicks: rl gravel lsc=6; where one is worn, see to it"

@@ -19,6 +19,7 @@ from dynoan.analysis.health.assumptions import (
 )
 from dynoan.analysis.health.records import Change, Finding
 from dynoan.model.curve import DIRECTIONS, Direction
+from dynoan.units import percent_places
 
 
 def name_findings(changes: Sequence[Change], rod: float | None) -> tuple[Finding, ...]:
@@ -49,8 +50,8 @@ def _force(changes: Sequence[Change], direction: Direction) -> list[Finding]:
         worst = max(beyond, key=lambda c: abs(c.value))
         # Where it went the other way, or cannot be told to have gone, it is no evidence of this.
         same = [c for c in changes if c in beyond or _least(c, sign) > 0]
-        at = ", ".join(f"{c.value:+.1f} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
-        evidence = f"{at}; at its largest at least {min(abs(worst.low), abs(worst.high)):.1f} %"
+        at = ", ".join(f"{_told(c, c.value)} % at {1000 * (c.speed or 0):.0f} mm/s" for c in same)
+        evidence = f"{at}; at its largest at least {_told(worst, min(abs(worst.low), abs(worst.high)))[1:]} %"
         out.append(Finding(f"{word} {direction} force", evidence, _meaning(changes, sign), direction))
     return out
 
@@ -77,7 +78,7 @@ def _common_words(changes: Sequence[Change], common: float) -> str:
     best = min(changes, key=lambda c: c.high - c.low)
     where = f"at all speeds from {min(speeds):.0f} to {max(speeds):.0f} mm/s" if len(speeds) > 1 else \
         f"at {speeds[0]:.0f} mm/s"  # fmt: skip
-    return f"{common:+.1f} % {where} alike (best known {best.low:+.1f} to {best.high:+.1f} %)"
+    return f"{_told(best, common)} % {where} alike (best known {_limits(best)} %)"
 
 
 def _meaning(changes: Sequence[Change], sign: float) -> str:
@@ -97,6 +98,15 @@ def _meaning(changes: Sequence[Change], sign: float) -> str:
     return "at all speeds: thinner or hotter oil, wear all round, or the clicks are not as written"
 
 
+def _told(change: Change, percent: float) -> str:
+    """Return a percentage with its sign, to the places that the change's limits leave it."""
+    return f"{percent:+.{percent_places(change.low, change.high)}f}"
+
+
+def _limits(change: Change) -> str:
+    return f"{_told(change, change.low)} to {_told(change, change.high)}"
+
+
 def told_force(change: Change) -> str:
     """Return a change of force as findings tell it, with its interval."""
     return f"{change.value:+.0f} N ({change.low:+.0f} to {change.high:+.0f})"
@@ -112,11 +122,11 @@ def _other(change: Change, rod: float | None) -> list[Finding]:
         return [Finding("more friction", f"friction {told_force(change)}",
                         "dry or swollen seals, a bent rod, or side load on the rig", change=change)]  # fmt: skip
     if change.quantity == "give" and change.low > GIVE_LIMIT:
-        size = f"{change.value:+.1f} % more ({change.low:+.1f} to {change.high:+.1f} %)"
+        size = f"{_told(change, change.value)} % more ({_limits(change)} %)"
         return [Finding("delayed rise after reversal", f"oil and mounts give {size}",
                         "air or vapour in the oil (bleed it; check the gas), or play in the mounts")]  # fmt: skip
     if change.quantity == "fade" and change.high < -FADE_LIMIT:
-        size = f"{change.value:+.1f} % per 10 °C ({change.low:+.1f} to {change.high:+.1f})"
+        size = f"{_told(change, change.value)} % per 10 °C ({_limits(change)})"
         return [Finding("fade with temperature", f"damping force {size} within the record",
                         "the oil thins as it warms: leak paths rule, or the oil is spent")]  # fmt: skip
     return []

@@ -128,7 +128,7 @@ CHOICE: tuple[Measure[Chosen], ...] = (
     Measure("ratio_compression_high", "comp high", _ratio(("compression", "high"))),
     Measure("ratio_rebound_low", "reb low", _ratio(("rebound", "low"))),
     Measure("ratio_rebound_high", "reb high", _ratio(("rebound", "high"))),
-    Measure("miss_pct", "off by %", lambda c: 100 * c.choice.miss, digits=1),
+    Measure("miss_pct", "misses by %", lambda c: 100 * c.choice.miss, digits=0),
     Measure("fits", "fits", lambda c: "yes" if c.choice.sure else "likely" if c.choice.fits else "no"),
     Measure("standing", "tested?", lambda c: c.choice.standing),
 )

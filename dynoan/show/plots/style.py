@@ -32,7 +32,9 @@ MIST, GREY = "#628ab2", "#7b8791"
 #: many `series` starts over with the next dash
 PALETTE = ("#4174d9", "#402c03", "#828c4d", "#032140", "#4d828c", "#2d0bd9")
 DASHES: tuple[Any, ...] = ("-", (0, (5, 2)), (0, (1.2, 1.6)), (0, (6, 2, 1.2, 2)), (0, (9, 2.5)), (0, (3, 1.5)))
-LETTER_PT, HANDLE_PT = 4.9, 46  #: of a legend in 8 pt: a letter, and what stands before and after its text [pt]
+LETTER_PT, HANDLE_PT = 4.9, 40  #: of a legend in 8 pt: a letter, and what stands before and after its text [pt]
+#: what axes win when the figure is laid out, over the place they are given at first; measured on two abreast [1]
+LAID_OUT = 1.12
 BELOW_PT = 34  #: from the axes to the legend below them: tick labels and the axis' name stand between [pt]
 MARKERS = ("o", "s", "^", "D", "v", "P")
 
@@ -149,14 +151,15 @@ def legend(ax: Any, **kw: Any) -> Any:
     handles, labels = ax.get_legend_handles_labels()
     if handles:
         below = ax.transAxes + ScaledTranslation(0, -BELOW_PT / 72, ax.figure.dpi_scale_trans)
-        ax.legend(handles, labels, fontsize=8, frameon=False, handlelength=3.2, loc="upper left", borderaxespad=0.0,
-                  bbox_to_anchor=(0.0, 0.0), bbox_transform=below, ncols=_columns(ax, labels), **kw)  # fmt: skip
+        ax.legend(handles, labels, fontsize=8, frameon=False, handlelength=3.2, columnspacing=1.0, loc="upper left",
+                  borderaxespad=0.0, bbox_to_anchor=(0.0, 0.0), bbox_transform=below,
+                  ncols=_columns(ax, labels), **kw)  # fmt: skip
     return ax
 
 
 def _columns(ax: Any, labels: Sequence[str]) -> int:
     """Return how many columns of a legend fit below one axes, whose place in the figure is nearly known by now."""
-    room = ax.get_position().width * ax.figure.get_figwidth() * 72
+    room = LAID_OUT * ax.get_position().width * ax.figure.get_figwidth() * 72
     entry = max(map(len, labels)) * LETTER_PT + HANDLE_PT
     return int(np.clip(room // entry, 1, len(labels)))
 

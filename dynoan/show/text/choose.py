@@ -65,9 +65,9 @@ def _order(plans: Sequence[ChosenPlan], tolerance: float) -> list[Paragraph]:
     said = []
     if True in fits and False in fits:
         said.append(f"those that keep every ratio within {100 * tolerance:.0f} % come first")
-    if nearest and f"{100 * off[0]:.1f}" != f"{100 * off[nearest]:.1f}":
+    if nearest and f"{100 * off[0]:.0f}" != f"{100 * off[nearest]:.0f}":
         said.append(
-            f"1 is hardly further off than {nearest + 1} and leads because it turns least of what is on the car"
+            f"1 misses by hardly more than {nearest + 1} and leads because it turns least of what is on the car"
         )
     return [Paragraph(f"The order: {'; '.join(said)}.")] if said and off != sorted(off) else []
 
@@ -139,7 +139,7 @@ def sentence(advice: Advice, units: Shown) -> str:
             return f"{where}: each ratio can be had alone, but not all together."
         case EachSideItsOwn(where, plan):
             each = "; ".join(_setting(c) for c in plan.choices)
-            return (f"{where}: what would fit: each side its own clicks (--per-corner), {each}; where one shock is "
+            return (f"{where}: what would fit: each side its own clicks: {each} (--per-corner); where one shock is "
                     "worn, see to it first.")  # fmt: skip
         case NoSpringFits(where):
             return (f"{' and '.join(where)}: no springs of any rate bring a fit by themselves: the shape of the curves "

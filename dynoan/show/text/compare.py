@@ -45,7 +45,7 @@ def _table(direction: Direction, rows: list[Compared], marks: Sequence[str], uni
 def _cells(row: Compared, units: Shown) -> list[str]:
     force, velocity = shown("force", units), shown("velocity", units)
     forces = [force.text(f, unit=False) if f is not None else "–" for f in row.forces]
-    off = [f"{signed(d, 1)} %" if d is not None else "–" for d in row.differences[1:]]
+    off = [f"{signed(d)} %" if d is not None else "–" for d in row.differences[1:]]
     return [velocity.text(row.speed, unit=False), *forces, *off]
 
 

@@ -9,7 +9,7 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.restated import restated
 from dynoan.show.text.signs import signed
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, percent_places, shown
 
 _NAMES = {
     "gas": "gas force and zero", "friction": "friction", "give": "give of oil and mounts", "fade": "fade per 10 °C",
@@ -39,8 +39,9 @@ def blocks(answer: HealthAnswer, look: Look) -> list[Block]:
 
 
 def _row(change: Change, units: Shown) -> list[str]:
-    interval = f"{_amount(change, change.low, units)} to {_amount(change, change.high, units)}"
-    return [_quantity(change, units), _amount(change, change.value, units), interval]
+    places = percent_places(change.low, change.high)
+    value, low, high = (_amount(change.quantity, n, places, units) for n in (change.value, change.low, change.high))
+    return [_quantity(change, units), value, f"{low} to {high}"]
 
 
 def since_words(step: Since, units: Shown) -> str:
@@ -50,7 +51,7 @@ def since_words(step: Since, units: Shown) -> str:
         if step.quantity == "force"
         else restated(_NAMES[step.quantity], units)
     )
-    by = _amount(Change(step.quantity, step.change, step.change, step.change), step.change, units)
+    by = _amount(step.quantity, step.change, 0, units)
     return (f"{name} stepped by {by} between {step.before} and {step.after} (95 %: after {step.earliest}, before "
             f"{step.latest})")  # fmt: skip
 
@@ -61,8 +62,8 @@ def _quantity(change: Change, units: Shown) -> str:
     return restated(_NAMES[change.quantity], units)
 
 
-def _amount(change: Change, value: float, units: Shown) -> str:
-    if change.quantity in ("gas", "friction"):
+def _amount(quantity: str, value: float, places: int, units: Shown) -> str:
+    if quantity in ("gas", "friction"):
         force = shown("force", units)
         return f"{signed(value / force.factor, force.digits)} {force.unit}"
-    return f"{signed(value, 1)} %"
+    return f"{signed(value, places)} %"

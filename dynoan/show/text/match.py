@@ -9,7 +9,7 @@ from dynoan.jobs.match_advice import TurnAdvice
 from dynoan.model.shock import clicks_text, turn_words
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.signs import signed
-from dynoan.units import Shown, shown
+from dynoan.units import Shown, percent_places, shown
 
 #: half an interval of so many tolerances is wide for what a record does not tell, whatever number of them there is
 WIDE = 2.0
@@ -44,11 +44,17 @@ def bands(found: Match, units: Shown) -> Table:
         "tolerance",
     ]
     rows = [
-        [b.direction, velocity.text(b.speed, unit=False), f"{signed(b.difference, 1)} %",
-         f"{signed(b.low, 1)} to {signed(b.high, 1)} %", force.text(b.newtons, unit=False), _place(b, found.tolerance)]
+        [b.direction, velocity.text(b.speed, unit=False), f"{signed(b.difference, places(b))} %",
+         f"{signed(b.low, places(b))} to {signed(b.high, places(b))} %", force.text(b.newtons, unit=False),
+         _place(b, found.tolerance)]
         for b in found.bands
     ]  # fmt: skip
     return Table(columns, rows)
+
+
+def places(band: Band) -> int:
+    """Return to how many decimals a difference is told."""
+    return percent_places(band.low, band.high)
 
 
 def _place(band: Band, tolerance: float) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dynoan.jobs.pairs import Pair, PairsAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
+from dynoan.show.text.match import places
 from dynoan.show.text.signs import signed
 from dynoan.units import Shown, shown
 
@@ -19,4 +20,4 @@ def blocks(answer: PairsAnswer, look: Look) -> list[Block]:
 def _row(pair: Pair, units: Shown) -> list[str]:
     worst, velocity = pair.worst, shown("velocity", units)
     where = f"{worst.direction} {velocity.text(worst.speed)}"
-    return [f"{pair.first} with {pair.second}", f"{signed(worst.difference, 1)} %", where, pair.verdict]
+    return [f"{pair.first} with {pair.second}", f"{signed(worst.difference, places(worst))} %", where, pair.verdict]

@@ -8,9 +8,9 @@ from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 
 def blocks(answer: TracksideAnswer, look: Look) -> list[Block]:
     """Return car and packs, and the ranked settings; the page itself is a file."""
-    rows = [[c.choice.where, c.choice.pack, c.clicks_text, f"{100 * c.choice.miss:.1f}", c.choice.standing]
+    rows = [[c.choice.where, c.choice.pack, c.clicks_text, f"{100 * c.choice.miss:.0f}", c.choice.standing]
             for c in answer.choices]  # fmt: skip
-    found = [Table(["where", "pack", "clicks", "off by %", "tested?"], rows)] if rows else []
+    found = [Table(["where", "pack", "clicks", "misses by %", "tested?"], rows)] if rows else []
     return [Paragraph(f"{answer.car.name}: {held(answer)}"), *found]
 
 

@@ -14,7 +14,7 @@ function begin() {
     outside: "Outside: beyond all tests, do not rely on it" };
   const number = (value, kind) => written(value / units[kind].factor, units[kind].digits);
   const withUnit = (value, kind) => number(value, kind) + " " + units[kind].unit;
-  const signed = (value) => (value > 0 && Number(value.toFixed(1)) > 0 ? "+" : "") + written(value, 1);
+  const signed = (value, places) => (value > 0 && Number(value.toFixed(places)) > 0 ? "+" : "") + written(value, places);
   const under = document.getElementById("under");
   let curves = start.found.curves;
   let settled = curves.map((c) => ({ ...c }));  // as the picture and the tables show them
@@ -154,7 +154,7 @@ function begin() {
       ...first[0].velocity_m_s.map((v) => el("th", { class: "num", text: withUnit(v, "velocity") }))));
     worth.tBodies[0].replaceChildren(...first.map((w) => el("tr", {},
       el("th", { scope: "row" }, w.adjuster, el("br"), el("small", { text: "on " + w.direction + (w.cross_talk ? ", not meant to" : "") })),
-      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(-n, "force"), el("br"), el("small", { text: signed(-w.force_pct_per_click[k]) + " %" }))
+      ...w.force_n_per_click.map((n, k) => w.tested ? el("td", { class: "num" }, withUnit(-n, "force"), el("br"), el("small", { text: signed(-w.force_pct_per_click[k], 1) + " %" }))
         : el("td", { class: "num", text: "not tested" })))));
   }
 
@@ -163,7 +163,7 @@ function begin() {
     const off = row.difference_pct[i];
     return el("td", { class: "num" }, withUnit(f, "force"), " ",
       el("small", { class: "limits", text: number(row.low_n[i], "force") + " to " + number(row.high_n[i], "force") }),
-      ...(i && off !== null ? [" ", el("span", { class: "off" }, el("b", { text: signed(off) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") }))] : []));
+      ...(i && off !== null ? [" ", el("span", { class: "off" }, el("b", { text: signed(off, 0) + " %" }), " ", el("small", { text: withUnit(row.difference_n[i], "force") }))] : []));
   }
 
   chart.show(curves);

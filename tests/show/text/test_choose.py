@@ -50,7 +50,7 @@ REACH = Reach("compression", 0.0508, 0.7, 0.2, 0.5, "tarmac", "gravel")
          "a pack like gravel with 25 % less rebound force at 50 mm/s, 10 % more compression force at 250 mm/s."),
         (LimitInTheWay(("inside", "within"), PLAN),
          "Without --inside and --within there is a fit: front gravel c=3,r=5 (between)."),
-        (EachSideItsOwn("rear", PLAN), "each side its own clicks (--per-corner), front gravel c=3,r=5; where one"),
+        (EachSideItsOwn("rear", PLAN), "each side its own clicks: front gravel c=3,r=5 (--per-corner); where one"),
         (SpringThatFits(0.81, (40e3, 50e3), PLAN),
          "front: what would fit: springs of about 32.4 N/mm instead of 40.0 N/mm and 40.5 N/mm instead of 50.0 N/mm "
          "(10 % lower ride frequency), with front gravel c=3,r=5."),

@@ -45,7 +45,7 @@ function standingWord(standing) {
 }
 
 function missText(choice) {
-  return choice.miss === null ? "an unknown amount" : fixed(100 * choice.miss, 1) + "\u00a0%";
+  return choice.miss === null ? "an unknown amount" : fixed(100 * choice.miss, 0) + "\u00a0%";
 }
 
 // One line of clicks, each its own chip so that a line never breaks inside one.

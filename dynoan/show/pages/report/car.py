@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from dynoan.analysis.corner.ratio_measures import SECANTS
-from dynoan.errors import typed
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
@@ -25,7 +24,7 @@ from dynoan.units import Shown, shown
 T = TypeVar("T")
 #: beneath a ranking
 RANKED = (
-    "Ratios are the mean of the axle's corners. Of settings that are off by about as much, the one that turns least of "
+    "Ratios are the mean of the axle's corners. Of settings that miss by about as much, the one that turns least of "
     "what is on the car stands first."
 )
 LEVELS = ("low", "high")  #: the figures of a direction that a car's file may have targets for
@@ -40,7 +39,6 @@ def car_section(part: CarPart, units: Shown) -> Section:
     blocks += _pictures(found, units)
     blocks.append(_choices(part.choices) if part.choices else _no_choices(found))
     blocks += _launch(part, units)
-    blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {typed(found.car.name)}."))
     return Section(anchor("car", found.car.name), f"Car {found.car.name}", tuple(blocks))
 
 
@@ -156,7 +154,7 @@ def _choices(choices: Sequence[Chosen]) -> Grid:
     for chosen in choices:
         choice, clicks = chosen.choice, next(iter(chosen.clicks.values()))
         ratios = [ratio_text(choice.ratio[key]) for key in SECANTS]
-        rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.1f}",
+        rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.0f}",
                      choice.standing))  # fmt: skip
-    columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Off by [%]", "Tested?")
+    columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Misses by [%]", "Tested?")
     return grid("Settings nearest to the targets, best first", columns, rows, RANKED)

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from dynoan.analysis.clickmap.authority import authority_shown
+from dynoan.errors import typed
 from dynoan.jobs.report.parts import PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.model.car import SPEEDS
 from dynoan.model.curve import DIRECTIONS, Curve
@@ -15,6 +16,7 @@ from dynoan.model.side import Side
 from dynoan.show.pages.report import plots as report_plots
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Section, Words, grid, picture
 from dynoan.show.pages.report.view import ReportView
+from dynoan.show.text.match import places
 from dynoan.units import Shown, degree_unit, degrees, shown
 
 #: curves that one picture can hold and still be read
@@ -181,10 +183,11 @@ def pairs_section(pairs: Sequence[PairPart], units: Shown) -> Section:
     for pair in pairs:
         worst = pair.match.worst
         at = f"{worst.direction} at {velocity.text(worst.speed)}"
-        interval = f"{signed(worst.low, 1)} to {signed(worst.high, 1)}"
+        digits = places(worst)
+        interval = f"{signed(worst.low, digits)} to {signed(worst.high, digits)}"
         days = " and ".join(dict.fromkeys(day or "no date" for day in pair.dates))
         rows.append((f"{pair.first}, {pair.second}", pair.pack, clicks_words(pair.clicks), days, pair.match.verdict,
-                     signed(worst.difference, 1), interval, at))  # fmt: skip
+                     signed(worst.difference, digits), interval, at))  # fmt: skip
     tolerance = f"{pairs[0].match.tolerance:g} %" if pairs else ""
     columns = ("Shocks", "Pack", "Clicks", "Tested", "Verdict", "Worst [%]", "Interval [%]", "Where")
     table = grid(f"Shocks in the same pack and clicks, each as tested last, tolerance {tolerance}", columns, rows)
@@ -203,4 +206,8 @@ def glance(view: ReportView) -> Section:
     if view.pairs:
         pairs.append(("Pairs", f"{matched} of {len(view.pairs)} matched"))
     pairs.append(("Warnings", str(len(view.warnings)) if view.warnings else "none"))
-    return Section("glance", "At a glance", (Facts(tuple(pairs)),))
+    blocks: list[Block] = [Facts(tuple(pairs))]
+    if view.cars:
+        car = typed(view.cars[0].ratio.car.name)
+        blocks.append(Words(f"Not in this report: logged travel. See: dynoan travel LOG --car {car}."))
+    return Section("glance", "At a glance", tuple(blocks))

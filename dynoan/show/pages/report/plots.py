@@ -29,7 +29,7 @@ def fan(click_map: ClickMap, counting: Shock, units: Shown) -> Any:
     groups = [g for g in ([n for n in names if n in group] for group in GROUPS) if g]
     near = bool(groups) and groups[0][0] in GROUPS[0]  # these act at low speeds, which are then shown large
     panels = groups * 2 if near and len(groups) == 1 else groups
-    figure, axes = style.new_figure(180, 82, cols=max(len(panels), 1), squeeze=False)
+    figure, axes = style.new_figure(180, 76, cols=max(len(panels), 1), squeeze=False)
     for ax, group in zip(axes[0], panels, strict=True):
         _fan_panel(ax, click_map, counting, group, units)
     if near:
@@ -85,7 +85,7 @@ def _with_low_speeds(figure: Any, axes: Any, units: Shown) -> Any:
 
 def authority(worth: Sequence[Authority], units: Shown) -> Any:
     """Return what a click of each adjuster is worth over velocity."""
-    figure, ax = style.new_figure(180, 80)
+    figure, ax = style.new_figure(180, 72)
     draw_authority(ax, worth, units)
     return figure
 
@@ -112,7 +112,7 @@ def _draw_packs(ax: Any, maps: Sequence[tuple[str, ClickMap]], units: Shown) -> 
 
 def ratios(corners: Sequence[tuple[Corner, Curve]], targets: Targets | None, units: Shown) -> Any:
     """Return the damping ratios of an axle's corners against velocity, both directions, with the targets."""
-    figure, axes = style.new_figure(180, 85, cols=2, gridspec_kw={"width_ratios": [5, 3]})
+    figure, axes = style.new_figure(180, 78, cols=2, gridspec_kw={"width_ratios": [5, 3]})
     draw_both(axes, [(corner.name.upper(), corner, curve) for corner, curve in corners], target_points(targets), units)
     style.label_axes(axes[0], ("velocity at the shock", "velocity"), ("damping ratio", ""), units)
     axes[1].set_ylabel("")

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 from dynoan.show.pages.report.blocks import Block, Facts, Grid, Picture, Section
 
-ABOVE = 115.0  #: at most so much may stand above a part that goes on below it [mm]
+ABOVE = 150.0  #: at most so much may stand above a part that goes on below it [mm]
 SHEET = 235.0  #: of the 244 that Letter leaves between margins, what is counted on [mm]
 #: as `report.css` prints them, from above [mm]
-_HEADING, _LINE, _PICTURE, _FACTS, _CAPTION = 14.0, 4.5, 92.0, 13.0, 16.0
+_HEADING, _LINE, _PICTURE, _FACTS, _CAPTION = 14.0, 4.5, 76.0, 13.0, 16.0
 _ROW_LETTERS, _LINE_LETTERS, _ACROSS = (
     110,
     95,
-    3,
+    4,
 )  #: letters of a table's row and of a sentence in a line; facts abreast
 
 
