@@ -36,9 +36,10 @@ def car_or_setup(bench: Workbench, name: str, part: str) -> Car:
 def said_of(bench: Workbench, car: Car) -> list[str]:
     """Return what a person should know before trusting figures of a car, in words.
 
-    What its file likely has wrong, and shocks that were never tested with the pack that is on them.
+    What its file likely has wrong, and shocks that were never tested with the pack that is on them, and clicks
+    that it leaves out.
     """
-    return [*doubted(car), *bench.untested(car)]
+    return [*doubted(car), *bench.untested(car), *bench.unsaid(car)]
 
 
 def doubted(car: Car) -> list[str]:

@@ -70,7 +70,7 @@ def edit(desk: Desk, request: Request) -> Response:
     if not known:
         values |= seated(names["shock"]) | _only_pack(names["pack"])
     return page(desk, request, "car_form.html", made=None, name=name, known=known, values=values, faults={},
-                groups=GROUPS, names=names, knobs=knobs_of(values))  # fmt: skip
+                groups=GROUPS, names=names, knobs=knobs_of(values, turned(desk)))  # fmt: skip
 
 
 def _only_pack(packs: Sequence[str]) -> dict[str, str]:
@@ -78,13 +78,19 @@ def _only_pack(packs: Sequence[str]) -> dict[str, str]:
     return {f"{axle}.pack": packs[0] for axle in AXLES} if len(packs) == 1 else {}
 
 
-def knobs_of(values: Mapping[str, str]) -> dict[str, dict[str, str]]:
-    """Return the clicks that a form holds, by axle and adjuster."""
+def turned(desk: Desk) -> frozenset[str]:
+    """Return the adjusters that the library's runs name, or those of most shocks where none does."""
+    with desk.bench() as bench:
+        return frozenset(name for run in bench.records for name in run.clicks) or frozenset(KNOBS)
+
+
+def knobs_of(values: Mapping[str, str], known: frozenset[str]) -> dict[str, dict[str, str]]:
+    """Return the clicks that a form holds, by axle and adjuster: those it names, and those that are known."""
     out = {}
     for axle in AXLES:
         parts = [part.partition("=") for part in values.get(f"{axle}.clicks", "").split(",")]
         held = {name.strip(): click.strip() for name, _, click in parts}
-        out[axle] = {a: held.get(a, "") for a in ADJUSTERS if a in held or a in KNOBS}
+        out[axle] = {a: held.get(a, "") for a in ADJUSTERS if a in held or a in known}
     return out
 
 
@@ -101,7 +107,8 @@ def check(desk: Desk, form: FormData, request: Request) -> Response | str:
         names = _names(desk)
     if made.faults:
         return page(desk, request, "car_form.html", 422, made=made, name=name, known=known, values=made.values,
-                    faults=made.faults, groups=GROUPS, names=names, knobs=knobs_of(made.values))  # fmt: skip
+                    faults=made.faults, groups=GROUPS, names=names,
+                    knobs=knobs_of(made.values, turned(desk)))  # fmt: skip
     if not known:
         carfile.write(desk, made, f"car {name} made")
         desk.say(f"Car {name} is in the library.", undo=True)

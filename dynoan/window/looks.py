@@ -40,7 +40,7 @@ class Run:
 
     parts: tuple[str, ...]  #: shock, pack and clicks, or the file's name
     what: str
-    peaks: str
+    peaks: str  #: as read, and whether gas force is still in it
     facts: tuple[tuple[str, str], ...]
     evidence: tuple[tuple[str, str], ...]  #: channel, and why it was understood so
     sketch: Sketch | None
@@ -136,7 +136,9 @@ def _run(found: SweepRead, units: Shown) -> Run:
     ]
     clicks = ", ".join(f"{name} {click}" for name, click in sweep.clicks.items())
     parts = tuple(filter(None, (sweep.shock, sweep.pack, clicks))) or (sweep.source.name,)
-    return Run(parts, what, "; ".join(ways), tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))
+    still_in = sweep.layout == "trace" and sweep.gas_removed is not True
+    peaks = f"{'; '.join(ways)} (as read{', gas force still in' if still_in else ''})"
+    return Run(parts, what, peaks, tuple((k, v) for k, v in facts if v), tuple(evidence), _sketch(found))
 
 
 def _known(value: float | None, how: Display) -> str:

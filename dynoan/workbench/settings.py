@@ -92,7 +92,7 @@ class Settings(Maps):
         Raises
         ------
         QuantityError
-            If the car's file names no pack or no clicks for that corner.
+            If the car's file names no pack for that corner; clicks it leaves out sit where most tests sat.
         """
         name = pack or corner.pack
         if not name:
@@ -119,6 +119,26 @@ class Settings(Maps):
                 if pack and corner.shock and pack in self.of_pack:
                     out += [f"{corner.name}: {text}" for text in untested_words(self.click_map(pack), corner.shock)]
         return tuple(dict.fromkeys(out))
+
+    def unsaid(self, car: Car) -> tuple[str, ...]:
+        """Return in words which clicks a car's file leaves out, and at what they are taken for its figures."""
+        found: dict[str, list[str]] = {}
+        for corner in car.corners.values():
+            if corner.pack in self.of_pack:
+                left_out = self._left_out(corner, str(corner.pack))
+                if left_out:
+                    found.setdefault(clicks_text(left_out), []).append(corner.name)
+        return tuple(f"{', '.join(names)}: clicks are not said; taken at {clicks}, where most tests sat"
+                     for clicks, names in found.items())  # fmt: skip
+
+    def _left_out(self, corner: Corner, pack: str) -> dict[str, int]:
+        shock = self.corner_shock(corner, pack)
+        own = {a.name for a in shock.adjusters}
+        if not set(corner.clicks) <= own:
+            return {}  # refused where its curve is asked for
+        closed = self.click_map(pack).complete(shock.to_closed(corner.clicks))
+        full = shock.to_counted({k: v for k, v in closed.items() if k in own})
+        return {k: v for k, v in full.items() if k not in corner.clicks}
 
     def corner_shock(self, corner: Corner, pack: str) -> Shock:
         """Return the shock whose counting the clicks of a corner use: its own, where the library knows it."""

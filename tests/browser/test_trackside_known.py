@@ -203,6 +203,17 @@ def test_one_undo_takes_back_everything(opened, html):
     assert page.locator(".undo").first.get_attribute("aria-disabled") == "true"
 
 
+def test_a_choice_says_whether_it_is_on_the_car(opened, html, view):
+    page = opened(html)
+    mark = page.locator("#choices .entry:nth-child(1) .mark")
+    page.click("#choices .entry:nth-child(1) button")
+    assert mark.is_visible()
+    press(page, "lsc", 1)
+    assert not mark.is_visible(), "a click was turned"
+    page.locator(".undo").first.click()
+    assert mark.is_visible()
+
+
 def test_baseline_and_earlier_setups_reach_the_whole_car_and_say_so(opened, html, view):
     page = opened(html)
     assert page.inner_text("#reset") == "Whole car to baseline"

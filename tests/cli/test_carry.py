@@ -42,6 +42,11 @@ def test_people_see_one_table_and_the_cautions_once(run):
     assert ran.out.count(SHORT) == 1
 
 
+def test_the_mark_of_cases_speaks_of_what_the_job_rests_on(run):
+    ran = run("carry", "kestrel", "--what", "front.spring=70 N/mm")
+    assert "* differs from the first by more than damping curves leave open." in ran.out
+
+
 def test_same_car_keeps_everything(run):
     for carried in run("carry", "kestrel", "kestrel", "--json").result["carried"]:
         assert carried["clicks"] == {"lsc": 4, "hsc": 5, "lsr": 4, "hsr": 5}

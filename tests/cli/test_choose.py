@@ -56,7 +56,7 @@ def test_people_see_ranking_limits_sensitivity_and_the_cautions_once(run):
         "clicks counted from closed",
         "one click up",
         "95 % limits",
-        "off by %",
+        "misses by %",
     ):
         assert word in ran.out
     assert ran.out.count(SHORT) == 1

@@ -18,6 +18,14 @@ pytestmark = pytest.mark.usefixtures("garage")
 FL = Corner("fl", 268.0, 34.0, 45e3, 0.95, 0.92, tyre=210e3)
 
 
+def test_clicks_that_a_car_leaves_out_are_said_with_where_they_are_taken(run, garage):
+    assert "clicks are not said" not in run("ratio", "kestrel").err
+    put(garage, "cars/bare.toml", CAR.replace('clicks = "lsc=4,hsc=5,lsr=4,hsr=5"\n', "", 1))
+    put(garage, "cars/half.toml", CAR.replace("lsc=4,hsc=5,lsr=4,hsr=5", "lsc=4,hsr=5", 1))
+    assert "fl, fr: clicks are not said; taken at lsc=3,hsc=5,lsr=3,hsr=5, where most tests" in run("ratio", "bare").err
+    assert "fl, fr: clicks are not said; taken at hsc=5,lsr=3" in run("ratio", "half").err
+
+
 def test_json_holds_the_promised_keys_and_the_truth(run):
     ran = run("ratio", "kestrel", "--json")
     assert ran.code == 0

@@ -102,7 +102,7 @@ def test_two_shocks_are_told_to_be_no_pair_with_what_to_turn(looked_at):
     told = looked_at.get("/api/match", params={"what": list(names.values())}).json()["result"]
     assert told["verdict"] == "not matched"
     band = told["bands"][-1]
-    assert f"{band['difference_pct']:+.1f} %" in page
+    assert f"{band['difference_pct']:+.0f} %" in page, "no finer than its band"
 
 
 def test_a_page_waits_for_its_own_packs_alone(window):

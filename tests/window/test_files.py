@@ -2,6 +2,7 @@
 
 import shutil
 import threading
+from pathlib import Path
 
 import pytest
 
@@ -278,6 +279,24 @@ def test_what_was_looked_at_is_kept_without_reading_it_again(window, monkeypatch
     monkeypatch.setattr("dynoan.jobs.look.understand", None)
     window.post("/files/keep", {"id": file_id})
     assert len(window.desk.library.records()) == 1
+
+
+def test_a_card_says_whether_gas_force_is_still_in(window):
+    shop = Path(__file__).parents[2] / "fixtures" / "first" / "from-the-shop"
+    window.put("table.csv", (shop / "FL-21_gravel_c10_r10.csv").read_bytes())
+    page = window.get("/files").text
+    assert "(as read)" in page
+    assert "gas force still in" not in page, "the table says it was taken out"
+
+
+def test_a_car_is_asked_for_the_clicks_that_its_shocks_have(window):
+    shop = Path(__file__).parents[2] / "fixtures" / "first" / "from-the-shop"
+    window.put("table.csv", (shop / "FL-21_gravel_c10_r10.csv").read_bytes())
+    assert "front.clicks.lsc" in window.get("/car/edit").text
+    window.post("/files/keep")
+    page = window.get("/car/edit").text
+    assert "front.clicks.c" in page
+    assert "front.clicks.lsc" not in page
 
 
 def test_an_option_in_brackets_goes_with_them():

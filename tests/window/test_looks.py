@@ -389,3 +389,19 @@ def test_numbers_are_asked_by_keyboard_alone(chromium, served):
         assert page.evaluate("document.activeElement.tagName") == "TD", "back where one was"
         page.keyboard.press("Escape")
         assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "Forces in compression"
+
+
+def test_on_a_phone_what_nobody_asked_for_is_folded(chromium, served):
+    with entered(chromium, served, 360, 640) as page:
+        opened(page, served, "/car?car=kestrel&rear.spring=50#what")
+        page.locator('[data-axle="front"] .compared').wait_for()
+        assert page.locator("#now").is_hidden()
+        assert page.locator("#what input[name='rear.spring']").is_visible(), "it was asked for"
+        assert page.locator("#what input[name='front.spring']").is_hidden()
+        opened(page, served, "/car?car=kestrel#what")
+        assert page.locator("#rear-lsc").is_hidden()
+        assert page.locator("#what").bounding_box()["height"] < 1900
+        bar = page.locator(".at-hand").bounding_box()
+        assert bar["y"] + bar["height"] <= 641, "what to do with it stays at hand"
+        page.locator("summary", has_text="curve of the rear").click()
+        page.locator("#rear-lsc").wait_for()

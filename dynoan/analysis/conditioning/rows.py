@@ -205,7 +205,8 @@ def _used_words(record: Record, blocks: tuple[Block, ...], used: tuple[int, bool
         return (f"used {share}: all that moves, starting and stopping too, since its {cycles} cycles in {where} of "
                 f"constant speed are few beside them{rest}")  # fmt: skip
     many = "1 block" if len(runs) == 1 else f"{len(runs)} blocks"
-    return f"used {share}: {cycles} cycles in {many} of constant speed, starting and stopping{rest or ' left out'}"
+    left = "starting, stopping and standing still" if still else "starting and stopping"
+    return f"used {share}: {cycles} cycles in {many} of constant speed; {left} left out"
 
 
 def enough(rows: Rows) -> Rows:

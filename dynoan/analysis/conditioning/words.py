@@ -76,8 +76,8 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
     if sweep.gas_removed:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return (
-        f"gas force and load-cell zero together {doubt} at mid-stroke, taken out; one cannot be told from the other; "
-        "what a click changes in them is the valve"
+        f"gas force and load-cell zero together {doubt} at mid-stroke, taken out (which is which cannot be "
+        "told); no click moves them"
     )
 
 
@@ -111,10 +111,7 @@ def _friction(model: TraceModel) -> list[str]:
         most = max(f.value + 2 * f.sd, 0.1)
         lines = [f"friction: between 0 and {most:.0f} N, most likely {f.value:.0f} N; taken out"]
     else:
-        lines = [
-            f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: what a click changes in it is "
-            "the valve"
-        ]
+        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: no click moves it"]
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
         way = "compression" if tilt.value > 0 else "rebound"

@@ -13,7 +13,7 @@ from dynoan.show.text.spelled import spelled
 from dynoan.show.text.widths import across, one_line, padded, terminal_width, wrapped
 
 _VALUE = r"(?:[+\-−±]|\+/-)?\s*\d[\d.,\s]*(?:[eE][+-]?\d+)?\s*(?:%|°C|°F)?"
-_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|\+/-|to|…|\.\.\.?|–|-|\+ \d+ −)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
+_NUMBER = re.compile(rf"^{_VALUE}(?:\s*(?:±|\+/-|to|…|\.\.\.?|–|-|\+ [\d.]+ −)\s*{_VALUE})?\*?(?:\s*\([^()]*\)\*?)?$")
 _EMPTY = {"", "-", "–", "—", "?"}
 _GAP, _INDENT = "  ", "    "
 #: from so many rows, and columns, on a table is long: turned on its side it would be hard to look over

@@ -31,7 +31,8 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     notes = dict.fromkeys(
         note for one in answer.found if isinstance(one.answer, LaunchAnswer) for note in one.answer.assumptions
     )
-    mark = f"{SURE} differs from the first by more than roads and damping curves leave open."
+    roads = any(isinstance(one.answer, LaunchAnswer) for one in answer.found)
+    mark = f"{SURE} differs from the first by more than {'roads and ' if roads else ''}damping curves leave open."
     marked = any(SURE in cell for part in out if isinstance(part, Table) for row in part.rows for cell in row[1:])
     return [
         *out,

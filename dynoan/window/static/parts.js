@@ -6,13 +6,18 @@ if (line) {
   high();
   new ResizeObserver(high).observe(line);
 }
+// On a phone a part of its own is what stands beside another elsewhere, and what nobody asked for is folded.
+const narrow = matchMedia("(max-width: 679px)");
+const partOf = (card) => (narrow.matches && card.dataset.narrowPart) || card.dataset.part;
+const folds = [...document.querySelectorAll(".narrow-folds")].map((one) => /** @type {HTMLDetailsElement} */ (one));
+const fold = () => folds.forEach((one) => { one.open = !narrow.matches || "asked" in one.dataset; });
 const cards = [...document.querySelectorAll("[data-part]")].map((card) => /** @type {HTMLElement} */ (card));
 
 function show() {
   const at = document.getElementById(location.hash.slice(1));
   const card = /** @type {HTMLElement | null} */ (at?.closest("[data-part]"));
-  const part = card?.dataset.part || cards[0].dataset.part;
-  cards.forEach((one) => { one.hidden = one.dataset.part !== part; });
+  const part = card ? partOf(card) : partOf(cards[0]);
+  cards.forEach((one) => { one.hidden = partOf(one) !== part; });
   links.forEach((link) => {
     if (link.hash === "#" + part) link.setAttribute("aria-current", "true"); else link.removeAttribute("aria-current");
   });
@@ -22,5 +27,8 @@ function show() {
 
 if (cards.length && links.length) {
   addEventListener("hashchange", show);
+  narrow.addEventListener("change", () => { fold(); show(); });
+  fold();
+  folds.forEach((one) => one.addEventListener("toggle", () => dispatchEvent(new Event("resize"))));
   show();
 }

@@ -1,7 +1,9 @@
 // The ranked choices and the earlier setups, each with what it would put on the car.
 
+const choicesHere = () => DATA.choices.filter((c) => c.where === state.where || members().includes(c.where));
+
 function buildChoices() {
-  const fits = DATA.choices.filter((c) => c.where === state.where || members().includes(c.where));
+  const fits = choicesHere();
   const box = byId("choices");
   if (!fits.length) {
     box.replaceChildren(el("p", { class: "remark", text: DATA.choices.length
@@ -11,6 +13,7 @@ function buildChoices() {
   }
   box.replaceChildren(...fits.map((choice, i) => entry({
     title: (i + 1) + ". " + choice.pack,
+    mark: "On the car",
     chips: choiceChips(choice),
     lines: [...choiceLines(choice), standingWord(choice.standing) + ", misses the targets by " + missText(choice)],
     action: "Use on " + reach(choice.clicks),
@@ -18,6 +21,15 @@ function buildChoices() {
     does: () => does("choice " + (i + 1) + " put on " + reach(choice.clicks),
       () => ORDER.filter((n) => n in choice.clicks).forEach((n) => putOn(n, choice.pack, choice.clicks[n]))),
   })));
+}
+
+// A choice says whether it is on, which nobody who scrolled down to it sees above.
+function fillChoices() {
+  const on = (choice, name) => state.now[name].pack === choice.pack
+    && Object.keys(choice.clicks[name]).every((a) => state.now[name].clicks[a] === choice.clicks[name][a]);
+  choicesHere().forEach((choice, i) => {
+    byId("choices").children[i].querySelector(".mark").hidden = !Object.keys(choice.clicks).every((name) => on(choice, name));
+  });
 }
 
 // Which corners a setting goes on, in a word.

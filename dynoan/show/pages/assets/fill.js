@@ -176,6 +176,7 @@ function draw() {
   fillForces(names, all);
   fillWhole(names, all);
   fillUndo();
+  fillChoices();
   drawCurve(byId("curve"), names, all);
   byId("curve-stretch").textContent = stretchInWords();
   byId("curve-words").textContent = "Curve of " + names.map((n) => DATA.corners[n].label).join(" and ") + ": " + inWords(names, all);

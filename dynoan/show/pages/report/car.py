@@ -156,5 +156,15 @@ def _choices(choices: Sequence[Chosen]) -> Grid:
         ratios = [ratio_text(choice.ratio[key]) for key in SECANTS]
         rows.append((choice.where, choice.pack, clicks_words(clicks), *ratios, f"{100 * choice.miss:.0f}",
                      choice.standing))  # fmt: skip
-    columns = ("Where", "Pack", "Clicks", "Compr. low", "Compr. high", "Reb. low", "Reb. high", "Misses by [%]", "Tested?")
+    columns = (
+        "Where",
+        "Pack",
+        "Clicks",
+        "Compr. low",
+        "Compr. high",
+        "Reb. low",
+        "Reb. high",
+        "Misses by [%]",
+        "Tested?",
+    )
     return grid("Settings nearest to the targets, best first", columns, rows, RANKED)

@@ -25,6 +25,6 @@ HOW: tuple[tuple[str, str], ...] = (
      "unsprung mass."),
     ("Damping ratio", "Force over velocity at the shock, times the square of the shock's motion ratio, over critical "
      "damping. Low and high velocity are at the shock."),
-    ("Misses by", "How far the ratios miss their targets, over all targets of all corners of the place (the root of the "
-     "mean square of ratio over target, less 1)."),
+    ("Misses by", "How far the ratios miss their targets, over all targets of all corners of the place (the root of "
+     "the mean square of ratio over target, less 1)."),
 )  # fmt: skip
