@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
-from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks
+from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks, told
 from dynoan.analysis.clickmap.warmth import in_oil
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
@@ -132,7 +132,7 @@ def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
     counting = bench.counting_of(map, question.shock)
     cool = [_curve(bench, map, counting, clicks, question.shock) for clicks in question.clicks]
     curves = tuple(cool if question.temperature is None else [in_oil(curve, question.temperature) for curve in cool])
-    worth = authority(map, map.from_counted(counting, question.clicks[0]))
+    worth = told(map, authority(map, map.from_counted(counting, question.clicks[0])))
     said = [
         *map.notes,
         *_oil_words(cool, question.temperature),

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
-from dynoan.analysis.clickmap.authority import Authority, authority
+from dynoan.analysis.clickmap.authority import Authority, authority, told
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.compare import Compared, compared
@@ -157,7 +157,7 @@ def _turned(bench: Workbench, text: str, *, worth: bool) -> Turned:
     from_closed = map.from_counted(counting, wanted.clicks)
     clicks = {n: c for n, c in counting.to_counted(from_closed).items() if n in {a.name for a in map.adjusters}}
     curve = curve_at(map, from_closed, clicks=clicks, shock=wanted.shock, pieces=False)
-    return Turned(pack, map.adjusters, counting, clicks, curve, authority(map, from_closed) if worth else ())
+    return Turned(pack, map.adjusters, counting, clicks, curve, told(map, authority(map, from_closed)) if worth else ())
 
 
 def _held(limit: float, force: float | None) -> float | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -27,6 +27,25 @@ class ErrorsAlike:
 
 
 @dataclass(frozen=True)
+class LossDoubt:
+    """How far what a state of a shock has lost where it was run may be another loss at other clicks."""
+
+    positions: tuple[FloatArray, ...]  #: clicks from closed of each axis [clicks]
+    speeds: FloatArray  #: shape (b,) [m/s]
+    variances: FloatArray  #: of shares of force, shape (states, positions…, b) [1]
+
+    def one(self, index: Sequence[int]) -> LossDoubt:
+        """Return the same at one setting, its index in the tables, over no adjuster."""
+        values = self.variances
+        for at, click in zip(self.positions, index, strict=True):
+            where = float(np.interp(click, at, np.arange(len(at))))
+            low = min(int(where), max(len(at) - 2, 0))
+            high = min(low + 1, len(at) - 1)
+            values = values[:, low] * (1.0 - (where - low)) + values[:, high] * (where - low)
+        return LossDoubt((), self.speeds, values)
+
+
+@dataclass(frozen=True)
 class DirectionMap:
     """One direction of a click map, in magnitudes: force over all clicks of the adjusters that act on it."""
 
@@ -41,6 +60,7 @@ class DirectionMap:
     #: a share of force squared; the states are those of `ClickMap.states`, shapes (states, s) and (states,)
     states: FloatArray | None = None
     state_variances: FloatArray | None = None
+    losses: LossDoubt | None = None  #: what comes to `state_variances` away from the clicks at which a state was run
     errors: ErrorsAlike | None = None  #: of `half_width`, unit-to-unit spread apart
     #: by how much force may lie below and above for what all tests err by alike: friction taken for damping, or still
     #: in; 95 %, the same newtons everywhere, not in `half_width` [N]
@@ -53,7 +73,8 @@ class DirectionMap:
     def one(self, from_closed: Mapping[str, int]) -> DirectionMap:
         """Return the tables at one setting, over no adjuster: what is asked of one click need not turn all."""
         index = self.index(from_closed)
-        return replace(self, adjusters=(), force=self.force[index], half_width=self.half_width[index])
+        losses = None if self.losses is None else self.losses.one(index)
+        return replace(self, adjusters=(), force=self.force[index], half_width=self.half_width[index], losses=losses)
 
     def at(self, speed: ArrayLike) -> tuple[FloatArray, FloatArray]:
         """Return force and half band at speeds for every click, shape (clicks+1, …, len(speed)). [N]

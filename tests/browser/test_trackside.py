@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.corner.ratios import corner_ratios
 from dynoan.jobs.trackside import car_parts
 from dynoan.library.setup_file import setup_from_text
+from dynoan.model.clickmap import LossDoubt, ShockState
 from dynoan.show.pages.trackside.build import LIMIT, build_trackside
 from tests.browser.conftest import EVERY, LAYOUT_FAULTS, SIZES, SMALL_TARGETS, WEAK_EDGES, serious_faults
 from tests.show.cars import EVIL, LAST, made_car, made_view, shock_of
@@ -26,9 +27,14 @@ WORDS = {"tested": "Tested", "between": "Between", "outside": "Outside"}
 
 
 def strengths(table):
-    """One shock a little stronger than the mean, the more the faster; the other weaker."""
+    """One shock a little stronger than the mean, the more the faster; the other weaker, and how far is known at some clicks."""
     rise = np.linspace(0.0, 0.02, len(table.speeds))
-    return replace(table, scales=np.array([1.03 + rise, 0.96 - rise]), spread=0.01)
+    states = np.array([1.03 + rise, 0.96 - rise])
+    ends = tuple(np.array([0.0, n - 1.0]) for n in table.force.shape[:-1])
+    doubt = np.zeros((2, *[2] * len(ends), 2))
+    doubt[1, ..., 0] = 0.01 * np.arange(2 ** len(ends)).reshape([2] * len(ends))
+    return replace(table, scales=states, states=states, state_variances=np.array([0.0, 1e-4]), spread=0.01,
+                   losses=LossDoubt(ends, np.array([0.02, 0.4]), doubt))  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -38,7 +44,8 @@ def view():
     maps = {}
     for name, click_map in plain.maps.items():
         sides = {d: strengths(click_map.direction(d)) for d in ("compression", "rebound")}
-        maps[name] = replace(click_map, shocks=("FL-01", "RR-02"), **sides)
+        named = tuple(ShockState(shock, "", "") for shock in ("FL-01", "RR-02"))
+        maps[name] = replace(click_map, shocks=("FL-01", "RR-02"), states=named, **sides)
     car_text, corner_text = car_parts(plain.car)
     return replace(plain, maps=maps, car_text=car_text, corner_text=corner_text)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -12,7 +11,7 @@ from dynoan.analysis.clickmap.units import named_table
 from dynoan.analysis.corner.ratio_measures import SecantKey
 from dynoan.analysis.corner.secants import ratio_per_force
 from dynoan.model.banded import Banded
-from dynoan.model.clickmap import ClickMap, DirectionMap
+from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import DIRECTIONS, NEAR_TOP, Direction
 
 
@@ -44,7 +43,7 @@ def ratios_at(
     """
     if not velocities:
         return []
-    one = _only(click_map.direction(direction), clicks)
+    one = click_map.direction(direction).one(clicks)
     table = named_table(click_map, direction, one, aim.corner.shock or "")
     v = np.asarray(velocities, dtype=float)
     force, low, high = table.limits(v)
@@ -52,11 +51,6 @@ def ratios_at(
     down, up = np.hypot(force - low, aim.spread * force), np.hypot(high - force, aim.spread * force)
     rows = zip(force * per, np.maximum(force - down, 0.0) * per, (force + up) * per, v, strict=True)
     return [Banded(float(z), float(lo), float(hi), bool(s > table.top_speed * NEAR_TOP)) for z, lo, hi, s in rows]
-
-
-def _only(table: DirectionMap, clicks: Mapping[str, int]) -> DirectionMap:
-    at = table.index(clicks)
-    return replace(table, adjusters=(), force=table.force[at], half_width=table.half_width[at])
 
 
 def secants(place: Place, click_map: ClickMap, clicks: Mapping[str, int]) -> dict[SecantKey, Banded]:

@@ -88,7 +88,7 @@ def _forces_at(
     table = click_map.direction(direction)
     # A table of one newton at one speed after another, once through what the map itself says of force and shock.
     one = np.eye(len(table.speeds))
-    flat = replace(table, adjusters=(), force=one, half_width=np.zeros_like(one))
+    flat = replace(table, adjusters=(), force=one, half_width=np.zeros_like(one), losses=None)
     whole = np.zeros((len(one), len(points)))
     for shock in {name for _, name in points}:
         which = [i for i, (_, name) in enumerate(points) if name == shock]

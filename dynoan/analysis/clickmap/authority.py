@@ -103,9 +103,18 @@ def authority(
 
 
 def authority_shown(map: ClickMap, base: Mapping[str, int] | None, units: Shown) -> tuple[Authority, ...]:
-    """Return what each adjuster does, as `authority`, at speeds that are round in the units people are shown."""
+    """Return what each adjuster does, as `told`, at speeds that are round in the units people are shown."""
     wanted = AUTHORITY_SPEEDS if units == "metric" else AUTHORITY_SPEEDS_US
-    return authority(map, base, usable_speeds((map.compression, map.rebound), wanted).tolist())
+    return told(map, authority(map, base, usable_speeds((map.compression, map.rebound), wanted).tolist()))
+
+
+def told(map: ClickMap, found: Sequence[Authority]) -> tuple[Authority, ...]:
+    """Return what adjusters do, cross-talk only where the tests are sure of it.
+
+    A map has a passage that both directions may share in it, faint as it may be, long before it is known to be there.
+    """
+    sure = {one.adjuster for one in map.oddities if one.kind == "cross-talk"}
+    return tuple(one for one in found if one.intended or one.adjuster in sure)
 
 
 def click_worth(map: ClickMap, setting: Mapping[str, int]) -> tuple[tuple[FloatArray, FloatArray], ...]:

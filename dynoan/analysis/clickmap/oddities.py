@@ -167,6 +167,11 @@ def suspicions(fits: Mapping[Direction, FittedDirection], loose: Mapping[str, fl
                 at = int(np.argmax(np.diag(opening.doubt)))
                 said[kind, axis.name] = (f"{axis.name} may be odd: {SUSPICION[kind]} ({_share(opening.kinds[kind])}); "
                                          f"a run at {axis.name} {at} from closed would tell most")  # fmt: skip
+    for direction, fitted in fits.items():
+        if SUSPECTED < fitted.crossing <= NAMED:
+            name = fitted.data.axes[-1].name
+            said["cross-talk", name] = (f"{name} may move {direction} as well ({_share(fitted.crossing)}); two runs "
+                                        f"that differ in {name} alone would tell")  # fmt: skip
     return tuple(said.values())
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from dynoan.analysis.clickmap.assumptions.identify import FORCE_ERROR
 from dynoan.analysis.clickmap.assumptions.tables import BAND_POSITIONS, BAND_SPEEDS, LEAST_BAND, MARGIN, TABLE_SPEEDS
 from dynoan.analysis.clickmap.effects import state_effects, state_variances
+from dynoan.analysis.clickmap.losses import loss_doubt
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
@@ -47,16 +48,17 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     names = tuple(axis.name for axis in data.axes)
     scales = np.exp(state_effects(fitted, np.clip(speeds, data.speeds[0], data.speeds[-1])))
     more = state_variances(fitted, _somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
+    losses = loss_doubt(fitted, errors.positions, speeds[1:], force.reshape(shape)[..., 1:], np.log(scales[:, 1:]))
     table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed,
-                         spread=fitted.spread.shock, errors=errors,
-                         alike=fitted.alike())  # fmt: skip
+                         spread=fitted.spread.shock, losses=losses, errors=errors, alike=fitted.alike())  # fmt: skip
     latest = {state.shock: i for i, state in enumerate(data.states)}
     if len(latest) == 1:
         only = next(iter(latest.values()))
         table = of_state(replace(table, states=scales, state_variances=more), only)
         scales, more = scales / scales[only], more - more[only]
+        losses = replace(losses, variances=losses.variances - losses.variances[only])
     picked = [latest[shock] for shock in sorted(latest)]
-    return replace(table, scales=scales[picked], states=scales, state_variances=more)
+    return replace(table, scales=scales[picked], states=scales, state_variances=more, losses=losses)
 
 
 def of_state(table: DirectionMap, number: int) -> DirectionMap:
@@ -64,12 +66,29 @@ def of_state(table: DirectionMap, number: int) -> DirectionMap:
     assert table.states is not None
     assert table.state_variances is not None
     force = table.force * table.states[number]
-    half = force * with_variance(table, float(table.state_variances[number]) - table.spread**2)
+    half = force * with_variance(table, table.state_variances[number] - table.spread**2 + loss_variance(table, number))
     return replace(table, force=force, half_width=np.where(force > 0, half, 0.0), scales=None, spread=0.0, states=None,
-                   state_variances=None)  # fmt: skip
+                   state_variances=None, losses=None)  # fmt: skip
 
 
-def with_variance(table: DirectionMap, added: float) -> FloatArray:
+def loss_variance(table: DirectionMap, number: int) -> FloatArray:
+    """Return what is not known of a state's loss away from the clicks it was run at, a share of force squared. [1]
+
+    Of the shape of the tables, or one that fits it.
+    """
+    losses = table.losses
+    if losses is None:
+        return np.zeros(1)
+    coarse = losses.variances[number]
+    last = [n - 1 for n in table.force.shape[:-1]] if losses.positions else []
+    every = _fine(coarse.reshape(-1, coarse.shape[-1]), list(losses.positions), last)
+    at = np.interp(np.log(np.maximum(table.speeds, 1e-4)), np.log(losses.speeds), np.arange(len(losses.speeds)))
+    low = np.minimum(at.astype(int), len(losses.speeds) - 2)
+    over = every[:, low] * (1 - (at - low)) + every[:, low + 1] * (at - low)
+    return np.asarray(over.reshape(*[n + 1 for n in last], len(table.speeds)))
+
+
+def with_variance(table: DirectionMap, added: float | FloatArray) -> FloatArray:
     """Return half a band of tables with a variance of ln(force) added [1], or taken off it, as a share of force. [1]
 
     Taken off where variances are: half a band as a share of force is more than its logarithm, the wider the more so.

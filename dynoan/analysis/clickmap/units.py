@@ -11,7 +11,7 @@ from dynoan.analysis.clickmap.assumptions.data import NEVER_DAYS
 from dynoan.analysis.clickmap.assumptions.spread import CARRIED_SHARE, EXPECTED_SPREAD, SIDE_SPREAD
 from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.states import day_of
-from dynoan.analysis.clickmap.tables import of_state, with_variance
+from dynoan.analysis.clickmap.tables import loss_variance, of_state, with_variance
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import CarriedUnit, ClickMap, DirectionMap
@@ -50,7 +50,7 @@ def named_table(map: ClickMap, direction: Direction, table: DirectionMap, shock:
     return _named(map, direction, table, shock, None) if shock else table
 
 
-def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, float]:
+def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatArray, FloatArray]:
     """Return what makes `named_shock`'s tables of a map's: a factor on force and what is added to the variance.
 
     Half a band is then force times factor times what `with_variance` makes of half width over force, and what all tests
@@ -61,7 +61,8 @@ def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatA
     factor
         By which the shock is stronger, over the table's speeds, shape (S,). [1]
     added
-        Variance that the shock adds to that of the tables, negative where the shock was tested; of shares of force. [1]
+        Variance that the shock adds to that of the tables, negative where the shock was tested; of shares of force, of
+        the shape of the tables or one that fits it. [1]
     """
     table = map.direction(direction)
     number = state_number(map, shock)
@@ -69,13 +70,13 @@ def shock_terms(map: ClickMap, shock: str, direction: Direction) -> tuple[FloatA
         number, table = map.shocks.index(shock), _by_shock(table)
     if number is not None:
         if table.states is None or table.state_variances is None:
-            return np.ones(len(table.speeds)), 0.0
-        return table.states[number], float(table.state_variances[number]) - table.spread**2
+            return np.ones(len(table.speeds)), np.zeros(1)
+        return table.states[number], table.state_variances[number] - table.spread**2 + loss_variance(table, number)
     one = next((unit for unit in map.carried if unit.shock == shock), None)
     if one is None:
-        return np.ones(len(table.speeds)), _unknown_variance(map, table)
+        return np.ones(len(table.speeds)), np.array([_unknown_variance(map, table)])
     ln = one.compression if direction == "compression" else one.rebound
-    return np.full(len(table.speeds), float(np.exp(ln))), one.variance - table.spread**2
+    return np.full(len(table.speeds), float(np.exp(ln))), np.array([one.variance - table.spread**2])
 
 
 def state_number(map: ClickMap, shock: str, date: str | None = None) -> int | None:
@@ -107,7 +108,7 @@ def _by_shock(table: DirectionMap) -> DirectionMap:
     """Return the tables with each shock as its only state, its spread known."""
     if table.scales is None:
         return table
-    return replace(table, states=table.scales, state_variances=np.zeros(len(table.scales)))
+    return replace(table, states=table.scales, state_variances=np.zeros(len(table.scales)), losses=None)
 
 
 def _unknown_variance(map: ClickMap, table: DirectionMap) -> float:
@@ -123,7 +124,7 @@ def _unknown_variance(map: ClickMap, table: DirectionMap) -> float:
 def _widened(table: DirectionMap, variance: float, factor: float = 1.0) -> DirectionMap:
     half = table.force * factor * with_variance(table, variance)
     return replace(table, force=table.force * factor, half_width=np.where(table.force > 0, half, 0.0), scales=None,
-                   states=None, state_variances=None, spread=0.0)  # fmt: skip
+                   states=None, state_variances=None, losses=None, spread=0.0)  # fmt: skip
 
 
 def spread_pct(map: ClickMap, shock: str) -> float:
@@ -191,7 +192,12 @@ def _when_first(table: DirectionMap, map: ClickMap) -> float:
 def _carried_variance(other: ClickMap, shock: str, then: str | None, left: float) -> float:
     """Return how sure a factor taken over is, a share of force squared; `left` of the spread between shocks stays."""
     uneven = max(float(np.var(_logs(other.direction(d), other, shock, then))) for d in DIRECTIONS)
-    return CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * left + uneven
+    number = state_number(other, shock, then)
+    known = [
+        losses.variances[number] for d in DIRECTIONS if (losses := other.direction(d).losses) and number is not None
+    ]
+    elsewhere = max((float(np.mean(variances)) for variances in known), default=0.0)
+    return CARRIED_SHARE**2 + SIDE_SPREAD**2 + EXPECTED_SPREAD**2 * left + uneven + max(elsewhere, 0.0)
 
 
 def _last_day(map: ClickMap, shock: str) -> str | None:

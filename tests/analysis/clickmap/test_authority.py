@@ -7,8 +7,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from dynoan.analysis.clickmap.authority import Coverage, authority, authority_shown, coverage, dead_clicks
+from dynoan.analysis.clickmap.authority import Coverage, authority, authority_shown, coverage, dead_clicks, told
 from dynoan.analysis.clickmap.openings import tables
+from dynoan.model.clickmap import Oddity
 from tests.made import SPEEDS, made_map
 
 MAP = made_map("gravel", last=8)
@@ -99,3 +100,12 @@ def test_speeds_are_round_in_the_units_people_are_shown():
     same = authority(MAP, speeds=us[0].speeds.tolist())
     np.testing.assert_array_equal(us[0].newtons, same[0].newtons)
     assert us[0].speeds[-1] <= MAP.compression.top_speed * 1.001
+
+
+@pytest.mark.parametrize(
+    ("oddities", "shown"), [((), False), ((Oddity("cross-talk", "lsr", "lsr moves compression"),), True)]
+)
+def test_cross_talk_is_shown_as_a_fact_only_where_the_tests_are_sure_of_it(oddities, shown):
+    map = replace(MAP, oddities=oddities)
+    crossed = [one.adjuster for one in told(map, authority(map)) if not one.intended]
+    assert crossed == (["lsr"] if shown else [])

@@ -63,6 +63,15 @@ EVEN_SHARE = 0.7
 #: and how common each is [1]; common practice, no source: mostly wear, sometimes a fault or a rebuild
 STATES = (0.008, 0.03, 0.09)
 STATES_COMMON = (0.75, 0.17, 0.08)
+#: powers of pressure that a leak beside the valve goes as: laminar, and as an orifice [1]; physics: a shock that lost
+#: at one setting lost the same share at others, or leaks in either way, each as common
+LEAK_POWERS = (1.0, 0.5)
+#: speeds at which that is worked out [1]; numerics
+LOSS_SPEEDS = 10
+#: how well a loss is known at a speed, a share of force and one of the loss, standard deviations [1], and how many
+#: speeds tell apart [1]; judged: a run's scatter and what smoothing leaves. What a way that tells it ill keeps over one
+#: that tells it well [1]; judged: two ways may be worn at once
+LOSS_KNOWN, LOSS_POINTS, LOSS_LEAST = (0.02, 0.2), 3.0, 0.1
 #: by how many times that a later state differs more where passages weigh most [1]; common practice, no source: worn
 #: bleeds, bands and seats let oil by, which a shock feels below its knee and hardly above
 WORN_MORE = 2.0

@@ -56,7 +56,8 @@ function testedRun(runs, closed) {
 }
 
 // Force and half of its 95 % band at one of the velocities that the page gives numbers for. `own` tells how much stronger
-// the corner's own shock is than the mean one, by speed, and what it adds to the variance that the tables hold.
+// the corner's own shock is than the mean one, by speed, and what it adds to the variance that the tables hold, at every
+// click alike or at each its own.
 function lookUp(pack, direction, closed, velocity, own, runs) {
   const table = pack[direction];
   const column = table.exact.findIndex((e) => e.velocity === velocity);
@@ -68,7 +69,9 @@ function lookUp(pack, direction, closed, velocity, own, runs) {
   const half = at(entry.half, index, true, table.shape);
   if (!own || !mean) return { force: mean, half: Math.hypot(half, table.alike), beyond: entry.beyond };
   const force = mean * own[direction].exact[column];
-  const share = Math.log1p(half / mean) ** 2 + 1.959964 ** 2 * own[direction].added;
+  const added = own[direction].added[column];
+  const more = typeof added === "number" ? added : at(added, index, true, table.shape);
+  const share = Math.log1p(half / mean) ** 2 + 1.959964 ** 2 * more;
   const alone = force * Math.expm1(Math.sqrt(Math.max(share, LEAST_BAND ** 2)));
   return { force: force, half: Math.hypot(alone, table.alike), beyond: entry.beyond };
 }

@@ -19,7 +19,7 @@ from dynoan.model.curve import DIRECTIONS, Curve
 from dynoan.model.setup import Setup
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock
 from dynoan.show.low_speed import LOW_SPEED
-from dynoan.show.pages.trackside.tables import DRAWN, pack_table
+from dynoan.show.pages.trackside.tables import DRAWN, added_variance, pack_table
 from dynoan.show.pages.trackside.view import RankedChoice, TracksideView
 from dynoan.units import FACTORS, shown
 
@@ -168,7 +168,8 @@ def _own(table: Mapping[str, Any], click_map: ClickMap, shock: str | None) -> di
     own: dict[str, Any] = {}
     for d in DIRECTIONS:
         factor, added = shock_terms(click_map, shock, d)
-        own[d] = {"added": added}
+        exact = [column["velocity"] for column in table[d]["exact"]]
+        own[d] = {"added": added_variance(click_map.direction(d), added, exact)}
         for speeds in ("exact", "drawn"):
             at = [column["velocity"] for column in table[d][speeds]]
             own[d][speeds] = np.interp(at, click_map.direction(d).speeds, factor).round(6).tolist()

@@ -19,6 +19,7 @@ from dynoan.show.pages.trackside.packing import packed
 
 #: numbers of drawn speeds to try, the finest first
 DRAWN = (18, 14, 10, 8, 6, 5)
+SAME_VARIANCE = 1e-7  #: variances no further apart are sent as one; shares of force squared [1]
 STEP = 0.1  #: of forces whose numbers are shown; less than the last digit shown in any unit [N]
 
 
@@ -77,6 +78,33 @@ def _direction(table: DirectionMap, velocities: Sequence[float], drawn: int) -> 
         ],
         "drawn": [{"velocity": float(v), **_coarse(force[..., i])} for i, v in enumerate(speeds)],
     }
+
+
+def added_variance(table: DirectionMap, added: FloatArray, velocities: Sequence[float]) -> list[float | dict[str, Any]]:
+    """Return what a shock adds to the variance of a table's forces at speeds: a number, or packed over all clicks.
+
+    Parameters
+    ----------
+    table
+        One direction of the map.
+    added
+        Of the shape of the table, or one that fits it; a share of force squared. [1]
+    velocities
+        Speeds at which numbers are shown. [m/s]
+    """
+    at = np.interp(velocities, table.speeds, np.arange(len(table.speeds)))
+    low = np.minimum(at.astype(int), len(table.speeds) - 2)
+    whole = np.broadcast_to(added, table.force.shape)
+    over = whole[..., low] * (1.0 - (at - low)) + whole[..., low + 1] * (at - low)
+    return [_wide(over[..., i]) for i in range(len(velocities))]
+
+
+def _wide(values: FloatArray) -> float | dict[str, Any]:
+    low, high = float(np.min(values)), float(np.max(values))
+    if high - low < SAME_VARIANCE:
+        return low
+    step = (high - low) / 65535
+    return {"from": low, "scale": step, "data": packed(np.rint((values - low) / step), "<u2")}
 
 
 def _fine(values: FloatArray) -> dict[str, Any]:
