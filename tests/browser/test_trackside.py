@@ -27,12 +27,12 @@ WORDS = {"tested": "Tested", "between": "Between", "outside": "Outside"}
 
 
 def strengths(table):
-    """One shock a little stronger than the mean, the more the faster; the other weaker, and how far is known at some clicks."""
+    """One shock a little stronger than the mean, the more the faster; the other weaker, less surely known further out."""
     rise = np.linspace(0.0, 0.02, len(table.speeds))
     states = np.array([1.03 + rise, 0.96 - rise])
     ends = tuple(np.array([0.0, n - 1.0]) for n in table.force.shape[:-1])
     doubt = np.zeros((2, *[2] * len(ends), 2))
-    doubt[1, ..., 0] = 0.01 * np.arange(2 ** len(ends)).reshape([2] * len(ends))
+    doubt[1, ..., 0] = 0.001 * np.arange(2 ** len(ends)).reshape([2] * len(ends))
     return replace(table, scales=states, states=states, state_variances=np.array([0.0, 1e-4]), spread=0.01,
                    losses=LossDoubt(ends, np.array([0.02, 0.4]), doubt))  # fmt: skip
 
