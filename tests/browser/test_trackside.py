@@ -27,7 +27,7 @@ WORDS = {"tested": "Tested", "between": "Between", "outside": "Outside"}
 
 
 def strengths(table):
-    """One shock a little stronger than the mean, the more the faster; the other weaker, less surely known further out."""
+    """One shock a little stronger than the mean, the more the faster; the other weaker, less surely known far out."""
     rise = np.linspace(0.0, 0.02, len(table.speeds))
     states = np.array([1.03 + rise, 0.96 - rise])
     ends = tuple(np.array([0.0, n - 1.0]) for n in table.force.shape[:-1])

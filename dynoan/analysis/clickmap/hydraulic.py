@@ -20,6 +20,7 @@ from dynoan.analysis.clickmap.discrepancy import MapSpread
 from dynoan.analysis.clickmap.odd_shocks import odd_shocks
 from dynoan.analysis.clickmap.sizes import fitted_sizes
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.valve import INDEX
 from dynoan.analysis.clickmap.valve_fit import as_fitted, covariance_about, fairly_weighed, most_probable
 from dynoan.analysis.clickmap.valve_openings import with_openings
 from dynoan.analysis.clickmap.valve_prior import first_spread, roles_of
@@ -58,7 +59,8 @@ def fit_hydraulic(data: DirectionData, crossing: str | None = None, begun: Valve
     trend = replace(trend, theta=most_probable(data, trend, covariance_about(fitted), trend.theta, 12)[0])
     fitted = as_fitted(data, trend, fitted.spread)
     return replace(fitted, openings=openings, doubt=tuple(one.doubt for one in openings),
-                   crossing=crossing_probability(fitted))  # fmt: skip
+                   crossing=crossing_probability(fitted),
+                   shared=None if roles.crossing is None else INDEX["crossing"])  # fmt: skip
 
 
 def _weighed(data: DirectionData, trend: ValveTrend, spread: MapSpread) -> tuple[DirectionData, tuple[int, ...]]:

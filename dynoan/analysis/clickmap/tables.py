@@ -130,7 +130,7 @@ def _over_clicks(
     at = np.interp(np.log(np.maximum(speeds, 1e-4)), np.log(few), np.arange(len(few)))
     low = np.minimum(at.astype(int), len(few) - 2)
     share, owed = (v[:, low] * (1 - (at - low)) + v[:, low + 1] * (at - low)
-                   for v in (Z95 * sd, fitted.unsettled(points, few)))  # fmt: skip
+                   for v in (Z95 * sd, fitted.owed(points, few)))  # fmt: skip
     return _fine(share, coarse, last), _fine(owed, coarse, last), errors
 
 

@@ -62,6 +62,7 @@ class FittedDirection:
     doubt: tuple[FloatArray, ...] = ()
     openings: tuple[ClickOpening, ...] = ()  #: what is known of how each axis opens
     crossing: float = 0.0  #: probability that the other direction's adjuster, the last axis, moves this one too
+    shared: int | None = None  #: which parameter says how much, where it is in the map [1]
     scale: float = 1.0  #: by what left-out tests say that standard deviations are too small [1]
     calibration: float = 0.0  #: error of the rigs' scales that all of the map may share, a share of force [1]
 
@@ -143,6 +144,23 @@ class FittedDirection:
         each = [float(np.sum(pull[self.data.shock == k])) for k in np.unique(self.data.shock)]
         return float(np.clip(FRICTION_LEFT_IN * np.mean(each), 0.0, MOST_LEFT_IN))
 
+    def owed(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return what `logs` lacks, (n, S): the `unsettled`, and the `undecided` as far as it may be nothing. [1]"""
+        return self.unsettled(clicks, speeds) - (1.0 - self.crossing) * self.undecided(clicks, speeds)
+
+    def undecided(self, clicks: FloatArray, speeds: FloatArray) -> FloatArray:
+        """Return what the other direction's adjuster does to `logs` that would not be there if it did nothing, (n, S).
+
+        Tests would have pulled a map without it to where they are: at a tested setting little is left. [1]
+        """
+        if self.shared is None:
+            return np.zeros((len(clicks), len(speeds)))
+        of_tests = self.jacobian[:, self.shared]
+        j = self.trend.sensitivity(clicks, speeds)[:, :, self.shared].ravel()
+        cross = self.cross(clicks, speeds) - np.outer(j, of_tests)
+        pulled = np.linalg.solve(self.total - np.outer(of_tests, of_tests), of_tests)
+        return np.asarray(((j - cross @ pulled) * self.settled[self.shared]).reshape(len(clicks), len(speeds)))
+
     def warps(self) -> tuple[FloatArray, ...]:
         """Return how far each axis' openings lie from the ones taken, by click, shares of the turn. [1]"""
         pull = self._pull.reshape(self.data.logs.shape)
@@ -185,6 +203,9 @@ class FittedDirection:
             out = out + (acts @ doubt).reshape(n, s, -1) @ acts.reshape(n, s, -1).swapaxes(1, 2)
         apart = np.sqrt(self.trend.unseen(clicks, speeds))
         shared = untested_share(self.data, clicks)[:, None, None] ** 2 + self.calibration**2
+        if self.shared is not None:
+            there = self.undecided(clicks, speeds)
+            out = out + self.crossing * (1.0 - self.crossing) * there[:, :, None] * there[:, None, :]
         return np.asarray(self.scale**2 * (out + apart[:, :, None] * apart[:, None, :]) + shared)
 
     def _of_openings(self, axis: int, clicks: FloatArray, slopes: FloatArray, weights: FloatArray) -> FloatArray:
