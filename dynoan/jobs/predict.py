@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks, told
-from dynoan.analysis.clickmap.warmth import in_oil
+from dynoan.analysis.clickmap.warmth import in_oil, thinning_of
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
@@ -131,7 +131,11 @@ def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
     map = bench.click_map(question.pack)
     counting = bench.counting_of(map, question.shock)
     cool = [_curve(bench, map, counting, clicks, question.shock) for clicks in question.clicks]
-    curves = tuple(cool if question.temperature is None else [in_oil(curve, question.temperature) for curve in cool])
+    curves = tuple(
+        cool
+        if question.temperature is None
+        else [in_oil(curve, question.temperature, thinning_of(map)) for curve in cool]
+    )
     worth = told(map, authority(map, map.from_counted(counting, question.clicks[0])))
     said = [
         *map.notes,

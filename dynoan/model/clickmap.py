@@ -65,6 +65,7 @@ class DirectionMap:
     #: by how much force may lie below and above for what all tests err by alike: friction taken for damping, or still
     #: in; 95 %, the same newtons everywhere, not in `half_width` [N]
     alike: tuple[float, float] = (0.0, 0.0)
+    thinning: FloatArray | None = None  #: damping lost a kelvin and its standard deviation, shape (2, s) [1/K]
 
     def index(self, from_closed: Mapping[str, int]) -> tuple[int, ...]:
         """Return the table index of clicks from closed; an adjuster not named sits where its tests sat."""

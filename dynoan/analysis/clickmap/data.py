@@ -11,7 +11,7 @@ from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.friction import SeenSide, alike_newtons, friction_of, seen_side, splits
 from dynoan.analysis.clickmap.states import TestedState, kelvin, states_of
 from dynoan.analysis.clickmap.tested import Tested
-from dynoan.analysis.clickmap.warmth import slow_thinning_sd
+from dynoan.analysis.clickmap.thinning import thinning, thinning_sd
 from dynoan.errors import FitError
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import Direction
@@ -107,14 +107,14 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     variance = variance + a.UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
     held = [t.curve.side(direction).top_speed > 0 for t in everybody]
     warm = kelvin(everybody)[held]
-    variance = variance + (1.0 - a.THINNED_ALIKE) * (warm[:, None] * slow_thinning_sd(speeds)) ** 2
+    variance = variance + (1.0 - a.THINNED_ALIKE) * (warm[:, None] * thinning_sd(speeds)) ** 2
     clicks = np.array([[t.from_closed.get(one.name, usual[one.name]) for one in axes] for t in tested], dtype=float)
     clicks = clicks.reshape(len(tested), len(axes))
     names = sorted({t.shock for t in everybody})
     states, which = states_of(everybody)
     return DirectionData(
         direction=direction, axes=axes, clicks=clicks, speeds=speeds, variance=variance,
-        logs=np.array([row.logs for row in rows]) + a.THINNING * warm[:, None],
+        logs=np.array([row.logs for row in rows]) + thinning(speeds) * warm[:, None],
         shock=np.array([names.index(t.shock) for t in tested]), top_speed=float(speeds[-1]),
         moved=tuple(len(set(clicks[:, i])) > 1 for i in range(len(axes))), common=_common(rows),
         split=np.array([row.split for row in rows]), rubbed=np.array([row.rubbed for row in rows]),

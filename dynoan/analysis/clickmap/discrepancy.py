@@ -13,7 +13,6 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 
-from dynoan.analysis.clickmap.assumptions.data import THINNED_ALIKE, THINNING_SD
 from dynoan.analysis.clickmap.assumptions.screws import OWN_CLICK, WARP_SPAN
 from dynoan.analysis.clickmap.assumptions.spread import (
     EVEN_SHARE,
@@ -26,7 +25,7 @@ from dynoan.analysis.clickmap.assumptions.spread import (
     WORN_MORE,
 )
 from dynoan.analysis.clickmap.data import DirectionData
-from dynoan.analysis.clickmap.warmth import slow_thinning_sd
+from dynoan.analysis.clickmap.thinning import thinning_parts
 from dynoan.model.arrays import FloatArray
 
 
@@ -80,8 +79,8 @@ def shared_covariance(data: DirectionData) -> FloatArray:
         same = (data.shock[:, None] == data.shock[None, :]).astype(float)
         out += np.outer(data.rubbed, data.rubbed) * _whole(same, each)
     if len(data.warm):
-        slow = slow_thinning_sd(data.speeds)
-        out += _whole(np.outer(data.warm, data.warm), THINNING_SD**2 + THINNED_ALIKE * np.outer(slow, slow))
+        parts = thinning_parts(data.speeds)
+        out += _whole(np.outer(data.warm, data.warm), parts.T @ parts)
     return out
 
 

@@ -13,7 +13,7 @@ from functools import reduce
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING, THINNING_SD, USUAL_FRICTION_SD
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING_SD, USUAL_FRICTION_SD
 from dynoan.analysis.clickmap.assumptions.identify import (
     FORCE_ERROR,
     FRICTION_SPLIT,
@@ -28,6 +28,7 @@ from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
 from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
+from dynoan.analysis.clickmap.thinning import slow_thinning_sd, thinning
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
@@ -91,12 +92,13 @@ def _spread(map: ClickMap) -> float:
 class _Seen:
     force: FloatArray  #: what both know: damping, or its sum with friction, (S,) [N]
     sd: FloatArray  #: of that, shares of force, friction's split apart, (S,) [1]
-    thinned: float  #: share of a map's damping that is left in oil so warm [1]
+    thinned: FloatArray  #: share of a map's damping that is left in oil so warm, (S,) [1]
     friction: float  #: what a map's damping is to be raised by to be the same [N]
 
 
 def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
-    thinned = float(np.exp(-THINNING * (_warmer(curve, map) or 0.0)))
+    warmer = _warmer(curve, map) or 0.0
+    thinned = np.exp(-thinning(speeds) * warmer)
     known = np.isfinite(map.friction)
     if known and splits(curve):
         side, friction = seen_side(curve, direction, speeds, Rubbing(map.friction)), 0.0
@@ -105,7 +107,8 @@ def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap)
         side = seen_side(replace(curve, friction=float("nan")), direction, speeds, Rubbing(0.0))
         friction = map.friction if known else 0.0
     force = np.exp(side.logs)
-    sd = np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2)
+    slow = (slow_thinning_sd(speeds) * warmer) ** 2
+    sd = np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2 + slow)
     return _Seen(force, sd, thinned, friction)
 
 

@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import data as a
 from dynoan.analysis.clickmap.tested import Tested
+from dynoan.analysis.clickmap.thinning import thinning, thinning_sd
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray, IntArray
 from dynoan.model.curve import DIRECTIONS
@@ -84,9 +85,9 @@ def differ(one: Tested, other: Tested) -> bool:
         if not len(speeds):
             continue
         logs, variances = zip(*(_sum_of(t, sign * speeds) for t in (one, other)), strict=True)
-        away = float(np.mean(logs[1] - logs[0])) + a.THINNING * warmer
+        away = float(np.mean(logs[1] - logs[0] + thinning(speeds) * warmer))
         runs = sum(a.CHANGE_REPEAT**2 / max(t.runs, 1) for t in (one, other))
-        sd = float(np.sqrt(sum(variances) + runs + (a.THINNING_SD * warmer) ** 2))
+        sd = float(np.sqrt(sum(variances) + runs + float(np.mean(thinning_sd(speeds)) * warmer) ** 2))
         if abs(away) > max(a.CHANGED_SHARE, a.CHANGED_SURELY * sd):
             return True
     return False

@@ -11,6 +11,7 @@ from dynoan.analysis.clickmap.assumptions.tables import BAND_POSITIONS, BAND_SPE
 from dynoan.analysis.clickmap.effects import state_effects, state_variances
 from dynoan.analysis.clickmap.losses import loss_doubt
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.clickmap.warmth import learned_thinning
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import DirectionMap, ErrorsAlike
@@ -50,7 +51,8 @@ def tabulate(fitted: FittedDirection) -> DirectionMap:
     more = state_variances(fitted, _somewhere(last), np.geomspace(data.speeds[0], data.top_speed, BAND_SPEEDS)[::2])
     losses = loss_doubt(fitted, errors.positions, speeds[1:], force.reshape(shape)[..., 1:], np.log(scales[:, 1:]))
     table = DirectionMap(names, speeds, force.reshape(shape), half.reshape(shape), data.top_speed,
-                         spread=fitted.spread.shock, losses=losses, errors=errors, alike=fitted.alike())  # fmt: skip
+                         spread=fitted.spread.shock, losses=losses, errors=errors, alike=fitted.alike(),
+                         thinning=learned_thinning(fitted, speeds))  # fmt: skip
     latest = {state.shock: i for i, state in enumerate(data.states)}
     if len(latest) == 1:
         only = next(iter(latest.values()))

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING
-from dynoan.analysis.clickmap.warmth import thinning_sd
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
+from dynoan.analysis.clickmap.thinning import thinning, thinning_sd
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.records import Change, Test
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
@@ -85,7 +85,7 @@ def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> _Step:
         fb, shared = fb - more, (doubt / mean) ** 2
     scatter = RUN_SCATTER**2 * (1 / a.runs + 1 / b.runs)
     warm = _warmer(a, b)
-    off = (fb - fa) / mean + THINNING * warm
+    off = (fb - fa) / mean + thinning(speeds) * warm
     shared = shared + scatter + (thinning_sd(speeds) * warm) ** 2
     returned = _returned(a, direction, speeds)
     # Points of tables scatter; a fitted curve takes friction and lag alike at every setting.

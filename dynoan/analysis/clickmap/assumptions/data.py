@@ -64,10 +64,10 @@ REFERENCE_C = 25.0
 #: damping lost a kelvin, and how far shocks differ in it, standard deviation [1/K]; common practice, no source: mostly
 #: 1 to 2.5 % per 10 K, and none where sharp orifices rule
 THINNING, THINNING_SD = 0.0017, 0.001
-#: how far it may differ beyond that toward rest, standard deviation [1/K], and the speed over which that fades [m/s];
-#: common practice, no source: leaks and narrow bleeds are ruled by the oil's thickness, 1 to 2.5 % a kelvin, and carry
-#: half or so of what flows at 20 to 50 mm/s; 2 to 6 % per 10 °C at 50 mm/s
-SLOW_THINNING_SD, SLOW_THINNING_SPAN = 0.004, 0.06
-#: which share of that, by variance, tests of a pack have alike whatever their clicks [1]; judged: leaks stay as they
-#: are, bleeds turn with the screws
+#: what is lost beyond that toward rest and how far it may differ, standard deviation [1/K], and the speed over which
+#: both fade [m/s]; common practice, no source: leaks and narrow bleeds are ruled by the oil's thickness, 1 to 2.5 % a
+#: kelvin, and carry a quarter to half of what flows at 20 to 50 mm/s; none to 8 % per 10 °C at 50 mm/s
+SLOW_THINNING, SLOW_THINNING_SD, SLOW_THINNING_SPAN = 0.003, 0.005, 0.06
+#: which share of how far shocks differ in it, by variance, tests of a pack have alike whatever their clicks [1];
+#: judged: leaks stay as they are, bleeds turn with the screws
 THINNED_ALIKE = 0.5
