@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from dynoan.analysis.matching.match import Band, Match
 from dynoan.cautions import SHORT
 from dynoan.jobs.match import MatchAnswer
 from dynoan.jobs.match_advice import TurnAdvice
+from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import clicks_text, turn_words
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
 from dynoan.show.text.signs import signed
@@ -28,8 +31,26 @@ def blocks(answer: MatchAnswer, look: Look) -> list[Block]:
 
 def sentences(answer: MatchAnswer, units: Shown = "metric") -> list[str]:
     """Return what is advised: how many more runs where it cannot be told, and what to turn."""
-    more = [more_runs([one.match for one in answer.settings])] if answer.verdict == "cannot tell" else []
+    found = [one.match for one in answer.settings]
+    more = [*known_part(found, units), more_runs(found)] if answer.verdict == "cannot tell" else []
     return [*more, *map(advice_words, answer.advice)]
+
+
+def known_part(found: Sequence[Match], units: Shown) -> list[str]:
+    """Return at which speeds two are a pair in all their settings, where at others it cannot be told; none: nothing."""
+    velocity = shown("velocity", units)
+    parts = []
+    for direction in DIRECTIONS:
+        every = [band for one in found for band in one.bands if band.direction == direction]
+        open_ = {band.speed for one in found for band in one.bands
+                 if band.direction == direction and _place(band, one.tolerance) == OPEN}  # fmt: skip
+        alike = sorted({band.speed for band in every} - open_)
+        if alike:
+            span = " to ".join(velocity.text(speed, unit=False) for speed in dict.fromkeys((alike[0], alike[-1])))
+            gaps = [speed for speed in sorted(open_) if alike[0] < speed < alike[-1]]
+            but = f" but for {', '.join(velocity.text(speed, unit=False) for speed in gaps)}" if gaps else ""
+            parts.append(f"in {direction} at {span} {velocity.unit}{but}")
+    return [f"they are a pair {' and '.join(parts)}; at the other speeds it cannot be told"] if parts else []
 
 
 def bands(found: Match, units: Shown) -> Table:
