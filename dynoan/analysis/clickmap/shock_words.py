@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.spread import ODD_LEAST, ONE_FACTOR
+from dynoan.analysis.clickmap.assumptions.spread import ODD_LEAST, ONE_FACTOR, SURELY_CHANGED
 from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.effects import state_effects
 from dynoan.analysis.clickmap.tested import Tested
@@ -40,7 +40,7 @@ def _changed(fitted: FittedDirection, direction: Direction, shocks: Sequence[str
         earlier = [i for i, other in enumerate(states[:at]) if other.shock == state.shock]
         if earlier and state == [s for s in states if s.shock == state.shock][-1]:
             since = effects[at] - effects[earlier[-1]]
-            if float(np.max(np.abs(since[felt]))) > ODD_LEAST:
+            if size >= SURELY_CHANGED and float(np.max(np.abs(since[felt]))) > ODD_LEAST:
                 weak = _how_weak(100 * np.expm1(since), speeds, direction)
                 words.append(f"{state.shock} as tested on {state.last} is {weak} than on {states[earlier[-1]].last}; "
                              "it counts as it is now")  # fmt: skip

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
+from dynoan.analysis.clickmap import shock_words
+from dynoan.analysis.clickmap import states as stated
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.mapping import fit_map
 from dynoan.analysis.clickmap.oddities import dead_between, either_words
@@ -79,3 +82,19 @@ def test_clicks_are_dead_only_between_tests_that_show_it(tested, dead):
     opening = averaged(ways, evidence)
     assert opening.kinds["dead clicks"] > 0.99
     assert dead_between(opening, np.array(tested, dtype=float)) == dead
+
+
+@pytest.mark.parametrize(("size", "said"), [(0.023, False), (0.035, True)])
+def test_a_change_that_the_tests_hardly_show_is_not_called_one(monkeypatch, size, said):
+    """Two rows of a table at low speed move a state by 6 % where its size stays near none."""
+    speeds = np.array([0.05, 0.1, 0.25])
+    states = (
+        stated.TestedState("S2", "2026-02-14", "2026-02-14"),
+        stated.TestedState("S2", "2026-06-20", "2026-06-20"),
+    )
+    fitted = SimpleNamespace(data=SimpleNamespace(speeds=speeds, states=states),
+                             spread=SimpleNamespace(odd=(), states=(0.0, size)))  # fmt: skip
+    effects = np.array([[0.0, 0.0, 0.0], [0.065, 0.05, 0.01]])
+    monkeypatch.setattr(shock_words, "state_effects", lambda *_: effects)
+    test = SimpleNamespace(shock="S2")
+    assert bool(shock_words.shock_words([test], {"rebound": fitted})) is said

@@ -72,6 +72,9 @@ LOSS_SPEEDS = 10
 #: speeds tell apart [1]; judged: a run's scatter and what smoothing leaves. What a way that tells it ill keeps over one
 #: that tells it well [1]; judged: two ways may be worn at once
 LOSS_KNOWN, LOSS_POINTS, LOSS_LEAST = (0.02, 0.2), 3.0, 0.1
+#: a state whose deviation, averaged over those sizes, is at least this is said to be changed [1]; judged: half-way in
+#: evidence between no change and a middling one, which two rows of a table at low speed reach
+SURELY_CHANGED = 0.028
 #: by how many times that a later state differs more where passages weigh most [1]; common practice, no source: worn
 #: bleeds, bands and seats let oil by, which a shock feels below its knee and hardly above
 WORN_MORE = 2.0
