@@ -9,9 +9,17 @@ from __future__ import annotations
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.spread import LEAK_POWERS, LOSS_KNOWN, LOSS_LEAST, LOSS_POINTS, LOSS_SPEEDS
+from dynoan.analysis.clickmap.assumptions.spread import (
+    LEAK_POWERS,
+    LOSS_KNOWN,
+    LOSS_LEAST,
+    LOSS_POINTS,
+    LOSS_REACH,
+    LOSS_SPEEDS,
+)
 from dynoan.analysis.clickmap.discrepancy import click_kernel
 from dynoan.analysis.clickmap.trend import FittedDirection
+from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import LossDoubt
 
@@ -69,7 +77,9 @@ def apart(speeds: FloatArray, here: FloatArray, there: FloatArray, at: FloatArra
         one = np.full(len(at), np.sum(lost * passed / left**power) / max(float(np.sum(lost)), 1e-9))
         shown.append(_unlike(_leaking(speeds, here[None, :], at, one, power)[0], lost))
     likely = LOSS_LEAST + np.exp(-0.5 * np.array(shown))
-    return np.asarray(np.tensordot(likely / likely.sum(), np.square(ways), axes=1))
+    variance = np.tensordot(likely / likely.sum(), np.square(ways), axes=1)
+    # There is no way beyond the furthest one, as there would be of a Gaussian.
+    return np.asarray(np.minimum(variance, np.square(LOSS_REACH / Z95 * np.max(np.abs(ways), axis=0))))
 
 
 def _leaking(speeds: FloatArray, force: FloatArray, at: FloatArray, size: FloatArray, power: float) -> FloatArray:

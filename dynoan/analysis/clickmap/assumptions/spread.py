@@ -72,6 +72,8 @@ LOSS_SPEEDS = 10
 #: speeds tell apart [1]; judged: a run's scatter and what smoothing leaves. What a way that tells it ill keeps over one
 #: that tells it well [1]; judged: two ways may be worn at once
 LOSS_KNOWN, LOSS_POINTS, LOSS_LEAST = (0.02, 0.2), 3.0, 0.1
+#: a band reaches so far beyond the furthest of these ways [1]; judged: a leak is known no better than that
+LOSS_REACH = 1.2
 #: a state whose deviation, averaged over those sizes, is at least this is said to be changed [1]; judged: half-way in
 #: evidence between no change and a middling one, which two rows of a table at low speed reach
 SURELY_CHANGED = 0.028
