@@ -7,8 +7,13 @@ import re
 from importers.words.adjusters import SOFT, SOFT_END
 
 FROM_SOFT = "the file counts clicks from soft; the shock's file must say so too"
+SOME_FROM_SOFT = "'{line}' counts some clicks from soft and some from closed; the shock's file must say which are which"
 _FULL = r"(?:full|fully|voll|vollst\w*|completely|max\w*|ganz|tout|completamente|tutto)"
 _FROM = re.compile(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")
+_FROM_CLOSED = re.compile(
+    rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?"
+    r"(?:closed|close|hard|stiff|seated|geschlossen|zu|ferme|cerrado|chiuso)\b"
+)
 #: where clicks are none: "0 = full soft", "click zero: full open", "open = 0"
 _ZERO = r"(?<![\d.,])(?:0|zero|null|nul|cero)(?![\d.,])"
 _IS = r"(?:at\s+|is\s+|bei\s+|means\s+)?"
@@ -25,3 +30,10 @@ def counts_from_soft(bare: str) -> bool:
     [True, True, True, False]
     """
     return any(said.search(bare) for said in (_FROM, _NONE_AT, _TURNED_IN))
+
+
+def counted_from_soft(line: str, bare: str) -> tuple[str, ...]:
+    """Return what is to be said of a line by where it counts clicks from; nothing where it is from closed alone."""
+    if not counts_from_soft(bare):
+        return ()
+    return (SOME_FROM_SOFT.format(line=line[:80]) if _FROM_CLOSED.search(bare) else FROM_SOFT,)

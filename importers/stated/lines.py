@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from importers.header import uncomment
 from importers.stated.facts import StatedFacts, merged
-from importers.stated.from_soft import FROM_SOFT, counts_from_soft
+from importers.stated.from_soft import counted_from_soft
 from importers.stated.gas_removed import gas_removed
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import facts_of_date, facts_of_pair
@@ -167,7 +167,7 @@ def _of_line(line: str, decimal: str) -> Sequence[StatedFacts]:
         stroke=None if any(plain(p.key) in keys.STROKE for p in found) else stroke_in_words(line, decimal),
         doubted=tuple(doubted_clicks(clicked)),
         warnings=(
-            *((FROM_SOFT,) if counts_from_soft(bare) else ()),
+            *counted_from_soft(line, bare),
             *((f"'{line[:60]}' speaks of a factor: it was not applied",) * _states_factor(line, bare)),
             *((f"'{line[:60]}' gives clicks against another setting: not taken; state them",) * is_relative(line)),
             *(f"'{said}' are turns and no clicks: not taken" for said in turns_of(line)),

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from importers.assumptions.parts import CLICKS_BELOW
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
-from importers.words.adjusters import ADJUSTER, CLICK_WORD, adjuster_of
+from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, adjuster_of
 from importers.words.channels import CHANNEL_WORDS
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
+from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _WAYS = {"c": "compression", "r": "rebound"}
+_CLICKS = re.compile(CLICKS_ALONE)
+_BRACKETED = re.compile(r"[\[(]([^\[\]()]*)[\])]")
 _PAIR = re.compile(r"\d{1,2}")
 _PAIRS = re.compile(r"\d{1,2}(?:\s?/\s?\d{1,2})+")
 _BESIDE_CLICKS = (
@@ -31,11 +35,15 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
             cells = split_cells(line, mark) if mark in line else []
             if len(cells) < ACROSS_LEAST or not _are_clicks(cells) or not _is_row(lines[at + 1], mark, len(cells)):
                 continue
+            cells, titled = [*cells[:1], *map(_position, cells[1:])], _title(lines[:at], mark)
             adjusters = {name for other in lines[:at] for name in _adjusters(other)}
+            way, unit = _way_above(lines[:at]), ""
+            if not adjusters and titled is not None and _speaks_of_clicks(line, titled):
+                # The one knob of the direction that the title over the table names.
+                adjusters, way, unit = {titled.way[0]}, titled.way, titled.unit
             if len(adjusters) == 1:
                 adjuster, rest = adjusters.pop(), lines[at + 1 :]
-                way = _way_above(lines[:at])
-                head = _head(cells, adjuster, mark, way)
+                head = _head(cells, adjuster, mark, way, unit)
                 # A table of the other direction may stand below, under its title.
                 more = with_clicks_named([*lines[:at], *rest]) or [*lines[:at], *rest]
                 return [*lines[:at], head, *more[at:]]
@@ -97,13 +105,43 @@ def _pair(cell: str, names: Sequence[str]) -> str:
 
 def _are_clicks(cells: Sequence[str]) -> bool:
     """Whether a line is a word for speed, or nothing, before whole numbers that rise or fall."""
-    corner, *rest = cells
-    if (corner and describe_column(0, corner).channel != "velocity") or not all(
-        re.fullmatch(r"\d{1,2}", c) for c in rest
-    ):
+    corner, *rest = cells[0], *map(_position, cells[1:])
+    named = not corner or is_unit(corner, "velocity") or describe_column(0, corner).channel == "velocity"
+    if not named or not all(re.fullmatch(r"\d{1,2}", c) for c in rest):
         return False
     numbers = [int(c) for c in rest]
     return max(numbers) < CLICKS_BELOW and sorted(set(numbers)) in (numbers, numbers[::-1])
+
+
+class _Title(NamedTuple):
+    """What a line with one cell says of the forces under it."""
+
+    way: str
+    unit: str
+    clicks: bool  #: whether it speaks of clicks
+
+
+def _title(above: Sequence[str], mark: str) -> _Title | None:
+    """Return what the last line above says, where it is one cell that names one direction."""
+    last = next((line for line in reversed(above) if line.strip(f"{mark} ")), "")
+    text = last.strip(f"{mark} ")
+    if not text or mark in text:
+        return None
+    unit = next((m[1] for m in _BRACKETED.finditer(text) if is_unit(m[1], "force")), "")
+    words = [word for word in plain(_BRACKETED.sub(" ", text)).split() if word not in CHANNEL_WORDS["force"]]
+    clicks = any(_CLICKS.fullmatch(word) for word in words)
+    ways = {way for word in words if (way := direction_of(word))}
+    return _Title(ways.pop(), unit, clicks) if len(ways) == 1 else None
+
+
+def _speaks_of_clicks(line: str, titled: _Title) -> bool:
+    return titled.clicks or any(_CLICKS.fullmatch(word) for word in re.split(r"[^\w]+", plain(line)))
+
+
+def _position(cell: str) -> str:
+    """Return the number of "8 clicks", another cell as it is."""
+    number, _, word = cell.strip().partition(" ")
+    return number if word and _CLICKS.fullmatch(plain(word)) else cell.strip()
 
 
 def _is_row(line: str, mark: str, width: int) -> bool:
@@ -126,7 +164,9 @@ def _way_above(above: Sequence[str]) -> str:
     return (direction_of(" ".join(words[: before[0]])) or "") if before else ""
 
 
-def _head(cells: Sequence[str], adjuster: str, mark: str, way: str) -> str:
+def _head(cells: Sequence[str], adjuster: str, mark: str, way: str, unit: str = "") -> str:
     """Return the line of names: forces under an adjuster of one direction are of that, where no title says another."""
     way = way or ("" if adjuster == "cr" else _WAYS[adjuster[-1]])
-    return mark.join([cells[0] or "Velocity", *(f"{adjuster.upper()} {n} {way}".strip() for n in cells[1:])])
+    corner = f"Velocity [{cells[0]}]" if is_unit(cells[0], "velocity") else cells[0] or "Velocity"
+    of = f"{way} [{unit}]" if unit else way
+    return mark.join([corner, *(f"{adjuster.upper()} {n} {of}".strip() for n in cells[1:])])

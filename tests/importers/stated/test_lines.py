@@ -231,3 +231,8 @@ def test_any_lines_are_facts_or_nothing(lines):
     found = facts_of_lines(lines)
     assert found.rate is None or found.rate > 0
     assert all(way in ("compression", "rebound") for way in statements(lines).values())
+
+
+def test_a_line_that_counts_from_both_ends_says_so():
+    line = "Shock FL-5, pack gravel, LSC 12 out from closed, LSR 5 from full soft"
+    assert any("some clicks from soft and some from closed" in w for w in facts_of_lines([line]).warnings)

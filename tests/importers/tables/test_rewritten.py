@@ -178,3 +178,25 @@ def test_the_unit_of_forces_may_stand_below_the_speeds_across(bump):
 def test_speeds_across_of_an_unknown_direction_are_not_taken_for_names():
     lines = ["Setting,Qx @ 1 in/s,Qx @ 3 in/s,R @ 1 in/s,R @ 3 in/s", *(f"C{n} R2,5,10,7,16" for n in (2, 4, 6))]
     assert with_speeds_down(lines) is None
+
+
+class TestClicksUnderATitle:
+    """A sheet of one direction by its clicks, and the other direction's under its own title."""
+
+    def lines(self, title: str, top: str) -> list[str]:
+        return [f"{title};;", f"mm/s;{top}", "50;300;280", "100;600;560"]
+
+    def test_the_one_knob_of_the_direction_is_named_where_clicks_are_spoken_of(self):
+        both = [
+            *self.lines("Compression [N]", "0 clicks;5 clicks"),
+            "",
+            *self.lines("Rebound [N]", "0 clicks;5 clicks"),
+        ]
+        named = with_clicks_named(both)
+        assert named is not None
+        assert named[1] == "Velocity [mm/s];C 0 compression [N];C 5 compression [N]"
+        assert named[6] == "Velocity [mm/s];R 0 rebound [N];R 5 rebound [N]"
+        assert with_clicks_named(self.lines("Rebound force by clicks", "0;5")) is not None
+
+    def test_bare_numbers_under_a_direction_are_no_clicks(self):
+        assert with_clicks_named(self.lines("Compression [N]", "20;40")) is None
