@@ -91,7 +91,10 @@ class TomlTable:
         value = self.data[key]
         both = _PLUS_MINUS.match(value) if isinstance(value, str) else None
         if both is None:
-            return parse(value, kind, where=self.where(key))
+            try:
+                return parse(value, kind)
+            except QuantityError as error:
+                raise error.again(where=self.where(key)) from None
         unit = both["unit"].strip()
         size = parse(f"{both['value']} {both['own'].strip() or unit}", kind, where=self.where(key))
         self._spread(key, f"{both['spread']} {unit}", kind, size if kind != "ratio" else None)

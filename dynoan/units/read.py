@@ -113,6 +113,17 @@ def _certain(text: str, kind: str) -> None:
         raise QuantityError(f"'{brief(text)}' can be read in two ways", hint=hint)
 
 
+@lru_cache(maxsize=2048)  # a car whose values are moved one after another is read again each time
+def _in_si(text: str, kind: str) -> float:
+    if not text.strip():
+        raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
+    _certain(text, kind)
+    number, unit = (inches(text) if kind == "length" else None) or split_quantity(text, kind)
+    if not unit and kind != "ratio":
+        raise QuantityError(f"'{brief(text)}' has no unit", hint=f"write it like '{example(kind)}'")
+    return to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
+
+
 def parse(text: object, kind: str, *, where: Where = "") -> float:
     """Return a quantity, given as text with a unit, in SI (temperatures in °C).
 
@@ -138,13 +149,7 @@ def parse(text: object, kind: str, *, where: Where = "") -> float:
     if isinstance(text, bool) or not isinstance(text, str | int | float):
         raise QuantityError(f"found {brief(repr(text))}, wanted text like '{example(kind)}'", where=where)
     try:
-        if not str(text).strip():
-            raise QuantityError("nothing stands here", hint=f"write it like '{example(kind)}'")
-        _certain(str(text), kind)
-        number, unit = (inches(str(text)) if kind == "length" else None) or split_quantity(str(text), kind)
-        if not unit and kind != "ratio":
-            raise QuantityError(f"'{brief(text)}' has no unit", hint=f"write it like '{example(kind)}'")
-        value = to_celsius(number, unit) if kind == "temperature" else number * factor(unit, kind)
+        value = _in_si(str(text), kind)
     except QuantityError as error:
         raise error.again(where=where) from None
     if not math.isfinite(value):
