@@ -53,6 +53,7 @@ BY_SLUG = {line.slug: line for line in LINES}
 SELDOM = frozenset({
     "demo-launch-seed", "demo-launch-accel", "demo-launch-no-radius", "demo-launch-settings", "demo-plan-runs",
     "demo-report-car", "demo-trackside-us", "demo-health-pack", "second-launch-best", "second-launch-both",
+    "demo-launch-best",
 })  # fmt: skip
 
 
