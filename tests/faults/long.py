@@ -5,6 +5,7 @@
 
 kills   processes killed at random moments, and at calls of the system, of all ways to write; see `tests.faults.victim`
 commands  whole commands killed, each a fresh process; see `tests.faults.commands`
+written   commands that put an answer into a car's file killed; see `tests.faults.written`
 flips   single bits flipped, of sweeps and caches; see `tests.faults.flipping`
 full    every write of every way to change a library refused once by a full disk, in turn
 """
@@ -14,6 +15,7 @@ from __future__ import annotations
 import errno
 import itertools
 import os
+import random
 import sys
 import tempfile
 import time
@@ -26,14 +28,15 @@ from dynoan.errors import DynoanError
 from dynoan.library import Library
 from dynoan.library.car_file import car_from_text
 from dynoan.model.setup import Setup
-from tests.faults import commands, kill_many
+from tests.faults import commands, kill_many, written
 from tests.faults.flipping import flip_many, make
 from tests.library.made import CAR, made_sweep
 from tests.once import remembered
 
+_CHOOSE = random.Random(1)
 STEPS = ("open", "fsync", "link", "replace")
 _DAYS = itertools.cycle(range(1971, 2200))  # a day of its own for each setup
-SHORT = {"kills": 100, "commands": 10, "flips": 100, "full": 3}
+SHORT = {"kills": 100, "commands": 10, "written": 5, "flips": 100, "full": 3}
 
 
 @contextmanager
@@ -53,15 +56,26 @@ def full_at(step: str, number: int) -> Iterator[list[int]]:
 
 def changes(library: Library) -> dict[str, Callable[[], object]]:
     """Return each way to change a library."""
-    one = library.records()[0].id
     car = car_from_text(CAR, "cars/kestrel.toml")
     return {
         "add": lambda: library.add(*made_sweep(time.monotonic_ns() % 10**9)),
-        "edit": lambda: library.edit(one, pack="tarmac"),
+        "edit": lambda: library.edit(_drawn(library), pack=f"p{_CHOOSE.randrange(99)}"),
         "setup": lambda: library.record_setup(Setup("", car, f"{next(_DAYS)}-05-02"), CAR),
-        "remove": lambda: library.remove(library.records()[-1].id),
+        "remove": lambda: library.remove(_drawn(library)),
+        "edit what is not there": lambda: library.edit(_absent(), pack="p"),
+        "remove what is not there": lambda: library.remove(_absent()),
         "list": library.records,
     }
+
+
+def _drawn(library: Library) -> str:
+    """Return the id of any of a library's sweeps."""
+    return _CHOOSE.choice([r.id for r in library.records()])
+
+
+def _absent() -> str:
+    """Return an id that is not there."""
+    return f"{_CHOOSE.getrandbits(40):010x}"
 
 
 def full(rounds: int) -> int:
@@ -104,7 +118,7 @@ def main(words: list[str]) -> None:
     """Run what is asked for as NAME=COUNT, or all of it in short."""
     asked = {name: int(count) for name, _, count in (word.partition("=") for word in words)} or SHORT
     jobs: dict[str, Callable[[int], object]] = {
-        "kills": kill_many.main, "commands": commands.main, "flips": flips, "full": full,
+        "kills": kill_many.main, "commands": commands.main, "written": written.main, "flips": flips, "full": full,
     }  # fmt: skip
     for name, count in asked.items():
         started = time.monotonic()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from dynoan.library import Library
-from tests.faults import long
+from tests.faults import long, written
 from tests.library.made import made_sweep
 
 
@@ -20,3 +20,8 @@ def test_a_loss_would_be_seen(tmp_path, monkeypatch):
     monkeypatch.setattr(Library, "edit", lambda self, one, **_: [self.remove(one), self.remove(self.records()[0].id)])
     with pytest.raises(AssertionError, match="lost"):
         long._each_call(library, "edit", "open")
+
+
+@pytest.mark.thorough
+def test_answers_written_into_a_car_are_there_whole_or_not_at_all():
+    assert written.main(kills=10)["killed"] == 10
