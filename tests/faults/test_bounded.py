@@ -25,6 +25,7 @@ from tests.library.calling import dynoan, write_run
 from tests.library.made import CAR, made_sweep
 
 SPARSE = 100 << 30  #: what a file of holes says it has [bytes]
+MANY = 30_000  #: names in a file; what took the square of it, a microsecond a pair, would be far over the limit
 MOST_TIME, MOST_MEMORY = 20.0, 300.0  #: [s of the processor], [MB more]
 #: commands with the place of a file left open; the texts of a library are read from where they lie
 READERS = (
@@ -64,10 +65,10 @@ FILES: dict[str, Callable[[], bytes]] = {
     "bomb.xlsx": bomb,
     "deep.json": lambda: b"[" * 5_000_000,
     "deep-objects.json": lambda: b'{"a":' * 1_000_000,
-    "names.json": lambda: b"{" + b",".join(b'"k%d":[1,2]' % k for k in range(100_000)) + b"}",
-    "keys.toml": lambda: b"\n".join(b"%d=1" % k for k in range(100_000)),
-    "tables.toml": lambda: b"\n".join(b"[t%d]" % k for k in range(100_000)),
-    "runs.toml": lambda: b"[[run]]\n" * 100_000,
+    "names.json": lambda: b"{" + b",".join(b'"k%d":[1,2]' % k for k in range(MANY)) + b"}",
+    "keys.toml": lambda: b"\n".join(b"%d=1" % k for k in range(MANY)),
+    "tables.toml": lambda: b"\n".join(b"[t%d]" % k for k in range(MANY)),
+    "runs.toml": lambda: b"[[run]]\n" * MANY,
     "brackets.csv": lambda: b"[" * 100_000 + b",s\n4.5,1\n",
     "numbers.mat": lambda: mat(array(6, (1 << 30, 1 << 30), element(9, bytes(16)))),
     "linked.h5": linked,
