@@ -9,12 +9,14 @@ from pathlib import PurePath
 
 from importers.stated.facts import StatedFacts
 from importers.stated.quantities import quantity
-from importers.words.adjusters import adjuster_of
+from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
 from importers.words.keys import STOP
 from importers.words.shock_names import corner_alone, shock_in
 
+#: "C4", no word for clicks behind it
+_SHORT = re.compile(rf"(?<![A-Za-z0-9])[CcRr]\d{{1,2}}(?![A-Za-z0-9])(?![\s_.-]*{CLICKS_ALONE})")
 _SHEET = re.compile(r"(?P<file>.+), sheet '(?P<title>.*)'")
 
 
@@ -35,13 +37,15 @@ def _facts_of_stem(stem: str) -> StatedFacts:
     undated = without_dates(re.sub(r"\d{4}-?\d{2}-?\d{2}", " ", stem))
     called, twice = _like_clicks(undated)
     rest = re.sub(rf"(?<![A-Za-z0-9]){called}(?![A-Za-z0-9])", " ", undated)
-    clicks = {} if twice else clicks_of(rest)
+    lone = _lone(rest)
+    clicks = {} if twice or lone else clicks_of(rest)
     key = re.search(r"(?i)(?:^|[_\s.-])pack[=_-]?([A-Za-z]\w*?)(?=$|[_\s.,-])", stem)
     named = shock_in(stem) or called
     pack = key[1] if key and key[1].lower() not in STOP else _left_over(stem, named, clicks)
     shock = named or _corner(stem)
     placed = shock is not None or any(map(corner_alone, re.split(r"[\s_.,-]+", stem)))
-    maybe = () if clicks or twice or not placed else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
+    doubtful = placed or lone
+    maybe = () if clicks or twice or not doubtful else _maybe_clicks(rest.replace(shock, " ") if shock else rest)
     return StatedFacts(
         shock=shock, pack=pack, clicks=clicks, doubted=(*twice, *doubted_clicks(undated)), date=_day(stem),
         gas_pressure=_pressure(stem), warnings=maybe,
@@ -58,6 +62,13 @@ def _pressure(stem: str) -> float | None:
     """Return the one gas pressure in a name: "FL 200psi C4". [Pa]"""
     found = re.findall(r"(?i)(?<![\w.])(\d{1,3}(?:\.\d+)?)\s?(psi|bar)(?![a-z0-9])", stem.replace("_", " "))
     return quantity(" ".join(found[0]), "pressure", ".") if len(found) == 1 else None
+
+
+def _lone(rest: str) -> bool:
+    """Return whether a name holds one "C4", no word for clicks behind it, and no other adjuster: it may be a run."""
+    clicks, short = clicks_of(rest), _SHORT.findall(rest)
+    own = {f"{key}{number}" for key, number in clicks.items()}
+    return len(short) == 1 and own == {f"{short[0][0].lower()}{int(short[0][1:])}"}
 
 
 def _maybe_clicks(rest: str) -> tuple[str, ...]:
