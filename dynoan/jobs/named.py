@@ -47,7 +47,8 @@ def temperature_remarks(found: Sequence[Resolved]) -> list[str]:
 
 def oil_remarks(found: Sequence[Resolved]) -> list[str]:
     """Return the same where damping is brought to one temperature."""
-    way = f"damping is brought to one temperature by {1000 * THINNING:.1f} % per 10 °C, and the intervals allow for it"
+    way = (f"damping is brought to one temperature by {1000 * THINNING:.1f} % per 10 °C, more below 0.1 m/s, and the "
+           "intervals allow for it")  # fmt: skip
     return [f"{remark.rpartition(': ')[0]}: {way}" for remark in temperature_remarks(found)]
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from dynoan.analysis.clickmap.warmth import Thinning
 from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import plan
 from dynoan.jobs.curve_table import TABLE
@@ -120,6 +121,16 @@ def test_how_oil_thins_is_told_in_the_units_people_are_shown(bench):
     words = _oil_words([replace(answer(bench, PredictQuestion.asked("gravel")).curves[0], temperature=40.0)], 20.0)
     assert "1.7 % per 10 °C" in words[0]
     assert "per 18 °F" in restated(words[0], "us")
+
+
+def test_what_a_packs_own_tests_tell_of_its_oil_is_said_to_be_theirs(bench):
+    curves = [replace(answer(bench, PredictQuestion.asked("gravel")).curves[0], temperature=40.0)]
+    speeds = np.array([0.1, 0.4])
+    told = {"rebound": Thinning(speeds, np.full(2, 0.0006), np.full(2, 0.0007))}
+    (said,) = _oil_words(curves, 20.0, told)
+    assert "0.6 % per 10 °C (± 0.7" in said
+    assert "as tests of this pack at unlike temperatures tell" in said
+    assert "common practice" in _oil_words(curves, 20.0)[0]
 
 
 def test_the_two_errors_of_a_pack_are_said_to_be_two_things(bench):

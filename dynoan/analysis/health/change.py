@@ -162,8 +162,9 @@ def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     notes = []
     a, b = _warm(first), _warm(last)
     if a is not None and b is not None and abs(a - b) > 10:
-        notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one "
-                     f"temperature by {1000 * THINNING:.1f} % per 10 °C, and the intervals allow for it")  # fmt: skip
+        notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one temperature "
+                     f"by {1000 * THINNING:.1f} % per 10 °C, more below 0.1 m/s, and the intervals allow for "
+                     "it")  # fmt: skip
     if not pairs_of(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")
