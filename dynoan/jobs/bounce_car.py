@@ -10,6 +10,7 @@ import numpy as np
 from dynoan.analysis.bounce.assumptions import (
     AMPLITUDE,
     LEAST_FRICTION,
+    MISREADS,
     MODEL_RATIO,
     MOST_FRICTION,
     TYRE_OVER_WHEEL,
@@ -121,6 +122,9 @@ def car_spread(pushed: PushedCorners) -> tuple[float, float]:
 def allowed(fit: SwingFit, pushed: PushedCorners, frictions: int = 1) -> SwingFit:
     """Return a prediction with limits that hold curves, the car's own ±, and how far such a log is misread.
 
+    One simulated log is misread by its law and by its own luck: only what the law does is in the real one too, so the
+    prediction lies between the curve's own ratio and what that log is read as.
+
     Parameters
     ----------
     fit
@@ -133,10 +137,18 @@ def allowed(fit: SwingFit, pushed: PushedCorners, frictions: int = 1) -> SwingFi
     free, ratio = car_spread(pushed)
     misread = np.abs(np.log(np.array([fit.free.value, fit.ratio.value]) / pushed.made().free_and_ratio))
     free = float(np.hypot(free, misread[0]))
-    spread = float(np.linalg.norm([Z95 * pushed.spread(fit.frequency.value), ratio, misread[1]]))
-    sure = Banded(fit.ratio.value, fit.ratio.value, fit.ratio.value)
+    luck = np.log(fit.ratio.high / fit.ratio.low) / (2 * Z95)
+    believed = MISREADS**2 / (MISREADS**2 + luck**2)
+    spread = float(np.linalg.norm([
+        Z95 * pushed.spread(fit.frequency.value), ratio, misread[1], Z95 * luck * np.sqrt(believed),
+    ]))  # fmt: skip
+    if frictions > 1:
+        read = fit.ratio
+    else:
+        own = pushed.made().free_and_ratio[1]
+        read = Banded(*[float(own * (fit.ratio.value / own) ** believed)] * 3)
     return replace(
-        fit, ratio=_widened(fit.ratio if frictions > 1 else sure, spread), free=_widened(fit.free, free),
+        fit, ratio=_widened(read, spread), free=_widened(fit.free, free),
         frequency=_widened(fit.frequency, free),
     )  # fmt: skip
 

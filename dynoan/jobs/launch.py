@@ -196,7 +196,7 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     runs, unsure = [], {}
     for surface in surfaces:
         each = [unsure_of(case, question.run, surface, said) for case in cases]  # clicks change what a ± does
-        unsure[surface.name] = each[0].shifts
+        unsure[surface.name] = each[0].all
         runs += [
             widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of)
             for case, of in zip(cases, each, strict=True)

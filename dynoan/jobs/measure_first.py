@@ -1,5 +1,6 @@
 """How sure a launch is of the car's own values: cars drawn from its ±, every ± turned to its ends, and what to measure.
 
+The friction of the seals is such a value too where the dyno told it, which it does with an error of its own.
 The band of every figure holds what cars drawn from the ± of the file do (`analysis.launch.unsure`), beside the curves':
 the squares added. Every value with a ± is moved to both its ends, too, one after the other, all else as stated: the
 largest shift says what to measure first. Nothing is fitted for it: a changed car keeps its curves. Some 0.02 s a car,
@@ -21,7 +22,7 @@ from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
 from dynoan.library.car_changes import moved, shifted_car
 from dynoan.model.arrays import FloatArray
-from dynoan.model.car import Car, Surface
+from dynoan.model.car import AXLES, Car, Surface
 
 if TYPE_CHECKING:
     from dynoan.jobs.launch_drive import RunAsked
@@ -60,12 +61,24 @@ class Unsure:
     drawn: Mapping[str, FloatArray] = field(default_factory=dict)
     #: least of each figure over all the cars, the stated one too
     least: Mapping[str, float] = field(default_factory=dict)
+    #: what the error of the dyno's friction does, by axle; keys as the car's file would state it
+    friction: tuple[Shift, ...] = ()
     may_go_over: bool = False  #: some drawn car does, the stated one not
+
+    @property
+    def all(self) -> tuple[Shift, ...]:
+        """Values of the car's file and of the dyno."""
+        return (*self.shifts, *self.friction)
+
+    def lowest(self, name: str, value: float) -> float:
+        """Return the least of a figure over all the cars, given that of the stated one."""
+        rubbing = min((value + min(s.low[name], s.high[name]) for s in self.friction), default=value)
+        return min(self.least.get(name, value), rubbing)
 
 
 def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> Unsure:
     """Return what the ± of a car do to its launch; a value that cannot be moved is told in `said`."""
-    if not case.car.plus_minus:
+    if not case.car.plus_minus and not any(case.large.friction_sd):
         return Unsure()
     base = _found(case, case.car, asked, surface)
     shifts = []
@@ -75,9 +88,32 @@ def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[st
         except DynoanError as error:
             said.append(f"{key} ±: {error.text}")
             continue
-        low, high = ({name: end.figures[name] - value for name, value in base.figures.items()} for end in ends)
-        shifts.append(Shift(key, half_width, _known(low), _known(high), tuple(_moves(base, end) for end in ends)))  # type: ignore[arg-type]
-    return _drawn(case, base, shifts, (asked, surface))
+        shifts.append(_shift(key, half_width, base, ends))
+    found = _drawn(case, base, shifts, (asked, surface))
+    return replace(found, friction=_of_friction(case, base, asked, surface))
+
+
+def _of_friction(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surface) -> tuple[Shift, ...]:
+    """Return what friction at both ends of what the dyno leaves open does, an axle at a time."""
+    out = []
+    for i, axle in enumerate(AXLES):
+        half_width = Z95 * case.large.friction_sd[i]
+        if half_width == 0:
+            continue
+        ends = []
+        for sign in (-1.0, 1.0):
+            of = list(case.large.friction)
+            of[i] = max(of[i] + sign * half_width, 0.0)
+            changed = replace(case, large=replace(case.large, friction=(of[0], of[1])))
+            ends.append(_of_case(changed, asked, surface))
+        ratios = sum(c.shock_ratio for c in case.car.axle(axle))
+        out.append(_shift(f"{axle}.friction", half_width / ratios, base, ends))
+    return tuple(out)
+
+
+def _shift(key: str, half_width: float, base: Nominal, ends: Sequence[Nominal]) -> Shift:
+    low, high = ({name: end.figures[name] - value for name, value in base.figures.items()} for end in ends)
+    return Shift(key, half_width, _known(low), _known(high), (_moves(base, ends[0]), _moves(base, ends[1])))
 
 
 def _drawn(case: LaunchCase, base: Nominal, shifts: Sequence[Shift], where: tuple[RunAsked, Surface]) -> Unsure:
@@ -109,9 +145,12 @@ def _found(case: LaunchCase, car: Car, asked: RunAsked, surface: Surface) -> Nom
     """Return figures and trace of the nominal curves on a car that is nearly that of the case."""
     from dynoan.jobs.launch_settings import changed_case
 
-    changed = case if car is case.car else changed_case(case, car)
-    scene = asked.scene(changed, car.surfaces.get(surface.name, surface))
-    return nominal(changed.large, scene, changed.damping)
+    return _of_case(case if car is case.car else changed_case(case, car), asked, surface)
+
+
+def _of_case(case: LaunchCase, asked: RunAsked, surface: Surface) -> Nominal:
+    scene = asked.scene(case, case.car.surfaces.get(surface.name, surface))
+    return nominal(case.large, scene, case.damping)
 
 
 def _known(changes: dict[str, float]) -> dict[str, float]:
@@ -126,7 +165,7 @@ def _moves(base: Nominal, end: Nominal) -> dict[str, FloatArray]:
 
 def widened(found: LaunchRun, of: Unsure) -> LaunchRun:
     """Return a run whose bands hold the car's own values too: the squares of all parts added."""
-    if not of.shifts:
+    if not of.all:
         return found
     low, high = dict(found.low), dict(found.high)
     for name, value in found.metrics.items():
@@ -135,21 +174,26 @@ def widened(found: LaunchRun, of: Unsure) -> LaunchRun:
         below, above = _reach(name, of)
         low[name] = value - float(np.hypot(value - low[name], below))
         high[name] = value + float(np.hypot(high[name] - value, above))
-        if min(value, found.low[name], of.least[name]) >= 0:
+        if min(value, found.low[name], of.lowest(name, value)) >= 0:
             low[name] = max(low[name], 0.0)  # no car's figure is below it
-    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of.shifts]) for name in of.drawn}
+    of_car = {name: np.array([[s.low[name], s.high[name]] for s in of.all]) for name in of.all[0].low}
     said = f"{found.label or 'the car'} may go over on {found.surface}: it does within the ± of its file"
     return replace(
-        found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of.shifts, -1.0),
-        trace_high=_shaded(found, of.shifts, 1.0), warnings=(*found.warnings, *((said,) if of.may_go_over else ())),
+        found, low=low, high=high, of_car=of_car, trace_low=_shaded(found, of.all, -1.0),
+        trace_high=_shaded(found, of.all, 1.0), warnings=(*found.warnings, *((said,) if of.may_go_over else ())),
     )  # fmt: skip
 
 
 def _reach(name: str, of: Unsure) -> tuple[float, float]:
     """Return how far the cars reach below and above a figure: those drawn, or values moved alone where that is more."""
-    drawn = open_to(of.drawn[name])
-    alone = [np.linalg.norm([max(w * s.low[name], w * s.high[name], 0.0) for s in of.shifts]) for w in (-1.0, 1.0)]
-    return max(drawn[0], float(alone[0])), max(drawn[1], float(alone[1]))
+    drawn = open_to(of.drawn[name]) if name in of.drawn else (0.0, 0.0)
+    alone, rubbing = ([_square_sum(each, name, way) for way in (-1.0, 1.0)] for each in (of.shifts, of.friction))
+    below, above = (float(np.hypot(max(d, a), r)) for d, a, r in zip(drawn, alone, rubbing, strict=True))
+    return below, above
+
+
+def _square_sum(shifts: Sequence[Shift], name: str, way: float) -> float:
+    return float(np.linalg.norm([max(way * s.low[name], way * s.high[name], 0.0) for s in shifts]))
 
 
 def unsure_run(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> LaunchRun:

@@ -80,7 +80,7 @@ def judged_trial(library: Library, trial: Trial, others: Iterable[Trial] | None 
         changed_by(library, trial),
         sought if known else None,
         more,
-        _power(trial, sought, base),
+        _power(trial, sought, base, 0.0 if scatter is None else scatter.dof),
         lent,
         tuple(other.name for other in lenders(trial, every)),
     )
@@ -90,11 +90,11 @@ def _difference(judged: Judged | None) -> float | None:
     return None if judged is None or judged.found is None else abs(judged.found.difference) or None
 
 
-def _power(trial: Trial, sought: float | None, scatter: Scatter | None) -> float | None:
+def _power(trial: Trial, sought: float | None, scatter: Scatter | None, known_by: float) -> float | None:
     if sought is None or scatter is None:
         return None
     runs = max(len(trial.counted), len(trial.plan))
-    return power(design(RunOrder.of(extended(trial.plan, "", runs))), sought, scatter)
+    return power(design(RunOrder.of(extended(trial.plan, "", runs))), sought, scatter, known_by=known_by)
 
 
 def order_of(trial: Trial) -> RunOrder:

@@ -144,6 +144,7 @@ class ClickMap:
     shocks: tuple[str, ...] = ()  #: whose sweeps it rests on
     gas_force: float = float("nan")  #: mean of the tested curves [N]
     friction: float = float("nan")  #: mean of the tested curves [N]
+    friction_sd: float = float("nan")  #: standard error of it; NaN where no test tells friction [N]
     spread_pct: float = float("nan")  #: unit-to-unit spread, standard deviation [%]
     notes: tuple[str, ...] = field(default=())
     states: tuple[ShockState, ...] = ()  #: of its shocks, by shock and date

@@ -29,7 +29,7 @@ from dynoan.jobs.choose.advice import (
 from dynoan.jobs.choose.aims import RatioWish, groups
 from dynoan.jobs.choose.assumptions import JUDGED_AT, LIFTS, MOST_PROPOSED, PUBLISHED_MOST, PUBLISHED_RACING, SPENT
 from dynoan.jobs.choose.limits import packs_at_hand
-from dynoan.jobs.choose.proposals import proposed
+from dynoan.jobs.choose.proposals import begun, proposed, with_proposals
 from dynoan.model.car import Target
 from dynoan.show import presenting
 from dynoan.show.text.choose import sentence, sentences
@@ -363,6 +363,17 @@ class TestTargetsForASurface:
 
     def test_without_roughness_the_body_alone_counts(self, bench, garage):
         assert self.proposals(bench, garage, "smooth", "")["rear"].middle == MOST_PROPOSED
+
+    def test_written_down_they_are_still_no_ones_own(self, bench):
+        """A start that was put into the file brings no advice to buy springs; a team's own target does."""
+        car = bench.library.car("kestrel")
+        written = with_proposals(car, proposed(car, RatioWish(surface="loose")))
+        assert begun(written)
+        front = written.targets["front"]
+        own = replace(front, rebound=replace(front.rebound, low=front.rebound.low + 0.01))
+        assert not begun(replace(written, targets={**written.targets, "front": own}))
+        assert not begun(car)
+        assert not begun(replace(car, targets={}))
 
     def test_they_are_wanted_at_the_speeds_the_car_is_told_at(self, bench):
         """The car's own, else those that are round in its library's units."""

@@ -8,8 +8,11 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.launch.compare import apart
+from dynoan.analysis.launch.large.compare import nominal
+from dynoan.analysis.statistics import Z95
 from dynoan.jobs import launch
 from dynoan.jobs.launch_asked import LaunchQuestion
+from dynoan.jobs.measure_first import unsure_of, unsure_run
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Table
 from dynoan.workbench import Workbench
@@ -138,3 +141,23 @@ def test_every_figure_is_as_unsure_as_the_car_makes_it(bench):
         assert unsure.low[key] <= unsure.metrics[key] <= unsure.high[key], key
     for key in UNMOVED[1:]:
         assert (unsure.low[key], unsure.high[key]) == (sure.low[key], sure.high[key])
+
+
+def test_bands_hold_the_error_of_the_dynos_friction(bench):
+    """Where the car's file states friction nothing is open of it; else its ends are what such files make of the car."""
+    case = launch.launch_case(bench, bench.library.car("kestrel"), "it")
+    friction = case.large.friction
+    case = replace(case, large=replace(case.large, friction_sd=(0.0, 30.0)))
+    asked = LaunchQuestion.asked("kestrel", surface="sticky", time=0.5).run
+    surface = case.car.surfaces["sticky"]
+    (shift,) = unsure_of(case, asked, surface, []).friction
+    assert shift.key == "rear.friction"
+    stiff = replace(case, large=replace(case.large, friction=(friction[0], friction[1] + Z95 * 30.0)))
+    found = {
+        k: nominal(c.large, asked.scene(c, surface), c.damping).figures[SQUAT] for k, c in enumerate((case, stiff))
+    }
+    assert shift.high[SQUAT] == pytest.approx(found[1] - found[0])
+    run = unsure_run(case, asked, surface, [])
+    value, ends = run.metrics[SQUAT], (shift.low[SQUAT], shift.high[SQUAT])
+    assert run.low[SQUAT] <= value + min(ends) < value + max(ends) <= run.high[SQUAT]
+    assert unsure_of(replace(case, large=replace(case.large, friction_sd=(0.0, 0.0))), asked, surface, []).all == ()

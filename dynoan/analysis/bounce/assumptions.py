@@ -87,6 +87,12 @@ FADED = 0.02
 MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.04
 #: the same of a ratio read from acceleration, where the zero of travel has no say [1]; judged from made corners
 MODEL_RATIO_ACCELERATION = 0.02
+#: the same, times the ratio: the more a swing is damped, the fewer half cycles tell how its law is bent [1]; judged
+#: from made corners with ratios of 0.2 to 0.6
+MODEL_DAMPED = 0.13
+#: standard deviation of how far a fit of two slopes misreads a bent law whatever the noise, a logarithm [1]; judged
+#: from made corners. One simulated log shows it beside its own luck; it decides how much of what that shows counts
+MISREADS = 0.15
 #: the same of the ratio, for friction that takes out as much as the damping: a bristle gives before it slides, and how
 #: far is not known [1]; judged from made corners
 MODEL_FRICTION = 0.10

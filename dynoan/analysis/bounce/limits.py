@@ -97,7 +97,9 @@ def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float
     dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / passed / float(np.exp(middle[1]))  # friction beside damping, per cycle
     model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
     spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
-    spread[1] = np.linalg.norm([spread[1], model, taken.MODEL_FRICTION * dry])
+    spread[1] = np.linalg.norm(
+        [spread[1], model, taken.MODEL_DAMPED * float(np.exp(middle[1])), taken.MODEL_FRICTION * dry]
+    )
     spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
     return middle, spread * np.sqrt(_strained(problem, theta))
 

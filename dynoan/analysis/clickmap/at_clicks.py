@@ -50,7 +50,7 @@ def curve_at(
     return Curve(
         compression=sides["compression"], rebound=sides["rebound"], what=f"{map.pack}@{clicks_text(shown)}",
         shock=shock, pack=map.pack, clicks=shown, gas_force=map.gas_force, friction=map.friction,
-        standing=map.standing(setting), temperature=map.reference_c,
+        friction_sd=map.friction_sd, standing=map.standing(setting), temperature=map.reference_c,
     )  # fmt: skip
 
 

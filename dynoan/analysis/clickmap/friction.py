@@ -62,6 +62,19 @@ def _rubbing(known: Sequence[Curve]) -> Rubbing:
     return Rubbing((prior * a.USUAL_FRICTION + told / variance) / total, float(np.sqrt(1.0 / total)))
 
 
+def mean_friction(curves: Sequence[Curve]) -> Rubbing:
+    """Return the mean friction of curves with its error, not-a-numbers where none tells it.
+
+    Errors of the split are alike and do not average out; what curves differ by stays open for any one setting.
+    """
+    known = [c for c in curves if np.isfinite(c.friction)]
+    if not known:
+        return Rubbing(float("nan"), float("nan"))
+    each = [c.friction for c in known]
+    split = np.mean([np.nan_to_num(c.friction_sd, nan=a.FRICTION_UNTOLD) ** 2 for c in known])
+    return Rubbing(float(np.mean(each)), float(np.sqrt(split + np.var(each))))
+
+
 def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: Rubbing) -> SeenSide:
     """Return what one curve says of damping in one direction, the errors of its split apart from the rest."""
     side = curve.side(direction)

@@ -9,6 +9,7 @@ import numpy as np
 
 from dynoan.analysis.clickmap.at_rest import rest_words
 from dynoan.analysis.clickmap.data import DirectionData, Tested, axes_of, gather
+from dynoan.analysis.clickmap.friction import mean_friction
 from dynoan.analysis.clickmap.interpolated import fit_interpolated
 from dynoan.analysis.clickmap.oddities import between_words, either_words, oddities, suspicions
 from dynoan.analysis.clickmap.returning import not_returning, rather_than_changed
@@ -75,13 +76,15 @@ def fit_map(
     fitted = fit_pack(pack, adjusters, tested, view=view)
     both = [felt_errors(fitted.direction(d).data, fitted.left_out[d]) for d in DIRECTIONS if fitted.left_out[d].size]
     curves = [t.curve for t in tested]
+    rubbing = mean_friction(curves)
     shares = [fitted.direction(d).spread.shock for d in DIRECTIONS]
     shocks = tuple(sorted({t.shock for t in fitted.tested}))  # one whose every test is left out tells nothing
     return ClickMap(
         pack=pack, adjusters=tuple(adjusters), compression=tabulate(fitted.compression),
         rebound=tabulate(fitted.rebound), tested=_distinct(fitted.read), view=fitted.view,
         loo_error_pct=float(100 * np.median(np.concatenate([b.ravel() for b in both]))) if both else float("nan"),
-        shocks=shocks, gas_force=_mean([c.gas_force for c in curves]), friction=_mean([c.friction for c in curves]),
+        shocks=shocks, gas_force=_mean([c.gas_force for c in curves]), friction=rubbing.friction,
+        friction_sd=rubbing.sd,
         spread_pct=100 * float(np.mean(shares)) if len(shocks) > 1 else float("nan"), notes=fitted.notes,
         states=tuple(ShockState(*state) for state in fitted.compression.data.states), oddities=fitted.oddities,
         reference_c=reference(tested), doubts=fitted.doubts, at_rest=fitted.at_rest,

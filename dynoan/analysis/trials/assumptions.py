@@ -27,3 +27,5 @@ BEND = 1.0
 ROUNDED_TO = 4
 #: degrees of freedom that must be left before a bend of the drift is looked for [1]; judged
 LEFT_FOR_BEND = 3
+#: how many a scatter that is hardly known may be, alike in chance, over which power is averaged [1] (numerics)
+SCATTERS = 16

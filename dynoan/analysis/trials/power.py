@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 from dynoan.analysis.statistics import t_quantile
-from dynoan.analysis.trials.assumptions import FEWEST, LENT, LEVEL, MOST_RUNS, POWER
+from dynoan.analysis.trials.assumptions import FEWEST, LENT, LEVEL, MOST_RUNS, POWER, SCATTERS
 from dynoan.analysis.trials.difference import RunDesign, RunOrder, Scatter, design
 
 PLANS = ("aba", "abba", "ababa", "abbabaab")
 
 
-def power(made: RunDesign, difference: float, scatter: Scatter, level: float = LEVEL) -> float:
+def power(
+    made: RunDesign, difference: float, scatter: Scatter, level: float = LEVEL, *, known_by: float = math.inf
+) -> float:
     """Return the share of days on which a difference is found the right way round, by the noncentral t. [1]
 
     Parameters
@@ -24,8 +28,11 @@ def power(made: RunDesign, difference: float, scatter: Scatter, level: float = L
         What is known of a run's scatter; its degrees of freedom count beside the runs' own, `LENT` of them at most.
     level
         Share of days without a difference on which one is found. [1]
+    known_by
+        Degrees of freedom by which the scatter itself is known. Of few runs it may as well be larger, and power falls
+        further then than it rises where it is smaller: the mean over what it may be is given.
     """
-    from scipy.stats import nct
+    from scipy.stats import chi2, nct
 
     dof = min(scatter.dof, LENT) + made.dof
     if dof < 1 or not math.isfinite(made.variance) or scatter.sd <= 0:
@@ -33,7 +40,10 @@ def power(made: RunDesign, difference: float, scatter: Scatter, level: float = L
     centre = abs(difference) / (scatter.sd * math.sqrt(made.variance))
     # The limits allow for a bent day; the power is that of a day that drifts evenly.
     bound = t_quantile(1.0 - level / 2.0, dof) * math.sqrt(1.0 + made.bend / made.variance)
-    return float(nct.sf(bound, int(dof), centre))
+    if math.isfinite(known_by):
+        places = (np.arange(SCATTERS) + 0.5) / SCATTERS
+        centre = centre * np.sqrt(chi2.ppf(places, known_by) / known_by)
+    return float(np.mean(nct.sf(bound, int(dof), centre)))
 
 
 def following(plan: str, done: int) -> str:

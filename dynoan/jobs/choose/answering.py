@@ -18,7 +18,7 @@ from dynoan.jobs.choose.advising import Searched, advise
 from dynoan.jobs.choose.aims import RatioWish, RatioWishGiven, groups
 from dynoan.jobs.choose.curves import PlaceCurves, curves_of
 from dynoan.jobs.choose.limits import Limits, packs_at_hand
-from dynoan.jobs.choose.proposals import proposed, with_proposals
+from dynoan.jobs.choose.proposals import begun, proposed, with_proposals
 from dynoan.jobs.choose.ranking import Chosen, ChosenPlan, counted_plan, rank
 from dynoan.jobs.measures import Measure, as_dict
 from dynoan.library.car_edit import CornerSetting
@@ -158,7 +158,8 @@ def answer_for(bench: Workbench, car: Car, question: ChooseQuestion) -> ChooseAn
     maps = list(bench.click_maps(packs_at_hand(bench, limits.packs)).values())
     ranked = rank(places, maps, limits.rules, once=limits.once)
     counted = partial(counted_plan, bench, car)
-    advice = (*proposals, *advise(Searched(car, places, maps, limits.rules, counted), ranked, own=not proposals))
+    own = question.wish.wished or not (proposals or begun(car))
+    advice = (*proposals, *advise(Searched(car, places, maps, limits.rules, counted), ranked, own=own))
     best = {c.choice.where: c for plans in ranked for c in counted(plans[0]).choices}
     return ChooseAnswer(
         question, car, tuple(tuple(counted(plan) for plan in plans) for plans in ranked), advice,

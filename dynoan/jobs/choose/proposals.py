@@ -27,7 +27,7 @@ from dynoan.jobs.choose.assumptions import (
     SPENT,
     USUAL_RATIO,
 )
-from dynoan.model.car import AXLES, Car, Corner, Surface, Target, axle_of
+from dynoan.model.car import AXLES, Car, Corner, Surface, Target, Targets, axle_of
 from dynoan.units import GRAVITY
 
 #: a target is told to so many digits
@@ -48,6 +48,18 @@ def beginnings(car: Car) -> tuple[Beginning, ...]:
     return tuple(
         Beginning(name, proposed(bare, RatioWish(surface=name or None))) for name in ("", *car.surfaces)
     )  # fmt: skip
+
+
+def begun(car: Car) -> bool:
+    """Return whether the targets of a car's file are those proposed to begin with, written down, and no one's own."""
+    return bool(car.targets) and any(
+        all(_alike(car.targets[p.axle], p.targets) for p in one.proposals if p.axle in car.targets)
+        for one in beginnings(car)
+    )
+
+
+def _alike(a: Targets, b: Targets) -> bool:
+    return (a.compression, a.rebound) == (b.compression, b.rebound)
 
 
 def proposed(car: Car, wish: RatioWish) -> tuple[ProposedTargets, ...]:

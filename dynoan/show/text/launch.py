@@ -58,7 +58,7 @@ def _heads(labels: Sequence[str]) -> list[str]:
 
 
 def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
-    """Return which value of the car to measure first, with what it moves, where its file states any ±."""
+    """Return which value of the car to measure first, with what it moves; nothing where nothing is unsure."""
     found = answer.measure_first
     rows = []
     for one in found:
@@ -66,7 +66,7 @@ def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
         ends = [measure.display(units).text(value, unit=False) for value in (one.low, one.high)]
         rows.append([one.surface, one.key, measure.words, f"{ends[0]} / {ends[1]} {measure.unit_text(units)}"])
     table = Table(["surface", "measure first", "it moves", "by, at its lower / upper end"], rows,
-                  "What in the car's file is unsure and counts most")  # fmt: skip
+                  "What is unsure and counts most")  # fmt: skip
     return [table] if rows else []
 
 

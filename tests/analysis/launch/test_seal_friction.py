@@ -69,3 +69,11 @@ def test_how_all_the_grip_there_is_comes_in_is_said():
     assert DriveAsked.asked("4 m/s2", None, None, None).taken(car) == ()
     engine = replace(car, extras=Extras(engine=SimpleNamespace()))
     assert DriveAsked.asked(None, None, None, None).taken(engine) == ()
+
+
+def test_the_dynos_error_of_it_is_at_the_wheel_left_and_right_alike():
+    car = kestrel()
+    curves = {name: replace(linear_curve(3e3), friction=16.0, friction_sd=4.0) for name in car.corners}
+    assert large_car(car, half_car(car), curves).friction_sd == pytest.approx((2 * 0.92 * 4.0, 2 * 0.92 * 4.0))
+    stated = replace(car, extras=replace(car.extras, friction={"front": 30.0}))
+    assert large_car(stated, half_car(stated), curves).friction_sd == pytest.approx((0.0, 2 * 0.92 * 4.0))

@@ -89,6 +89,16 @@ def test_power_of_two_samples():
     published.holds(power(made, given["delta"], Scatter(given["sd"], 0), given["alpha"]))
 
 
+def test_a_scatter_that_few_runs_tell_makes_power_less_certain_either_way():
+    """Of a large difference less is found than if the scatter were known, of a small one hardly more."""
+    made = design(RunOrder.of("abbabaab"))
+    for difference, way in ((0.1, -1), (0.02, 1)):
+        known = power(made, difference, Scatter(0.03, 5))
+        hardly = power(made, difference, Scatter(0.03, 5), known_by=5)
+        assert way * (hardly - known) > 0
+        assert power(made, difference, Scatter(0.03, 5), known_by=1e5) == pytest.approx(known, abs=1e-3)
+
+
 def test_pairs_for_a_stated_power():
     """Pairs of runs, each pair a day of its own: the standard deviation of a pair's difference is √2 that of a run."""
     published = check("kH08")

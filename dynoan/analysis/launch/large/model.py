@@ -51,6 +51,7 @@ class LargeCar:
     engine: Engine | None
     reaction: float | None  #: load one driven tyre gains and the other loses per drive force; None where not known
     notes: tuple[str, ...]
+    friction_sd: tuple[float, float] = (0.0, 0.0)  #: of what the dyno told of `friction` [N]
     uneven: float = 0.0  #: load of the driven axle's left tyre less its right one's, at rest [N]
 
 
@@ -94,7 +95,8 @@ def large_car(car: Car, half: HalfCar, curves: Mapping[str, Curve] | None = None
     return LargeCar(
         half, height, radius, (paths[0], paths[1]), links, spin, (wheels / spin[0], wheels / spin[1]),
         _pair(extras.tyre_damping, 2.0), friction, extras.bar, extras.engine,
-        None if reaction is None else reaction.per_force, tuple(notes), _uneven(car, axle),
+        None if reaction is None else reaction.per_force, tuple(notes),
+        _friction_sd(car, curves or {}), _uneven(car, axle),
     )  # fmt: skip
 
 
@@ -161,4 +163,14 @@ def _friction(car: Car, curves: Mapping[str, Curve], notes: list[str]) -> tuple[
             f"the friction of the seals at the {where} is taken for none where no test tells it, as peak tables "
             f"cannot; friction in [{unknown[0]}] states it"
         )
+    return out[0], out[1]
+
+
+def _friction_sd(car: Car, curves: Mapping[str, Curve]) -> tuple[float, float]:
+    """Return the standard errors of `_friction` where the dyno told it: left and right err alike. [N]"""
+    out = []
+    for axle in AXLES:
+        stated = axle in car.extras.friction
+        each = [c.shock_ratio * curves[c.name].friction_sd for c in car.axle(axle) if c.name in curves and not stated]
+        out.append(float(np.sum([sd for sd in each if np.isfinite(sd)])))
     return out[0], out[1]
