@@ -15,8 +15,9 @@ from dynoan.units import Shown
 
 #: what the band of a figure covers
 BAND_COVERS = (
-    "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn) and of the "
-    "values that the car's file gives with ± (cars drawn from them), the squares added"
+    "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn), of the "
+    "seals' friction where the dyno told it, and of the values that the car's file gives with ± (cars drawn from "
+    "them), the squares added"
 )
 
 
