@@ -90,6 +90,9 @@ MODEL_RATIO_ACCELERATION = 0.02
 #: the same, times the ratio: the more a swing is damped, the fewer half cycles tell how its law is bent [1]; judged
 #: from made corners with ratios of 0.2 to 0.6
 MODEL_DAMPED = 0.13
+#: of a swing so damped that its frequency cannot be stated: error of the frequency over that of the ratio, times the
+#: ratio squared [1]; judged from made corners: there both are misread together, by more than small errors say
+OPEN_FREQUENCY = 1.5
 #: standard deviation of how far a fit of two slopes misreads a bent law whatever the noise, a logarithm [1]; judged
 #: from made corners. One simulated log shows it beside its own luck; it decides how much of what that shows counts
 MISREADS = 0.15

@@ -40,7 +40,7 @@ class SwingFit:
     @property
     def frequency_stated(self) -> bool:
         """Whether the swing tells its frequency closely enough to state one, 2 % or so."""
-        return self.frequency.high / self.frequency.low <= (1.0 + taken.STATED_FREQUENCY) ** 2
+        return _stated(self.frequency)
 
     @property
     def ratio_stated(self) -> bool:
@@ -69,6 +69,10 @@ def fit_of(problem: Problem, minima: list[FloatArray], scale: float, amplitude: 
     each = [_figures(problem, end, scale, amplitude) for end in minima]
     middles, spreads = (np.array(of) for of in zip(*each, strict=True))
     bands = [_banded(m, s) for m, s in zip(middles.T, spreads.T, strict=True)]
+    if not _stated(bands[0]):
+        more = taken.OPEN_FREQUENCY * np.exp(2 * middles[:, 1]) * spreads[:, 1]
+        for n in (0, 4):
+            bands[n] = _banded(middles[:, n], np.hypot(spreads[:, n], more))
     made = problem.made(theta)
     left = np.concatenate([m - y for m, y in zip(made, problem.values, strict=True)])
     told = bool(np.all(spreads[:, 3] * taken.TOLD < 1.0))
@@ -102,6 +106,10 @@ def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float
     )
     spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
     return middle, spread * np.sqrt(_strained(problem, theta))
+
+
+def _stated(frequency: Banded) -> bool:
+    return frequency.high / frequency.low <= (1.0 + taken.STATED_FREQUENCY) ** 2
 
 
 def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:
