@@ -146,7 +146,8 @@ def allowed(fit: SwingFit, pushed: PushedCorners, frictions: int = 1) -> SwingFi
         read = fit.ratio
     else:
         own = pushed.made().free_and_ratio[1]
-        read = Banded(*[float(own * (fit.ratio.value / own) ** believed)] * 3)
+        value = float(own * (fit.ratio.value / own) ** believed)
+        read = Banded(value, value, value)
     return replace(
         fit, ratio=_widened(read, spread), free=_widened(fit.free, free),
         frequency=_widened(fit.frequency, free),

@@ -134,7 +134,7 @@ def _drawn(case: LaunchCase, base: Nominal, shifts: Sequence[Shift], where: tupl
         for name, value in base.figures.items()
     }  # fmt: skip
     over = any(np.isfinite(of["goes_over_s"]) for of in found) and not np.isfinite(base.figures["goes_over_s"])
-    return Unsure(tuple(shifts), drawn, least, over)
+    return Unsure(tuple(shifts), drawn, least, may_go_over=over)
 
 
 def _finite(values: FloatArray) -> list[float]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from dynoan.analysis.bounce.predicting import MadePushes, predicted_within
-from dynoan.jobs.bounce_car import PushedCorners
+from dynoan.jobs.bounce_car import PushedCorners, allowed
+from dynoan.model.banded import Banded
 
 
 class Sheet:
@@ -43,3 +45,19 @@ def test_a_shock_known_from_peaks_alone_is_predicted_for_every_friction_it_may_h
     assert found.ratio.value == one.ratio.value
     assert found.ratio.low <= one.ratio.low < one.ratio.high <= found.ratio.high
     assert np.isfinite([found.ratio.low, found.ratio.high, found.free.value]).all()
+
+
+@pytest.mark.parametrize(("low", "high", "believed"), [(0.95, 1.0527, 0.969), (0.5, 2.0, 0.152)])
+def test_what_one_simulated_log_misreads_is_believed_as_far_as_its_luck_allows(monkeypatch, low, high, believed):
+    """The more noise leaves open of that log's ratio, the nearer the prediction is to the curve's own."""
+    corner = pushed(friction=11.0)
+    monkeypatch.setattr("dynoan.jobs.bounce_car.car_spread", lambda of: (0.0, 0.0))
+    monkeypatch.setattr(PushedCorners, "spread", lambda self, frequency: 0.05)
+    free, own = corner.made().free_and_ratio
+    read = 0.8 * own
+    band = Banded(free, 0.99 * free, 1.01 * free)
+    fit = predicted_within([corner.made()], MadePushes(50.0, True, (0.035,)))
+    fit = replace(fit, free=band, frequency=band, ratio=Banded(read, low * read, high * read))
+    found = allowed(fit, corner)
+    assert np.log(found.ratio.value / own) / np.log(0.8) == pytest.approx(believed, abs=0.005)
+    assert found.ratio.low < read < own < found.ratio.high
