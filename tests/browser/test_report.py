@@ -28,6 +28,12 @@ def html():
     return usual_report()[1]
 
 
+@pytest.fixture(scope="module")
+def parts(view):
+    """The parts of the report; their pictures take a while to draw."""
+    return sections(view)
+
+
 @pytest.fixture(scope="module", params=["A4", pytest.param("Letter", marks=pytest.mark.thorough)])
 def sheets(request, chromium, html, tmp_path_factory):
     """The text of each sheet of paper that the report is printed on."""
@@ -85,7 +91,7 @@ def test_on_paper_every_table_and_picture_fits_between_the_margins(opened, html)
         assert too_wide == [], f"{width} mm"
 
 
-def test_contents_on_paper_name_the_pages_on_which_parts_begin(sheets, view):
+def test_contents_on_paper_name_the_pages_on_which_parts_begin(sheets, view, parts):
     assert len(view.packs) + len(view.cars) + len(view.shocks) < len(sheets) < 30
     feet = [re.findall(r"^\d+-\d+$", text, re.MULTILINE) for text in sheets]
     numbers = [foot[-1] for foot in feet]
@@ -93,18 +99,16 @@ def test_contents_on_paper_name_the_pages_on_which_parts_begin(sheets, view):
     assert len(set(numbers)) == len(numbers)
     assert [int(n.split("-")[0]) for n in numbers] == sorted(int(n.split("-")[0]) for n in numbers)
     listed = re.findall(r"^(?:\d+ *)?(\D.*?)\s+(\d+-1)$", sheets[0], re.MULTILINE)
-    titles = [s.title for s in sections(view)][1:]
+    titles = [s.title for s in parts][1:]
     assert [title for title, _ in listed] == [*titles, LAST, "How each number was got"]
     for title, number in listed:
         part = number.split("-")[0]
         assert re.search(rf"^(?:{part} +)?{re.escape(title)}$", sheets[numbers.index(number)], re.MULTILINE), title
 
 
-def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(sheets, view):
+def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(sheets, parts):
     """A part of three lines had a sheet of its own; what is short now goes on with what follows."""
-    headings = {s.title for s in sections(view)} | {
-        b.caption for s in sections(view) for b in s.blocks if isinstance(b, Grid)
-    }
+    headings = {s.title for s in parts} | {b.caption for s in parts for b in s.blocks if isinstance(b, Grid)}
     running = re.compile(r"\d+-\d+")
     for number, text in enumerate(sheets, start=1):
         said = [line.strip() for line in text.splitlines() if line.strip() and not running.search(line)]
@@ -112,15 +116,15 @@ def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(sheets, view):
         assert re.sub(r"^\d+ +", "", said[-1]) not in headings, (number, said[-1])
 
 
-def test_short_parts_share_a_sheet_and_long_ones_begin_their_own(view):
-    parts, last = placed(sections(view), LAST)
-    numbers = [part.number for part in (*parts, last)]
+def test_short_parts_share_a_sheet_and_long_ones_begin_their_own(parts):
+    found, last = placed(parts, LAST)
+    numbers = [part.number for part in (*found, last)]
     assert numbers[:2] == [1, 2], "the first sheet has the contents, and no more"
-    assert [b - a for a, b in pairwise(numbers)] == [int(not part.within) for part in (*parts[1:], last)]
-    by_title = {part.section.title: part for part in parts}
+    assert [b - a for a, b in pairwise(numbers)] == [int(not part.within) for part in (*found[1:], last)]
+    by_title = {part.section.title: part for part in found}
     assert by_title["Dyno runs"].number == by_title["Pairs"].number, "two pairs leave room"
-    for part in parts[1:]:
-        mine = [height(p.section) for p in parts if p.number == part.number]
+    for part in found[1:]:
+        mine = [height(p.section) for p in found if p.number == part.number]
         assert sum(mine[:-1]) <= ABOVE
 
 
