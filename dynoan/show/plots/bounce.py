@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
 from dynoan.units import Shown
 
@@ -39,7 +40,8 @@ def draw_swings(ax: Any, answer: BounceAnswer, _units: Shown = "metric") -> Any:
     if answer.predicted is not None:
         _draw_prediction(ax, answer.predicted.fit)
     ax.axhline(0.0, color=style.SOFT, linewidth=0.8, zorder=1)
-    style.title(ax, f"{answer.question.place}: {answer.verdict}" if answer.predicted else answer.question.place)
+    place = CORNER_NAMES.get(answer.question.place, answer.question.place)
+    style.title(ax, f"{place}: {answer.verdict}" if answer.predicted else place)
     style.legend(ax)
     what = "acceleration upward" if answer.channel.acceleration else "travel"
     return style.label_axes(ax, ("time since the car was let go", "s"), (f"{what}, share of the push", ""))

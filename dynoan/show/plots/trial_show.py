@@ -28,13 +28,22 @@ def figure(answer: TrialShowAnswer, _units: Shown = "metric") -> Figure:
     return style.heading(drawn, trial.car, trial.surface, (trial.date or "")[:10])
 
 
+def plain(setting: str) -> str:
+    """Return a setting without the signs that the command line writes it with.
+
+    >>> plain("rear=@lsr=16,hsr=4"), plain("front=gravel@lsc=2")
+    ('rear lsr 16, hsr 4', 'front gravel lsc 2')
+    """
+    return setting.replace("=@", " ").replace("@", " ").replace("=", " ").replace(",", ", ")
+
+
 def draw_runs(ax: Any, answer: TrialShowAnswer) -> Any:
     """Draw each run's result over its number, a and b apart, struck out ones hollow, and the drift of each day."""
     trial, judged = answer.found.trial, answer.found.judged
     factor = result_factor(trial.unit)
     for number, (side, words) in enumerate((("a", trial.a), ("b", trial.b))):
         look = style.series(number) | {"linestyle": "none", "markersize": 7.0}
-        ax.plot(*_points(answer, side, struck=False), label=f"{side}: {words}", **look)
+        ax.plot(*_points(answer, side, struck=False), label=f"{side}: {plain(words)}", **look)
         ax.plot(*_points(answer, side, struck=True), fillstyle="none", **look)
     if judged is not None and judged.fit.difference is not None:
         base = np.array([trial.runs[n].result for n in trial.counted]) - judged.fit.left + judged.fit.values[0]

@@ -51,7 +51,7 @@ def _launches(answer: WhatIfAnswer, units: Shown) -> Figure:
         for ax in row:
             style.title(ax, f"{ax.get_title(loc='left')}, {surface}")
     style.shared_legend(drawn, axes[0, 2])
-    return drawn
+    return style.heading(drawn, found[0][1].question.car)
 
 
 def _ratios(answer: WhatIfAnswer, units: Shown) -> Figure:

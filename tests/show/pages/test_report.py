@@ -172,3 +172,8 @@ def test_too_large_a_report_says_what_to_do(view, monkeypatch):
     monkeypatch.setattr(report_module, "LIMIT", 1000)
     with pytest.raises(CallError, match="name one shock, pack or car"):
         build_report(replace(view, packs=(), cars=(), shocks=()))
+
+
+def test_the_words_of_the_trade_are_explained_once(page):
+    for word in ("lsc, hsc, lsr, hsr", "Knee", "Cross-talk", "Band"):
+        assert page.count(f"<dt>{word}</dt>") == 1, word

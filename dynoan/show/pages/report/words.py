@@ -5,6 +5,12 @@ from __future__ import annotations
 HOW: tuple[tuple[str, str], ...] = (
     ("Signs", "Velocity and force are positive in compression. In tables rebound stands as a positive magnitude, on "
      "axes it is negative."),
+    ("lsc, hsc, lsr, hsr", "The screws: low- and high-speed compression, low- and high-speed rebound; c, r and cr "
+     "where one screw does more. Compression: the shock gets shorter; rebound: it gets longer. Clicks are counted as "
+     "each shock's file says."),
+    ("Knee", "A speed at which the slope of a curve changes, such as where a valve blows off (c: in compression, r: in "
+     "rebound). RMS: by how much the points lie off the curve (root mean square)."),
+    ("Cross-talk", "What a screw changes in the direction that is not its own. A dead click changes nothing."),
     ("Damping force", "What is left of the measured force when gas force, seal friction and load-cell zero are taken "
      "out and the lag of oil and mounts is put right, each as far as the record can tell."),
     ("Curve", "Force against velocity, in pieces that meet at knees. It has as many knees and bends as the data carry "
