@@ -84,6 +84,8 @@ class Columns:
         self.angle = rod_angle(rows)
         x = rows.displacement
         self.reach = 0.0 if x is None else 0.5 * float(np.ptp(x))
+        # Of all rows: some of them may span a little less, and a fit on them would be of fewer effects.
+        self.warms = rows.temperature is not None and bool(np.ptp(rows.temperature) >= a.LEAST_WARMING)
         self.static = self._static()
         self.fixed = np.array([e.column for e in self.static])
         self.fixed_rate = np.array(gradients(rows, [e.column for e in self.static]))
@@ -209,7 +211,7 @@ class Columns:
         out = [*falls, Effect("growth", smooth * self.clock, a.GROWTH)]
         # By the damping as fitted: the measured force would bring its own noise into the column.
         out += [Effect("side load", smooth * self.angle, a.SIDE_LOAD, True, "side")] if self.reach else []
-        if rows.temperature is not None and np.ptp(rows.temperature) >= a.LEAST_WARMING:
+        if self.warms and rows.temperature is not None:
             out.append(Effect("drift", smooth * (rows.temperature - rows.temperature.mean()), a.DRIFT))
         out += [Effect(f"gain {b}", smooth * mine, gain / root, kind="gain") for b, mine, root in self.blocks]
         return out

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from dynoan.analysis.conditioning.assumptions import LEAST_WARMING
 from dynoan.analysis.conditioning.columns import Columns
-from dynoan.analysis.conditioning.condition import condition
+from dynoan.analysis.conditioning.condition import _read, condition
 from dynoan.analysis.conditioning.rubbing import LAWS, frictions, steady
 from dynoan.analysis.conditioning.state import Lag, State
 from dynoan.analysis.fitting.fit import fit
@@ -64,6 +67,19 @@ def test_a_lag_of_part_of_a_sample_does_not_smooth_noise():
     state = [State(Lag(lag)) for lag in (0.0, 0.5 * columns.step)]
     rough = [np.std(np.diff(columns.at(s, 0.01, shut=(), early=False).y, 3)) for s in state]
     assert rough[1] == pytest.approx(rough[0], rel=0.03)
+
+
+def test_some_rows_of_a_record_that_hardly_warms_are_fitted_with_the_same_effects():
+    record = _read(staircase(TWO, 0.0, 8.0)).rows
+    warm = np.zeros(len(record))
+    warm[1] = LEAST_WARMING
+    columns = Columns(replace(record, temperature=warm))
+    first = columns.at(State(), 0.01, shut=(), early=False)
+    state = State(x=np.zeros(columns.size + len(first.effects)), steps=columns.guess)
+    whole, few = (one.at(state, 0.01, shut=(), early=False).effects for one in (columns, columns.few(2)))
+    names = [e.name for e in whole], [e.name for e in few]
+    assert names[0] == names[1]
+    assert "drift" in names[0]
 
 
 class TestLaws:
