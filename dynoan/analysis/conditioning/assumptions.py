@@ -199,9 +199,6 @@ PAID = 12
 DRAWS = 32
 #: what is less likely than this gets no draw [1]; judged: less than one draw would be its
 NO_DRAW = 0.02
-#: factor on what a trace leaves open: its model is a little wrong in ways that residuals do not show [1]; judged on
-#: made worlds of all kinds together
-TRACE_DOUBT = 1.2
 #: bins of a cycle in which model error is looked for [1]; judged: fine enough for a knee, full enough to tell
 PHASES = 48
 #: variance of model error by what its residuals show, since the fit has absorbed most of it, and of noise likewise

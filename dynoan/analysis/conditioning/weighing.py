@@ -13,6 +13,7 @@ import numpy as np
 
 from dynoan.analysis.conditioning import assumptions as a
 from dynoan.analysis.conditioning.columns import Columns
+from dynoan.analysis.conditioning.doubt import doubt
 from dynoan.analysis.conditioning.expectations import Kind
 from dynoan.analysis.conditioning.one_to_a_record import either_way, lopsided, middle_of_either
 from dynoan.analysis.conditioning.posterior import draws
@@ -149,6 +150,7 @@ class Drawn:
     draws: FloatArray  #: shape (draws, p)
     middles: FloatArray  #: the weighed answers of each way to explain it, shape (ways, p)
     either: float  #: chance that a fluid yields and that some of what yields may be friction [1]
+    doubt: float  #: factor by which the draws were widened [1]
 
 
 def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
@@ -156,7 +158,8 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
 
     `ways` holds the normal equations of each way to explain the record, and the coefficients it settled at.
     """
-    temper = a.TEMPER_ONE_SPEED if one_speed(columns.rows) else a.TEMPER
+    alone = one_speed(columns.rows)
+    temper = a.TEMPER_ONE_SPEED if alone else a.TEMPER
     tried = [_tried(columns, problem, x, temper).in_order() for problem, x in ways]
     chance = _chances([np.array([score for _, score in one.found.values()]) for one in tried], temper)
     shares = np.diff(np.floor(np.cumsum(chance) * a.DRAWS + 0.5).astype(int), prepend=0)
@@ -178,8 +181,10 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
-    draws_ = middles.sum(axis=0) + a.TRACE_DOUBT * (drawn_ - drawn_.mean(axis=0))
-    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either))
+    laws, holds = np.array([rub for _, _, rub in sets]), np.array([starts[0] in HOLDING for _, starts, _ in sets])
+    wider = doubt(chance, laws, holds, one_speed=alone)
+    draws_ = middles.sum(axis=0) + wider * (drawn_ - drawn_.mean(axis=0))
+    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either), wider)
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:

@@ -41,18 +41,24 @@ def fit_side(p: Points, opener: Opener | None, *, peaks: bool) -> Side:
     if opener is not None:
         now, between = opener(grid), between_sweeps(p, stick) * np.abs(force)
         half, wide = (np.hypot(Z95 * sd, between) for sd in (now.damping_sd, now.total_sd))
-        # The curve of a few pieces lies inside its own band, and not at its edge: what it is off is an error, too.
-        apart = APART * np.abs(force - now.damping)
-        low = np.minimum(now.damping, force) - np.hypot(half[0], apart)
-        high = np.maximum(now.damping, force) + np.hypot(half[1], apart)
+        low, high = around(now.damping, half, force)
         both = force + now.taken
-        total = (both, np.minimum(now.total - wide[0], both), np.maximum(now.total + wide[1], both))
+        total = (both, *around(now.total, wide, both))
     rest = p.force - stick(p.speed)
     return Side(
         segments=segments_of(stick), knees=_knees(stick, spread), speeds=grid, low=low, high=high, total=total,
         top_speed=float(p.speed[-1]), low_speed=float(p.speed[0]), rms=float(np.sqrt(np.mean(rest**2))), samples=len(p),
         notes=_notes(stick),
     )  # fmt: skip
+
+
+def around(middle: FloatArray, half: FloatArray, curve: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return a band about the middle of the draws that holds the curve of a few pieces inside, not at its edge. [N]
+
+    `half` are its half widths below and above, shape (2, s).
+    """
+    apart = APART * np.abs(curve - middle)
+    return np.minimum(middle - half[0], curve - apart), np.maximum(middle + half[1], curve + apart)
 
 
 def _never_pushing(stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray]) -> BrokenStick:

@@ -56,7 +56,7 @@ def test_friction_that_jumps_is_told_from_damping_under_noise():
     line = LINES["one faint knee, soft"]
     found = condition(staircase(line, 11.0, line.noise))
     assert found.friction == pytest.approx(11.0, abs=1.5)
-    assert found.friction_sd < 1.5
+    assert found.friction_sd < 1.7
 
 
 def test_a_lag_of_part_of_a_sample_does_not_smooth_noise():

@@ -11,6 +11,7 @@ from numpy.testing import assert_allclose
 
 from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEFT_BY_PARABOLA
 from dynoan.analysis.fitting.fit import fit
+from dynoan.analysis.fitting.side import around
 from dynoan.analysis.knees.broken_line import broken_stick
 from dynoan.analysis.knees.errors import profile_interval
 from dynoan.analysis.statistics import Z95, t_quantile
@@ -108,6 +109,12 @@ class TestUnseen:
         force = side.force(side.speeds)
         assert np.all((side.low <= force) & (force <= side.high))
         assert np.all(side.high - side.low >= 2 * Z95 * LEAST_SHARE * 0.9 * force)
+
+    def test_neither_a_curve_nor_its_sum_with_friction_lies_on_the_edge_of_its_band(self):
+        middle, half = np.array([100.0, 100.0, 100.0]), np.full((2, 3), 10.0)
+        low, high = around(middle, half, np.array([70.0, 100.0, 130.0]))
+        assert_allclose(low, [40.0, 90.0, 90.0])
+        assert_allclose(high, [110.0, 110.0, 160.0])
 
     def test_a_curve_pinned_to_zero_is_sure_there(self):
         side = fit(broken_trace(LINES["one plain knee"], 5)).compression
