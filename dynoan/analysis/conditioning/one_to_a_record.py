@@ -12,7 +12,8 @@ from dynoan.model.arrays import FloatArray
 def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.Generator) -> FloatArray:
     """Return draws of a fluid that yields, some of what yields taken for friction or the other way round. [SI]
 
-    Friction beyond what is usual may as well be what yields, all of it or some.
+    Friction beyond what is usual may as well be what yields, all of it or some; what yields may as well make up for
+    friction less than is usual.
 
     Parameters
     ----------
@@ -26,12 +27,12 @@ def either_way(problem: Normal, found: FloatArray, slow: float, rng: np.random.G
         Where luck comes from.
     """
     moved = a.SAME_AS_YIELD * np.sqrt(slow) * rng.standard_normal(len(found))
-    return _as_friction(problem, found, moved - rng.random(len(found)) * _unusual(problem, found))
+    return _as_friction(problem, found, moved + rng.random(len(found)) * _to_usual(problem, found, slow))
 
 
-def middle_of_either(problem: Normal, x: FloatArray) -> FloatArray:
+def middle_of_either(problem: Normal, x: FloatArray, slow: float) -> FloatArray:
     """Return the middle of what `either_way` makes of coefficients, shape (p,). [SI]"""
-    return np.asarray(_as_friction(problem, x[None], -0.5 * _unusual(problem, x[None]))[0])
+    return np.asarray(_as_friction(problem, x[None], 0.5 * _to_usual(problem, x[None], slow))[0])
 
 
 def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> FloatArray:
@@ -48,9 +49,13 @@ def lopsided(problem: Normal, found: FloatArray, rng: np.random.Generator) -> Fl
     return out
 
 
-def _unusual(problem: Normal, found: FloatArray) -> FloatArray:
-    """Return by how much friction is more than is usual, shape (draws,). [N]"""
-    return np.asarray(np.maximum(_rubs(problem, found) - a.USUAL_FRICTION - a.FRICTION_SPREAD, 0.0))
+def _to_usual(problem: Normal, found: FloatArray, slow: float) -> FloatArray:
+    """Return what friction is short of the usual, as far as it may turn around as a fluid yields, or less what it is
+    beyond, shape (draws,). [N]
+    """
+    rubs = _rubs(problem, found)
+    beyond = np.maximum(rubs - a.USUAL_FRICTION - a.FRICTION_SPREAD, 0.0)
+    return np.asarray(slow * np.maximum(a.USUAL_FRICTION - rubs, 0.0) - beyond)
 
 
 def _rubs(problem: Normal, found: FloatArray) -> FloatArray:

@@ -171,7 +171,7 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
         one = tried[number]
         split = one.split(starts, rub, apart=many > 0)
         middle = split[0][1].x if len(split) == 1 else np.sum([part * way.x for part, way in split], axis=0)
-        middle = middle_of_either(one.problem, middle) if starts[0] in HOLDING else middle
+        middle = middle_of_either(one.problem, middle, slow[number]) if starts[0] in HOLDING else middle
         middles[number] += share * middle
         either += share * slow[number] if starts[0] in HOLDING else 0.0
         for (_, way), some in zip(split, _shared([part for part, _ in split], many), strict=True):

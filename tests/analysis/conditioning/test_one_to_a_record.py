@@ -1,0 +1,52 @@
+"""What yields may be friction, and friction what yields: as far as either is unusual, and both together stay."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import numpy as np
+import pytest
+from numpy.testing import assert_allclose
+
+from dynoan.analysis.conditioning.assumptions import (
+    FRICTION_SPREAD,
+    TURNING_SPEEDS,
+    USUAL_FRICTION,
+    YIELD_SPEEDS,
+)
+from dynoan.analysis.conditioning.one_to_a_record import either_way, middle_of_either
+
+MANY = len(YIELD_SPEEDS)
+PROBLEM = SimpleNamespace(
+    steps=np.zeros(0),
+    effects=[SimpleNamespace(name=f"turn {TURNING_SPEEDS[-1]:g}", kind="friction")]
+    + [SimpleNamespace(name=f"yield {i}", kind="yield") for i in range(2 * MANY)],
+)
+
+
+def holding(friction: float) -> np.ndarray:
+    """Return coefficients of a friction beside a fluid that yields at 200 N."""
+    return np.concatenate([[friction], np.full(2 * MANY, 200.0 / MANY)])
+
+
+@pytest.mark.parametrize(
+    ("friction", "slow", "found"),
+    [
+        (0.0, 1.0, 0.5 * USUAL_FRICTION),
+        (0.0, 0.0, 0.0),
+        (USUAL_FRICTION, 1.0, USUAL_FRICTION),
+        (100.0, 1.0, 100.0 - 0.5 * (100.0 - USUAL_FRICTION - FRICTION_SPREAD)),
+    ],
+)
+def test_middle_goes_half_the_way_to_what_is_usual(friction, slow, found):
+    x = middle_of_either(PROBLEM, holding(friction), slow)
+    assert x[0] == pytest.approx(found)
+    for way in (x[1 : 1 + MANY], x[1 + MANY :]):
+        assert x[0] + way.sum() == pytest.approx(friction + 200.0)
+
+
+def test_draws_of_hardly_any_friction_reach_what_is_usual():
+    draws = either_way(PROBLEM, np.tile(holding(0.0), (400, 1)), 1.0, np.random.default_rng(3))
+    assert np.mean(draws[:, 0] > USUAL_FRICTION) > 0.2
+    assert draws[:, 0].min() >= 0.0
+    assert_allclose(draws[:, : 1 + MANY].sum(axis=1), 200.0)
