@@ -71,7 +71,7 @@ class Unsure:
         return (*self.shifts, *self.friction)
 
     def lowest(self, name: str, value: float) -> float:
-        """Return the least of a figure over all the cars, given that of the stated one."""
+        """Return the least of a figure over all the cars, given that of the stated one. [as it]"""
         rubbing = min((value + min(s.low[name], s.high[name]) for s in self.friction), default=value)
         return min(self.least.get(name, value), rubbing)
 

@@ -31,6 +31,6 @@ def slow_thinning_sd(speeds: FloatArray) -> FloatArray:
 
 
 def thinning_parts(speeds: FloatArray) -> FloatArray:
-    """Return the parts of `thinning_sd` that tests of a pack have alike, over all speeds and toward rest, (2, S)."""
+    """Return what of `thinning_sd` tests of a pack have alike, over all speeds and toward rest, (2, S). [1/K]"""
     both = np.stack([np.full(np.shape(speeds), THINNING_SD), slow_thinning_sd(speeds)])
     return np.asarray(np.sqrt(THINNED_ALIKE) * both)

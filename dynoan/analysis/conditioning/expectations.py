@@ -43,7 +43,7 @@ class Listed:
     away: FloatArray  #: 1 where it is breakaway
 
     def priors(self, kind: Kind) -> FloatArray:
-        """Return standard deviations under a set of expectations, zero where left out, shape (effects,)."""
+        """Return standard deviations under a set of expectations, zero where left out, (effects,). [as each]"""
         own, fixed = _shares(self.marks, kind)
         return own * self.prior + fixed
 
