@@ -25,7 +25,8 @@ WANTED = {
     "layouts": 3_000_000, "shocks": 2_500_000, "typed values": 1_200_000, "trials": 600_000, "json": 600_000,
     "sweep files": 600_000, "cars": 600_000, "setups": 600_000, "logs": 100_000, "rig files": 100_000,
     "hand tables": 200_000, "results": 500_000, "edited trials": 250_000, "phone setups": 150_000,
-    "edited cars": 150_000, "bounce logs": 20_000, "learn logs": 15_000, "travel logs": 15_000, "workbooks": 1_000, "matlab": 1_000,
+    "edited cars": 150_000, "bounce logs": 20_000, "learn logs": 15_000, "travel logs": 15_000,
+    "workbooks": 1_000, "matlab": 1_000,
 }  # fmt: skip
 GUIDED = 10  #: one turn in so many of a target is guided by coverage
 TURN = 30.0  #: so long is one turn to take [s]
