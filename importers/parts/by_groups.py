@@ -70,13 +70,13 @@ def _holds_a_run(columns: Sequence[HeaderColumn]) -> bool:
 
 def _clicks_named(columns: Sequence[HeaderColumn]) -> str:
     """Return the clicks that all names of a run's columns state alike, as a title; empty where they do not."""
-    named = [clicks_of(re.sub(r"[\[(].*?[\])]", " ", c.text)) for c in columns if c.text]
+    named = [clicks_of(re.sub(r"[\[(].{0,99}?[\])]", " ", c.text)) for c in columns if c.text]
     return " ".join(f"{k}={n}" for k, n in named[0].items()) if named and all(one == named[0] for one in named) else ""
 
 
 def _speed_said(title: str, columns: Sequence[HeaderColumn]) -> str:
     """Return the speed of a loop, "50 mm/s", that its title states or all its columns' names; empty where none does."""
-    texts = [title] if title else [re.sub(r"[\[(].*?[\])]", " ", c.text) for c in columns if c.text]
+    texts = [title] if title else [re.sub(r"[\[(].{0,99}?[\])]", " ", c.text) for c in columns if c.text]
     said = [[f"{m[1]} {m[2]}" for m in _SPEED.finditer(text) if is_unit(m[2], "velocity")] for text in texts]
     return said[0][0] if said and all(one == said[0] and len(one) == 1 for one in said) else ""
 

@@ -98,7 +98,7 @@ def _same_again(forces: Sequence[HeaderColumn], labels: dict[int, str], order: S
 
 def _label(column: HeaderColumn) -> str:
     """Return what is left of a column's name, or of what stands over it, without its direction, channel and unit."""
-    bare = re.sub(r"[\[(].*?[\])]", " ", f"{column.group} {column.text}" if column.group else column.text)
+    bare = re.sub(r"[\[(].{0,99}?[\])]", " ", f"{column.group} {column.text}" if column.group else column.text)
     words = dict.fromkeys(w for w in re.split(r"[\s_,;:/-]+", bare) if w)
     worded = any(len(w) > 1 and direction_of(plain(w)) == column.direction for w in words)  # "R" in "R Reb" is no way
     alone = {w for w in words if worded and len(w) == 1 and w.isalpha() and not is_unit(w)}

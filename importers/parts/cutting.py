@@ -23,7 +23,7 @@ from importers.parts.day_numbers import with_day_numbers
 from importers.parts.halves import with_halves_joined
 from importers.parts.lettered import with_lettered_pair
 from importers.parts.other_direction import with_other_direction
-from importers.parts.part import SweepPart
+from importers.parts.part import SweepPart, names_for_people
 from importers.parts.placeholders import without_placeholders
 from importers.parts.roles import assign_roles
 from importers.parts.run_lines import with_run_lines_apart
@@ -48,7 +48,7 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
     """
     if not table.named and not table.options.columns:
         width = table.grid.width
-        if there := ", ".join(f"'{c.text}'" for c in table.columns if c.text):
+        if there := names_for_people([c.text for c in table.columns if c.text]):
             raise ReadError(
                 f"the columns are named {there}, which says nothing known here",
                 where=Spot(name, line=table.first_line),

@@ -11,11 +11,13 @@ from importers.stated import StatedFacts
 from importers.tables import ParsedTable
 
 _MOST_NAMES = 20  #: of columns that a refusal lists
+_LONGEST = 80  #: of a name that it shows [characters]
 
 
 def names_for_people(names: Sequence[str], quote: str = "'") -> str:
     """Return names in quotes, the first of many."""
-    shown = ", ".join(f"{quote}{name}{quote}" for name in names[:_MOST_NAMES])
+    short = (name if len(name) <= _LONGEST else f"{name[: _LONGEST - 1]}…" for name in names[:_MOST_NAMES])
+    shown = ", ".join(f"{quote}{name}{quote}" for name in short)
     return shown if len(names) <= _MOST_NAMES else f"{shown} and {len(names) - _MOST_NAMES} more"
 
 

@@ -17,7 +17,7 @@ from importers.words.shock_names import SIDES
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
-_IN_BRACKETS = re.compile(r"[\[({].*?[\])}]")
+_IN_BRACKETS = re.compile(r"[\[({].{0,99}?[\])}]")
 _NUMBER = re.compile(r"[-+\d.,']+")
 #: clicks that an adjuster is out from where it is closed
 _OUT = re.compile(r"(?i)(\d{1,2})\s*(?:clicks?\s*)?out(?:\s+from\s+(?:full\w*\s+)?(?:closed|hard|in|stiff))?")

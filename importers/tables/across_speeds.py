@@ -204,7 +204,9 @@ def _force_unit(labels: Sequence[Sequence[str]]) -> str:
 
 def _way_of_forces(above: Sequence[str]) -> str:
     """Return the direction that the line above names alone, or lines beside a word for force; empty where none."""
-    title = plain(re.sub(r"[\[(].*?[\])]", " ", next((line for line in reversed(above) if line.strip()), ""))).split()
+    title = plain(
+        re.sub(r"[\[(].{0,99}?[\])]", " ", next((line for line in reversed(above) if line.strip()), ""))
+    ).split()
     if title and len(title) <= 3 and direction_of(title[0]) and (way := direction_of(" ".join(title))):
         return way
     said = [words for line in above if CHANNEL_WORDS["force"] & set((words := plain(line)).split())]

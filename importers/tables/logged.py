@@ -37,4 +37,4 @@ def _in_brackets(text: str) -> str:
 
 
 def _without_unit(text: str) -> str:
-    return re.sub(r"\s*[\[(][^\])]*[\])]\s*$", "", text.strip().strip("\"'")).strip() or text.strip()
+    return re.sub(r"\s{0,9}[\[(][^\])]{0,99}[\])]\s*$", "", text.strip().strip("\"'")).strip() or text.strip()

@@ -58,7 +58,7 @@ def derived_unit(text: str) -> str:
     ('n·s/m', '', 'n/mm')
     """
     lowered = text.lower()
-    for part in (*re.findall(r"[\[(]([^\])]*)[\])]", lowered), lowered):
+    for part in (*re.findall(r"[\[(]([^\])]{0,99})[\])]", lowered), lowered):
         found = [m for m in _DERIVED.finditer(part) if m.end() == len(part.rstrip())]
         if found:
             return found[-1][0]

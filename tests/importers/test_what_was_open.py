@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import numpy as np
 import pytest
 
@@ -128,3 +130,12 @@ def test_small_words_in_the_key_of_a_day():
     data = f"Date de l'essai : 14/02/2026\nVitesse (mm/s);Compression (N);Détente (N)\n{rows}"
     (sweep,) = read_bytes(data.encode(), "essai.csv")
     assert sweep.date == "2026-02-14"
+
+
+@pytest.mark.parametrize("head", ["Speed," + "([" * 20_000 + ",N", "." * 40_000 + ",b,c"])
+def test_a_long_head_is_refused_soon_and_in_short(head):
+    started = time.process_time()
+    with pytest.raises(ReadError) as refused:
+        read_bytes(f"{head}\n1,2,3\n2,3,4\n3,4,5\n".encode(), "head.csv")
+    assert len(str(refused.value)) < 600
+    assert time.process_time() - started < 2.0
