@@ -112,7 +112,7 @@ def test_no_sheet_is_nearly_empty_and_none_ends_with_a_heading(sheets, parts):
     running = re.compile(r"\d+-\d+")
     for number, text in enumerate(sheets, start=1):
         said = [line.strip() for line in text.splitlines() if line.strip() and not running.search(line)]
-        assert len(said) > 8, (number, said)
+        assert len(said) > 6, (number, said)  # beside what a picture fills
         assert re.sub(r"^\d+ +", "", said[-1]) not in headings, (number, said[-1])
 
 

@@ -7,7 +7,7 @@ import json
 import re
 from typing import Any
 
-from dynoan.show.pages.trackside.packing import unpacked
+from dynoan.show.pages.trackside.packing import Kind, unpacked
 
 _HIDDEN = re.compile(r"<(script|style|svg)\b.*?</\1>", re.DOTALL)
 _DATA = re.compile(r'<script type="application/json"[^>]*>(.*?)</script>', re.DOTALL)
@@ -35,7 +35,9 @@ def _decoded(value: Any, shape: tuple[int, ...] = ()) -> Any:
     """Return JSON with packed tables of whole numbers unpacked again."""
     if isinstance(value, dict):
         if isinstance(value.get("data"), str) and "scale" in value:
-            whole = unpacked(value["data"], shape, "<u1" if "from" in value else "<u2").astype(float).ravel()
+            # Tables with a shape of their own are as fine as those that begin at nothing.
+            kind: Kind = "<u1" if "from" in value and "shape" not in value else "<u2"
+            whole = unpacked(value["data"], tuple(value.get("shape", shape)), kind).astype(float).ravel()
             return {**value, "data": (value.get("from", 0.0) + value["scale"] * whole).tolist()}
         inner = tuple(value["shape"]) if "shape" in value else shape
         return {k: _decoded(v, inner) for k, v in value.items()}

@@ -39,7 +39,6 @@ class Separated:
     rest: FloatArray  #: residual [N]
     effects: dict[str, tuple[float, float]]  #: coefficient and standard deviation by name
     open: Open
-    doubt: float  #: factor by which its draws are widened [1]
     reach: float  #: half stroke, zero where displacement was not recorded [m]
     left: tuple[float, float]  #: unexplained at the same phase of every cycle, about reversal and above, rms [N]
     most: Unexplained | None  #: where most of that is
@@ -310,7 +309,7 @@ def _described(columns: Columns, ways: list[Way], all_: Drawn) -> Separated:
         columns.rows,
         Lag(float(np.mean(late - early)), *(p[0] for p in pairs)),
         Lag(float(np.std(late - early)), *(p[1] for p in pairs)),
-        linear.velocity, smooth + rest, rest, got, open_, all_.doubt, columns.reach, left_over(columns.rows, rest),
+        linear.velocity, smooth + rest, rest, got, open_, columns.reach, left_over(columns.rows, rest),
         most_left(columns.rows, rest), columns.peak, found[:, gas].sum(axis=1), heat,
         untold(open_, [_open(columns, linear, one[None]) for one in all_.middles], columns.rows, all_.either),
     )  # fmt: skip

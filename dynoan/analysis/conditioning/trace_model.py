@@ -8,7 +8,6 @@ import numpy as np
 
 from dynoan.analysis.conditioning.assumptions import POLYTROPIC
 from dynoan.analysis.conditioning.columns import GAS_COLUMNS
-from dynoan.analysis.conditioning.doubt import alone
 from dynoan.analysis.conditioning.open_end import Open
 from dynoan.analysis.conditioning.separation import Separated
 from dynoan.analysis.conditioning.structure import Unexplained
@@ -90,7 +89,7 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
     heat = _of(found.heat_draws / found.reach) if found.reach else Told()
     return TraceModel(
         offset=one("offset"), slope=slope, heat=heat, bend=bend,
-        friction=_of(rubbing, alone(found.doubt)) if both else Told(),
+        friction=_of(rubbing) if both else Told(),
         breakaway=_of(parts["breakaway"]), presliding=_of(parts["slide"]),
         tilt=_of(0.5 * found.open.friction(at).sum(axis=1)) if both else Told(),
         lag=Told(found.lag.lag, found.lag_sd.lag),
@@ -103,8 +102,8 @@ def trace_model(found: Separated, middle: float, temperature: float, both: bool)
     )  # fmt: skip
 
 
-def _of(draws: FloatArray, wider: float = 1.0) -> Told:
-    return Told(float(np.mean(draws)), wider * float(np.std(draws)))
+def _of(draws: FloatArray) -> Told:
+    return Told(float(np.mean(draws)), float(np.std(draws)))
 
 
 def _gas(found: Separated) -> tuple[Told, float]:

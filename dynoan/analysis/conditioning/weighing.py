@@ -150,7 +150,6 @@ class Drawn:
     draws: FloatArray  #: shape (draws, p)
     middles: FloatArray  #: the weighed answers of each way to explain it, shape (ways, p)
     either: float  #: chance that a fluid yields and that some of what yields may be friction [1]
-    doubt: float  #: factor by which the draws were widened [1]
 
 
 def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
@@ -181,10 +180,9 @@ def drawn(columns: Columns, ways: Sequence[tuple[Normal, FloatArray]]) -> Drawn:
     drawn_ = np.concatenate(out)
     parts = np.bincount([number for number, _, _ in sets], chance)
     # About the weighed answers themselves: the mean of few draws has luck in it.
-    laws, holds = np.array([rub for _, _, rub in sets]), np.array([starts[0] in HOLDING for _, starts, _ in sets])
-    wider = doubt(chance, laws, holds, one_speed=alone)
+    wider = doubt(chance, np.array([rub for _, _, rub in sets]), one_speed=alone)
     draws_ = middles.sum(axis=0) + wider * (drawn_ - drawn_.mean(axis=0))
-    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either), wider)
+    return Drawn(lopsided(tried[0].problem, draws_, rng), middles / parts[:, None], float(either))
 
 
 def _tried(columns: Columns, problem: Normal, x: FloatArray, temper: float) -> Tried:

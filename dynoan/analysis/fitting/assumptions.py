@@ -83,9 +83,9 @@ LOADED_FRICTION = 1e-4
 #: what a spline leaves of a real valve at the least, standard deviation: share of the force there, and of the largest
 #: [1]; judged. They decide how narrow a band may be
 LEAST_SHARE, LEAST_SPAN = 0.001, 0.0005
-#: share of what a curve of few pieces is off the mean of the draws that its band reaches beyond the curve [1]; judged
-#: on made worlds. It decides how near to its band's edge a curve may lie
-APART = 1.0
+#: share of what a curve of few pieces is off the mean of the draws that its band reaches beyond either [1]; judged. It
+#: decides how near to its band's edge a curve may lie
+APART = 0.5
 #: below about this speed a step by friction that is not known looks like a knee [m/s]; friction of seals has turned
 #: around by a third of it, common practice, no source. It decides which knees near zero are believed
 START = 0.02

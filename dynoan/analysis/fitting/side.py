@@ -58,7 +58,7 @@ def around(middle: FloatArray, half: FloatArray, curve: FloatArray) -> tuple[Flo
     `half` are its half widths below and above, shape (2, s).
     """
     apart = APART * np.abs(curve - middle)
-    return np.minimum(middle - half[0], curve - apart), np.maximum(middle + half[1], curve + apart)
+    return np.minimum(middle, curve) - np.hypot(half[0], apart), np.maximum(middle, curve) + np.hypot(half[1], apart)
 
 
 def _never_pushing(stick: BrokenStick, points: tuple[FloatArray, FloatArray, FloatArray]) -> BrokenStick:

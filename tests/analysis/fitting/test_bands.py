@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
-from dynoan.analysis.fitting.assumptions import LEAST_SHARE, LEFT_BY_PARABOLA
+from dynoan.analysis.fitting.assumptions import APART, LEAST_SHARE, LEFT_BY_PARABOLA
 from dynoan.analysis.fitting.fit import fit
 from dynoan.analysis.fitting.side import around
 from dynoan.analysis.knees.broken_line import broken_stick
@@ -113,8 +113,9 @@ class TestUnseen:
     def test_neither_a_curve_nor_its_sum_with_friction_lies_on_the_edge_of_its_band(self):
         middle, half = np.array([100.0, 100.0, 100.0]), np.full((2, 3), 10.0)
         low, high = around(middle, half, np.array([70.0, 100.0, 130.0]))
-        assert_allclose(low, [40.0, 90.0, 90.0])
-        assert_allclose(high, [110.0, 110.0, 160.0])
+        beyond = np.hypot(10.0, APART * 30.0)
+        assert_allclose(low, [70.0 - beyond, 90.0, 100.0 - beyond])
+        assert_allclose(high, [100.0 + beyond, 110.0, 130.0 + beyond])
 
     def test_a_curve_pinned_to_zero_is_sure_there(self):
         side = fit(broken_trace(LINES["one plain knee"], 5)).compression

@@ -104,7 +104,8 @@ def _wide(values: FloatArray) -> float | dict[str, Any]:
     if high - low < SAME_VARIANCE:
         return low
     step = (high - low) / 65535
-    return {"from": low, "scale": step, "data": packed(np.rint((values - low) / step), "<u2")}
+    whole = packed(np.rint((values - low) / step), "<u2")
+    return {"shape": list(values.shape), "from": low, "scale": step, "data": whole}
 
 
 def _fine(values: FloatArray) -> dict[str, Any]:
