@@ -159,7 +159,9 @@ def _squat_table(top: TomlTable, axles: Mapping[str, TomlTable | None], driven: 
     table = stated[0]
     key = "antisquat" if "antisquat" in table else "instant_centre"
     if len(stated) > 1 or ("antisquat" in table and "instant_centre" in table):
-        raise stated[-1].fault("instant_centre", "stated twice: keep either antisquat or instant_centre, in one place")
+        last = stated[-1]
+        again = "instant_centre" if "instant_centre" in last else "antisquat"
+        raise last.fault(again, "stated twice: keep either antisquat or instant_centre, in one place and of one axle")
     if driven in AXLES and table.path not in ("", driven):
         raise table.fault(key, f"belongs in [{driven}], the driven axle")
     return table

@@ -63,8 +63,8 @@ EVEN_SHARE = 0.7
 #: and how common each is [1]; common practice, no source: mostly wear, sometimes a fault or a rebuild
 STATES = (0.008, 0.03, 0.09)
 STATES_COMMON = (0.75, 0.17, 0.08)
-#: powers of pressure that a leak beside the valve goes as: laminar, and as an orifice [1]; physics: a shock that lost
-#: at one setting lost the same share at others, or leaks in either way, each as common
+#: powers of pressure that a leak beside the valve goes as: laminar, and as an orifice [1]; judged: a shock that lost at
+#: one setting lost the same share at others, or leaks in either way, each as common
 LEAK_POWERS = (1.0, 0.5)
 #: speeds at which that is worked out [1]; numerics
 LOSS_SPEEDS = 10
