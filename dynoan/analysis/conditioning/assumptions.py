@@ -233,8 +233,8 @@ BLEEDS = 1.0
 #: share, evidence between them tempered [1]; judged on made worlds: models that are all a little wrong
 TIE, EACH_WAY, TEMPER_OF_WAYS = 1.6, 0.25, 0.1
 #: mean square of the force by which the lags of two ways differ, over the noise's, below which they are one way [1];
-#: judged: on records of simulated rigs it is under 0.02 or well above. And by how much friction may differ, as a share of the
-#: largest force [1]: a valve that stands from the first mm/s on passes for far more of it one way than the other
+#: judged: on records of simulated rigs it is under 0.02 or well above. And by how much friction may differ, as a share
+#: of the largest force [1]: a valve that stands from the first mm/s on passes for far more of it one way than the other
 LATE_ALIKE, RUB_ALIKE = 0.02, 0.02
 #: rows on which lags settle: beyond that they change no more [rows]; numerics
 SOME_ROWS = 6000
