@@ -77,7 +77,7 @@ def _offset(model: TraceModel, sweep: Sweep) -> str:
         return f"the file says gas force is out; {doubt} left at zero speed, taken as load-cell zero and taken out"
     return (
         f"gas force and load-cell zero together {doubt} at mid-stroke, taken out (which is which cannot be "
-        "told); no click moves them"
+        "told); should a click change them, that is the valve"
     )
 
 
@@ -111,12 +111,15 @@ def _friction(model: TraceModel) -> list[str]:
         most = max(f.value + 2 * f.sd, 0.1)
         lines = [f"friction: between 0 and {most:.0f} N, most likely {f.value:.0f} N; taken out"]
     else:
-        lines = [f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out: no click moves it"]
+        lines = [
+            f"friction {f.value:.1f} N (± {2 * f.sd:.1f}){_law(model)}, taken out; should a click change it, that is "
+            "the valve"
+        ]
     tilt = model.tilt
     if tilt.clear and abs(tilt.value) > max(SAID_TILT * f.value, 2.0):
         way = "compression" if tilt.value > 0 else "rebound"
         lines.append(f"of it {2 * abs(tilt.value):.0f} N (± {4 * tilt.sd:.0f}) more in {way} than the other way, as a "
-                     "seal's lip makes it: no click moves that either")  # fmt: skip
+                     "seal's lip makes it, no click")  # fmt: skip
     return lines
 
 
