@@ -91,6 +91,17 @@ def arrows(*, types: bool) -> dict[str, set[str]]:
     return found
 
 
+def with_fronts(graph: dict[str, set[str]]) -> dict[str, set[str]]:
+    """Return the arrows with those to fronts of packages: to import a part from outside runs ``__init__`` first."""
+    known = sources()
+    found = {}
+    for module, ends in graph.items():
+        parts = [end.split(".") for end in ends]
+        fronts = {".".join(p[:n]) for p in parts for n in range(2, len(p))} & set(known)
+        found[module] = ends | {f for f in fronts if module != f and not module.startswith(f + ".")}
+    return found
+
+
 def circles(graph: dict[str, set[str]]) -> list[list[str]]:
     """Return the groups of modules that import one another in a circle (Tarjan's strongly connected components)."""
     index: dict[str, int] = {}

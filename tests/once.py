@@ -19,13 +19,14 @@ import pytest
 #: what takes long, hangs on its arguments alone and is asked for with the same ones by many tests, where the program
 #: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
 LONG = (
-    "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.condition",
+    "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.answering.condition",
     "dynoan.analysis.clickmap.mapping.fit_map", "dynoan.analysis.clickmap.at_clicks.curve_at",
     "dynoan.jobs.health.curve_at", "dynoan.jobs.identify.identify_curve", "dynoan.jobs.identify.telling_run",
-    "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.launch_large",
-    "dynoan.jobs.measure_first.launch_large", "dynoan.jobs.measure_first.nominal",
-    "dynoan.jobs.launch_best.best_clicks_large", "dynoan.jobs.aim_search.search", "dynoan.jobs.bounce.fit_swings",
-    "dynoan.jobs.bounce.predicted_within", "dynoan.jobs.learn.fit_launches", "dynoan.jobs.learn.left_out",
+    "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.answering.launch_large",
+    "dynoan.jobs.launch.measure_first.launch_large", "dynoan.jobs.launch.measure_first.nominal",
+    "dynoan.jobs.launch.best.best_clicks_large", "dynoan.jobs.aim.search.search",
+    "dynoan.jobs.bounce.answering.fit_swings", "dynoan.jobs.bounce.answering.predicted_within",
+    "dynoan.jobs.learn.answering.fit_launches", "dynoan.jobs.learn.answering.left_out",
 )  # fmt: skip
 
 

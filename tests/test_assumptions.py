@@ -10,7 +10,11 @@ import pytest
 from tests.arrows import ROOT
 
 #: folders whose `assumptions.py` is held here; the analysis and the importers hold their own
-FOLDERS = ("dynoan/model", "dynoan/jobs", "dynoan/jobs/choose")
+FOLDERS = [
+    str(file.parent.relative_to(ROOT))
+    for package in ("model", "jobs")
+    for file in sorted((ROOT / "dynoan" / package).rglob("assumptions.py"))
+]
 SOURCE = re.compile(r"\(.*\b\d{4}\)|\bjudged: \w+|\bmeasured on\b|\bnumerics: \w+|\bcommon practice, no source\b")
 
 

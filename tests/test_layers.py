@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from tests.arrows import ROOT, arrows, circles, imports, sources, target
+from tests.arrows import ROOT, arrows, circles, imports, sources, target, with_fronts
 
 BASE = {"units", "errors", "cautions", "version", "model"}
 BELOW_JOBS = {"workbench", "library", "analysis", "reading", "batch", *BASE}
@@ -82,6 +82,10 @@ def test_no_two_files_need_each_other():
 
 def test_no_two_files_need_each_other_even_for_types():
     assert circles(arrows(types=True)) == []
+
+
+def test_no_front_of_a_package_needs_who_asks_for_a_part_of_it():
+    assert circles(with_fronts(arrows(types=False))) == []
 
 
 def test_a_circle_is_seen():

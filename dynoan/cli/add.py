@@ -31,7 +31,7 @@ def add(
     With --library naming a new or an empty folder, that becomes a library.
     """
     from dynoan.jobs.add import AddQuestion, answer
-    from dynoan.jobs.understanding import Sharing
+    from dynoan.jobs.read.understanding import Sharing
 
     call.when_stopped = "what was added before stays, and the same command adds the rest"
     return call.show(answer(_place(call), AddQuestion(files, options, Sharing(workers, cluster))))

@@ -123,7 +123,7 @@ def _aimed(
     write: bool,
 ) -> int:
     from dynoan.jobs.aim import answer
-    from dynoan.jobs.aim_asked import AimQuestion
+    from dynoan.jobs.aim.asked import AimQuestion
 
     question = AimQuestion.asked(car, aim, axle=asked["axle"], inside=asked["inside"], **launched)
 

@@ -66,7 +66,7 @@ def demo(call: Call, folder: Path | None, files: bool) -> int:
 
 
 def _leave(call: Call, folder: Path | None) -> int:
-    from dynoan.jobs.demo_files import NAME, leave_files
+    from dynoan.jobs.demo.files import NAME, leave_files
 
     place = folder or Path(NAME)
     left = leave_files(place)

@@ -66,7 +66,7 @@ def launch(
     packs a setting does not name stay as on the car. Every figure has the band that the damping curves' bands give it.
     """
     from dynoan.jobs import launch as job
-    from dynoan.jobs.launch_asked import LaunchQuestion
+    from dynoan.jobs.launch.asked import LaunchQuestion
 
     check_plot(plot)
     if (best is not None) + bool(what) + holes > 1:
@@ -78,14 +78,14 @@ def launch(
     bench = call.workbench()
     asked["trace"] = _log(trace)
     if best is not None:
-        from dynoan.jobs import launch_best
+        from dynoan.jobs.launch import best as launch_best
 
         search = launch_best.BestClicksQuestion.asked(car, best, axle=axle, inside=inside, **asked)
         return call.show(launch_best.answer(bench, search, _told(call)), plot)
     watch = _told(call) if call.verbose else job.unwatched
     question = LaunchQuestion.asked(car, **asked)
     if holes:
-        from dynoan.jobs import holes as bar_holes
+        from dynoan.jobs.launch import holes as bar_holes
 
         return call.show(bar_holes.answer(bench, bar_holes.HolesQuestion(question), watch), plot)
     if what:

@@ -31,7 +31,7 @@ def match(call: Call, what: tuple[str, ...], tolerance: str, pairs: bool, plot: 
     common are compared. Exit 0 where matched, 1 where not or where it cannot be told.
     """
     from dynoan.jobs import match as matching
-    from dynoan.jobs import pairs as pairing
+    from dynoan.jobs.match import pairs as pairing
 
     bench = call.workbench(needed=False)
     if pairs:

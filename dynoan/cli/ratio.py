@@ -48,7 +48,7 @@ def ratio(call: Call, car: str, plot: Path | None, what: tuple[str, ...], **aske
     stand below, the second is that of a library in US units.
     """  # fmt: skip
     from dynoan.jobs.ratio import answer
-    from dynoan.jobs.ratio_asked import RatioQuestion
+    from dynoan.jobs.ratio.asked import RatioQuestion
 
     bench = call.workbench()
     question = RatioQuestion.asked(car, **asked)

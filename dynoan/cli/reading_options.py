@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
-    from dynoan.jobs.reading_options import Stated
+    from dynoan.jobs.read.options import Stated
 
 _NAMES = ("shock", "pack", "clicks", "positive", "unit", "column", "rate", "delimiter", "decimal", "dates")
 _FIELDS = {"unit": "units", "column": "columns"}  #: what an option that may be repeated gives
@@ -37,7 +37,7 @@ def reading_options(function: Callable[..., Any]) -> Callable[..., Any]:
 
     @wraps(function)
     def gathered(*args: Any, **kwargs: Any) -> Any:
-        from dynoan.jobs.reading_options import read_options
+        from dynoan.jobs.read.options import read_options
 
         given: Any = {_FIELDS.get(name, name): kwargs.pop(name) for name in _NAMES}
         stated: Stated = given

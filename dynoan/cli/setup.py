@@ -31,7 +31,7 @@ def setup() -> None:
 @click.option("--from", "file", type=click.Path(path_type=Path), help="A setup file, as the trackside page saves it.")
 def record(call: Call, car: str | None, **asked: Any) -> int:
     """Keep what is on CAR now, word for word as its file has it, with how it went."""
-    from dynoan.jobs.setup_record import SetupRecordQuestion, answer
+    from dynoan.jobs.setup.record import SetupRecordQuestion, answer
 
     return call.show(answer(call.workbench(), SetupRecordQuestion.asked(car, **asked)))
 
@@ -41,7 +41,7 @@ def record(call: Call, car: str | None, **asked: Any) -> int:
 @click.option("--by", type=click.Choice(["surface"]), help="The season: changes, what followed, trials, baselines.")
 def list_setups(call: Call, surface: str | None, by: str | None) -> int:
     """List the setups kept, oldest first; --by surface shows what was changed when, and which baseline stands best."""
-    from dynoan.jobs.setup_list import SetupListQuestion, answer
+    from dynoan.jobs.setup.listing import SetupListQuestion, answer
 
     return call.show(answer(call.workbench(), SetupListQuestion(surface, by_surface=by == "surface")))
 
@@ -51,7 +51,7 @@ def list_setups(call: Call, surface: str | None, by: str | None) -> int:
 @click.argument("other")
 def compare(call: Call, one: str, other: str) -> int:
     """Show what differs between two setups."""
-    from dynoan.jobs.setup_compare import SetupCompareQuestion, answer
+    from dynoan.jobs.setup.compare import SetupCompareQuestion, answer
 
     return call.show(answer(call.workbench(), SetupCompareQuestion(one, other)))
 
@@ -70,7 +70,7 @@ def recall(
     call: Call, name: str | None, surface: str | None, car: str | None, target: Path | None, card: bool, force: bool
 ) -> int:  # fmt: skip
     """Show the last good setup, of a surface or of all, or the one NAMEd; with --to, write its car as a car file."""
-    from dynoan.jobs.setup_recall import SetupRecallQuestion, answer
+    from dynoan.jobs.setup.recall import SetupRecallQuestion, answer
 
     bench = call.workbench()
     found = answer(bench, SetupRecallQuestion(name, surface, car, card))
@@ -110,7 +110,7 @@ def _write_car(text: str, car: str, target: Path, library: Path, *, force: bool)
 @click.option("--date", help="When it was.")
 def edit(call: Call, name: str, **asked: Any) -> int:
     """Correct the facts of the setup NAME; the car in it stays as it was. An empty text ('') takes a fact away."""
-    from dynoan.jobs.setup_edit import SetupEditQuestion, answer
+    from dynoan.jobs.setup.edit import SetupEditQuestion, answer
 
     return call.show(answer(call.workbench(), SetupEditQuestion.asked(name, **asked)))
 

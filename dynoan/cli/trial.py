@@ -37,7 +37,7 @@ def trial() -> None:
 @click.option("--remarks", default="", help="Anything else worth keeping.")
 def new(call: Call, name: str, **asked: Any) -> int:
     """Plan the trial NAME: settings a and b, driven in turn so that the day's drift can be taken out."""
-    from dynoan.jobs.trial_new import TrialNewQuestion, answer
+    from dynoan.jobs.trial.new import TrialNewQuestion, answer
 
     return call.show(answer(call.workbench(), TrialNewQuestion.asked(name, **asked)))
 
@@ -59,7 +59,7 @@ def new(call: Call, name: str, **asked: Any) -> int:
 @click.option("--sure", is_flag=True, help="Note a time or speed that is far from the others: it is right.")
 def run(call: Call, name: str, setting: str | None, results: tuple[str, ...], **asked: Any) -> int:
     """Note in the trial NAME that SETTING (a or b) gave RESULTS, one or more, in the order they were driven."""
-    from dynoan.jobs.trial_run import TrialRunQuestion, answer
+    from dynoan.jobs.trial.run import TrialRunQuestion, answer
 
     return call.show(answer(call.workbench(), TrialRunQuestion.asked(name, setting, results, **asked)))
 
@@ -69,7 +69,7 @@ def run(call: Call, name: str, setting: str | None, results: tuple[str, ...], **
 @click.option("--plot", type=click.Path(path_type=Path, dir_okay=False), help="Draw to a PNG, SVG or PDF file.")
 def show(call: Call, name: str, plot: Path | None) -> int:
     """Show the trial NAME: its runs, b less a with the drift taken out, the verdict, and what would settle it."""
-    from dynoan.jobs.trial_show import TrialShowQuestion, answer
+    from dynoan.jobs.trial.show import TrialShowQuestion, answer
 
     check_plot(plot)
     return call.show(answer(call.workbench(), TrialShowQuestion(name)), plot)
@@ -80,7 +80,7 @@ def show(call: Call, name: str, plot: Path | None) -> int:
 @click.option("--car", help="Only trials of this car.")
 def list_trials(call: Call, surface: str | None, car: str | None) -> int:
     """List the trials kept, oldest first, each with its verdict."""
-    from dynoan.jobs.trial_list import TrialListQuestion, answer
+    from dynoan.jobs.trial.listing import TrialListQuestion, answer
 
     return call.show(answer(call.workbench(), TrialListQuestion(surface, car)))
 

@@ -51,7 +51,7 @@ class CarJobs(Asking):
         ['corner', 'wheel_rate_n_m', 'ride_rate_n_m']
         """
         from dynoan.jobs.ratio import answer
-        from dynoan.jobs.ratio_asked import RatioQuestion
+        from dynoan.jobs.ratio.asked import RatioQuestion
 
         asked = RatioQuestion.asked(
             car, low=low, high=high, body_amplitude=body_amplitude, hop_amplitude=hop_amplitude, sigma=sigma,

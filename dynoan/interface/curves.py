@@ -13,7 +13,7 @@ from dynoan.model.sweep import Sweep
 from dynoan.units import Shown, brief
 
 if TYPE_CHECKING:
-    from dynoan.jobs.reading_options import Stated
+    from dynoan.jobs.read.options import Stated
     from dynoan.model.importing import ReadOptions
 
 
@@ -47,7 +47,7 @@ def read(path: Path | str, options: ReadOptions | None = None, **stated: Unpack[
     'FL-01'
     """
     from dynoan.interface.speaking import spoken
-    from dynoan.jobs.reading_options import read_options
+    from dynoan.jobs.read.options import read_options
     from dynoan.reading import read as read_file
 
     if stated and options is not None:

@@ -10,9 +10,9 @@ from dynoan.interface.asking import Asking
 
 if TYPE_CHECKING:
     from dynoan.jobs.aim import AimAnswer
-    from dynoan.jobs.holes import HolesAnswer
     from dynoan.jobs.launch import LaunchAnswer
-    from dynoan.jobs.launch_best import BestClicksAnswer
+    from dynoan.jobs.launch.best import BestClicksAnswer
+    from dynoan.jobs.launch.holes import HolesAnswer
     from dynoan.model.log import Log
 
 
@@ -62,7 +62,7 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.launch.answer` and `dynoan.jobs.launch_asked.LaunchQuestion.asked`.
+            As `dynoan.jobs.launch.answer` and `dynoan.jobs.launch.asked.LaunchQuestion.asked`.
         ReadError
             If the trace is no table with named columns.
 
@@ -78,7 +78,7 @@ class DrivingJobs(Asking):
         True
         """
         from dynoan.jobs.launch import answer
-        from dynoan.jobs.launch_asked import LaunchQuestion
+        from dynoan.jobs.launch.asked import LaunchQuestion
 
         asked = LaunchQuestion.asked(
             car, surface=surface, setting=setting, accel=accel, torque=torque, trace=_log(trace), rise=rise, held=held,
@@ -116,10 +116,10 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.aim.answer` and `dynoan.jobs.aim_asked.AimQuestion.asked`.
+            As `dynoan.jobs.aim.answer` and `dynoan.jobs.aim.asked.AimQuestion.asked`.
         """
         from dynoan.jobs.aim import answer
-        from dynoan.jobs.aim_asked import AimQuestion
+        from dynoan.jobs.aim.asked import AimQuestion
 
         asked = AimQuestion.asked(car, aims, axle=axle, inside=inside, surface=surface or (), **launched)
         return self._ask(answer, asked)
@@ -142,10 +142,10 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.holes.answer`.
+            As `dynoan.jobs.launch.holes.answer`.
         """
-        from dynoan.jobs.holes import HolesQuestion, answer
-        from dynoan.jobs.launch_asked import LaunchQuestion
+        from dynoan.jobs.launch.asked import LaunchQuestion
+        from dynoan.jobs.launch.holes import HolesQuestion, answer
 
         return self._ask(answer, HolesQuestion(LaunchQuestion.asked(car, **launched)))
 
@@ -182,7 +182,7 @@ class DrivingJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError, CallError
-            As `dynoan.jobs.launch_best.answer` and `dynoan.jobs.launch_best.BestClicksQuestion.asked`.
+            As `dynoan.jobs.launch.best.answer` and `dynoan.jobs.launch.best.BestClicksQuestion.asked`.
         ReadError
             If the trace is no table with named columns.
 
@@ -196,7 +196,7 @@ class DrivingJobs(Asking):
         >>> found.runs[1].metrics["level_nose_rise_rate_m_s"] <= found.runs[0].metrics["level_nose_rise_rate_m_s"]
         True
         """
-        from dynoan.jobs.launch_best import BestClicksQuestion, answer
+        from dynoan.jobs.launch.best import BestClicksQuestion, answer
 
         asked = BestClicksQuestion.asked(
             car, best, axle=axle, inside=inside, surface=surface or (), setting=setting or (), accel=accel,

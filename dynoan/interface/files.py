@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.check import CheckAnswer
     from dynoan.jobs.edit import EditAnswer
     from dynoan.jobs.read import ReadAnswer
-    from dynoan.jobs.reading_options import Stated
+    from dynoan.jobs.read.options import Stated
     from dynoan.jobs.remove import RemoveAnswer
     from dynoan.jobs.sweeps import SweepsAnswer
 

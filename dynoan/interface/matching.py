@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.equal_to import EqualToAnswer
     from dynoan.jobs.identify import IdentifyAnswer
     from dynoan.jobs.match import MatchAnswer
-    from dynoan.jobs.pairs import PairsAnswer
+    from dynoan.jobs.match.pairs import PairsAnswer
 
 
 class MatchingJobs(Asking):
@@ -100,7 +100,7 @@ class MatchingJobs(Asking):
         Raises
         ------
         LookupFault, CallError, QuantityError
-            As `dynoan.jobs.pairs.answer`.
+            As `dynoan.jobs.match.pairs.answer`.
 
         Examples
         --------
@@ -108,7 +108,7 @@ class MatchingJobs(Asking):
         >>> [(pair.first, pair.second) for pair in lib.pairs("pack=gravel").pairs]
         [('FL-01', 'FR-02'), ('RR-04', 'RL-03')]
         """
-        from dynoan.jobs.pairs import PairsQuestion, answer
+        from dynoan.jobs.match.pairs import PairsQuestion, answer
 
         return self._ask(answer, PairsQuestion.asked(what, tolerance))
 

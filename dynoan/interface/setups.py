@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from dynoan.interface.asking import Asking
 
 if TYPE_CHECKING:
-    from dynoan.jobs.setup_compare import SetupCompareAnswer
-    from dynoan.jobs.setup_list import SetupListAnswer
-    from dynoan.jobs.setup_recall import SetupRecallAnswer
-    from dynoan.jobs.setup_record import SetupRecordAnswer
+    from dynoan.jobs.setup.compare import SetupCompareAnswer
+    from dynoan.jobs.setup.listing import SetupListAnswer
+    from dynoan.jobs.setup.recall import SetupRecallAnswer
+    from dynoan.jobs.setup.record import SetupRecordAnswer
 
 
 class SetupJobs(Asking):
@@ -42,7 +42,7 @@ class SetupJobs(Asking):
         Raises
         ------
         LookupFault, CallError, QuantityError, LibraryError
-            As `dynoan.jobs.setup_record.answer`.
+            As `dynoan.jobs.setup.record.answer`.
 
         Examples
         --------
@@ -51,7 +51,7 @@ class SetupJobs(Asking):
         >>> kept.setup.name[:18], round(kept.setup.temperature, 1)
         ('2026-01-10-kestrel', 17.8)
         """
-        from dynoan.jobs.setup_record import SetupRecordQuestion, answer
+        from dynoan.jobs.setup.record import SetupRecordQuestion, answer
 
         asked = SetupRecordQuestion.asked(
             car, file=file, surface=surface, temperature=temperature, result=result, good=good, remarks=remarks,
@@ -75,7 +75,7 @@ class SetupJobs(Asking):
         >>> "2026-03-22-kestrel" in [setup.name for setup in lib.setups(surface="loose").setups]
         True
         """
-        from dynoan.jobs.setup_list import SetupListQuestion, answer
+        from dynoan.jobs.setup.listing import SetupListQuestion, answer
 
         return self._ask(answer, SetupListQuestion(surface, by_surface))
 
@@ -94,7 +94,7 @@ class SetupJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError
-            As `dynoan.jobs.setup_recall.answer`.
+            As `dynoan.jobs.setup.recall.answer`.
 
         Examples
         --------
@@ -103,7 +103,7 @@ class SetupJobs(Asking):
         >>> last.setup.result, last.car_text.splitlines()[1]
         ('2nd of 9', 'wheelbase = "2430 mm"')
         """
-        from dynoan.jobs.setup_recall import SetupRecallQuestion, answer
+        from dynoan.jobs.setup.recall import SetupRecallQuestion, answer
 
         return self._ask(answer, SetupRecallQuestion(name, surface, car))
 
@@ -118,7 +118,7 @@ class SetupJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError
-            As `dynoan.jobs.setup_compare.answer`.
+            As `dynoan.jobs.setup.compare.answer`.
 
         Examples
         --------
@@ -128,6 +128,6 @@ class SetupJobs(Asking):
         >>> found.loc[found["what"] == "front left spring", ["a", "b"]].values.tolist()
         [[45000.0, 52000.0]]
         """
-        from dynoan.jobs.setup_compare import SetupCompareQuestion, answer
+        from dynoan.jobs.setup.compare import SetupCompareQuestion, answer
 
         return self._ask(answer, SetupCompareQuestion(one, other))

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.curve import CurveAnswer
     from dynoan.jobs.curve_table import SpeedsAsked
     from dynoan.jobs.predict import ClicksAsked, PredictAnswer
-    from dynoan.jobs.reading_options import Stated
+    from dynoan.jobs.read.options import Stated
 
 
 class ShockJobs(Asking):

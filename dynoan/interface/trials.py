@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from dynoan.interface.asking import Asking
 
 if TYPE_CHECKING:
-    from dynoan.jobs.trial_list import TrialListAnswer
-    from dynoan.jobs.trial_new import TrialNewAnswer
-    from dynoan.jobs.trial_run import TrialRunAnswer
-    from dynoan.jobs.trial_show import TrialShowAnswer
+    from dynoan.jobs.trial.listing import TrialListAnswer
+    from dynoan.jobs.trial.new import TrialNewAnswer
+    from dynoan.jobs.trial.run import TrialRunAnswer
+    from dynoan.jobs.trial.show import TrialShowAnswer
 
 
 class TrialJobs(Asking):
@@ -46,7 +46,7 @@ class TrialJobs(Asking):
         Raises
         ------
         CallError, QuantityError, LookupFault, LibraryError
-            As `dynoan.jobs.trial_new.answer` and `dynoan.jobs.trial_new.TrialNewQuestion.asked`.
+            As `dynoan.jobs.trial.new.answer` and `dynoan.jobs.trial.new.TrialNewQuestion.asked`.
 
         Examples
         --------
@@ -55,7 +55,7 @@ class TrialJobs(Asking):
         >>> planned.found.next, planned.found.changed.what
         ('a', ('front spring',))
         """
-        from dynoan.jobs.trial_new import TrialNewQuestion, answer
+        from dynoan.jobs.trial.new import TrialNewQuestion, answer
 
         asked = TrialNewQuestion.asked(
             name, a, b, less=less, unit=unit, plan=plan, question=question, measure=measure, worth=worth, car=car,
@@ -92,7 +92,7 @@ class TrialJobs(Asking):
         Raises
         ------
         CallError, QuantityError, LookupFault, ReadError, LibraryError
-            As `dynoan.jobs.trial_run.answer` and `dynoan.jobs.trial_run.TrialRunQuestion.asked`.
+            As `dynoan.jobs.trial.run.answer` and `dynoan.jobs.trial.run.TrialRunQuestion.asked`.
 
         Examples
         --------
@@ -103,7 +103,7 @@ class TrialJobs(Asking):
         >>> noted.found.verdict, round(noted.found.judged.fit.difference, 2)
         ('b better', -0.31)
         """
-        from dynoan.jobs.trial_run import TrialRunQuestion, answer
+        from dynoan.jobs.trial.run import TrialRunQuestion, answer
 
         asked = TrialRunQuestion.asked(
             name, setting, tuple(str(r) for r in results), table=None if table is None else Path(table), column=column,
@@ -117,7 +117,7 @@ class TrialJobs(Asking):
         Raises
         ------
         LookupFault, QuantityError
-            As `dynoan.jobs.trial_show.answer`.
+            As `dynoan.jobs.trial.show.answer`.
 
         Examples
         --------
@@ -126,7 +126,7 @@ class TrialJobs(Asking):
         >>> lib.trial("wings").found.verdict
         'cannot tell'
         """
-        from dynoan.jobs.trial_show import TrialShowQuestion, answer
+        from dynoan.jobs.trial.show import TrialShowQuestion, answer
 
         return self._ask(answer, TrialShowQuestion(name))
 
@@ -144,6 +144,6 @@ class TrialJobs(Asking):
         >>> set(lib.trials(surface="nowhere").to_frame().columns) >= {"name", "verdict", "more_runs"}
         True
         """
-        from dynoan.jobs.trial_list import TrialListQuestion, answer
+        from dynoan.jobs.trial.listing import TrialListQuestion, answer
 
         return self._ask(answer, TrialListQuestion(surface, car))

@@ -54,8 +54,8 @@ class WhatIfJobs(Asking):
 def _question(job: str, car: str, asked: Mapping[str, Any]) -> Asked:
     from dynoan.jobs.carry import CarryQuestion
     from dynoan.jobs.choose import ChooseQuestion
-    from dynoan.jobs.launch_asked import LaunchQuestion
-    from dynoan.jobs.ratio_asked import RatioQuestion
+    from dynoan.jobs.launch.asked import LaunchQuestion
+    from dynoan.jobs.ratio.asked import RatioQuestion
 
     makers: dict[str, Callable[..., Asked]] = {
         "ratio": RatioQuestion.asked, "launch": LaunchQuestion.asked, "choose": ChooseQuestion.asked,

@@ -12,8 +12,8 @@ from dynoan.errors import DynoanError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.keeping import KeptSweep, keep_sweeps, told_together
 from dynoan.jobs.kept import record_dict, record_row
-from dynoan.jobs.reading_options import Stated, read_options
-from dynoan.jobs.understanding import Sharing, fetched, understood
+from dynoan.jobs.read.options import Stated, read_options
+from dynoan.jobs.read.understanding import Sharing, fetched, understood
 from dynoan.library import Library
 from dynoan.library.names import printable
 from dynoan.model.importing import ReadOptions

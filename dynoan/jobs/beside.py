@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from dynoan.errors import DynoanError, typed
 from dynoan.jobs.health import HealthAnswer, HealthQuestion
 from dynoan.jobs.health import answer as health_of
-from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch import answer as launch_of
-from dynoan.jobs.launch_asked import LaunchQuestion
+from dynoan.jobs.launch.answering import LaunchAnswer
+from dynoan.jobs.launch.answering import answer as launch_of
+from dynoan.jobs.launch.asked import LaunchQuestion
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from dynoan.jobs.launch_differences import RunDifference
+from dynoan.jobs.launch.differences import RunDifference
 from dynoan.jobs.measures import Measure
 from dynoan.model.banded import Banded
 

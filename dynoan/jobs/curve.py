@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
-from dynoan.jobs.reading_options import Stated, read_options, with_layouts
+from dynoan.jobs.read.options import Stated, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
 from dynoan.workbench.resolving import Resolved, resolve_file
 from dynoan.workbench.states import ONE_WARMTH

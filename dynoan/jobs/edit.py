@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, about, temperature_of
 from dynoan.jobs.kept import check_clicks, record_dict, record_row
-from dynoan.jobs.reading_options import asked_clicks
+from dynoan.jobs.read.options import asked_clicks
 from dynoan.library import SweepRecord
 from dynoan.model.dates import iso_date
 

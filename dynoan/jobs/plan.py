@@ -10,7 +10,7 @@ from dynoan.analysis.clickmap.plan import Plan, PlannedRun, plan
 from dynoan.errors import CallError
 from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.assumptions import TOP_SPEED
-from dynoan.jobs.ratio_asked import shock_velocity
+from dynoan.jobs.ratio.asked import shock_velocity
 from dynoan.model.shock import Shock
 
 if TYPE_CHECKING:

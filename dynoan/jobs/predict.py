@@ -15,7 +15,7 @@ from dynoan.analysis.clickmap.warmth import Thinning, in_oil, thinning_of
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
-from dynoan.jobs.reading_options import asked_clicks
+from dynoan.jobs.read.options import asked_clicks
 from dynoan.library.sweep_shelf import shock_temperature
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve, Direction

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.kept import RECORD_COLUMNS, record_dict, record_row
-from dynoan.jobs.setups import UnreadableFile, left_out
+from dynoan.jobs.setup.plain import UnreadableFile, left_out
 from dynoan.library import SweepRecord
 from dynoan.workbench.resolving import Wanted, parse_wanted
 

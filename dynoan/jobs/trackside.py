@@ -14,7 +14,7 @@ from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.beside import launched, worn_shocks
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.health import HealthAnswer
-from dynoan.jobs.launch import LaunchAnswer
+from dynoan.jobs.launch.answering import LaunchAnswer
 from dynoan.jobs.ranked import ranked
 from dynoan.library.car_written import car_to_text
 from dynoan.library.setup_file import COLDEST, HOTTEST

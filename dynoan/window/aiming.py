@@ -9,7 +9,7 @@ from urllib.parse import quote
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs import aim
 from dynoan.jobs.aim import AimAnswer
-from dynoan.jobs.aim_asked import AimQuestion
+from dynoan.jobs.aim.asked import AimQuestion
 from dynoan.model.car import AXLES
 from dynoan.model.shock import clicks_text
 from dynoan.show import presenting

@@ -13,7 +13,7 @@ from dynoan.errors import CallError, DynoanError, QuantityError
 from dynoan.jobs import choose, ratio
 from dynoan.jobs.choose import ChooseQuestion, Limits
 from dynoan.jobs.choose.proposals import beginnings
-from dynoan.jobs.ratio_asked import RatioQuestion
+from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.turned import drawn
 from dynoan.library.car_changes import changed
 from dynoan.model.car import AXLES, CORNERS, Car, axle_of

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.errors import CallError, DynoanError, LibraryError
-from dynoan.jobs.look import Brought, LookAnswer, LookQuestion, answer
+from dynoan.jobs.read.look import Brought, LookAnswer, LookQuestion, answer
 from dynoan.library import files, marker
 from dynoan.window.dropped_file import DroppedFile, SaidOfFile, card_dict, card_from, seal_of, shown_name
 

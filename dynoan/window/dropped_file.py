@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from dynoan.jobs.look import Brought
-from dynoan.jobs.reading_options import Stated, read_options
+from dynoan.jobs.read.look import Brought
+from dynoan.jobs.read.options import Stated, read_options
 from dynoan.library.names import printable
 from dynoan.model.dates import iso_date
 

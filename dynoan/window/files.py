@@ -16,7 +16,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.demo import data_folder
 from dynoan.jobs.keeping import KeptSweep
-from dynoan.jobs.look import LookAnswer, keep
+from dynoan.jobs.read.look import LookAnswer, keep
 from dynoan.jobs.undo import Contents, contents, sweep_place, text_place
 from dynoan.library.names import name_of
 from dynoan.library.sweep_file import decode

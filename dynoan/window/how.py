@@ -12,7 +12,7 @@ from dynoan.units import Shown, shown
 if TYPE_CHECKING:
     from dynoan.analysis.corner.rates import CornerRates
     from dynoan.jobs.ratio import RatioAnswer
-    from dynoan.jobs.ratio_figures import CornerFound
+    from dynoan.jobs.ratio.figures import CornerFound
 
 #: of each figure of a launch that the Car screen shows
 LAUNCH = {

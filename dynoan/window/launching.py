@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from dynoan.jobs import launch
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.launch_figures import FIGURES
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.figures import FIGURES
 from dynoan.library.car_changes import changed
 from dynoan.model.car import ROAD_CLASSES
 from dynoan.units import shown

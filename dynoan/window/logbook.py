@@ -7,13 +7,11 @@ from typing import TYPE_CHECKING, Any
 from starlette.responses import Response
 
 from dynoan.errors import DynoanError
-from dynoan.jobs import (
-    setup_compare,
-    setup_edit,
-    setup_record,
-    trial_list,
-    trial_show,
-)  # fmt: skip
+from dynoan.jobs.setup import compare as setup_compare
+from dynoan.jobs.setup import edit as setup_edit
+from dynoan.jobs.setup import record as setup_record
+from dynoan.jobs.trial import listing as trial_list
+from dynoan.jobs.trial import show as trial_show  # fmt: skip
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.setup_file import car_text_of

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from dynoan.jobs.look import Ask, LookAnswer
+from dynoan.jobs.read.look import Ask, LookAnswer
 from dynoan.model.arrays import FloatArray
 from dynoan.units import Display, Shown, degrees, shown
 

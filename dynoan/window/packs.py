@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs import edit, identify, plan, remove
-from dynoan.jobs.look import clicks_in
+from dynoan.jobs.read.look import clicks_in
 from dynoan.jobs.undo import sweep_place, text_place
 from dynoan.library.names import check_name
 from dynoan.model.shock import ADJUSTERS, Adjuster, Shock

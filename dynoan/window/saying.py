@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from dynoan.jobs.look import clicks_in
+from dynoan.jobs.read.look import clicks_in
 from dynoan.model.shock import ADJUSTERS, clicks_text, parse_clicks
 from dynoan.window.dropped_file import SaidOfFile
 

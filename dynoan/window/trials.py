@@ -6,10 +6,8 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from dynoan.errors import CallError
-from dynoan.jobs import (
-    trial_new,
-    trial_run,
-)  # fmt: skip
+from dynoan.jobs.trial import new as trial_new
+from dynoan.jobs.trial import run as trial_run  # fmt: skip
 from dynoan.jobs.undo import text_place
 
 if TYPE_CHECKING:

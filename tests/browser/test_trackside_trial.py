@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from dynoan.jobs.trial_results import timed_runs
+from dynoan.jobs.trial.results import timed_runs
 from dynoan.model.trial import Trial, TrialRun
 from dynoan.show.pages.trackside.build import build_trackside
 from tests.browser.conftest import LAYOUT_FAULTS, SMALL_TARGETS

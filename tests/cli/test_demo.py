@@ -13,7 +13,7 @@ from dynoan.cli.demo import ADDED, COMPARED, MORE, STEPS
 from dynoan.cli.main import WHERE, cli
 from dynoan.errors import CallError
 from dynoan.jobs.demo import MARK, data_folder, make_library
-from dynoan.jobs.demo_earlier import OUTPUTS, file_of_somebody
+from dynoan.jobs.demo.earlier import OUTPUTS, file_of_somebody
 from dynoan.library import Library
 from fixtures.make_demo import SETTINGS, runs
 from tests.golden.grounds import made_demo

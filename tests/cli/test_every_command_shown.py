@@ -131,7 +131,7 @@ def kept(monkeypatch: pytest.MonkeyPatch) -> Seen:
     monkeypatch.setattr(serving, "serve", served)
     monkeypatch.setattr("dynoan.window.shortcut.install", lambda folder: folder / "window.desktop")
     monkeypatch.setattr("dynoan.cli.demo.STEPS", (("What is in a file", "sweeps"), ("All sound?", "check")))
-    monkeypatch.setattr("dynoan.jobs.demo.fit_packs", lambda folder: None)
+    monkeypatch.setattr("dynoan.jobs.demo.answering.fit_packs", lambda folder: None)
     monkeypatch.setattr("dynoan.batch.kept_workers", lambda *_: contextlib.nullcontext())
     return seen
 

@@ -8,7 +8,7 @@ import pytest
 
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError, LookupFault, QuantityError
-from dynoan.jobs.launch_figures import FIGURES
+from dynoan.jobs.launch.figures import FIGURES
 from tests.cli.launch_library import CAR, make, result, run
 
 

@@ -12,10 +12,10 @@ from typing import Any
 import numpy as np
 
 from dynoan.errors import DynoanError
-from dynoan.jobs.setup_record import SetupRecordQuestion
-from dynoan.jobs.setup_record import answer as record
-from dynoan.jobs.trial_run import TrialRunQuestion
-from dynoan.jobs.trial_run import answer as noted
+from dynoan.jobs.setup.record import SetupRecordQuestion
+from dynoan.jobs.setup.record import answer as record
+from dynoan.jobs.trial.run import TrialRunQuestion
+from dynoan.jobs.trial.run import answer as noted
 from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library, index, soundness, text_seals
 from dynoan.library.car_learned import NewValue

@@ -16,7 +16,7 @@ import pytest
 
 from dynoan.errors import LibraryError, LookupFault
 from dynoan.jobs.demo import make_library
-from dynoan.jobs.demo_files import leave_files
+from dynoan.jobs.demo.files import leave_files
 from dynoan.jobs.undo import LibraryChange
 from dynoan.library import Library
 from dynoan.library.car_edit import CornerSetting

@@ -20,7 +20,7 @@ from pathlib import Path
 from dynoan import units
 from dynoan.errors import DynoanError
 from dynoan.jobs import bounce
-from dynoan.jobs.bounce_asked import bounce_channel
+from dynoan.jobs.bounce.asked import bounce_channel
 from dynoan.jobs.read import SweepRead
 from dynoan.library import sweep_file
 from dynoan.library.car_file import car_from_text

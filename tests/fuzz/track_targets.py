@@ -16,10 +16,10 @@ from pathlib import Path
 
 from dynoan.errors import DynoanError
 from dynoan.jobs import travel
-from dynoan.jobs.learn_logs import LearnHints, learn_log
-from dynoan.jobs.results_table import result_columns
+from dynoan.jobs.learn.logs import LearnHints, learn_log
 from dynoan.jobs.travel import TravelQuestion
-from dynoan.jobs.trial_results import timed_runs
+from dynoan.jobs.trial.results import timed_runs
+from dynoan.jobs.trial.results_table import result_columns
 from dynoan.library.car_edit import CornerSetting, with_settings
 from dynoan.library.car_file import car_from_text
 from dynoan.library.car_learned import NewValue, with_learned

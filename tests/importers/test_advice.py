@@ -10,7 +10,7 @@ import pytest
 
 import dynoan
 from dynoan.errors import CallError, DynoanError, ReadError
-from dynoan.jobs.reading_options import Stated, read_options
+from dynoan.jobs.read.options import Stated, read_options
 from dynoan.model.importing import ReadOptions
 from dynoan.reading import read_bytes
 from tests.importers.broken import BROKEN

@@ -10,7 +10,7 @@ import dynoan.jobs.add
 from dynoan.errors import CallError, LibraryError, LookupFault, QuantityError
 from dynoan.jobs import edit
 from dynoan.jobs.add import AddQuestion, NewLibrary, answer
-from dynoan.jobs.understanding import WORTH_PROCESSES, Sharing
+from dynoan.jobs.read.understanding import WORTH_PROCESSES, Sharing
 from dynoan.library import Library
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Note, Table

@@ -9,9 +9,12 @@ from types import SimpleNamespace
 import pytest
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs import aim, aim_search, assumptions, launch
-from dynoan.jobs.aim_asked import AimQuestion, LaunchAim
-from dynoan.jobs.launch_asked import LaunchQuestion
+from dynoan.jobs import assumptions
+from dynoan.jobs.aim import answering as aim
+from dynoan.jobs.aim import search as aim_search
+from dynoan.jobs.aim.asked import AimQuestion, LaunchAim
+from dynoan.jobs.launch import answering as launch
+from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench

@@ -10,9 +10,9 @@ import pytest
 from dynoan.analysis.launch.large.compare import launch_large
 from dynoan.analysis.launch.large.search import ClickLab
 from dynoan.jobs import aim
-from dynoan.jobs.aim_asked import AimQuestion
-from dynoan.jobs.launch_best import clicked_of
-from dynoan.jobs.launch_settings import LaunchSetting, launch_case
+from dynoan.jobs.aim.asked import AimQuestion
+from dynoan.jobs.launch.best import clicked_of
+from dynoan.jobs.launch.settings import LaunchSetting, launch_case
 from dynoan.workbench import Workbench
 from tests.cli.launch_library import CAR, LAST, make
 

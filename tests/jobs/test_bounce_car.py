@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.bounce.predicting import MadePushes, predicted_within
-from dynoan.jobs.bounce_car import PushedCorners, allowed
+from dynoan.jobs.bounce.car import PushedCorners, allowed
 from dynoan.model.banded import Banded
 
 
@@ -51,7 +51,7 @@ def test_a_shock_known_from_peaks_alone_is_predicted_for_every_friction_it_may_h
 def test_what_one_simulated_log_misreads_is_believed_as_far_as_its_luck_allows(monkeypatch, low, high, believed):
     """The more noise leaves open of that log's ratio, the nearer the prediction is to the curve's own."""
     corner = pushed(friction=11.0)
-    monkeypatch.setattr("dynoan.jobs.bounce_car.car_spread", lambda of: (0.0, 0.0))
+    monkeypatch.setattr("dynoan.jobs.bounce.car.car_spread", lambda of: (0.0, 0.0))
     monkeypatch.setattr(PushedCorners, "spread", lambda self, frequency: 0.05)
     free, own = corner.made().free_and_ratio
     read = 0.8 * own

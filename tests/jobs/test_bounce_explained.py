@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from dynoan.analysis.bounce.limits import SwingFit
-from dynoan.jobs.bounce_car import PushedCorners, allowed, car_spread
-from dynoan.jobs.bounce_explained import explanations
+from dynoan.jobs.bounce.car import PushedCorners, allowed, car_spread
+from dynoan.jobs.bounce.explained import explanations
 from dynoan.library.car_file import car_from_text
 from dynoan.model.banded import Banded
 from tests.cli.launch_library import CAR

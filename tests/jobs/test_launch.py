@@ -12,11 +12,12 @@ import pytest
 from dynoan.analysis.launch.metrics import LEVEL
 from dynoan.cautions import CAUTIONS
 from dynoan.errors import CallError, LookupFault, QuantityError
-from dynoan.jobs import launch, launch_best
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.launch_best import BestClicksQuestion
-from dynoan.jobs.launch_figures import BY_KEY, FIGURES
-from dynoan.jobs.launch_settings import LaunchSetting
+from dynoan.jobs import launch
+from dynoan.jobs.launch import best as launch_best
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.best import BestClicksQuestion
+from dynoan.jobs.launch.figures import BY_KEY, FIGURES
+from dynoan.jobs.launch.settings import LaunchSetting
 from dynoan.model.log import Log, LogColumn
 from dynoan.units import GRAVITY
 from dynoan.workbench import Workbench

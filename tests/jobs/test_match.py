@@ -11,10 +11,11 @@ import pytest
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.match import MatchQuestion, answer, matched, overall
+from dynoan.jobs.match import MatchQuestion, answer
+from dynoan.jobs.match.answering import matched, overall
+from dynoan.jobs.match.pairs import PairsQuestion
+from dynoan.jobs.match.pairs import answer as pairs_of
 from dynoan.jobs.named import oil_remarks
-from dynoan.jobs.pairs import PairsQuestion
-from dynoan.jobs.pairs import answer as pairs_of
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench, resolve_file
@@ -133,7 +134,7 @@ def test_a_pair_and_a_batch_can_be_drawn(bench, weak):
 
 
 def test_a_job_needs_no_shell():
-    jobs = ("curve", "predict", "compare", "equal_to", "match", "pairs", "identify")
+    jobs = ("curve", "predict", "compare", "equal_to", "match", "match.pairs", "identify")
     code = f"""
 import sys, importlib
 for job in {jobs}:

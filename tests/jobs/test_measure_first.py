@@ -10,9 +10,9 @@ import pytest
 from dynoan.analysis.launch.compare import apart
 from dynoan.analysis.launch.large.compare import nominal
 from dynoan.analysis.statistics import Z95
-from dynoan.jobs import launch
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.measure_first import unsure_of, unsure_run
+from dynoan.jobs.launch import answering as launch
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.measure_first import unsure_of, unsure_run
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Table
 from dynoan.workbench import Workbench

@@ -13,8 +13,8 @@ import numpy as np
 import pytest
 
 from dynoan.jobs import launch, trackside
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.launch_settings import launch_case
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.settings import launch_case
 from dynoan.jobs.trackside import TracksideQuestion
 from dynoan.model.car import Car
 from dynoan.workbench import Workbench

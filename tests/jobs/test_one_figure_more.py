@@ -38,7 +38,7 @@ def found(tmp_path_factory):
     """What a copy of the program with the two lines says of the Kestrel."""
     folder = tmp_path_factory.mktemp("program")
     shutil.copytree(ROOT / "dynoan", folder / "dynoan")  # with what was compiled of it
-    file = folder / "dynoan" / "jobs" / "ratio_figures.py"
+    file = folder / "dynoan" / "jobs" / "ratio" / "figures.py"
     text = file.read_text(encoding="utf-8")
     for start, line in LINES.items():
         at = text.index("= (\n", text.index(f"\n{start}")) + len("= (\n")

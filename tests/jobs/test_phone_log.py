@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.bounce_asked import BounceQuestion, bounce_channel
+from dynoan.jobs.bounce.asked import BounceQuestion, bounce_channel
 from dynoan.jobs.log_time import log_time
 from dynoan.jobs.phone_log import phone_axes
 from dynoan.reading import read_log_bytes

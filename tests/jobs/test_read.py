@@ -11,7 +11,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-import dynoan.jobs.read
 from dynoan.errors import CallError
 from dynoan.jobs.read import ReadQuestion, answer
 from dynoan.model.shock import parse_clicks
@@ -67,12 +66,12 @@ def test_any_fault_of_one_file_is_a_line(monkeypatch, tmp_path, fault, says):
     def refuse(path, options):
         raise fault
 
-    monkeypatch.setattr(dynoan.jobs.read, "read_file", refuse)
+    monkeypatch.setattr("dynoan.jobs.read.answering.read_file", refuse)
     assert says in ask(tmp_path / "a.csv").failures[0]
 
 
 def test_a_fault_of_the_program_can_be_raised(monkeypatch, tmp_path):
-    monkeypatch.setattr(dynoan.jobs.read, "read_file", lambda path, options: 1 / 0)
+    monkeypatch.setattr("dynoan.jobs.read.answering.read_file", lambda path, options: 1 / 0)
     with pytest.raises(ZeroDivisionError):
         answer(None, ReadQuestion((tmp_path / "a.csv",), tolerant=False))
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, QuantityError
-from dynoan.jobs.reading_options import OTHER_COLUMNS, asked_clicks, read_options, with_layouts
+from dynoan.jobs.read.options import OTHER_COLUMNS, asked_clicks, read_options, with_layouts
 from dynoan.model.importing import ReadOptions
 from dynoan.model.shock import ADJUSTERS
 from dynoan.model.sweep import CHANNEL_KINDS

@@ -6,8 +6,8 @@ import pytest
 
 from dynoan.errors import CallError, LookupFault
 from dynoan.jobs.rename_pack import RenamePackQuestion, answer
-from dynoan.jobs.setup_record import SetupRecordQuestion
-from dynoan.jobs.setup_record import answer as record
+from dynoan.jobs.setup.record import SetupRecordQuestion
+from dynoan.jobs.setup.record import answer as record
 from dynoan.workbench import Workbench
 from tests.library.made import CAR, made_sweep
 

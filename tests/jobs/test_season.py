@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from dynoan.jobs.setup_list import SetupListQuestion
-from dynoan.jobs.setup_list import answer as listed
-from dynoan.jobs.setup_recall import SetupRecallQuestion
-from dynoan.jobs.setup_recall import answer as recall
-from dynoan.jobs.setup_record import SetupRecordQuestion
-from dynoan.jobs.setup_record import answer as record
-from dynoan.jobs.trial_new import TrialNewQuestion
-from dynoan.jobs.trial_new import answer as new
-from dynoan.jobs.trial_run import TrialRunQuestion
-from dynoan.jobs.trial_run import answer as note
+from dynoan.jobs.setup.listing import SetupListQuestion
+from dynoan.jobs.setup.listing import answer as listed
+from dynoan.jobs.setup.recall import SetupRecallQuestion
+from dynoan.jobs.setup.recall import answer as recall
+from dynoan.jobs.setup.record import SetupRecordQuestion
+from dynoan.jobs.setup.record import answer as record
+from dynoan.jobs.trial.new import TrialNewQuestion
+from dynoan.jobs.trial.new import answer as new
+from dynoan.jobs.trial.run import TrialRunQuestion
+from dynoan.jobs.trial.run import answer as note
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look
 from dynoan.workbench import Workbench

@@ -10,17 +10,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from dynoan.errors import CallError, LookupFault, QuantityError
-from dynoan.jobs.setup_compare import SetupCompareQuestion
-from dynoan.jobs.setup_compare import answer as compare
-from dynoan.jobs.setup_edit import SetupEditQuestion
-from dynoan.jobs.setup_edit import answer as corrected
-from dynoan.jobs.setup_list import SetupListQuestion
-from dynoan.jobs.setup_list import answer as listed
-from dynoan.jobs.setup_recall import SetupRecallQuestion
-from dynoan.jobs.setup_recall import answer as recall
-from dynoan.jobs.setup_record import SetupRecordQuestion
-from dynoan.jobs.setup_record import answer as record
-from dynoan.jobs.setups import setup_row
+from dynoan.jobs.setup.compare import SetupCompareQuestion
+from dynoan.jobs.setup.compare import answer as compare
+from dynoan.jobs.setup.edit import SetupEditQuestion
+from dynoan.jobs.setup.edit import answer as corrected
+from dynoan.jobs.setup.listing import SetupListQuestion
+from dynoan.jobs.setup.listing import answer as listed
+from dynoan.jobs.setup.plain import setup_row
+from dynoan.jobs.setup.recall import SetupRecallQuestion
+from dynoan.jobs.setup.recall import answer as recall
+from dynoan.jobs.setup.record import SetupRecordQuestion
+from dynoan.jobs.setup.record import answer as record
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.workbench import Workbench

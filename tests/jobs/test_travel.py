@@ -9,7 +9,7 @@ import pytest
 
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.travel import TravelQuestion, answer
-from dynoan.jobs.travel_asked import TravelScale
+from dynoan.jobs.travel.asked import TravelScale
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.plots.travel import figure
 from dynoan.workbench import Workbench

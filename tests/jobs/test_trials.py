@@ -8,15 +8,15 @@ import re
 import pytest
 
 from dynoan.errors import CallError, LookupFault, QuantityError, ReadError
-from dynoan.jobs.trial_changed import stated_values
-from dynoan.jobs.trial_list import TrialListQuestion
-from dynoan.jobs.trial_list import answer as listed
-from dynoan.jobs.trial_new import TrialNewQuestion
-from dynoan.jobs.trial_new import answer as new
-from dynoan.jobs.trial_run import TrialRunQuestion
-from dynoan.jobs.trial_run import answer as note
-from dynoan.jobs.trial_show import TrialShowQuestion
-from dynoan.jobs.trial_show import answer as show
+from dynoan.jobs.trial.changed import stated_values
+from dynoan.jobs.trial.listing import TrialListQuestion
+from dynoan.jobs.trial.listing import answer as listed
+from dynoan.jobs.trial.new import TrialNewQuestion
+from dynoan.jobs.trial.new import answer as new
+from dynoan.jobs.trial.run import TrialRunQuestion
+from dynoan.jobs.trial.run import answer as note
+from dynoan.jobs.trial.show import TrialShowQuestion
+from dynoan.jobs.trial.show import answer as show
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench

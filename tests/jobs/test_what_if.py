@@ -8,9 +8,9 @@ from dynoan.errors import CallError, LookupFault, QuantityError
 from dynoan.jobs import carry, choose, launch, ratio, what_if
 from dynoan.jobs.carry import CarryQuestion
 from dynoan.jobs.choose import ChooseQuestion
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.launch_figures import deciding
-from dynoan.jobs.ratio_asked import RatioQuestion
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.figures import deciding
+from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.what_if import WhatCase, WhatIfQuestion
 from dynoan.model.shock import clicks_text
 from dynoan.show import presenting

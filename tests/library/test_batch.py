@@ -12,7 +12,7 @@ import pytest
 
 from dynoan.batch import are_kept, iterate, kept_workers, map_all
 from dynoan.errors import CallError, LibraryError, QuantityError
-from dynoan.jobs.understanding import understand
+from dynoan.jobs.read.understanding import understand
 from dynoan.model.importing import ReadOptions
 from tests.library.calling import write_run
 from tests.library.shared_out import die, refuse, squared, squared_by, where, whose
@@ -105,7 +105,7 @@ def test_a_worker_turns_any_fault_of_an_importer_into_a_line(monkeypatch, tmp_pa
     def broken(*_args: object) -> None:
         raise ZeroDivisionError("division by zero")
 
-    monkeypatch.setattr("dynoan.jobs.understanding.read_bytes", broken)
+    monkeypatch.setattr("dynoan.jobs.read.understanding.read_bytes", broken)
     found = understand(write_run(tmp_path / "a.csv"), ReadOptions())
     assert found.error == "a.csv: a fault of the program (ZeroDivisionError: division by zero)"
 

@@ -9,7 +9,7 @@ from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.matching.match import match
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.ratio import answer_with
-from dynoan.jobs.ratio_asked import RatioQuestion
+from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.show.pages.report.build import build_report
 from dynoan.show.pages.report.view import ReportView

@@ -276,7 +276,7 @@ def test_what_reads_files_is_loaded_before_the_first_is_dropped(window, monkeypa
 def test_what_was_looked_at_is_kept_without_reading_it_again(window, monkeypatch):
     (file_id,) = drop(window, RUN)
     window.get("/files")
-    monkeypatch.setattr("dynoan.jobs.look.understand", None)
+    monkeypatch.setattr("dynoan.jobs.read.look.understand", None)
     window.post("/files/keep", {"id": file_id})
     assert len(window.desk.library.records()) == 1
 

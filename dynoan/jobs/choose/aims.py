@@ -10,7 +10,7 @@ from dynoan.errors import CallError
 from dynoan.jobs.car_spread import ratio_spread
 from dynoan.jobs.cars import car_or_setup
 from dynoan.jobs.choose.assumptions import LEAST_PROPORTION, LEAST_RATIO, MOST_PROPORTION, MOST_RATIO
-from dynoan.jobs.ratio_asked import shock_velocity, velocities
+from dynoan.jobs.ratio.asked import shock_velocity, velocities
 from dynoan.model.car import AXLES, CORNERS, Car, Corner, Target, Targets, axle_of
 
 if TYPE_CHECKING:

@@ -13,10 +13,10 @@ from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.errors import DynoanError
 from dynoan.jobs.beside import histories, launched
 from dynoan.jobs.health import HealthAnswer
-from dynoan.jobs.match import matched
+from dynoan.jobs.match.answering import matched
 from dynoan.jobs.ranked import ranked
-from dynoan.jobs.ratio import answer_with
-from dynoan.jobs.ratio_asked import RatioQuestion
+from dynoan.jobs.ratio.answering import answer_with
+from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.jobs.report.scope import Scope
 from dynoan.workbench.resolving import Resolved

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks
 from dynoan.analysis.matching.match import Match
 from dynoan.jobs.choose import Chosen
-from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.ratio import RatioAnswer
+from dynoan.jobs.launch.answering import LaunchAnswer
+from dynoan.jobs.ratio.answering import RatioAnswer
 from dynoan.model.clickmap import ClickMap
 from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock

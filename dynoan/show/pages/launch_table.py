@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch_figures import BY_KEY
+from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.show.text.launch import BAND_COVERS, banded, head
 from dynoan.show.text.restated import restated
 from dynoan.units import Shown

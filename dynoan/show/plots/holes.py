@@ -12,7 +12,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.jobs.holes import HolesAnswer
+    from dynoan.jobs.launch.holes import HolesAnswer
 
 
 def draw_antisquat(ax: Any, answer: HolesAnswer, units: Shown = "metric") -> Any:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from dynoan.analysis.launch.search import ClickSearch
-    from dynoan.jobs.launch_best import BestClicksAnswer
+    from dynoan.jobs.launch.best import BestClicksAnswer
 
 #: kind of quantity of a figure's name, and the name on the axis
 _AXES = {

@@ -11,7 +11,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.jobs.pairs import PairsAnswer
+    from dynoan.jobs.match.pairs import PairsAnswer
 
 #: of a panel [mm]
 WIDE, HIGH = 180, 75

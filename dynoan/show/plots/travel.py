@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
     from dynoan.analysis.travel.summary import CornerTravel
-    from dynoan.jobs.travel_found import TravelAnswer
+    from dynoan.jobs.travel.found import TravelAnswer
     from dynoan.model.curve import Curve
 
 LOOKS = (2, 5, 3, 4)  #: of the parts; not the looks of compression and rebound

@@ -13,7 +13,7 @@ from dynoan.units import Shown
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-    from dynoan.jobs.trial_show import TrialShowAnswer
+    from dynoan.jobs.trial.show import TrialShowAnswer
 
 #: of the picture [mm]
 WIDE, HIGH = 180, 95

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dynoan.cautions import SHORT
 from dynoan.errors import typed
 from dynoan.jobs.aim import AimAnswer, AimReached
-from dynoan.jobs.launch_figures import BY_KEY
+from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text import what_if

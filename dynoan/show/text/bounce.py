@@ -5,7 +5,7 @@ from __future__ import annotations
 from dynoan.analysis.bounce.limits import SwingFit
 from dynoan.cautions import PUSHING
 from dynoan.jobs.bounce import BounceAnswer
-from dynoan.jobs.bounce_explained import Explanation
+from dynoan.jobs.bounce.explained import Explanation
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

@@ -6,7 +6,7 @@ from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.cautions import SHORT
 from dynoan.jobs.car_spread import OF_RATIO
 from dynoan.jobs.carry import CarryAnswer
-from dynoan.jobs.carry_found import CarriedCornerFound, CarriedPlace
+from dynoan.jobs.carry.found import CarriedCornerFound, CarriedPlace
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.shock import clicks_text
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.jobs.assumptions import SEPARATION
-from dynoan.jobs.holes import HOLE, HolesAnswer
+from dynoan.jobs.launch.holes import HOLE, HolesAnswer
 from dynoan.jobs.measures import cells
 from dynoan.show.text import what_if
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank

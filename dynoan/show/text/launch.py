@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
-from dynoan.jobs.launch_figures import BY_KEY, FIGURES, Figures
+from dynoan.jobs.launch.figures import BY_KEY, FIGURES, Figures
 from dynoan.jobs.measures import Measure
 from dynoan.show.text import launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.launch_best import BestClicksAnswer
-from dynoan.jobs.launch_figures import BY_KEY
+from dynoan.jobs.launch.best import BestClicksAnswer
+from dynoan.jobs.launch.figures import BY_KEY
 from dynoan.model.shock import clicks_text
 from dynoan.show.text import launch
 from dynoan.show.text.blocks import Block, Look, Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dynoan.jobs.launch_differences import CHANGES, Changes, RunDifference
+from dynoan.jobs.launch.differences import CHANGES, Changes, RunDifference
 from dynoan.jobs.measures import Measure
 from dynoan.model.banded import Banded
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

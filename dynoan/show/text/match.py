@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dynoan.analysis.matching.match import Band, Match
 from dynoan.cautions import SHORT
 from dynoan.jobs.match import MatchAnswer
-from dynoan.jobs.match_advice import TurnAdvice
+from dynoan.jobs.match.advice import TurnAdvice
 from dynoan.model.curve import DIRECTIONS
 from dynoan.model.shock import clicks_text, turn_words
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank

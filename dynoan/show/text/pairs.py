@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.pairs import Pair, PairsAnswer
+from dynoan.jobs.match.pairs import Pair, PairsAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.match import places
 from dynoan.show.text.signs import signed

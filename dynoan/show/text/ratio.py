@@ -6,7 +6,7 @@ from dynoan.analysis.corner.car_modes import CarModes
 from dynoan.jobs.car_spread import OF_CORNER
 from dynoan.jobs.measures import cells
 from dynoan.jobs.ratio import RatioAnswer
-from dynoan.jobs.ratio_figures import CORNER, DIRECTION, SideFound
+from dynoan.jobs.ratio.figures import CORNER, DIRECTION, SideFound
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank, or_dash

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.setup_compare import SetupCompareAnswer
+from dynoan.jobs.setup.compare import SetupCompareAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.setup_edit import SetupEditAnswer
+from dynoan.jobs.setup.edit import SetupEditAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.setups import setups_table
 

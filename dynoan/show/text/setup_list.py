@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.season import SeasonSurface
-from dynoan.jobs.setup_list import SetupListAnswer
+from dynoan.jobs.setup.listing import SetupListAnswer
+from dynoan.jobs.setup.season import SeasonSurface
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.setups import VERDICTS, setups_table, unreadable_line
 from dynoan.show.text.trial_list import trials_table

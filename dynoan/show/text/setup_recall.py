@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.setup_recall import SetupRecallAnswer, no_good
+from dynoan.jobs.setup.recall import SetupRecallAnswer, no_good
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.setup_card import card
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.setup_record import SetupRecordAnswer
+from dynoan.jobs.setup.record import SetupRecordAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.setups import setups_table
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 from dynoan.analysis.travel.summary import CornerTravel, PartTravel
-from dynoan.jobs.travel_found import SIDE, LoggedShock, PartSide, TravelAnswer
+from dynoan.jobs.travel.found import SIDE, LoggedShock, PartSide, TravelAnswer
 from dynoan.model.car import CORNER_NAMES
 from dynoan.model.curve import DIRECTIONS, Direction
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.trial_list import TrialListAnswer
-from dynoan.jobs.trials import JudgedTrial
+from dynoan.jobs.trial.judged import JudgedTrial
+from dynoan.jobs.trial.listing import TrialListAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.show.text.setups import unreadable_line
 from dynoan.show.text.trials import amount

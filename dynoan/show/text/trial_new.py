@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dynoan.cautions import CLOSED_COURSE
 from dynoan.errors import typed
-from dynoan.jobs.trial_new import TrialNewAnswer
-from dynoan.jobs.trials import JudgedTrial
+from dynoan.jobs.trial.judged import JudgedTrial
+from dynoan.jobs.trial.new import TrialNewAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.signs import percent
 from dynoan.show.text.trials import amount, settings_line

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.trial_run import TrialRunAnswer
+from dynoan.jobs.trial.run import TrialRunAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.trials import amount, onward_lines, runs_table, verdict_line
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dynoan.cautions import CLOSED_COURSE
-from dynoan.jobs.trial_show import TrialShowAnswer
+from dynoan.jobs.trial.show import TrialShowAnswer
 from dynoan.show.text.blocks import Block, Look, Paragraph
 from dynoan.show.text.trials import onward_lines, runs_table, settings_line, verdict_line
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from dynoan.analysis.trials.assumptions import LEVEL, POWER
-from dynoan.jobs.trials import JudgedTrial
+from dynoan.jobs.trial.judged import JudgedTrial
 from dynoan.model.results import result_factor
 from dynoan.model.trial import Trial
 from dynoan.show.text.blocks import Table

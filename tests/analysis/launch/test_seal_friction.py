@@ -13,7 +13,7 @@ from dynoan.analysis.launch.large.model import large_car
 from dynoan.analysis.launch.large.rows import run
 from dynoan.analysis.launch.run import sides
 from dynoan.analysis.launch.scene import Scene
-from dynoan.jobs.launch_drive import DriveAsked
+from dynoan.jobs.launch.drive import DriveAsked
 from dynoan.model.links import Extras
 from tests.analysis.launch_cars import FLAT, kestrel, linear, linear_curve
 

@@ -13,7 +13,7 @@ from dynoan.analysis.learning.judging import LearnedValue, learned_values, left_
 from dynoan.analysis.learning.logged import logged_launch
 from dynoan.analysis.learning.values import uncertain_values, with_values
 from dynoan.errors import FitError
-from dynoan.jobs.learn import _gentle, _new_values
+from dynoan.jobs.learn.answering import _gentle, _new_values
 from dynoan.library.car_file import car_from_text
 from dynoan.model.banded import Banded
 from tests.analysis.learning.made import GRIP, car_text, ready, scene, truth

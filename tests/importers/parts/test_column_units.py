@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from dynoan.errors import CallError, ReadError
-from dynoan.jobs.reading_options import read_options
+from dynoan.jobs.read.options import read_options
 from dynoan.reading import read_bytes
 from tests.importers.making import F, T, V, X
 

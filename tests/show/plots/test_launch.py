@@ -16,10 +16,10 @@ from dynoan.analysis.sensors.clipping import clipped
 from dynoan.analysis.travel.summary import LogPart, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.launch import LaunchAnswer
-from dynoan.jobs.launch_asked import LaunchQuestion
+from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
-from dynoan.jobs.travel_found import LoggedShock
-from dynoan.jobs.travel_sensed import SensedTravel
+from dynoan.jobs.travel.found import LoggedShock
+from dynoan.jobs.travel.sensed import SensedTravel
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.plots import launch as launch_plot
 from dynoan.show.plots import launch_best as search_plot

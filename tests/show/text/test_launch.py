@@ -12,8 +12,8 @@ from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.scene import Scene
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
-from dynoan.jobs.launch_asked import LaunchQuestion
-from dynoan.jobs.launch_figures import BY_KEY, FIGURES
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.figures import BY_KEY, FIGURES
 from dynoan.show.text import launch as words
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from tests.analysis.launch_cars import FLAT, damping, kestrel

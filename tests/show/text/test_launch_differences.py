@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dynoan.jobs.launch_differences import CHANGES, RunDifference
+from dynoan.jobs.launch.differences import CHANGES, RunDifference
 from dynoan.model.banded import Banded
 from dynoan.show.text.blocks import Look, Paragraph, Table
 from dynoan.show.text.launch_differences import blocks

@@ -9,8 +9,8 @@ from dynoan.analysis.sensors.clipping import clipped
 from dynoan.analysis.travel.summary import StrokeEnds, corner_travel
 from dynoan.analysis.travel.velocity import shock_motion
 from dynoan.jobs.travel import TravelAnswer, TravelQuestion
-from dynoan.jobs.travel_found import LoggedShock
-from dynoan.jobs.travel_sensed import SensedTravel
+from dynoan.jobs.travel.found import LoggedShock
+from dynoan.jobs.travel.sensed import SensedTravel
 from dynoan.model.log import Log, LogColumn
 from dynoan.show.text import travel as words
 from dynoan.show.text.blocks import Look, Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from types import SimpleNamespace
 
 from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, figure_of
-from dynoan.jobs.launch_figures import ASKED_FOR, BY_KEY
+from dynoan.jobs.launch.figures import ASKED_FOR, BY_KEY
 from dynoan.jobs.measures import Measure
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.show.text.launch import SPUN

@@ -12,9 +12,9 @@ import pytest
 from dynoan.analysis.launch.compare import car_damping
 from dynoan.analysis.launch.from_car import half_car
 from dynoan.analysis.launch.large.model import large_car
-from dynoan.jobs.launch_drive import DriveAsked, RunAsked
-from dynoan.jobs.launch_settings import LaunchCase
-from dynoan.jobs.measure_first import unsure_run
+from dynoan.jobs.launch.drive import DriveAsked, RunAsked
+from dynoan.jobs.launch.measure_first import unsure_run
+from dynoan.jobs.launch.settings import LaunchCase
 from dynoan.library.car_file import car_from_data
 from dynoan.model.curve import Curve
 from dynoan.model.side import Side

@@ -9,7 +9,7 @@ from dynoan.analysis.corner.ratio_measures import SECANTS
 from dynoan.jobs.choose import Chosen
 from dynoan.jobs.measures import Measure
 from dynoan.jobs.ratio import RatioAnswer
-from dynoan.jobs.ratio_figures import CORNER, DIRECTION, SideFound
+from dynoan.jobs.ratio.figures import CORNER, DIRECTION, SideFound
 from dynoan.jobs.report.parts import CarPart
 from dynoan.model.banded import Banded
 from dynoan.model.car import CORNER_NAMES, Target, axle_of
