@@ -9,11 +9,12 @@ import numpy as np
 from dynoan.errors import ReadError
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
+from importers.patterns import regex
 from importers.stated import stated_motions
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
-_ACCELERATION = re.compile(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
+_ACCELERATION = regex(r"\b(?:acc|accel\w*|beschleunigung\w*|aceleracion|accelerazione)\b|/s[²2]|/s\^2")
 _STATIC_ROWS = 3  #: fewer steps of position are no test
 _TURNS = frozenset(("rpm", "hz", "frequency", "freq", "frequenz", "drehzahl"))  #: words for how fast a crank turns
 _FORCE_WORDS = ("force", "load", "kraft")

@@ -9,6 +9,7 @@ from dynoan.errors import QuantityError, ReadError
 from dynoan.model.arrays import FloatArray
 from importers.header import HeaderColumn
 from importers.parts import SweepPart
+from importers.patterns import regex
 from importers.words.unit_text import KIND, clean_unit, scale_of
 
 EXAMPLE = {"force": "N", "velocity": "mm/s", "displacement": "mm", "time": "s", "temperature": "°C", "pressure": "bar"}
@@ -71,7 +72,7 @@ def unit_of(part: SweepPart, channel: str, column: HeaderColumn) -> FoundUnit:
     return FoundUnit(unit, "stated in the lines above" if unit else "")
 
 
-_RAW = re.compile(r"[\[(]\s*(m?V|volts?|counts?|digits?|bits?|lsb)\s*[\])]", re.IGNORECASE)
+_RAW = regex(r"[\[(]\s*(m?V|volts?|counts?|digits?|bits?|lsb)\s*[\])]", re.IGNORECASE)
 
 
 def unit_hint(channel: str, column: str = "") -> str:

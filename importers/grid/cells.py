@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import re
 
+from importers.patterns import regex
+
 _DIGITS = r"\d+"
 _TAIL = r"(?:[eEdD][-+]?\d{1,3})?"
 _SIGN = r"[-+−]?"
@@ -13,7 +15,7 @@ _SIGN = r"[-+−]?"
 def _pattern(decimal: str, thousands: str) -> re.Pattern[str]:
     groups = "|".join(rf"[1-9]\d{{0,2}}(?:{re.escape(group)}\d{{3}})+" for group in thousands)
     mark = re.escape(decimal)
-    return re.compile(rf"{_SIGN}(?:(?:{groups}|{_DIGITS})(?:{mark}\d*)?|{mark}\d+){_TAIL}")
+    return regex(rf"{_SIGN}(?:(?:{groups}|{_DIGITS})(?:{mark}\d*)?|{mark}\d+){_TAIL}")
 
 
 NUMBER: dict[str, re.Pattern[str]] = {
@@ -21,7 +23,7 @@ NUMBER: dict[str, re.Pattern[str]] = {
     ",": _pattern(",", ".'’ \u00a0\u202f\u2009"),
 }
 PLAIN: dict[str, re.Pattern[str]] = {
-    mark: re.compile(rf"{_SIGN}(?:{_DIGITS}(?:{re.escape(mark)}\d*)?|{re.escape(mark)}\d+){_TAIL}") for mark in ".,"
+    mark: regex(rf"{_SIGN}(?:{_DIGITS}(?:{re.escape(mark)}\d*)?|{re.escape(mark)}\d+){_TAIL}") for mark in ".,"
 }
 
 
@@ -44,9 +46,9 @@ MISSING = OVER | _words(
     "nodata none null open out under underload void x – —"
 )
 #: a value beyond a limit, or an overload with a sign: ">900", "+OL"
-_BEYOND = re.compile(r"[<>≥≤]\s*[-+−]?\d[\d.,]*|[-+−]\s?(?:ol|ovl|ovr|ovld|over|overload|overrange)", re.IGNORECASE)
+_BEYOND = regex(r"[<>≥≤]\s*[-+−]?\d[\d.,]*|[-+−]\s?(?:ol|ovl|ovr|ovld|over|overload|overrange)", re.IGNORECASE)
 #: a cell too narrow for its number, as a spreadsheet shows it
-_HASHES = re.compile(r"#{2,}")
+_HASHES = regex(r"#{2,}")
 #: separator of cells where columns are only set apart by blanks
 BLANKS = "blanks"
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -23,12 +22,13 @@ from importers.assumptions.grid import (
 from importers.grid.cell_grid import CellGrid
 from importers.grid.cells import BLANKS, NUMBER, is_missing, split_cells
 from importers.grid.marks import settle_marks
+from importers.patterns import regex
 
 DELIMITERS = (";", "\t", "|", ",", BLANKS)
 #: a quoted cell with a delimiter in it
-_QUOTED_MARK = re.compile(r'(?:^|[,;\t|])"[^"]*[,;\t|][^"]*"(?:[,;\t|]|$)')
+_QUOTED_MARK = regex(r'(?:^|[,;\t|])"[^"]*[,;\t|][^"]*"(?:[,;\t|]|$)')
 #: a word for a row that sums up those above it
-_SUMMED = re.compile(r"(?i)\b(?:mean|avg|average|mittel|mittelwert|moyenne|media|promedio|max|min|median)\b")
+_SUMMED = regex(r"(?i)\b(?:mean|avg|average|mittel|mittelwert|moyenne|media|promedio|max|min|median)\b")
 _NUMBER, _MISSING, _WORDS = 1, 0, -1  #: what a cell is, so that a column's sum tells which it mostly holds
 
 

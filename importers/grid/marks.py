@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from importers.assumptions.grid import CELLS_PER_UNMARKED, UNMARKED_LEAST, UNMARKED_MOST
 from importers.grid.cell_grid import CellGrid
 from importers.grid.cells import NUMBER, PLAIN, is_number
+from importers.patterns import regex
 
-_GROUP = re.compile(r"[-+−]?(\d{1,3})[.,]\d{3}")
-_WHOLE = re.compile(r"[-+−]?\d{1,6}")
-_LEADING_ZERO = re.compile(r"[-+−]?0")
+_GROUP = regex(r"[-+−]?(\d{1,3})[.,]\d{3}")
+_WHOLE = regex(r"[-+−]?\d{1,6}")
+_LEADING_ZERO = regex(r"[-+−]?0")
 _GROUPING = ",.'’ \u00a0\u202f\u2009"
 
 

@@ -10,6 +10,7 @@ from dynoan.model.shock import ADJUSTERS
 from importers.assumptions.header import LONGEST_NAME
 from importers.header.channel_in_name import channel_of, is_lesser, role_of, spaced
 from importers.header.unit_in_name import scaled_unit, split_unit
+from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
@@ -46,17 +47,17 @@ class HeaderColumn:
 
 
 #: a clock's form as its column's name
-_CLOCK = re.compile(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
+_CLOCK = regex(r"(?i)\W*h{1,2}:m{1,2}:s{1,2}\W*[.,:0sfm]*\W*")
 
 
 #: whose time of day a clock shows, which is no unit: "UTC", "Time (UTC)", "Timestamp [local time]"
-_ZONE = re.compile(r"(?i)[\s_(\[,-]*\b(?:utc|gmt|zulu|local(?:\s+time)?|cest|cet|mez|mesz|[ecmp][sd]t|bst)\b[\s)\]]*$")
+_ZONE = regex(r"(?i)[\s_(\[,-]*\b(?:utc|gmt|zulu|local(?:\s+time)?|cest|cet|mez|mesz|[ecmp][sd]t|bst)\b[\s)\]]*$")
 #: which direction counts positive, within a column's name: "Force (N, + = tension)"
-_POSITIVE = re.compile(
+_POSITIVE = regex(
     r"(?i)\s*[,;]?\s*(?:\+|positiv[eo]?|pos\.?|plus)\s*(?:=|:|is|means|in|for)?\s*([^\W\d_]+)\s*(?=[\])},;]|$)"
 )
 #: "Velocity mm/s (compression +)"
-_POSITIVE_AFTER = re.compile(
+_POSITIVE_AFTER = regex(
     r"(?i)(?<=[\[({,;])\s*([^\W\d_]+)\s*(?:(?:is|=)\s*)?(?:\+(?:ve)?|positiv[eo]?|pos\.?)\s*(?=[\])}]|$)"
 )
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-_COMMENT = re.compile(r"^\s*(?:#+|%+|//+|!+|\*+(?=\s)|;+(?=\s*[^;]*$)|'(?=\s)|--+(?=\s)|rem\b)\s*", re.IGNORECASE)
+from importers.patterns import regex
+
+_COMMENT = regex(r"^\s*(?:#+|%+|//+|!+|\*+(?=\s)|;+(?=\s*[^;]*$)|'(?=\s)|--+(?=\s)|rem\b)\s*", re.IGNORECASE)
 
 
 def uncomment(line: str) -> str:

@@ -13,6 +13,7 @@ from importers.header.groups import group_line, grouped_columns, is_setting, und
 from importers.header.header import Header, NearLines
 from importers.header.line_cells import header_cells, padded
 from importers.header.listed import listed_channels, listed_header
+from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD, HIGH, LOW
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
@@ -24,8 +25,8 @@ _BESIDE_UNITS = frozenset(("rpm", "hz", "1", "%", "v", "n/a", "text", "#"))
 _COUNTERS = frozenset(("sample", "samples", "sample no", "index", "idx", "no", "nr", "point", "row", "line", "scan"))
 
 #: a click position as a column's name: "8 clicks"
-_CLICK = re.compile(rf"\d{{1,2}}\s*{CLICK_WORD}")
-_POSITION = re.compile(r"\d{1,2}")
+_CLICK = regex(rf"\d{{1,2}}\s*{CLICK_WORD}")
+_POSITION = regex(r"\d{1,2}")
 _POSITIONS_LEAST = 2  #: under each direction, for bare numbers to be click positions
 
 

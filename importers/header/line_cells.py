@@ -6,6 +6,7 @@ import re
 
 from importers.grid import BLANKS, CellGrid, split_cells
 from importers.header.comments import uncomment
+from importers.patterns import regex
 from importers.words.channels import REMARKS
 from importers.words.spelling import plain, word_set
 
@@ -14,7 +15,7 @@ _EVENTS = word_set(
     "event, events, mark, marker, marks, flag, flags, trigger, status, state, ereignis, marke, evento, evenement"
 )
 #: what calls a line one of names: "# columns: time_s pos_mm force_N"
-_LABEL = re.compile(
+_LABEL = regex(
     r"(?i)^(?:columns?|cols?|fields?|channels?|header|spalten|kan[aä]le|colonnes|columnas|colonne)\s*[:=]\s*"
 )
 _MARKS = (";", "\t", "|", ",")

@@ -6,44 +6,45 @@ import re
 from typing import NamedTuple
 
 from importers.header.channel_in_name import channel_of, spaced
+from importers.patterns import regex
 from importers.words.channels import CHANNEL_WORDS, LESSER, OTHER, TABLE_WORDS, TRAVEL_SENSORS
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
-_BRACKETS = re.compile(r"[\[({<]([^\])}>]*)[\])}>]")
+_BRACKETS = regex(r"[\[({<]([^\])}>]*)[\])}>]")
 _TAILS = (
-    re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:mm|cm|m|in|inch|ft)\s*/\s*(?:s|sec|min)\.?)$", re.IGNORECASE),
-    re.compile(r"^(?P<name>.+?)\s*/\s*(?P<unit>\(?[^/]+(?:/[^/]+)?\)?)$"),
-    re.compile(r"^(?P<name>.+?)\s*[,;]\s*(?P<unit>[^,;]+)$"),
-    re.compile(r"^(?P<name>.+?)\s+(?:in|en|as)\s+(?P<unit>\S+(?:\s\S+)?)$", re.IGNORECASE),
-    re.compile(
+    regex(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:mm|cm|m|in|inch|ft)\s*/\s*(?:s|sec|min)\.?)$", re.IGNORECASE),
+    regex(r"^(?P<name>.+?)\s*/\s*(?P<unit>\(?[^/]+(?:/[^/]+)?\)?)$"),
+    regex(r"^(?P<name>.+?)\s*[,;]\s*(?P<unit>[^,;]+)$"),
+    regex(r"^(?P<name>.+?)\s+(?:in|en|as)\s+(?P<unit>\S+(?:\s\S+)?)$", re.IGNORECASE),
+    regex(
         r"^(?P<name>.+?)[\s_:.-]+(?P<unit>(?:deg|per)?[\s_]?[^\s_]+[\s_](?:per[\s_])?(?:s|sec|c|f|force))$",
         re.IGNORECASE,
     ),
-    re.compile(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
-    re.compile(r"^(?P<unit>[^\s_]+)\s+(?P<name>.+)$"),
-    re.compile(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
+    regex(r"^(?P<name>.+?)[\s_:.-]+(?P<unit>[^\s_]+)$"),
+    regex(r"^(?P<unit>[^\s_]+)\s+(?P<name>.+)$"),
+    regex(r"^(?P<name>[A-Za-z]*[a-z])(?P<unit>N|kN|KN|Lbs?|Lbf|LBS?|LBF|MM|M|MMS|MPS|IPS|In|IN|Mm|Mms|Ms|Sec|S|C|F|mm|Kg|KG|Kgf)$"),
 )  # fmt: skip
 #: units of velocity whose stroke got lost, as in "velocity_ms"
 _LOST_STROKES = {"ms": "m/s", "mms": "mm/s", "ins": "in/s", "cms": "cm/s"}
 _NUMBER = r"(?P<number>\d{1,6}(?:[.,]\d{1,6})?)"
 #: a unit with a factor in brackets, which a mark, a share or a power says it is: "x10 N", "1/100 mm", "kN * 100"
 _SCALED: tuple[re.Pattern[str], ...] = (
-    re.compile(rf"[x×*·]\s*{_NUMBER}\s*(?P<unit>[^\W\d_].*)"),
-    re.compile(rf"{_NUMBER}\s*[x×*·]\s*(?P<unit>[^\W\d_].*)"),
-    re.compile(rf"(?P<unit>[^\W\d_][^\d]*?)\s*[x×*·]\s*{_NUMBER}"),
-    re.compile(r"1\s?/\s?(?P<part>[1-9]\d{0,5})\s*(?P<unit>[^\W\d_].*)"),
-    re.compile(r"(?P<number>0[.,]\d{1,6})\s*(?P<unit>[^\W\d_].*)"),
-    re.compile(r"[x×*·]?\s*10\s?\^\s?(?P<power>[-−+]?\d)\s*(?P<unit>[^\W\d_].*)"),
+    regex(rf"[x×*·]\s*{_NUMBER}\s*(?P<unit>[^\W\d_].*)"),
+    regex(rf"{_NUMBER}\s*[x×*·]\s*(?P<unit>[^\W\d_].*)"),
+    regex(rf"(?P<unit>[^\W\d_][^\d]*?)\s*[x×*·]\s*{_NUMBER}"),
+    regex(r"1\s?/\s?(?P<part>[1-9]\d{0,5})\s*(?P<unit>[^\W\d_].*)"),
+    regex(r"(?P<number>0[.,]\d{1,6})\s*(?P<unit>[^\W\d_].*)"),
+    regex(r"[x×*·]?\s*10\s?\^\s?(?P<power>[-−+]?\d)\s*(?P<unit>[^\W\d_].*)"),
 )
 #: so long is one count of a clock: "100 ns"
-_STEP = re.compile(rf"{_NUMBER}\s*(?P<unit>[^\W\d_].*)")
+_STEP = regex(rf"{_NUMBER}\s*(?P<unit>[^\W\d_].*)")
 _SCALED += (_STEP,)
 _COUNTS = frozenset(("tick", "ticks", "count", "counts", "clk", "cycles", "samples", "sample"))
 #: a number and a unit in brackets: a cell's range or a factor
-_SO_MUCH = re.compile(r"\d[\d.,]*\s*([^\W\d_].*)")
+_SO_MUCH = regex(r"\d[\d.,]*\s*([^\W\d_].*)")
 _LONGEST_WORD = 12  #: in round brackets longer words explain rather than measure
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -13,6 +12,7 @@ from importers.assumptions.parts import RESTART_FALL, RESTART_NEAR, RESTART_STEP
 from importers.assumptions.sweeps import MOST_PEAK_ROWS
 from importers.parts.part import SweepPart
 from importers.parts.told import told
+from importers.patterns import regex
 from importers.stated import facts_of_lines
 from importers.tables import RowBreak
 from importers.words.directions import direction_of
@@ -32,7 +32,7 @@ _PHASES = word_set(
 )
 
 #: a unit behind a title: "Compression (N)"
-_UNIT = re.compile(r"[\[(][^\])]{1,8}[\])]")
+_UNIT = regex(r"[\[(][^\])]{1,8}[\])]")
 
 
 def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from importers.header import HeaderColumn
+from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.clicks import clicks_of
 from importers.words.shock_names import corner_or_shock_in, side_in
@@ -17,7 +18,7 @@ from importers.words.unit_text import clean_unit, is_unit
 
 _MOTIONS = frozenset(("velocity", "displacement", "time"))
 #: a speed with its unit in a title or a column's name
-_SPEED = re.compile(r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s_]?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])")
+_SPEED = regex(r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s_]?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])")
 
 
 class TableGroup(NamedTuple):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 import numpy as np
@@ -10,13 +9,14 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.header import HeaderColumn
 from importers.parts.crank_speed import rod_ratio
+from importers.patterns import regex
 from importers.stated import StatedFacts
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
 
-_ANGLE = re.compile(r"\b(?:angle|winkel|kurbelwinkel|drehwinkel|angulo|ang|degrees?|deg|grad|phi|theta|kulma|crank)\b")
-_DEGREES = re.compile(r"\b(?:deg|degrees?|grad|°|grados|graus|gradi|kw)\b|°")
-_TURNS = re.compile(r"(?i)(\d+(?:[.,]\d+)?)\s*(?:rpm|u/min|1/min|min-1|tr/min|giri/min|r/min)\b")
+_ANGLE = regex(r"\b(?:angle|winkel|kurbelwinkel|drehwinkel|angulo|ang|degrees?|deg|grad|phi|theta|kulma|crank)\b")
+_DEGREES = regex(r"\b(?:deg|degrees?|grad|°|grados|graus|gradi|kw)\b|°")
+_TURNS = regex(r"(?i)(\d+(?:[.,]\d+)?)\s*(?:rpm|u/min|1/min|min-1|tr/min|giri/min|r/min)\b")
 _WHOLE = 360.0  #: [°]
 
 

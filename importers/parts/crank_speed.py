@@ -13,18 +13,19 @@ from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.units import FACTORS
 from importers.header import HeaderColumn
+from importers.patterns import regex
 from importers.stated import StatedFacts, quantity
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
 from importers.words.unit_text import scale_of
 
-_TURNS = re.compile(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|cpm|cycles/min|cycles per minute|giri|regime|rev)\b")
-_CYCLES = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
-_AMPLITUDE = re.compile(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")
-_STROKE = re.compile(r"\b(?:stroke|hub|course|carrera|corsa)\b")
-_ROD_RATIO = re.compile(r"(?i)\b(?:con)?rod[\s-]*(?:to[\s-]*crank[\s-]*)?ratio\D{0,5}(\d+(?:\.\d+)?)")
+_TURNS = regex(r"\b(?:rpm|drehzahl|u/min|1/min|tr/min|cpm|cycles/min|cycles per minute|giri|regime|rev)\b")
+_CYCLES = regex(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|hz|frequencia|frekvens)\b")
+_AMPLITUDE = regex(r"\b(?:amplitude|ampl|amp|amplitud|ampiezza)\b")
+_STROKE = regex(r"\b(?:stroke|hub|course|carrera|corsa)\b")
+_ROD_RATIO = regex(r"(?i)\b(?:con)?rod[\s-]*(?:to[\s-]*crank[\s-]*)?ratio\D{0,5}(\d+(?:\.\d+)?)")
 #: "Pleuellänge: 125 mm", "connecting rod 150 mm"
-_ROD_LENGTH = re.compile(
+_ROD_LENGTH = regex(
     r"(?i)\b(?:con(?:necting)?[\s-]*rod|pleuel(?:stange)?|bielle|biela|biella|drijfstang|vevstake)(?:[\s-]*"
     r"(?:l[aä]nge|length|longueur|longitud|lunghezza|lengte|l[aä]ngd))?[^\d\n]{0,12}(?P<length>\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in)\b)"
 )

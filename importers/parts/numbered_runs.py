@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from importers.header import HeaderColumn
+from importers.patterns import regex
 from importers.words.adjusters import CLICK_WORD
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 #: a whole word and a number, nothing between them: "c1" and "comp c1" are the short form of a click
-_NUMBERED = re.compile(r"(?P<way>[^\W\d]{3,})[\s.#-]*(?:(?:run|no|nr|n)[\s.]*)?(?P<number>\d{1,2})(?!\d)")
+_NUMBERED = regex(r"(?P<way>[^\W\d]{3,})[\s.#-]*(?:(?:run|no|nr|n)[\s.]*)?(?P<number>\d{1,2})(?!\d)")
 
 
 def numbered_runs(columns: Sequence[HeaderColumn]) -> dict[int, int]:

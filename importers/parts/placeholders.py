@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 import numpy as np
@@ -10,10 +9,11 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import PLACEHOLDER_APART, PLACEHOLDER_BEYOND, PLACEHOLDER_LEAP, PLACEHOLDER_SHARE
 from importers.assumptions.sweeps import TRACE_ROWS
+from importers.patterns import regex
 from importers.side_by_side import each
 from importers.tables import ParsedTable
 
-_NINES = re.compile(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
+_NINES = regex(r"-?9{3,}(?:\.9+|\.0*)?|-?99\.9{2,}")
 
 
 def without_placeholders(table: ParsedTable) -> ParsedTable:

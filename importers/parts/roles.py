@@ -18,6 +18,7 @@ from importers.parts.part import ColumnRoles
 from importers.parts.several import itself, of_the_shock, unfiltered
 from importers.parts.stated_columns import DIRECTIONS, stated_columns
 from importers.parts.wide_columns import wide_columns
+from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import EXTREMES, MEANS, TABLE_WORDS
@@ -25,9 +26,9 @@ from importers.words.spelling import plain, word_set
 from importers.words.unit_text import KIND, kinds_of, scale_of
 
 CHANNELS = tuple(KIND)
-_BRACKETS = re.compile(r"[\[(].*")
+_BRACKETS = regex(r"[\[(].*")
 #: what a sensor gave before it was scaled
-_VOLTS = re.compile(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]|[_\s](?:m?V|[Vv]olts?|raw|counts?|adc)\s*$")
+_VOLTS = regex(r"[\[(]\s*(?:m?V|[Vv]olts?)\s*[\])]|[_\s](?:m?V|[Vv]olts?|raw|counts?|adc)\s*$")
 #: words of how far repeats scatter, which are never the force itself
 _DEVIATIONS = word_set("s, σ, sd, std, stdev, stddev, sigma, stabw, standardabweichung, streuung, se, sem, cv, ±")
 #: names of a time column that is none of the run

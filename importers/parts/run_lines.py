@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence, Set
 from dataclasses import replace
 
 import numpy as np
 
 from importers.header import uncomment
+from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.spelling import plain
 
-_CALLED = re.compile(
-    r"\W*(?P<word>[^\W\d]+)\W{0,2}\s*(?P<name>\d{1,3}|[A-Za-z])\s*(?:[:=]|\s[-–]\s)\s*(?P<said>.*\S)\s*"
-)
-_CLAUSE = re.compile(r"\s*[;|]\s*(?=[^\W\d])")
+_CALLED = regex(r"\W*(?P<word>[^\W\d]+)\W{0,2}\s*(?P<name>\d{1,3}|[A-Za-z])\s*(?:[:=]|\s[-–]\s)\s*(?P<said>.*\S)\s*")
+_CLAUSE = regex(r"\s*[;|]\s*(?=[^\W\d])")
 #: of a line and a clause of it: the run, and what is said of it
 _Said = dict[tuple[str, int], tuple[str, str]]
-_CELLS = re.compile(r"[;\t|,]|\s{2,}")
+_CELLS = regex(r"[;\t|,]|\s{2,}")
 
 
 def with_run_lines_apart(table: ParsedTable) -> tuple[ParsedTable, Mapping[str, str]]:

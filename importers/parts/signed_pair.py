@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,11 +10,12 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import EXTREMES_APART, EXTREMES_ROWS, GAS_MOSTLY, GAS_OF_SPAN
 from importers.header import HeaderColumn
+from importers.patterns import regex
 from importers.tables import ParsedTable
 from importers.words.spelling import plain
 
-_UPPER = re.compile(r"\+|(?<![a-z])(?:max|maximum|maximal|peak max|pos|positive|positiv)(?![a-z])|(?<=\bf)max")
-_LOWER = re.compile(
+_UPPER = regex(r"\+|(?<![a-z])(?:max|maximum|maximal|peak max|pos|positive|positiv)(?![a-z])|(?<=\bf)max")
+_LOWER = regex(
     r"(?<=\w)\s?[-−–](?=\s*(?:[\[(]|$)|\s\w{1,3}$)"
     r"|(?<![a-z])(?:min|minimum|minimal|neg|negative|negativ)(?![a-z])|(?<=\bf)min"
 )

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from importers.header import HeaderColumn
 from importers.parts.part import SweepPart
+from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD
 from importers.words.spelling import plain
 
-_SWEPT = re.compile(
+_SWEPT = regex(
     rf"(?<![a-z])(?:{ADJUSTER.pattern})\s+(?:{CLICK_WORD}\s+)?(?:sweep|swept|series|varied|variation|durchlauf|reihe|balayage|barrido)\b"
 )
 

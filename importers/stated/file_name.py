@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import PurePath
 
+from importers.patterns import regex
 from importers.stated.facts import StatedFacts
 from importers.stated.quantities import quantity
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
@@ -16,8 +17,8 @@ from importers.words.keys import STOP
 from importers.words.shock_names import corner_alone, shock_in
 
 #: "C4", no word for clicks behind it
-_SHORT = re.compile(rf"(?<![A-Za-z0-9])[CcRr]\d{{1,2}}(?![A-Za-z0-9])(?![\s_.-]*{CLICKS_ALONE})")
-_SHEET = re.compile(r"(?P<file>.+), sheet '(?P<title>.*)'")
+_SHORT = regex(rf"(?<![A-Za-z0-9])[CcRr]\d{{1,2}}(?![A-Za-z0-9])(?![\s_.-]*{CLICKS_ALONE})")
+_SHEET = regex(r"(?P<file>.+), sheet '(?P<title>.*)'")
 
 
 def facts_of_name(name: str) -> StatedFacts:

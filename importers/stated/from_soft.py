@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
+from importers.patterns import regex
 from importers.words.adjusters import SOFT, SOFT_END
 
 FROM_SOFT = "the file counts clicks from soft; the shock's file must say so too"
 SOME_FROM_SOFT = "'{line}' counts some clicks from soft and some from closed; the shock's file must say which are which"
 _FULL = r"(?:full|fully|voll|vollst\w*|completely|max\w*|ganz|tout|completamente|tutto)"
-_FROM = re.compile(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")
-_FROM_CLOSED = re.compile(
+_FROM = regex(rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?{SOFT_END}\b")
+_FROM_CLOSED = regex(
     rf"\b(?:from|off|ab|von|depuis|desde|da|od|vanaf|fran|fra)\s+(?:{_FULL}\s+)?"
     r"(?:closed|close|hard|stiff|seated|geschlossen|zu|ferme|cerrado|chiuso)\b"
 )
@@ -18,9 +17,9 @@ _FROM_CLOSED = re.compile(
 _ZERO = r"(?<![\d.,])(?:0|zero|null|nul|cero)(?![\d.,])"
 _IS = r"(?:at\s+|is\s+|bei\s+|means\s+)?"
 _THERE = rf"(?:{_FULL}\s+{SOFT_END}|{SOFT})\b"
-_NONE_AT = re.compile(rf"{_ZERO}\s+{_IS}{_THERE}|\b{_THERE}\s+{_IS}{_ZERO}")
+_NONE_AT = regex(rf"{_ZERO}\s+{_IS}{_THERE}|\b{_THERE}\s+{_IS}{_ZERO}")
 #: clicks that an adjuster was turned in, which begin where it is open: "4 clicks in"
-_TURNED_IN = re.compile(r"\d\s*(?:clicks?|clks?)\s+in(?:wards?)?(?=\s+from\b|\s*[,;/]|\s+(?:ls|hs)?[cr]\b|\s*$)")
+_TURNED_IN = regex(r"\d\s*(?:clicks?|clks?)\s+in(?:wards?)?(?=\s+from\b|\s*[,;/]|\s+(?:ls|hs)?[cr]\b|\s*$)")
 
 
 def counts_from_soft(bare: str) -> bool:

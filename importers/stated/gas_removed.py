@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
+from importers.patterns import regex
 
-_GAS_OUT = re.compile(
+_GAS_OUT = regex(
     r"\b(?:gas|gaskraft|gaz|n2|static|gas/static)\b.{0,30}?\b(?P<how>removed|subtracted|compensated|corrected|zeroed"
     r"|tared|deducted|taken out|nulled|abgezogen|entfernt|kompensiert|herausgerechnet"
     r"|soustraite?|deduite?|compensee?|corrigee?|restada|eliminada|descontada|"
     r"compensada|sottratta|rimossa|compensata|included|enthalten|incluse?|incluida|inclusa)\b"
 )
 _GAS_IN = frozenset(("included", "enthalten", "inclus", "incluse", "incluida", "inclusa"))
-_NO = re.compile(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
+_NO = regex(r"\b(?:not|no|nicht|non|pas|sin|false|nein|off|0)\b")
 
 
 def gas_removed(bare: str) -> bool | None:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from importers.header import uncomment
+from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft
 from importers.stated.gas_removed import gas_removed
@@ -27,29 +28,27 @@ from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 
 #: what says that a channel's numbers are not yet what they mean
-_FACTOR = re.compile(
+_FACTOR = regex(
     r"\b(?:force|load|position|displacement|travel|velocity|speed|kraft|weg|values?|readings?|channel|data)\b.{0,40}"
     r"\b(?:multipl\w+|multipliz\w+|divided?|times|scaled?)\b.{0,12}?\d"
 )
-_TESTED = re.compile(
+_TESTED = regex(
     r"(?:tested|measured|recorded|run|log started|started|gepruft|gemessen|teste|mesure|probado|medido|testato"
     r"|misurato)\b"
 )
 #: what else than the test has a day
-_OF_ANOTHER_DAY = re.compile(
-    r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht)\b"
-)
+_OF_ANOTHER_DAY = regex(r"\b(?:cal\w*|kal\w*|cert\w*|due|next|valid|serviced?|built|made|printed|gultig|geeicht)\b")
 #: keys that call a pack so
 _PACKS = frozenset(("pack", "valve pack", "paket", "ventilpaket", "paquete", "pacco", "valvepack"))
 #: what a test is filed under, which may look like clicks: "Test no. C12-R5"
-_TEST_NUMBER = re.compile(
+_TEST_NUMBER = regex(
     r"(?i)\b(?:test|run|job|order|report|file|versuch|lauf|essai|ensayo|prova)\s*(?:no\b|nr\b|number|id\b|#|n°)\.?\s*[:=]?\s*\S+"
 )
 #: a day has a number of four digits, or three numbers
-_DIGITS_OF_DAY = re.compile(r"\d{4}|\d\D+\d+\D+\d")
+_DIGITS_OF_DAY = regex(r"\d{4}|\d\D+\d+\D+\d")
 _DAY_LINES = 40  #: how many of them a day is looked for in
 _LONGEST_DAY = 60  #: as people write it, with its time [characters]
-_CELLS = re.compile(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
+_CELLS = regex(r"[;\t|]|\s{2,}|\s[-–—]{1,2}\s")
 _USUAL_LINE = 300  #: longer lines are not kept in mind [characters]
 
 

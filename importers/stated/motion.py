@@ -6,17 +6,18 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from importers.patterns import regex
 from importers.stated.quantities import quantity
 from importers.words.spelling import plain
 
-_SPEED = re.compile(
+_SPEED = regex(
     r"\b(?:velocity|vel|speed|v ?max|peak v|geschwindigkeit|pruefgeschwindigkeit|"
     r"vitesse|velocidade?|velocita|hastighet)\b"
 )
-_FREQUENCY = re.compile(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
-_TURNS = re.compile(r"(?:^|\s)(?:rpm|u/min|1/min|tr/min|giri/min|r/min)(?:\s|$)")
+_FREQUENCY = regex(r"\b(?:frequency|freq|frequenz|frequence|frecuencia|frequenza|frekvens|rpm|crank|drehzahl)\b")
+_TURNS = regex(r"(?:^|\s)(?:rpm|u/min|1/min|tr/min|giri/min|r/min)(?:\s|$)")
 #: words beside a frequency or a speed that is none of the motion
-_OTHER = re.compile(
+_OTHER = regex(
     r"\b(?:per|pro|par|sampl\w*|abtast\w*|scan|filter\w*|cut ?off|low ?pass|grenz\w*|natural|zero|min|minimum)\b"
 )
 

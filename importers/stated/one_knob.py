@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from importers.header import uncomment
+from importers.patterns import regex
 from importers.stated.facts import StatedFacts
 from importers.stated.pairs import StatedPair
 from importers.words.adjusters import CLICKS_ALONE
@@ -12,11 +11,9 @@ from importers.words.clicks import clicks_of
 from importers.words.keys import ONE_KNOB
 from importers.words.spelling import plain
 
-_ONE_NUMBER = re.compile(r"(\d{1,2})(?:\s*\D{0,20})?")
-_SEVERAL_NUMBERS = re.compile(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
-_ALONE = re.compile(
-    rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))"
-)
+_ONE_NUMBER = regex(r"(\d{1,2})(?:\s*\D{0,20})?")
+_SEVERAL_NUMBERS = regex(r"\d{1,2}(?:\s*[/-]\s*\d{1,2}){1,3}")
+_ALONE = regex(rf"(?:(?P<before>\d{{1,2}})\s*{CLICKS_ALONE}|{CLICKS_ALONE}\s*(?:no |nr |n° )?(?P<behind>\d{{1,2}}))")
 
 
 def clicks_of_one_knob(pair: StatedPair, key: str) -> StatedFacts | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from importers.patterns import regex
 from importers.stated.facts import StatedFacts
 from importers.stated.one_knob import clicks_of_one_knob
 from importers.stated.pairs import StatedPair
@@ -17,25 +18,25 @@ from importers.words.shock_names import SIDES
 from importers.words.spelling import plain, word_set
 from importers.words.unit_text import is_unit
 
-_IN_BRACKETS = re.compile(r"[\[({].{0,99}?[\])}]")
-_NUMBER = re.compile(r"[-+\d.,']+")
+_IN_BRACKETS = regex(r"[\[({].{0,99}?[\])}]")
+_NUMBER = regex(r"[-+\d.,']+")
 #: clicks that an adjuster is out from where it is closed
-_OUT = re.compile(r"(?i)(\d{1,2})\s*(?:clicks?\s*)?out(?:\s+from\s+(?:full\w*\s+)?(?:closed|hard|in|stiff))?")
+_OUT = regex(r"(?i)(\d{1,2})\s*(?:clicks?\s*)?out(?:\s+from\s+(?:full\w*\s+)?(?:closed|hard|in|stiff))?")
 #: an adjuster at an end of its range
-_AT_AN_END = re.compile(
+_AT_AN_END = regex(
     r"(?:(?:full|fully|voll|all the way|ganz|max|maximum|tout|completamente|tutto)\s+)?"
     r"(?:(?P<closed>closed|close|in|hard|stiff|stiffest|seated|zu|geschlossen|hart|ferme|cerrado|chiuso)"
     rf"|{SOFT_END}|out|softest)(?:\s+(?P<number>\d{{1,2}}))?"
 )
-_CLICKS_OF = re.compile(rf"\b{CLICKS_ALONE}\b")
+_CLICKS_OF = regex(rf"\b{CLICKS_ALONE}\b")
 #: what follows "Shock" in a title and is no shock's name
 _OF_TITLE = word_set(
     "dyno, test, tests, data, report, run, sheet, log, record, results, result, file, curve, curves, forces, bench,"
     " rig, absorber, dynamometer, testing, table, measurement, measurements, summary"
 )
 #: what says that a key's value is a number: "Dämpfer-Nr."
-_NUMBERED = re.compile(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
-_NO_SERIAL = re.compile(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
+_NUMBERED = regex(r"[\s.]+(?:no|nr|num|n°|id|number|nummer|numero|ref)\.?$")
+_NO_SERIAL = regex(r"(?:[^\W\d]+\s+)*\d+([.,]\d+)?\s*(?:N|mm|cm|in|lbf?|kg|bar|psi)")
 
 
 def facts_of_pair(pair: StatedPair, decimal: str) -> StatedFacts:

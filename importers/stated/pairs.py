@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from importers.header import uncomment
+from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
 from importers.words.channels import TABLE_WORDS
 from importers.words.dates import date_of
@@ -14,22 +15,22 @@ from importers.words.keys import DATE, KNOWN
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
-_PARTS = re.compile(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
-_CELLS = re.compile(r"[;\t|,]|\s{2,}")
-_CELLS_WITH_COMMAS = re.compile(r"[;\t|]|\s{2,}")
-_PAIR = re.compile(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
-_QUOTED = re.compile(r'"([^"]*)"')
+_PARTS = regex(r"[;\t|]|,(?=\s*[A-Za-zÀ-ÿ][^:=,]{0,40}[:=])|\s{3,}")
+_CELLS = regex(r"[;\t|,]|\s{2,}")
+_CELLS_WITH_COMMAS = regex(r"[;\t|]|\s{2,}")
+_PAIR = regex(r"\s*([^:=]{1,60}?)\s*[:=]+\s*(.*)$")
+_QUOTED = regex(r'"([^"]*)"')
 #: a time of day, whose colons set nothing apart
-_CLOCK = re.compile(r"(?<=\d):(?=\d\d(?!\d))")
-_MARK = re.compile(r"[:=]")
+_CLOCK = regex(r"(?<=\d):(?=\d\d(?!\d))")
+_MARK = regex(r"[:=]")
 #: a key between blanks, of two words or one
-_KEYED = re.compile(r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>[^\W\d_][\w/]*)\s?[:=](?=\s?\S)")
+_KEYED = regex(r"(?<!\S)(?:(?P<before>[^\W\d_]\w*)[ ])?(?P<word>[^\W\d_][\w/]*)\s?[:=](?=\s?\S)")
 #: "<shock>FL-03</shock>"
-_TAGGED = re.compile(r"<(\w{2,30})>([^<>]+)</\1>")
-_NUMBER = re.compile(r"[-+\d.,]+")
+_TAGGED = regex(r"<(\w{2,30})>([^<>]+)</\1>")
+_NUMBER = regex(r"[-+\d.,]+")
 #: a title between marks: "*** RL-02 ***", "| RL-02 |"
-_FRAMED = re.compile(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
-_KEY_THEN_NUMBER = re.compile(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
+_FRAMED = regex(r"(?:([*=|~])\1*|([#_+-])\2+)\s*(?P<title>[^*=|~#]*[^\s*=|~#_+-])\s*(?:\1+|\2{2,})")
+_KEY_THEN_NUMBER = regex(r"^([A-Za-zÀ-ÿ][A-Za-zÀ-ÿ /.]*?)\s+(\S*\d\S*(?:\s\S+)?|\S+)$")
 _SHOCK_INLINE = (
     r"(?i)\b(shock|damper|d[äa]mpfer|amortisseur|amortiguador|ammortizzatore|amortecedor|specimen|serial|s/n|sn)"
     r"\s+(?:no\.?\s+|nr\.?\s+|id\s+|#\s*)?([A-Za-z]*[-_]?\d[\w-]*)(?![\w-])(?!\s*(?:of|von|de|di|sur|av|/)\s*\d)"

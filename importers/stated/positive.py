@@ -7,15 +7,16 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
 _POSITIVE = r"(?:positive?[snr]?|positiv[oaei]?|positifs?|positives?|\+ve|\+|plus|pos)"
 _NEGATIVE = r"(?:negative?[snr]?|negativ[oaei]?|negatifs?|negatives?|-ve|-|minus|neg)"
-_UP = re.compile(rf"(?:^|\s){_POSITIVE}(?:\s|$)")
-_DOWN = re.compile(rf"(?:^|\s){_NEGATIVE}(?:\s|$)")
+_UP = regex(rf"(?:^|\s){_POSITIVE}(?:\s|$)")
+_DOWN = regex(rf"(?:^|\s){_NEGATIVE}(?:\s|$)")
 #: without any of these a line says nothing here
-_HINT = re.compile(r"(?i)pos|n[eé]g|plus|minus|[+-]")
+_HINT = regex(r"(?i)pos|n[eé]g|plus|minus|[+-]")
 _BESIDE_CHANNEL = rf"{_POSITIVE}|{_NEGATIVE}|compress\w*|rebound|druckstufe|zugstufe|extension"
 _OTHER_WAY = {"compression": "rebound", "rebound": "compression"}
 _SIGNED = frozenset(("force", "velocity", "displacement"))

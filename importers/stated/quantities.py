@@ -8,27 +8,28 @@ from collections.abc import Sequence
 from dynoan.errors import QuantityError
 from dynoan.units import parse
 from importers.header import describe_column, spaced, uncomment
+from importers.patterns import regex
 from importers.stated.pairs import StatedPair
 from importers.words.channels import OTHER
 from importers.words.keys import UNITS
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, clean_unit, is_unit, kinds_of
 
-_QUANTITY = re.compile(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
-_UNIT_END = re.compile(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
-_GROUPED_BY_COMMA = re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
-_SAMPLING = re.compile(
+_QUANTITY = regex(r"^\s*([-+]?[\d.,']*\d)\s*(\S.*)?$")
+_UNIT_END = regex(r"\s*(?:[,;(]|\bat\b|\bbei\b|@)")
+_GROUPED_BY_COMMA = regex(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?")
+_SAMPLING = regex(
     r"(?i)\b(?:sampl|abtast|abgetastet|aufgezeichnet|recorded|logged|logging|acqui|echantill|échantill|muestre|campion|amostra)"
     r"\w*\b[^-\d;|]{0,30}?(\d[\d.,]*\s*(?:k?hz|s/s|sps)\b)"
 )
-_GROUPED = re.compile(r"\d{1,3}\.\d{3}")
+_GROUPED = regex(r"\d{1,3}\.\d{3}")
 _PER_SECOND = (
     r"(?i)\b(?P<kilo>k)?(?:samples?|s|sa|scans?|messwerte|punkte|points?|pts|muestras|campioni|echantillons|ech)"
     r"\s*(?:/|per|pro|par|por|al)\s*(?:s|sec|second|sekunde|seconde|segundo|secondo)\b"
     r"|\bsps\b|\bhertz\b"
 )
 #: "every 2nd sample saved"
-_THINNED = re.compile(
+_THINNED = regex(
     r"\b(?:every|each|jede[rsn]?|chaque|cada|ogni|elke)\s(?P<of>[2-9]|[1-9]\d{1,3})(?:st|nd|rd|th|e|eme|a|o|\.)?\s"
     r"(?:samples?|points?|scans?|readings?|values?|rows?|messwert|punkt|wert|echantillons?|puntos?|punti|muestras?|campion[ei])\b"
 )
@@ -36,7 +37,7 @@ _THINNED = re.compile(
 _BESIDE_UNITS = frozenset(
     ("and", "all", "in", "und", "et", "y", "e", "units", "unit", "forces", "speeds", "values", "&", "are")
 )
-_STROKE = re.compile(
+_STROKE = regex(
     r"(?i)\b(?:stroke|hub|course|carrera|corsa)\s+(?:of\s+|=\s*)?(±\s*|\+\s?/?\s?-\s*)?(\d+(?:[.,]\d+)?\s*(?:mm|cm|m|in|inch(?:es)?|\"))(?![\w/])"
 )
 #: words before a stroke that is not the one of the test
@@ -44,8 +45,8 @@ _NOT_THE_RIGS = frozenset(
     ("shock", "damper", "max", "maximum", "full", "available", "usable", "free", "sensor", "wheel")
 )
 _LONGEST_CLAUSE = 6  #: longer ones are prose [words]
-_WORD_AND_BRACKET = re.compile(r"(?<![^\W\d_])[^\W\d_]{2,40}\s{0,3}(?:\([^)]{1,12}\)|\[[^\]]{1,12}\])")
-_CHANNEL_IN_UNIT = re.compile(r"\b(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
+_WORD_AND_BRACKET = regex(r"(?<![^\W\d_])[^\W\d_]{2,40}\s{0,3}(?:\([^)]{1,12}\)|\[[^\]]{1,12}\])")
+_CHANNEL_IN_UNIT = regex(r"\b(\w+)\s+(?:(?:is|are|sind|ist|son|values)\s+)?(?:in|en|em|i|på|w|v)\s+([^\s,;()]+)")
 
 
 def quantity(value: str, kind: str, decimal: str) -> float | None:

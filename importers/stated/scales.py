@@ -7,28 +7,29 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.channels import TRAVEL_SENSORS
 from importers.words.spelling import plain
 from importers.words.unit_text import KIND, kinds_of
 
 _NUMBER = r"[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?"
 RAW_UNIT = r"(?:m?V|volts?|counts?|cnts?|digits?|bits?|lsb|steps?|inkr\w*|schritte?|puntos?|points?)"
-_SCALE = re.compile(
+_SCALE = regex(
     rf"(?P<factor>{_NUMBER})\s*(?P<unit>[^\s\d/]+)\s*(?:/|\bper\b|\bpro\b|\bpar\b|\bpor\b)\s*(?P<raw>{RAW_UNIT})\b",
     re.I,
 )
 #: "1 count = 0.25 N"
-_WORTH = re.compile(
+_WORTH = regex(
     rf"\b1\s*(?P<raw>{RAW_UNIT})\s*(?:=|is|≙|\bequals\b|:)+\s*(?P<factor>{_NUMBER})\s*(?P<unit>[^\s\d/,;)]+)", re.I
 )
 #: "mm = 0.025*counts - 51.2"
-_LINEAR = re.compile(
+_LINEAR = regex(
     r"[\[(]?(?P<unit>[^\s\d=\[\](),;:]{1,12})[\])]?\s{0,3}=\s*"
     rf"(?P<factor>{_NUMBER})\s*[*×·x]?\s*(?P<raw>{RAW_UNIT}|adc|raw)\b"
     rf"(?:\s*(?P<sign>[-+−])\s*(?P<beside>\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?))?\s*$",
     re.I,
 )
-_ZERO = re.compile(
+_ZERO = regex(
     rf"\b(?:zero|offset|null\w*|z[ée]ro)\b\D{{0,12}}?(?P<zero>{_NUMBER})(?:\s*{RAW_UNIT}\b|\s*(?:[;,)]|$))", re.I
 )
 
@@ -57,7 +58,7 @@ def stated_scales(lines: Iterable[str]) -> Iterator[StatedScale]:
         zero = _ZERO.search(line)
         if len(fitting) == 1:
             factor, nothing = _value(match["factor"]), _value(zero["zero"]) if zero else 0.0
-            if match.re is _LINEAR:
+            if match.re.pattern == _LINEAR.pattern:
                 nothing = _reading_of_nothing(match, factor)
             yield StatedScale(fitting[0], factor, match["unit"], match["raw"], nothing, line)
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from importers.patterns import regex
 from importers.stated.facts import NOTHING, StatedFacts
 from importers.words.channels import CORNERS, TABLE_WORDS
 from importers.words.clicks import clicks_of
 from importers.words.shock_names import CORNER, corner_or_shock_in
 from importers.words.spelling import plain, word_set
 
-_SECTION = re.compile(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
-_NAMED = re.compile(r"\s*([^:=]{1,20}?)\s*[:=]\s*(\S.*)")
+_SECTION = regex(r"\s*\[\s*([^\]\d]{3,30}?)\s*\]\s*")
+_NAMED = regex(r"\s*([^:=]{1,20}?)\s*[:=]\s*(\S.*)")
 _NAMES = word_set("name, id, no, nr, number, serial, code, label, nummer, bezeichnung, nom, nombre, nome, numero, type")
 
 

@@ -6,12 +6,13 @@ import re
 from collections.abc import Sequence
 
 from importers.assumptions.words import MOST_CLICKS
+from importers.patterns import regex
 from importers.words.adjusters import HIGH, LOW, adjuster_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 
-_CELLS = re.compile(r"[;\t|,]|\s{2,}")
-_SPEEDS = {"ls": re.compile(LOW), "hs": re.compile(HIGH)}
+_CELLS = regex(r"[;\t|,]|\s{2,}")
+_SPEEDS = {"ls": regex(LOW), "hs": regex(HIGH)}
 
 
 def clicks_in_rows(lines: Sequence[str]) -> dict[str, int]:

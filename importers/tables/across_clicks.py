@@ -10,6 +10,7 @@ from importers.assumptions.parts import CLICKS_BELOW
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, adjuster_of
 from importers.words.channels import CHANNEL_WORDS
 from importers.words.directions import direction_of
@@ -18,13 +19,13 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 _WAYS = {"c": "compression", "r": "rebound"}
-_CLICKS = re.compile(CLICKS_ALONE)
-_BRACKETED = re.compile(r"[\[(]([^\[\]()]*)[\])]")
-_PAIR = re.compile(r"\d{1,2}")
-_PAIRS = re.compile(r"\d{1,2}(?:\s?/\s?\d{1,2})+")
+_CLICKS = regex(CLICKS_ALONE)
+_BRACKETED = regex(r"[\[(]([^\[\]()]*)[\])]")
+_PAIR = regex(r"\d{1,2}")
+_PAIRS = regex(r"\d{1,2}(?:\s?/\s?\d{1,2})+")
 _BESIDE_CLICKS = (
-    re.compile(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}(?![a-z])"),
-    re.compile(rf"(?<![a-z]){CLICK_WORD}\s*(?:of\s*)?(?:{ADJUSTER.pattern})(?![a-z])"),
+    regex(rf"(?<![a-z])(?:{ADJUSTER.pattern})\s*{CLICK_WORD}(?![a-z])"),
+    regex(rf"(?<![a-z]){CLICK_WORD}\s*(?:of\s*)?(?:{ADJUSTER.pattern})(?![a-z])"),
 )
 
 

@@ -12,6 +12,7 @@ from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.assumptions.words import MOST_CLICKS
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.tables.row_labels import row_keys, with_ways_of_clicks
 from importers.words.adjusters import CLICK_WORD
 from importers.words.channels import CHANNEL_WORDS, REMARKS
@@ -22,10 +23,10 @@ from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
-_NUMBER = re.compile(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
+_NUMBER = regex(r"(?:(?<![^\s=@])[-−])?\d+(?:[.,]\d+)?")
 #: a direction and a speed, in either order: "C50", "Reb 100", "100R"
-_LETTERED = re.compile(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
-_CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
+_LETTERED = regex(r"[^\W\d_]+[\s_-]?\d+(?:[.,]\d+)?|\d+(?:[.,]\d+)?[\s_-]?[^\W\d_]+")
+_CLICKED = regex(rf"\b{CLICK_WORD}\b")
 _BESIDE = frozenset(("at", "v", "bei", "a", "en", "bij", "ved", "vid", "force", "kraft", "f"))
 
 

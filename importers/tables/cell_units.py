@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import UNIT_CELL_LINES
 from importers.grid import is_number, split_cells
+from importers.patterns import regex
 from importers.words.unit_text import is_unit
 
 #: a number and what stands behind it, in one cell
-NUMBER_AND_UNIT = re.compile(r"([-+−]?\d[\d.,' ]*\d|[-+−]?\d)\s*([^\d\s].*)")
+NUMBER_AND_UNIT = regex(r"([-+−]?\d[\d.,' ]*\d|[-+−]?\d)\s*([^\d\s].*)")
 _MARKS = (";", "\t", "|", ",")
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_missing, is_number, split_cells
+from importers.patterns import regex
 from importers.words.channels import SUMMARY
 from importers.words.clicks import clicks_of
 from importers.words.spelling import plain
@@ -15,9 +15,7 @@ from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
 #: a number, and behind it a bracket, a mark or words
-_NOTED = re.compile(
-    r"(?P<number>[-+−]?\d[\d.,']*|\(\d[\d.,']*\))\s*(?P<note>\([^()]*\)|[?!*†‡]+|\s[^\W\d_][^;\t|,]{1,40})"
-)
+_NOTED = regex(r"(?P<number>[-+−]?\d[\d.,']*|\(\d[\d.,']*\))\s*(?P<note>\([^()]*\)|[?!*†‡]+|\s[^\W\d_][^;\t|,]{1,40})")
 _SHOWN = 3  #: that many notes are shown in a warning
 
 

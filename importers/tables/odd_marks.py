@@ -6,11 +6,12 @@ import re
 
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import UNIT_CELL_LINES
+from importers.patterns import regex
 
 _NUMBER = rb"\s*[-+]?\d+(?:[.,]\d+)?(?:[eE][-+]?\d+)?\s*"
-_WHOLE = re.compile(rb'"[^"\r\n]*[,;\t][^"\r\n]*"\r?')
-_APART = {mark: re.compile(_NUMBER + rb"(?:" + mark + _NUMBER + rb")+\r?") for mark in (b"~", b":")}
-_CLOCK = re.compile(rb"\s*\d+:\d+(?::\d+(?:[.,]\d+)?)?\s*\r?")
+_WHOLE = regex(rb'"[^"\r\n]*[,;\t][^"\r\n]*"\r?')
+_APART = {mark: regex(_NUMBER + rb"(?:" + mark + _NUMBER + rb")+\r?") for mark in (b"~", b":")}
+_CLOCK = regex(rb"\s*\d+:\d+(?::\d+(?:[.,]\d+)?)?\s*\r?")
 
 
 def with_usual_marks(data: bytes) -> bytes:

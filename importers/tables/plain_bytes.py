@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import re
-
 from dynoan.model.importing import HEAD
 from importers.decoding import (
     is_markup,
     tables_as_text,
 )
+from importers.patterns import regex
 
 _LARGEST_PAGE = 20_000_000  #: of a web page that is looked through for tables [bytes]
 #: a row of numbers, and a remark behind it
-_REMARK = re.compile(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
+_REMARK = regex(rb"(?m)^([-+\d.][-+\d.,;eE \t]*\d)[ \t]+#[^\r\n]*")
 #: the clock of the program that listened, before each line that a board on the rig sent
-_HEARD = re.compile(rb"(?m)^\[?\d{1,2}:\d{2}:\d{2}[.,]\d{1,6}\]?[ \t]*-?>[ \t]*")
+_HEARD = regex(rb"(?m)^\[?\d{1,2}:\d{2}:\d{2}[.,]\d{1,6}\]?[ \t]*-?>[ \t]*")
 _FIRST_LINES = 20  #: that all must begin with a clock
 _FIRST_BYTES = 4096  #: in which they are looked for
 _FEW = 200  #: that many marks are looked at one by one

@@ -8,8 +8,9 @@ from functools import partial
 import numpy as np
 
 from importers.grid import BLANKS, CellGrid
+from importers.patterns import regex
 
-_FORTRAN = re.compile(rb"(\d\.?)[dD]([+-]?\d)")  #: exponents as in "1.0D+02"
+_FORTRAN = regex(rb"(\d\.?)[dD]([+-]?\d)")  #: exponents as in "1.0D+02"
 _LOOK = 4000  #: where exponents are written so, they are from the first rows on [bytes]
 MINUS = "−".encode()  #: the typographic one
 _BLANK, _TAB, _NEWLINE, _RETURN = 32, 9, 10, 13

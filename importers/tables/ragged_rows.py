@@ -8,8 +8,9 @@ from itertools import pairwise
 
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import is_number
+from importers.patterns import regex
 
-_APART = re.compile(r"[;\t|]|,\s|\d,\d+,")
+_APART = regex(r"[;\t|]|,\s|\d,\d+,")
 
 
 def with_gaps_as_cells(lines: Sequence[str]) -> list[str] | None:

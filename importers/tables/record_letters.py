@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 
 from importers.assumptions.tables import RECORD_KINDS, RECORD_ROWS
+from importers.patterns import regex
 
 #: a letter or a short word in capitals before the first cell
-_LETTER = re.compile(rb"(?m)^[ ]*\$?([A-Z]{1,8})[ ]*([,;\t|])[ ]*([^\r\n]*)")
-_LINES = re.compile(rb"(?m)^[ \t]*[^\s]")
-_NUMBERS = re.compile(rb"[-+\d.,;\t| eE]*\d[-+\d.,;\t| eE]*")
+_LETTER = regex(rb"(?m)^[ ]*\$?([A-Z]{1,8})[ ]*([,;\t|])[ ]*([^\r\n]*)")
+_LINES = regex(rb"(?m)^[ \t]*[^\s]")
+_NUMBERS = regex(rb"[-+\d.,;\t| eE]*\d[-+\d.,;\t| eE]*")
 #: what begins the lines of measured numbers
 _ROWS = frozenset((b"D", b"DATA", b"DAT", b"P", b"S", b"M", b"ROW", b"REC", b"VAL"))
 

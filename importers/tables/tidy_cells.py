@@ -8,30 +8,29 @@ from collections.abc import Sequence
 
 from importers.assumptions.tables import TIDY_LINES
 from importers.grid import split_cells
+from importers.patterns import regex
 from importers.tables.cell_units import NUMBER_AND_UNIT, units_behind
 from importers.words.unit_text import clean_unit
 
-_RULE = re.compile(r"[\s|+:=_-]*[-=_]{3}[\s|+:=_-]*")
-_BAR = re.compile(r"\s*\|.*\|\s*")
+_RULE = regex(r"[\s|+:=_-]*[-=_]{3}[\s|+:=_-]*")
+_BAR = regex(r"\s*\|.*\|\s*")
 _PLUS_MINUS = r"(?<=\d)\s*(?:±|\+/-|\+-|&plusmn;)\s*"
-_ERROR = re.compile(_PLUS_MINUS + r"\d[\d.,]*\s?%?")
-_ERROR_IN_COMMAS = re.compile(_PLUS_MINUS + r"\d[\d.]*\s?%?")  #: between cells set apart by commas
-_STARRED = re.compile(r"(?<=\d)\s?(?:\*{1,3}|†|‡|¹|²|³)(?=\s*(?:[;\t|,]|$))")
+_ERROR = regex(_PLUS_MINUS + r"\d[\d.,]*\s?%?")
+_ERROR_IN_COMMAS = regex(_PLUS_MINUS + r"\d[\d.]*\s?%?")  #: between cells set apart by commas
+_STARRED = regex(r"(?<=\d)\s?(?:\*{1,3}|†|‡|¹|²|³)(?=\s*(?:[;\t|,]|$))")
 _SPELLED_NUMBERS = (  # whole cells: "397-" of office systems, "- 397" of spreadsheets, "~397" of people
-    (re.compile(r"(?<![^;\t|,])(\s*)(\d[\d.,' ]*?)\s?[-−](?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
-    (re.compile(r"(?<![^;\t|,])(\s*)[-−] +(?=\d[\d.,' ]*(?:[;\t|,]|$))"), r"\1-"),
+    (regex(r"(?<![^;\t|,])(\s*)(\d[\d.,' ]*?)\s?[-−](?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
+    (regex(r"(?<![^;\t|,])(\s*)[-−] +(?=\d[\d.,' ]*(?:[;\t|,]|$))"), r"\1-"),
     (
-        re.compile(r"(?<![^;\t|,])(\s*)(?:~|≈|≃|ca\.?|approx\.?)\s*(?=[-+−]?\d[\d.,' ]*(?:[;\t|,]|$))", re.IGNORECASE),
+        regex(r"(?<![^;\t|,])(\s*)(?:~|≈|≃|ca\.?|approx\.?)\s*(?=[-+−]?\d[\d.,' ]*(?:[;\t|,]|$))", re.IGNORECASE),
         r"\1",
     ),
     # "(348)" of accountants
-    (re.compile(r"(?<![^;\t|,])(\s*)\((\d[\d.,' ]*)\)(?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
-    (re.compile(r'(?<![^;\t|,])(\s*)"\((\d[\d.,\' ]*)\)"(?=\s*(?:[;\t|,]|$))'), r'\1"-\2"'),
+    (regex(r"(?<![^;\t|,])(\s*)\((\d[\d.,' ]*)\)(?=\s*(?:[;\t|,]|$))"), r"\1-\2"),
+    (regex(r'(?<![^;\t|,])(\s*)"\((\d[\d.,\' ]*)\)"(?=\s*(?:[;\t|,]|$))'), r'\1"-\2"'),
 )
-_BRACKETED_ROW = re.compile(
-    r"\s*\"?[-+−(]*\d"
-)  #: a line whose brackets may be signs; names of columns begin with words
-_REMARK = re.compile(r"(?<=[\d.])\s+(?:#|//|!).*$")
+_BRACKETED_ROW = regex(r"\s*\"?[-+−(]*\d")  #: a line whose brackets may be signs; names of columns begin with words
+_REMARK = regex(r"(?<=[\d.])\s+(?:#|//|!).*$")
 _MARKS = (";", "\t", "|", ",")
 
 

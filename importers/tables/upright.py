@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import SIDEWAYS_LINES, SIDEWAYS_VALUES
 from importers.grid import is_missing, is_number, split_cells
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 #: "Comp [N]: 142  249  403", "Speed  25  50  100  mm/s": a name, values, a unit that may stand behind them
-_LINE = re.compile(
-    r"\s*(?P<name>[^\d].*?)(?:\s*[:=]\s*|\s+)(?P<values>[-+−]?\d[-+−\d.,;\s]*?)\s*(?P<unit>[^\W\d][^\d;,]*)?"
-)
-_APART = re.compile(r"\s*[;]\s*|,\s+|\s+")
+_LINE = regex(r"\s*(?P<name>[^\d].*?)(?:\s*[:=]\s*|\s+)(?P<values>[-+−]?\d[-+−\d.,;\s]*?)\s*(?P<unit>[^\W\d][^\d;,]*)?")
+_APART = regex(r"\s*[;]\s*|,\s+|\s+")
 _LARGEST = 5_000_000  #: that is turned [bytes]
 
 

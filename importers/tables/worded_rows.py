@@ -9,14 +9,15 @@ from collections.abc import Sequence
 from dynoan.model.importing import HEAD
 from importers.assumptions.tables import TIDY_LINES, UNIT_CELL_LINES, WORDED_ROWS
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.directions import direction_among
 from importers.words.unit_text import is_unit
 
 _NUMBER = r"(?<![\w.,])[-+−]?\d+(?:[.,]\d+)*(?:[eE][-+]?\d+)?"
-_NUMBERS = re.compile(_NUMBER)
-_UNITS = (re.compile(r"\s?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])"), re.compile(r"\s?([^\W\d_]+)(?!\w)"))
+_NUMBERS = regex(_NUMBER)
+_UNITS = (regex(r"\s?([^\W\d_]+\s?/\s?[^\W\d_]+)(?![\w/])"), regex(r"\s?([^\W\d_]+)(?!\w)"))
 #: what stands before a message in the record of a chat
-_STAMP = re.compile(
+_STAMP = regex(
     r"\W?(?P<day>\d{1,4}[./-]\d{1,2}[./-]\d{2,4}),? \d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp]\.?[Mm]\.?)?\]?(?: -)?"
     r" [^:\d]{1,40}: "
 )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from importers.patterns import regex
+
 LOW = (
     r"(?:l/s|low[\s-]*speed|low|ls|lowspeed|slow|langsam\w*|bv|basse[\s-]*vitesse|baja[\s-]*velocidad|baja"
     r"|bass[ae][\s-]*velocita|bs)"
@@ -34,7 +36,7 @@ _ADJUSTER_PATTERNS = {
     "lsr": _both(LOW, DROP, "lsr"), "hsr": _both(HIGH, DROP, "hsr"),
     "cr": "cr", "c": f"c|{_BUMP}|compression", "r": f"r|{DROP}",
 }  # fmt: skip
-ADJUSTER = re.compile("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
+ADJUSTER = regex("|".join(f"(?P<{name}>(?:{pattern}))" for name, pattern in _ADJUSTER_PATTERNS.items()))
 #: words for clicks alone, none of which may mean a run or a place
 CLICKS_ALONE = (
     r"(?:clicks?|clics?|klicks?|klikk?|kliks?|klik\w+|scatti|rasten|naksua|cliques|kattanas\w*|щелчк\w*|клик\w*|"
@@ -48,7 +50,7 @@ CLICK_WORD = (
 SOFT = r"(?:soft|weich|souple|blando|morbido|zacht|mjuk)"
 SOFT_END = rf"(?:{SOFT}|open|offen|ouvert|abierto|aperto)"
 #: where clicks are counted from, at the end of a name
-_FROM_AN_END = re.compile(
+_FROM_AN_END = regex(
     r"\b(?:out|open)?\s*(?:from|off|ab|von|depuis|desde|da)\s+(?:full\w*\s+)?"
     r"(?:in|hard|closed|close|stiff|seated|soft|open|geschlossen|zu|ferme|cerrado|chiuso)$"
 )

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from importers.assumptions.words import MOST_CLICKS
+from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, DROP, HIGH, LOW, SOFT_END, WAY
 from importers.words.spelling import plain
 
@@ -18,7 +19,7 @@ _FROM = rf"(?:out\s+|in\s+)?(?:from|off)\s+(?:full\w*\s+)?(?:in|hard|closed|stif
 _FILL = (
     rf"(?:[\s.-]*(?:{CLICK_WORD}|{_FROM}|=|:|at|auf|a|zu|von|of|fixed|set|kept|held|constant|fest|is|stays))*[\s.:=-]*"
 )
-_FORWARD = re.compile(
+_FORWARD = regex(
     rf"(?<![a-z0-9.°])(?:{ADJUSTER.pattern}){_FILL}\+?(?P<n>\d{{1,3}}){_NO_UNIT}(?P<after>\s*{CLICK_WORD})?"
 )
 _BACKWARD = (
@@ -38,55 +39,55 @@ _COUNTED = {
     )
     for number, word in enumerate(words.split())
 }
-_CLICKED = re.compile(rf"\b{CLICK_WORD}\b")
-_SPELLED = re.compile(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
+_CLICKED = regex(rf"\b{CLICK_WORD}\b")
+_SPELLED = regex(rf"\b({'|'.join(_COUNTED)})(?=\s+{CLICK_WORD}\b)")
 #: the second number of "8 clicks out on compression and 6 on rebound"
-_AND_MORE = re.compile(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
-_CLICKS_AFTER = re.compile(rf"\d\s*{CLICK_WORD}")
-_LISTED = re.compile(
+_AND_MORE = regex(rf"\b(and|und|et|y|e) (\d{{1,2}}) (?=(?:out )?(?:on|of|for|bei|en|in) (?:the )?(?:{WAY})\b)")
+_CLICKS_AFTER = regex(rf"\d\s*{CLICK_WORD}")
+_LISTED = regex(
     r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:\s*[/+-]\s*(?:lsc|hsc|lsr|hsr|c|r))+)\s+"
     r"(?P<numbers>\d{1,2}(?:\s*[/+ -]\s*\d{1,2})+)"
 )
-_LISTED_BEHIND = re.compile(  # "6-10 (C-R)"
+_LISTED_BEHIND = regex(  # "6-10 (C-R)"
     r"(?<![\w.-])(?P<numbers>\d{1,2}(?:\s*[/+-]\s*\d{1,2})+)\s+"
     r"(?P<names>(?:lsc|hsc|lsr|hsr|c|r)(?:[/+-](?:lsc|hsc|lsr|hsr|c|r))+)(?![a-z0-9/+-])"
 )
-_OF_SO_MANY = re.compile(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
-_SO_MANY_OF = re.compile(r"(?<![a-z0-9])(?:cr|c|r)\s?\d{1,2}\s*(?:of|von|sur|di|de)\s*\d")
+_OF_SO_MANY = regex(r"\d\s*(?:of|von|sur|di|de)\s*(\d{1,3})(?!\d)")
+_SO_MANY_OF = regex(r"(?<![a-z0-9])(?:cr|c|r)\s?\d{1,2}\s*(?:of|von|sur|di|de)\s*\d")
 #: clicks with a sign, and what they are counted against
-_SIGNED = re.compile(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
-_AGAINST = re.compile(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
-_HELD = re.compile(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
-_GLUED = re.compile(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
-_ARROW = re.compile(r"\s*(?:[-=]*>|→)\s*(?=\d)")
-_TURNED = re.compile(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
-_TURNED_FIRST_R = re.compile(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
-_BESIDE_WAY = re.compile(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
+_SIGNED = regex(r"(?<![\w.,])[+−-]\s?\d{1,2}(?![\d.])")
+_AGAINST = regex(r"\b(?:relative|baseline|base|delta|change[sd]?|versus|vs|compared|against|gegenuber|than)\b")
+_HELD = regex(r"\b(?:c|r|cr)\s+(?:is\s+)?(?:fixed|set|kept|held|constant|fest|stays)\b")
+_GLUED = regex(r"(?<=\d)(?=(?:lsc|hsc|lsr|hsr|cr|c|r)\d)")
+_ARROW = regex(r"\s*(?:[-=]*>|→)\s*(?=\d)")
+_TURNED = regex(r"(?<![\w.])(\d{1,2})\s?c\s*[/ +-]\s*(\d{1,2})\s?r(?![a-z0-9])(?!\s*\d)")
+_TURNED_FIRST_R = regex(r"(?<![\w.])(\d{1,2})\s?r\s*[/ +-]\s*(\d{1,2})\s?c(?![a-z0-9])(?!\s*\d)")
+_BESIDE_WAY = regex(rf"(?:cr|c|r)\s?\d{{1,2}}[\s,/-]+(?:{WAY})")
 #: how many clicks an adjuster has, which is no setting: "24 clicks total", "range 0 to 22 clicks"
-_ALL = re.compile(
+_ALL = regex(
     r"\b(?:total|totals?|gesamt\w*|insgesamt|totale|totaux|in all|altogether|available|range|max\w*|bereich)\b"
 )
-_IN_ALL = re.compile(
+_IN_ALL = regex(
     rf"\b(?:of\s+)?\d{{1,3}}\s*(?:{CLICK_WORD}\s*)?(?:in\s+|au\s+)?(?:total|totale|totaux|gesamt\w*|insgesamt|in all"
     r"|altogether|available|max\w*|range)\b"
     rf"|\b(?:total|gesamt\w*|totale|available|range|bereich|max\w*)(?:\s*(?:{CLICK_WORD}|of|is|:|=))*\s*(?:0\s*(?:to|-|\.\.)\s*)?"
     rf"\d{{1,3}}(?:\s*{CLICK_WORD})?"
 )
 #: an adjuster that is closed: no click out
-_CLOSED = re.compile(
+_CLOSED = regex(
     rf"(?<![a-z0-9])(?P<adjuster>{ADJUSTER.pattern})\s+(?:full|fully)\s+(?:closed|hard|stiff|in)\b(?!\s+to\b)"
 )
 _SHORT = {"c", "r", "cr"}
 _SPEED = rf"(?:{HIGH}|{LOW}|h|l)"
 _BOTH_SPEEDS = rf"[(\[]?(?P<{{0}}>{_SPEED})\s*[/+&-]\s*(?P<{{1}}>{_SPEED})[)\]]?"
 # "comp hs/ls: 3/6" and "hs/ls comp: 3/6"
-_SPEEDS_OF_WAY = re.compile(
+_SPEEDS_OF_WAY = regex(
     rf"(?<![a-z0-9])(?:(?P<way>c|r|{WAY})[\s.:-]*{_BOTH_SPEEDS.format('one', 'two')}"
     rf"|{_BOTH_SPEEDS.format('first', 'second')}[\s.-]*(?P<turned>c|r|{WAY}))"
     rf"{_FILL}(?P<a>\d{{1,2}})\s*[/+ -]\s*(?P<b>\d{{1,2}}){_NO_UNIT}"
 )
-_TURNS = re.compile(rf"(?<![a-z0-9])(?:{ADJUSTER.pattern}){_FILL}\d[\d\s./,¼½¾-]*turns?\b")
-_SECOND_NUMBER = re.compile(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
+_TURNS = regex(rf"(?<![a-z0-9])(?:{ADJUSTER.pattern}){_FILL}\d[\d\s./,¼½¾-]*turns?\b")
+_SECOND_NUMBER = regex(rf"\s*(?P<mark>to\b|[-/])\s*\d{{1,2}}(?![\d.,]*\d)(?P<said>\s*{CLICK_WORD})?")
 
 
 @lru_cache(maxsize=8192)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from datetime import date
 from itertools import pairwise
@@ -13,17 +12,18 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from dynoan.model.importing import DateOrder
 from importers.assumptions.words import CLOCK_SHARE, WRAP_SHARE
+from importers.patterns import regex
 from importers.words.dates import date_of, in_order, swappable_date
 
-_FORM = re.compile(r"(?:(?P<day>.*?\S)(?:(?<=\d)[T:]|[\s,]+))??(?:(?P<hours>\d{1,3}):)?(?P<minutes>\d{1,3}):")
+_FORM = regex(r"(?:(?P<day>.*?\S)(?:(?<=\d)[T:]|[\s,]+))??(?:(?P<hours>\d{1,3}):)?(?P<minutes>\d{1,3}):")
 
 #: how far a clock lies off that of Greenwich, as phones write it: the same all day, so it does not matter
-_ZONE = re.compile(r"(?<=\d)\s?(?:[+-]\d\d:?\d\d)$")
+_ZONE = regex(r"(?<=\d)\s?(?:[+-]\d\d:?\d\d)$")
 #: "20260314T140511.004", "20260314-140511.004"
-_BASIC = re.compile(r"(\d{8})[T_-](\d\d)(\d\d)(\d\d(?:[.,]\d*)?)Z?")
-_HALF_DAY = re.compile(r"\s*([AaPp])\.?[Mm]\.?$")
+_BASIC = regex(r"(\d{8})[T_-](\d\d)(\d\d)(\d\d(?:[.,]\d*)?)Z?")
+_HALF_DAY = regex(r"\s*([AaPp])\.?[Mm]\.?$")
 #: parts of a second set apart as the seconds are: "14:05:11:004"
-_PARTS = re.compile(r"(\d{1,2}:\d{2}:\d{2}):(\d{1,6})(?=\D*$)")
+_PARTS = regex(r"(\d{1,2}:\d{2}:\d{2}):(\d{1,6})(?=\D*$)")
 _DAY, _HALF = 86400.0, 43200.0  #: [s]
 
 

@@ -7,6 +7,7 @@ from datetime import date
 
 from dynoan.model.importing import DateOrder
 from importers.assumptions.words import FIRST_YEAR, LAST_YEAR
+from importers.patterns import regex
 from importers.words.keys import DATE
 from importers.words.spelling import plain, word_set
 
@@ -29,7 +30,7 @@ _MONTHS_BEGIN = {
     for name in names.split()
 }  # fmt: skip
 #: hours, minutes and what else tells the time of day
-_TIME_OF_DAY = re.compile(
+_TIME_OF_DAY = regex(
     r"(?i)(?:(?<=\d)T)?(?<![\d.:])\d{1,2}(?:[:h]\d{2})(?:[:.]\d{2})?(?:[.,]\d+)?\s*(?:[ap]\.?m\.?|uhr|h|z|utc|gmt)?(?![\d])"
 )
 #: words that stand in a day beside its month
@@ -40,12 +41,12 @@ _BESIDE_DAY = word_set(
     " samedi, dimanche, lunes, martes, miercoles, jueves, viernes, sabado, domingo"
 )
 #: "2026年3月14日", "2026년 3월 14일"
-_SIGNED_DAY = re.compile(r"(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일号]?")
+_SIGNED_DAY = regex(r"(\d{4})\s?[年년]\s?(\d{1,2})\s?[月월]\s?(\d{1,2})\s?[日일号]?")
 _LETTERS = r"[^\W\d_]"
 _MONTH = rf"(?P<month>{_LETTERS}{{3,}})\.?"
 #: a day whose month is a word; of two digits a year is only where marks or nothing stand between its parts
 _WORDED = tuple(
-    re.compile(form)
+    regex(form)
     for form in (
         rf"(?<!\d)(?P<year>\d{{4}})[\s./-]+{_MONTH}[\s./-]+(?P<day>\d{{1,2}})(?!\d)",
         rf"(?<!\d)(?P<day>\d{{1,2}})(?:st|nd|rd|th|\.)?[\s./-]*(?:de\s+|di\s+)?{_MONTH}[\s./-]*(?:de\s+|del\s+)?(?P<year>\d{{4}})",

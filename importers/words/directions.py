@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Set
 
+from importers.patterns import regex
 from importers.words.spelling import plain, word_set
 
 COMPRESSION = word_set(
@@ -63,12 +64,12 @@ _EASTERN_COMPRESSION, _EASTERN_REBOUND = (
     tuple(w for w in known if len(w) > 1 and ord(w[0]) >= _FIRST_EASTERN) for known in (COMPRESSION, REBOUND)
 )
 #: where a travel is counted from: "from full extension" grows as the shock closes
-_COUNTED_FROM = re.compile(
+_COUNTED_FROM = regex(
     r"\b(?:from|off|ab|von|depuis|desde|da|dalla|vanaf|fran|fra|od|a partir de)\s+"
     r"(?:(?:the|full|fully|voller?|max|maximum|complete|completa|pleine|plena|piena|toute|total|la)\s+)*(?P<end>\w+)"
 )
 #: where a travel that is left is counted to: "distance to bump stop" shrinks as the shock closes
-_COUNTED_TO = re.compile(
+_COUNTED_TO = regex(
     r"\b(?:distance|travel|gap|clearance|remaining|left|room|course|restweg|weg|abstand|distancia|distanza|avstand)\s+"
     r"(?:(?:left|remaining|restante)\s+)?(?:to|til|till|until|bis|zum|jusqu a|jusqu au|jusqu en|hasta|fino a|tot)\s+"
     r"(?:(?:the|full|fully|zum|voller?|max|maximum|complete|la|en|au)\s+)*(?P<end>\w+)"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from importers.patterns import regex
 from importers.words.adjusters import adjuster_of
 from importers.words.keys import STOP
 from importers.words.spelling import plain, word_set
@@ -16,7 +17,7 @@ SIDES = word_set(
 )
 #: a corner of the car, as English and German (vorn, hinten) shorten it
 _CORNER = "(?:FL|FR|RL|RR|LF|RF|LR|VL|VR|HL|HR)"
-CORNER = re.compile(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
+CORNER = regex(rf"(?<![A-Za-z0-9]){_CORNER}(?:-?\d{{1,4}})?(?![A-Za-z0-9-])")
 
 
 def shock_in(text: str) -> str | None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from functools import lru_cache
 
-_PUNCTUATION = re.compile(r"[^\w%°µ/.+-]+|_")
+from importers.patterns import regex
+
+_PUNCTUATION = regex(r"[^\w%°µ/.+-]+|_")
 
 
 @lru_cache(maxsize=4096)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from dynoan.errors import QuantityError
 from dynoan.model.arrays import FloatArray
 from dynoan.units import FACTORS, normal_unit, to_celsius
+from importers.patterns import regex
 
 #: kind of quantity by channel
 KIND = {"force": "force", "velocity": "velocity", "displacement": "length", "time": "time",
@@ -39,12 +40,12 @@ _PER = (
     (r"(?<=[a-z])[\s_]+(?=s$|sec$)", "/"), (r"^(m|mm|cm|in)ps$", r"\1/s"), (r"^fps$", "ft/s"), (r"^(mm|cm)s$", r"\1/s"),
     (r"^(?:in|inch)sec$", "in/s"),
 )  # fmt: skip
-_CHANGES = tuple((re.compile(pattern), to) for pattern, to in _WORDS + _PER)
+_CHANGES = tuple((regex(pattern), to) for pattern, to in _WORDS + _PER)
 _TEMPERATURES = {"°c": "°C", "c": "°C", "degc": "°C", "°f": "°F", "f": "°F", "degf": "°F", "k": "K"}
 
 
 #: units that hold a unit of force or a length and are of no channel: of damping, rate, energy, acceleration
-_DERIVED = re.compile(
+_DERIVED = regex(
     r"(?<![a-z])(?:(?:k|da)?n|lb[fs]?|kgf?)\s*(?:[·⋅*.-]?(?:s|sec|m|mm|in|ft))?(?:/|per)\s*(?:m|mm|cm|in|ft|s|sec)(?![a-z])"
     r"|(?<![a-z])(?:k?n|lb[fs]?)[·⋅*.-]?(?:m|mm|in|ft)(?![a-z])|(?<![a-z])(?:in|ft)[·⋅*.-]?lb[fs]?(?![a-z])"
     r"|(?<![a-z])(?:m|mm|cm|in|ft)\s*/\s*s(?:ec)?\s*(?:²|\^?\s*2|/\s*s)|(?<![a-z])(?:m|mm|in)[·*\s]*s\s*(?:⁻²|\^?-2)"

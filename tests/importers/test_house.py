@@ -138,3 +138,20 @@ def test_every_assumption_decides_something():
     used = " ".join(path.read_text("utf-8") for path in FILES if path.parent.name != "assumptions")
     assert {name for name in names if not re.search(rf"\b{name}\b", used)} == set()
     assert len({value.split(" = ")[0] for value in said_of_values()}) == len(said_of_values())
+
+
+def test_what_is_late_is_right_and_no_room_compiles_while_it_is_imported():
+    """A wrong pattern would be found out by whoever first brings such a file: all are compiled here."""
+    late = [v for name in NAMES for v in vars(import_module(name)).values() if type(v).__name__ == "_Late"]
+    assert len(late) > 100
+    for one in late:
+        assert one.flags == re.compile(one.pattern, one.flags).flags
+    at_once = [
+        f"{name_of(path)}:{node.lineno}"
+        for path, tree in trees().items()
+        for top in tree.body
+        if not isinstance(top, (ast.FunctionDef, ast.ClassDef))
+        for node in ast.walk(top)
+        if isinstance(node, ast.Attribute) and node.attr == "compile"
+    ]
+    assert at_once == []
