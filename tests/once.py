@@ -19,7 +19,8 @@ import pytest
 #: what takes long, hangs on its arguments alone and is asked for with the same ones by many tests, where the program
 #: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
 LONG = (
-    "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.answering.condition",
+    "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.curve_and_told",
+    "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.answering.condition",
     "dynoan.analysis.clickmap.mapping.fit_map", "dynoan.analysis.clickmap.at_clicks.curve_at",
     "dynoan.jobs.health.curve_at", "dynoan.jobs.identify.identify_curve", "dynoan.jobs.identify.telling_run",
     "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.answering.launch_large",

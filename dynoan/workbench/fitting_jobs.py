@@ -1,17 +1,15 @@
-"""Fitted curves and click maps: from the cache where they are there, else made, many at once on all cores."""
+"""FittedSetting curves and click maps: from the cache where they are there, else made, many at once on all cores."""
 
 from __future__ import annotations
 
-import hashlib
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cache
-from pathlib import Path
 from types import MappingProxyType
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from dynoan.workbench.codec import decode, encode
+from dynoan.workbench.fitting_keys import key_of, stamp, told_key
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.tested import Tested
@@ -20,9 +18,11 @@ if TYPE_CHECKING:
     from dynoan.model.clickmap import ClickMap
     from dynoan.model.curve import Curve
     from dynoan.model.shock import Adjuster
+    from dynoan.model.sweep import Sweep
 
 T = TypeVar("T")
 J = TypeVar("J")
+R = TypeVar("R")
 #: starting processes takes longer than fitting fewer than this in one
 WORTH_PROCESSES = {"curve": 10, "told": 10, "map": 3, "setting": 1000}
 LABELS = {"curve": "fitting curves", "told": "reading wear", "map": "fitting click maps", "setting": "looking up"}
@@ -52,13 +52,33 @@ class MapJob:
     tested: tuple[Tested, ...]
 
 
-def fit_curve(job: CurveJob) -> bytes:
-    """Return the pooled curve of a setting, encoded. Runs in a worker."""
-    from dynoan.analysis.fitting.fit import fit
+class FittedSetting(NamedTuple):
+    """What comes of fitting a setting, each encoded."""
+
+    curve: bytes
+    told: tuple[bytes, ...]  #: of each sweep, as `told_by` gives it; none where it takes conditioning by itself
+
+
+def fit_curve(job: CurveJob) -> FittedSetting:
+    """Return the pooled curve of a setting and what each of its sweeps tells beside it. Runs in a worker."""
     from dynoan.library.sweep_file import decode as decode_sweep
 
     sweeps = [decode_sweep(data, f"sweeps/{i}.h5").sweep for i, data in zip(job.ids, job.files, strict=True)]
-    return encode(replace(fit(sweeps, job.rod, job.pressure), sweeps=job.ids, what=sweeps[0].setting_text))
+    curve, states = curve_and_told(sweeps, job.rod, job.pressure)
+    named = replace(curve, sweeps=job.ids, what=sweeps[0].setting_text)
+    return FittedSetting(encode(named), tuple(encode(state) for state in states))
+
+
+def curve_and_told(
+    sweeps: Sequence[Sweep], rod: float | None, pressure: float | None
+) -> tuple[Curve, tuple[RecordState, ...]]:
+    """Return the curve of a setting, and what each sweep tells beside it where each was conditioned by itself. SI."""
+    from dynoan.analysis.fitting.fit import fit_records
+    from dynoan.analysis.health.session import told
+
+    curve, parts = fit_records(sweeps, rod, pressure)
+    apart = len(parts) == len(sweeps) and all(sweep.layout != "peaks" for sweep in sweeps)
+    return curve, tuple(told(part) for part in parts) if apart else ()
 
 
 def told_by(job: CurveJob) -> bytes:
@@ -105,33 +125,38 @@ class Fits:
                 files = tuple(coming.get(r.id) or self.library.sweep_bytes(r) for r in groups[i])
                 yield CurveJob(tuple(r.id for r in groups[i]), files, *gas[i])
 
+        def took(i: int, fitted: FittedSetting) -> bytes:
+            for record, state in zip(groups[i], fitted.told, strict=False):
+                self.library.cache("told", key_of(told_key(record)), state)
+            return fitted.curve
+
         self.library.hold_sound(record for group in groups for record in group if record.id not in coming)
         gas = [self._gas(group) for group in groups]
         keys = [self._curve_key(group) for group in groups]
-        return self._made("curve", keys, Curve, fit_curve, jobs)
+        return self._made("curve", keys, Curve, fit_curve, jobs, took)
 
     def known_curves(self, groups: Sequence[Sequence[SweepRecord]]) -> list[Curve] | None:
         """Return the pooled curves of groups that were fitted before, None where one would have to be fitted."""
         from dynoan.model.curve import Curve
 
         self.library.hold_sound(record for group in groups for record in group)
-        found = [self._cached("curve", _key_of(self._curve_key(group)), Curve) for group in groups]
+        found = [self._cached("curve", key_of(self._curve_key(group)), Curve) for group in groups]
         return None if any(curve is None for curve in found) else [curve for curve in found if curve is not None]
 
     def _curve_key(self, group: Sequence[SweepRecord]) -> str:
-        return json.dumps([*(_stamp(r) for r in group), self._gas(group)])
+        return json.dumps([*(stamp(r) for r in group), self._gas(group)])
 
     def told(self, records: Sequence[SweepRecord]) -> list[RecordState]:
         """Return what each sweep tells of its shock beside the curve. SI."""
         from dynoan.analysis.health.session import RecordState
 
         self.library.hold_sound(records)
-        keys = [json.dumps(["told", _stamp(r)]) for r in records]
+        keys = [told_key(r) for r in records]
 
         def jobs(which: Sequence[int]) -> Iterator[CurveJob]:
             return (CurveJob((records[i].id,), (self.library.sweep_bytes(records[i]),)) for i in which)
 
-        return self._made("told", keys, RecordState, told_by, jobs)
+        return self._made("told", keys, RecordState, told_by, jobs, _as_it_is)
 
     def _gas(self, group: Sequence[SweepRecord]) -> tuple[float | None, float | None]:
         """Return rod [m] and gas pressure [Pa] of the shock's file; only peak tables need them."""
@@ -146,13 +171,13 @@ class Fits:
         """Return the click map of each pack; a job is made only where no cache holds its map."""
         from dynoan.model.clickmap import ClickMap
 
-        return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i]() for i in which))
+        return self._made("map", keys, ClickMap, fit_click_map, lambda which: (jobs[i]() for i in which), _as_it_is)
 
     def known_map(self, key: str) -> ClickMap | None:
         """Return a click map that was made before, None where it would have to be made."""
         from dynoan.model.clickmap import ClickMap
 
-        return self._cached("map", _key_of(key), ClickMap)
+        return self._cached("map", key_of(key), ClickMap)
 
     def setting(self, map_key: str, click_map: ClickMap, setting: Mapping[str, int], shock: str | None) -> Curve:
         """Return the curve of a click map at clicks from closed; its pieces take longer to find than to read."""
@@ -161,17 +186,24 @@ class Fits:
 
         key = json.dumps([map_key, sorted(setting.items()), shock])
         return self._made(
-            "setting", [key], Curve, encode, lambda which: (curve_at(click_map, setting, shock=shock) for _ in which)
+            "setting",
+            [key],
+            Curve,
+            encode,
+            lambda which: (curve_at(click_map, setting, shock=shock) for _ in which),
+            _as_it_is,
         )[0]
 
     def _made(
-        self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], bytes],
-        jobs: Callable[[Sequence[int]], Iterable[J]],
+        self, kind: str, contents: Sequence[str], type_: type[T], function: Callable[[J], R],
+        jobs: Callable[[Sequence[int]], Iterable[J]], took: Callable[[int, R], bytes],
     ) -> list[T]:  # fmt: skip
-        keys = [_key_of(content) for content in contents]
+        """Return what is kept under contents' keys, else made; `took` makes of a worker's answer what is to be kept."""
+        keys = [key_of(content) for content in contents]
         found = {i: value for i, key in enumerate(keys) if (value := self._cached(kind, key, type_)) is not None}
         missing = [i for i in range(len(keys)) if i not in found]
-        for i, data in zip(missing, self._run(kind, function, jobs(missing), len(missing)), strict=True):
+        for i, made in zip(missing, self._run(kind, function, jobs(missing), len(missing)), strict=True):
+            data = took(i, made)
             self.library.cache(kind, keys[i], data)
             found[i] = decode(type_, data)
         return [found[i] for i in range(len(keys))]
@@ -192,35 +224,17 @@ class Fits:
                 kept.pop(old, None)
         return found
 
-    def _run(self, kind: str, function: Callable[[J], bytes], jobs: Iterable[J], count: int) -> Iterator[bytes]:
+    def _run(self, kind: str, function: Callable[[J], R], jobs: Iterable[J], count: int) -> Iterator[R]:
         if not count:
             return
         from dynoan.batch import are_kept, cores, iterate
 
         # Processes that stand ready take even one: the threads of this process would get in one another's way.
         workers = cores() if are_kept() and kind != "setting" else None if count >= WORTH_PROCESSES[kind] else 1
-        for done, data in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
+        for done, made in enumerate(iterate(function, jobs, workers, cluster=self.cluster), 1):
             self.progress(LABELS[kind], done, count)
-            yield data
+            yield made
 
 
-def _stamp(record: SweepRecord) -> list[str]:
-    """What a curve depends on: the sweep, and what an `edit` may change in it."""
-    clicks = sorted(record.clicks.items())
-    return [record.id, *map(str, (record.shock, record.pack, clicks, record.date, record.temperature))]
-
-
-def _key_of(content: str) -> str:
-    return hashlib.sha256(f"{_code_stamp()}|{content}".encode()).hexdigest()
-
-
-@cache
-def _code_stamp() -> str:
-    """A mark of the code that makes curves and maps, so that a newer program does not use an older one's caches."""
-    import dynoan.analysis
-
-    digest = hashlib.sha256()
-    folder = Path(dynoan.analysis.__file__).parent
-    for file in sorted((*folder.rglob("*.py"), *(folder.parent / "model").glob("*.py"))):
-        digest.update(file.read_bytes())
-    return digest.hexdigest()
+def _as_it_is(_: int, data: bytes) -> bytes:
+    return data

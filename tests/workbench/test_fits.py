@@ -1,4 +1,4 @@
-"""Fitted curves and maps: from caches, in one process, on cores and on a cluster, always the same."""
+"""FittedSetting curves and maps: from caches, in one process, on cores and on a cluster, always the same."""
 
 from __future__ import annotations
 
@@ -53,7 +53,9 @@ def test_one_process_cores_and_a_cluster_give_the_same(folder, monkeypatch):
 def test_what_is_cached_is_not_fitted_again_until_the_sweep_is_edited(folder, monkeypatch):
     forces(folder)
     fitted = []
-    monkeypatch.setattr(fitting_jobs, "fit_curve", lambda job: fitted.append(job.ids) or b"")
+    monkeypatch.setattr(
+        fitting_jobs, "fit_curve", lambda job: fitted.append(job.ids) or fitting_jobs.FittedSetting(b"", ())
+    )
     Workbench(Library(folder)).tested(pack="tarmac")
     assert not fitted
     library = Library(folder)
@@ -63,6 +65,16 @@ def test_what_is_cached_is_not_fitted_again_until_the_sweep_is_edited(folder, mo
         Workbench(library).tested(pack="tarmac")
     assert fitted == [(one.id,)]
     library.edit(one.id, date=one.date)
+
+
+def test_what_a_record_tells_beside_its_curve_comes_with_it(folder, monkeypatch):
+    """Conditioning takes most of a fit; whoever asks for a shock's health after its curves waits for it once."""
+    forces(folder)
+    library = Library(folder)
+    one = library.records()[0]
+    by_itself = fitting_jobs.told_by(fitting_jobs.CurveJob((one.id,), (library.sweep_bytes(one),)))
+    monkeypatch.setattr(fitting_jobs, "told_by", lambda _job: pytest.fail("conditioned again"))
+    assert fitting_jobs.encode(Workbench(library).told([one])[0]) == by_itself
 
 
 def test_a_damaged_cache_is_made_again(folder):
@@ -89,7 +101,12 @@ def test_what_is_kept_in_memory_is_bounded(folder, monkeypatch):
     for click in range(12):
         for _ in range(2):  # made, then read
             fits._made(
-                "setting", [f"click {click}"], type(made), fitting_jobs.encode, lambda which: [made] * len(which)
+                "setting",
+                [f"click {click}"],
+                type(made),
+                fitting_jobs.encode,
+                lambda which: [made] * len(which),
+                fitting_jobs._as_it_is,
             )
     assert {kind: len(of) for kind, of in fits._known.items()} == {"curve": 2, "setting": 5}
     newest = next(reversed(fits._known["setting"].values()))

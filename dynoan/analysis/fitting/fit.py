@@ -43,7 +43,19 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: flo
     FitError
         If the sweeps carry no curve.
     """
-    several = [sweeps] if isinstance(sweeps, Sweep) else list(sweeps)
+    return fit_records([sweeps] if isinstance(sweeps, Sweep) else list(sweeps), rod, pressure)[0]
+
+
+def fit_records(
+    several: Sequence[Sweep], rod: float | None = None, pressure: float | None = None
+) -> tuple[Curve, list[Conditioned]]:
+    """Return the curve as `fit` does, and the conditioned records that it was fitted to. SI.
+
+    Raises
+    ------
+    FitError
+        As `fit`.
+    """
     if not several:
         raise FitError("no sweeps to fit a curve to")
     parts = condition_runs([_charged(sweep, pressure) for sweep in several], rod)
@@ -52,11 +64,12 @@ def fit(sweeps: Sweep | Sequence[Sweep], rod: float | None = None, pressure: flo
     alike = all(s.clicks == first.clicks and s.pack == first.pack for s in several)
     shock = first.shock if all(s.shock == first.shock for s in several) else None
     labels = list(dict.fromkeys(s.setting_text for s in several))
-    return Curve(**{
+    named = Curve(**{
         **vars(curve), "what": ", ".join(labels), "shock": shock, "pack": first.pack if alike else None,
         "clicks": dict(first.clicks) if alike else {}, "sweeps": tuple(s.source.name for s in several),
         "warnings": (*(w for s in several for w in s.warnings), *curve.warnings),
     })  # fmt: skip
+    return named, parts
 
 
 def _charged(sweep: Sweep, pressure: float | None) -> Sweep:
