@@ -29,7 +29,7 @@ lib = dynoan.open()
 found = lib.ratio("kestrel")
 heads = [c for b in presenting.blocks(found, Look()) for c in getattr(b, "columns", ())]
 print(json.dumps({"from": dynoan.__file__, "json": found.to_dict()["corners"]["fl"], "heads": heads,
-                  "frame": found.to_frame().iloc[0].to_dict(), "page": lib.report("kestrel").page()}))
+                  "frame": found.to_frame().iloc[0].to_dict(), "page": lib.report("kestrel", launch=False).page()}))
 """
 
 

@@ -191,6 +191,14 @@ def test_help_needs_no_server(tmp_path):
     assert done.stdout.splitlines()[-1] == "False False"
 
 
+def test_a_window_that_opens_loads_nothing_that_only_fits_need():
+    """`scipy.signal` alone brings half a second of imports, with all of `scipy.stats`."""
+    code = "import sys, dynoan.window.serving; print(*(n for n in sys.modules if n.startswith('scipy.')))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert "scipy.linalg" in done.stdout.split()
+    assert not {"scipy.signal", "scipy.stats", "scipy.optimize"} & set(done.stdout.split())
+
+
 @pytest.mark.parametrize(("platform", "ending"), [("linux", ".desktop"), ("darwin", ".command"), ("win32", ".bat")])
 def test_a_shortcut_is_written_to_the_desktop_and_replaced_only_where_it_is_one(tmp_path, platform, ending):
     (tmp_path / "Desktop").mkdir()

@@ -7,7 +7,6 @@ from dataclasses import replace
 import numpy as np
 from scipy.linalg import cholesky
 from scipy.linalg.lapack import dtrtri
-from scipy.optimize import least_squares
 
 from dynoan.analysis.clickmap.assumptions import views as a
 from dynoan.analysis.clickmap.data import DirectionData
@@ -25,6 +24,8 @@ def most_probable(
     data: DirectionData, trend: ValveTrend, total: FloatArray, start: FloatArray, rounds: int
 ) -> tuple[FloatArray, float]:
     """Return the most probable parameters under a covariance of the residuals, and the cost there."""
+    from scipy.optimize import least_squares  # who only reads maps is spared it
+
     root = dtrtri(cholesky(total, lower=True), lower=1)[0]
     play = np.flatnonzero(trend.width > 0)
     turned = trend.turned(data.clicks)

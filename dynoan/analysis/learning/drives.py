@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from scipy.signal import lfilter
 
 from dynoan.analysis.launch.assumptions import MORE_THAN_GRIP
 from dynoan.analysis.launch.drive import Drive
@@ -78,6 +77,8 @@ def wandered(held: FloatArray, unknown: FloatArray, times: FloatArray, wander: f
     wander
         How much more than usual it may wander. [1]
     """
+    from scipy.signal import lfilter  # it takes half a second, and a window that opens has nothing to learn yet
+
     count = len(unknown) - PLATEAU
     knots = spread_of(count, wander) @ unknown[PLATEAU:]
     share = 1.0 - float(np.exp(-(times[1] - times[0]) / (TYRE_LAG * np.exp(TYRE_LAG_OFF * unknown[LAGGING]))))
