@@ -135,7 +135,8 @@ def _bare(text: str) -> str:
         bare = re.sub(rf"(?<=\d)\s?/\s?{most}(?!\d)", " ", bare)  # "LSC 6 of 20, LSR 8/20"
     if _ALL.search(bare):
         bare = _IN_ALL.sub(" ", bare)
-    bare = _CLOSED.sub(lambda found: f"{found['adjuster']} 0", bare)
+    if "full" in bare:
+        bare = _CLOSED.sub(lambda found: f"{found['adjuster']} 0", bare)
     if _CLICKED.search(bare):
         bare = _AND_MORE.sub(r"\1 \2 clicks ", _SPELLED.sub(lambda m: str(_COUNTED[m[1]]), bare))
     return _GLUED.sub(" ", bare)
