@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from dynoan.interface.asking import Asking
@@ -15,7 +16,9 @@ if TYPE_CHECKING:
 class KeepingJobs(Asking):
     """The report, the phone page."""
 
-    def report(self, *what: str, title: str = "", launch: bool = True) -> ReportAnswer:
+    def report(
+        self, *what: str, title: str = "", launch: bool = True, travel: Sequence[str | Path] = ()
+    ) -> ReportAnswer:
         """Return everything about cars, packs or shocks, as parts and as one self-contained HTML page.
 
         ``page()`` of the answer is the page's text and ``save("report.html")`` writes it, in the units the library
@@ -29,6 +32,8 @@ class KeepingJobs(Asking):
             The heading; by default what the report is about.
         launch
             With how the cars leave the line.
+        travel
+            Logs of shock travel of the one car named, as `travel` reads them.
 
         Raises
         ------
@@ -45,8 +50,10 @@ class KeepingJobs(Asking):
         True
         """
         from dynoan.jobs.report import ReportQuestion, answer
+        from dynoan.reading import read_log
 
-        return self._ask(answer, ReportQuestion.asked(*what, title=title, launch=launch))
+        logs = [read_log(path) for path in travel]
+        return self._ask(answer, ReportQuestion.asked(*what, title=title, launch=launch, travel=logs))
 
     def trackside(self, car: str, *, packs: str | Sequence[str] = (), launch: bool = True) -> TracksideAnswer:
         """Return what goes on the phone: a car, its packs at every click, the ranked choices, the last setups.

@@ -6,11 +6,13 @@ import pytest
 
 from dynoan.library import Library
 from dynoan.show.clock import now_text
+from tests.arrows import ROOT
 from tests.cli.pages import small_library
 from tests.library.calling import dynoan
 from tests.show.pages.test_report import read
 
 pytestmark = pytest.mark.slow
+LOG = ROOT / "fixtures" / "demo" / "travel" / "kestrel_loose_run3.csv"
 
 
 @pytest.fixture(scope="module")
@@ -97,3 +99,23 @@ def test_the_clock_is_in_words():
 
     assert now_text(datetime.datetime(2026, 3, 4, 5, 6)) == "4 March 2026, 05:06"
     assert re.fullmatch(r"\d+ \w+ \d{4}, \d\d:\d\d", now_text())
+
+
+def test_what_was_logged_on_the_car_has_its_own_part(library):
+    done, page = report(library, "kestrel", "--no-launch", "--travel", LOG)
+    shown = dynoan("travel", LOG, "--car", "kestrel", "--library", library, "--json").result
+    assert done.result["travel"][0]["corners"] == shown["corners"]
+    assert "travel-1" in page.ids
+    first, *rows = page.tables["Speeds at the shock"]
+    assert len(rows) == 2 * sum(len(c["parts"]) for c in shown["corners"].values())
+    assert all(row[0] and row[1] for row in rows), "a row on paper names its shock and its part"
+    peak = next(i for i, head in enumerate(first) if head.startswith("Peak"))
+    top = shown["corners"]["fl"]["parts"]["all"]["compression"]["peak_m_s"]
+    assert rows[0][peak] == f"{1000 * top:.0f}"
+
+
+def test_travel_of_no_one_car_is_asked_about(library):
+    done = dynoan("report", "--travel", LOG, "--library", library, "--out", library / "no.html")
+    assert done.code == 2
+    assert "name the car the report is about (the library has kestrel, kestrel-winter)" in done.err
+    assert not (library / "no.html").exists()

@@ -89,7 +89,7 @@ def test_a_corner_that_cannot_be_told_is_left_out_with_a_warning(path):
 
 def test_to_dict_and_rows(kestrel):
     found = kestrel.to_dict()
-    assert set(found) == {"runs", "packs", "shocks", "cars", "pairs"}
+    assert set(found) == {"runs", "packs", "shocks", "cars", "travel", "pairs"}
     frame = kestrel.to_frame()
     assert len(frame) == found["runs"]
     assert list(frame.columns) == ["id", "date", "shock", "pack", "clicks", "layout", "temperature_c", "source"]

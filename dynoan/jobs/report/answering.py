@@ -10,6 +10,7 @@ from dynoan.errors import LibraryError, LookupFault, QuantityError
 from dynoan.jobs.answering import PageAnswer
 from dynoan.jobs.report.gathering import Gathered, Gatherer
 from dynoan.jobs.report.scope import Scope, scope_of
+from dynoan.model.log import Log
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -23,11 +24,12 @@ class ReportQuestion:
     what: tuple[str, ...] = ()  #: names of cars, packs or shocks, such as "kestrel" or "pack=gravel"; none: everything
     title: str = ""  #: the heading; empty: what it is about
     launch: bool = True  #: with how the cars leave the line
+    travel: tuple[Log, ...] = ()  #: logs of shock travel, all of one car
 
     @classmethod
-    def asked(cls, *what: str, title: str = "", launch: bool = True) -> ReportQuestion:
+    def asked(cls, *what: str, title: str = "", launch: bool = True, travel: Sequence[Log] = ()) -> ReportQuestion:
         """Return the question from names as people give them."""
-        return cls(what, title, launch)
+        return cls(what, title, launch, tuple(travel))
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,7 @@ class ReportAnswer(PageAnswer):
         return {
             "runs": len(parts.runs), "packs": [p.click_map.pack for p in parts.packs],
             "shocks": [s.shock.name for s in parts.shocks], "cars": [c.ratio.car.name for c in parts.cars],
+            "travel": [log.to_dict() for log in parts.travel],
             "pairs": [{"shocks": [p.first, p.second], "pack": p.pack, "clicks": p.clicks, "verdict": p.match.verdict}
                       for p in parts.pairs],
         }  # fmt: skip
@@ -67,7 +70,7 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
     LookupFault
         If the library holds no sweep, or no car, pack or shock of a name.
     CallError
-        If a name could mean two of them.
+        If a name could mean two of them, travel was logged and it is not told on which car, or a log shows no travel.
     LibraryError, QuantityError
         If nothing of what is named can be had, since a file cannot be read or is wrong.
     """
@@ -82,7 +85,7 @@ def answer(bench: Workbench, question: ReportQuestion) -> ReportAnswer:
         )
     scope = scope_of(bench, question.what)
     gatherer = Gatherer(bench, launch=question.launch)
-    parts = gatherer.gather(scope)
+    parts = gatherer.gather(scope, question.travel)
     spoiled = next((error for error in gatherer.failed if isinstance(error, LibraryError | QuantityError)), None)
     if spoiled is not None and not scope.everything and not (parts.cars or parts.packs or parts.shocks):
         raise spoiled

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from dynoan.analysis.clickmap.authority import authority, dead_clicks
 from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
-from dynoan.errors import DynoanError
+from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.beside import histories, launched
 from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.match.answering import matched
@@ -19,11 +19,14 @@ from dynoan.jobs.ratio.answering import answer_with
 from dynoan.jobs.ratio.asked import RatioQuestion
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart, TestedPart
 from dynoan.jobs.report.scope import Scope
+from dynoan.jobs.travel import TravelAnswer, TravelQuestion
+from dynoan.jobs.travel import answer as travel_answer
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
     from dynoan.analysis.clickmap.data import Tested
     from dynoan.library import SweepRecord
+    from dynoan.model.log import Log
     from dynoan.model.setup import Setup
     from dynoan.workbench import Workbench
 
@@ -43,7 +46,8 @@ class Gathered:
     cars: tuple[CarPart, ...] = ()
     health: tuple[HealthAnswer, ...] = ()  #: of the shocks tested on two dates or more
     setups: tuple[Setup, ...] = ()  #: newest first
-    beside: tuple[str, ...] = ()  #: what `ratio`, `health` and `launch` would warn of
+    travel: tuple[TravelAnswer, ...] = ()  #: a log each, over the curves of its car
+    beside: tuple[str, ...] = ()  #: what `ratio`, `health`, `launch` and `travel` would warn of
 
 
 @dataclass
@@ -56,9 +60,10 @@ class Gatherer:
     failed: list[DynoanError] = field(default_factory=list)  #: why parts are left out
     beside: list[str] = field(default_factory=list)
 
-    def gather(self, scope: Scope) -> Gathered:
-        """Return the parts of a report; the packs of its cars belong to it."""
+    def gather(self, scope: Scope, logs: Sequence[Log] = ()) -> Gathered:
+        """Return the parts of a report; the packs of its cars belong to it, and so does what was logged on its car."""
         library = self.bench.library
+        travel = self._travel(scope, logs)
         cars = self._tried(library.cars() if scope.everything else scope.cars, "car", self.car)
         on_cars = {c.pack for part in cars for c in part.ratio.car.corners.values() if c.pack}
         packs = library.packs() if scope.everything else (*scope.packs, *sorted(on_cars - set(scope.packs)))
@@ -72,8 +77,21 @@ class Gatherer:
             tuple(cars),
             self._health(scope, records),
             self._setups({part.ratio.car.name for part in cars}),
-            tuple(dict.fromkeys(self.beside)),
+            travel,
+            beside=tuple(dict.fromkeys(self.beside)),
         )  # fmt: skip
+
+    def _travel(self, scope: Scope, logs: Sequence[Log]) -> tuple[TravelAnswer, ...]:
+        if not logs:
+            return ()
+        cars = self.bench.library.cars() if scope.everything else scope.cars
+        if len(cars) != 1:
+            have = ", ".join(self.bench.library.cars()) or "none"
+            raise CallError("travel is logged on one car, and it is not told which", part="travel",
+                            hint=f"name the car the report is about (the library has {have})")  # fmt: skip
+        found = tuple(travel_answer(self.bench, TravelQuestion(log, cars[0])) for log in logs)
+        self.beside += [f"{a.question.log.path}: {text}" for a in found for text in a.warnings]
+        return found
 
     def _health(self, scope: Scope, records: Sequence[SweepRecord]) -> tuple[HealthAnswer, ...]:
         return histories(self.bench, scope.shocks or sorted({r.shock for r in records if r.shock}), self.beside)

@@ -21,6 +21,7 @@ from dynoan.show.pages.report.packs import (
     shock_section,
 )
 from dynoan.show.pages.report.sheets import heads, placed
+from dynoan.show.pages.report.travel import travel_section
 from dynoan.show.pages.report.view import ReportView, view_of
 from dynoan.show.pages.report.words import HOW
 from dynoan.units import Shown
@@ -92,6 +93,7 @@ def _sections(view: ReportView) -> tuple[Section, ...]:
     if view.health:
         out.append(health_section(view.health, view.units))
     out += [car_section(car, view.units) for car in view.cars]
+    out += [travel_section(log, number, view.units) for number, log in enumerate(view.travel, start=1)]
     if view.setups:
         out.append(setups_section(view.setups))
     if len(view.packs) > 1:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from dynoan.jobs.health import HealthAnswer
 from dynoan.jobs.report import ReportAnswer
 from dynoan.jobs.report.parts import CarPart, PackPart, PairPart, RunPart, ShockPart
+from dynoan.jobs.travel import TravelAnswer
 from dynoan.model.setup import Setup
 from dynoan.show.text.evidence import told_evidence
 from dynoan.show.text.report import title
@@ -30,6 +31,7 @@ class ReportView:
     warnings: tuple[str, ...] = ()  #: all that the commands behind it would warn of
     health: tuple[HealthAnswer, ...] = ()
     setups: tuple[Setup, ...] = ()
+    travel: tuple[TravelAnswer, ...] = ()
 
 
 def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
@@ -39,7 +41,7 @@ def view_of(answer: ReportAnswer, units: Shown, made: str) -> ReportView:
         title=title(answer), scope=about[:1].upper() + about[1:], made=made, units=units, runs=parts.runs,
         packs=parts.packs, shocks=parts.shocks, pairs=parts.pairs, cars=parts.cars,
         warnings=tuple(restated(text, units) for text in _warnings(answer, units)),
-        health=parts.health, setups=parts.setups,
+        health=parts.health, setups=parts.setups, travel=parts.travel,
     )  # fmt: skip
 
 
