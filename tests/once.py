@@ -20,7 +20,7 @@ import pytest
 #: looks it up as it calls it. A test of these functions has imported them by name before, and calls them as they are.
 LONG = (
     "dynoan.analysis.fitting.fit.fit", "dynoan.workbench.fitting_jobs.curve_and_told",
-    "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.answering.condition",
+    "dynoan.workbench.fitting_jobs.told_by", "dynoan.jobs.match.held.condition",
     "dynoan.analysis.clickmap.mapping.fit_map", "dynoan.analysis.clickmap.at_clicks.curve_at",
     "dynoan.jobs.health.curve_at", "dynoan.jobs.identify.identify_curve", "dynoan.jobs.identify.telling_run",
     "dynoan.jobs.plan.plan", "dynoan.jobs.choose.ranking.plans", "dynoan.jobs.launch.answering.launch_large",

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from dynoan.analysis.clickmap.at_clicks import curve_at
 from dynoan.analysis.clickmap.authority import click_worth
+from dynoan.analysis.clickmap.warmth import OilTold
 from dynoan.analysis.conditioning.condition import condition
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.change import health
@@ -19,6 +20,7 @@ from dynoan.analysis.matching.assumptions import SPEEDS
 from dynoan.analysis.matching.points import Points, sides_of
 from dynoan.errors import CallError, DynoanError, LookupFault, QuantityError
 from dynoan.jobs.answering import Answer
+from dynoan.jobs.oil import told_by
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
 from dynoan.model.dates import iso_date
@@ -120,8 +122,9 @@ def answer(bench: Workbench, question: HealthQuestion) -> HealthAnswer:
     bench.told(records)  # all at once: one by one would leave cores idle
     untold = 0
     tests = []
+    oil = {pack: told_by(bench, pack) for pack in {r.pack for r in records} if pack is not None}
     for group in _settings(records):
-        test, unsure = _test(bench, group)
+        test, unsure = _test(bench, group, oil.get(group[0].pack or ""))
         tests.append(test)
         untold += unsure
     if untold:
@@ -164,13 +167,13 @@ def _settings(records: Sequence[SweepRecord]) -> list[list[SweepRecord]]:
     return list(groups.values())
 
 
-def _test(bench: Workbench, group: Sequence[SweepRecord]) -> tuple[Test, int]:
+def _test(bench: Workbench, group: Sequence[SweepRecord], oil: OilTold | None) -> tuple[Test, int]:
     """Return what one setting showed on one date, and how many of its sweeps do not tell the error of the gas."""
     first = group[0]
     clicks = tuple(f"{k}={v}" for k, v in sorted(first.clicks.items()))
     curve = bench.curve(*(r.id for r in group))
     seen = Seen(_day(first), (first.shock or "", first.pack or "", *clicks), curve, _expected(bench, first),
-                _click_share(bench, first), _points(bench, group))  # fmt: skip
+                _click_share(bench, first), _points(bench, group), oil)  # fmt: skip
     told = bench.told(group)
     return state_of(seen, told), gas_error_untold(told)
 

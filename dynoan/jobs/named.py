@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from dynoan.analysis.clickmap.assumptions.data import THINNING
 from dynoan.jobs.assumptions import GAS_APART, WARM_APART
 from dynoan.model.shock import ADJUSTERS, clicks_text
 from dynoan.workbench.resolving import Resolved, parse_wanted
@@ -43,13 +42,6 @@ def temperature_remarks(found: Sequence[Resolved]) -> list[str]:
         return []
     cool, warm = f"{low} was tested at {known[low]:.0f} °C", f"{high} at {known[high]:.0f} °C"
     return [f"{cool} and {warm}: over {WARM_APART:.0f} °C apart, part of the difference is the oil"]
-
-
-def oil_remarks(found: Sequence[Resolved]) -> list[str]:
-    """Return the same where damping is brought to one temperature."""
-    way = (f"damping is brought to one temperature by {1000 * THINNING:.1f} % per 10 °C, more below 0.1 m/s, and the "
-           "intervals allow for it")  # fmt: skip
-    return [f"{remark.rpartition(': ')[0]}: {way}" for remark in temperature_remarks(found)]
 
 
 def gas_remarks(a: Resolved, b: Resolved) -> list[str]:

@@ -6,27 +6,22 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
-import numpy as np
-
-from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNING, THINNING_SD
+from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C
 from dynoan.analysis.clickmap.authority import Authority, DeadClicks, authority, authority_shown, dead_clicks, told
-from dynoan.analysis.clickmap.thinning import thinning_sd
-from dynoan.analysis.clickmap.warmth import Thinning, in_oil, thinning_of
+from dynoan.analysis.clickmap.warmth import OilTold, in_oil, is_told, rate_of, thinning_of
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer, temperature_of
 from dynoan.jobs.curve_table import TABLE, Speeds, SpeedsAsked, asked_speeds, beyond, curve_dict, table
 from dynoan.jobs.read.options import asked_clicks
 from dynoan.library.sweep_shelf import shock_temperature
 from dynoan.model.clickmap import ClickMap
-from dynoan.model.curve import Curve, Direction
+from dynoan.model.curve import Curve
 from dynoan.model.shock import Shock, clicks_text, parse_clicks
 from dynoan.units import Shown, brief
 
 if TYPE_CHECKING:
     from dynoan.workbench import Workbench
 
-#: speed at which the rate is told [m/s], and which share of the usual doubt [1] is less than that: the tests tell it
-FAST, TOLD_SHARE = 0.25, 0.9
 Clicks = Mapping[str, int]
 #: clicks as people give them: "lsc=6,lsr=8", a mapping, or several of either
 ClicksAsked = str | Clicks | Iterable[str | Clicks]
@@ -153,19 +148,14 @@ def answer(bench: Workbench, question: PredictQuestion) -> PredictAnswer:
     )
 
 
-def _oil_words(
-    cool: Sequence[Curve], wanted: float | None, told: Mapping[Direction, Thinning] | None = None
-) -> list[str]:
+def _oil_words(cool: Sequence[Curve], wanted: float | None, told: OilTold | None = None) -> list[str]:
     if wanted is None or all(curve.temperature == wanted for curve in cool):
         return []
     if any(curve.temperature is None for curve in cool):
         return [f"no test tells its oil temperature: {REFERENCE_C:g} °C is assumed (common practice, no source), the "
                 "band is the wider for it"]  # fmt: skip
-    fast = [(float(np.interp(FAST, one.speeds, one.rate)), float(np.interp(FAST, one.speeds, one.sd)))
-            for one in (told or {}).values()]  # fmt: skip
-    rate, sd = np.mean(fast, axis=0) if fast else (THINNING, THINNING_SD)
-    tests_tell = sd < TOLD_SHARE * float(thinning_sd(np.array(FAST)))
-    whose = "as tests of this pack at unlike temperatures tell" if tests_tell else "common practice, no source"
+    rate, sd = rate_of(told)
+    whose = "as tests of this pack at unlike temperatures tell" if is_told(told) else "common practice, no source"
     return [f"damping is brought to other oil by {1000 * rate:.1f} % per 10 °C (± {1000 * sd:.1f}, both more "
             f"below 0.1 m/s; {whose}); the band allows for it"]  # fmt: skip
 

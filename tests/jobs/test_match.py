@@ -12,10 +12,11 @@ import pytest
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match import MatchQuestion, answer
-from dynoan.jobs.match.answering import matched, overall
+from dynoan.jobs.match.answering import overall
+from dynoan.jobs.match.held import matched
 from dynoan.jobs.match.pairs import PairsQuestion
 from dynoan.jobs.match.pairs import answer as pairs_of
-from dynoan.jobs.named import oil_remarks
+from dynoan.jobs.oil import oil_remarks
 from dynoan.show import presenting
 from dynoan.show.text.blocks import Look, Paragraph
 from dynoan.workbench import Workbench, resolve_file

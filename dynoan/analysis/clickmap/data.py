@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions import data as a
-from dynoan.analysis.clickmap.friction import SeenSide, alike_newtons, friction_of, seen_side, splits
+from dynoan.analysis.clickmap.friction import SeenSide, alike_newtons, friction_of, pooled, seen_side, splits
 from dynoan.analysis.clickmap.states import TestedState, kelvin, states_of
 from dynoan.analysis.clickmap.tested import Tested
 from dynoan.analysis.clickmap.thinning import thinning, thinning_sd
@@ -101,17 +101,18 @@ def gather(direction: Direction, axes: tuple[Adjuster, ...], tested: Sequence[Te
     speeds = _speeds(direction, tested)
     usual = usual_clicks(axes, [t.from_closed for t in tested])
     rubbing = friction_of(everybody)
-    rows = [seen_side(t.curve, direction, speeds, rubbing[t.shock]) for t in tested]
+    states, which = states_of(everybody)
+    held = [t.curve.side(direction).top_speed > 0 for t in everybody]
+    rows = pooled([seen_side(t.curve, direction, speeds, rubbing[t.shock]) for t in tested],
+                  [t.curve for t in tested], which[held].tolist())  # fmt: skip
     unstated = np.array([[axis.name not in t.from_closed for axis in axes] for t in tested]).reshape(len(tested), -1)
     variance = np.array([row.variance for row in rows])
     variance = variance + a.UNSTATED_SHARE**2 * unstated.sum(axis=1, keepdims=True)
-    held = [t.curve.side(direction).top_speed > 0 for t in everybody]
     warm = kelvin(everybody)[held]
     variance = variance + (1.0 - a.THINNED_ALIKE) * (warm[:, None] * thinning_sd(speeds)) ** 2
     clicks = np.array([[t.from_closed.get(one.name, usual[one.name]) for one in axes] for t in tested], dtype=float)
     clicks = clicks.reshape(len(tested), len(axes))
     names = sorted({t.shock for t in everybody})
-    states, which = states_of(everybody)
     return DirectionData(
         direction=direction, axes=axes, clicks=clicks, speeds=speeds, variance=variance,
         logs=np.array([row.logs for row in rows]) + thinning(speeds) * warm[:, None],

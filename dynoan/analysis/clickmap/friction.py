@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -53,13 +53,10 @@ def _rubbing(known: Sequence[Curve]) -> Rubbing:
     if not known:
         return Rubbing()
     sd = np.array([np.nan_to_num(c.friction_sd, nan=a.FRICTION_UNTOLD) for c in known])
-    weight = 1.0 / (sd**2 + a.FRICTION_SCATTER**2)
-    told = float(np.sum(weight * [c.friction for c in known]) / np.sum(weight))
-    shared = 1.0 / np.mean(1.0 / np.maximum(sd, a.LEAST_NEWTONS) ** 2)
-    variance = shared + a.FRICTION_SCATTER**2 / len(known)
+    told, error = _told(np.array([c.friction for c in known]), np.maximum(sd, a.LEAST_NEWTONS))
     prior = 1.0 / a.USUAL_FRICTION_SD**2
-    total = prior + 1.0 / variance
-    return Rubbing((prior * a.USUAL_FRICTION + told / variance) / total, float(np.sqrt(1.0 / total)))
+    total = prior + 1.0 / error**2
+    return Rubbing((prior * a.USUAL_FRICTION + told / error**2) / total, float(np.sqrt(1.0 / total)))
 
 
 def mean_friction(curves: Sequence[Curve]) -> Rubbing:
@@ -97,6 +94,44 @@ def seen_side(curve: Curve, direction: Direction, speeds: FloatArray, rubbing: R
     return SeenSide(np.log(force), _bounded(share**2, unmeasured, beyond),
                     np.minimum(a.FRICTION_SCATTER / force, a.MOST_COMMON), np.zeros_like(force),
                     np.minimum(rubbing.sd / force, a.MOST_COMMON))  # fmt: skip
+
+
+def pooled(rows: Sequence[SeenSide], curves: Sequence[Curve], states: Sequence[int]) -> list[SeenSide]:
+    """Return what curves say of damping once tests of one state of a shock have told its friction together.
+
+    A test that reads more friction than the others of its shock has most likely taken damping for it, as far as its
+    own error allows beside what friction differs by from run to run. `states`: which state each curve is of.
+    """
+    out = list(rows)
+    known = [i for i, curve in enumerate(curves) if splits(curve) and curve.friction_sd > 0]
+    for state in {states[i] for i in known}:
+        mine = [i for i in known if states[i] == state]
+        if len(mine) < 2:
+            continue
+        sd = np.array([max(curves[i].friction_sd, a.LEAST_NEWTONS) for i in mine])
+        friction = np.array([curves[i].friction for i in mine])
+        mean, mean_sd = _told(friction, sd)
+        share = sd**2 / (sd**2 + a.FRICTION_SCATTER**2)
+        for i, error, known_share, away in zip(mine, sd, share, friction - mean, strict=True):
+            out[i] = _moved(rows[i], min(rows[i].newtons / error, 1.0) * known_share, away, mean_sd, known_share)
+    return out
+
+
+def _told(friction: FloatArray, sd: FloatArray) -> tuple[float, float]:
+    """Return the friction that several curves tell and its error: those of the split do not average out. [N]"""
+    weight = 1.0 / (sd**2 + a.FRICTION_SCATTER**2)
+    shared = 1.0 / np.mean(1.0 / sd**2)
+    told = float(np.sum(weight * friction) / np.sum(weight))
+    return told, float(np.sqrt(shared + a.FRICTION_SCATTER**2 / len(sd)))
+
+
+def _moved(row: SeenSide, share: float, away: float, sd: float, known: float) -> SeenSide:
+    """Return a row with a share of how far its friction lies off that of its shock given back to damping."""
+    force = np.exp(row.logs)
+    now = np.maximum(force + share * away, a.LEAST_LEFT * force)
+    less = force / now
+    return replace(row, logs=np.log(now), split=row.split * less * np.sqrt(1.0 - known), common=row.common * less,
+                   rubbed=np.minimum(share * sd / now, a.MOST_COMMON))  # fmt: skip
 
 
 def alike_newtons(rows: Sequence[SeenSide]) -> float:

@@ -13,7 +13,7 @@ from functools import reduce
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, THINNING_SD, USUAL_FRICTION_SD
+from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE, USUAL_FRICTION_SD
 from dynoan.analysis.clickmap.assumptions.identify import (
     FORCE_ERROR,
     FRICTION_SPLIT,
@@ -28,7 +28,7 @@ from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
 from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
-from dynoan.analysis.clickmap.thinning import slow_thinning_sd, thinning
+from dynoan.analysis.clickmap.thinning import told_thinning
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
@@ -66,7 +66,7 @@ def likelihood(
         off = off + on_all_axes(mean, table, map) / len(directions)
         freedom += len(speeds)
     warmer = _warmer(curve, map)
-    warm = UNSAID_WARMTH if warmer is None else THINNING_SD * warmer
+    warm = UNSAID_WARMTH if warmer is None else _even_thinning_sd(map) * warmer
     rubbing = FRICTION_SPLIT if splits(curve) else USUAL_FRICTION_SD
     spread = CARRIED_SHARE if own else _spread(map)
     log_l, chi = _joined(sums, float(np.hypot(np.hypot(spread, warm), strange)), rubbing)
@@ -78,6 +78,11 @@ def _warmer(curve: Curve, map: ClickMap) -> float | None:
     if curve.temperature is None or map.reference_c is None:
         return None
     return curve.temperature - map.reference_c
+
+
+def _even_thinning_sd(map: ClickMap) -> float:
+    """Return how far what damping loses a kelvin may differ alike at all speeds and in both directions. [1/K]"""
+    return min(float(np.min(told_thinning(t, t.speeds)[1])) for t in (map.compression, map.rebound))
 
 
 def _spread(map: ClickMap) -> float:
@@ -98,7 +103,8 @@ class _Seen:
 
 def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
     warmer = _warmer(curve, map) or 0.0
-    thinned = np.exp(-thinning(speeds) * warmer)
+    rate, rate_sd = told_thinning(map.direction(direction), speeds)
+    thinned = np.exp(-rate * warmer)
     known = np.isfinite(map.friction)
     if known and splits(curve):
         side, friction = seen_side(curve, direction, speeds, Rubbing(map.friction)), 0.0
@@ -107,7 +113,7 @@ def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap)
         side = seen_side(replace(curve, friction=float("nan")), direction, speeds, Rubbing(0.0))
         friction = map.friction if known else 0.0
     force = np.exp(side.logs)
-    slow = (slow_thinning_sd(speeds) * warmer) ** 2
+    slow = np.maximum(rate_sd**2 - _even_thinning_sd(map) ** 2, 0.0) * warmer**2
     sd = np.sqrt(side.variance + RUN_SCATTER**2 + (FORCE_ERROR / force) ** 2 + slow)
     return _Seen(force, sd, thinned, friction)
 

@@ -104,10 +104,10 @@ def _sum_of(test: Tested, velocity: FloatArray) -> tuple[FloatArray, float]:
 def reference(tested: Sequence[Tested]) -> float | None:
     """Return the temperature that a pack's tests are brought to; None where none tells its own. [°C]
 
-    `REFERENCE_C`, or the nearest temperature that a test had.
+    Their median: what oil does to damping is known roughly, and from the middle no test has far to go.
     """
     known = [t.curve.temperature for t in tested if t.curve.temperature is not None]
-    return float(np.clip(a.REFERENCE_C, min(known), max(known))) if known else None
+    return float(np.median(known)) if known else None
 
 
 def kelvin(tested: Sequence[Tested]) -> FloatArray:

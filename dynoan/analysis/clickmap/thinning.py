@@ -1,4 +1,4 @@
-"""What damping loses a kelvin where nobody tested it warm and cool, and how far shocks differ in it."""
+"""What damping loses a kelvin, as a pack's tests tell or else as shocks do, and how far it may differ."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from dynoan.analysis.clickmap.assumptions.data import (
     THINNING_SD,
 )
 from dynoan.model.arrays import FloatArray
+from dynoan.model.clickmap import DirectionMap
 
 
 def thinning(speeds: FloatArray) -> FloatArray:
@@ -34,3 +35,11 @@ def thinning_parts(speeds: FloatArray) -> FloatArray:
     """Return what of `thinning_sd` tests of a pack have alike, over all speeds and toward rest, (2, S). [1/K]"""
     both = np.stack([np.full(np.shape(speeds), THINNING_SD), slow_thinning_sd(speeds)])
     return np.asarray(np.sqrt(THINNED_ALIKE) * both)
+
+
+def told_thinning(table: DirectionMap, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return what damping of a map loses a kelvin at speeds and its standard deviation, as its tests tell. [1/K]"""
+    if table.thinning is None:
+        return thinning(speeds), thinning_sd(speeds)
+    rate, sd = (np.interp(speeds, table.speeds, row) for row in table.thinning)
+    return rate, sd

@@ -12,7 +12,14 @@ from typing import NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import REFERENCE_C, THINNED_ALIKE
+from dynoan.analysis.clickmap.assumptions.data import (
+    REFERENCE_C,
+    THINNED_ALIKE,
+    THINNING,
+    THINNING_AT,
+    THINNING_SD,
+    THINNING_TOLD,
+)
 from dynoan.analysis.clickmap.assumptions.identify import UNSAID_WARMTH
 from dynoan.analysis.clickmap.thinning import thinning, thinning_parts, thinning_sd
 from dynoan.analysis.clickmap.trend import FittedDirection
@@ -34,6 +41,10 @@ class Thinning(NamedTuple):
     sd: FloatArray  #: its standard deviation, shape (S,) [1/K]
 
 
+#: what damping loses a kelvin, by direction, as tests of a pack at unlike temperatures tell it
+OilTold = Mapping[Direction, Thinning]
+
+
 def learned_thinning(fitted: FittedDirection, speeds: FloatArray) -> FloatArray:
     """Return what damping of a pack loses a kelvin as its tests tell, and the standard deviation, (2, S). [1/K]
 
@@ -50,13 +61,27 @@ def learned_thinning(fitted: FittedDirection, speeds: FloatArray) -> FloatArray:
     return np.stack([thinning(speeds) - gained @ parts, np.sqrt(np.maximum(variance, 0.0))])
 
 
+def rate_of(told: OilTold | None) -> tuple[float, float]:
+    """Return what damping loses at middling speed, the mean over directions, and its standard deviation. [1/K]"""
+    if not told:
+        return THINNING, THINNING_SD
+    known = [[float(np.interp(THINNING_AT, one.speeds, row)) for row in (one.rate, one.sd)] for one in told.values()]
+    rate, sd = np.mean(known, axis=0)
+    return float(rate), float(sd)
+
+
+def is_told(told: OilTold | None) -> bool:
+    """Return whether tests tell what damping loses better than is known of any shock."""
+    return bool(told) and rate_of(told)[1] < THINNING_TOLD * float(thinning_sd(np.array(THINNING_AT)))
+
+
 def thinning_of(map: ClickMap) -> dict[Direction, Thinning]:
     """Return what damping of a pack loses a kelvin, by direction, where its map tells."""
     return {d: Thinning(table.speeds, *table.thinning) for d in DIRECTIONS
             if (table := map.direction(d)).thinning is not None}  # fmt: skip
 
 
-def in_oil(curve: Curve, celsius: float, told: Mapping[Direction, Thinning] | None = None) -> Curve:
+def in_oil(curve: Curve, celsius: float, told: OilTold | None = None) -> Curve:
     """Return a curve as it is in oil so warm [°C]: damping less by what it loses, the band wider by the doubt of that.
 
     `told` is what a pack's tests tell of it, else it is `thinning`. Where the curve's own temperature is not known, it

@@ -12,7 +12,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from dynoan.analysis.clickmap.assumptions.data import THINNING
+from dynoan.analysis.clickmap.warmth import rate_of
 from dynoan.analysis.gas import charge_at, charge_from_force, gas_force
 from dynoan.analysis.health.bodies import alike, body_notes, with_other_packs
 from dynoan.analysis.health.forces import force_changes, pairs_of
@@ -163,8 +163,8 @@ def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     a, b = _warm(first), _warm(last)
     if a is not None and b is not None and abs(a - b) > 10:
         notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one temperature "
-                     f"by {1000 * THINNING:.1f} % per 10 °C, more below 0.1 m/s, and the intervals allow for "
-                     "it")  # fmt: skip
+                     f"by {1000 * rate_of(last[0].oil)[0]:.1f} % per 10 °C, more below 0.1 m/s, and the intervals "
+                     "allow for it")  # fmt: skip
     if not pairs_of(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")

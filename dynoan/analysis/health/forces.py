@@ -81,12 +81,13 @@ def _step(a: Test, b: Test, direction: Direction, speeds: FloatArray) -> _Step:
     shared = np.zeros(len(speeds))
     if both:
         # More friction is another finding: what both records tell of it is taken out again, as far as they tell it.
-        more, doubt = _friction_step(a, b)
-        fb, shared = fb - more, (doubt / mean) ** 2
+        more, more_sd = _friction_step(a, b)
+        fb, shared = fb - more, (more_sd / mean) ** 2
     scatter = RUN_SCATTER**2 * (1 / a.runs + 1 / b.runs)
     warm = _warmer(a, b)
-    off = (fb - fa) / mean + thinning(speeds) * warm
-    shared = shared + scatter + (thinning_sd(speeds) * warm) ** 2
+    rate, doubt = _thinning(b, direction, speeds)
+    off = (fb - fa) / mean + rate * warm
+    shared = shared + scatter + (doubt * warm) ** 2
     returned = _returned(a, direction, speeds)
     # Points of tables scatter; a fitted curve takes friction and lag alike at every setting.
     if one is a.curve:
@@ -118,6 +119,14 @@ def _warmer(a: Test, b: Test) -> float:
     return b.temperature - a.temperature
 
 
+def _thinning(test: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return what damping loses a kelvin and its standard deviation, as tests of the pack tell, else as usual. [1/K]"""
+    if test.oil is None:
+        return thinning(speeds), thinning_sd(speeds)
+    told = test.oil[direction]
+    return np.interp(speeds, told.speeds, told.rate), np.interp(speeds, told.speeds, told.sd)
+
+
 def _returned(test: Test, direction: Direction, speeds: FloatArray) -> FloatArray:
     """Return the variance owed to screws set to the same clicks twice that do not stand alike, a share squared. [1]"""
     if test.click_share is None:
@@ -139,7 +148,14 @@ def _against_map(first: Sequence[Test], last: Sequence[Test], direction: Directi
 
 
 def _level(test: Test, expected: Curve, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return how far a test lies off its pack's map in oil as warm, and its standard error, shares of force. [1]"""
     top = common_top(test.curve.side(direction), expected.side(direction))
     seen, half = mean_force(test.curve.side(direction), speeds, top)
-    mean = np.maximum(mean_force(expected.side(direction), speeds, top)[0], LEAST_FORCE)
-    return seen / mean - 1, np.sqrt((half / (Z95 * mean)) ** 2 + REPEATABILITY**2 / test.runs)
+    warm = 0.0
+    if test.temperature is not None and expected.temperature is not None:
+        warm = test.temperature - expected.temperature
+    rate, doubt = _thinning(test, direction, speeds)
+    there = mean_force(expected.side(direction), speeds, top)[0] * np.exp(-rate * warm)
+    mean = np.maximum(there, LEAST_FORCE)
+    own = (half / (Z95 * mean)) ** 2 + REPEATABILITY**2 / test.runs
+    return seen / mean - 1, np.sqrt(own + (doubt * warm) ** 2)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dynoan.analysis.clickmap.warmth import OilTold
 from dynoan.analysis.matching.points import Points
 from dynoan.model.arrays import FloatArray
 from dynoan.model.curve import Curve, Direction
@@ -41,6 +42,9 @@ class Test:
 
     #: of a peak table alone at its setting, its speeds [m/s] and forces [N] by direction: see `matching.points`
     points: Mapping[Direction, Points] | None = None
+
+    #: what damping loses in warmer oil as tests of its pack tell, None where they do not
+    oil: OilTold | None = None
 
     __test__ = False  # test collectors shall pass it by
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from dynoan.analysis.clickmap.warmth import OilTold
 from dynoan.analysis.conditioning.result import Conditioned
 from dynoan.analysis.health.assumptions import GAS_SD_UNTOLD
 from dynoan.analysis.health.records import Measured, Test
@@ -24,6 +25,7 @@ class Seen:
     expected: Curve | None  #: of the pack's click map at this setting
     click_share: tuple[tuple[FloatArray, FloatArray], ...] | None = None  #: what a click is worth there
     points: Mapping[Direction, Points] | None = None  #: of a peak table alone
+    oil: OilTold | None = None  #: what damping loses in warmer oil as tests of the pack tell
 
 
 @dataclass(frozen=True)
@@ -57,7 +59,7 @@ def state_of(seen: Seen, records: Sequence[RecordState]) -> Test:
         gas=mean([Measured(r.gas.value, GAS_SD_UNTOLD if _untold(r) else r.gas.sd) for r in records]),
         friction=mean([r.friction for r in records]), give=mean(give), fade=mean(fade),
         temperature=seen.curve.temperature, expected=seen.expected,
-        click_share=seen.click_share, points=seen.points,
+        click_share=seen.click_share, points=seen.points, oil=seen.oil,
     )  # fmt: skip
 
 

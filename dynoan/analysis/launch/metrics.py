@@ -1,4 +1,4 @@
-"""The figures of a launch, SI, the unit in each name; `jobs.launch_figures` says how people see them."""
+"""The figures of a launch, SI, the unit in each name; `jobs.launch.figures` says how people see them."""
 
 from __future__ import annotations
 

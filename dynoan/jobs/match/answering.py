@@ -6,20 +6,17 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from dynoan.analysis.clickmap.warmth import in_oil
-from dynoan.analysis.conditioning.condition import condition
-from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, SPEEDS, TOLERANCE_PCT
-from dynoan.analysis.matching.match import Basis, Match, Verdict, scatter, sums_known
-from dynoan.analysis.matching.match import match as match_curves
-from dynoan.analysis.matching.points import Points, point_curves, same_speeds, sides_of, table_and_curve
+from dynoan.analysis.clickmap.warmth import OilTold
+from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
+from dynoan.analysis.matching.match import Match, Verdict
 from dynoan.errors import CallError, QuantityError
 from dynoan.jobs.answering import Answer
 from dynoan.jobs.match.advice import TurnAdvice, advised
-from dynoan.jobs.named import distinct, gas_remarks, oil_remarks
-from dynoan.model.curve import Curve, Direction
+from dynoan.jobs.match.held import as_warm, matched
+from dynoan.jobs.named import distinct, gas_remarks
+from dynoan.jobs.oil import oil_remarks, oil_told
 from dynoan.model.shock import clicks_text
 from dynoan.units import brief, split_quantity
-from dynoan.workbench.alone import fitted_alone
 from dynoan.workbench.resolving import Resolved
 
 if TYPE_CHECKING:
@@ -72,6 +69,7 @@ class HeldSetting:
     first: Resolved
     second: Resolved
     match: Match
+    oil: OilTold | None = None  #: what their pack's tests tell of damping in warmer oil
 
 
 @dataclass(frozen=True)
@@ -142,11 +140,14 @@ def answer(bench: Workbench, question: MatchQuestion) -> MatchAnswer:
         If the tolerance is not above 0 and below 100 %.
     """
     common = in_common(bench.resolve(question.first), bench.resolve(question.second), question)
-    said = [text for a, b in common for text in (*oil_remarks([a, b]), *gas_remarks(a, b))]
+    told = [oil_told(bench, [a, b]) for a, b in common]
+    said = [text for (a, b), oil in zip(common, told, strict=True)
+            for text in (*oil_remarks([a, b], oil), *gas_remarks(a, b))]  # fmt: skip
     speeds = SPEEDS[bench.units]
-    settings = tuple(HeldSetting(a, b, matched(a, b, question.tolerance, speeds)) for a, b in common)
+    settings = tuple(HeldSetting(a, b, matched(a, b, question.tolerance, speeds, oil), oil)
+                     for (a, b), oil in zip(common, told, strict=True))  # fmt: skip
     worst = _worst(settings)
-    pair = (worst.first, replace(worst.second, curve=_as_warm(worst.second.curve, worst.first.curve)))
+    pair = (worst.first, replace(worst.second, curve=as_warm(worst.second.curve, worst.first.curve, worst.oil)))
     advice = advised(bench, pair, said) if worst.match.verdict != "matched" else []
     return MatchAnswer(question, settings, tuple(advice), warnings=tuple(dict.fromkeys(said)))
 
@@ -175,71 +176,6 @@ def _same_setting(x: Resolved, y: Resolved) -> bool:
 def _example(one: Resolved) -> str:
     facts = (f"shock={one.shock}" if one.shock else "", f"pack={one.pack}" if one.pack else "", clicks_text(one.clicks))
     return ",".join(filter(None, facts))
-
-
-def matched(a: Resolved, b: Resolved, tolerance: float, speeds: Sequence[float] = MATCH_SPEEDS) -> Match:
-    """Return the differences of two and whether they are a pair, repeat sweeps telling how well a run repeats.
-
-    Both in oil as warm as the first's, where both tell how warm it was.
-
-    Parameters
-    ----------
-    a, b
-        What is held against what; the difference is the first minus the second.
-    tolerance
-        What a pair may differ by. [%]
-    speeds
-        Where they are held against each other, as far as both go. [m/s]
-
-    Raises
-    ------
-    CallError
-        If the two share no speeds.
-    QuantityError
-        If the tolerance is not above 0 and below 100 %.
-    """
-    repeats = [[fitted_alone(sweep) for sweep in one.sweeps] for one in (a, b) if len(one.sweeps) > 1]
-    runs = (max(len(a.sweeps), 1), max(len(b.sweeps), 1))
-    basis = Basis(runs, scatter(repeats), _friction_sd(a, b), speeds)
-    first, second = _pointwise(a, b)
-    return match_curves(first, _as_warm(second, first), tolerance=tolerance, basis=basis)
-
-
-def _as_warm(curve: Curve, other: Curve) -> Curve:
-    """Return a curve as it is in oil as warm as another's, with the doubt of that; as it is where either is untold."""
-    if curve.temperature is None or other.temperature is None:
-        return curve
-    return in_oil(curve, other.temperature)
-
-
-def _pointwise(a: Resolved, b: Resolved) -> tuple[Curve, Curve]:
-    """Return curves from point to point where peak tables allow it, else the fitted ones.
-
-    Two tables are held against each other at the speeds they share, one against another kind of record at its own.
-    """
-    tables = [len(one.sweeps) == 1 and one.sweeps[0].layout == "peaks" for one in (a, b)]
-    if all(tables):
-        first, second = _points(a), _points(b)
-        return point_curves(first, second, (a.curve, b.curve)) if same_speeds([first, second]) else (a.curve, b.curve)
-    if not any(tables) or not sums_known(a.curve, b.curve):
-        return a.curve, b.curve
-    table, other = (a, b) if tables[0] else (b, a)
-    found = table_and_curve(_points(table), table.curve, other.curve, condition(table.sweeps[0]).offset_sd)
-    if found is None:
-        return a.curve, b.curve
-    return found if tables[0] else (found[1], found[0])
-
-
-def _points(table: Resolved) -> dict[Direction, Points]:
-    part = condition(table.sweeps[0])
-    return sides_of(part.velocity, part.force)
-
-
-def _friction_sd(a: Resolved, b: Resolved) -> tuple[float, float] | None:
-    """Return the standard errors of both frictions, None where a record does not tell it. [N]"""
-    if not (a.sweeps and b.sweeps and a.curve.friction == a.curve.friction and b.curve.friction == b.curve.friction):
-        return None
-    return a.curve.friction_sd, b.curve.friction_sd
 
 
 def overall(verdicts: Iterable[Verdict]) -> Verdict:

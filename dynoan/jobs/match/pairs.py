@@ -14,7 +14,9 @@ from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.analysis.matching.match import Band, Match, Verdict
 from dynoan.errors import CallError
 from dynoan.jobs.answering import Answer
-from dynoan.jobs.match.answering import band_rows, matched, overall, percent
+from dynoan.jobs.match.answering import band_rows, overall, percent
+from dynoan.jobs.match.held import matched
+from dynoan.jobs.oil import oil_told
 from dynoan.model.setting import RunSetting
 from dynoan.workbench.resolving import Resolved
 
@@ -125,7 +127,7 @@ def answer(bench: Workbench, question: PairsQuestion) -> PairsAnswer:
     matches: dict[tuple[int, int], tuple[Match, ...]] = {}
     worst = np.zeros((len(names), len(names)))
     for i, j in combinations(range(len(names)), 2):
-        matches[i, j] = _held(shocks[names[i]], shocks[names[j]], question.tolerance, SPEEDS[bench.units])
+        matches[i, j] = _held(bench, (shocks[names[i]], shocks[names[j]]), question.tolerance)
         worst[i, j] = worst[j, i] = max((abs(m.worst.difference) for m in matches[i, j]), default=NEVER)
     chosen = best_pairs(worst)
     paired = {i for pair in chosen for i in pair}
@@ -149,8 +151,7 @@ def _shocks(found: Sequence[Resolved]) -> dict[str, Tests]:
     )
 
 
-def _held(a: Tests, b: Tests, tolerance: float, speeds: Sequence[float]) -> tuple[Match, ...]:
-    settings = [s for s in a if s in b]
-    if settings:
-        return tuple(matched(a[s], b[s], tolerance, speeds) for s in settings)
-    return (matched(next(iter(a.values())), next(iter(b.values())), tolerance, speeds),)
+def _held(bench: Workbench, shocks: tuple[Tests, Tests], tolerance: float) -> tuple[Match, ...]:
+    a, b = shocks
+    couples = [(a[s], b[s]) for s in a if s in b] or [(next(iter(a.values())), next(iter(b.values())))]
+    return tuple(matched(*two, tolerance, SPEEDS[bench.units], oil_told(bench, two)) for two in couples)

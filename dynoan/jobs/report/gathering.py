@@ -13,7 +13,8 @@ from dynoan.analysis.matching.assumptions import SPEEDS, TOLERANCE_PCT
 from dynoan.errors import CallError, DynoanError
 from dynoan.jobs.beside import histories, launched
 from dynoan.jobs.health import HealthAnswer
-from dynoan.jobs.match.answering import matched
+from dynoan.jobs.match.held import matched
+from dynoan.jobs.oil import oil_told
 from dynoan.jobs.ranked import ranked
 from dynoan.jobs.ratio.answering import answer_with
 from dynoan.jobs.ratio.asked import RatioQuestion
@@ -159,7 +160,7 @@ class Gatherer:
 
     def _pair(self, pack: str, couple: Couple) -> PairPart:
         a, b = (self._resolved(pack, test) for test in couple)
-        held = matched(a, b, TOLERANCE_PCT, SPEEDS[self.bench.units])
+        held = matched(a, b, TOLERANCE_PCT, SPEEDS[self.bench.units], oil_told(self.bench, (a, b)))
         return PairPart(couple[0].shock, couple[1].shock, pack, a.clicks, held, (_day(couple[0]), _day(couple[1])))
 
     def _resolved(self, pack: str, test: Tested) -> Resolved:

@@ -98,3 +98,10 @@ def test_tests_at_one_temperature_tell_nothing_of_it():
     told = thinning_of(made_warm(0.0, (25.0, 25.0), 1))["rebound"]
     assert_allclose(told.rate, thinning(told.speeds))
     assert_allclose(told.sd, thinning_sd(told.speeds))
+
+
+def test_tests_are_brought_to_the_middle_of_their_temperatures_so_that_none_has_far_to_go():
+    """From the coolest one, what a leak loses more than is taken for granted would be missing at every click."""
+    assert made_warm(0.012, (39.0, 45.0)).reference_c == 42.0
+    assert made_warm(0.012, (39.0, 45.0), 3).reference_c == 39.0
+    assert made_warm(0.012, (45.0, 39.0), 3).reference_c == 45.0

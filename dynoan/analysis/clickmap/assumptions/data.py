@@ -71,3 +71,6 @@ SLOW_THINNING, SLOW_THINNING_SD, SLOW_THINNING_SPAN = 0.003, 0.005, 0.06
 #: which share of how far shocks differ in it, by variance, tests of a pack have alike whatever their clicks [1];
 #: judged: leaks stay as they are, bleeds turn with the screws
 THINNED_ALIKE = 0.5
+#: speed at which one rate stands for all [m/s], and of the usual doubt there what tests at unlike temperatures must
+#: leave less than before they are said to tell it [1]; judged: decides sentences, and whose rate is taken
+THINNING_AT, THINNING_TOLD = 0.25, 0.9
