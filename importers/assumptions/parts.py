@@ -13,6 +13,16 @@ RESTART_FALL = 0.5
 RESTART_NEAR = 0.01
 #: [samples] or within how many samples of its first value; judged: a run may begin a sample late
 RESTART_STEPS = 2
+#: [steps] a motion goes on, or ends where it began, within so many of its own steps; judged: a logger that writes
+#: cycle by cycle loses a sample at most between them; another run begins anywhere
+CYCLE_STEPS = 2.5
+#: [1] of a motion's stroke, how far off its middle it is on one side; judged: between noise and the turning points
+CYCLE_SIDE = 0.25
+#: [samples] a piece of fewer is no cycle; judged: its turning points would be guessed
+CYCLE_SAMPLES = 8
+#: [cycles] without a column that counts them, fewer pieces of one cycle each are runs; judged: two runs of a cycle,
+#: before and after, are common, three cycles are one record
+CYCLES_LEAST = 3
 #: [1] a column with more distinct values than this share of its rows counts rows, and names no run; judged: a name of
 #: runs stands on two rows at least
 COUNTER_SHARE = 0.5

@@ -10,6 +10,7 @@ import numpy as np
 from dynoan.model.arrays import FloatArray
 from importers.assumptions.parts import RESTART_FALL, RESTART_NEAR, RESTART_STEPS, SHORTEST_RUN
 from importers.assumptions.sweeps import MOST_PEAK_ROWS
+from importers.parts.cycle_clock import with_cycles_on_one_clock
 from importers.parts.part import SweepPart
 from importers.parts.told import told
 from importers.patterns import regex
@@ -43,7 +44,10 @@ def cut_by_breaks(part: SweepPart) -> Iterator[SweepPart]:
     cuts = [b.row for b in places if key is None or _restarts(key, b.row)]
     cuts += _phases(part, [b for b in places if b.row not in cuts])
     if key is not None and "time" in part.roles.channels and not part.texts:
-        cuts += [*_resets(key)]
+        resets = _resets(key)
+        one = None if cuts else with_cycles_on_one_clock(part, resets)
+        part = one or part
+        cuts += [] if one else resets
     cuts = sorted({*cuts})
     part = _noted(part, [line for b in places if b.row not in cuts for line in b.lines])
     if not cuts:

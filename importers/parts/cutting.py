@@ -34,6 +34,7 @@ from importers.parts.trace_speed import with_signed_speed, without_set_speed
 from importers.parts.two_rates import with_rows_of_slowest
 from importers.parts.unit_alone import with_unit_alone
 from importers.parts.unit_shared import with_unit_of_other_way
+from importers.parts.wide_columns import numbers_over
 from importers.stated import contradicted, statements
 from importers.tables import ParsedTable
 
@@ -54,6 +55,12 @@ def cut_table(table: ParsedTable, name: str) -> Iterator[SweepPart]:
                 where=Spot(name, line=table.first_line),
                 hint="say which is which by --column velocity=NAME --column compression=NAME --column rebound=NAME or "
                 "--column force=NAME where one holds both, and their units by --unit velocity=UNIT --unit force=UNIT",
+            )
+        if numbers := numbers_over(table):
+            raise ReadError(
+                f"the forces stand under {names_for_people(numbers)}, and no line says of what these numbers are",
+                where=Spot(name, line=table.first_line),
+                hint="where they are clicks, write them like 'C 4' and 'R 6', and beside the speeds 'Velocity mm/s'",
             )
         raise ReadError(
             f"{width} columns of numbers and no line that names them",

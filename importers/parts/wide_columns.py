@@ -58,6 +58,15 @@ def _numbered(numeric: Sequence[HeaderColumn], table: ParsedTable, name: str) ->
     )
 
 
+def numbers_over(table: ParsedTable) -> list[str]:
+    """Return the bare numbers over all columns but the first in the line above the rows; none without such."""
+    last = next(reversed((*table.shared, *table.own)), "")
+    first, *rest = table.grid.cells(last) or [""]
+    found = [cell.strip() for cell in rest]
+    alone = len(found) >= 2 and len(found) == table.grid.width - 1 and not re.match(r"\s*[\d.,]+\s*$", first)
+    return found if alone and all(re.fullmatch(r"\d{1,2}", cell) for cell in found) else []
+
+
 def _way_of(adjuster: str, lines: Sequence[str]) -> str | None:
     """Return the direction of an adjuster where the lines name that direction and not the other: "Rebound sweep"."""
     said = {direction_of(word) for line in lines for word in plain(line).split() if len(word) > 1} - {None}

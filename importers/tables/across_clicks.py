@@ -13,6 +13,7 @@ from importers.header import describe_column
 from importers.patterns import regex
 from importers.words.adjusters import ADJUSTER, CLICK_WORD, CLICKS_ALONE, adjuster_of
 from importers.words.channels import CHANNEL_WORDS
+from importers.words.clicks import clicks_of
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
@@ -39,7 +40,7 @@ def with_clicks_named(lines: Sequence[str]) -> list[str] | None:
             cells, titled = [*cells[:1], *map(_position, cells[1:])], _title(lines[:at], mark)
             adjusters = {name for other in lines[:at] for name in _adjusters(other)}
             way, unit = _way_above(lines[:at]), ""
-            if not adjusters and titled is not None and _speaks_of_clicks(line, titled):
+            if not adjusters and titled is not None and _speaks_of_clicks(line, titled, lines[:at]):
                 # The one knob of the direction that the title over the table names.
                 adjusters, way, unit = {titled.way[0]}, titled.way, titled.unit
             if len(adjusters) == 1:
@@ -135,8 +136,10 @@ def _title(above: Sequence[str], mark: str) -> _Title | None:
     return _Title(ways.pop(), unit, clicks) if len(ways) == 1 else None
 
 
-def _speaks_of_clicks(line: str, titled: _Title) -> bool:
-    return titled.clicks or any(_CLICKS.fullmatch(word) for word in re.split(r"[^\w]+", plain(line)))
+def _speaks_of_clicks(line: str, titled: _Title, above: Sequence[str]) -> bool:
+    """Whether the title over a table, its line of numbers or a line above that sets none speaks of clicks."""
+    spoken = any(_CLICKS.search(plain(other)) and not clicks_of(other) for other in above)
+    return spoken or titled.clicks or any(_CLICKS.fullmatch(word) for word in re.split(r"[^\w]+", plain(line)))
 
 
 def _position(cell: str) -> str:

@@ -26,6 +26,7 @@ from importers.tables.place import TextPlace, rows_start
 from importers.tables.ragged_rows import with_gaps_as_cells
 from importers.tables.table import is_day_column
 from importers.tables.tidy_cells import tidied
+from importers.tables.titled_halves import with_halves_named
 from importers.tables.torn import is_torn
 from importers.tables.upright import turned_upright
 from importers.tables.worded_rows import with_words_as_names
@@ -87,7 +88,7 @@ def plainer(coded: CodedPlace) -> CodedPlace:
     lines = place.text.split("\n")
     apart = with_notes_above(lines)
     lines = lines if apart is None else apart
-    stacked = with_blocks_stacked(lines) or with_gaps_as_cells(lines)
+    stacked = with_blocks_stacked(lines) or with_halves_named(lines) or with_gaps_as_cells(lines)
     lines = lines if stacked is None else stacked
     worded = with_words_as_names(lines)
     lines = lines if worded is None else worded
