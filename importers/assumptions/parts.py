@@ -19,7 +19,7 @@ CYCLE_STEPS = 2.5
 #: [1] of a motion's stroke, how far off its middle it is on one side; judged: between noise and the turning points
 CYCLE_SIDE = 0.25
 #: [samples] a piece of fewer is no cycle; judged: its turning points would be guessed
-CYCLE_SAMPLES = 8
+CYCLE_LEAST_SAMPLES = 8
 #: [cycles] without a column that counts them, fewer pieces of one cycle each are runs; judged: two runs of a cycle,
 #: before and after, are common, three cycles are one record
 CYCLES_LEAST = 3

@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from dynoan.model.arrays import FloatArray
-from importers.assumptions.parts import CYCLE_SAMPLES, CYCLE_SIDE, CYCLE_STEPS, CYCLES_LEAST
+from importers.assumptions.parts import CYCLE_LEAST_SAMPLES, CYCLE_SIDE, CYCLE_STEPS, CYCLES_LEAST
 from importers.parts.part import SweepPart
 
 _MOTIONS = ("displacement", "velocity")
@@ -35,7 +35,7 @@ def with_cycles_on_one_clock(part: SweepPart, restarts: Sequence[int]) -> SweepP
     bounds = [*pairwise([0, *restarts, part.rows])]
     index = part.roles.channels["time"].index
     time = part.values[index]
-    if any(b - a < CYCLE_SAMPLES or not np.isfinite(time[a]) for a, b in bounds):
+    if any(b - a < CYCLE_LEAST_SAMPLES or not np.isfinite(time[a]) for a, b in bounds):
         return None
     if not all(_goes_on(motion, at) for at in restarts):
         return None

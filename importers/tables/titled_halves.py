@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from importers.assumptions.tables import ACROSS_LEAST, TIDY_LINES
 from importers.grid import is_number, split_cells
 from importers.header import describe_column
+from importers.patterns import regex
 from importers.words.directions import direction_of
 from importers.words.spelling import plain
 from importers.words.unit_text import is_unit
 
 _MARKS = (";", "\t", "|", ",")
-_BRACKETED = re.compile(r"[\[(][^\[\]()]*[\])]")
-_SPEED = re.compile(r"\d+(?:[.,]\d+)?\s*(?P<unit>\D+)")
+_BRACKETED = regex(r"[\[(][^\[\]()]*[\])]")
+_SPEED = regex(r"\d+(?:[.,]\d+)?\s*(?P<unit>\D+)")
 _BOTH = {"compression", "rebound"}
 
 

@@ -54,5 +54,6 @@ def test_numbers_under_a_direction_are_clicks_where_a_line_above_speaks_of_click
 
 
 def test_numbers_that_nothing_explains_are_asked_about_by_name():
-    with pytest.raises(ReadError, match="under '0', '4', '8', and no line says.*where they are clicks, write them like 'C 4'"):
+    asked = r"under '0', '4', '8', and no line says.*where they are clicks, write them like 'C 4'"
+    with pytest.raises(ReadError, match=asked):
         sweeps("mm/s,0,4,8\n" + STACKED.split("mm/s,0,4,8\n")[1].split("Rebound")[0])
