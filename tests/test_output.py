@@ -269,7 +269,7 @@ FOLDERS = {"cars", "sweeps", "shocks", "setups", "layouts", "trials"}
 
 
 #: parameters that name what is read, and folders that become libraries (see below); any other is taken as written
-READ_ONLY = ("files", "log", "logs", "trace", "table", "file", "library", "folder")
+READ_ONLY = ("files", "log", "logs", "trace", "travel", "table", "file", "library", "folder")
 
 
 def outputs(
