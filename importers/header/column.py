@@ -15,6 +15,7 @@ from importers.words.adjusters import adjuster_of
 from importers.words.channels import LENGTHS, OTHER, SPEEDING
 from importers.words.clicks import clicks_of
 from importers.words.directions import direction_by_stem, direction_of
+from importers.words.gas_removed import gas_removed
 from importers.words.spelling import plain
 from importers.words.unit_text import CHANNEL, derived_unit, kinds_of
 
@@ -115,6 +116,8 @@ def _settled(column: HeaderColumn, bare: str) -> HeaderColumn:
         column = replace(column, unit="", unknown_unit=unit)
     # "Comp accel [N]" is a force while the rig speeds up, no acceleration.
     other = {word for word in bare.split() if word in OTHER} - (SPEEDING if "force" in kinds else frozenset())
+    if "force" in kinds and gas_removed(bare) is not None:
+        other -= {"gas", "gaskraft"}  # a force, with gas or without
     if other or bare.endswith("%"):
         return replace(column, direction=None, channel="pressure" if "pressure" in kinds else None)
     if column.direction is None and channel in (None, "force", "velocity") and kinds <= {"force", "mass", "velocity"}:

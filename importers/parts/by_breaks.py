@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 
 import numpy as np
@@ -24,6 +24,11 @@ _ABOUT = frozenset((
     "stroke", "damping", "side", "table", "force", "forces", "data", "phase", "curve", "peak", "peaks", "direction",
     "only", "run", "by", "clicks", "click", "series", "at", "per", "adjuster", "knob", "setting", "settings",
 ))  # fmt: skip
+
+#: by which a part of a line says that a file is of one direction, and what may stand there beside both
+_ALONE = word_set("only, nur, seulement, uniquement, solo, solamente, soltanto, alleen, endast, bare, tylko, apenas")
+_BESIDE = _ALONE | {"stroke", "strokes", "side", "force", "forces", "direction", "damping"}
+_PARTS = regex(r"[,;:.()\[\]\t]|\s-\s")
 
 #: names of phases of one test, alone in a line
 _PHASES = word_set(
@@ -71,13 +76,25 @@ def _phases(part: SweepPart, breaks: Sequence[RowBreak]) -> list[int]:
 
 
 def direction_above(lines: Sequence[str]) -> str | None:
-    """Return the direction that the last line above a block names, where it says nothing else."""
+    """Return the direction that a block is of: the last line above names it and nothing else, or some line says "only".
+
+    >>> direction_above(["Shock FR-77, REBOUND ONLY"]), direction_above(["Turned: rebound adjuster only", "Date 3.5."])
+    ('rebound', None)
+    """
     if not lines:
         return None
-    words = plain(_UNIT.sub(" ", lines[-1])).split()
+    return _way_alone(lines[-1], _ABOUT) or next(
+        (way for line in lines for part in _PARTS.split(line)
+         if _ALONE & set(plain(part).split()) and (way := _way_alone(part, _BESIDE))),
+        None,
+    )  # fmt: skip
+
+
+def _way_alone(text: str, about: Set[str]) -> str | None:
+    """Return the direction that a text names, where its other words are only `about` it."""
+    words = plain(_UNIT.sub(" ", text)).split()
     found = direction_of(" ".join(words))
-    rest = [w for w in words if direction_of(w) is None and w not in _ABOUT]
-    return found if found and not rest else None
+    return found if found and not [w for w in words if direction_of(w) is None and w not in about] else None
 
 
 def _is_title(lines: Sequence[str]) -> bool:

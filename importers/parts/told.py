@@ -13,6 +13,7 @@ from importers.stated import FROM_SOFT, StatedFacts, contradictions, counts_from
 from importers.tables import ParsedTable, is_day_column
 from importers.words.adjusters import adjuster_of
 from importers.words.dates import date_of, in_order
+from importers.words.gas_removed import gas_removed
 from importers.words.spelling import plain
 
 
@@ -27,6 +28,9 @@ def facts_of_table(table: ParsedTable, name: str) -> StatedFacts:
     maybe = named.warnings if not (stated.clicks or table.options.clicks) else ()
     warnings = (*stated.warnings, *((FROM_SOFT,) if soft else ()), *warnings, *maybe)
     facts = replace(stated.over(named), date=day, warnings=warnings)
+    if facts.gas_removed is None:
+        said = (gas_removed(plain(c.text)) for c in table.columns if c.channel == "force")
+        facts = replace(facts, gas_removed=next((how for how in said if how is not None), None))
     return told(facts, table.options)
 
 

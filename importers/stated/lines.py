@@ -12,7 +12,6 @@ from importers.header import uncomment
 from importers.patterns import regex
 from importers.stated.facts import StatedFacts, merged
 from importers.stated.from_soft import counted_from_soft
-from importers.stated.gas_removed import gas_removed
 from importers.stated.one_knob import clicks_alone
 from importers.stated.pair_facts import facts_of_date, facts_of_pair
 from importers.stated.pairs import StatedPair, pairs, unframed
@@ -24,6 +23,7 @@ from importers.words import keys
 from importers.words.channels import TABLE_WORDS
 from importers.words.clicks import clicks_of, doubted_clicks, is_relative, lists_adjusters, turns_of
 from importers.words.dates import lone_day, without_dates
+from importers.words.gas_removed import gas_removed
 from importers.words.shock_names import shock_in
 from importers.words.spelling import plain
 

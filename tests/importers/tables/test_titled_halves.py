@@ -57,3 +57,9 @@ def test_numbers_that_nothing_explains_are_asked_about_by_name():
     asked = r"under '0', '4', '8', and no line says.*where they are clicks, write them like 'C 4'"
     with pytest.raises(ReadError, match=asked):
         sweeps("mm/s,0,4,8\n" + STACKED.split("mm/s,0,4,8\n")[1].split("Rebound")[0])
+
+
+@pytest.mark.parametrize("said", ["Shock FL-9, REBOUND ONLY", "nur Zugstufe", "Rebound force only; oil 20 C"])
+def test_a_file_that_says_it_is_of_one_direction_is(said):
+    (sweep,) = sweeps(f"{said}\nShock FL-9\nVelocity (mm/s),Force (N)\n20,124\n40,248\n80,496\n130,634\n210,786\n")
+    assert points(sweep) == {(-20, -124), (-40, -248), (-80, -496), (-130, -634), (-210, -786)}
