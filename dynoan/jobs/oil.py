@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from dynoan.analysis.clickmap.warmth import OilTold, is_told, rate_of, thinning_of
+from dynoan.analysis.clickmap.thinning import OilTold
+from dynoan.analysis.clickmap.warmth import is_told, rate_of, thinning_of
 from dynoan.errors import DynoanError
 from dynoan.jobs.assumptions import WARM_APART
 from dynoan.jobs.named import temperature_remarks
@@ -42,7 +43,7 @@ def told_by(bench: Workbench, pack: str) -> OilTold | None:
             return None
         told = thinning_of(bench.click_map(pack))
     except DynoanError:
-        return None  # no map: as shocks do
+        return None  # whatever keeps the pack from having a map is no reason not to compare two of its tests
     return told if is_told(told) else None
 
 

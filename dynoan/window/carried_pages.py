@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from starlette.responses import Response
 
 from dynoan.errors import CallError
-from dynoan.jobs import report, trackside  # fmt: skip
+from dynoan.jobs import report, trackside
 from dynoan.show import presenting
 from dynoan.window.downloads import download
 

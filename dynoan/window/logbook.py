@@ -11,7 +11,7 @@ from dynoan.jobs.setup import compare as setup_compare
 from dynoan.jobs.setup import edit as setup_edit
 from dynoan.jobs.setup import record as setup_record
 from dynoan.jobs.trial import listing as trial_list
-from dynoan.jobs.trial import show as trial_show  # fmt: skip
+from dynoan.jobs.trial import show as trial_show
 from dynoan.jobs.undo import text_place
 from dynoan.library import files
 from dynoan.library.setup_file import car_text_of

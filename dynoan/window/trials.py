@@ -7,7 +7,7 @@ from urllib.parse import quote
 
 from dynoan.errors import CallError
 from dynoan.jobs.trial import new as trial_new
-from dynoan.jobs.trial import run as trial_run  # fmt: skip
+from dynoan.jobs.trial import run as trial_run
 from dynoan.jobs.undo import text_place
 
 if TYPE_CHECKING:

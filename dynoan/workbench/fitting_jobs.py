@@ -1,4 +1,4 @@
-"""FittedSetting curves and click maps: from the cache where they are there, else made, many at once on all cores."""
+"""Fitted curves and click maps: from the cache where they are there, else made, many at once on all cores."""
 
 from __future__ import annotations
 

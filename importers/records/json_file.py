@@ -9,6 +9,13 @@ from importers.assumptions.records import LARGEST_JSON
 from importers.records.record import ColumnRecord
 from importers.records.walking import records_in
 
+#: why a file is none, the narrower kind of fault first
+_WHY: dict[type[Exception], str] = {
+    UnicodeDecodeError: "its letters are not UTF-8, as JSON's are",
+    RecursionError: "its brackets are nested too deeply",
+    ValueError: "a number in it is too long",
+}
+
 
 def json_records(data: bytes, name: str) -> list[ColumnRecord]:
     """Return the records in a JSON file.
@@ -34,9 +41,8 @@ def json_records(data: bytes, name: str) -> list[ColumnRecord]:
             hint="export the run again, or as CSV",
         ) from None
     except (UnicodeDecodeError, RecursionError, ValueError) as error:
-        raise ReadError(
-            f"this JSON cannot be read ({type(error).__name__})", where=name, hint="export the run as CSV"
-        ) from None
+        why = next(words for kind, words in _WHY.items() if isinstance(error, kind))
+        raise ReadError(f"this JSON cannot be read: {why}", where=name, hint="export the run as CSV") from None
 
 
 def _by_line(data: bytes) -> list[object] | None:

@@ -119,3 +119,12 @@ def test_travel_of_no_one_car_is_asked_about(library):
     assert done.code == 2
     assert "name the car the report is about (the library has kestrel, kestrel-winter)" in done.err
     assert not (library / "no.html").exists()
+
+
+def test_a_log_that_needs_more_told_is_refused_in_words_that_a_report_can_follow(library):
+    dyno = ROOT / "fixtures" / "demo" / "dyno" / "FL-01_gravel_lsc10_hsc10_lsr10_hsr10.csv"
+    done = dynoan("report", "kestrel", "--travel", dyno, "--library", library, "--out", library / "no.html")
+    assert done.code == 2
+    assert "no column names a corner" in done.err
+    assert "such as 'Time [s]' and 'Shock FL [mm]'; name them so" in done.err
+    assert "--corner" not in done.err

@@ -28,7 +28,7 @@ from dynoan.analysis.clickmap.assumptions.views import JUDGED_FROM
 from dynoan.analysis.clickmap.discrepancy import speed_kernel
 from dynoan.analysis.clickmap.equivalent import on_all_axes, over_clicks
 from dynoan.analysis.clickmap.friction import Rubbing, seen_side, splits
-from dynoan.analysis.clickmap.thinning import told_thinning
+from dynoan.analysis.clickmap.thinning import thinning_at, thinning_of_table
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import CallError
 from dynoan.model.arrays import FloatArray
@@ -82,7 +82,7 @@ def _warmer(curve: Curve, map: ClickMap) -> float | None:
 
 def _even_thinning_sd(map: ClickMap) -> float:
     """Return how far what damping loses a kelvin may differ alike at all speeds and in both directions. [1/K]"""
-    return min(float(np.min(told_thinning(t, t.speeds)[1])) for t in (map.compression, map.rebound))
+    return min(float(np.min(thinning_at(thinning_of_table(t), t.speeds)[1])) for t in (map.compression, map.rebound))
 
 
 def _spread(map: ClickMap) -> float:
@@ -103,7 +103,7 @@ class _Seen:
 
 def _seen(curve: Curve, direction: Direction, speeds: FloatArray, map: ClickMap) -> _Seen:
     warmer = _warmer(curve, map) or 0.0
-    rate, rate_sd = told_thinning(map.direction(direction), speeds)
+    rate, rate_sd = thinning_at(thinning_of_table(map.direction(direction)), speeds)
     thinned = np.exp(-rate * warmer)
     known = np.isfinite(map.friction)
     if known and splits(curve):

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import NamedTuple
+
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import (
@@ -14,6 +17,19 @@ from dynoan.analysis.clickmap.assumptions.data import (
 )
 from dynoan.model.arrays import FloatArray
 from dynoan.model.clickmap import DirectionMap
+from dynoan.model.curve import Direction
+
+
+class Thinning(NamedTuple):
+    """What damping of one direction loses a kelvin, over speeds."""
+
+    speeds: FloatArray  #: shape (S,) [m/s]
+    rate: FloatArray  #: shape (S,) [1/K]
+    sd: FloatArray  #: its standard deviation, shape (S,) [1/K]
+
+
+#: what damping loses a kelvin, by direction, as tests of a pack at unlike temperatures tell it
+OilTold = Mapping[Direction, Thinning]
 
 
 def thinning(speeds: FloatArray) -> FloatArray:
@@ -37,9 +53,13 @@ def thinning_parts(speeds: FloatArray) -> FloatArray:
     return np.asarray(np.sqrt(THINNED_ALIKE) * both)
 
 
-def told_thinning(table: DirectionMap, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """Return what damping of a map loses a kelvin at speeds and its standard deviation, as its tests tell. [1/K]"""
-    if table.thinning is None:
+def thinning_of_table(table: DirectionMap) -> Thinning | None:
+    """Return what damping of a map's direction loses a kelvin, None where its tests do not tell."""
+    return None if table.thinning is None else Thinning(table.speeds, *table.thinning)
+
+
+def thinning_at(told: Thinning | None, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Return what damping loses a kelvin at speeds and its standard deviation, as told, else as shocks do. [1/K]"""
+    if told is None:
         return thinning(speeds), thinning_sd(speeds)
-    rate, sd = (np.interp(speeds, table.speeds, row) for row in table.thinning)
-    return rate, sd
+    return np.interp(speeds, told.speeds, told.rate), np.interp(speeds, told.speeds, told.sd)

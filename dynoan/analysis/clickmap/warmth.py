@@ -6,9 +6,7 @@ leaks do. So each correction has a band, until tests at unlike temperatures tell
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
-from typing import NamedTuple
 
 import numpy as np
 
@@ -21,7 +19,15 @@ from dynoan.analysis.clickmap.assumptions.data import (
     THINNING_TOLD,
 )
 from dynoan.analysis.clickmap.assumptions.identify import UNSAID_WARMTH
-from dynoan.analysis.clickmap.thinning import thinning, thinning_parts, thinning_sd
+from dynoan.analysis.clickmap.thinning import (
+    OilTold,
+    Thinning,
+    thinning,
+    thinning_at,
+    thinning_of_table,
+    thinning_parts,
+    thinning_sd,
+)
 from dynoan.analysis.clickmap.trend import FittedDirection
 from dynoan.analysis.statistics import Z95
 from dynoan.model.arrays import FloatArray
@@ -31,18 +37,6 @@ from dynoan.model.side import Side
 
 #: points of a fitted side that is tabulated because it no longer is of its pieces
 _POINTS = 400
-
-
-class Thinning(NamedTuple):
-    """What damping of one direction loses a kelvin, over speeds."""
-
-    speeds: FloatArray  #: shape (S,) [m/s]
-    rate: FloatArray  #: shape (S,) [1/K]
-    sd: FloatArray  #: its standard deviation, shape (S,) [1/K]
-
-
-#: what damping loses a kelvin, by direction, as tests of a pack at unlike temperatures tell it
-OilTold = Mapping[Direction, Thinning]
 
 
 def learned_thinning(fitted: FittedDirection, speeds: FloatArray) -> FloatArray:
@@ -77,8 +71,8 @@ def is_told(told: OilTold | None) -> bool:
 
 def thinning_of(map: ClickMap) -> dict[Direction, Thinning]:
     """Return what damping of a pack loses a kelvin, by direction, where its map tells."""
-    return {d: Thinning(table.speeds, *table.thinning) for d in DIRECTIONS
-            if (table := map.direction(d)).thinning is not None}  # fmt: skip
+    told = {d: thinning_of_table(map.direction(d)) for d in DIRECTIONS}
+    return {d: one for d, one in told.items() if one is not None}
 
 
 def in_oil(curve: Curve, celsius: float, told: OilTold | None = None) -> Curve:
@@ -118,8 +112,7 @@ def _tabulated(side: Side) -> Side:
 def _side(side: Side, away: float, untold: float, told: Thinning | None) -> Side:
     """Return a direction in oil warmer by `away` [K], `untold` the doubt of how warm it was [1]."""
     side = _tabulated(side)
-    rate, sd = (thinning(side.speeds), thinning_sd(side.speeds)) if told is None else (
-        np.interp(side.speeds, told.speeds, told.rate), np.interp(side.speeds, told.speeds, told.sd))  # fmt: skip
+    rate, sd = thinning_at(told, side.speeds)
     factor = np.exp(-rate * away)
     assert side.forces is not None
     force = side.forces

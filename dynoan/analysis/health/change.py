@@ -158,13 +158,18 @@ def _points(
     return out
 
 
+def _rates(tests: Sequence[Test]) -> str:
+    """Return what damping loses over 10 °C by the packs of tests, in per cent."""
+    rates = {f"{1000 * rate_of(test.oil)[0]:.1f}" for test in tests}
+    return " or ".join(sorted(rates, key=float))
+
+
 def _notes(first: Sequence[Test], last: Sequence[Test]) -> tuple[str, ...]:
     notes = []
     a, b = _warm(first), _warm(last)
     if a is not None and b is not None and abs(a - b) > 10:
         notes.append(f"the first tests were at {a:.0f} °C, the last at {b:.0f} °C: force is brought to one temperature "
-                     f"by {1000 * rate_of(last[0].oil)[0]:.1f} % per 10 °C, more below 0.1 m/s, and the intervals "
-                     "allow for it")  # fmt: skip
+                     f"by {_rates(last)} % per 10 °C, more below 0.1 m/s, and the intervals allow for it")  # fmt: skip
     if not pairs_of(first, last):
         if all(t.expected is None for t in first) or all(t.expected is None for t in last):
             notes.append("no setting was tested both times: damping force cannot be compared")

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dynoan.analysis.clickmap.assumptions.data import LEAST_FORCE
-from dynoan.analysis.clickmap.thinning import thinning, thinning_sd
+from dynoan.analysis.clickmap.thinning import thinning_at
 from dynoan.analysis.health.assumptions import FRICTION_DRIFT, MAP_ERROR, RETURN_CLICKS, RUN_SCATTER, UNKNOWN_CLICK
 from dynoan.analysis.health.records import Change, Test
 from dynoan.analysis.matching.assumptions import MATCH_SPEEDS, REPEATABILITY, Z_BOTH
@@ -121,10 +121,7 @@ def _warmer(a: Test, b: Test) -> float:
 
 def _thinning(test: Test, direction: Direction, speeds: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Return what damping loses a kelvin and its standard deviation, as tests of the pack tell, else as usual. [1/K]"""
-    if test.oil is None:
-        return thinning(speeds), thinning_sd(speeds)
-    told = test.oil[direction]
-    return np.interp(speeds, told.speeds, told.rate), np.interp(speeds, told.speeds, told.sd)
+    return thinning_at((test.oil or {}).get(direction), speeds)
 
 
 def _returned(test: Test, direction: Direction, speeds: FloatArray) -> FloatArray:

@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
 S = TypeVar("S")
 T = TypeVar("T")
+#: what to do with a log of which a report would have to be told more
+PLAIN_LOG = "a report takes logs whose columns say all, such as 'Time [s]' and 'Shock FL [mm]'; name them so"
 Couple = tuple["Tested", "Tested"]
 
 
@@ -90,9 +92,17 @@ class Gatherer:
             have = ", ".join(self.bench.library.cars()) or "none"
             raise CallError("travel is logged on one car, and it is not told which", part="travel",
                             hint=f"name the car the report is about (the library has {have})")  # fmt: skip
-        found = tuple(travel_answer(self.bench, TravelQuestion(log, cars[0])) for log in logs)
+        found = tuple(self._logged(log, cars[0]) for log in logs)
         self.beside += [f"{a.question.log.path}: {text}" for a in found for text in a.warnings]
         return found
+
+    def _logged(self, log: Log, car: str) -> TravelAnswer:
+        try:
+            return travel_answer(self.bench, TravelQuestion(log, car))
+        except DynoanError as error:
+            if not (error.need or error.part):
+                raise
+            raise CallError(error.what, where=error.said.place, part="travel", hint=PLAIN_LOG) from None
 
     def _health(self, scope: Scope, records: Sequence[SweepRecord]) -> tuple[HealthAnswer, ...]:
         return histories(self.bench, scope.shocks or sorted({r.shock for r in records if r.shock}), self.beside)
