@@ -97,3 +97,15 @@ def test_identify_holds_an_unknown_in_warm_oil_against_the_map_as_it_thins():
     warm = replace(_at(WARM + 15.0).curve, friction=15.0, friction_sd=1.0)
     best = [float(likelihood(warm, one, 0.0, own=True)[0].max()) for one in (usual, told)]
     assert best[1] > best[0]
+
+
+def test_what_is_told_of_one_direction_alone_leaves_the_other_as_usual():
+    first, last = (Test(d, ("S", "P", "c=8"), replace(made_curve(), temperature=t), temperature=t)
+                   for d, t in (("2025-05-01", COOL), ("2026-05-01", WARM)))  # fmt: skip
+    half = {"compression": _told()["compression"]}
+    usual, told = (
+        {c.direction: c.value for c in force_changes([first], [replace(last, oil=oil)], (0.25,))}
+        for oil in (None, half)
+    )
+    assert told["rebound"] == usual["rebound"]
+    assert told["compression"] != usual["compression"]
