@@ -42,8 +42,9 @@ OBJECTIVES = ("steadiest", "slowest-rise", "least-lift")
 @click.option("--torque", help='At the driven wheels together, limited by the grip, such as "2400 N m".')
 @click.option("--trace", type=click.Path(path_type=Path, exists=True, dir_okay=False),
               help="A CSV with time and acceleration. Without drive options: all the grip there is.")  # fmt: skip
-@click.option("--rise", help='Time over which the drive comes in, such as "0.15 s" (the default); without drive '
-                             "options, to twice what the tyres hold at rest.")  # fmt: skip
+@click.option("--rise", help='Time over which the drive comes in, such as "0.15 s" or "0.2 ± 0.05 s"; without drive '
+                             "options, to twice what the tyres hold at rest. Default: 0.15 s, and the bands hold "
+                             "half to twice as long.")  # fmt: skip
 @click.option("--held", help='Torque at the driven wheels that the brakes hold before the start, such as "900 N m".')
 @click.option("--slip", help="The driver lifts: he holds this slip of the driven wheels, such as 0.15 or 15 %.")
 @click.option("--time", default="3 s", show_default=True, help="How long to run.")

@@ -44,7 +44,8 @@ class DrivingJobs(Asking):
         trace
             A CSV with time and acceleration. Without any of the three: all the grip there is.
         rise
-            Time over which the drive comes in; by default 0.15. [s]
+            Time over which the drive comes in, or text such as "0.2 ± 0.05 s"; by default 0.15, and the bands hold
+            half to twice as long. [s]
         held
             Torque at the driven wheels together that the brakes hold before the start; by default none. [N·m]
         slip

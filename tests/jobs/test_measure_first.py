@@ -10,6 +10,7 @@ import pytest
 from dynoan.analysis.launch.compare import apart
 from dynoan.analysis.launch.large.compare import nominal
 from dynoan.analysis.statistics import Z95
+from dynoan.errors import QuantityError
 from dynoan.jobs.launch import answering as launch
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.measure_first import unsure_of, unsure_run
@@ -36,7 +37,7 @@ def bench(tmp_path, monkeypatch):
 
 
 def ask(bench, car):
-    return launch.answer(bench, LaunchQuestion.asked(car, surface="sticky", time=0.5))
+    return launch.answer(bench, LaunchQuestion.asked(car, surface="sticky", time=0.5, rise=0.15))
 
 
 def test_bands_hold_what_the_ends_of_every_value_do(bench):
@@ -88,7 +89,7 @@ def test_a_traces_band_holds_what_the_ends_of_every_value_do(bench):
 
 def test_what_moves_two_settings_alike_does_not_hide_which_is_better(bench):
     """Anti-squat that nobody measured moves the squat of both: which squats less is as sure as the curves are."""
-    asked = {"surface": "sticky", "time": 0.5, "setting": "rear=gravel@lsc=2,lsr=2"}
+    asked = {"surface": "sticky", "time": 0.5, "rise": 0.15, "setting": "rear=gravel@lsc=2,lsr=2"}
     one, two = launch.answer(bench, LaunchQuestion.asked("unsure", **asked)).runs
     apart_by = abs(two.metrics[SQUAT] - one.metrics[SQUAT])
     assert apart_by < one.high[SQUAT] - one.low[SQUAT]  # the bands of the whole touch
@@ -102,7 +103,7 @@ def test_what_moves_two_settings_alike_does_not_hide_which_is_better(bench):
 
 def test_every_setting_is_as_unsure_as_its_own_clicks_make_it(bench):
     """What anti-squat is off by moves the squat by another amount with other shocks: each has its own."""
-    setting = {"surface": "sticky", "time": 0.8, "setting": "rear=gravel@lsc=4,lsr=4"}
+    setting = {"surface": "sticky", "time": 0.8, "rise": 0.15, "setting": "rear=gravel@lsc=4,lsr=4"}
     one, two = launch.answer(bench, LaunchQuestion.asked("unsure", **setting)).runs
     sure, *ends = (
         launch.answer(bench, LaunchQuestion.asked(n, **setting)).runs[1] for n in ("kestrel", "less", "more")
@@ -148,9 +149,9 @@ def test_bands_hold_the_error_of_the_dynos_friction(bench):
     case = launch.launch_case(bench, bench.library.car("kestrel"), "it")
     friction = case.large.friction
     case = replace(case, large=replace(case.large, friction_sd=(0.0, 30.0)))
-    asked = LaunchQuestion.asked("kestrel", surface="sticky", time=0.5).run
+    asked = LaunchQuestion.asked("kestrel", surface="sticky", time=0.5, rise=0.15).run
     surface = case.car.surfaces["sticky"]
-    (shift,) = unsure_of(case, asked, surface, []).friction
+    (shift,) = unsure_of(case, asked, surface, []).beside
     assert shift.key == "rear.friction"
     stiff = replace(case, large=replace(case.large, friction=(friction[0], friction[1] + Z95 * 30.0)))
     found = {
@@ -161,3 +162,38 @@ def test_bands_hold_the_error_of_the_dynos_friction(bench):
     value, ends = run.metrics[SQUAT], (shift.low[SQUAT], shift.high[SQUAT])
     assert run.low[SQUAT] <= value + min(ends) < value + max(ends) <= run.high[SQUAT]
     assert unsure_of(replace(case, large=replace(case.large, friction_sd=(0.0, 0.0))), asked, surface, []).all == ()
+
+
+RATE = "level_nose_rise_rate_m_s"
+
+
+def test_how_the_drive_comes_in_is_open_where_nobody_says_it(bench):
+    """The band holds what a drive of half and of twice the usual time does; a stated time closes it."""
+    asked = {"surface": "sticky", "time": 0.5}
+    found = {
+        rise: launch.answer(bench, LaunchQuestion.asked("kestrel", rise=rise, **asked))
+        for rise in (None, "0.15 s", "0.15 ± 0.05 s", 0.075, 0.3)
+    }
+    open_, known, so_well, fast, slow = (one.runs[0] for one in found.values())
+    assert open_.metrics[RATE] == known.metrics[RATE]
+    assert open_.low[RATE] < slow.metrics[RATE] < known.low[RATE] < known.high[RATE] < fast.metrics[RATE]
+    assert fast.metrics[RATE] < open_.high[RATE]
+    assert open_.low[RATE] < so_well.low[RATE] < known.low[RATE]
+    assert {one.key for one in found[None].measure_first if one.figure == RATE} == {"rise"}
+    said = next(note for note in found[None].assumptions if "nobody says" in note)
+    assert "0.075 to 0.3 s" in said
+    assert not any("nobody says" in note for note in found["0.15 s"].assumptions)
+
+
+def test_a_rise_that_is_no_time_with_an_error_is_refused():
+    for text, fault in (("0.15 ± x s", "x s"), ("0.15 s ± -1", "below zero")):
+        with pytest.raises(QuantityError, match=fault) as caught:
+            LaunchQuestion.asked("kestrel", rise=text)
+        assert caught.value.part == "rise"
+
+
+def test_no_time_is_longer_than_the_run(bench):
+    case = launch.launch_case(bench, bench.library.car("unsure"), "it")
+    asked = LaunchQuestion.asked("unsure", surface="loose", time=0.5, torque="1250 N m").run
+    run = unsure_run(case, asked, case.car.surfaces["loose"], [])
+    assert 0 < run.metrics["wheelspin_s"] < run.high["wheelspin_s"] <= 0.5

@@ -31,6 +31,10 @@ FARTHEST = 0.15
 # The drive
 #: time over which the drive comes in [s]; common practice, no source. It decides the fastest nose rise.
 RISE = 0.15
+#: where nobody says how the drive comes in, it takes so many times less or more than that, 19 times of 20 [1]; common
+#: practice, no source: a dropped clutch bites within 0.04 s, one that is let slip takes 0.15 s to the limit of the
+#: tyres. It decides most of the band of the fastest nose rise.
+RISE_UNKNOWN = 2.0
 #: the drive asked for where there is no other wish, over what the driven tyres hold at rest: so much that the grip
 #: limits it all the way even with load transfer [1]; judged
 MORE_THAN_GRIP = 2.0

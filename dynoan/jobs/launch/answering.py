@@ -17,7 +17,7 @@ from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.differences import RunDifference, differences
 from dynoan.jobs.launch.figures import FIGURES, deciding
-from dynoan.jobs.launch.measure_first import Shift, unsure_of, widened
+from dynoan.jobs.launch.measure_first import RISE_KEY, Shift, unsure_of, widened
 from dynoan.jobs.launch.settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.said_once import once
@@ -129,14 +129,22 @@ class LaunchAnswer(Answer):
         for name, of in self.unsure.items():
             run = next(r for r in self.runs if r.surface == name)
             for figure in MEASURED_FOR if of else ():
-                first = max(of, key=lambda shift: shift.size(figure))
-                if first.size(figure) > NO_DIFFERENCE * abs(run.metrics[figure]):
-                    out.append(MeasureFirst(name, figure, first.key, first.low[figure], first.high[figure]))
+                out += [
+                    MeasureFirst(name, figure, first.key, first.low[figure], first.high[figure])
+                    for first in _firsts(of, figure)
+                    if first.size(figure) > NO_DIFFERENCE * abs(run.metrics[figure])
+                ]
         return tuple(out)
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a run; the ends of a figure's band stand under its key with ``_low`` and ``_high``."""
         return [{"label": run.label} | _banded_figures(run) for run in self.runs]
+
+
+def _firsts(of: Sequence[Shift], figure: str) -> list[Shift]:
+    """Return what moves a figure most, and behind how the drive comes in the value of car or shocks that does."""
+    ordered = sorted(of, key=lambda shift: -shift.size(figure))
+    return ordered[: 2 if ordered[0].key == RISE_KEY else 1]
 
 
 def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:

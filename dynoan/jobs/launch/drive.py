@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dynoan.analysis.launch import drive as driving
-from dynoan.analysis.launch.assumptions import DURATION, FOOT_TIME, MORE_THAN_GRIP, RISE, WHEEL_RADIUS
+from dynoan.analysis.launch.assumptions import (
+    DURATION,
+    FOOT_TIME,
+    MORE_THAN_GRIP,
+    RISE,
+    RISE_UNKNOWN,
+    WHEEL_RADIUS,
+)
 from dynoan.analysis.launch.drive import Drive
 from dynoan.analysis.launch.model import HalfCar
 from dynoan.analysis.launch.scene import Scene
@@ -27,9 +34,10 @@ class DriveAsked:
     acceleration: float | None = None  #: steady, whatever the grip [m/s²]
     torque: float | None = None  #: at the driven wheels together, limited by the grip [N·m]
     trace: Log | None = None  #: a recorded acceleration, whatever the grip
-    rise: float | None = None  #: time over which the drive comes in; None for the usual [s]
+    rise: float | None = None  #: time over which the drive comes in; None where nobody says it [s]
     held: float | None = None  #: torque at the driven wheels that the brakes hold before the start [N·m]
     slip: float | None = None  #: of the driven wheels, which the driver holds by lifting; None: his foot stays down [1]
+    rise_half: float = 0.0  #: what a stated rise may be off by [s]
 
     @classmethod
     def asked(
@@ -61,13 +69,27 @@ class DriveAsked:
             raise CallError("does not go with a trace: the recorded acceleration begins as it began", part="held")
         if slip is not None and (accel is not None or trace is not None):
             raise CallError("holds the wheels' slip, and with a given acceleration no wheel slips", part="slip")
+        stated, half = (None, 0.0) if rise is None else _with_half(rise)
         return cls(
             None if accel is None else quantity(accel, "acceleration", "accel"),
             None if torque is None else quantity(torque, "torque", "torque"),
-            trace, None if rise is None else quantity(rise, "time", "rise"),
+            trace, stated,
             None if held is None else quantity(held, "torque", "held"),
-            None if slip is None else quantity(slip, "ratio", "slip"),
+            None if slip is None else quantity(slip, "ratio", "slip"), half,
         )  # fmt: skip
+
+    @property
+    def rise_ends(self) -> tuple[float, float] | None:
+        """The least and the most time in which the drive may come in, 19 times of 20; None where that is known. [s]"""
+        if self.trace is not None or (self.rise is not None and self.rise_half == 0):
+            return None
+        if self.rise is not None:
+            return max(self.rise - self.rise_half, 0.0), self.rise + self.rise_half
+        return RISE / RISE_UNKNOWN, RISE * RISE_UNKNOWN
+
+    def coming_in(self, rise: float) -> DriveAsked:
+        """Return the same drive coming in over another time, which is known then. [s]"""
+        return replace(self, rise=rise, rise_half=0.0)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -94,13 +116,25 @@ class DriveAsked:
         """
         given = (self.acceleration, self.torque, self.trace, car.extras.engine)
         if any(one is not None for one in given):
-            return self.notes
+            return (*self.notes, *self._unknown)
         rise = RISE if self.rise is None else self.rise
         return (
             *self.notes,
+            *self._unknown,
             f"all the grip there is: the drive asked for rises evenly within {rise:g} s (--rise) to "
             f"{MORE_THAN_GRIP:g} times what the driven tyres hold at rest, so that the grip limits it from about "
             f"{rise / MORE_THAN_GRIP:.2g} s on",
+        )
+
+    @property
+    def _unknown(self) -> tuple[str, ...]:
+        """What nobody said of how the drive comes in, in words."""
+        if self.rise is not None or self.trace is not None:
+            return ()
+        low, high = RISE / RISE_UNKNOWN, RISE * RISE_UNKNOWN
+        return (
+            f"nobody says how the drive comes in: it rises within {RISE:g} s, and the bands hold {low:.2g} to "
+            f"{high:.2g} s (--rise '{RISE:g} s' takes it as known, '{RISE:g} ± 0.05 s' as known so well)",
         )
 
     def on(self, half: HalfCar, car: Car, surface: Surface) -> Drive:
@@ -151,6 +185,20 @@ class DriveAsked:
                 hint='add wheel_radius = "300 mm"',
             )
         return driving.torque_drive(half, self.torque, car.wheel_radius, rise=rise)
+
+
+def _with_half(rise: float | str) -> tuple[float, float]:
+    """Return a time and what it may be off by, from "0.15 ± 0.05 s" or a time alone. [s]"""
+    if not isinstance(rise, str):
+        return quantity(rise, "time", "rise"), 0.0
+    first, sign, half = rise.replace("+-", "±").replace("+/-", "±").partition("±")
+    if not sign:
+        return quantity(rise, "time", "rise"), 0.0
+    unit = half.strip().lstrip("0123456789.,") if first.strip()[-1:].isdigit() else ""
+    value, off = quantity(f"{first.strip()}{unit}", "time", "rise"), quantity(half.strip(), "time", "rise")
+    if off < 0:
+        raise QuantityError(f"± {off:g} s is below zero", part="rise")
+    return value, off
 
 
 def _with_wheels(drive: Drive, car: Car) -> Drive:

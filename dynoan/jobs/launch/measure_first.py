@@ -1,6 +1,7 @@
 """How sure a launch is of the car's own values: cars drawn from its ±, every ± turned to its ends, and what to measure.
 
-The friction of the seals is such a value too where the dyno told it, which it does with an error of its own.
+The friction of the seals is such a value too where the dyno told it, which it does with an error of its own, and so is
+the time in which the drive comes in where nobody says it.
 The band of every figure holds what cars drawn from the ± of the file do (`analysis.launch.unsure`), beside the curves':
 the squares added. Every value with a ± is moved to both its ends, too, one after the other, all else as stated: the
 largest shift says what to measure first. Nothing is fitted for it: a changed car keeps its curves. Some 0.02 s a car,
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from dynoan.jobs.launch.drive import RunAsked
     from dynoan.jobs.launch.settings import LaunchCase
 
+RISE_KEY = "rise"  #: how the drive comes in, in the place of a key of the car's file
 #: figures that say how well the reckoning or the roads serve, not what the car does
 NOT_OF_CAR = ("energy_miss_pct", "driven_load_rms_roads_n", "goes_over_s")
 
@@ -61,24 +63,24 @@ class Unsure:
     drawn: Mapping[str, FloatArray] = field(default_factory=dict)
     #: least of each figure over all the cars, the stated one too
     least: Mapping[str, float] = field(default_factory=dict)
-    #: what the error of the dyno's friction does, by axle; keys as the car's file would state it
-    friction: tuple[Shift, ...] = ()
+    #: what no car's file has a ± of: the error of the dyno's friction, by axle, and how the drive comes in
+    beside: tuple[Shift, ...] = ()
     may_go_over: bool = False  #: some drawn car does, the stated one not
 
     @property
     def all(self) -> tuple[Shift, ...]:
-        """Values of the car's file and of the dyno."""
-        return (*self.shifts, *self.friction)
+        """Values of the car's file, of the dyno and of the drive."""
+        return (*self.shifts, *self.beside)
 
     def lowest(self, name: str, value: float) -> float:
         """Return the least of a figure over all the cars, given that of the stated one. [as it]"""
-        rubbing = min((value + min(s.low[name], s.high[name]) for s in self.friction), default=value)
-        return min(self.least.get(name, value), rubbing)
+        beside = min((value + min(s.low[name], s.high[name]) for s in self.beside), default=value)
+        return min(self.least.get(name, value), beside)
 
 
 def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> Unsure:
     """Return what the ± of a car do to its launch; a value that cannot be moved is told in `said`."""
-    if not case.car.plus_minus and not any(case.large.friction_sd):
+    if not case.car.plus_minus and not any(case.large.friction_sd) and asked.drive.rise_ends is None:
         return Unsure()
     base = _found(case, case.car, asked, surface)
     shifts = []
@@ -90,7 +92,9 @@ def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[st
             continue
         shifts.append(_shift(key, half_width, base, ends))
     found = _drawn(case, base, shifts, (asked, surface))
-    return replace(found, friction=_of_friction(case, base, asked, surface))
+    return replace(
+        found, beside=(*_of_friction(case, base, asked, surface), *_of_drive(case, base, asked, surface))
+    )  # fmt: skip
 
 
 def _of_friction(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surface) -> tuple[Shift, ...]:
@@ -109,6 +113,15 @@ def _of_friction(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surf
         ratios = sum(c.shock_ratio for c in case.car.axle(axle))
         out.append(_shift(f"{axle}.friction", half_width / ratios, base, ends))
     return tuple(out)
+
+
+def _of_drive(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surface) -> tuple[Shift, ...]:
+    """Return what a drive does that comes in as fast and as slowly as it may."""
+    ends = asked.drive.rise_ends
+    if ends is None:
+        return ()
+    found = [_of_case(case, replace(asked, drive=asked.drive.coming_in(rise)), surface) for rise in ends]
+    return (_shift(RISE_KEY, 0.5 * (ends[1] - ends[0]), base, found),)
 
 
 def _shift(key: str, half_width: float, base: Nominal, ends: Sequence[Nominal]) -> Shift:
@@ -176,6 +189,8 @@ def widened(found: LaunchRun, of: Unsure) -> LaunchRun:
         high[name] = value + float(np.hypot(high[name] - value, above))
         if min(value, found.low[name], of.lowest(name, value)) >= 0:
             low[name] = max(low[name], 0.0)  # no car's figure is below it
+        if name.endswith("_s") and not name.endswith(("m_s", "rad_s")):
+            high[name] = min(high[name], max(value, float(found.trace["time_s"][-1])))  # no time is longer than the run
     of_car = {name: np.array([[s.low[name], s.high[name]] for s in of.all]) for name in of.all[0].low}
     said = f"{found.label or 'the car'} may go over on {found.surface}: it does within the ± of its file"
     return replace(
@@ -187,8 +202,8 @@ def widened(found: LaunchRun, of: Unsure) -> LaunchRun:
 def _reach(name: str, of: Unsure) -> tuple[float, float]:
     """Return how far the cars reach below and above a figure: those drawn, or values moved alone where that is more."""
     drawn = open_to(of.drawn[name]) if name in of.drawn else (0.0, 0.0)
-    alone, rubbing = ([_square_sum(each, name, way) for way in (-1.0, 1.0)] for each in (of.shifts, of.friction))
-    below, above = (float(np.hypot(max(d, a), r)) for d, a, r in zip(drawn, alone, rubbing, strict=True))
+    alone, beside = ([_square_sum(each, name, way) for way in (-1.0, 1.0)] for each in (of.shifts, of.beside))
+    below, above = (float(np.hypot(max(d, a), r)) for d, a, r in zip(drawn, alone, beside, strict=True))
     return below, above
 
 

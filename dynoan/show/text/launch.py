@@ -8,6 +8,7 @@ from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch.figures import BY_KEY, FIGURES, Figures
+from dynoan.jobs.launch.measure_first import RISE_KEY
 from dynoan.jobs.measures import Measure
 from dynoan.show.text import launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
@@ -16,11 +17,13 @@ from dynoan.units import Shown
 #: what the band of a figure covers
 BAND_COVERS = (
     "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn), of the "
-    "seals' friction where the dyno told it, and of the values that the car's file gives with ± (cars drawn from "
-    "them), the squares added"
+    "seals' friction where the dyno told it, of how the drive comes in where nobody says it, and of the values that "
+    "the car's file gives with ± (cars drawn from them), the squares added"
 )
 
 
+#: what is no key of a car's file, as people read it
+SAID_OF = {RISE_KEY: "how the drive comes in (--rise)"}
 #: a name of a run that is wider than this makes its column wider than its figures do: a letter stands there instead
 WIDEST_NAME = 24
 
@@ -65,7 +68,8 @@ def measure_first(answer: LaunchAnswer, units: Shown) -> list[Block]:
     for one in found:
         measure = BY_KEY[one.figure]
         ends = [measure.display(units).text(value, unit=False) for value in (one.low, one.high)]
-        rows.append([one.surface, one.key, measure.words, f"{ends[0]} / {ends[1]} {measure.unit_text(units)}"])
+        moved = f"{ends[0]} / {ends[1]} {measure.unit_text(units)}"
+        rows.append([one.surface, SAID_OF.get(one.key, one.key), measure.words, moved])
     table = Table(["surface", "measure first", "it moves", "by, at its lower / upper end"], rows,
                   "What is unsure and counts most")  # fmt: skip
     return [table] if rows else []
