@@ -27,6 +27,15 @@ FORWARD_FOR = 1.0
 #: [1] share of a run that the driven wheels spin from which no setting makes a difference; judged: the drive is then
 #: far beyond what the surface holds at any load
 SPUN_THROUGH = 0.8
+#: [1] share of a run that the driven wheels spin from which it is told what decides; judged
+SPINS_FROM = 0.05
+#: [1] by how much the grip when sliding is changed to see what it decides; judged: a surface is known no better
+GROUND_SHARE = 0.1
+#: [1] share of what foot and ground move below which the shocks hardly decide; judged: a word only
+LITTLE_BESIDE = 0.2
+#: [1] shares of the torque and slips of a driver who lifts that are tried for the way that is farthest; judged
+FEET = tuple(n / 20 for n in range(4, 20))
+SLIPS_HELD = (0.05, 0.1, 0.15, 0.25, 0.4)
 #: [m] body separation at which anti-squat is told besides at rest; common practice, no source
 SEPARATION = 0.05
 #: [rounds] over both axles at most in a search for aims; numerics: two or three are usual, and where they do not settle

@@ -16,7 +16,7 @@ from starlette.routing import Route
 from dynoan.errors import DynoanError
 from dynoan.show.text.restated import restated
 from dynoan.units import HINTED
-from dynoan.window import api, car, curves, entering, files, helping, learning, logbook, logged, packs, pages
+from dynoan.window import api, car, curves, entering, files, helping, learning, logbook, packs, pages
 from dynoan.window.guarding import Guard, Keys
 from dynoan.window.rendering import page, static
 
@@ -31,8 +31,7 @@ Does = Callable[["Desk", FormData, Request], "Response | str"]
 
 def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
     """Return the window as an application: a library at hand, who may ask, and what answers ``/api``."""
-    desk.thens |= {"lay back": files.lay_back, "lay again": files.lay_again, "units": pages.units_again,
-                    "lay logs again": logged.lay_again}  # fmt: skip
+    desk.thens |= {"lay back": files.lay_back, "lay again": files.lay_again, "units": pages.units_again}
     routes = [
         Route("/static/{name}", _static),
         *entering.routes(keys),
@@ -47,13 +46,11 @@ def make_app(desk: Desk, keys: Keys, asks: Asks) -> Guard:
 
 
 def _shown_paths() -> list[tuple[str, Shows]]:
-    return [*pages.SHOWN, *files.SHOWN, *packs.SHOWN, *curves.SHOWN, *car.SHOWN, *logbook.SHOWN, *logged.SHOWN,
-            *helping.SHOWN]  # fmt: skip
+    return [*pages.SHOWN, *files.SHOWN, *packs.SHOWN, *curves.SHOWN, *car.SHOWN, *logbook.SHOWN, *helping.SHOWN]
 
 
 def _done_paths() -> list[tuple[str, Does]]:
-    return [*pages.DONE, *files.DONE, *packs.DONE, *curves.DONE, *car.DONE, *logbook.DONE, *logged.DONE,
-            *learning.DONE]  # fmt: skip
+    return [*pages.DONE, *files.DONE, *packs.DONE, *curves.DONE, *car.DONE, *logbook.DONE, *learning.DONE]
 
 
 async def _static(request: Request) -> Response:

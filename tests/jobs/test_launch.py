@@ -241,6 +241,7 @@ class TestBestClicks:
             "unsure",
             "measure_first",
             "differences",
+            "decides",
             "cautions",
         } == set(found)
         assert set(found["best"]) == {"clicks", "standing", "metrics", "best", "now"}

@@ -41,6 +41,9 @@ MORE_THAN_GRIP = 2.0
 #: time in which the foot of a driver who holds a slip goes from the floor to off when the wheels run away [s]; judged.
 #: It moves the slower the nearer the slip is. It decides how long wheels spin before he has caught them.
 FOOT_TIME = 0.3
+#: speed of a spinning wheel's tread beyond which a torque is said to be none of a gear that a car leaves the line in
+#: [m/s]; judged: decides a word only
+FASTEST_TREAD = 60.0
 #: slips that a driver can hold [1]; judged. Below, no wheel drives; above, nobody would call it holding.
 HELD_SLIPS = (0.01, 1.0)
 #: a friction coefficient that limits nothing, for a measured acceleration [1]; numerics

@@ -17,11 +17,14 @@ from dynoan.jobs.cars import said_of
 from dynoan.jobs.launch.asked import LaunchQuestion
 from dynoan.jobs.launch.differences import RunDifference, differences
 from dynoan.jobs.launch.figures import FIGURES, deciding
-from dynoan.jobs.launch.measure_first import RISE_KEY, Shift, unsure_of, widened
+from dynoan.jobs.launch.firsts import MeasureFirst, first_of
+from dynoan.jobs.launch.levers import Lever, levers_of
+from dynoan.jobs.launch.measure_first import Shift, unsure_of, widened
+from dynoan.jobs.launch.not_in_file import ground_notes, slips
 from dynoan.jobs.launch.settings import LaunchCase, launch_case, surfaces_of
 from dynoan.jobs.measures import as_dict
 from dynoan.jobs.said_once import once
-from dynoan.model.car import Car
+from dynoan.model.car import Car, Surface
 from dynoan.model.shock import clicks_text
 
 if TYPE_CHECKING:
@@ -49,25 +52,6 @@ class LaunchVerdict:
     spun_through: bool = False  #: the driven wheels spin nearly all the while in all of them
 
 
-#: the figures for which a person asks what to measure first
-MEASURED_FOR = ("level_nose_rise_m", "level_nose_rise_rate_m_s", "level_rear_squat_m")
-
-
-@dataclass(frozen=True)
-class MeasureFirst:
-    """The value of the car that moves a figure most within its ±."""
-
-    surface: str
-    figure: str
-    key: str  #: of the car's file
-    low: float  #: change of the figure with the value at its lower end, SI
-    high: float  #: at its upper end
-
-    def to_dict(self) -> dict[str, Any]:
-        """Return it as plain values."""
-        return {"surface": self.surface, "figure": self.figure, "key": self.key, "low": self.low, "high": self.high}
-
-
 @dataclass(frozen=True)
 class CornerAsFiled:
     """What a corner's curves come from, as the car's file has it."""
@@ -91,6 +75,8 @@ class LaunchAnswer(Answer):
     curves_from: tuple[CornerAsFiled, ...] = field(default=(), kw_only=True)
     #: what each uncertain value of the car does to the figures, by surface
     unsure: Mapping[str, tuple[Shift, ...]] = field(default_factory=dict, kw_only=True)
+    #: what decides on surfaces where the driven wheels spin, for the car as it is
+    levers: tuple[Lever, ...] = field(default=(), kw_only=True)
 
     @property
     def verdicts(self) -> tuple[LaunchVerdict, ...]:
@@ -119,32 +105,22 @@ class LaunchAnswer(Answer):
         return {
             "runs": [_run_dict(run) for run in self.runs], "assumptions": self.assumptions, "unsure": unsure,
             "measure_first": [one.to_dict() for one in self.measure_first],
-            "differences": [one.to_dict() for one in self.differences], "cautions": CAUTIONS,
+            "differences": [one.to_dict() for one in self.differences],
+            "decides": [one.to_dict() for one in self.levers], "cautions": CAUTIONS,
         }  # fmt: skip
 
     @property
     def measure_first(self) -> tuple[MeasureFirst, ...]:
         """The uncertain value that moves the answer most, on each surface, in the figures that people decide by."""
-        out = []
-        for name, of in self.unsure.items():
-            run = next(r for r in self.runs if r.surface == name)
-            for figure in MEASURED_FOR if of else ():
-                out += [
-                    MeasureFirst(name, figure, first.key, first.low[figure], first.high[figure])
-                    for first in _firsts(of, figure)
-                    if first.size(figure) > NO_DIFFERENCE * abs(run.metrics[figure])
-                ]
-        return tuple(out)
+        spin = {lever.surface for lever in self.levers}
+        runs = {run.surface: run for run in reversed(self.runs)}  # the first of each surface stays
+        return tuple(
+            one for name, of in self.unsure.items() for one in first_of(name, of, runs[name].metrics, name in spin)
+        )
 
     def rows(self) -> Sequence[Mapping[str, Any]]:
         """Return one row a run; the ends of a figure's band stand under its key with ``_low`` and ``_high``."""
         return [{"label": run.label} | _banded_figures(run) for run in self.runs]
-
-
-def _firsts(of: Sequence[Shift], figure: str) -> list[Shift]:
-    """Return what moves a figure most, and behind how the drive comes in the value of car or shocks that does."""
-    ordered = sorted(of, key=lambda shift: -shift.size(figure))
-    return ordered[: 2 if ordered[0].key == RISE_KEY else 1]
 
 
 def _verdict(runs: Sequence[LaunchRun], key: str, words: str) -> LaunchVerdict:
@@ -202,9 +178,11 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
     cases = [launch_case(bench, setting.on(car), setting.label) for setting in question.settings]
     said = said_of(bench, car)
     runs, unsure = [], {}
+    levers: list[Lever] = []
     for surface in surfaces:
         each = [unsure_of(case, question.run, surface, said) for case in cases]  # clicks change what a ± does
         unsure[surface.name] = each[0].all
+        levers += levers_of(bench, cases[0], question.run, surface)
         runs += [
             widened(_run(case, question.run.scene(case, surface), len(surfaces) > 1, watch), of)
             for case, of in zip(cases, each, strict=True)
@@ -213,14 +191,19 @@ def answer_for(bench: Workbench, car: Car, question: LaunchQuestion, watch: Watc
         question=question,
         runs=tuple(runs),
         half=cases[0].half,
-        assumptions=(*question.run.drive.taken(car), *assumed(cases)),
+        assumptions=(*question.run.drive.taken(car), *_grounds(cases[0], question, surfaces), *assumed(cases)),
         warnings=(
             *dict.fromkeys([*said, *(text for case in cases for text in bench.untested(case.car))]),
             *warned(runs),
         ),
         curves_from=_curves_from(car),
         unsure=unsure,
+        levers=tuple(levers),
     )
+
+
+def _grounds(case: LaunchCase, question: LaunchQuestion, surfaces: Sequence[Surface]) -> tuple[str, ...]:
+    return tuple(note for s in surfaces if slips(case, question.run, s) for note in ground_notes(s))
 
 
 def _curves_from(car: Car) -> tuple[CornerAsFiled, ...]:

@@ -1,7 +1,6 @@
 """How sure a launch is of the car's own values: cars drawn from its ±, every ± turned to its ends, and what to measure.
 
-The friction of the seals is such a value too where the dyno told it, which it does with an error of its own, and so is
-the time in which the drive comes in where nobody says it.
+What no car's file has a ± of counts too (`not_in_file`): the friction that the dyno told, how the drive comes in.
 The band of every figure holds what cars drawn from the ± of the file do (`analysis.launch.unsure`), beside the curves':
 the squares added. Every value with a ± is moved to both its ends, too, one after the other, all else as stated: the
 largest shift says what to measure first. Nothing is fitted for it: a changed car keeps its curves. Some 0.02 s a car,
@@ -21,15 +20,15 @@ from dynoan.analysis.launch.large.compare import SHADED, Nominal, launch_large, 
 from dynoan.analysis.launch.unsure import draws, open_to
 from dynoan.analysis.statistics import Z95
 from dynoan.errors import DynoanError
+from dynoan.jobs.launch.not_in_file import anything, ends_of
 from dynoan.library.car_changes import moved, shifted_car
 from dynoan.model.arrays import FloatArray
-from dynoan.model.car import AXLES, Car, Surface
+from dynoan.model.car import Car, Surface
 
 if TYPE_CHECKING:
     from dynoan.jobs.launch.drive import RunAsked
     from dynoan.jobs.launch.settings import LaunchCase
 
-RISE_KEY = "rise"  #: how the drive comes in, in the place of a key of the car's file
 #: figures that say how well the reckoning or the roads serve, not what the car does
 NOT_OF_CAR = ("energy_miss_pct", "driven_load_rms_roads_n", "goes_over_s")
 
@@ -63,7 +62,7 @@ class Unsure:
     drawn: Mapping[str, FloatArray] = field(default_factory=dict)
     #: least of each figure over all the cars, the stated one too
     least: Mapping[str, float] = field(default_factory=dict)
-    #: what no car's file has a ± of: the error of the dyno's friction, by axle, and how the drive comes in
+    #: what no car's file has a ± of, see `not_in_file`
     beside: tuple[Shift, ...] = ()
     may_go_over: bool = False  #: some drawn car does, the stated one not
 
@@ -80,7 +79,8 @@ class Unsure:
 
 def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[str]) -> Unsure:
     """Return what the ± of a car do to its launch; a value that cannot be moved is told in `said`."""
-    if not case.car.plus_minus and not any(case.large.friction_sd) and asked.drive.rise_ends is None:
+    here = case.car.surfaces.get(surface.name, surface)
+    if not case.car.plus_minus and not anything(case, asked, here):
         return Unsure()
     base = _found(case, case.car, asked, surface)
     shifts = []
@@ -92,36 +92,8 @@ def unsure_of(case: LaunchCase, asked: RunAsked, surface: Surface, said: list[st
             continue
         shifts.append(_shift(key, half_width, base, ends))
     found = _drawn(case, base, shifts, (asked, surface))
-    return replace(
-        found, beside=(*_of_friction(case, base, asked, surface), *_of_drive(case, base, asked, surface))
-    )  # fmt: skip
-
-
-def _of_friction(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surface) -> tuple[Shift, ...]:
-    """Return what friction at both ends of what the dyno leaves open does, an axle at a time."""
-    out = []
-    for i, axle in enumerate(AXLES):
-        half_width = Z95 * case.large.friction_sd[i]
-        if half_width == 0:
-            continue
-        ends = []
-        for sign in (-1.0, 1.0):
-            of = list(case.large.friction)
-            of[i] = max(of[i] + sign * half_width, 0.0)
-            changed = replace(case, large=replace(case.large, friction=(of[0], of[1])))
-            ends.append(_of_case(changed, asked, surface))
-        ratios = sum(c.shock_ratio for c in case.car.axle(axle))
-        out.append(_shift(f"{axle}.friction", half_width / ratios, base, ends))
-    return tuple(out)
-
-
-def _of_drive(case: LaunchCase, base: Nominal, asked: RunAsked, surface: Surface) -> tuple[Shift, ...]:
-    """Return what a drive does that comes in as fast and as slowly as it may."""
-    ends = asked.drive.rise_ends
-    if ends is None:
-        return ()
-    found = [_of_case(case, replace(asked, drive=asked.drive.coming_in(rise)), surface) for rise in ends]
-    return (_shift(RISE_KEY, 0.5 * (ends[1] - ends[0]), base, found),)
+    beside = [_shift(e.key, e.half_width, base, e.found) for e in ends_of(case, asked, here)]
+    return replace(found, beside=tuple(beside))
 
 
 def _shift(key: str, half_width: float, base: Nominal, ends: Sequence[Nominal]) -> Shift:

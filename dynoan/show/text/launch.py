@@ -8,17 +8,17 @@ from dynoan.analysis.launch.compare import LaunchRun
 from dynoan.cautions import SHORT
 from dynoan.jobs.launch import LaunchAnswer, LaunchVerdict
 from dynoan.jobs.launch.figures import BY_KEY, FIGURES, Figures
-from dynoan.jobs.launch.measure_first import RISE_KEY
+from dynoan.jobs.launch.not_in_file import RISE_KEY
 from dynoan.jobs.measures import Measure
-from dynoan.show.text import launch_differences, lettered
+from dynoan.show.text import launch_differences, launch_levers, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table
 from dynoan.units import Shown
 
 #: what the band of a figure covers
 BAND_COVERS = (
     "bands hold what is open of the damping curves (their 95 % bands, low and high, front and rear in turn), of the "
-    "seals' friction where the dyno told it, of how the drive comes in where nobody says it, and of the values that "
-    "the car's file gives with ± (cars drawn from them), the squares added"
+    "seals' friction where the dyno told it, of what is taken for granted below with its bounds, and of the values "
+    "that the car's file gives with ± (cars drawn from them), the squares added"
 )
 
 
@@ -36,11 +36,16 @@ def blocks(answer: LaunchAnswer, look: Look) -> list[Block]:
         figures(answer.runs, look, _titled(answer)),
         *changes(answer, look),
         *(Paragraph(sentence(v)) for v in answer.verdicts),
-        *measure_first(answer, look.units),
+        *deciding(answer, look),
         Paragraph(f"The {BAND_COVERS}."),
         *(Paragraph(f"Taken for granted: {note}.") for note in answer.assumptions),
         Paragraph(SHORT),
     ]
+
+
+def deciding(answer: LaunchAnswer, look: Look) -> list[Block]:
+    """Return what decides where the wheels spin, and what to measure first."""
+    return [*launch_levers.blocks(answer.levers, look), *measure_first(answer, look.units)]
 
 
 def changes(answer: LaunchAnswer, look: Look) -> list[Block]:

@@ -9,9 +9,8 @@ from dynoan.jobs.carry import CarryAnswer
 from dynoan.jobs.compared_figures import ComparedBlock, ComparedFigure, ComparedVerdict, Value
 from dynoan.jobs.launch import LaunchAnswer
 from dynoan.jobs.what_if import WhatIfAnswer
-from dynoan.show.text import carry, launch_differences, lettered
+from dynoan.show.text import carry, launch, launch_differences, lettered
 from dynoan.show.text.blocks import Block, Look, Paragraph, Table, blank
-from dynoan.show.text.launch import SPUN
 from dynoan.units import Shown
 
 #: a change smaller than this share is not written as one
@@ -37,10 +36,17 @@ def blocks(answer: WhatIfAnswer, look: Look) -> list[Block]:
     return [
         *out,
         *_carried(answer),
+        *_of_launch(answer, look),
         *([Paragraph(mark)] if marked else []),
         *(Paragraph(f"Taken for granted: {note}.") for note in notes),
         Paragraph(SHORT),
     ]
+
+
+def _of_launch(answer: WhatIfAnswer, look: Look) -> list[Block]:
+    """Return what decides where the wheels spin and what to measure first, of the car before any change."""
+    firsts = [one.answer for one in answer.found[:1]]
+    return [block for one in firsts if isinstance(one, LaunchAnswer) for block in launch.deciding(one, look)]
 
 
 def _carried(answer: WhatIfAnswer) -> list[Paragraph]:
@@ -125,7 +131,7 @@ def _change(first: Value, value: Value) -> str:
 def sentence(found: ComparedVerdict, labels: Sequence[str]) -> str:
     """Return which case is best in a figure, or that it cannot be told."""
     if found.verdict == "no difference":
-        return f"{found.words}: no difference.{f' {SPUN}' if found.spun_through else ''}"
+        return f"{found.words}: no difference.{f' {launch.SPUN}' if found.spun_through else ''}"
     best = labels[found.best]
     if found.verdict == "best":
         return f"{found.words}: {best}."

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from dynoan.analysis.launch.assumptions import COARSE_STEP, DRAWN_ROADS
+from dynoan.analysis.launch.assumptions import COARSE_STEP, DRAWN_ROADS, FASTEST_TREAD
 from dynoan.analysis.launch.compare import LaunchRun, banded_levels, kept_trace, launch_warnings
 from dynoan.analysis.launch.hinges import NOMINAL, AxleDamping
 from dynoan.analysis.launch.large import layout as at
@@ -78,7 +78,7 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
     gone = np.isfinite(over)
     figures = {k: v if k == "goes_over_s" else np.where(gone, np.nan, v) for k, v in figures.items()}
     nominal = {k: float(v[0]) for k, v in figures.items()}
-    spoken = () if gone[0] else launch_warnings(nominal, scene)
+    spoken = () if gone[0] else (*launch_warnings(nominal, scene), *_spun_up(car, scene, found))
     if gone.any() and not gone[0]:
         spoken = (
             *spoken,
@@ -89,6 +89,17 @@ def launch_large(car: LargeCar, scene: Scene, damping: tuple[AxleDamping, AxleDa
     ends = [{name: np.asarray(end([t[name] for t in traces], axis=0)) for name in SHADED} for end in (np.min, np.max)]
     return LaunchRun(label, nominal, low, high, traces[0], spoken, surface=scene.surface.name, levels=figures,
                      roads=roads, trace_low=ends[0], trace_high=ends[1])  # fmt: skip
+
+
+def _spun_up(car: LargeCar, scene: Scene, found: RowsMotion) -> tuple[str, ...]:
+    """Return that wheels spin up faster than any engine turns them, where a torque without an engine does that."""
+    most = car.radius * float(np.max(found.states[0, [at.FRONT_SPIN, at.REAR_SPIN]]))
+    if scene.drive.turning is None or most <= FASTEST_TREAD:
+        return ()
+    return (
+        f"the driven wheels spin up to {most:.0f} m/s on {scene.surface.name}: no gear does that, and what they do to "
+        "the loads is too much; a smaller torque, or [engine] with its limit in the car's file, keeps them real",
+    )
 
 
 def _figures(

@@ -18,8 +18,12 @@ from dynoan.model.arrays import FloatArray
 
 #: grip left when the wheel spins, as a share of the peak, where the surface states none; common practice, no source
 SLIDING_SHARE = 0.85
+#: least and most of it that bands hold then [1]; common practice, no source
+SLIDING_SHARES = (0.7, 1.0)
 #: slip stiffness over load where the surface states none [1]; common practice, no source
 SLIP_STIFFNESS = 15.0
+#: least and most of it that bands hold then [1]; common practice, no source: loose ground and treaded tyres, slicks
+SLIP_STIFFNESSES = (7.5, 30.0)
 #: speed below which slip is reckoned over this [m/s] (numerics: at a standstill slip is not defined)
 SLOWEST = 3.0
 #: a wheel spins where its slip is beyond this many times the slip of most grip, or beyond this slip [1]; no source

@@ -1,0 +1,111 @@
+"""What no car's file has a ± of, and what it does to a launch: the dyno's friction, the drive, ground nobody described.
+
+Each is taken at both its ends, all else as stated, as `measure_first` takes the values of the file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from dynoan.analysis.launch.large.compare import Nominal, nominal
+from dynoan.analysis.launch.large.tyre import SLIDING_SHARE, SLIDING_SHARES, SLIP_STIFFNESS, SLIP_STIFFNESSES
+from dynoan.analysis.statistics import Z95
+from dynoan.model.car import AXLES, Surface
+
+if TYPE_CHECKING:
+    from dynoan.jobs.launch.drive import RunAsked
+    from dynoan.jobs.launch.settings import LaunchCase
+
+RISE_KEY = "rise"  #: how the drive comes in, in the place of a key of the car's file
+
+
+@dataclass(frozen=True)
+class Ends:
+    """An unknown at its lower and at its upper end."""
+
+    key: str  #: as the car's file would state it, or `RISE_KEY`
+    half_width: float  #: SI
+    found: tuple[Nominal, Nominal]
+
+
+def ends_of(case: LaunchCase, asked: RunAsked, surface: Surface) -> tuple[Ends, ...]:
+    """Return what is not known beside the car's file, each at both its ends."""
+    return (*_friction(case, asked, surface), *_drive(case, asked, surface), *_ground(case, asked, surface))
+
+
+def anything(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
+    """Return whether anything beside the car's file is not known."""
+    known = asked.drive.rise_ends is None and not any(case.large.friction_sd)
+    return not known or (slips(case, asked, surface) and any(True for _ in _grounds(surface)))
+
+
+def slips(case: LaunchCase, asked: RunAsked, surface: Surface) -> bool:
+    """Return whether torque turns the wheels, so that slip counts."""
+    return asked.scene(case, surface).drive.turning is not None
+
+
+def ground_notes(surface: Surface) -> tuple[str, ...]:
+    """Return what is taken for granted of a surface on which wheels slip, in words."""
+    out = []
+    if surface.sliding_grip is None:
+        low, high = (f"{100 * share:.0f}" for share in SLIDING_SHARES)
+        out.append(
+            f"surfaces.{surface.name} states no sliding_grip: a spinning wheel has {100 * SLIDING_SHARE:.0f} % of its "
+            f"grip, and the bands hold {low} to {high} %"
+        )
+    if surface.slip_stiffness is None:
+        low, high = (f"{value:g}" for value in SLIP_STIFFNESSES)
+        out.append(
+            f"surfaces.{surface.name} states no slip_stiffness: taken as {SLIP_STIFFNESS:g}, and the bands hold {low} "
+            f"to {high}"
+        )
+    return tuple(out)
+
+
+def _of(case: LaunchCase, asked: RunAsked, surface: Surface) -> Nominal:
+    return nominal(case.large, asked.scene(case, surface), case.damping)
+
+
+def _friction(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:
+    """Yield the friction of an axle's seals at the ends of what the dyno leaves open."""
+    for i, axle in enumerate(AXLES):
+        half_width = Z95 * case.large.friction_sd[i]
+        if half_width == 0:
+            continue
+        ends = []
+        for sign in (-1.0, 1.0):
+            of = list(case.large.friction)
+            of[i] = max(of[i] + sign * half_width, 0.0)
+            changed = replace(case, large=replace(case.large, friction=(of[0], of[1])))
+            ends.append(_of(changed, asked, surface))
+        ratios = sum(c.shock_ratio for c in case.car.axle(axle))
+        yield Ends(f"{axle}.friction", half_width / ratios, (ends[0], ends[1]))
+
+
+def _drive(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:
+    """Yield a drive that comes in as fast and as slowly as it may."""
+    ends = asked.drive.rise_ends
+    if ends is not None:
+        fast, slow = (_of(case, replace(asked, drive=asked.drive.coming_in(rise)), surface) for rise in ends)
+        yield Ends(RISE_KEY, 0.5 * (ends[1] - ends[0]), (fast, slow))
+
+
+def _ground(case: LaunchCase, asked: RunAsked, surface: Surface) -> Iterator[Ends]:
+    """Yield the ground at the ends of what the car's file leaves out of it, where slip counts."""
+    if slips(case, asked, surface):
+        for key, half_width, ends in _grounds(surface):
+            one, two = (_of(case, asked, end) for end in ends)
+            yield Ends(f"surfaces.{surface.name}.{key}", half_width, (one, two))
+
+
+def _grounds(surface: Surface) -> Iterator[tuple[str, float, tuple[Surface, Surface]]]:
+    if surface.sliding_grip is None:
+        low, high = (share * surface.grip for share in SLIDING_SHARES)
+        ends = replace(surface, sliding_grip=low), replace(surface, sliding_grip=high)
+        yield "sliding_grip", 0.5 * (high - low), ends
+    if surface.slip_stiffness is None:
+        low, high = SLIP_STIFFNESSES
+        ends = replace(surface, slip_stiffness=low), replace(surface, slip_stiffness=high)
+        yield "slip_stiffness", 0.5 * (high - low), ends

@@ -1,0 +1,95 @@
+"""What decides where the driven wheels spin: the foot and the ground before the shocks, each tried alone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from dynoan.analysis.launch.large.compare import nominal
+from dynoan.jobs.launch import answering as launch
+from dynoan.jobs.launch.asked import LaunchQuestion
+from dynoan.jobs.launch.levers import Lever, lesser, levers_of
+from dynoan.jobs.launch.measure_first import unsure_of
+from dynoan.show.text import launch_levers
+from dynoan.show.text.blocks import Look
+from dynoan.workbench import Workbench
+from tests.cli.launch_library import CAR, make
+
+STATED = CAR.replace("grip = 0.65", "grip = 0.65\nsliding_grip = 0.55\nslip_stiffness = 15")
+TORQUE = "1300 N m"
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory):
+    with pytest.MonkeyPatch.context() as patch:
+        path = make(tmp_path_factory.mktemp("levers") / "library", patch)
+        (path / "cars" / "stated.toml").write_text(STATED)
+        yield Workbench.find(path)
+
+
+def asked(bench, car="kestrel", **drive):
+    case = launch.launch_case(bench, bench.library.car(car), "it")
+    run = LaunchQuestion.asked(car, time=2.5, rise=0.15, **({"torque": TORQUE} | drive)).run
+    return case, run, case.car.surfaces["loose"]
+
+
+def test_each_lever_is_what_such_a_launch_does(bench):
+    """A tenth less grip when sliding, and the foot that is told, asked for by their own doors."""
+    case, run, surface = asked(bench, "stated")
+    found = levers_of(bench, case, run, surface)
+    less = next(one for one in found if "0.50" in one.words)
+    foot = next(one for one in found if one.kind == "foot")
+    share = float(foot.words.split("foot at ")[1].split(" %")[0]) / 100
+    lighter = LaunchQuestion.asked("stated", time=2.5, rise=0.15, torque=share * 1300).run
+    figures = [
+        nominal(case.large, of.scene(case, ground), case.damping).figures["distance_m"]
+        for of, ground in ((run, surface), (run, replace(surface, sliding_grip=0.9 * 0.55)), (lighter, surface))
+    ]
+    assert less.changes["distance_m"] == pytest.approx(figures[1] - figures[0], abs=0.01)
+    assert foot.changes["distance_m"] == pytest.approx(figures[2] - figures[0], abs=0.01)
+    assert foot.changes["distance_m"] > 0 > less.changes["distance_m"]
+    assert {one.axle for one in found if one.kind == "shocks"} == {"front", "rear"}
+
+
+def test_where_no_wheel_spins_nothing_is_told(bench):
+    assert levers_of(bench, *asked(bench, torque="800 N m")) == ()
+    assert levers_of(bench, *asked(bench, torque=None)) == ()  # a force is given, and no wheel slips
+
+
+def test_a_driver_who_lifts_is_not_told_to_lift(bench):
+    case, run, surface = asked(bench, slip=0.5)
+    assert {one.kind for one in levers_of(bench, case, run, surface)} == {"ground", "shocks"}
+
+
+def test_the_sentence_says_which_count():
+    ground = Lever("loose", "ground", "grip", {"distance_m": -1.2, "wheelspin_s": 0.1})
+    little, much = (
+        Lever("loose", "shocks", "clicks", {"distance_m": d, "wheelspin_s": 0.0}, axle="rear") for d in (0.1, 0.9)
+    )
+    assert lesser([ground, little])
+    assert not lesser([ground, much])
+    assert "hardly decide how far the car gets: the grip when sliding 1.20 m" in launch_levers.sentence(
+        "loose", [ground, little], "metric"
+    )
+    assert "the shocks count" in launch_levers.blocks([ground, much], Look())[1].text
+
+
+def test_wheels_that_no_engine_turns_are_said(bench):
+    for torque, said in (("2200 N m", True), ("800 N m", False)):
+        found = launch.answer(bench, LaunchQuestion.asked("stated", surface="loose", torque=torque, time=1.0))
+        assert any("no gear does that" in text for text in found.warnings) == said
+
+
+def test_ground_that_nobody_described_is_unsure_where_wheels_slip(bench):
+    """A file that states how the ground holds a spinning wheel closes the band; with a force nothing of it counts."""
+    case, run, surface = asked(bench)
+    keys = {one.key for one in unsure_of(case, run, surface, []).beside}
+    assert keys == {"surfaces.loose.sliding_grip", "surfaces.loose.slip_stiffness"}
+    for car, drive in (("stated", {}), ("kestrel", {"torque": None})):
+        case, run, surface = asked(bench, car, **drive)
+        assert unsure_of(case, run, surface, []).beside == ()
+    found = launch.answer(bench, LaunchQuestion.asked("kestrel", surface="loose", torque=TORQUE, time=0.5, rise=0.15))
+    assert any("states no sliding_grip" in note for note in found.assumptions)
+    assert {"wheelspin_s", "distance_m"} <= {one.figure for one in found.measure_first}
+    assert found.to_dict()["decides"][0]["kind"] == "ground"
