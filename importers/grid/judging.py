@@ -129,7 +129,9 @@ def _present(sample: Sequence[str], lines: Sequence[str]) -> list[str]:
 def _has_blank_column(sample: Sequence[str], lines: Sequence[str]) -> bool:
     """Whether tabs leave one column empty in all rows and in a line of names: they set cells apart, it is a gap."""
     tabbed = [split_cells(line, "\t") for line in sample if "\t\t" in line]
-    rows = [cells for cells in tabbed if all(not c or NUMBER["."].fullmatch(c) or NUMBER[","].fullmatch(c) for c in cells)]
+    rows = [
+        cells for cells in tabbed if all(not c or NUMBER["."].fullmatch(c) or NUMBER[","].fullmatch(c) for c in cells)
+    ]
     width = max(map(len, rows), default=0)
     gaps = {k for k in range(1, width - 1) if all(k < len(cells) and not cells[k] for cells in rows)}
     return bool(gaps) and any(

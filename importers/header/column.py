@@ -113,7 +113,11 @@ def _of_grams(name: str, unit: str) -> str | None:
     """
     match = None if unit else _GRAMS.match(name)
     bare = plain(spaced(match["name"] if match else name)) if match or unit.strip(" []()") == "g" else ""
-    if not bare or {*bare.split()} & (OTHER | {"g"}) or not (channel_of(bare, "") == "force" or direction_of(bare)):
+    if (
+        not bare
+        or {*re.split(r"[\s-]+", bare)} & (OTHER | {"g"})
+        or not (channel_of(bare, "") == "force" or direction_of(bare))
+    ):
         return None
     return match["name"].strip() if match else name
 

@@ -13,8 +13,8 @@ from importers.stated.quantities import quantity
 from importers.words.adjusters import CLICKS_ALONE, adjuster_of
 from importers.words.clicks import clicks_of, doubted_clicks
 from importers.words.dates import date_of, without_dates
-from importers.words.keys import STOP
 from importers.words.directions import direction_of
+from importers.words.keys import STOP
 from importers.words.shock_names import corner_alone, shock_in
 from importers.words.spelling import plain, word_set
 

@@ -58,8 +58,6 @@ def _down(lines: Sequence[str], rows: Sequence[Sequence[str]], at: int) -> list[
         name = f"{titled} {corner.rows}" if plain(corner.rows) in ONE_KNOB else corner.rows
         rows = [*rows[:at], [], [name.strip(), *rows[at][1:]], *rows[at + 1 :]]
         at += 1
-    elif titled and plain(rows[at][0]) in ONE_KNOB:
-        rows = [*rows[:at], [f"{titled} {rows[at][0]}", *rows[at][1:]], *rows[at + 1 :]]
     if (with_units := _with_units_below(rows[at], rows[at + 1])) is not None:
         lines = [*lines[: at + 1], *lines[at + 2 :]]
         rows = [*rows[:at], with_units, *rows[at + 2 :]]

@@ -108,5 +108,15 @@ STOP = word_set(
 ONE_KNOB = word_set("adjuster, knob, clicker, clicks, click, klicks, clics, adjustment, versteller, scatti")
 #: all keys that state a fact
 KNOWN = (
-    TEMPERATURE | OIL | GAS | DATE | STROKE | AMPLITUDE | ROD | RATE | INTERVAL | TABLE_WORDS["shock"] | TABLE_WORDS["pack"]
+    TEMPERATURE
+    | OIL
+    | GAS
+    | DATE
+    | STROKE
+    | AMPLITUDE
+    | ROD
+    | RATE
+    | INTERVAL
+    | TABLE_WORDS["shock"]
+    | TABLE_WORDS["pack"]
 )
