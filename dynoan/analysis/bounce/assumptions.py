@@ -53,6 +53,9 @@ NO_DECAY = 0.345
 #: what follows it at rest, even one that friction stops lasts longer. They decide which words
 #: stand where the frequency is open
 CUT_CYCLES, FEW_CYCLES = 0.5, 1.5
+#: ratio from which a swing that leaves its frequency open does so since the shock damps it [1]; judged: from there the
+#: fourth half cycle is below a hundredth of the push. It decides the same words
+DAMPED_WELL = 0.4
 #: share of the log's own deviation that a fit leaves where no one corner swings so [1]; judged: of one corner it leaves
 #: some hundredths. It decides the same words
 LEFT_MUCH = 0.15
@@ -85,6 +88,9 @@ FADED = 0.02
 #: error of frequency and of ratio that no scatter shows: laws that are not quite so [1]; judged from made corners.
 #: They widen the limits
 MODEL_FREQUENCY, MODEL_RATIO = 0.006, 0.04
+#: the same of the frequency, times the ratio squared [1]; judged from 39 made corners with ratios of 0.45 to 0.7: a
+#: swing that is over within a cycle takes its frequency from how the law is bent
+MODEL_FREQUENCY_DAMPED = 0.025
 #: the same of a ratio read from acceleration, where the zero of travel has no say [1]; judged from made corners
 MODEL_RATIO_ACCELERATION = 0.02
 #: the same, times the ratio: the more a swing is damped, the fewer half cycles tell how its law is bent [1]; judged
@@ -153,6 +159,9 @@ TOO_WIDE = 2.0
 #: a frequency is stated where its limits lie within this share to either side, a ratio where they lie no further apart
 #: than this factor [1, 1]; judged: of a swing that friction stops after few half cycles they don't
 STATED_FREQUENCY, STATED_RATIO = 0.02, 4.0
+#: a frequency is shown with its limits, and not as one that cannot be told, where these lie within this share to either
+#: side [1]; judged: a tenth still tells a spring from the next but one
+SHOWN_FREQUENCY = 0.10
 #: a phone's time without a unit is in the one in which a log of 5 to 1,000 samples a second steps so: its factor, and
 #: the least and greatest step [s, that unit]; judged: no two of them meet. It decides the unit
 PHONE_STEPS = {"s": (1.0, 1e-3, 0.2), "ms": (1e-3, 1.0, 200.0), "µs": (1e-6, 1e3, 2e5), "ns": (1e-9, 1e6, 2e8)}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -36,11 +36,19 @@ class SwingFit:
     amplitude: float  #: for which frequency and ratio hold [m]
     logged: tuple[FloatArray, ...]  #: each swing as it was logged, smoothed alike
     step: float  #: between samples of those [s]
+    #: travel and speed of the body that each swing begins with, shape (swings, 2) [m, m/s]
+    begun: FloatArray = field(default_factory=lambda: np.zeros((0, 2)))
+    acceleration: bool = False  #: whether that is what was logged, or travel
 
     @property
     def frequency_stated(self) -> bool:
         """Whether the swing tells its frequency closely enough to state one, 2 % or so."""
         return _stated(self.frequency)
+
+    @property
+    def frequency_shown(self) -> bool:
+        """Whether the swing tells its frequency closely enough to show one with its limits, 10 % or so."""
+        return _stated(self.frequency, taken.SHOWN_FREQUENCY)
 
     @property
     def ratio_stated(self) -> bool:
@@ -80,6 +88,7 @@ def fit_of(problem: Problem, minima: list[FloatArray], scale: float, amplitude: 
         bands[0], bands[1], bands[4], bands[2], bands[3], told, problem.parameters(theta), problem.found, tuple(made),
         float(np.sqrt(np.mean(left**2))), amplitude, tuple(problem.values),
         float(np.median(np.concatenate([np.diff(t) for t in problem.times]))),
+        theta[LOGS:].reshape(-1, 3)[:, :2], problem.acceleration,
     )  # fmt: skip
 
 
@@ -100,16 +109,17 @@ def _figures(problem: Problem, theta: FloatArray, scale: float, amplitude: float
     passed = max(amplitude, taken.PASSED * float(begun.max()))
     dry = 2.0 / np.pi * p[DRY] / p[KAPPA] / passed / float(np.exp(middle[1]))  # friction beside damping, per cycle
     model = taken.MODEL_RATIO_ACCELERATION if problem.acceleration else taken.MODEL_RATIO
-    spread[0] = np.hypot(spread[0], taken.MODEL_FREQUENCY)
+    of_law = np.hypot(taken.MODEL_FREQUENCY, taken.MODEL_FREQUENCY_DAMPED * float(np.exp(2 * middle[1])))
+    spread[0] = np.hypot(spread[0], of_law)
     spread[1] = np.linalg.norm(
         [spread[1], model, taken.MODEL_DAMPED * float(np.exp(middle[1])), taken.MODEL_FRICTION * dry]
     )
-    spread[4] = np.hypot(spread[4], taken.MODEL_FREQUENCY)
+    spread[4] = np.hypot(spread[4], of_law)
     return middle, spread * np.sqrt(_strained(problem, theta))
 
 
-def _stated(frequency: Banded) -> bool:
-    return frequency.high / frequency.low <= (1.0 + taken.STATED_FREQUENCY) ** 2
+def _stated(frequency: Banded, within: float = taken.STATED_FREQUENCY) -> bool:
+    return frequency.high / frequency.low <= (1.0 + within) ** 2
 
 
 def _banded(middles: FloatArray, spreads: FloatArray) -> Banded:

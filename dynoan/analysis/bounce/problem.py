@@ -58,9 +58,15 @@ class KnownCorner:
     stated: bool = False  #: whether a car's file says so
 
 
-def _kernel(time: FloatArray) -> FloatArray:
-    """Return the weights that log and equations are smoothed with alike: what is quicker is the wheel's own motion."""
-    width = 2 * round(0.5 * taken.SMOOTHED / float(np.median(np.diff(time)))) + 1
+def kernel_of(step: float) -> FloatArray:
+    """Return the weights that log and equations are smoothed with alike: what is quicker is the wheel's own motion.
+
+    Parameters
+    ----------
+    step
+        Between samples. [s]
+    """
+    width = 2 * round(0.5 * taken.SMOOTHED / step) + 1
     weights = np.hanning(width + 2)[1:-1]
     return np.asarray(weights / weights.sum())
 
@@ -73,7 +79,7 @@ class Problem:
         self.acceleration = logged.acceleration
         self.offset = taken.ZERO_ACCELERATION if logged.acceleration else taken.ZERO_TRAVEL
         self.times = [logged.time[s.start : s.stop] - logged.time[s.start] for s in found]
-        self.kernel = _kernel(logged.time)
+        self.kernel = kernel_of(float(np.median(np.diff(logged.time))))
         self.raw = [logged.values[s.start : s.stop] for s in found]
         self.values = [np.convolve(v, self.kernel, mode="valid") for v in self.raw]
         over, spread = known.tyre_over_wheel, taken.TYRE_STATED_SPREAD if known.stated else taken.TYRE_SPREAD

@@ -10,6 +10,7 @@ import numpy as np
 
 from dynoan.analysis.bounce.assumptions import (
     CUT_CYCLES,
+    DAMPED_WELL,
     FEW_CYCLES,
     LEAST_FRICTION,
     LEFT_MUCH,
@@ -81,7 +82,8 @@ class BounceAnswer(Answer):
             "corner": self.question.place, "car": self.question.car, "file": self.question.log.path,
             "understood": self.channel.how, "rate_hz": self.channel.rate, "pushes": len(self.measured.swings),
             "amplitude_m": self.measured.amplitude, "measured": _figures(self.measured),
-            "frequency_stated": self.measured.frequency_stated, "ratio_stated": self.measured.ratio_stated,
+            "frequency_stated": self.measured.frequency_stated, "frequency_shown": self.measured.frequency_shown,
+            "ratio_stated": self.measured.ratio_stated,
             "predicted": None if predicted is None else _figures(predicted), "verdict": self.verdict,
             "friction_n": None if self.friction is None else _banded_dict(self.friction),
             "friction_told": self.measured.told,
@@ -194,6 +196,9 @@ def _why_open(fit: SwingFit) -> str:
                 "the sensor loose?")  # fmt: skip
     if fit.cycles < CUT_CYCLES:
         return "the swings are cut short; let go, and wait three seconds before the next push and before the log ends"
+    if fit.ratio.value > DAMPED_WELL:
+        return (f"at a ratio of {fit.ratio.value:.2f} the swing is over within a cycle; to tell it, turn the clicks "
+                "softer, push again, and turn them back: the frequency without the shock stays as it is")  # fmt: skip
     if fit.cycles < FEW_CYCLES:
         return "the swing stops after few half cycles; push further down"
     return "friction and damping leave it open; push further down, and more often"

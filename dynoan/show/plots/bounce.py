@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from dynoan.analysis.bounce.within import swing_within
 from dynoan.model.car import CORNER_NAMES
 from dynoan.show.plots import style
 from dynoan.units import Shown
@@ -50,4 +51,6 @@ def draw_swings(ax: Any, answer: BounceAnswer, _units: Shown = "metric") -> Any:
 def _draw_prediction(ax: Any, fit: SwingFit) -> None:
     look = style.line(style.series(1)) | {"linewidth": 1.8}
     t = np.arange(len(fit.fitted[0])) * fit.step
+    low, high = (line / fit.swings[0].peak for line in swing_within(fit))
+    ax.fill_between(t, low, high, label="predicted, what is open", **style.band(style.series(1)["color"]))
     ax.plot(t, fit.fitted[0] / fit.swings[0].peak, label="predicted", **look)

@@ -54,7 +54,7 @@ def _table(answer: BounceAnswer, units: Shown) -> Table:
 
 def _row_of(fit: SwingFit, *, measured: bool) -> list[str]:
     """Return ratio and frequencies; a prediction is what it is, a log may tell too little to state them."""
-    told = fit.frequency_stated or not measured
+    told = fit.frequency_shown or not measured
     return [
         _banded(fit.ratio, stated=fit.ratio_stated or not measured), _banded(fit.frequency, stated=told),
         f"{fit.damped:.2f}" if told else "cannot tell", _banded(fit.free, stated=told),
